@@ -1,0 +1,158 @@
+# spalltime: rolling bearing life and lubrication adequacy. GNU make; see `make help`.
+# From outside: CC CFLAGS CPPFLAGS LDFLAGS LDLIBS PREFIX DESTDIR V=1 BUILD=release|debug|asan|cov
+
+BUILD   ?= release
+PREFIX  ?= /usr/local
+DESTDIR ?=
+CC      ?= cc
+PKG_CONFIG ?= pkg-config
+VARIANTS := release debug asan cov
+ifeq ($(filter $(BUILD),$(VARIANTS)),)
+$(error BUILD=$(BUILD) is not one of: $(VARIANTS))
+endif
+OUT     := build/$(BUILD)
+VERSION := $(shell sed -n 's/.*SPT_VERSION "\(.*\)".*/\1/p' include/spalltime/version.h)
+SOVERSION := $(firstword $(subst ., ,$(VERSION)))
+ifeq ($(V),1)
+Q :=
+else
+Q := @
+endif
+
+# ---- flags ---------------------------------------------------------------------------------
+WARNINGS := -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
+            -Wcast-qual -Wundef -Wvla -Wdouble-promotion -Wswitch-enum -Wpointer-arith -Wformat=2
+OPTIMISE_release := -O2 -g
+OPTIMISE_debug   := -O0 -g3
+OPTIMISE_asan    := -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=undefined \
+                    -fno-omit-frame-pointer
+OPTIMISE_cov     := -O0 -g --coverage
+CFLAGS ?= $(OPTIMISE_$(BUILD))
+ifneq ($(filter $(BUILD),asan cov),)
+VARIANT_FLAGS := $(filter -fsanitize% --coverage -fno-sanitize%,$(OPTIMISE_$(BUILD)))
+endif
+LIBRARY_PKGS := gsl
+PROGRAM_PKGS := yaml-0.1
+TEST_PKGS    := criterion
+ALL_CPPFLAGS = -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L -DSPT_DATA_DIR='"$(PREFIX)/share/spalltime/catalogs"' $(CPPFLAGS)
+ALL_CFLAGS   = -std=c11 -fPIC -pthread $(WARNINGS) $(CFLAGS) $(VARIANT_FLAGS)
+ALL_LDFLAGS  = -pthread $(LDFLAGS) $(VARIANT_FLAGS)
+GSL_LIBS     = $(shell $(PKG_CONFIG) --libs $(LIBRARY_PKGS))
+YAML_LIBS    = $(shell $(PKG_CONFIG) --libs $(PROGRAM_PKGS))
+TEST_LIBS    = $(shell $(PKG_CONFIG) --libs $(TEST_PKGS))
+
+# ---- files: a new source file needs no edit here -------------------------------------------
+LIBRARY_SOURCES := $(wildcard src/model/*.c src/study/*.c)
+PROGRAM_SOURCES := $(wildcard src/scenario/*.c src/report/*.c src/cli/*.c)
+TEST_SOURCES    := $(wildcard tests/unit/*.c tests/published/*.c tests/property/*.c \
+                     tests/bad_input/*.c tests/cli/*.c tests/support/*.c)
+objects = $(patsubst %.c,$(OUT)/%.o,$(1))
+LIBRARY_OBJECTS := $(call objects,$(LIBRARY_SOURCES))
+PROGRAM_OBJECTS := $(call objects,$(PROGRAM_SOURCES))
+# everything but main.c is linked into the tests
+TESTED_OBJECTS  := $(LIBRARY_OBJECTS) $(filter-out $(OUT)/src/cli/main.o,$(PROGRAM_OBJECTS))
+TEST_OBJECTS    := $(call objects,$(TEST_SOURCES))
+PROGRAM := $(OUT)/spalltime
+STATIC  := $(OUT)/libspalltime.a
+SHARED  := $(OUT)/libspalltime.so.$(VERSION)
+TESTS   := $(OUT)/tests/spalltime_tests
+
+.PHONY: all lib deps demo test asan lint format format-check layers install uninstall clean help
+.DELETE_ON_ERROR:
+.DEFAULT_GOAL := all
+
+all: lib $(PROGRAM) ## build the program and the library (default)
+
+lib: $(STATIC) $(SHARED) ## build the static and the shared library
+
+$(OUT)/%.o: %.c
+	@mkdir -p $(@D)
+	@[ -n "$(Q)" ] && echo "  CC    $<" || true
+	$(Q)$(CC) $(ALL_CPPFLAGS) $(ALL_CFLAGS) $(EXTRA_CFLAGS) -MMD -MP -c $< -o $@
+
+# the sweep kernel: let the compiler vectorise; results stay within 1e-12 of the scalar model
+$(OUT)/src/model/batch.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
+
+# the tests call the program that was built with them
+$(OUT)/tests/%.o: ALL_CPPFLAGS += -Itests -DSPT_TEST_PROGRAM='"$(PROGRAM)"'
+
+$(STATIC): $(LIBRARY_OBJECTS)
+	@rm -f $@
+	$(Q)$(AR) rcs $@ $^
+
+$(SHARED): $(LIBRARY_OBJECTS)
+	$(Q)$(CC) -shared -Wl,-soname,libspalltime.so.$(SOVERSION) $(ALL_LDFLAGS) -o $@ $^ $(GSL_LIBS) $(LDLIBS)
+
+$(PROGRAM): $(PROGRAM_OBJECTS) $(STATIC)
+	@echo "  LINK  $@"
+	$(Q)$(CC) $(ALL_LDFLAGS) -o $@ $^ $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)
+
+$(TESTS): $(TEST_OBJECTS) $(TESTED_OBJECTS)
+	@mkdir -p $(@D)
+	@echo "  LINK  $@"
+	$(Q)$(CC) $(ALL_LDFLAGS) -o $@ $^ $(TEST_LIBS) $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)
+
+-include $(wildcard $(patsubst %.o,%.d,$(LIBRARY_OBJECTS) $(PROGRAM_OBJECTS) $(TEST_OBJECTS)))
+
+# ---- what people run -----------------------------------------------------------------------
+deps:
+	@.ci/packages
+
+demo: deps ## bring missing packages, build, and work out one scenario
+	@$(MAKE) --no-print-directory all
+	@echo
+	@echo "$$ $(PROGRAM) life scenarios/beet_trailer_hub.yaml"
+	@$(PROGRAM) life scenarios/beet_trailer_hub.yaml
+
+test: deps ## bring missing packages, build, and run every test
+	@$(MAKE) --no-print-directory all $(TESTS)
+	@$(MAKE) --no-print-directory layers
+	$(Q)$(TESTS) --short-filename
+
+# Criterion passes a test that leaks, so the sanitizers write logs and any log is a failure.
+asan: deps ## run every test under the address, leak and undefined-behaviour sanitizers
+	@$(MAKE) --no-print-directory BUILD=asan all build/asan/tests/spalltime_tests
+	@rm -f build/asan/log.*
+	$(Q)ASAN_OPTIONS=log_path=$(CURDIR)/build/asan/log:detect_leaks=1 \
+	  UBSAN_OPTIONS=log_path=$(CURDIR)/build/asan/log:print_stacktrace=1 \
+	  build/asan/tests/spalltime_tests --short-filename
+	@if ls build/asan/log.* >/dev/null 2>&1; then cat build/asan/log.*; echo "sanitizer logs found"; exit 1; fi
+	@echo "sanitizers: no log"
+
+layers: all ## check that includes and symbols only point down the layers
+	@tests/support/layers.sh $(OUT)
+
+lint: format-check ## format, compiler warnings as errors, cppcheck
+	@$(MAKE) --no-print-directory BUILD=debug CFLAGS="-O1 -g -Werror" all
+	cppcheck --quiet --std=c11 --enable=warning,performance,portability --inline-suppr \
+	  --suppress=missingIncludeSystem --error-exitcode=1 -Iinclude -Isrc src
+
+FORMATTED = $(wildcard include/spalltime/*.h src/*/*.c src/*/*.h tests/*/*.c tests/*/*.h)
+format: ## reformat the sources
+	clang-format -i $(FORMATTED)
+format-check:
+	clang-format --dry-run -Werror $(FORMATTED)
+
+# ---- install -------------------------------------------------------------------------------
+DEST := $(DESTDIR)$(PREFIX)
+install: all ## install under PREFIX (default /usr/local), into DESTDIR for packagers
+	install -d $(DEST)/bin $(DEST)/lib/pkgconfig $(DEST)/include/spalltime $(DEST)/share/spalltime/catalogs
+	install -m 755 $(PROGRAM) $(DEST)/bin/spalltime
+	install -m 644 $(STATIC) $(DEST)/lib/
+	install -m 755 $(SHARED) $(DEST)/lib/
+	ln -sf libspalltime.so.$(VERSION) $(DEST)/lib/libspalltime.so.$(SOVERSION)
+	ln -sf libspalltime.so.$(SOVERSION) $(DEST)/lib/libspalltime.so
+	install -m 644 include/spalltime/*.h $(DEST)/include/spalltime/
+	install -m 644 catalogs/*.yaml $(DEST)/share/spalltime/catalogs/
+	printf 'prefix=%s\nlibdir=$${prefix}/lib\nincludedir=$${prefix}/include\n\nName: spalltime\nDescription: rolling bearing life and lubrication adequacy\nVersion: %s\nRequires.private: gsl\nLibs: -L$${libdir} -lspalltime\nCflags: -I$${includedir}\n' \
+	  '$(PREFIX)' '$(VERSION)' > $(DEST)/lib/pkgconfig/spalltime.pc
+
+uninstall: ## remove what install put there
+	rm -f $(DEST)/bin/spalltime $(DEST)/lib/libspalltime.* $(DEST)/lib/pkgconfig/spalltime.pc
+	rm -rf $(DEST)/include/spalltime $(DEST)/share/spalltime
+
+clean: ## remove every build
+	rm -rf build
+
+help: ## list the targets
+	@awk -F ':.*## ' '/^[a-z-]+:.*## /{printf "  %-13s %s\n", $$1, $$2}' Makefile

@@ -1,0 +1,66 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SPT_BEARING_H
+#define SPT_BEARING_H
+
+#include <stdbool.h>
+
+#include "spalltime/status.h"
+
+enum spt_bearing_type {
+    SPT_DEEP_GROOVE_BALL,
+    SPT_ANGULAR_CONTACT_BALL,
+    SPT_SELF_ALIGNING_BALL,
+    SPT_CYLINDRICAL_ROLLER,
+    SPT_TAPERED_ROLLER,
+    SPT_SPHERICAL_ROLLER,
+    SPT_NEEDLE_ROLLER,
+    SPT_THRUST_BALL,
+    SPT_THRUST_ROLLER,
+    SPT_BEARING_TYPE_COUNT
+};
+
+/* Inside geometry, as ISO 281 and ISO 76 use it. Lengths in mm, > 0. */
+struct spt_geometry {
+    int elements;               /* Z, rollers or balls per row, 3 to 1000 */
+    int rows;                   /* i, 1 to 8 */
+    double element_diameter_mm; /* D_we or D_w */
+    double element_length_mm;   /* L_we, rollers only */
+    double contact_angle_rad;   /* alpha, 0 to pi/2 */
+    double pitch_diameter_mm;   /* D_pw */
+    double inner_groove_ratio;  /* r_i/D_w, balls only: 0.52 usual, 0.515 to 0.6 */
+    double outer_groove_ratio;  /* r_e/D_w, balls only: 0.53 usual for ISO 76, 0.52 for ISO 281 */
+};
+
+/* One bearing as the models need it. A member with no value is NaN. */
+struct spt_bearing {
+    const char *name; /* borrowed from whoever filled the struct */
+    enum spt_bearing_type type;
+    double bore_mm;
+    double outside_diameter_mm;
+    double width_mm;
+    double pitch_diameter_mm;     /* D_pw */
+    bool pitch_assumed;           /* D_pw is (d + D)/2 */
+    double dynamic_load_rating_n; /* C_r or C_a */
+    double static_load_rating_n;  /* C_0r or C_0a */
+    double fatigue_load_limit_n;  /* C_u */
+    bool fatigue_limit_assumed;   /* C_u from C0 */
+    bool ratings_from_geometry;
+    int rows;
+    double contact_angle_rad;   /* NaN where not known */
+    double limit_ratio;         /* e, given */
+    double radial_factor;       /* X, given for Fa/Fr > e */
+    double axial_factor;        /* Y, given */
+    double static_axial_factor; /* Y0, given */
+    double f0;                  /* NaN: not known */
+    double rib_diameter_mm;     /* tapered: large rib of the inner ring; NaN: estimated from D_pw */
+    struct spt_geometry geometry;
+    bool has_geometry;
+};
+
+bool spt_bearing_is_ball(enum spt_bearing_type type);
+bool spt_bearing_is_thrust(enum spt_bearing_type type);
+
+/* The trade's name of the type as it stands in scenario files: "tapered roller". Never NULL. */
+const char *spt_bearing_type_name(enum spt_bearing_type type);
+
+#endif

@@ -1,0 +1,67 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SPT_FLAG_H
+#define SPT_FLAG_H
+
+#include <stdbool.h>
+
+/* Answered, but a person has to know something: each flag travels with the value that raised
+ * it and the limit it crossed, and the report layer turns it into a sentence. */
+enum spt_flag {
+    SPT_FLAG_OVERLOAD,              /* P above 0.5 C: ISO 281 life is no longer trustworthy */
+    SPT_FLAG_STATIC_SAFETY,         /* s0 below the guide value of ISO 76 */
+    SPT_FLAG_LIGHT_LOAD,            /* P below the usual minimum load: skidding */
+    SPT_FLAG_FILM_TOO_THIN,         /* kappa below 0.1: no a_ISO, no modified life */
+    SPT_FLAG_FILM_CAPPED,           /* kappa above 4: 4 used */
+    SPT_FLAG_LIFE_FACTOR_CAPPED,    /* a_ISO reached its upper limit of 50 */
+    SPT_FLAG_EP_CREDIT,             /* kappa < 1 treated by the EP rule of ISO 281 */
+    SPT_FLAG_HEAVY_CONTAMINATION,   /* e_C below 0.1: wear may end the life first */
+    SPT_FLAG_WATER_EXTRAPOLATED,    /* water above the 400 ppm of the tests */
+    SPT_FLAG_WATER_FLOOR,           /* water factor held at its floor */
+    SPT_FLAG_WATER_SATURATED,       /* more water than the oil dissolves at this temperature */
+    SPT_FLAG_GREASE_SPEED,          /* n d_m above the usual limit for grease */
+    SPT_FLAG_RIB_SPEED,             /* tapered roller: rib sliding speed above the usual limit */
+    SPT_FLAG_GREASE_OVERDUE,        /* grease older than its relubrication interval */
+    SPT_FLAG_GREASE_EXHAUSTED,      /* worn grease no longer makes a film */
+    SPT_FLAG_GREASE_NO_INTERVAL,    /* speed and bore outside the relubrication formula */
+    SPT_FLAG_HOT_RATING,            /* rating derated for temperature above 150 degC */
+    SPT_FLAG_TOO_HOT,               /* above the last tabulated temperature factor */
+    SPT_FLAG_VISCOSITY_RANGE,       /* viscosity below 2 mm2/s: outside the plain D341 form */
+    SPT_FLAG_AXIAL_NOT_RATED,       /* axial load on a bearing whose rating does not cover it */
+    SPT_FLAG_RADIAL_NOT_RATED,      /* radial load on a thrust bearing beyond its rating */
+    SPT_FLAG_AXIAL_RANGE,           /* relative axial load outside the table: end value used */
+    SPT_FLAG_CALENDAR_AGE,          /* life beyond the calendar age set as the limit */
+    SPT_FLAG_STANDSTILL,            /* phase does not turn: no fatigue, static safety only */
+    SPT_FLAG_NO_LOAD,               /* phase carries no load: no fatigue counted */
+    SPT_FLAG_PITCH_ASSUMED,         /* D_pw taken as (d + D)/2 */
+    SPT_FLAG_FATIGUE_LIMIT_ASSUMED, /* C_u from C0 by the simplified rule */
+    SPT_FLAG_INDEX_ASSUMED,         /* viscosity index 95 assumed */
+    SPT_FLAG_CODE_ROUNDED,          /* ISO 4406 code between classes: next dirtier class used */
+    SPT_FLAG_TEMPERATURE_ESTIMATED, /* temperature from the heat balance */
+    SPT_FLAG_F0_ASSUMED,            /* deep groove: Fa/C0 table without f0 */
+    SPT_FLAG_MISSED_TARGET,         /* life below the target */
+    SPT_FLAG_COUNT
+};
+
+/* value and limit: in the unit that the sentence of the flag names; NaN where it has none. */
+struct spt_note {
+    enum spt_flag flag;
+    double value;
+    double limit;
+};
+
+/* A set with at most one note per flag, in the order they were raised. Zero-initialise. */
+struct spt_notes {
+    int count;
+    struct spt_note list[SPT_FLAG_COUNT];
+};
+
+/* Adds a note; a flag that is already there keeps its first value. */
+void spt_notes_add(struct spt_notes *notes, enum spt_flag flag, double value, double limit);
+
+/* True where the set holds the flag. */
+bool spt_notes_has(const struct spt_notes *notes, enum spt_flag flag);
+
+/* The stable machine name of a flag ("film_too_thin"), for JSON and CSV; never NULL. */
+const char *spt_flag_code(enum spt_flag flag);
+
+#endif

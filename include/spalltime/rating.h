@@ -1,0 +1,53 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SPT_RATING_H
+#define SPT_RATING_H
+
+#include "spalltime/bearing.h"
+#include "spalltime/status.h"
+
+/* Ratings computed from inside geometry, with the steps that an explanation shows. */
+struct spt_rating {
+    double gamma;                 /* D_we cos alpha / D_pw; D_we / D_pw where alpha = 90 deg */
+    double b_m;                   /* rating factor of the type, ISO 281 tables */
+    double f_c;                   /* ISO 281, closed form */
+    double f_0;                   /* ISO 76, balls only; else NaN */
+    double dynamic_load_rating_n; /* C */
+    double static_load_rating_n;  /* C0 */
+    double fatigue_load_limit_n;  /* C_u */
+};
+
+/* All ratings of one bearing.
+ * In:     type and inside geometry (bearing.h); gamma below 0.5 for radial balls, 0.4 for rollers.
+ * Status: SPT_BAD_ARGUMENT for geometry outside those ranges.
+ * Source: ISO 281:2007 clauses 5 to 8 (C, closed forms of f_c behind the tables, as explained in
+ *         ISO/TR 1281-1), ISO 76:2006 (C0), ISO 281:2007 Annex B simplified C_u. Constants from
+ *         memory; closed forms meet the remembered tables to their printed digits. */
+enum spt_status spt_rating_from_geometry(enum spt_bearing_type type,
+                                         const struct spt_geometry *geometry,
+                                         struct spt_rating *rating);
+
+/* f_c alone. For radial bearings a function of gamma (and groove ratios), for thrust also of alpha.
+ */
+enum spt_status spt_rating_fc(enum spt_bearing_type type, const struct spt_geometry *geometry,
+                              double *f_c);
+
+/* f_0 of ISO 76 for ball bearings, from Hertz contact at the reference stress (4600 MPa
+ * self-aligning, 4200 MPa other balls; E = 207 GPa, nu = 0.3), the smaller of both raceways. */
+enum spt_status spt_rating_f0(enum spt_bearing_type type, const struct spt_geometry *geometry,
+                              double *f_0);
+
+/* b_m of ISO 281 by type. */
+double spt_rating_bm(enum spt_bearing_type type);
+
+/* C_u in N from C0 in N: C0/22 balls, C0/8.2 rollers, with (100/D_pw)^0.5 and ^0.3 above 100 mm.
+ * Source: ISO 281:2007 Annex B simplified estimate (22 confirmed by (4200/1500)^3; rest from
+ * memory). */
+enum spt_status spt_rating_fatigue_limit(enum spt_bearing_type type, double static_load_rating_n,
+                                         double pitch_diameter_mm, double *c_u_n);
+
+/* Temperature factor on the dynamic rating: 1 to 150 degC, .95 at 175, .90 at 200, .75 at 250,
+ * .60 at 300, linear between (catalogue convention 1; another convention starts at 120 degC).
+ * Status: SPT_NOT_APPLICABLE above 300 degC. */
+enum spt_status spt_rating_temperature_factor(double temperature_c, double *f_t);
+
+#endif

@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SPT_SPALLTIME_H
+#define SPT_SPALLTIME_H
+
+#include "spalltime/assess.h"
+#include "spalltime/bearing.h"
+#include "spalltime/cleanliness.h"
+#include "spalltime/damage.h"
+#include "spalltime/film.h"
+#include "spalltime/flag.h"
+#include "spalltime/grease.h"
+#include "spalltime/heat.h"
+#include "spalltime/life.h"
+#include "spalltime/load.h"
+#include "spalltime/rating.h"
+#include "spalltime/status.h"
+#include "spalltime/version.h"
+#include "spalltime/viscosity.h"
+#include "spalltime/water.h"
+
+#endif
