@@ -52,9 +52,11 @@ enum spt_status spt_grease_interval(enum spt_bearing_type type, double bore_mm, 
                                     double temperature_c, const struct spt_surroundings *around,
                                     struct spt_grease_interval *result)
 {
-    XX if (!is_type(type) || !is_positive(bore_mm) || !is_positive(speed_rpm) ||
-           !(temperature_c >= -60.0 && temperature_c <= 300.0) ||
-           !are_surroundings(around)) return SPT_BAD_ARGUMENT;
+    const double none = (double)NAN;
+    *result = (struct spt_grease_interval){none, none, none, none, none, none, none, none};
+    if (!is_type(type) || !is_positive(bore_mm) || !is_positive(speed_rpm) ||
+        !(temperature_c >= -60.0 && temperature_c <= 300.0) || !are_surroundings(around))
+        return SPT_BAD_ARGUMENT;
     result->bracket_h = 14e6 / (speed_rpm * sqrt(bore_mm)) - 4.0 * bore_mm;
     result->type_factor = types[type].interval_factor;
     result->temperature_factor = get_temperature_factor(temperature_c);
