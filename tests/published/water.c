@@ -34,10 +34,11 @@ Test(water_published, saturation_of_plain_mineral_oil)
 
 Test(water_published, saturation_of_additivated_oil)
 {
-    /* Example oil of a moisture-sensor manual: 446 ppm at 24 degC, 1133 at 58 */
+    /* Example oil of a moisture-sensor manual: 446 ppm at 24 degC, 1133 at 58; 1.1 %:
+     * the constants printed with them give 444 and 1144 */
     double ppm;
     cr_assert_eq(spt_water_saturation(SPT_SOLUBILITY_ADDITIVATED, 24.0, &ppm), SPT_OK);
-    cr_expect(near(ppm, 446.0, 0.0, 1.0), "%.2f", ppm);
+    cr_expect(near(ppm, 446.0, 0.011, 0.0), "%.2f", ppm);
     cr_assert_eq(spt_water_saturation(SPT_SOLUBILITY_ADDITIVATED, 58.0, &ppm), SPT_OK);
-    cr_expect(near(ppm, 1133.0, 0.0, 1.0), "%.2f", ppm);
+    cr_expect(near(ppm, 1133.0, 0.011, 0.0), "%.2f", ppm);
 }
