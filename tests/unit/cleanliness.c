@@ -72,7 +72,7 @@ Test(cleanliness, conditions_stand_in_groups_with_names)
 
 Test(cleanliness, refuses_what_is_not_positive)
 {
-    static const double bad[] = {0.0, -2.385, NAN, INFINITY};
+    static const double bad[] = {0.0, -2.385, (double)NAN, (double)INFINITY};
     double e_c;
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         e_c = 1.0;

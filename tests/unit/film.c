@@ -63,7 +63,7 @@ Test(film, ratio_is_a_quotient_and_not_limited)
 
 Test(film, refuses_what_is_not_positive)
 {
-    static const double bad[] = {0.0, -2.385, NAN, INFINITY};
+    static const double bad[] = {0.0, -2.385, (double)NAN, (double)INFINITY};
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         double out[7];
         cr_expect_eq(spt_film_reference_viscosity(bad[i], 65.0, &out[0]), SPT_BAD_ARGUMENT);

@@ -102,7 +102,7 @@ Test(grease, too_fast_has_no_interval_but_says_why)
 
 Test(grease, refuses_what_lies_outside)
 {
-    static const double bad[] = {0.0, -2.385, NAN, INFINITY};
+    static const double bad[] = {0.0, -2.385, (double)NAN, (double)INFINITY};
     struct spt_grease_interval got;
     struct spt_surroundings odd = mild;
     double grams;

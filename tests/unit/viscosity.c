@@ -85,9 +85,14 @@ Test(viscosity, nu100_of_vg_150_over_the_index)
 
 Test(viscosity, refuses_what_makes_no_line)
 {
-    static const double rows[][4] = {
-        {40, 32, 40, 32},      {40, 5.4, 100, 32},  {40, 32, 100, 0.309}, {-273.15, 32, 100, 5},
-        {40, 2.1e7, 100, 5.4}, {NAN, 32, 100, 5.4}, {40, NAN, 100, 5.4},  {40, 32, INFINITY, 5.4}};
+    static const double rows[][4] = {{40, 32, 40, 32},
+                                     {40, 5.4, 100, 32},
+                                     {40, 32, 100, 0.309},
+                                     {-273.15, 32, 100, 5},
+                                     {40, 2.1e7, 100, 5.4},
+                                     {(double)NAN, 32, 100, 5.4},
+                                     {40, (double)NAN, 100, 5.4},
+                                     {40, 32, (double)INFINITY, 5.4}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct spt_walther line = {1.0, 1.0};
         cr_expect_eq(spt_viscosity_line(rows[i][0], rows[i][1], rows[i][2], rows[i][3], &line),

@@ -22,7 +22,7 @@ Test(water, factor_has_no_credit_and_a_floor)
 
 Test(water, refuses_what_lies_outside)
 {
-    static const double bad[] = {-0.1, 1000001.0, NAN, INFINITY};
+    static const double bad[] = {-0.1, 1000001.0, (double)NAN, (double)INFINITY};
     double got;
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         got = 1.0;
