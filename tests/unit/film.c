@@ -79,6 +79,7 @@ Test(film, refuses_what_is_not_positive)
     double got;
     cr_expect_eq(spt_film_effective_ratio(1.5, 1.01, &got), SPT_BAD_ARGUMENT);
     cr_expect_eq(spt_film_effective_ratio(1.5, -0.01, &got), SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_film_density_factor(0.60, &got), SPT_OK);
     cr_expect_eq(spt_film_density_factor(0.59, &got), SPT_BAD_ARGUMENT);
     cr_expect_eq(spt_film_density_factor(1.51, &got), SPT_BAD_ARGUMENT);
 }

@@ -120,6 +120,8 @@ Test(grease, refuses_what_lies_outside)
                  SPT_BAD_ARGUMENT);
     cr_expect_eq(spt_grease_interval(SPT_BEARING_TYPE_COUNT, 60.0, 420.0, 65.0, &mild, &got),
                  SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_grease_interval(SPT_TAPERED_ROLLER, 60.0, 420.0, -60.1, &mild, &got),
+                 SPT_BAD_ARGUMENT);
     odd.shaft = (enum spt_shaft)3;
     cr_expect_eq(spt_grease_interval(SPT_TAPERED_ROLLER, 60.0, 420.0, 65.0, &odd, &got),
                  SPT_BAD_ARGUMENT);
@@ -133,6 +135,9 @@ Test(grease, refuses_what_lies_outside)
 Test(grease, speed_limit_by_type)
 {
     cr_expect(near(spt_grease_speed_limit(SPT_DEEP_GROOVE_BALL), 500e3, 0.0, 0.0));
+    cr_expect(near(spt_grease_speed_limit(SPT_ANGULAR_CONTACT_BALL), 500e3, 0.0, 0.0));
+    cr_expect(near(spt_grease_speed_limit(SPT_SELF_ALIGNING_BALL), 500e3, 0.0, 0.0));
+    cr_expect(near(spt_grease_speed_limit(SPT_THRUST_BALL), 500e3, 0.0, 0.0));
     cr_expect(near(spt_grease_speed_limit(SPT_CYLINDRICAL_ROLLER), 400e3, 0.0, 0.0));
     cr_expect(near(spt_grease_speed_limit(SPT_NEEDLE_ROLLER), 400e3, 0.0, 0.0));
     cr_expect(near(spt_grease_speed_limit(SPT_TAPERED_ROLLER), 300e3, 0.0, 0.0));

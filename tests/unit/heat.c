@@ -43,6 +43,11 @@ Test(heat, friction_of_the_palmgren_check)
     in.speed_rpm = 60.0;
     cr_assert_eq(spt_heat_friction(&in, 30.0, &got), SPT_OK);
     cr_expect(near(got.oil_torque_nmm, 6.0 * 160e-7 * 343000.0, 1e-12, 0.0));
+    /* nu n = 1995 and 2005, on either side of the change */
+    cr_assert_eq(spt_heat_friction(&in, 1995.0 / 60.0, &got), SPT_OK);
+    cr_expect(near(got.oil_torque_nmm, 32.928, 0.0, 5.1e-4), "%.4f", got.oil_torque_nmm);
+    cr_assert_eq(spt_heat_friction(&in, 2005.0 / 60.0, &got), SPT_OK);
+    cr_expect(near(got.oil_torque_nmm, 32.723, 0.0, 5.1e-4), "%.4f", got.oil_torque_nmm);
 }
 
 /* f0 and f1 of Harris, Rolling Bearing Analysis (from memory; middle of a span). nu n = 45 000 and
@@ -126,7 +131,11 @@ Test(heat, standstill_takes_the_extra_heat_alone)
     in.extra_heat_w = 30.0;
     cr_assert_eq(spt_heat_temperature(&in, &got), SPT_OK);
     cr_expect(near(got.temperature_c, 20.0 + 30.0 / got.conductance_w_k, 1e-9, 0.0));
-    in.extra_heat_w = 1e5;
+    /* the search ends at 300 degC */
+    in.extra_heat_w = 279.9 * got.conductance_w_k;
+    cr_assert_eq(spt_heat_temperature(&in, &got), SPT_OK);
+    cr_expect(near(got.temperature_c, 299.9, 1e-9, 0.0));
+    in.extra_heat_w = 280.1 * got.conductance_w_k;
     cr_expect_eq(spt_heat_temperature(&in, &got), SPT_NOT_CONVERGED);
     cr_expect(isnan(got.temperature_c) && isnan(got.heat_w) && isnan(got.conductance_w_k));
 }
@@ -154,6 +163,9 @@ Test(heat, refuses_what_lies_outside)
         cr_expect(isnan(got.temperature_c) && isnan(got.viscosity_mm2_s), "row %d", i);
     }
     cr_expect_eq(spt_heat_friction(&good, 0.0, &got), SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_heat_conductance(&bearing, 0.1, &w), SPT_OK);
+    cr_expect_eq(spt_heat_conductance(&bearing, 10.0, &w), SPT_OK);
+    cr_expect_eq(spt_heat_conductance(&bearing, 10.01, &w), SPT_BAD_ARGUMENT);
     bearing.static_load_rating_n = (double)NAN;
     cr_expect_eq(spt_heat_temperature(&good, &got), SPT_BAD_ARGUMENT);
     bearing = get_bearing(SPT_TAPERED_ROLLER, 50.0, 50.0, 20.0);
