@@ -137,6 +137,8 @@ static double get_surplus(double temperature_c, void *data)
 
 static enum spt_status find_balance(struct balance_context *context, double *temperature_c)
 {
+    if (!(get_surplus(HOTTEST_C, context) <= 0.0))
+        return SPT_NOT_CONVERGED;
     gsl_function surplus = {get_surplus, context};
     gsl_root_fsolver *solver = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
     if (solver == NULL)
