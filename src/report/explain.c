@@ -259,10 +259,10 @@ static void place_in_text(void *context, const char *bearing, const char *phase)
 
 static void step_in_text(void *context, const struct spt_step *step)
 {
-    char value[SPT_HOURS_LENGTH];
-    snprintf(value, sizeof value, "%.5g", step->value);
-    spt_text_wrapf(context, "  ", "%s = %s = %s = %s%s%s   [%s]", step->symbol, step->formula,
-                   step->numbers, value, *step->unit ? " " : "", step->unit, step->source);
+    spt_text_wrapf(context, "  ", "%s = %s", step->symbol, step->formula);
+    spt_text_wrapf(context, "      = ", "%s", step->numbers);
+    spt_text_wrapf(context, "      = ", "%.5g%s%s  [%s]", step->value, *step->unit ? " " : "",
+                   step->unit, step->source);
 }
 
 void spt_explain_text(const struct spt_text *text, const struct spt_assessment *assessment)
