@@ -19,8 +19,10 @@ struct spt_life_law {
  * Below 90 % reliability it is used beyond the table. Source: as spt_life_reliability_factor. */
 struct spt_life_law spt_survival_iso_law(double l10);
 
-/* Share that survives t (>= 0). */
+/* Share that survives t (>= 0), and its natural logarithm, which does not underflow. */
 enum spt_status spt_survival_fatigue(const struct spt_life_law *law, double t, double *survival);
+enum spt_status spt_survival_log_fatigue(const struct spt_life_law *law, double t,
+                                         double *log_survival);
 
 /* Life that a share `survival` (0 < R < 1) reaches; L10 a1 for R of 0.90 to 0.9995. */
 enum spt_status spt_survival_quantile(const struct spt_life_law *law, double survival, double *t);

@@ -32,6 +32,16 @@ enum spt_status spt_survival_fatigue(const struct spt_life_law *law, double t, d
     return SPT_OK;
 }
 
+enum spt_status spt_survival_log_fatigue(const struct spt_life_law *law, double t,
+                                         double *log_survival)
+{
+    *log_survival = NAN;
+    if (!is_law(law) || isnan(t) || t < 0.0)
+        return SPT_BAD_ARGUMENT;
+    *log_survival = find_log_fatigue(law, t);
+    return SPT_OK;
+}
+
 enum spt_status spt_survival_quantile(const struct spt_life_law *law, double survival, double *t)
 {
     *t = NAN;
