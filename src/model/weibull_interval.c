@@ -160,8 +160,8 @@ static enum spt_status find_bound(struct drop *d, double estimate, double step, 
     double log_bound;
 
     *bound = NAN;
-    for (int i = 0; !(exceed_drop(outside, d) > 0.0); i++) {
-        if (i == 60 || fabs(outside) > 690.0 || isnan(exceed_drop(outside, d)))
+    for (double drop = exceed_drop(outside, d); !(drop > 0.0); drop = exceed_drop(outside, d)) {
+        if (isnan(drop) || fabs(outside) > 690.0)
             return SPT_NOT_CONVERGED;
         inside = outside;
         step *= 2.0;
