@@ -8,7 +8,28 @@
 #include <gsl/gsl_statistics_double.h>
 #include <math.h>
 
+#include "model/numeric.h"
 #include "model/weibull_data.h"
+
+struct rank {
+    double rank;
+    int n;
+};
+
+static double miss_median(double fraction, void *context)
+{
+    const struct rank *r = context;
+    return gsl_cdf_beta_P(fraction, r->rank, r->n + 1.0 - r->rank) - 0.5;
+}
+
+/* gsl_cdf_beta_Pinv gives up on a few ranks of large samples (GSL 2.7: one of the 677 of n = 677),
+ * so the root is bracketed here instead */
+static enum spt_status find_exact(double rank, int n, double *fraction)
+{
+    struct rank r = {rank, n};
+    gsl_function function = {miss_median, &r};
+    return spt_numeric_root(&function, 0.0, 1.0, fraction);
+}
 
 enum spt_status spt_rank_median(enum spt_rank_method method, double rank, int n, double *fraction)
 {
@@ -17,8 +38,7 @@ enum spt_status spt_rank_median(enum spt_rank_method method, double rank, int n,
         return SPT_BAD_ARGUMENT;
     switch (method) {
     case SPT_RANK_EXACT:
-        *fraction = gsl_cdf_beta_Pinv(0.5, rank, n + 1.0 - rank);
-        return isfinite(*fraction) ? SPT_OK : SPT_NOT_CONVERGED;
+        return find_exact(rank, n, fraction);
     case SPT_RANK_BENARD:
         *fraction = (rank - 0.3) / (n + 0.4);
         return SPT_OK;
