@@ -173,8 +173,8 @@ static enum spt_status find_bracket(struct lives *lives, struct walk *walk,
     if (status != SPT_OK)
         return status;
     double none = lives->costs.failure / walk->mean_life;
-    if (lives->costs.failure <= lives->costs.planned ||
-        !(walk->best_cost < none * (1.0 - smallest_saving))) {
+    /* where failure costs no more than a planned change, every age costs more than none */
+    if (!(walk->best_cost < none * (1.0 - smallest_saving))) {
         fill_run_to_failure(lives, walk->mean_life, result);
         return SPT_NOT_APPLICABLE;
     }

@@ -264,3 +264,21 @@ Test(rank, points_need_room_and_a_failure)
     cr_expect_eq(spt_rank_median(SPT_RANK_BENARD, 11, 10, &fraction), SPT_BAD_ARGUMENT);
     cr_expect(isnan(fraction));
 }
+
+Test(rank, a_failure_comes_before_a_sound_bearing_of_the_same_time)
+{
+    static const double times[] = {100, 200, 200, 300};
+    static const bool sound_first[] = {true, false, true, true};
+    static const bool failed_first[] = {true, true, false, true};
+    /* ranks 1, 2, then 2 + (5 - 2)/(1 + 1) for the last of four */
+    static const double ranks[] = {1, 2, 3.5};
+    for (int k = 0; k < 2; k++) {
+        const struct spt_weibull_data data = {4, times, NULL, k ? failed_first : sound_first};
+        struct spt_rank_point points[4];
+        int count;
+        cr_assert_eq(spt_rank_points(&data, SPT_RANK_BENARD, points, 4, &count), SPT_OK);
+        cr_assert_eq(count, 3);
+        for (int i = 0; i < 3; i++)
+            cr_expect(near(points[i].rank, ranks[i], 1e-12, 0), "%g", points[i].rank);
+    }
+}
