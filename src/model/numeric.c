@@ -16,7 +16,7 @@ enum spt_status spt_numeric_root(const gsl_function *function, double low, doubl
     gsl_root_fsolver solver = {.type = gsl_root_fsolver_brent, .state = state};
     gsl_function copy = *function;
 
-    *root = NAN;
+    *root = (double)NAN;
     if (solver.type->size > sizeof state)
         return SPT_NO_ROOM;
     if (gsl_root_fsolver_set(&solver, &copy, low, high) != GSL_SUCCESS)
@@ -39,7 +39,7 @@ enum spt_status spt_numeric_minimum(const gsl_function *function, double low, do
     gsl_min_fminimizer solver = {.type = gsl_min_fminimizer_brent, .state = state};
     gsl_function copy = *function;
 
-    *minimum = NAN;
+    *minimum = (double)NAN;
     if (solver.type->size > sizeof state)
         return SPT_NO_ROOM;
     if (gsl_min_fminimizer_set(&solver, &copy, guess, low, high) != GSL_SUCCESS)
@@ -74,6 +74,6 @@ enum spt_status spt_numeric_integral(const gsl_function *function, double low, d
     /* GSL_EROUND: rounding keeps it from reaching 1e-12; good enough where 1e-9 is met */
     if (answer == GSL_SUCCESS || (answer == GSL_EROUND && error <= 1e-9 * fabs(*value)))
         return SPT_OK;
-    *value = NAN;
+    *value = (double)NAN;
     return SPT_NOT_CONVERGED;
 }

@@ -78,9 +78,9 @@ static double find_class(const double *weights, int count, double u)
 
 enum spt_status spt_random_value(const struct spt_random_input *input, double u, double *value)
 {
-    double result = NAN;
+    double result = (double)NAN;
 
-    *value = NAN;
+    *value = (double)NAN;
     if (!(u > 0.0) || !(u < 1.0) || spt_random_check(input) != SPT_OK)
         return SPT_BAD_ARGUMENT;
     switch (input->spread) {

@@ -24,7 +24,7 @@ static bool are_finite(const double *x, int n)
 enum spt_status spt_random_rank_correlation(const double *x, const double *y, int n, double *work,
                                             double *correlation)
 {
-    *correlation = NAN;
+    *correlation = (double)NAN;
     if (n < 2 || !are_finite(x, n) || !are_finite(y, n))
         return SPT_BAD_ARGUMENT;
     if (!vary(x, n) || !vary(y, n))
@@ -39,7 +39,7 @@ enum spt_status spt_random_variance_share(const double *a, const double *b, cons
     double first = 0.0;
     double total = 0.0;
 
-    *share = (struct spt_random_share){NAN, NAN};
+    *share = (struct spt_random_share){(double)NAN, (double)NAN};
     if (n < 2 || !are_finite(a, n) || !are_finite(b, n) || !are_finite(mixed, n))
         return SPT_BAD_ARGUMENT;
     double mean = 0.5 * (gsl_stats_mean(a, 1, (size_t)n) + gsl_stats_mean(b, 1, (size_t)n));

@@ -33,7 +33,7 @@ static enum spt_status find_exact(double rank, int n, double *fraction)
 
 enum spt_status spt_rank_median(enum spt_rank_method method, double rank, int n, double *fraction)
 {
-    *fraction = NAN;
+    *fraction = (double)NAN;
     if (n < 1 || !(rank >= 1.0) || !(rank <= n))
         return SPT_BAD_ARGUMENT;
     switch (method) {
@@ -61,9 +61,9 @@ static void fill_points(const struct spt_weibull_data *data, struct spt_rank_poi
 {
     int k = 0;
     for (int i = 0; i < data->n; i++) {
-        struct spt_rank_point p = {
-            data->times[i],      NAN, NAN,
-            log(data->times[i]), NAN, spt_weibull_row_failed(data, i) ? 1.0 : 0.0};
+        struct spt_rank_point p = {data->times[i], (double)NAN,
+                                   (double)NAN,    log(data->times[i]),
+                                   (double)NAN,    spt_weibull_row_failed(data, i) ? 1.0 : 0.0};
         int count = data->counts ? data->counts[i] : 1;
         for (int j = 0; j < count; j++)
             points[k++] = p;
@@ -110,7 +110,7 @@ enum spt_status spt_rank_regression(const struct spt_rank_point *points, int cou
     double intercept, slope, cov00, cov01, cov11, sum;
     size_t n = count > 0 ? (size_t)count : 0;
 
-    *line = (struct spt_rank_line){{NAN, NAN}, NAN};
+    *line = (struct spt_rank_line){{(double)NAN, (double)NAN}, (double)NAN};
     if (count < 2 || !(points[count - 1].time > points[0].time))
         return SPT_NOT_APPLICABLE;
     const double *x = &points[0].x;

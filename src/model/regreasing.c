@@ -10,7 +10,7 @@ enum spt_status spt_regreasing_survival(const struct spt_grease_plan *plan, doub
     double whole = 0.0;
     double rest = t_h;
 
-    *survival = NAN;
+    *survival = (double)NAN;
     if (!isfinite(t_f) || t_f <= 0.0 || !(plan->period_h > 0.0) || !isfinite(t_h) || t_h < 0.0)
         return SPT_BAD_ARGUMENT;
     if (isfinite(plan->period_h)) {
@@ -27,7 +27,7 @@ enum spt_status spt_regreasing_survival(const struct spt_grease_plan *plan, doub
 enum spt_status spt_regreasing_period(double interval_h, double horizon_h, double survival,
                                       struct spt_regreasing_period *period)
 {
-    *period = (struct spt_regreasing_period){NAN, NAN, false};
+    *period = (struct spt_regreasing_period){(double)NAN, (double)NAN, false};
     if (!isfinite(interval_h) || interval_h <= 0.0 || !isfinite(horizon_h) || horizon_h <= 0.0 ||
         !(survival > 0.0) || !(survival < 1.0))
         return SPT_BAD_ARGUMENT;

@@ -62,7 +62,7 @@ static double cost_rate_at(double t, void *context)
     struct lives *lives = context;
     double integral;
     if (integrate_to(lives, t, &integral) != SPT_OK)
-        return NAN;
+        return (double)NAN;
     return find_cost_rate(lives, survive(t, lives), integral);
 }
 
@@ -95,7 +95,7 @@ static enum spt_status walk_grid(struct lives *lives, struct walk *walk)
     double r = 1.0;
     enum spt_status status = find_middle(lives, &middle);
 
-    *walk = (struct walk){INFINITY, NAN, 0.0, 0.0, NAN};
+    *walk = (struct walk){(double)INFINITY, (double)NAN, 0.0, 0.0, (double)NAN};
     lives->from = lives->integral = 0.0;
     for (double t = 1e-6 * middle; status == SPT_OK && r > all_failed; t *= grid_step) {
         double integral;
@@ -119,7 +119,8 @@ static enum spt_status walk_grid(struct lives *lives, struct walk *walk)
     return lives->bad ? SPT_BAD_ARGUMENT : status;
 }
 
-static const struct spt_replacement no_plan = {NAN, NAN, NAN, NAN, NAN, NAN};
+static const struct spt_replacement no_plan = {(double)NAN, (double)NAN, (double)NAN,
+                                               (double)NAN, (double)NAN, (double)NAN};
 
 static enum spt_status fill_plan(struct lives *lives, double age, double mean_life,
                                  struct spt_replacement *result)
@@ -162,7 +163,7 @@ static void fill_run_to_failure(const struct lives *lives, double mean_life,
                                 struct spt_replacement *result)
 {
     double rate = lives->costs.failure / mean_life;
-    *result = (struct spt_replacement){INFINITY, 0.0, mean_life, rate, mean_life, rate};
+    *result = (struct spt_replacement){(double)INFINITY, 0.0, mean_life, rate, mean_life, rate};
 }
 
 /* finds the bracket of the optimum, or that there is none worth having */
@@ -217,7 +218,7 @@ static double miss_first_order(double t, void *context)
     const struct spt_weibull *w = lives->context;
     double integral;
     if (integrate_to(lives, t, &integral) != SPT_OK)
-        return NAN;
+        return (double)NAN;
     double hazard = w->shape / w->scale * pow(t / w->scale, w->shape - 1.0);
     return hazard * integral - (1.0 - survive(t, lives)) -
            lives->costs.planned / (lives->costs.failure - lives->costs.planned);
@@ -249,7 +250,8 @@ enum spt_status spt_replacement_yearly(const struct spt_replacement *plan,
                                        const struct spt_replacement_fleet *fleet,
                                        struct spt_replacement_year *year)
 {
-    *year = (struct spt_replacement_year){NAN, NAN, NAN, NAN, NAN};
+    *year = (struct spt_replacement_year){(double)NAN, (double)NAN, (double)NAN, (double)NAN,
+                                          (double)NAN};
     if (!are_costs(costs) || !is_positive(fleet->positions) || !is_positive(fleet->time_per_year) ||
         !is_positive(plan->mean_cycle) || !is_positive(plan->mean_life) ||
         !(plan->survival >= 0.0) || !(plan->survival <= 1.0))

@@ -25,7 +25,7 @@ static double find_log_fatigue(const struct spt_life_law *law, double t)
 
 enum spt_status spt_survival_fatigue(const struct spt_life_law *law, double t, double *survival)
 {
-    *survival = NAN;
+    *survival = (double)NAN;
     if (!is_law(law) || isnan(t) || t < 0.0)
         return SPT_BAD_ARGUMENT;
     *survival = exp(find_log_fatigue(law, t));
@@ -35,7 +35,7 @@ enum spt_status spt_survival_fatigue(const struct spt_life_law *law, double t, d
 enum spt_status spt_survival_log_fatigue(const struct spt_life_law *law, double t,
                                          double *log_survival)
 {
-    *log_survival = NAN;
+    *log_survival = (double)NAN;
     if (!is_law(law) || isnan(t) || t < 0.0)
         return SPT_BAD_ARGUMENT;
     *log_survival = find_log_fatigue(law, t);
@@ -44,7 +44,7 @@ enum spt_status spt_survival_log_fatigue(const struct spt_life_law *law, double 
 
 enum spt_status spt_survival_quantile(const struct spt_life_law *law, double survival, double *t)
 {
-    *t = NAN;
+    *t = (double)NAN;
     if (!is_law(law) || !(survival > 0.0) || !(survival < 1.0))
         return SPT_BAD_ARGUMENT;
     double excess = pow(log(survival) / log1p(-0.1), 1.0 / law->slope);
@@ -55,12 +55,12 @@ enum spt_status spt_survival_quantile(const struct spt_life_law *law, double sur
 enum spt_status spt_survival_log_density(const struct spt_life_law *law, double t,
                                          double *log_density)
 {
-    *log_density = NAN;
+    *log_density = (double)NAN;
     if (!is_law(law) || !isfinite(t) || t <= 0.0)
         return SPT_BAD_ARGUMENT;
     double excess = (t / law->l10 - law->floor) / (1.0 - law->floor);
     if (excess <= 0.0) {
-        *log_density = -INFINITY;
+        *log_density = -(double)INFINITY;
         return SPT_OK;
     }
     double log_hazard = log(-log1p(-0.1) * law->slope / (law->l10 * (1.0 - law->floor))) +
@@ -101,7 +101,7 @@ static double find_log_survival(const struct spt_survival_system *system, double
 enum spt_status spt_survival_of_system(const struct spt_survival_system *system, double t_h,
                                        double *survival)
 {
-    *survival = NAN;
+    *survival = (double)NAN;
     if (!is_system(system) || !isfinite(t_h) || t_h < 0.0)
         return SPT_BAD_ARGUMENT;
     *survival = exp(find_log_survival(system, t_h));
@@ -128,7 +128,7 @@ enum spt_status spt_survival_life(const struct spt_survival_system *system, doub
     double low = 1.0;
     double high = 1.0;
 
-    *life_h = NAN;
+    *life_h = (double)NAN;
     if (!is_system(system) || !(survival > 1e-300) || !(survival < 1.0))
         return SPT_BAD_ARGUMENT;
     while (miss_target(low, &target) < 0.0 && low > 1e-12)
@@ -146,7 +146,8 @@ enum spt_status spt_survival_lives(const struct spt_survival_system *system,
                                    struct spt_survival_lives *lives)
 {
     struct spt_survival_lives found;
-    static const struct spt_survival_lives none = {NAN, NAN, NAN, NAN};
+    static const struct spt_survival_lives none = {(double)NAN, (double)NAN, (double)NAN,
+                                                   (double)NAN};
 
     *lives = none;
     enum spt_status status = spt_survival_life(system, 0.50, &found.l50_h);

@@ -17,7 +17,7 @@ static bool is_weibull(const struct spt_weibull *w)
 
 enum spt_status spt_weibull_from_l10(double l10, double shape, struct spt_weibull *weibull)
 {
-    *weibull = (struct spt_weibull){NAN, NAN};
+    *weibull = (struct spt_weibull){(double)NAN, (double)NAN};
     if (!is_positive(l10) || !is_positive(shape))
         return SPT_BAD_ARGUMENT;
     double scale = l10 * pow(-log1p(-0.1), -1.0 / shape);
@@ -29,7 +29,7 @@ enum spt_status spt_weibull_from_l10(double l10, double shape, struct spt_weibul
 
 enum spt_status spt_weibull_survival(const struct spt_weibull *weibull, double t, double *survival)
 {
-    *survival = NAN;
+    *survival = (double)NAN;
     if (!is_weibull(weibull) || isnan(t) || t < 0.0)
         return SPT_BAD_ARGUMENT;
     *survival = exp(-pow(t / weibull->scale, weibull->shape));
@@ -39,7 +39,7 @@ enum spt_status spt_weibull_survival(const struct spt_weibull *weibull, double t
 enum spt_status spt_weibull_quantile(const struct spt_weibull *weibull, double failed_fraction,
                                      double *time)
 {
-    *time = NAN;
+    *time = (double)NAN;
     if (!is_weibull(weibull) || !(failed_fraction > 0.0) || !(failed_fraction < 1.0))
         return SPT_BAD_ARGUMENT;
     *time = weibull->scale * pow(-log1p(-failed_fraction), 1.0 / weibull->shape);
@@ -48,7 +48,7 @@ enum spt_status spt_weibull_quantile(const struct spt_weibull *weibull, double f
 
 enum spt_status spt_weibull_mean(const struct spt_weibull *weibull, double *mean)
 {
-    *mean = NAN;
+    *mean = (double)NAN;
     if (!is_weibull(weibull))
         return SPT_BAD_ARGUMENT;
     double value = weibull->scale * exp(lgamma(1.0 + 1.0 / weibull->shape));
@@ -64,7 +64,7 @@ enum spt_status spt_weibull_deviation(const struct spt_weibull *weibull, double 
     double mean;
     enum spt_status status = spt_weibull_mean(weibull, &mean);
 
-    *deviation = NAN;
+    *deviation = (double)NAN;
     if (status != SPT_OK)
         return status;
     double x = 1.0 / weibull->shape;

@@ -36,7 +36,7 @@ enum spt_status spt_weibull_log_likelihood(const struct spt_weibull_data *data,
     double sum = 0.0;
     double b = weibull->shape;
 
-    *log_likelihood = NAN;
+    *log_likelihood = (double)NAN;
     if (!isfinite(b) || b <= 0.0 || !isfinite(weibull->scale) || weibull->scale <= 0.0)
         return SPT_BAD_ARGUMENT;
     if (spt_weibull_count(data, &failures, &censored) != SPT_OK)
@@ -153,7 +153,8 @@ static enum spt_status add_variances(const struct spt_weibull_data *data,
     return SPT_OK;
 }
 
-static const struct spt_weibull_fit no_fit = {{NAN, NAN}, 0, 0, NAN, NAN, NAN, NAN};
+static const struct spt_weibull_fit no_fit = {
+    {(double)NAN, (double)NAN}, 0, 0, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
 
 enum spt_status spt_weibull_fit(const struct spt_weibull_data *data, struct spt_weibull_fit *fit)
 {

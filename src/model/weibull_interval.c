@@ -8,7 +8,7 @@
 #include "model/weibull_data.h"
 #include "spalltime/weibull.h"
 
-static const struct spt_interval no_interval = {NAN, NAN};
+static const struct spt_interval no_interval = {(double)NAN, (double)NAN};
 
 static bool is_fraction(double p)
 {
@@ -107,7 +107,7 @@ static double find_held_log_likelihood(const struct held_life *h, double shape)
     struct spt_weibull w = {shape, exp(h->log_life - h->offset / shape)};
     double value;
     if (spt_weibull_log_likelihood(h->data, &w, &value) != SPT_OK)
-        return -INFINITY; /* the scale leaves the range of doubles */
+        return -(double)INFINITY; /* the scale leaves the range of doubles */
     return value;
 }
 
@@ -123,7 +123,7 @@ static double profile_life(const struct held_life *h)
     if (low == high) /* the guess is the root itself */
         return find_held_log_likelihood(h, low);
     if (spt_numeric_root(&function, low, high, &shape) != SPT_OK)
-        return NAN;
+        return (double)NAN;
     return find_held_log_likelihood(h, shape);
 }
 
@@ -159,7 +159,7 @@ static enum spt_status find_bound(struct drop *d, double estimate, double step, 
     double outside = estimate + step;
     double log_bound;
 
-    *bound = NAN;
+    *bound = (double)NAN;
     for (double drop = exceed_drop(outside, d); !(drop > 0.0); drop = exceed_drop(outside, d)) {
         if (isnan(drop) || fabs(outside) > 690.0)
             return SPT_NOT_CONVERGED;
@@ -201,7 +201,8 @@ enum spt_status spt_weibull_ratio(const struct spt_weibull_data *data,
 enum spt_status spt_weibull_assumed_slope(const struct spt_weibull_data *data, double slope,
                                           double confidence, struct spt_weibull_assumed *result)
 {
-    static const struct spt_weibull_assumed none = {NAN, 0, {NAN, NAN}, {NAN, NAN}, NAN};
+    static const struct spt_weibull_assumed none = {
+        (double)NAN, 0, {(double)NAN, (double)NAN}, {(double)NAN, (double)NAN}, (double)NAN};
     int r, censored;
 
     *result = none;
@@ -211,8 +212,8 @@ enum spt_status spt_weibull_assumed_slope(const struct spt_weibull_data *data, d
     double log_sum = spt_weibull_log_power_sum(data, slope);
     double to_l10 = log(-log1p(-0.1)) / slope;
     double low = (log(2.0 / gsl_cdf_chisq_Pinv(confidence, 2.0 * r + 2.0)) + log_sum) / slope;
-    double high = INFINITY;
-    double estimate = NAN;
+    double high = (double)INFINITY;
+    double estimate = (double)NAN;
     if (r > 0) {
         high = (log(2.0 / gsl_cdf_chisq_Qinv(confidence, 2.0 * r)) + log_sum) / slope;
         estimate = exp((log_sum - log(r)) / slope);

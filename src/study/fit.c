@@ -3,25 +3,26 @@
 
 #include <math.h>
 
+#define NONE ((double)NAN)
 #define NO_QUANTITY                                                                                \
     {                                                                                              \
-        NAN, {NAN, NAN},                                                                           \
+        NONE, {NONE, NONE},                                                                        \
         {                                                                                          \
-            NAN, NAN                                                                               \
+            NONE, NONE                                                                             \
         }                                                                                          \
     }
 
 static const struct spt_fit empty = {
     .basis = SPT_FIT_ASSUMED_SLOPE,
-    .log_likelihood = NAN,
+    .log_likelihood = NONE,
     .slope = NO_QUANTITY,
     .scale = NO_QUANTITY,
     .l10 = NO_QUANTITY,
     .l50 = NO_QUANTITY,
-    .assumed = {NAN, 0, {NAN, NAN}, {NAN, NAN}, NAN},
-    .life_on_rank = {{NAN, NAN}, NAN},
-    .rank_on_life = {{NAN, NAN}, NAN},
-    .comparison = {NAN, {NAN, NAN}, SPT_FIT_CANNOT_TELL},
+    .assumed = {NONE, 0, {NONE, NONE}, {NONE, NONE}, NONE},
+    .life_on_rank = {{NONE, NONE}, NONE},
+    .rank_on_life = {{NONE, NONE}, NONE},
+    .comparison = {NONE, {NONE, NONE}, SPT_FIT_CANNOT_TELL},
     .best_candidate = -1,
 };
 
@@ -114,7 +115,7 @@ static enum spt_status fit_ranks(const struct spt_fit_inputs *in,
 struct spt_fit_comparison spt_fit_compare(double field_l10, struct spt_interval bounds,
                                           double estimated_l10)
 {
-    struct spt_fit_comparison c = {NAN, {NAN, NAN}, SPT_FIT_CANNOT_TELL};
+    struct spt_fit_comparison c = {NONE, {NONE, NONE}, SPT_FIT_CANNOT_TELL};
 
     if (!is_positive(estimated_l10) || !(bounds.low > 0.0) || !(bounds.high >= bounds.low))
         return c;
@@ -140,7 +141,7 @@ static void compare(const struct spt_fit_inputs *in, struct spt_fit *fit)
     double l10;
     const struct spt_weibull w = {fit->assumed.shape, fit->assumed.scale_estimate};
     if (spt_weibull_quantile(&w, 0.10, &l10) != SPT_OK)
-        l10 = NAN; /* no failure, no estimate */
+        l10 = NONE; /* no failure, no estimate */
     fit->comparison = spt_fit_compare(l10, fit->assumed.l10, in->estimated_l10);
 }
 
@@ -165,12 +166,12 @@ enum spt_status spt_fit_weigh(const struct spt_weibull_data *data, const struct 
                               int count, struct spt_fit_candidate *candidates, int *best)
 {
     int failures, censored;
-    double largest = -INFINITY;
+    double largest = -(double)INFINITY;
     double sum = 0.0;
 
     *best = -1;
     for (int i = 0; i < count; i++)
-        candidates[i] = (struct spt_fit_candidate){NAN, NAN};
+        candidates[i] = (struct spt_fit_candidate){NONE, NONE};
     if (count < 1 || spt_weibull_count(data, &failures, &censored) != SPT_OK)
         return SPT_BAD_ARGUMENT;
     for (int i = 0; i < count; i++) {

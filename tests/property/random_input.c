@@ -107,7 +107,7 @@ Test(random_property, values_rise_with_their_share)
         {.spread = SPT_RANDOM_CLASSES, .class_count = 4, .class_weights = weights},
     };
     for (size_t k = 0; k < sizeof inputs / sizeof *inputs; k++) {
-        double before = -INFINITY;
+        double before = -(double)INFINITY;
         for (int i = 1; i < 1000; i++) {
             double value;
             cr_assert_eq(spt_random_value(&inputs[k], i / 1000.0, &value), SPT_OK);

@@ -150,7 +150,7 @@ Test(weibull_property, ratio_bounds_lie_on_the_contour_of_the_likelihood)
     cr_assert_eq(spt_weibull_ratio(&data, &fit, &l10, &bounds), SPT_OK);
     const double ends[] = {bounds.low, bounds.high};
     for (int k = 0; k < 2; k++) {
-        double best = -INFINITY;
+        double best = -(double)INFINITY;
         for (int i = 0; i < 20000; i++) {
             struct spt_weibull w;
             double value;

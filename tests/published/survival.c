@@ -47,7 +47,7 @@ Test(survival_published, the_two_parameter_form_meets_the_older_reliability_fact
  * Lugt, Grease Lubrication in Rolling Bearings, 2013 (from memory) */
 Test(survival_published, grease_lasts_one_interval_at_99_and_2_7_at_90_percent)
 {
-    const struct spt_grease_plan plan = {3000, INFINITY};
+    const struct spt_grease_plan plan = {3000, (double)INFINITY};
     double survival;
 
     cr_assert_eq(spt_regreasing_survival(&plan, 3000, &survival), SPT_OK);

@@ -54,10 +54,14 @@ Test(fit, verdict_follows_the_bounds)
         double low, high;
         enum spt_fit_verdict verdict;
     } rows[] = {
-        {200, 900, SPT_FIT_WORSE},        {1100, 9000, SPT_FIT_BETTER},
-        {400, 2500, SPT_FIT_IN_LINE},     {300, 2500, SPT_FIT_CANNOT_TELL},
-        {400, 3100, SPT_FIT_CANNOT_TELL}, {400, INFINITY, SPT_FIT_CANNOT_TELL},
-        {1100, INFINITY, SPT_FIT_BETTER}, {NAN, 900, SPT_FIT_CANNOT_TELL},
+        {200, 900, SPT_FIT_WORSE},
+        {1100, 9000, SPT_FIT_BETTER},
+        {400, 2500, SPT_FIT_IN_LINE},
+        {300, 2500, SPT_FIT_CANNOT_TELL},
+        {400, 3100, SPT_FIT_CANNOT_TELL},
+        {400, (double)INFINITY, SPT_FIT_CANNOT_TELL},
+        {1100, (double)INFINITY, SPT_FIT_BETTER},
+        {(double)NAN, 900, SPT_FIT_CANNOT_TELL},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct spt_interval bounds = {rows[i].low, rows[i].high};
@@ -71,7 +75,7 @@ Test(fit, few_failures_are_answered_with_an_assumed_slope_and_said_so)
     struct spt_fit_inputs inputs = {.data = {3, returns, return_counts, return_failed},
                                     .confidence = 0.90,
                                     .assumed_slope = 1.5,
-                                    .estimated_l10 = NAN};
+                                    .estimated_l10 = (double)NAN};
     struct spt_fit fit;
     struct spt_weibull_assumed want;
 
@@ -115,7 +119,7 @@ Test(fit, candidates_are_weighed_by_their_likelihood)
         {l10, 1.720797, 0}, {l10 * 3, 1.5, 0.05}, {l10 / 3, 1.5, 0.05}, {2000, 1.5, 0.05}};
     struct spt_fit_candidate candidates[4];
     const struct spt_fit_workspace space = {NULL, 0, candidates, 4};
-    struct spt_fit_inputs inputs = nist_inputs(NAN);
+    struct spt_fit_inputs inputs = nist_inputs((double)NAN);
     struct spt_fit fit;
     double sum = 0.0;
 
@@ -128,7 +132,7 @@ Test(fit, candidates_are_weighed_by_their_likelihood)
         sum += candidates[i].weight;
     cr_expect(near(sum, 1.0, 1e-12, 0));
     /* the first failure, 54 h, comes before the least life of 100 h */
-    cr_expect_eq(candidates[3].log_likelihood, -INFINITY);
+    cr_expect_eq(candidates[3].log_likelihood, -(double)INFINITY);
     cr_expect_eq(candidates[3].weight, 0.0);
     cr_expect(near(log(candidates[1].weight / candidates[2].weight),
                    candidates[1].log_likelihood - candidates[2].log_likelihood, 1e-9, 0));

@@ -56,7 +56,7 @@ Test(random_input, incomplete_descriptions_are_refused)
     static const double none[] = {0, 0};
     static const double negative[] = {1, -1};
     const struct spt_random_input bad[] = {
-        {.spread = SPT_RANDOM_FIXED, .centre = NAN},
+        {.spread = SPT_RANDOM_FIXED, .centre = (double)NAN},
         {.spread = SPT_RANDOM_NORMAL, .centre = 1, .deviation = 0},
         {.spread = SPT_RANDOM_LOGNORMAL, .centre = -1, .deviation = 1},
         {.spread = SPT_RANDOM_TRIANGULAR, .low = 1, .centre = 4, .high = 3},

@@ -16,7 +16,7 @@ Test(survival, nothing_fails_before_the_least_life)
     cr_assert_eq(spt_survival_fatigue(&law, 999, &survival), SPT_OK);
     cr_expect_eq(survival, 1.0);
     cr_assert_eq(spt_survival_log_density(&law, 999, &log_density), SPT_OK);
-    cr_expect_eq(log_density, -INFINITY);
+    cr_expect_eq(log_density, -(double)INFINITY);
     cr_assert_eq(spt_survival_fatigue(&law, 1100, &survival), SPT_OK);
     cr_expect_lt(survival, 1.0);
 }
@@ -45,7 +45,7 @@ Test(survival, the_logarithm_does_not_underflow)
 Test(survival, a_system_lasts_shorter_than_its_parts_and_its_quantiles_come_back)
 {
     const struct spt_life_law laws[] = {{20000, 1.5, 0.05}, {31000, 1.2, 0.0}};
-    const struct spt_grease_plan grease[] = {{3000, 2000}, {4000, INFINITY}};
+    const struct spt_grease_plan grease[] = {{3000, 2000}, {4000, (double)INFINITY}};
     const struct spt_survival_system system = {2, laws, 2, grease};
     static const double shares[] = {0.5, 0.77, 0.9, 0.95, 0.99, 0.999};
     struct spt_survival_lives lives;
@@ -82,7 +82,7 @@ Test(survival, worn_grease_takes_its_share_of_the_system_life)
     static const struct {
         double period_h, survival;
     } rows[] = {{3000, 0.844}, {1500, 0.877}, {1000, 0.887}};
-    struct spt_grease_plan grease = {3000, INFINITY};
+    struct spt_grease_plan grease = {3000, (double)INFINITY};
     const struct spt_survival_system system = {1, &two_parameter, 1, &grease};
     double life, survival;
 
@@ -98,8 +98,11 @@ Test(survival, worn_grease_takes_its_share_of_the_system_life)
 
 Test(survival, out_of_range_is_refused_with_nan)
 {
-    const struct spt_life_law bad[] = {
-        {0, 1.5, 0.05}, {1000, -1, 0.05}, {1000, 1.5, 1.0}, {1000, 1.5, -0.1}, {NAN, 1.5, 0.05}};
+    const struct spt_life_law bad[] = {{0, 1.5, 0.05},
+                                       {1000, -1, 0.05},
+                                       {1000, 1.5, 1.0},
+                                       {1000, 1.5, -0.1},
+                                       {(double)NAN, 1.5, 0.05}};
     const struct spt_grease_plan never = {3000, 0};
     const struct spt_survival_system empty = {0, NULL, 0, NULL};
     const struct spt_survival_system bad_grease = {0, NULL, 1, &never};

@@ -44,7 +44,7 @@ Test(weibull, intervals_of_the_published_data_by_an_independent_calculation)
         {false, {SPT_WEIBULL_LIFE, 0.10, 0.95}, 18.0601, 43.6261, 16.2884, 40.7646},
         {true, {SPT_WEIBULL_SHAPE, 0, 0.95}, 0.9713, 3.0487, 0.9056, 2.8857},
         {true, {SPT_WEIBULL_SCALE, 0, 0.95}, 405.09, 908.13, 437.56, 1118.88},
-        {true, {SPT_WEIBULL_LIFE, 0.10, 0.95}, NAN, NAN, 59.85, 271.95},
+        {true, {SPT_WEIBULL_LIFE, 0.10, 0.95}, (double)NAN, (double)NAN, 59.85, 271.95},
     };
     const struct spt_weibull_data balls = {23, ball_bearings_4848, NULL, NULL};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
@@ -87,7 +87,7 @@ Test(weibull, data_that_carry_no_fit_are_answered_by_status_and_nan)
     static const double equal[] = {500, 500, 500, 500};
     static const double negative[] = {120, -340, 560, 800};
     static const double zero[] = {120, 0, 560, 800};
-    static const double no_number[] = {120, 340, NAN, 800};
+    static const double no_number[] = {120, 340, (double)NAN, 800};
     static const int counts[] = {1, 0, 1, 1};
     static const bool last_sound[] = {true, true, true, false};
     static const struct {
@@ -196,8 +196,8 @@ Test(weibull, an_interval_with_a_bad_question_is_refused)
                                                       {SPT_WEIBULL_SHAPE, 0, 1.0},
                                                       {SPT_WEIBULL_LIFE, 0, 0.9},
                                                       {SPT_WEIBULL_LIFE, 1.0, 0.9},
-                                                      {SPT_WEIBULL_LIFE, NAN, 0.9},
-                                                      {SPT_WEIBULL_SCALE, 0, NAN},
+                                                      {SPT_WEIBULL_LIFE, (double)NAN, 0.9},
+                                                      {SPT_WEIBULL_SCALE, 0, (double)NAN},
                                                       {(enum spt_weibull_quantity)7, 0.1, 0.9}};
     struct spt_weibull_fit fit;
     struct spt_interval interval;
