@@ -94,6 +94,12 @@ Test(load, deep_groove_factors_meet_the_iso_281_table)
             cr_expect(near(load.axial_factor, rows[i].y, 1e-12, 0), "row %zu: %g", i,
                       load.axial_factor);
             cr_expect_eq(load.radial_factor, 0.56);
+            /* two rows: the same factors at i Fa/C0r */
+            bearing.rows = 2;
+            load = dynamic(&bearing, axial_n / 2, axial_n / 2);
+            cr_expect(near(load.limit_ratio, rows[i].e, 1e-12, 0), "row %zu", i);
+            cr_expect(near(load.axial_factor, rows[i].y, 1e-12, 0), "row %zu", i);
+            cr_expect_eq(load.radial_factor, 0.56);
         }
 }
 

@@ -192,6 +192,47 @@ Test(load, deep_groove_table_ends_are_flagged_where_they_matter)
     cr_expect_eq(notes.count, 0);
 }
 
+Test(load, every_table_is_flagged_at_its_own_ends)
+{
+    static const struct {
+        enum spt_bearing_type type;
+        double f0, low, high;
+    } rows[] = {
+        {SPT_DEEP_GROOVE_BALL, 13.2, 0.172, 6.89},
+        {SPT_DEEP_GROOVE_BALL, (double)NAN, 0.014, 0.56},
+        {SPT_ANGULAR_CONTACT_BALL, 13.2, 0.178, 7.14},
+        {SPT_ANGULAR_CONTACT_BALL, (double)NAN, 0.015, 0.58},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct spt_bearing bearing = plain_bearing(rows[i].type);
+        bearing.contact_angle_rad = 15 * DEG;
+        bearing.static_load_rating_n = 10000;
+        bearing.f0 = rows[i].f0;
+        double unit_n = 1e4 / (isnan(rows[i].f0) ? 1.0 : rows[i].f0);
+        struct spt_notes notes;
+        dynamic(&bearing, 1, 0.999 * rows[i].low * unit_n, &notes);
+        expect_note(&notes, SPT_FLAG_AXIAL_RANGE, 0.999 * rows[i].low, rows[i].low);
+        dynamic(&bearing, 1, 1.001 * rows[i].low * unit_n, &notes);
+        cr_expect_not(spt_notes_has(&notes, SPT_FLAG_AXIAL_RANGE));
+        dynamic(&bearing, 1, 0.999 * rows[i].high * unit_n, &notes);
+        cr_expect_not(spt_notes_has(&notes, SPT_FLAG_AXIAL_RANGE));
+        dynamic(&bearing, 1, 1.001 * rows[i].high * unit_n, &notes);
+        expect_note(&notes, SPT_FLAG_AXIAL_RANGE, 1.001 * rows[i].high, rows[i].high);
+    }
+}
+
+Test(load, static_angular_contact_factors_end_at_15_and_45_degrees)
+{
+    const double angles[] = {14.9, 45.1};
+    for (int i = 0; i < 2; i++) {
+        struct spt_bearing bearing = plain_bearing(SPT_ANGULAR_CONTACT_BALL);
+        struct spt_equivalent_load load;
+        bearing.contact_angle_rad = angles[i] * DEG;
+        cr_expect_eq(spt_load_static(&bearing, 1000, 900, &load, NULL), SPT_NOT_APPLICABLE);
+        cr_expect(isnan(load.load_n));
+    }
+}
+
 Test(load, a_table_without_f0_is_flagged)
 {
     struct spt_bearing bearing = plain_bearing(SPT_DEEP_GROOVE_BALL);
