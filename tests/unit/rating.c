@@ -67,6 +67,15 @@ Test(rating, ratings_follow_from_their_factors)
     }
 }
 
+/* the second law holds from 25.4 mm on: from memory of ISO 281:2007, 5.1 */
+Test(rating, balls_above_25_4_mm_follow_the_second_law)
+{
+    struct spt_geometry g = plain_geometry(0.255, 0);
+    struct spt_rating r = rate(SPT_DEEP_GROOVE_BALL, g);
+    cr_expect(near(r.dynamic_load_rating_n, 1.3 * r.f_c * pow(12, 2.0 / 3) * 3.647 * pow(25.5, 1.4),
+                   1e-9, 0));
+}
+
 Test(rating, rows_count_with_0_7_for_balls_and_7_ninths_for_rollers)
 {
     struct spt_geometry one = plain_geometry(0.15, 0), three = one;
