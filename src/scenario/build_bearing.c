@@ -6,9 +6,6 @@
 #include "scenario/build.h"
 #include "spalltime/rating.h"
 
-#define USUAL_INNER_GROOVE 0.52
-#define USUAL_OUTER_GROOVE 0.52
-
 static void require(struct spt_build *build, const struct raw_bearing *raw, bool present,
                     const char *key, const char *example)
 {
@@ -73,8 +70,8 @@ static void fill_geometry(struct spt_build *build, const struct raw_bearing *raw
         .element_length_mm = from->element_length_mm,
         .contact_angle_rad = first_known(from->contact_angle_rad, raw->contact_angle_rad),
         .pitch_diameter_mm = bearing->pitch_diameter_mm,
-        .inner_groove_ratio = first_known(from->inner_groove_ratio, USUAL_INNER_GROOVE),
-        .outer_groove_ratio = first_known(from->outer_groove_ratio, USUAL_OUTER_GROOVE),
+        .inner_groove_ratio = from->inner_groove_ratio,
+        .outer_groove_ratio = from->outer_groove_ratio,
     };
     bearing->rows = bearing->geometry.rows;
     bearing->contact_angle_rad =
