@@ -4,8 +4,8 @@
 
 #include "spalltime/assess.h"
 
-/* A change laid on every phase of a case: what a lever of `reach` or a moment of `timeline` does to it.
- * Limits leave a phase alone that is inside them already. */
+/* A change laid on every phase of a case: what a lever of `reach` or a moment of `timeline` does to
+ * it. Limits leave a phase alone that is inside them already. */
 struct spt_adjustment {
     double least_water_ppm, most_water_ppm; /* 0 and INFINITY: no limit */
     int cleanest, dirtiest;                 /* enum spt_cleanliness; -1: no limit */

@@ -8,6 +8,7 @@
 #include "cli/output.h"
 #include "report/compare.h"
 #include "report/explain.h"
+#include "report/life.h"
 
 /* All the inputs and the cases in them. */
 struct comparison {

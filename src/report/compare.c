@@ -41,8 +41,7 @@ static void write_row(const struct spt_text *text, const struct spt_compared *ca
     char cell[SPT_HOURS_LENGTH];
     const struct spt_phase_result *phase = telling_phase(&cases[i].assessment);
     spt_text_fit(text, cases[i].name, 33);
-    fprintf(text->out, " %9s",
-            spt_text_hours(cases[i].assessment.modified_rating_life_h, cell));
+    fprintf(text->out, " %9s", spt_text_hours(cases[i].assessment.modified_rating_life_h, cell));
     fprintf(text->out, " %6s", spt_text_ratio(ratio_to_base(cases, i), cell));
     fprintf(text->out, " %5s", spt_text_number(phase->effective_viscosity_ratio, cell));
     fprintf(text->out, " %7s", spt_text_number(phase->contamination_factor, cell));
@@ -75,9 +74,9 @@ static void write_bars(const struct spt_text *text, const struct spt_compared *c
     if (!find_decades(cases, count, &low, &high))
         return;
     char left[SPT_HOURS_LENGTH], right[SPT_HOURS_LENGTH];
-    spt_text_heading(text, "LIFE ON A LOG SCALE");
-    fprintf(text->out, "%33s %-*s%*s h\n", "", BAR_WIDTH / 2, spt_text_hours(low, left),
-            BAR_WIDTH / 2 - 2, spt_text_hours(high, right));
+    spt_text_heading(text, "LIFE IN HOURS ON A LOG SCALE");
+    fprintf(text->out, "%33s %-*s%*s\n", "", BAR_WIDTH / 2, spt_text_hours(low, left),
+            BAR_WIDTH / 2, spt_text_hours(high, right));
     for (int i = 0; i < count; i++) {
         double life_h = cases[i].assessment.modified_rating_life_h;
         spt_text_fit(text, cases[i].name, 33);
@@ -100,21 +99,24 @@ static void write_changes(const struct spt_text *text, const struct spt_compared
     for (int i = 0; i < assessment->bearing_count; i++) {
         if (assessment->bearing_count > 1)
             spt_text_wrapf(text, "", "%s:", assessment->bearings[i].bearing_case->bearing.name);
-        spt_life_loss_text(text, &assessment->bearings[i]);
+        spt_life_loss_text(text, &assessment->bearings[i], false);
     }
 }
 
 void spt_compare_text(const struct spt_text *text, const struct spt_compared *cases, int count)
 {
-    fputs("                                        life   to  kappa     e_C a_ISO   a_w\n"
-          "case                                       h   base\n",
-          text->out);
+    fprintf(text->out, "%-33s %9s %6s %5s %7s %5s %5s\n", "case", "life h", "ratio", "kappa", "e_C",
+            "a_ISO", "a_w");
     for (int i = 0; i < count; i++)
         write_row(text, cases, i);
     spt_text_wrap(text, "", "kappa, e_C, a_ISO and a_w are those of the phase that costs most.");
     write_bars(text, cases, count);
     for (int i = 0; i < count; i++)
         write_changes(text, &cases[i]);
+    spt_text_heading(text, "WHAT CURED MEANS");
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        spt_text_wrapf(text, "- ", "%s: %s", spt_cause_name((enum spt_cause)i),
+                       spt_cure((enum spt_cause)i));
 }
 
 static void write_causes(struct spt_json *json, const struct spt_assessment *assessment)
@@ -193,8 +195,7 @@ void spt_compare_csv(FILE *out, const struct spt_compared *cases, int count)
         spt_csv_number(&csv, phase->water_factor);
         const struct spt_loss *loss = &weakest(assessment)->loss;
         for (int j = 0; j < SPT_CAUSE_COUNT; j++)
-            spt_csv_number(&csv,
-                           loss->causes[j].applies ? loss->causes[j].log_life_share : 0);
+            spt_csv_number(&csv, loss->causes[j].applies ? loss->causes[j].log_life_share : 0);
         spt_csv_end(&csv);
     }
 }

@@ -13,8 +13,8 @@ struct spt_compared {
     struct spt_assessment assessment;
 };
 
-/* Side by side: life, ratio to the base, the film and contamination of the phase that costs most (of
- * the bearing that lasts least), a bar on a log scale, the split of the loss. */
+/* Side by side: life, ratio to the base, the film and contamination of the phase that costs most
+ * (of the bearing that lasts least), a bar on a log scale, the split of the loss. */
 void spt_compare_text(const struct spt_text *text, const struct spt_compared *cases, int count);
 void spt_compare_json(struct spt_json *json, const struct spt_compared *cases, int count);
 void spt_compare_csv(FILE *out, const struct spt_compared *cases, int count);

@@ -148,8 +148,8 @@ static int rank_causes(const struct spt_loss *loss, int *order)
         if (!loss->causes[i].applies)
             continue;
         int at = count++;
-        while (at > 0 && loss->causes[order[at - 1]].life_if_cured_h <
-                             loss->causes[i].life_if_cured_h) {
+        while (at > 0 &&
+               loss->causes[order[at - 1]].life_if_cured_h < loss->causes[i].life_if_cured_h) {
             order[at] = order[at - 1];
             at--;
         }
@@ -158,7 +158,8 @@ static int rank_causes(const struct spt_loss *loss, int *order)
     return count;
 }
 
-void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_result *bearing)
+void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_result *bearing,
+                        bool with_cures)
 {
     char life[SPT_HOURS_LENGTH];
     const struct spt_loss *loss = &bearing->loss;
@@ -178,7 +179,7 @@ void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_re
     int count = rank_causes(loss, order);
     for (int i = 0; i < count; i++)
         write_cause(text, bearing, order[i], whole);
-    for (int i = 0; i < count; i++)
+    for (int i = 0; with_cures && i < count; i++)
         spt_text_wrapf(text, i ? "             " : "cured means: ", "%s: %s",
                        spt_cause_name((enum spt_cause)order[i]),
                        spt_cure((enum spt_cause)order[i]));
@@ -256,7 +257,7 @@ void spt_life_text(const struct spt_text *text, const struct spt_assessment *ass
             spt_text_wrap(text, "", bearing->bearing_case->bearing.name);
         write_phases(text, bearing);
         spt_text_heading(text, "WHERE THE LIFE GOES");
-        spt_life_loss_text(text, bearing);
+        spt_life_loss_text(text, bearing, true);
     }
     if (!quiet)
         write_flags(text, assessment);

@@ -30,8 +30,8 @@ const struct spt_phase *spt_build_duty(struct spt_build *build, const struct spt
                                        const struct spt_node *condition, enum spt_lubrication kind,
                                        int *count);
 
-/* A class or code of cleanliness read as the scenario format writes it; false with a diagnostic at the
- * key `key` of `at`. `rounded` may be NULL. */
+/* A class or code of cleanliness read as the scenario format writes it; false with a diagnostic at
+ * the key `key` of `at`. `rounded` may be NULL. */
 bool spt_build_cleanliness(struct spt_build *build, const struct spt_node *at, const char *key,
                            const char *text, enum spt_lubrication kind,
                            enum spt_cleanliness *cleanliness, bool *rounded);

@@ -5,8 +5,8 @@
 
 #include "scenario/build.h"
 
-static void report_cleanliness(struct spt_build *build, const struct spt_node *at,
-                               const char *key, enum spt_lubrication kind, const char *text)
+static void report_cleanliness(struct spt_build *build, const struct spt_node *at, const char *key,
+                               enum spt_lubrication kind, const char *text)
 {
     const char *names[SPT_CLEANLINESS_COUNT];
     int first = (int)spt_cleanliness_first(kind), count = spt_cleanliness_count(kind);
@@ -43,8 +43,7 @@ bool spt_build_cleanliness(struct spt_build *build, const struct spt_node *at, c
     bool ignored;
     if (find_named_class(kind, text, cleanliness))
         return true;
-    if (kind == SPT_LUBRICATION_GREASE ||
-        spt_iso4406_parse(text, (unsigned)strlen(text), &code)) {
+    if (kind == SPT_LUBRICATION_GREASE || spt_iso4406_parse(text, (unsigned)strlen(text), &code)) {
         report_cleanliness(build, at, key, kind, text);
         return false;
     }

@@ -6,8 +6,8 @@
 static bool is_mapping(struct spt_build *build, const struct spt_node *node, const char *example)
 {
     if (node->kind != SPT_NODE_MAPPING)
-        spt_diagnostics_add(build->diags, node->mark, "this should be a mapping that starts with `%s`",
-                            example);
+        spt_diagnostics_add(build->diags, node->mark,
+                            "this should be a mapping that starts with `%s`", example);
     return node->kind == SPT_NODE_MAPPING;
 }
 

@@ -54,8 +54,7 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
                                   &part->phase_count);
 }
 
-void spt_build_case(struct spt_build *build, const struct spt_node *root,
-                    struct spt_case *question)
+void spt_build_case(struct spt_build *build, const struct spt_node *root, struct spt_case *question)
 {
     struct raw_scenario raw;
     int before = build->diags->count;
@@ -70,7 +69,8 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root,
     };
     const struct spt_node *sections[] = {raw.bearing, raw.lubricant, raw.condition};
     for (int i = 0; i < 3; i++)
-        if (!sections[i] || sections[i]->kind != SPT_NODE_MAPPING)
+        if (!sections[i] || sections[i]->kind != SPT_NODE_MAPPING ||
+            spt_node_find(sections[i], "catalog"))
             return; /* absent or an unknown name: said already */
     if (raw.duty)
         build_parts(build, &raw, question);

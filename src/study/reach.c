@@ -5,8 +5,8 @@
 #include <math.h>
 #include <string.h>
 
-#include "spalltime/adjust.h"
 #include "model/numeric.h"
+#include "spalltime/adjust.h"
 
 /* ln(life/target) where no life can be stated; far below any other */
 #define NO_LIFE (-100.0)
@@ -29,9 +29,12 @@ struct lever_range {
 const char *spt_lever_name(enum spt_lever lever)
 {
     static const char *const names[SPT_LEVER_COUNT] = {
-        [SPT_LEVER_CLEANLINESS] = "cleanliness", [SPT_LEVER_WATER] = "water",
-        [SPT_LEVER_GRADE] = "grade",             [SPT_LEVER_TEMPERATURE] = "temperature",
-        [SPT_LEVER_LOAD] = "load",               [SPT_LEVER_REGREASING] = "regreasing",
+        [SPT_LEVER_CLEANLINESS] = "cleanliness",
+        [SPT_LEVER_WATER] = "water",
+        [SPT_LEVER_GRADE] = "grade",
+        [SPT_LEVER_TEMPERATURE] = "temperature",
+        [SPT_LEVER_LOAD] = "load",
+        [SPT_LEVER_REGREASING] = "regreasing",
         [SPT_LEVER_RATING] = "rating",
     };
     return (int)lever >= 0 && lever < SPT_LEVER_COUNT ? names[lever] : "unknown lever";
@@ -107,19 +110,40 @@ static double life_at(struct reach_work *work, double value)
     return life_h;
 }
 
-/* The largest of a quantity over all phases. */
-static double worst_of(const struct spt_case *question, enum spt_lever lever)
+/* Water, grease age or class of one phase. */
+static double quantity_of(const struct spt_phase *phase, enum spt_lever lever)
 {
-    double worst = 0;
+    if (lever == SPT_LEVER_WATER)
+        return phase->condition.water_ppm;
+    if (lever == SPT_LEVER_REGREASING)
+        return phase->condition.grease_age_h;
+    return (double)phase->condition.cleanliness;
+}
+
+/* The worst of the quantity over all phases, which a remedy improves; when relaxing the best, which
+ * slips first. */
+static double telling_value(const struct spt_case *question, enum spt_lever lever, bool relaxing)
+{
+    double value = quantity_of(&question->bearings[0].phases[0], lever);
     for (int i = 0; i < question->bearing_count; i++)
         for (int j = 0; j < question->bearings[i].phase_count; j++) {
-            const struct spt_condition *state = &question->bearings[i].phases[j].condition;
-            double value = lever == SPT_LEVER_WATER        ? state->water_ppm
-                           : lever == SPT_LEVER_REGREASING ? state->grease_age_h
-                                                           : (double)state->cleanliness;
-            worst = fmax(worst, value);
+            double other = quantity_of(&question->bearings[i].phases[j], lever);
+            value = relaxing ? fmin(value, other) : fmax(value, other);
         }
-    return worst;
+    return value;
+}
+
+/* How far every phase may be cooled without any of them falling below 0 degC. */
+static double deepest_cooling_k(const struct spt_case *question)
+{
+    double least_c = INFINITY;
+    for (int i = 0; i < question->bearing_count; i++)
+        for (int j = 0; j < question->bearings[i].phase_count; j++) {
+            const struct spt_phase *phase = &question->bearings[i].phases[j];
+            least_c = fmin(least_c,
+                           isnan(phase->temperature_c) ? phase->ambient_c : phase->temperature_c);
+        }
+    return fmax(least_c, 0);
 }
 
 static bool states_a_class(const struct spt_case *question)
@@ -146,8 +170,8 @@ static int present_grade(const struct spt_case *question)
     int best = 0;
     double nearest = INFINITY;
     for (int i = 0; i < SPT_VISCOSITY_GRADE_COUNT; i++) {
-        double distance = fabs(log(spt_viscosity_grade(i)->nu40_mm2_s /
-                                   question->lubricant.viscosity_40_mm2_s));
+        double distance =
+            fabs(log(spt_viscosity_grade(i)->nu40_mm2_s / question->lubricant.viscosity_40_mm2_s));
         if (distance < nearest) {
             nearest = distance;
             best = i;
@@ -156,13 +180,13 @@ static int present_grade(const struct spt_case *question)
     return best;
 }
 
-static double present_value(const struct spt_case *question, enum spt_lever lever)
+static double present_value(const struct spt_case *question, enum spt_lever lever, bool relaxing)
 {
     switch (lever) {
     case SPT_LEVER_CLEANLINESS:
     case SPT_LEVER_WATER:
     case SPT_LEVER_REGREASING:
-        return worst_of(question, lever);
+        return telling_value(question, lever, relaxing);
     case SPT_LEVER_GRADE:
         return present_grade(question);
     case SPT_LEVER_TEMPERATURE:
@@ -179,10 +203,12 @@ static struct lever_range range_of(const struct reach_work *work, double present
 {
     switch (work->lever) {
     case SPT_LEVER_WATER:
-        return (struct lever_range){fmin(present, SPT_WATER_REFERENCE_PPM),
+        return (struct lever_range){work->relaxing ? present
+                                                   : fmin(present, SPT_WATER_REFERENCE_PPM),
                                     work->relaxing ? 1e6 : present};
     case SPT_LEVER_TEMPERATURE:
-        return (struct lever_range){work->relaxing ? 0 : -100, work->relaxing ? 100 : 0};
+        return (struct lever_range){work->relaxing ? 0 : -deepest_cooling_k(work->question),
+                                    work->relaxing ? 100 : 0};
     case SPT_LEVER_LOAD:
         return (struct lever_range){work->relaxing ? 1 : 0.01, work->relaxing ? 100 : 1};
     case SPT_LEVER_REGREASING:
@@ -198,7 +224,8 @@ static struct lever_range range_of(const struct reach_work *work, double present
     return (struct lever_range){present, present};
 }
 
-/* The value between best and worst end at which the life meets the target, on the side that does. */
+/* The value between best and worst end at which the life meets the target, on the side that does.
+ */
 static void solve_continuous(struct reach_work *work, struct spt_lever_result *result)
 {
     struct lever_range range = range_of(work, result->present);
@@ -241,8 +268,8 @@ static void walk_classes(struct reach_work *work, struct spt_lever_result *resul
     result->life_h = life_at(work, result->value);
 }
 
-/* Walks the thicker grades to the first that reaches; when relaxing, the thinner ones to the last that
- * still does. The best is kept where none reaches. */
+/* Walks the thicker grades to the first that reaches; when relaxing, the thinner ones to the last
+ * that still does. The best is kept where none reaches. */
 static void walk_grades(struct reach_work *work, struct spt_lever_result *result)
 {
     int present = (int)result->present, step = work->relaxing ? -1 : 1;
@@ -277,7 +304,8 @@ static double pair_life(struct reach_work *work, int class, int grade)
     return life_h;
 }
 
-/* Fewest steps in all: cleaner classes from the present one, thicker grades from the present one. */
+/* Fewest steps in all: cleaner classes from the present one, thicker grades from the present one.
+ */
 static void find_pair(struct reach_work *work, struct spt_reach *result)
 {
     int first = (int)spt_cleanliness_first(work->question->lubricant.kind);
@@ -290,8 +318,8 @@ static void find_pair(struct reach_work *work, struct spt_reach *result)
             if (thicker >= SPT_VISCOSITY_GRADE_COUNT)
                 continue;
             double life_h = pair_life(work, class - cleaner, thicker);
-            bool better = life_h >= work->target_h &&
-                          (!result->pair_found || life_h > result->pair_life_h);
+            bool better =
+                life_h >= work->target_h && (!result->pair_found || life_h > result->pair_life_h);
             if (!better)
                 continue;
             result->pair_found = true;
@@ -303,10 +331,10 @@ static void find_pair(struct reach_work *work, struct spt_reach *result)
 
 static void work_lever(struct reach_work *work, struct spt_lever_result *result)
 {
-    result->present = present_value(work->question, work->lever);
+    result->present = present_value(work->question, work->lever, work->relaxing);
     if (!exists_here(work->question, work->lever)) {
-        *result = (struct spt_lever_result){SPT_LEVER_NOT_HERE, (double)NAN, (double)NAN,
-                                            (double)NAN};
+        *result =
+            (struct spt_lever_result){SPT_LEVER_NOT_HERE, (double)NAN, (double)NAN, (double)NAN};
     } else if (work->lever == SPT_LEVER_CLEANLINESS) {
         walk_classes(work, result);
     } else if (work->lever == SPT_LEVER_GRADE) {

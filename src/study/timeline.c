@@ -10,7 +10,7 @@
 #include "spalltime/adjust.h"
 
 #define USUAL_HORIZON_H 1e6
-#define PIECES_MAX 100000     /* stretches between jumps before the search gives up */
+#define PIECES_MAX 100000 /* stretches between jumps before the search gives up */
 #define NONE (-1)
 #define ALL (-2)
 
@@ -44,7 +44,8 @@ static double clock_of_drift(const struct run *run, double time_h)
     return every_h > 0 ? time_h - every_h * floor(time_h / every_h) : time_h;
 }
 
-/* How far a drift has come: 0 before its start, 1 after its end; `before` where it has not begun. */
+/* How far a drift has come: 0 before its start, 1 after its end; `before` where it has not begun.
+ */
 static double progress(const struct spt_drift *drift, double time_h, bool *before)
 {
     *before = time_h < drift->from_h;
@@ -61,8 +62,7 @@ static int class_at(const struct spt_drift *drift, double part)
                                                 : drift->class_from - step;
 }
 
-static void apply_dirt(const struct spt_drift *drift, double clock_h,
-                       struct spt_adjustment *change)
+static void apply_dirt(const struct spt_drift *drift, double clock_h, struct spt_adjustment *change)
 {
     bool before;
     double part = progress(drift, clock_h, &before);
@@ -287,7 +287,8 @@ static double damage_beyond_one(double time_h, void *context)
     return system_damage(&ahead) - 1;
 }
 
-/* Runs to `end_h` or to a damage of 1, whichever is first; gives true where the damage reaches 1. */
+/* Runs to `end_h` or to a damage of 1, whichever is first; gives true where the damage reaches 1.
+ */
 static bool run_to(struct run *run, double end_h)
 {
     for (int i = 0; i < PIECES_MAX && run->time_h < end_h && !run->stopped && !run->status; i++) {
@@ -366,8 +367,7 @@ static enum spt_status divide_into_stages(const struct run *start, double end_h,
     marks[count] = end_h;
     timeline->stage_count = count + 1;
     for (int i = 0; i <= count && !status; i++) {
-        double after =
-            i == count ? timeline->damage_at_end : damage_at(start, marks[i], &status);
+        double after = i == count ? timeline->damage_at_end : damage_at(start, marks[i], &status);
         timeline->stages[i] = (struct spt_stage){from_h, marks[i], after - before};
         if (timeline->stages[i].damage > timeline->stages[timeline->worst_stage].damage)
             timeline->worst_stage = i;
@@ -391,9 +391,8 @@ static enum spt_status weigh_influences(const struct run *start, double end_h,
         without.skipped = i;
         influence->name = event ? service->events[i].name : service->drifts[drift].name;
         influence->at_h = event ? service->events[i].at_h : service->drifts[drift].from_h;
-        influence->damage_at = influence->at_h <= end_h
-                                   ? damage_at(start, influence->at_h, &status)
-                                   : (double)NAN;
+        influence->damage_at =
+            influence->at_h <= end_h ? damage_at(start, influence->at_h, &status) : (double)NAN;
         influence->life_without_h = life_of(&without, timeline->until_h);
         if (without.status)
             status = without.status;
