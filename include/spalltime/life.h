@@ -21,7 +21,8 @@ double spt_life_exponent(enum spt_bearing_type type);
 enum spt_status spt_life_basic(enum spt_bearing_type type, double dynamic_load_rating_n,
                                double equivalent_load_n, double *l10_mrev);
 
-/* Million revolutions to hours at a speed in r/min (> 0): L * 1e6 / (60 n). */
+/* Million revolutions (>= 0; INFINITY allowed) to hours at a speed in r/min (> 0, finite):
+ * L * 1e6 / (60 n). */
 enum spt_status spt_life_hours(double life_mrev, double speed_rpm, double *life_h);
 
 /* Reliability factor a1 for 90 to 99.95 %.
@@ -56,12 +57,15 @@ enum spt_status spt_life_factor(const struct spt_life_factor_inputs *in,
                                 struct spt_life_factor *out);
 
 /* a_ISO of one kappa and one x, without EP rule and flags; the kernel other modules call.
- * kappa 0.1 to 4, x >= 0, both finite and checked by the caller. */
+ * kappa 0.1 to 4, x >= 0, both finite and checked by the caller.
+ * Next to kappa 0.1 the rollers' 1.5859 - 1.3993/kappa^0.054381 is -0.00006 by the rounding of the
+ * constants; 0 is used there, so that a_ISO is 0.1 and grows with x everywhere. */
 double spt_life_factor_value(bool ball, double kappa, double x);
 
-/* Life of a series system of `n` lives (all in one unit, > 0; INFINITY allowed, NaN gives NaN):
- * (sum L_i^-e)^(-1/e). Source: product of survivals with one slope e (Lundberg and Palmgren;
- * e = 10/9 ball, 9/8 roller, 1.5 behind ISO 281:2007's a1). */
+/* Life of a series system of `n` lives (all in one unit, >= 0; INFINITY allowed, NaN or a negative
+ * life gives NaN, as do n < 1 and slope <= 0): (sum L_i^-e)^(-1/e). Source: product of survivals
+ * with one slope e (Lundberg and Palmgren; e = 10/9 ball, 9/8 roller, 1.5 behind ISO 281:2007's
+ * a1). */
 double spt_life_system(const double *lives, int n, double slope);
 
 #endif

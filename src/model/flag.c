@@ -1,0 +1,65 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/flag.h"
+
+#include <stddef.h>
+
+static bool is_known(enum spt_flag flag)
+{
+    return (int)flag >= 0 && flag < SPT_FLAG_COUNT;
+}
+
+void spt_notes_add(struct spt_notes *notes, enum spt_flag flag, double value, double limit)
+{
+    if (notes == NULL || !is_known(flag) || spt_notes_has(notes, flag))
+        return;
+    notes->list[notes->count++] = (struct spt_note){flag, value, limit};
+}
+
+bool spt_notes_has(const struct spt_notes *notes, enum spt_flag flag)
+{
+    if (notes == NULL)
+        return false;
+    for (int i = 0; i < notes->count; i++)
+        if (notes->list[i].flag == flag)
+            return true;
+    return false;
+}
+
+const char *spt_flag_code(enum spt_flag flag)
+{
+    static const char *const codes[SPT_FLAG_COUNT] = {
+        [SPT_FLAG_OVERLOAD] = "overload",
+        [SPT_FLAG_STATIC_SAFETY] = "static_safety",
+        [SPT_FLAG_LIGHT_LOAD] = "light_load",
+        [SPT_FLAG_FILM_TOO_THIN] = "film_too_thin",
+        [SPT_FLAG_FILM_CAPPED] = "film_capped",
+        [SPT_FLAG_LIFE_FACTOR_CAPPED] = "life_factor_capped",
+        [SPT_FLAG_EP_CREDIT] = "ep_credit",
+        [SPT_FLAG_HEAVY_CONTAMINATION] = "heavy_contamination",
+        [SPT_FLAG_WATER_EXTRAPOLATED] = "water_extrapolated",
+        [SPT_FLAG_WATER_FLOOR] = "water_floor",
+        [SPT_FLAG_WATER_SATURATED] = "water_saturated",
+        [SPT_FLAG_GREASE_SPEED] = "grease_speed",
+        [SPT_FLAG_RIB_SPEED] = "rib_speed",
+        [SPT_FLAG_GREASE_OVERDUE] = "grease_overdue",
+        [SPT_FLAG_GREASE_EXHAUSTED] = "grease_exhausted",
+        [SPT_FLAG_GREASE_NO_INTERVAL] = "grease_no_interval",
+        [SPT_FLAG_HOT_RATING] = "hot_rating",
+        [SPT_FLAG_TOO_HOT] = "too_hot",
+        [SPT_FLAG_VISCOSITY_RANGE] = "viscosity_range",
+        [SPT_FLAG_AXIAL_NOT_RATED] = "axial_not_rated",
+        [SPT_FLAG_RADIAL_NOT_RATED] = "radial_not_rated",
+        [SPT_FLAG_AXIAL_RANGE] = "axial_range",
+        [SPT_FLAG_CALENDAR_AGE] = "calendar_age",
+        [SPT_FLAG_STANDSTILL] = "standstill",
+        [SPT_FLAG_NO_LOAD] = "no_load",
+        [SPT_FLAG_PITCH_ASSUMED] = "pitch_assumed",
+        [SPT_FLAG_FATIGUE_LIMIT_ASSUMED] = "fatigue_limit_assumed",
+        [SPT_FLAG_INDEX_ASSUMED] = "index_assumed",
+        [SPT_FLAG_CODE_ROUNDED] = "code_rounded",
+        [SPT_FLAG_TEMPERATURE_ESTIMATED] = "temperature_estimated",
+        [SPT_FLAG_F0_ASSUMED] = "f0_assumed",
+        [SPT_FLAG_MISSED_TARGET] = "missed_target",
+    };
+    return is_known(flag) ? codes[flag] : "unknown_flag";
+}
