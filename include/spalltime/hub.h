@@ -223,13 +223,15 @@ enum spt_status spt_hub_solve(const struct spt_hub_model *model, double setting_
                               const struct spt_hub_load *load, const struct spt_hub_position *start,
                               struct spt_hub_solution *solution);
 
-/* Axial force in N in the unloaded pair at a setting; 0 where the pair has play. */
+/* Axial force in N in the unloaded pair at a setting; 0 where the pair has play.
+ * Status: of spt_hub_solve, but SPT_OK for SPT_FREE; SPT_NOT_APPLICABLE for one row. */
 enum spt_status spt_hub_preload_force(const struct spt_hub_model *model, double setting_mm,
                                       double *preload_n);
 
-/* The inverse: setting in mm (<= 0) for an unloaded preload force in N (>= 0), within 1e-9 of it.
- * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE for one row, for misaligned rings, or where the
- *         force needs more than SPT_HUB_SETTING_MAX_MM; SPT_NOT_CONVERGED. */
+/* The inverse: setting in mm for an unloaded preload force in N (> 0), within 1e-9 of the force.
+ * It is below 0 unless misaligned rings touch already with play.
+ * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE for one row and where the force needs more than
+ *         SPT_HUB_SETTING_MAX_MM; SPT_NOT_CONVERGED. */
 enum spt_status spt_hub_preload_setting(const struct spt_hub_model *model, double preload_n,
                                         double *setting_mm);
 
@@ -243,7 +245,7 @@ struct spt_hub_contact {
     double tilt_rad;          /* between the rings of the row */
 };
 
-/* In: a solution of this model. Source of the pressure: Hertz; E 206 GPa, nu 0.3. */
+/* In: a solution of this model. Source of the pressure: Hertz; E 207 GPa, nu 0.3. */
 void spt_hub_contact(const struct spt_hub_model *model, const struct spt_hub_solution *solution,
                      int row, struct spt_hub_contact *contact);
 
@@ -252,12 +254,14 @@ struct spt_hub_lubrication {
     double viscosity_ratio;      /* kappa, > 0; NaN: no modified life asked for; 4 used above 4 */
 };
 
-/* Lives in million revolutions of one row, without a1 or any other factor. */
+/* Lives in million revolutions of one row, without a1 or any other factor; INFINITY for a row that
+ * carries nothing. Where Fr is below 1e-6 of Fa there is no half-zone case and the last four are
+ * NaN. */
 struct spt_hub_life {
     double l10r_mrev;       /* basic reference rating life */
     double modified_mrev;   /* with a_ISO of each lamina; NaN where not asked for or kappa < 0.1 */
     double half_zone_mrev;  /* L10r of the same row and Fr, half the rollers loaded, aligned */
-    double relative_factor; /* K = l10r / half_zone; NaN where Fr = 0 */
+    double relative_factor; /* K = l10r / half_zone */
     double l10_mrev;        /* ISO 281 at P = Fr */
     double relative_life_mrev; /* K * l10: the cautious absolute figure */
 };

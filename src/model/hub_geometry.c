@@ -58,7 +58,7 @@ bool hub_is_valid(const struct spt_hub *hub)
 enum spt_status spt_hub_thermal_setting(const struct spt_hub *hub, double expansion_per_k,
                                         double difference_k, double *change_mm)
 {
-    *change_mm = NAN;
+    *change_mm = (double)NAN;
     bool numbers = expansion_per_k >= 0 && expansion_per_k <= 1e-3 && fabs(difference_k) <= 1000;
     if (!hub_is_valid(hub) || hub->row_count != 2 || !numbers)
         return SPT_BAD_ARGUMENT;
@@ -139,7 +139,7 @@ static double *fill_table(const struct spt_hub *hub, int row, double *space,
 enum spt_status spt_hub_prepare(const struct spt_hub *hub, double *workspace, size_t length,
                                 struct spt_hub_model *model)
 {
-    *model = (struct spt_hub_model){.length_mm = NAN};
+    *model = (struct spt_hub_model){.length_mm = (double)NAN};
     size_t needed = spt_hub_workspace_length(hub);
     if (needed == 0 || workspace == NULL)
         return SPT_BAD_ARGUMENT;

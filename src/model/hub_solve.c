@@ -178,12 +178,12 @@ static void clear(struct spt_hub_solution *s, double setting_mm)
 {
     *s = (struct spt_hub_solution){
         .setting_mm = setting_mm,
-        .position = {NAN, NAN, NAN, NAN, NAN},
-        .radial_n = {NAN, NAN},
-        .axial_n = {NAN, NAN},
-        .direction_rad = {NAN, NAN},
-        .residual_n = NAN,
-        .allowed_n = NAN,
+        .position = {(double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN},
+        .radial_n = {(double)NAN, (double)NAN},
+        .axial_n = {(double)NAN, (double)NAN},
+        .direction_rad = {(double)NAN, (double)NAN},
+        .residual_n = (double)NAN,
+        .allowed_n = (double)NAN,
     };
 }
 
