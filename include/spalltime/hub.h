@@ -217,7 +217,8 @@ struct spt_hub_solution {
  * In:     start: a position nearby, or NULL; the answer does not depend on it.
  * Method: damped Newton on the convex energy with 5 unknowns, checked by spt_hub_reaction.
  * Status: SPT_BAD_ARGUMENT; SPT_FREE without load and preload; SPT_CANNOT_CARRY where the inner
- *         body moves without end; SPT_NOT_CONVERGED, with residual_n and allowed_n filled.
+ *         body moves without end; SPT_NOT_APPLICABLE where it moves by more than 20 mm and five
+ *         settings, tilts times L0 included; SPT_NOT_CONVERGED, with residual_n and allowed_n filled.
  * Accuracy: residual within 1e-9 of the load, or of round-off of the roller loads. */
 enum spt_status spt_hub_solve(const struct spt_hub_model *model, double setting_mm,
                               const struct spt_hub_load *load, const struct spt_hub_position *start,

@@ -6,8 +6,9 @@
 #include <string.h>
 
 #define STEP_FIRST_MM 0.2
-#define STEPS_MAX 300
-#define TRAVEL_MAX_MM 20.0 /* plus five settings: farther means that nothing holds the load */
+#define STEPS_MAX 1000
+#define TRAVEL_MAX_MM 20.0 /* plus five settings: farther is no small displacement any more */
+#define ESCAPE_MM 1e5      /* farther means that nothing holds the load */
 
 /* Where the iteration stands. */
 struct iterate {
@@ -53,18 +54,18 @@ static double predict(const struct spt_hub_energy *at, const double step[N])
     return fall;
 }
 
-/* Accepts where the energy falls, or where the promised fall is lost in its round-off and the
- * gradient falls instead. */
-static bool accept(const struct iterate *now, const struct spt_hub_energy *next, double predicted,
-                   double *agreement)
+/* How well the fall of the energy agrees with the promise. Where the fall is lost in the round-off
+ * of the energies it is taken from the slopes at both ends (Hager and Zhang 2005). */
+static double compare(const struct iterate *now, const struct spt_hub_energy *next,
+                      const double step[N])
 {
     double scale = fabs(now->at.energy_nmm) + now->load_n * hub_norm(now->x);
-    if (predicted < 1e-11 * scale) {
-        *agreement = 0.5;
-        return hub_norm(next->gradient_n) < now->gradient;
-    }
-    *agreement = (now->at.energy_nmm - next->energy_nmm) / predicted;
-    return *agreement > 1e-4;
+    double predicted = predict(&now->at, step), fall = 0;
+    if (predicted > 1e-8 * scale)
+        return (now->at.energy_nmm - next->energy_nmm) / predicted;
+    for (int i = 0; i < N; i++)
+        fall -= 0.5 * step[i] * (now->at.gradient_n[i] + next->gradient_n[i]);
+    return fall / predicted;
 }
 
 static void adapt_length(struct iterate *now, double agreement, double length)
@@ -91,14 +92,14 @@ static bool advance(struct iterate *now)
 {
     double step[N], x[N];
     struct spt_hub_energy next;
-    double agreement;
     hub_step(now->at.hessian_n_mm, now->at.gradient_n, now->longest_mm, step);
     for (int i = 0; i < N; i++)
         x[i] = now->x[i] + step[i];
     evaluate(now, x, &next);
     lock_tilt(now->model, &next);
-    bool better = accept(now, &next, predict(&now->at, step), &agreement);
-    adapt_length(now, better ? agreement : 0.0, hub_norm(step));
+    double agreement = compare(now, &next, step);
+    bool better = agreement > 1e-4;
+    adapt_length(now, agreement, hub_norm(step));
     if (better) {
         memcpy(now->x, x, sizeof x);
         now->at = next;
@@ -109,13 +110,12 @@ static bool advance(struct iterate *now)
 
 static enum spt_status iterate(struct iterate *now)
 {
-    double bound = TRAVEL_MAX_MM + 5 * fabs(now->setting_mm);
     for (now->steps = 0; now->steps < STEPS_MAX; now->steps++) {
         if (now->gradient <= allow(now))
             return SPT_OK;
         if (!advance(now))
             return SPT_NOT_CONVERGED;
-        if (hub_norm(now->x) > bound)
+        if (hub_norm(now->x) > ESCAPE_MM)
             return SPT_CANNOT_CARRY;
     }
     return SPT_NOT_CONVERGED;
@@ -197,6 +197,8 @@ static enum spt_status conclude(const struct iterate *now, struct spt_hub_soluti
     /* the two sums differ by round-off of the roller loads */
     if (solution->residual_n > 10 * solution->allowed_n + 1e-12 * reaction.contact_n)
         return SPT_NOT_CONVERGED;
+    if (hub_norm(now->x) > TRAVEL_MAX_MM + 5 * fabs(now->setting_mm))
+        return SPT_NOT_APPLICABLE;
     memcpy(h, now->at.hessian_n_mm, sizeof h);
     solution->located = hub_is_definite(h);
     solution->position = to_position(now->model, now->x);
