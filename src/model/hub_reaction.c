@@ -66,22 +66,42 @@ static void add_lamina(const struct frame *f, const double point[3], double load
     }
 }
 
+static void move_along(const struct frame *f, double distance, double point[3])
+{
+    for (int i = 0; i < 3; i++)
+        point[i] = f->centre[i] + distance * f->along[i];
+}
+
+/* Lamina loads from the approaches of two points of the roller: it stays straight. */
+static void find_loads(const struct spt_hub_table *t, double approach, double slope,
+                       double loads[SPT_HUB_LAMINAE_MAX + 3])
+{
+    for (int k = 0; k < t->padded; k += SPT_LANES) {
+        spt_lanes d = approach + slope * lanes_load(t->x_mm + k) - lanes_load(t->profile_mm + k);
+        spt_lanes root = lanes_ninth_root(lanes_larger(d, lanes_fill(SPT_ROOT_MIN)));
+        lanes_store(loads + k, lanes_where_above(d, 0.0, t->lamina_stiffness * d * root));
+    }
+}
+
 static double add_roller(const struct spt_hub_model *model, int row, int roller, double gap,
                          const struct spt_hub_position *position, struct spt_hub_reaction *sum)
 {
     const struct spt_hub_table *t = &model->tables[row];
     struct frame f = find_frame(model, row, roller);
-    double total = 0;
+    double point[3], loads[SPT_HUB_LAMINAE_MAX + 3], total = 0;
+    move_along(&f, 1.0, point);
+    double approach = find_approach(model, row, &f, f.centre, position) - gap;
+    double slope = find_approach(model, row, &f, point, position) - gap - approach;
+    double end = 0.5 * model->hub.rows[row].geometry.element_length_mm;
+    if (approach + fabs(slope) * end <= 0)
+        return 0;
+    find_loads(t, approach, slope, loads);
     for (int k = 0; k < model->hub.laminae; k++) {
-        double point[3];
-        for (int i = 0; i < 3; i++)
-            point[i] = f.centre[i] + t->x_mm[k] * f.along[i];
-        double d = find_approach(model, row, &f, point, position) - gap - t->profile_mm[k];
-        if (d <= 0)
+        if (loads[k] == 0)
             continue;
-        double load = t->lamina_stiffness * d * lanes_max(lanes_ninth_root(lanes_fill(d)));
-        add_lamina(&f, point, load, sum, sum->row_force_n[row]);
-        total += load;
+        move_along(&f, t->x_mm[k], point);
+        add_lamina(&f, point, loads[k], sum, sum->row_force_n[row]);
+        total += loads[k];
     }
     return total;
 }
