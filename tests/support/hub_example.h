@@ -12,7 +12,7 @@ struct spt_hub_load example_load(double side_share);
 /* Room for every hub of the tests. */
 #define EXAMPLE_ROOM 16384
 
-/* Prepares in a static workspace; ends the test on failure. One model at a time. */
+/* Prepares in a static workspace; aborts on failure. One model at a time. */
 struct spt_hub_model example_model(const struct spt_hub *hub);
 
 #endif
