@@ -145,8 +145,8 @@ enum spt_status spt_hub_handbook_reactions(const struct spt_hub_handbook *pair,
 
 /* Tables of one row, in the caller's workspace. */
 struct spt_hub_table {
-    const double *cosine; /* of each roller's phi */
-    const double *sine;
+    double *cosine; /* of each roller's phi */
+    double *sine;
     const double *x_mm;       /* lamina centres along the roller, padded to a multiple of 4 */
     const double *profile_mm; /* 2 P(x), padding never touches */
     double *roller_load_n;    /* of the last solution or spt_hub_reaction */
@@ -175,6 +175,11 @@ size_t spt_hub_workspace_length(const struct spt_hub *hub);
  * Status: SPT_BAD_ARGUMENT; SPT_NO_ROOM. */
 enum spt_status spt_hub_prepare(const struct spt_hub *hub, double *workspace, size_t length,
                                 struct spt_hub_model *model);
+
+/* Turns the cages of both rows by a share of their own roller pitch (finite): with few rollers in
+ * the load zone lives depend on where they happen to stand, by a percent or more, and can be
+ * averaged over positions. Changes the phases and the tables. */
+void spt_hub_turn_cage(struct spt_hub_model *model, double share);
 
 /* Energy W of contacts and load in N mm, its gradient in N and Hessian in N/mm, by the unknowns
  * x, y, z, L0 tilt_x, L0 tilt_y in mm. W is convex: one load distribution only, and the gradient
@@ -205,7 +210,7 @@ struct spt_hub_solution {
     struct spt_hub_position position;
     double radial_n[2]; /* reaction of each row */
     double axial_n[2];
-    double direction_rad[2]; /* phi of the radial force on the inner ring's side, load direction */
+    double direction_rad[2]; /* phi of the middle of the load zone */
     int iterations;
     double residual_n; /* norm of what is left of the balance, moments over L0 */
     double allowed_n;  /* the residual that was asked for */
@@ -218,7 +223,8 @@ struct spt_hub_solution {
  * Method: damped Newton on the convex energy with 5 unknowns, checked by spt_hub_reaction.
  * Status: SPT_BAD_ARGUMENT; SPT_FREE without load and preload; SPT_CANNOT_CARRY where the inner
  *         body moves without end; SPT_NOT_APPLICABLE where it moves by more than 20 mm and five
- *         settings, tilts times L0 included; SPT_NOT_CONVERGED, with residual_n and allowed_n filled.
+ *         settings, tilts times L0 included; SPT_NOT_CONVERGED. The last two fill residual_n and
+ *         allowed_n.
  * Accuracy: residual within 1e-9 of the load, or of round-off of the roller loads. */
 enum spt_status spt_hub_solve(const struct spt_hub_model *model, double setting_mm,
                               const struct spt_hub_load *load, const struct spt_hub_position *start,

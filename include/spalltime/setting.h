@@ -11,6 +11,7 @@
  * Life means fatigue of rigid rings; see hub.h for what is left out. */
 
 #define SPT_SETTING_CASES_MAX 64
+#define SPT_SETTING_CAGE_MAX 16      /* cage positions */
 #define SPT_SETTING_SCAN_MM 0.01     /* step of the coarse scan */
 #define SPT_SETTING_RANGE_MAX_MM 5.0 /* highest less lowest setting of a study */
 #define SPT_SETTING_KEPT 0.8         /* share of the best life that the good range keeps */
@@ -28,8 +29,11 @@ struct spt_setting_case {
 
 struct spt_setting_duty {
     const struct spt_setting_case *cases;
-    int count;     /* 1 to SPT_SETTING_CASES_MAX */
-    bool modified; /* modified instead of basic reference life */
+    int count;          /* 1 to SPT_SETTING_CASES_MAX */
+    bool modified;      /* modified instead of basic reference life */
+    int cage_positions; /* damage averaged over so many, up to _CAGE_MAX, within a roller pitch; 0
+                           or 1: no average. 2 to 4 take the ripple out where the load zone is
+                           narrow */
 };
 
 /* Positions of the last setting, one per case, to start the next from. Zero-initialise. */

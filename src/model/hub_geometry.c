@@ -102,6 +102,24 @@ size_t spt_hub_workspace_length(const struct spt_hub *hub)
     return length;
 }
 
+static void place_rollers(const struct spt_hub_row *row, double *cosine, double *sine)
+{
+    for (int j = 0; j < row->geometry.elements; j++) {
+        double phi = row->phase_rad + 2.0 * HUB_PI * j / row->geometry.elements;
+        cosine[j] = cos(phi);
+        sine[j] = sin(phi);
+    }
+}
+
+void spt_hub_turn_cage(struct spt_hub_model *model, double share)
+{
+    for (int i = 0; i < model->hub.row_count; i++) {
+        struct spt_hub_row *row = &model->hub.rows[i];
+        row->phase_rad += share * 2.0 * HUB_PI / row->geometry.elements;
+        place_rollers(row, model->tables[i].cosine, model->tables[i].sine);
+    }
+}
+
 static double *fill_table(const struct spt_hub *hub, int row, double *space,
                           struct spt_hub_table *t)
 {
@@ -112,11 +130,7 @@ static double *fill_table(const struct spt_hub *hub, int row, double *space,
         x[k] = k < n ? (k + 0.5 * (1 - n)) * g->element_length_mm / n : 0.0;
         profile[k] = k < n ? hub->profile_factor * work_out_profile(g, x[k]) : 1e30;
     }
-    for (int j = 0; j < z; j++) {
-        double phi = hub->rows[row].phase_rad + 2.0 * HUB_PI * j / z;
-        cosine[j] = cos(phi);
-        sine[j] = sin(phi);
-    }
+    place_rollers(&hub->rows[row], cosine, sine);
     double a = g->contact_angle_rad, s = spt_hub_row_sign(hub, row);
     *t = (struct spt_hub_table){
         .x_mm = x,

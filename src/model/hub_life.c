@@ -157,8 +157,9 @@ enum spt_status spt_hub_life_short(const struct spt_hub_model *model,
 {
     const double none = (double)NAN;
     *life = (struct spt_hub_life){none, none, none, none, none, none};
+    bool nonsense = lubrication != NULL && lubrication->viscosity_ratio <= 0;
     lubrication = usable(lubrication);
-    if (row < 0 || row >= model->hub.row_count || !isfinite(solution->position.z_mm) ||
+    if (row < 0 || row >= model->hub.row_count || !isfinite(solution->position.z_mm) || nonsense ||
         !life_is_possible(&model->hub.rows[row], lubrication))
         return SPT_BAD_ARGUMENT;
     sum_solution(model, solution, row);

@@ -9,9 +9,10 @@
 #include <stdint.h>
 #include <string.h>
 
+/* SPT_SCALAR_LANES: compile the plain form where the vector form would do */
 #define SPT_ROOT_MIN 1e-30 /* arguments below count as this */
 
-#if defined(__GNUC__)
+#if defined(__GNUC__) && !defined(SPT_SCALAR_LANES)
 #define SPT_LANES 2
 typedef double spt_lanes __attribute__((vector_size(16)));
 typedef uint64_t spt_lane_bits __attribute__((vector_size(16)));

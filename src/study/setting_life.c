@@ -9,7 +9,8 @@
 
 static bool duty_is_valid(const struct spt_setting_duty *duty)
 {
-    if (duty->cases == NULL || duty->count < 1 || duty->count > SPT_SETTING_CASES_MAX)
+    if (duty->cases == NULL || duty->count < 1 || duty->count > SPT_SETTING_CASES_MAX ||
+        duty->cage_positions < 0 || duty->cage_positions > SPT_SETTING_CAGE_MAX)
         return false;
     double sum = 0;
     for (int i = 0; i < duty->count; i++) {
@@ -53,28 +54,71 @@ static enum spt_status find_row_life(const struct spt_hub_model *model,
     return status;
 }
 
+/* A sum under way: damage per revolution of each row. */
+struct sum {
+    const struct spt_setting_duty *duty;
+    double setting_mm;
+    struct spt_setting_trail *trail;
+    double damage[2];
+};
+
 /* Adds u/L of one case to the damage of each row, u its share of the revolutions. */
-static enum spt_status add_case(const struct spt_hub_model *model,
-                                const struct spt_setting_duty *duty, int number, double setting_mm,
-                                struct spt_setting_trail *trail, double revolutions,
-                                double damage[2])
+static enum spt_status add_case(const struct spt_hub_model *model, int number, double revolutions,
+                                struct sum *sum)
 {
-    const struct spt_setting_case *c = &duty->cases[number];
+    const struct spt_setting_case *c = &sum->duty->cases[number];
+    struct spt_setting_trail *trail = sum->trail;
     struct spt_hub_solution solution;
-    const struct spt_hub_position *start =
-        trail != NULL && trail->known[number] ? &trail->positions[number] : NULL;
-    enum spt_status status = spt_hub_solve(model, setting_mm, &c->load, start, &solution);
+    const struct spt_hub_position *start = trail->known[number] ? &trail->positions[number] : NULL;
+    enum spt_status status = spt_hub_solve(model, sum->setting_mm, &c->load, start, &solution);
     if (status == SPT_FREE)
         return SPT_OK;
-    if (trail != NULL && status == SPT_OK) {
+    if (status == SPT_OK) {
         trail->known[number] = true;
         trail->positions[number] = solution.position;
     }
     for (int row = 0; status == SPT_OK && row < model->hub.row_count; row++) {
         double life;
-        status = find_row_life(model, &solution, row, c, duty->modified, &life);
-        damage[row] += revolutions / life;
+        status = find_row_life(model, &solution, row, c, sum->duty->modified, &life);
+        sum->damage[row] += revolutions / life;
     }
+    return status;
+}
+
+/* All cases at one position of the cages, which stands for a share of the revolutions. */
+static enum spt_status add_cases(const struct spt_hub_model *model, double share, double mean_rpm,
+                                 struct sum *sum, int *failed_case)
+{
+    for (int i = 0; i < sum->duty->count; i++) {
+        const struct spt_setting_case *c = &sum->duty->cases[i];
+        double revolutions = c->time_share * c->speed_rpm / mean_rpm;
+        if (revolutions == 0)
+            continue;
+        enum spt_status status = add_case(model, i, share * revolutions, sum);
+        if (status != SPT_OK) {
+            *failed_case = i;
+            return status;
+        }
+    }
+    return SPT_OK;
+}
+
+static enum spt_status add_positions(const struct spt_hub_model *model, double mean_rpm,
+                                     struct sum *sum, int *failed_case)
+{
+    int positions = sum->duty->cage_positions;
+    if (positions <= 1)
+        return add_cases(model, 1.0, mean_rpm, sum, failed_case);
+    /* the copy shares the caller's tables, so the cages are turned back at the end */
+    struct spt_hub_model turned = *model;
+    enum spt_status status = SPT_OK;
+    for (int i = 0; i < positions && status == SPT_OK; i++) {
+        turned.hub = model->hub;
+        spt_hub_turn_cage(&turned, (double)i / positions);
+        status = add_cases(&turned, 1.0 / positions, mean_rpm, sum, failed_case);
+    }
+    turned.hub = model->hub;
+    spt_hub_turn_cage(&turned, 0);
     return status;
 }
 
@@ -94,9 +138,11 @@ enum spt_status spt_setting_life(const struct spt_hub_model *model,
                                  struct spt_setting_trail *trail, struct spt_setting_point *point,
                                  int *failed_case)
 {
+    struct spt_setting_trail own = {.known = {false}};
+    struct sum sum = {
+        .duty = duty, .setting_mm = setting_mm, .trail = trail != NULL ? trail : &own};
     int unused;
     int *failed = failed_case != NULL ? failed_case : &unused;
-    double damage[2] = {0, 0};
     clear(setting_mm, point);
     *failed = -1;
     if (!duty_is_valid(duty))
@@ -104,18 +150,10 @@ enum spt_status spt_setting_life(const struct spt_hub_model *model,
     double mean_rpm = find_mean_speed(duty);
     if (mean_rpm == 0)
         return SPT_NOT_APPLICABLE;
-    for (int i = 0; i < duty->count; i++) {
-        double revolutions = duty->cases[i].time_share * duty->cases[i].speed_rpm / mean_rpm;
-        if (revolutions == 0)
-            continue;
-        enum spt_status status = add_case(model, duty, i, setting_mm, trail, revolutions, damage);
-        if (status != SPT_OK) {
-            *failed = i;
-            return status;
-        }
-    }
-    fill(model, damage, mean_rpm, point);
-    return SPT_OK;
+    enum spt_status status = add_positions(model, mean_rpm, &sum, failed);
+    if (status == SPT_OK)
+        fill(model, sum.damage, mean_rpm, point);
+    return status;
 }
 
 enum spt_status spt_setting_curve(const struct spt_hub_model *model,

@@ -186,13 +186,13 @@ Test(hub_property, life_falls_on_both_sides_of_a_light_preload)
     struct spt_hub_model model = example_model(&hub);
     struct spt_hub_load load = example_load(0);
     struct spt_hub_result r;
-    double last = INFINITY;
+    double last = HUGE_VAL;
     for (double setting = -0.04; setting < 0.5; setting += 0.0237) {
         cr_assert_eq(spt_hub_assess(&model, setting, &load, NULL, &r), SPT_OK);
         cr_expect_lt(r.l10r_mrev, last, "play side, %g mm", setting);
         last = r.l10r_mrev;
     }
-    last = INFINITY;
+    last = HUGE_VAL;
     for (double setting = -0.06; setting > -0.2; setting -= 0.0237) {
         cr_assert_eq(spt_hub_assess(&model, setting, &load, NULL, &r), SPT_OK);
         cr_expect_lt(r.l10r_mrev, last, "preload side, %g mm", setting);

@@ -111,6 +111,81 @@ Test(hub, zero_clearance_pair_gives_the_known_load_factor)
     cr_expect(near(s.axial_n[0] / (20000 * tan(a)), 1.2580, 0, 2e-4));
 }
 
+/* P_d/d_0 = (1/epsilon - 2) [J_r(.5)/J_r(epsilon)]^(1/n) for clearance or interference P_d of a
+ * row, d_0 the greatest approach without it (follows from the definition of epsilon). In a parallel
+ * pair of equal rows under radial load P_d is E sin alpha along the contact normal. */
+Test(hub, setting_moves_the_load_zone_as_the_integrals_say)
+{
+    struct spt_hub hub = make_ideal(2);
+    struct spt_hub_model model = example_model(&hub);
+    struct spt_hub_load load = {.force_y_n = 40000};
+    double a = hub.rows[0].geometry.contact_angle_rad, n = 10.0 / 9;
+    struct spt_hub_solution s;
+    struct spt_sjoevall half, other;
+    cr_assert_eq(spt_hub_solve(&model, 0, &load, NULL, &s), SPT_OK);
+    double d_0 = fabs(s.position.y_mm) * cos(a);
+    cr_assert_eq(spt_sjoevall(0.5, n, &half), SPT_OK);
+    for (double epsilon = 0.1385; epsilon < 3; epsilon *= 1.43) {
+        cr_assert_eq(spt_sjoevall(epsilon, n, &other), SPT_OK);
+        double play = d_0 * (1 / epsilon - 2) * pow(half.radial / other.radial, 1 / n);
+        struct spt_hub_contact contact;
+        cr_assert_eq(spt_hub_solve(&model, play / sin(a), &load, NULL, &s), SPT_OK);
+        spt_hub_contact(&model, &s, 0, &contact);
+        double factor = contact.max_roller_load_n * 360 * cos(a) / 20000;
+        cr_expect(near(factor, 1 / other.radial, 5e-4, 0), "epsilon %g: %g, 1/J_r %g", epsilon,
+                  factor, 1 / other.radial);
+    }
+}
+
+/* Four rollers in each row under much play, one of each straight in the load: nothing holds the hub
+ * sideways. The loads are unique all the same. */
+Test(hub, position_that_is_not_unique_is_marked)
+{
+    struct spt_hub hub = example_hub();
+    struct spt_hub_load load = {.force_x_n = 2385};
+    struct spt_hub_solution s;
+    for (int i = 0; i < 2; i++)
+        hub.rows[i].geometry.elements = 4;
+    struct spt_hub_model model = example_model(&hub);
+    cr_assert_eq(spt_hub_solve(&model, 0.9, &load, NULL, &s), SPT_OK);
+    cr_expect(!s.located);
+    cr_expect(near(s.radial_n[0] + s.radial_n[1], 2385, 1e-6, 0));
+    hub = example_hub();
+    model = example_model(&hub);
+    load = example_load(0);
+    cr_assert_eq(spt_hub_solve(&model, 0, &load, NULL, &s), SPT_OK);
+    cr_expect(s.located);
+}
+
+/* Near zero play the handbook method, which puts each reaction at its load centre and takes Y = 0.4
+ * cot alpha, has to come close to the model. */
+Test(hub, handbook_method_comes_close_at_zero_play)
+{
+    struct spt_hub hub = example_hub();
+    struct spt_hub_model model = example_model(&hub);
+    struct spt_hub_handbook pair = {
+        .mounting = hub.mounting, .turning = hub.turning, .induced_factor = 0.5};
+    for (int i = 0; i < 2; i++)
+        pair.rows[i] =
+            (struct spt_hub_handbook_row){spt_hub_load_centre(&hub, i), 0.4 / tan(15 * PI / 180),
+                                          (double)NAN, hub.rows[i].dynamic_load_rating_n};
+    for (double side = -0.3; side < 0.31; side += 0.1) {
+        struct spt_hub_load load = example_load(side);
+        struct spt_hub_handbook_result book;
+        struct spt_hub_solution s;
+        cr_assert_eq(spt_hub_handbook_reactions(&pair, &load, &book), SPT_OK);
+        cr_assert_eq(spt_hub_solve(&model, 0, &load, NULL, &s), SPT_OK);
+        for (int i = 0; i < 2; i++) {
+            double scale = book.radial_n[0] + book.radial_n[1];
+            cr_expect(near(s.radial_n[i], book.radial_n[i], 0, 0.01 * scale), "side %g: %g %g",
+                      side, s.radial_n[i], book.radial_n[i]);
+            cr_expect(near(s.axial_n[i], book.axial_n[i], 0.25, 0), "side %g: %g %g", side,
+                      s.axial_n[i], book.axial_n[i]);
+            cr_expect(book.equivalent_n[i] >= book.radial_n[i] && book.l10_mrev[i] > 0);
+        }
+    }
+}
+
 Test(hub, hessian_meets_finite_differences)
 {
     struct spt_hub hub = example_hub();
@@ -183,6 +258,22 @@ Test(hub, free_pair_and_lone_thrust_say_so)
     cr_expect(isnan(s.position.z_mm));
     struct spt_hub_load radial = {.force_y_n = 1000};
     cr_expect_eq(spt_hub_solve(&model, 0, &radial, NULL, &s), SPT_CANNOT_CARRY);
+}
+
+/* A cage turned by a whole pitch is where it was; by half a pitch it is elsewhere. */
+Test(hub, cage_turned_by_a_pitch_changes_nothing)
+{
+    struct spt_hub hub = example_hub();
+    struct spt_hub_model model = example_model(&hub);
+    struct spt_hub_load load = example_load(0.1);
+    struct spt_hub_solution before, half, whole;
+    cr_assert_eq(spt_hub_solve(&model, 0.31, &load, NULL, &before), SPT_OK);
+    spt_hub_turn_cage(&model, 0.5);
+    cr_assert_eq(spt_hub_solve(&model, 0.31, &load, NULL, &half), SPT_OK);
+    spt_hub_turn_cage(&model, 0.5);
+    cr_assert_eq(spt_hub_solve(&model, 0.31, &load, NULL, &whole), SPT_OK);
+    cr_expect(near(whole.position.y_mm, before.position.y_mm, 1e-9, 0));
+    cr_expect(!near(half.position.y_mm, before.position.y_mm, 1e-5, 0));
 }
 
 Test(hub, bad_input_is_refused)
@@ -270,7 +361,9 @@ Test(hub_life, modified_life_with_no_cleanliness_is_a_tenth)
     cr_assert_eq(spt_hub_life(&model, &s, 0, &rich, &life), SPT_OK);
     cr_assert_eq(spt_hub_life(&model, &s, 0, &four, &other), SPT_OK);
     cr_expect_eq(life.modified_mrev, other.modified_mrev, "4 used above 4");
-    dirty.contamination_factor = 1.2;
+    dirty.viscosity_ratio = -0.7;
+    cr_expect_eq(spt_hub_life(&model, &s, 0, &dirty, &life), SPT_BAD_ARGUMENT);
+    dirty = (struct spt_hub_lubrication){1.2, 0.7};
     cr_expect_eq(spt_hub_life(&model, &s, 0, &dirty, &life), SPT_BAD_ARGUMENT);
     cr_expect(isnan(life.l10r_mrev));
 }

@@ -99,6 +99,60 @@ Test(setting, best_and_range_hold_against_the_curve)
     cr_expect(!s.kept_from_open && !s.kept_to_open && !s.best_at_limit);
 }
 
+static double find_spread(const struct spt_hub_model *model, const struct spt_setting_duty *duty)
+{
+    double least = HUGE_VAL, most = 0;
+    for (int i = 0; i < 10; i++) {
+        struct spt_hub_model turned = *model;
+        struct spt_setting_point point;
+        spt_hub_turn_cage(&turned, i / 10.0);
+        cr_assert_eq(spt_setting_life(&turned, duty, 0.5, NULL, &point, NULL), SPT_OK);
+        least = fmin(least, point.life_mrev);
+        most = fmax(most, point.life_mrev);
+    }
+    return most / least - 1;
+}
+
+/* Roller ripple at much play: about a percent between places of the cage here, less than a third of
+ * that where each life is an average of four. */
+Test(setting, averaging_over_the_cage_takes_the_ripple_out)
+{
+    struct spt_hub hub = example_hub();
+    struct spt_hub_model model = example_model(&hub);
+    struct spt_setting_case straight = make_case(0, 1, 420);
+    struct spt_setting_duty duty = {.cases = &straight, .count = 1};
+    struct spt_setting_point before, after;
+    double ripple = find_spread(&model, &duty);
+    duty.cage_positions = 4;
+    double left = find_spread(&model, &duty);
+    cr_expect(ripple > 0.005 && left < ripple / 3, "%g %g", ripple, left);
+    spt_hub_turn_cage(&model, 0);
+    duty.cage_positions = 0;
+    cr_assert_eq(spt_setting_life(&model, &duty, 0.5, NULL, &before, NULL), SPT_OK);
+    duty.cage_positions = 3;
+    cr_assert_eq(spt_setting_life(&model, &duty, 0.5, NULL, &after, NULL), SPT_OK);
+    duty.cage_positions = 1;
+    cr_assert_eq(spt_setting_life(&model, &duty, 0.5, NULL, &after, NULL), SPT_OK);
+    cr_expect_eq(after.life_mrev, before.life_mrev, "the cages are back");
+    duty.cage_positions = SPT_SETTING_CAGE_MAX + 1;
+    cr_expect_eq(spt_setting_life(&model, &duty, 0.5, NULL, &after, NULL), SPT_BAD_ARGUMENT);
+}
+
+Test(setting, range_that_leaves_the_optimum_out_is_marked)
+{
+    struct spt_hub hub = example_hub();
+    struct spt_hub_model model = example_model(&hub);
+    struct spt_setting_case cases[3];
+    struct spt_setting_duty duty = make_duty(cases);
+    struct spt_setting_question question = usual;
+    struct spt_setting_study s;
+    question.lowest_mm = 0.0537;
+    cr_assert_eq(spt_setting_study(&model, &duty, &question, &s), SPT_OK);
+    cr_expect(s.best_at_limit && s.kept_from_open && !s.kept_to_open);
+    cr_expect(s.best.setting_mm == 0.0537 && s.kept_from_mm == 0.0537);
+    cr_expect_eq(s.cliff, SPT_SETTING_CLIFF_PLAY);
+}
+
 /* Scatter costs life at the best setting and moves the aim away from the cliff, towards play. */
 Test(setting, scatter_moves_the_aim_away_from_the_cliff)
 {
@@ -108,7 +162,7 @@ Test(setting, scatter_moves_the_aim_away_from_the_cliff)
     struct spt_setting_duty duty = make_duty(cases);
     struct spt_setting_question question = usual;
     struct spt_setting_study s;
-    double aim = -1, mean = INFINITY;
+    double aim = -1, mean = HUGE_VAL;
     for (double scatter = 0; scatter < 0.05; scatter += 0.0137) {
         question.scatter_mm = scatter;
         cr_assert_eq(spt_setting_study(&model, &duty, &question, &s), SPT_OK);
