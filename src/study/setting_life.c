@@ -141,7 +141,7 @@ enum spt_status spt_setting_life(const struct spt_hub_model *model,
     struct spt_setting_trail own = {.known = {false}};
     struct sum sum = {
         .duty = duty, .setting_mm = setting_mm, .trail = trail != NULL ? trail : &own};
-    int unused;
+    int unused = -1;
     int *failed = failed_case != NULL ? failed_case : &unused;
     clear(setting_mm, point);
     *failed = -1;
