@@ -43,9 +43,9 @@ enum spt_status spt_rating_fc(enum spt_bearing_type type, const struct spt_geome
 enum spt_status spt_rating_f0(enum spt_bearing_type type, const struct spt_geometry *geometry,
                               double *f_0);
 
-/* b_m of ISO 281 by type; NaN for an unknown type. The least of the type where the standard parts
- * it further, for thrust rollers 1.0 (tapered 1.1 and spherical 1.15 are not told apart); needle
- * rollers count as machined (1.1; drawn cup 1.0).
+/* b_m of ISO 281 by type; NaN for an unknown type. Designs within a type are not told apart: needle
+ * rollers count as machined (1.1; drawn cup 1.0), thrust rollers as cylindrical (1.0; tapered 1.1,
+ * spherical 1.15), balls as bearings without filling slots.
  * Source: ISO 281:1990 as quoted in GB/T 6391-1995; thrust bearings from memory. */
 double spt_rating_bm(enum spt_bearing_type type);
 

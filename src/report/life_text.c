@@ -1,0 +1,239 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "report/life.h"
+
+#define BAR_WIDTH 20
+#define WHO_LENGTH 260
+
+static void write_inputs(const struct spt_text *text, const struct spt_assessment *assessment)
+{
+    const struct spt_lubricant *oil = &assessment->question->lubricant;
+    static const char *const kinds[] = {"grease", "oil bath", "circulating oil"};
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing *part = &assessment->bearings[i].bearing_case->bearing;
+        spt_text_wrapf(text, "bearing    ",
+                       "%s (%s %.6g x %.6g x %.6g mm), C %.4g kN, C0 %.4g kN, C_u %.3g kN",
+                       part->name, spt_bearing_type_name(part->type), part->bore_mm,
+                       part->outside_diameter_mm, part->width_mm, part->dynamic_load_rating_n / 1e3,
+                       part->static_load_rating_n / 1e3, part->fatigue_load_limit_n / 1e3);
+    }
+    spt_text_wrapf(text, "lubricant  ", "%s (%s), %.4g mm2/s at 40 degC, %.3g mm2/s at 100 degC%s",
+                   oil->name, kinds[oil->kind], oil->viscosity_40_mm2_s, oil->viscosity_100_mm2_s,
+                   oil->ep_additive ? ", EP additive" : "");
+}
+
+static void write_against_target(const struct spt_text *text,
+                                 const struct spt_assessment *assessment)
+{
+    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
+    const struct spt_case *question = assessment->question;
+    double hours = assessment->modified_rating_life_h;
+    spt_text_hours(hours, life);
+    spt_text_hours(question->target_life_h, target);
+    if (isnan(hours))
+        spt_text_wrap(text, "", "No life can be stated: see the flags for the reason.");
+    else if (isnan(question->target_life_h))
+        spt_text_wrapf(text, "", "Life %s h at %.6g %% reliability.", life,
+                       question->reliability_percent);
+    else
+        spt_text_wrapf(text, "",
+                       "Life %s h at %.6g %% reliability: %s the target of %s h (%.3g %% of it).",
+                       life, question->reliability_percent,
+                       hours < question->target_life_h ? "MISSES" : "meets", target,
+                       100 * hours / question->target_life_h);
+}
+
+static int worst_cause(const struct spt_loss *loss)
+{
+    int worst = -1;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        if (loss->causes[i].applies && loss->causes[i].log_life_share < 0 &&
+            (worst < 0 || loss->causes[i].log_life_share < loss->causes[worst].log_life_share))
+            worst = i;
+    return worst;
+}
+
+static void write_worst(const struct spt_text *text, const struct spt_bearing_result *bearing,
+                        bool named)
+{
+    char life[SPT_HOURS_LENGTH], gain[SPT_HOURS_LENGTH];
+    int cause = worst_cause(&bearing->loss);
+    if (named)
+        spt_text_wrapf(text, "", "%s: %s h.", bearing->bearing_case->bearing.name,
+                       spt_text_hours(bearing->modified_rating_life_h, life));
+    if (bearing->worst_phase >= 0)
+        spt_text_wrapf(text, "", "Costliest phase: %s, %.3g %% of the damage.",
+                       bearing->phases[bearing->worst_phase].phase->name,
+                       100 * bearing->phases[bearing->worst_phase].damage_share);
+    if (cause < 0)
+        return;
+    const struct spt_cause_share *share = &bearing->loss.causes[cause];
+    spt_text_wrapf(text, "", "Costliest cause: %s; cured alone, the life would be %s h (x %s).",
+                   spt_cause_name((enum spt_cause)cause),
+                   spt_text_hours(share->life_if_cured_h, life),
+                   spt_text_ratio(share->life_if_cured_h / bearing->modified_rating_life_h, gain));
+}
+
+static void write_phase_row(const struct spt_text *text, const struct spt_phase_result *result)
+{
+    char cell[SPT_HOURS_LENGTH];
+    spt_text_fit(text, result->phase->name, 19);
+    fprintf(text->out, " %5.1f", 100 * result->phase->time_share);
+    fprintf(text->out, " %5s", spt_text_number(result->phase->speed_rpm, cell));
+    fprintf(text->out, " %5s", spt_text_number(result->dynamic.load_n / 1e3, cell));
+    fprintf(text->out, " %4s", spt_text_number(round(result->temperature_c), cell));
+    fprintf(text->out, " %5s", spt_text_number(result->effective_viscosity_ratio, cell));
+    fprintf(text->out, " %6s", spt_text_number(result->contamination_factor, cell));
+    fprintf(text->out, " %5s", spt_text_number(result->factor.a_iso, cell));
+    fprintf(text->out, " %5s", spt_text_number(result->water_factor, cell));
+    fprintf(text->out, " %9s", spt_text_hours(result->modified_rating_life_h, cell));
+    if (isnan(result->damage_share))
+        fputs("     -\n", text->out);
+    else
+        fprintf(text->out, " %5.1f\n", 100 * result->damage_share);
+}
+
+static void write_phases(const struct spt_text *text, const struct spt_bearing_result *bearing)
+{
+    fputs("phase                time  speed     P temp kappa    e_C a_ISO   a_w      life  cost\n"
+          "                        %   rpm    kN degC                               h     %\n",
+          text->out);
+    for (int i = 0; i < bearing->phase_count; i++)
+        write_phase_row(text, &bearing->phases[i]);
+    char basic[SPT_HOURS_LENGTH], modified[SPT_HOURS_LENGTH];
+    spt_text_wrapf(text, "",
+                   "Whole duty: %s h; the basic rating life alone would be %s h (mean speed %.4g "
+                   "rpm, mean load %.4g kN).",
+                   spt_text_hours(bearing->modified_rating_life_h, modified),
+                   spt_text_hours(bearing->basic_rating_life_h, basic), bearing->mean_speed_rpm,
+                   bearing->mean_equivalent_load_n / 1e3);
+    if (!isnan(bearing->grease_interval_h))
+        spt_text_wrapf(text, "",
+                       "Relubrication interval for this duty: %s h (good to a factor of about 2).",
+                       spt_text_hours(bearing->grease_interval_h, basic));
+}
+
+static void write_cause(const struct spt_text *text, const struct spt_bearing_result *bearing,
+                        int cause, double whole)
+{
+    char life[SPT_HOURS_LENGTH];
+    const struct spt_cause_share *share = &bearing->loss.causes[cause];
+    spt_text_fit(text, spt_cause_name((enum spt_cause)cause), 14);
+    if (isnan(share->log_life_share)) {
+        fprintf(text->out, "     - %*s", BAR_WIDTH, "");
+    } else {
+        double part = share->log_life_share / whole;
+        fprintf(text->out, "%5.1f ", 100 * part);
+        char bar[BAR_WIDTH + 1];
+        int marks = (int)round(fmin(fmax(part, 0), 1) * BAR_WIDTH);
+        for (int i = 0; i < BAR_WIDTH; i++)
+            bar[i] = i < marks ? '#' : ' ';
+        bar[BAR_WIDTH] = 0;
+        fputs(bar, text->out);
+    }
+    fprintf(text->out, "  cured alone %9s h", spt_text_hours(share->life_if_cured_h, life));
+    double gain = share->life_if_cured_h / bearing->modified_rating_life_h;
+    if (gain > 0)
+        fprintf(text->out, "  x %s", spt_text_ratio(gain, life));
+    fputc('\n', text->out);
+}
+
+static void write_loss(const struct spt_text *text, const struct spt_bearing_result *bearing)
+{
+    char life[SPT_HOURS_LENGTH];
+    const struct spt_loss *loss = &bearing->loss;
+    double whole = 0;
+    bool any = false;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
+        whole += loss->causes[i].applies ? loss->causes[i].log_life_share : 0;
+        any = any || loss->causes[i].applies;
+    }
+    if (!any) {
+        spt_text_wrap(text, "", "None of the known causes shortens this life.");
+        return;
+    }
+    spt_text_wrapf(text, "", "Everything cured, the life would be %s h. Shares of the loss in %%:",
+                   spt_text_hours(loss->reference_life_h, life));
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        if (loss->causes[i].applies)
+            write_cause(text, bearing, i, whole);
+}
+
+static int count_phases_with(const struct spt_bearing_result *bearing, int from, int to,
+                             enum spt_flag flag)
+{
+    int count = 0;
+    for (int i = from; i < to; i++)
+        count += spt_notes_has(&bearing->phases[i].notes, flag);
+    return count;
+}
+
+/* Each flag once, at the first phase that raised it, with the number of phases that follow. */
+static void write_phase_notes(const struct spt_text *text, const struct spt_bearing_result *bearing)
+{
+    for (int i = 0; i < bearing->phase_count; i++) {
+        const struct spt_notes *notes = &bearing->phases[i].notes;
+        for (int j = 0; j < notes->count; j++) {
+            enum spt_flag flag = notes->list[j].flag;
+            struct spt_notes one = {1, {notes->list[j]}};
+            char who[WHO_LENGTH];
+            if (count_phases_with(bearing, 0, i, flag))
+                continue;
+            int more = count_phases_with(bearing, i + 1, bearing->phase_count, flag);
+            if (more)
+                snprintf(who, sizeof who, "%s (and %d more)", bearing->phases[i].phase->name, more);
+            else
+                snprintf(who, sizeof who, "%s", bearing->phases[i].phase->name);
+            spt_text_notes(text, &one, who);
+        }
+    }
+}
+
+static int count_notes(const struct spt_assessment *assessment)
+{
+    int count = assessment->notes.count;
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        count += assessment->bearings[i].notes.count;
+        for (int j = 0; j < assessment->bearings[i].phase_count; j++)
+            count += assessment->bearings[i].phases[j].notes.count;
+    }
+    return count;
+}
+
+static void write_flags(const struct spt_text *text, const struct spt_assessment *assessment)
+{
+    if (!count_notes(assessment))
+        return;
+    spt_text_heading(text, "FLAGS");
+    spt_text_notes(text, &assessment->notes, NULL);
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        bool two = assessment->bearing_count > 1;
+        spt_text_notes(text, &bearing->notes, two ? bearing->bearing_case->bearing.name : NULL);
+        write_phase_notes(text, bearing);
+    }
+}
+
+void spt_life_text(const struct spt_text *text, const struct spt_assessment *assessment, bool quiet)
+{
+    bool two = assessment->bearing_count > 1;
+    spt_text_wrap(text, "", assessment->question->title);
+    spt_text_heading(text, "VERDICT");
+    write_against_target(text, assessment);
+    for (int i = 0; i < assessment->bearing_count; i++)
+        write_worst(text, &assessment->bearings[i], two);
+    spt_text_heading(text, "INPUTS");
+    write_inputs(text, assessment);
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        spt_text_heading(text, "PHASES");
+        if (two)
+            spt_text_wrap(text, "", bearing->bearing_case->bearing.name);
+        write_phases(text, bearing);
+        spt_text_heading(text, "WHERE THE LIFE GOES");
+        write_loss(text, bearing);
+    }
+    if (!quiet)
+        write_flags(text, assessment);
+}

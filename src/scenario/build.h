@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SCENARIO_BUILD_H
+#define SCENARIO_BUILD_H
+
+#include "scenario/scenario.h"
+
+/* What the builders of one scenario share. */
+struct spt_build {
+    struct spt_arena *arena;
+    const struct spt_catalog *catalog;
+    struct spt_diagnostics *diags;
+};
+
+/* The mapping of a section that may be written out, name a catalog entry, or start from one with
+ * `catalog:` and change it. NULL with a diagnostic where the name is not known. */
+const struct spt_node *spt_build_resolve(struct spt_build *build, enum spt_catalog_kind kind,
+                                         const struct spt_node *node);
+
+/* Each turns checked text into the model's struct and reports contradictions and gaps. */
+void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping,
+                       struct spt_bearing *bearing);
+void spt_build_lubricant(struct spt_build *build, const struct spt_node *mapping,
+                         struct spt_lubricant *lubricant);
+void spt_build_condition(struct spt_build *build, const struct spt_node *mapping,
+                         enum spt_lubrication kind, struct spt_condition *condition);
+
+/* The phases of a duty list, time shares normalised; NULL with diagnostics. `condition` is the
+ * scenario's resolved mapping that a phase's own is laid upon. */
+const struct spt_phase *spt_build_duty(struct spt_build *build, const struct spt_node *duty,
+                                       const struct spt_node *condition, enum spt_lubrication kind,
+                                       int *count);
+
+#endif

@@ -1,0 +1,175 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "scenario/scenario.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "scenario/build.h"
+
+static const struct {
+    const char *key;
+    enum spt_catalog_kind kind;
+} named_sections[] = {{"bearing", SPT_CATALOG_BEARINGS},
+                      {"lubricant", SPT_CATALOG_LUBRICANTS},
+                      {"condition", SPT_CATALOG_CONDITIONS}};
+
+static bool names_an_entry(const struct spt_node *node)
+{
+    return node && (node->kind == SPT_NODE_SCALAR || spt_node_find(node, "catalog"));
+}
+
+static void replace_member(struct spt_node *mapping, const char *key, const struct spt_node *value,
+                           struct spt_arena *arena)
+{
+    struct spt_node *copy = spt_arena_take(arena, sizeof *copy);
+    for (int i = 0; copy && i < mapping->count; i++)
+        if (!strcmp(mapping->keys[i]->text, key)) {
+            *copy = *value;
+            mapping->items[i] = copy;
+        }
+}
+
+/* Puts the catalog's entries in the place of their names, in the sections that `stated` names. */
+static void resolve_names(struct spt_build *build, const struct spt_node *stated,
+                          struct spt_node *root)
+{
+    for (size_t i = 0; i < sizeof named_sections / sizeof *named_sections; i++) {
+        const struct spt_node *node = spt_node_find(stated, named_sections[i].key);
+        if (!names_an_entry(node))
+            continue;
+        const struct spt_node *entry = spt_build_resolve(build, named_sections[i].kind, node);
+        if (entry)
+            replace_member(root, named_sections[i].key, entry, build->arena);
+    }
+}
+
+static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
+                        struct spt_case *question)
+{
+    struct spt_bearing_case *part = &question->bearings[0];
+    question->bearing_count = 1;
+    spt_build_bearing(build, raw->bearing, &part->bearing);
+    spt_build_lubricant(build, raw->lubricant, &question->lubricant);
+    part->phases = spt_build_duty(build, raw->duty, raw->condition, question->lubricant.kind,
+                                  &part->phase_count);
+}
+
+/* Builds a case out of a root whose catalog names are resolved. */
+static void build_case(struct spt_build *build, const struct spt_node *root,
+                       struct spt_case *question)
+{
+    struct raw_scenario raw;
+    int before = build->diags->count;
+    spt_section_read(&spt_section_scenario, root, &raw, build->diags);
+    *question = (struct spt_case){
+        .title = raw.title,
+        .reliability_percent = isnan(raw.reliability_percent) ? 90 : raw.reliability_percent,
+        .target_life_h = raw.target_life_h,
+        .reference_load_n = raw.reference_load_n,
+        .yearly_use_h = raw.usage.yearly_h,
+        .age_limit_h = raw.usage.age_limit_h,
+    };
+    const struct spt_node *sections[] = {raw.bearing, raw.lubricant, raw.condition};
+    for (int i = 0; i < 3; i++)
+        if (!sections[i] || sections[i]->kind != SPT_NODE_MAPPING)
+            return; /* absent or an unknown name: said already */
+    if (raw.duty)
+        build_parts(build, &raw, question);
+    if (!isnan(question->age_limit_h) && isnan(question->yearly_use_h) &&
+        build->diags->count == before)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw.usage.at, "age_limit"),
+                            "`age_limit` needs `yearly` hours beside it");
+}
+
+static bool read_variant(struct spt_build *build, const struct spt_node *node,
+                         struct spt_variant *variant)
+{
+    struct raw_variant raw;
+    if (node->kind != SPT_NODE_MAPPING) {
+        spt_diagnostics_add(build->diags, node->mark,
+                            "each variant should be a mapping that starts with `- name: ...`");
+        return false;
+    }
+    int before = build->diags->count;
+    spt_section_read(&spt_section_variant, node, &raw, build->diags);
+    variant->name = raw.name;
+    variant->note = raw.note;
+    return build->diags->count == before;
+}
+
+static void build_variant(struct spt_build *build, const struct spt_node *root,
+                          const struct spt_node *node, struct spt_variant *variant)
+{
+    static const char *const left_out[] = {"name", "note", "variants", NULL};
+    if (!read_variant(build, node, variant))
+        return;
+    struct spt_node *merged = spt_node_merge(root, node, "phase", left_out, build->arena);
+    if (!merged) {
+        build->diags->out_of_memory = true;
+        return;
+    }
+    resolve_names(build, node, merged);
+    build_case(build, merged, &variant->question);
+}
+
+static void build_variants(struct spt_build *build, const struct spt_node *root,
+                           struct spt_scenario *scenario)
+{
+    const struct spt_node *list = spt_node_find(root, "variants");
+    if (!list || list->kind != SPT_NODE_SEQUENCE)
+        return;
+    scenario->variants =
+        spt_arena_take(build->arena, (size_t)list->count * sizeof *scenario->variants);
+    if (!scenario->variants) {
+        build->diags->out_of_memory = true;
+        return;
+    }
+    scenario->variant_count = list->count;
+    for (int i = 0; i < list->count; i++)
+        build_variant(build, root, list->items[i], &scenario->variants[i]);
+}
+
+static bool copy_source(const struct spt_source *source, struct spt_scenario *scenario)
+{
+    scenario->source = (struct spt_source){
+        spt_arena_text(&scenario->arena, source->name, strlen(source->name)),
+        spt_arena_text(&scenario->arena, source->text, source->length), source->length};
+    return scenario->source.name && scenario->source.text;
+}
+
+bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog *catalog,
+                       struct spt_scenario *scenario, struct spt_diagnostics *diags)
+{
+    *scenario = (struct spt_scenario){0};
+    struct spt_build build = {&scenario->arena, catalog, diags};
+    if (!copy_source(source, scenario)) {
+        diags->out_of_memory = true;
+        return false;
+    }
+    const struct spt_node *document = spt_document_read(&scenario->source, &scenario->arena, diags);
+    if (!document)
+        return false;
+    if (document->kind != SPT_NODE_MAPPING) {
+        spt_diagnostics_add(diags, document->mark,
+                            "a scenario is a mapping of keys and values that starts with `title:`");
+        return false;
+    }
+    struct spt_node empty = *document;
+    empty.count = 0;
+    struct spt_node *root = spt_node_merge(document, &empty, NULL, NULL, &scenario->arena);
+    if (!root) {
+        diags->out_of_memory = true;
+        return false;
+    }
+    resolve_names(&build, document, root);
+    build_case(&build, root, &scenario->base.question);
+    if (!spt_diagnostics_any(diags))
+        build_variants(&build, root, scenario);
+    return !spt_diagnostics_any(diags);
+}
+
+void spt_scenario_free(struct spt_scenario *scenario)
+{
+    spt_arena_free(&scenario->arena);
+    *scenario = (struct spt_scenario){0};
+}
