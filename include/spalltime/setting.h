@@ -108,8 +108,7 @@ struct spt_setting_study {
  *         a normal distribution, weights scaled to a sum of 1 (0.006 % of the settings lie beyond);
  *         the aim by Brent within three deviations below and five above the best. aim_mm is NaN
  *         where no maximum lies there.
- * Status: as spt_setting_life; SPT_FREE where no case carries any load; SPT_NO_MEMORY where GSL
- *         gets none. All NaN then. */
+ * Status: as spt_setting_life; SPT_FREE where no case carries any load. All NaN then. */
 enum spt_status spt_setting_study(const struct spt_hub_model *model,
                                   const struct spt_setting_duty *duty,
                                   const struct spt_setting_question *question,

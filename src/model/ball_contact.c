@@ -5,9 +5,10 @@
 #include <gsl/gsl_sf_ellint.h>
 #include <math.h>
 
+#include "model/numeric.h"
+
 #define MODULUS_MPA 207000.0
 #define POISSON 0.3
-#define HALVINGS 80
 
 static bool geometry_is_valid(const struct spt_geometry *g)
 {
@@ -30,19 +31,23 @@ static bool find_integrals(double chi, double *first, double *second)
     return true;
 }
 
-/* chi with 1 - 2/(chi^2 - 1) (K/E - 1) = F, which rises with chi: bisection on its logarithm. */
+/* 1 - 2/(chi^2 - 1) (K/E - 1) - F over ln chi, which rises; without integrals 0. */
+static double compare(double logarithm, void *difference)
+{
+    double k, e, chi = exp(logarithm);
+    if (!find_integrals(chi, &k, &e))
+        return 0;
+    return 1 - 2 / (chi * chi - 1) * (k / e - 1) - *(double *)difference;
+}
+
 static bool find_ratio(double difference, double *chi)
 {
-    double low = log(1.0005), high = log(1000.0);
-    for (int i = 0; i < HALVINGS; i++) {
-        double k, e, middle = 0.5 * (low + high);
-        *chi = exp(middle);
-        if (!find_integrals(*chi, &k, &e))
-            return false;
-        bool above = 1 - 2 / (*chi * *chi - 1) * (k / e - 1) > difference;
-        *(above ? &high : &low) = middle;
-    }
-    return *chi > 1.001 && *chi < 999;
+    gsl_function function = {compare, &difference};
+    double logarithm;
+    if (spt_numeric_root(&function, log(1.001), log(1000.0), &logarithm) != SPT_OK)
+        return false;
+    *chi = exp(logarithm);
+    return true;
 }
 
 /* K (S/(chi^2 E))^(1/3), one raceway's part of the compliance; `bent` is gamma/(1 - gamma) of the

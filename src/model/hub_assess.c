@@ -21,8 +21,8 @@ static void combine(const struct spt_hub_model *model, struct spt_hub_result *re
     int n = model->hub.row_count;
     double basic[2] = {result->life[0].l10r_mrev, result->life[1].l10r_mrev};
     double modified[2] = {result->life[0].modified_mrev, result->life[1].modified_mrev};
-    result->l10r_mrev = spt_life_system(basic, n, HUB_SYSTEM_SLOPE);
-    result->modified_mrev = spt_life_system(modified, n, HUB_SYSTEM_SLOPE);
+    result->l10r_mrev = spt_life_system(basic, n, SPT_HUB_SYSTEM_SLOPE);
+    result->modified_mrev = spt_life_system(modified, n, SPT_HUB_SYSTEM_SLOPE);
 }
 
 enum spt_status spt_hub_assess(const struct spt_hub_model *model, double setting_mm,

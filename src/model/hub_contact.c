@@ -9,14 +9,14 @@
 /* The row as its rollers see it at some place on the circle. */
 struct view {
     const struct spt_hub_table *table;
-    struct hub_pose pose;
+    struct spt_hub_pose pose;
     double limit_n; /* rollers above count as loaded */
 };
 
 static double find_load(const struct view *view, double phi)
 {
-    struct hub_roller roller = hub_roller(&view->pose, cos(phi), sin(phi));
-    return hub_roller_load(view->table, &roller);
+    struct spt_hub_roller roller = spt_hub_roller(&view->pose, cos(phi), sin(phi));
+    return spt_hub_roller_load(view->table, &roller);
 }
 
 /* Share of the way from a loaded place to an unloaded one where the load fades. */
@@ -35,7 +35,7 @@ static double find_zone(const struct view *view, const struct spt_hub_row *row)
 {
     int z = row->geometry.elements;
     const double *load = view->table->roller_load_n;
-    double pitch = 2 * HUB_PI / z, zone = 0;
+    double pitch = 2 * SPT_HUB_PI / z, zone = 0;
     for (int j = 0; j < z; j++) {
         bool here = load[j] > view->limit_n, next = load[(j + 1) % z] > view->limit_n;
         double from = row->phase_rad + j * pitch, to = from + pitch;
@@ -46,11 +46,11 @@ static double find_zone(const struct view *view, const struct spt_hub_row *row)
         else if (next)
             zone += find_edge(view, to, from);
     }
-    return zone * pitch * 180.0 / HUB_PI;
+    return zone * pitch * 180.0 / SPT_HUB_PI;
 }
 
 /* Largest lamina deflection of a roller, 0 where it does not touch. */
-static double find_deepest(const struct spt_hub_table *t, const struct hub_roller *roller)
+static double find_deepest(const struct spt_hub_table *t, const struct spt_hub_roller *roller)
 {
     spt_lanes deepest = lanes_fill(0);
     for (int i = 0; i < t->padded; i += SPT_LANES)
@@ -68,7 +68,7 @@ static double find_pressure(const struct spt_geometry *g, int laminae, double la
     double gamma = g->element_diameter_mm * cos(g->contact_angle_rad) / g->pitch_diameter_mm;
     double curvature = 2 / (g->element_diameter_mm * (1 - gamma));
     double per_length = lamina_load * laminae / g->element_length_mm;
-    return sqrt(per_length * modulus * curvature / (2 * HUB_PI));
+    return sqrt(per_length * modulus * curvature / (2 * SPT_HUB_PI));
 }
 
 void spt_hub_contact(const struct spt_hub_model *model, const struct spt_hub_solution *solution,
@@ -78,12 +78,12 @@ void spt_hub_contact(const struct spt_hub_model *model, const struct spt_hub_sol
     const struct spt_hub_row *r = &model->hub.rows[row];
     struct view view = {
         .table = t,
-        .pose = hub_pose(model, row, solution->setting_mm, &solution->position),
+        .pose = spt_hub_pose(model, row, solution->setting_mm, &solution->position),
     };
     double deepest = 0, highest = 0;
     for (int j = 0; j < r->geometry.elements; j++) {
-        struct hub_roller roller = hub_roller(&view.pose, t->cosine[j], t->sine[j]);
-        t->roller_load_n[j] = hub_roller_load(t, &roller);
+        struct spt_hub_roller roller = spt_hub_roller(&view.pose, t->cosine[j], t->sine[j]);
+        t->roller_load_n[j] = spt_hub_roller_load(t, &roller);
         highest = fmax(highest, t->roller_load_n[j]);
         deepest = fmax(deepest, find_deepest(t, &roller));
     }

@@ -23,7 +23,7 @@ static struct slopes find_slopes(const struct spt_hub_model *model, const struct
 }
 
 /* Adds one roller; the upper triangle of the Hessian is enough here. */
-static void add_roller(const struct slopes *v, const struct hub_sums *sums, double stiffness,
+static void add_roller(const struct slopes *v, const struct spt_hub_sums *sums, double stiffness,
                        struct spt_hub_energy *energy)
 {
     double load = stiffness * sums->load, load_x = stiffness * sums->load_x;
@@ -65,14 +65,14 @@ void spt_hub_energy(const struct spt_hub_model *model, double setting_mm,
     for (int row = 0; row < model->hub.row_count; row++) {
         const struct spt_hub_table *t = &model->tables[row];
         const struct spt_geometry *g = &model->hub.rows[row].geometry;
-        struct hub_pose pose = hub_pose(model, row, setting_mm, position);
+        struct spt_hub_pose pose = spt_hub_pose(model, row, setting_mm, position);
         double reach = 0.5 * g->element_length_mm;
         for (int j = 0; j < g->elements; j++) {
-            struct hub_roller roller = hub_roller(&pose, t->cosine[j], t->sine[j]);
+            struct spt_hub_roller roller = spt_hub_roller(&pose, t->cosine[j], t->sine[j]);
             if (roller.approach_mm + fabs(roller.tilt_rad) * reach <= 0)
                 continue;
-            struct hub_sums sums;
-            hub_sum_laminae(t, &roller, &sums);
+            struct spt_hub_sums sums;
+            spt_hub_sum_laminae(t, &roller, &sums);
             struct slopes v = find_slopes(model, t, j);
             add_roller(&v, &sums, t->lamina_stiffness, energy);
         }

@@ -41,7 +41,7 @@ static bool row_is_valid(const struct spt_hub_row *row)
            fabs(row->misalignment_x_rad) <= 0.1 && fabs(row->misalignment_y_rad) <= 0.1;
 }
 
-bool hub_is_valid(const struct spt_hub *hub)
+bool spt_hub_is_valid(const struct spt_hub *hub)
 {
     bool counts = (hub->row_count == 1 || hub->row_count == 2) &&
                   hub->laminae >= SPT_HUB_LAMINAE_MIN && hub->laminae <= SPT_HUB_LAMINAE_MAX;
@@ -60,7 +60,7 @@ enum spt_status spt_hub_thermal_setting(const struct spt_hub *hub, double expans
 {
     *change_mm = (double)NAN;
     bool numbers = expansion_per_k >= 0 && expansion_per_k <= 1e-3 && fabs(difference_k) <= 1000;
-    if (!hub_is_valid(hub) || hub->row_count != 2 || !numbers)
+    if (!spt_hub_is_valid(hub) || hub->row_count != 2 || !numbers)
         return SPT_BAD_ARGUMENT;
     double distance = hub->rows[1].position_mm - hub->rows[0].position_mm;
     double length = hub->mounting == SPT_HUB_BACK_TO_BACK ? distance : -distance;
@@ -94,7 +94,7 @@ static int pad(int laminae)
 
 size_t spt_hub_workspace_length(const struct spt_hub *hub)
 {
-    if (!hub_is_valid(hub))
+    if (!spt_hub_is_valid(hub))
         return 0;
     size_t length = 0;
     for (int i = 0; i < hub->row_count; i++)
@@ -105,7 +105,7 @@ size_t spt_hub_workspace_length(const struct spt_hub *hub)
 static void place_rollers(const struct spt_hub_row *row, double *cosine, double *sine)
 {
     for (int j = 0; j < row->geometry.elements; j++) {
-        double phi = row->phase_rad + 2.0 * HUB_PI * j / row->geometry.elements;
+        double phi = row->phase_rad + 2.0 * SPT_HUB_PI * j / row->geometry.elements;
         cosine[j] = cos(phi);
         sine[j] = sin(phi);
     }
@@ -115,7 +115,7 @@ void spt_hub_turn_cage(struct spt_hub_model *model, double share)
 {
     for (int i = 0; i < model->hub.row_count; i++) {
         struct spt_hub_row *row = &model->hub.rows[i];
-        row->phase_rad += share * 2.0 * HUB_PI / row->geometry.elements;
+        row->phase_rad += share * 2.0 * SPT_HUB_PI / row->geometry.elements;
         place_rollers(row, model->tables[i].cosine, model->tables[i].sine);
     }
 }
@@ -145,7 +145,7 @@ static double *fill_table(const struct spt_hub *hub, int row, double *space,
         .sin_angle = sin(a),
         .radius_mm = 0.5 * g->pitch_diameter_mm,
         .arm_mm = hub->rows[row].position_mm * cos(a) - s * 0.5 * g->pitch_diameter_mm * sin(a),
-        .lamina_stiffness = HUB_STIFFNESS * pow(g->element_length_mm, 8.0 / 9.0) / n,
+        .lamina_stiffness = SPT_HUB_STIFFNESS * pow(g->element_length_mm, 8.0 / 9.0) / n,
     };
     return sine + 2 * z;
 }

@@ -42,7 +42,7 @@ static double find_edge_factor(const struct spt_hub *hub, int k)
 }
 
 /* Adds one roller's lamina deflections to the sums of q^4 and q^(9/2), without c_s and f. */
-static void add_roller(const struct spt_hub_table *t, const struct hub_roller *roller)
+static void add_roller(const struct spt_hub_table *t, const struct spt_hub_roller *roller)
 {
     for (int i = 0; i < t->padded; i += SPT_LANES) {
         double *fourth = t->lamina_sum + i, *half = fourth + t->padded;
@@ -66,10 +66,10 @@ static void sum_solution(const struct spt_hub_model *model, const struct spt_hub
 {
     const struct spt_hub_table *t = &model->tables[row];
     const struct spt_geometry *g = &model->hub.rows[row].geometry;
-    struct hub_pose pose = hub_pose(model, row, solution->setting_mm, &solution->position);
+    struct spt_hub_pose pose = spt_hub_pose(model, row, solution->setting_mm, &solution->position);
     clear_sums(t);
     for (int j = 0; j < g->elements; j++) {
-        struct hub_roller roller = hub_roller(&pose, t->cosine[j], t->sine[j]);
+        struct spt_hub_roller roller = spt_hub_roller(&pose, t->cosine[j], t->sine[j]);
         if (roller.approach_mm + fabs(roller.tilt_rad) * 0.5 * g->element_length_mm > 0)
             add_roller(t, &roller);
     }
@@ -176,12 +176,12 @@ static double find_half_zone(const struct spt_hub_table *t, int z, double radial
     for (int i = 0; i < 100 && fabs(change) > 1e-13 * guess; i++) {
         double force = -radial_n, slope = 0;
         for (int j = 0; j < z; j++) {
-            double cosine = cos(2 * HUB_PI * j / z);
-            struct hub_roller roller = {guess * cosine, 0};
-            struct hub_sums sums;
+            double cosine = cos(2 * SPT_HUB_PI * j / z);
+            struct spt_hub_roller roller = {guess * cosine, 0};
+            struct spt_hub_sums sums;
             if (cosine <= 0)
                 continue;
-            hub_sum_laminae(t, &roller, &sums);
+            spt_hub_sum_laminae(t, &roller, &sums);
             force += c * cosine * sums.load;
             slope += 10.0 / 9.0 * c * cosine * cosine * sums.stiffness;
         }
@@ -198,7 +198,7 @@ static double find_half_zone_life(const struct spt_hub_model *model, int row, do
     double approach = find_half_zone(t, z, radial_n), life, unused;
     clear_sums(t);
     for (int j = 0; j < z; j++) {
-        struct hub_roller roller = {approach * cos(2 * HUB_PI * j / z), 0};
+        struct spt_hub_roller roller = {approach * cos(2 * SPT_HUB_PI * j / z), 0};
         if (roller.approach_mm > 0)
             add_roller(t, &roller);
     }

@@ -2,8 +2,8 @@
 #include "model/hub_internal.h"
 #include "model/lanes.h"
 
-struct hub_pose hub_pose(const struct spt_hub_model *model, int row, double setting_mm,
-                         const struct spt_hub_position *p)
+struct spt_hub_pose spt_hub_pose(const struct spt_hub_model *model, int row, double setting_mm,
+                                 const struct spt_hub_position *p)
 {
     const struct spt_hub_table *t = &model->tables[row];
     const struct spt_hub_row *r = &model->hub.rows[row];
@@ -11,7 +11,7 @@ struct hub_pose hub_pose(const struct spt_hub_model *model, int row, double sett
     double mx = r->misalignment_x_rad, my = r->misalignment_y_rad;
     /* the setting is shared by both rows; for one row all of it is its own */
     double gap = setting_mm * t->sin_angle / model->hub.row_count;
-    return (struct hub_pose){
+    return (struct spt_hub_pose){
         .radial_x_mm = t->cos_angle * p->x_mm + p->tilt_y_rad * t->arm_mm + my * own_arm,
         .radial_y_mm = t->cos_angle * p->y_mm - p->tilt_x_rad * t->arm_mm - mx * own_arm,
         .constant_mm = t->sign * t->sin_angle * p->z_mm - gap,
@@ -20,16 +20,16 @@ struct hub_pose hub_pose(const struct spt_hub_model *model, int row, double sett
     };
 }
 
-struct hub_roller hub_roller(const struct hub_pose *pose, double cosine, double sine)
+struct spt_hub_roller spt_hub_roller(const struct spt_hub_pose *pose, double cosine, double sine)
 {
-    return (struct hub_roller){
+    return (struct spt_hub_roller){
         .approach_mm = pose->radial_x_mm * cosine + pose->radial_y_mm * sine + pose->constant_mm,
         .tilt_rad = pose->tilt_y_rad * cosine - pose->tilt_x_rad * sine,
     };
 }
 
-void hub_sum_laminae(const struct spt_hub_table *t, const struct hub_roller *roller,
-                     struct hub_sums *sums)
+void spt_hub_sum_laminae(const struct spt_hub_table *t, const struct spt_hub_roller *roller,
+                         struct spt_hub_sums *sums)
 {
     spt_lanes load = lanes_fill(0), load_x = load, energy = load;
     spt_lanes k = load, k_x = load, k_xx = load;
@@ -46,13 +46,13 @@ void hub_sum_laminae(const struct spt_hub_table *t, const struct hub_roller *rol
         k_x += root_x;
         k_xx += root_x * x;
     }
-    *sums = (struct hub_sums){lanes_sum(load), lanes_sum(load_x), lanes_sum(energy),
-                              lanes_sum(k),    lanes_sum(k_x),    lanes_sum(k_xx)};
+    *sums = (struct spt_hub_sums){lanes_sum(load), lanes_sum(load_x), lanes_sum(energy),
+                                  lanes_sum(k),    lanes_sum(k_x),    lanes_sum(k_xx)};
 }
 
-double hub_roller_load(const struct spt_hub_table *t, const struct hub_roller *roller)
+double spt_hub_roller_load(const struct spt_hub_table *t, const struct spt_hub_roller *roller)
 {
-    struct hub_sums sums;
-    hub_sum_laminae(t, roller, &sums);
+    struct spt_hub_sums sums;
+    spt_hub_sum_laminae(t, roller, &sums);
     return t->lamina_stiffness * sums.load;
 }

@@ -59,7 +59,7 @@ static double predict(const struct spt_hub_energy *at, const double step[N])
 static double compare(const struct iterate *now, const struct spt_hub_energy *next,
                       const double step[N])
 {
-    double scale = fabs(now->at.energy_nmm) + now->load_n * hub_norm(now->x);
+    double scale = fabs(now->at.energy_nmm) + now->load_n * spt_hub_norm(now->x);
     double predicted = predict(&now->at, step), fall = 0;
     if (predicted > 1e-8 * scale)
         return (now->at.energy_nmm - next->energy_nmm) / predicted;
@@ -92,18 +92,18 @@ static bool advance(struct iterate *now)
 {
     double step[N], x[N];
     struct spt_hub_energy next;
-    hub_step(now->at.hessian_n_mm, now->at.gradient_n, now->longest_mm, step);
+    spt_hub_step(now->at.hessian_n_mm, now->at.gradient_n, now->longest_mm, step);
     for (int i = 0; i < N; i++)
         x[i] = now->x[i] + step[i];
     evaluate(now, x, &next);
     lock_tilt(now->model, &next);
     double agreement = compare(now, &next, step);
     bool better = agreement > 1e-4;
-    adapt_length(now, agreement, hub_norm(step));
+    adapt_length(now, agreement, spt_hub_norm(step));
     if (better) {
         memcpy(now->x, x, sizeof x);
         now->at = next;
-        now->gradient = hub_norm(next.gradient_n);
+        now->gradient = spt_hub_norm(next.gradient_n);
     }
     return better || now->longest_mm > 1e-15;
 }
@@ -115,7 +115,7 @@ static enum spt_status iterate(struct iterate *now)
             return SPT_OK;
         if (!advance(now))
             return SPT_NOT_CONVERGED;
-        if (hub_norm(now->x) > ESCAPE_MM)
+        if (spt_hub_norm(now->x) > ESCAPE_MM)
             return SPT_CANNOT_CARRY;
     }
     return SPT_NOT_CONVERGED;
@@ -141,7 +141,7 @@ static void start_at(struct iterate *now, const struct spt_hub_position *start)
     }
     evaluate(now, now->x, &now->at);
     lock_tilt(now->model, &now->at);
-    now->gradient = hub_norm(now->at.gradient_n);
+    now->gradient = spt_hub_norm(now->at.gradient_n);
 }
 
 /* What is left of the balance of all forces, by the separate sum over contacts. */
@@ -160,7 +160,7 @@ static double check(const struct iterate *now, struct spt_hub_reaction *reaction
         (reaction->moment_nmm[0] + sign * load->moment_x_nmm) / arm,
         (reaction->moment_nmm[1] + sign * load->moment_y_nmm) / arm,
     };
-    return hub_norm(left);
+    return spt_hub_norm(left);
 }
 
 static void fill_rows(const struct spt_hub_model *model, const struct spt_hub_reaction *reaction,
@@ -197,10 +197,10 @@ static enum spt_status conclude(const struct iterate *now, struct spt_hub_soluti
     /* the two sums differ by round-off of the roller loads */
     if (solution->residual_n > 10 * solution->allowed_n + 1e-12 * reaction.contact_n)
         return SPT_NOT_CONVERGED;
-    if (hub_norm(now->x) > TRAVEL_MAX_MM + 5 * fabs(now->setting_mm))
+    if (spt_hub_norm(now->x) > TRAVEL_MAX_MM + 5 * fabs(now->setting_mm))
         return SPT_NOT_APPLICABLE;
     memcpy(h, now->at.hessian_n_mm, sizeof h);
-    solution->located = hub_is_definite(h);
+    solution->located = spt_hub_is_definite(h);
     solution->position = to_position(now->model, now->x);
     fill_rows(now->model, &reaction, solution);
     return SPT_OK;

@@ -4,7 +4,7 @@
 #include <float.h>
 #include <math.h>
 
-double hub_norm(const double v[N])
+double spt_hub_norm(const double v[N])
 {
     double sum = 0;
     for (int i = 0; i < N; i++)
@@ -57,15 +57,16 @@ static void solve_upper(double factor[N][N], const double right[N], double out[N
  */
 static void take_gradient(const double gradient[N], double longest, double step[N])
 {
-    double scale = longest / fmax(hub_norm(gradient), DBL_MIN);
+    double scale = longest / fmax(spt_hub_norm(gradient), DBL_MIN);
     for (int i = 0; i < N; i++)
         step[i] = -scale * gradient[i];
 }
 
-void hub_step(double h[N][N], const double gradient[N], double longest, double step[N])
+void spt_hub_step(double h[N][N], const double gradient[N], double longest, double step[N])
 {
     double factor[N][N] = {{0}}, half[N], opposite[N];
-    double ceiling = hub_norm(gradient) / longest, damping = 0;
+    /* H is not negative, so |p| <= |g|/damping: more than this is never needed */
+    double ceiling = spt_hub_norm(gradient) / longest, damping = 0;
     for (int i = 0; i < N; i++)
         opposite[i] = -gradient[i];
     for (int tries = 0; tries < 40 && damping < ceiling; tries++) {
@@ -75,12 +76,12 @@ void hub_step(double h[N][N], const double gradient[N], double longest, double s
         }
         solve_lower(factor, opposite, half);
         solve_upper(factor, half, step);
-        double length = hub_norm(step);
+        double length = spt_hub_norm(step);
         if (length <= 1.1 * longest)
             return;
         /* Newton's step on 1/|p(mu)| = 1/longest (More and Sorensen 1983) */
         solve_lower(factor, step, half);
-        double slope = length / hub_norm(half);
+        double slope = length / spt_hub_norm(half);
         damping += slope * slope * (length - longest) / longest;
     }
     if (damping < ceiling || !decompose(h, ceiling, factor)) {
@@ -91,7 +92,7 @@ void hub_step(double h[N][N], const double gradient[N], double longest, double s
     solve_upper(factor, half, step);
 }
 
-bool hub_is_definite(double h[N][N])
+bool spt_hub_is_definite(double h[N][N])
 {
     double factor[N][N] = {{0}}, trace = 0;
     for (int i = 0; i < N; i++)

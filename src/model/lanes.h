@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef MODEL_LANES_H
-#define MODEL_LANES_H
+#ifndef SPT_MODEL_LANES_H
+#define SPT_MODEL_LANES_H
 
 /* Two doubles at a time where the compiler has vector types (gcc, clang), one elsewhere; and the
  * ninth root that the 10/9 power law of a roller needs, which pow() makes the whole cost of. */

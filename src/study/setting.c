@@ -1,12 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/setting.h"
 
-#include <gsl/gsl_errno.h>
-#include <gsl/gsl_min.h>
 #include <math.h>
 
-#define ROUNDS_MAX 100
-#define BEST_WITHIN_MM 1e-6
+#include "model/numeric.h"
 
 /* A study under way; the first failure ends it. */
 struct work {
@@ -32,9 +29,11 @@ static struct spt_setting_point look(struct work *work, double setting_mm)
     return point;
 }
 
+/* -ln L; 0 after a failure, which ends the study. */
 static double rate(double setting_mm, void *work)
 {
-    return -log(look(work, setting_mm).life_mrev);
+    double life = look(work, setting_mm).life_mrev;
+    return isfinite(life) && life > 0 ? -log(life) : 0.0;
 }
 
 /* Mean life over settings scattered normally about one. */
@@ -54,35 +53,19 @@ static double average(struct work *work, double setting_mm)
 
 static double rate_average(double setting_mm, void *work)
 {
-    return -log(average(work, setting_mm));
+    double life = average(work, setting_mm);
+    return isfinite(life) && life > 0 ? -log(life) : 0.0;
 }
 
-/* Minimum of a function with a value below both ends at `middle`; NaN on failure. */
+/* Minimum of a function with a value at `middle` below both ends; NaN where there is none. */
 static double minimise(struct work *work, double (*rating)(double, void *), double low,
                        double middle, double high)
 {
     gsl_function function = {rating, work};
-    double found = (double)NAN;
-    double at_low = rating(low, work), at_middle = rating(middle, work);
-    double at_high = rating(high, work);
-    if (work->status != SPT_OK || !(at_middle < at_low) || !(at_middle < at_high))
-        return found;
-    gsl_min_fminimizer *solver = gsl_min_fminimizer_alloc(gsl_min_fminimizer_brent);
-    if (solver == NULL) {
-        work->status = SPT_NO_MEMORY;
-        return found;
-    }
-    int result = gsl_min_fminimizer_set_with_values(solver, &function, middle, at_middle, low,
-                                                    at_low, high, at_high);
-    for (int i = 0; i < ROUNDS_MAX && result == GSL_SUCCESS && work->status == SPT_OK; i++) {
-        result = gsl_min_fminimizer_iterate(solver);
-        found = gsl_min_fminimizer_x_minimum(solver);
-        if (gsl_min_test_interval(gsl_min_fminimizer_x_lower(solver),
-                                  gsl_min_fminimizer_x_upper(solver), BEST_WITHIN_MM,
-                                  0) == GSL_SUCCESS)
-            break;
-    }
-    gsl_min_fminimizer_free(solver);
+    double found;
+    if (work->status != SPT_OK ||
+        spt_numeric_minimum(&function, low, middle, high, &found) != SPT_OK)
+        return (double)NAN;
     return found;
 }
 

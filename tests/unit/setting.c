@@ -76,6 +76,35 @@ Test(setting, example_duty_stays_what_it_was)
     cr_expect(s.preload_best_n > 5000 && s.preload_asked_n == 0);
 }
 
+/* Ours again: face-to-face at the same places carries the duty an eighth as long; and straight
+ * ahead the best unloaded preload is near a tenth of the wheel load. */
+Test(setting, mounting_and_wheel_load_move_the_best_as_they_did)
+{
+    static const double want[][3] = {
+        {5000, -.0107, 483}, {20000, -.0263, 1981}, {45000, -.0457, 4637}, {90000, -.0737, 9471}};
+    struct spt_hub hub = example_hub();
+    struct spt_setting_case cases[3];
+    struct spt_setting_duty duty = make_duty(cases);
+    struct spt_setting_study s;
+    hub.mounting = SPT_HUB_FACE_TO_FACE;
+    struct spt_hub_model model = example_model(&hub);
+    cr_assert_eq(spt_setting_study(&model, &duty, &usual, &s), SPT_OK);
+    cr_expect(near(s.best.life_mrev, 13.7, 0, 0.06), "%g", s.best.life_mrev);
+    cr_expect(near(s.best.setting_mm, -0.115, 0, 6e-4), "%g", s.best.setting_mm);
+    hub.mounting = SPT_HUB_BACK_TO_BACK;
+    model = example_model(&hub);
+    duty = (struct spt_setting_duty){.cases = cases, .count = 1};
+    cases[0].time_share = 1;
+    for (size_t i = 0; i < sizeof want / sizeof *want; i++) {
+        cases[0].load = (struct spt_hub_load){.force_y_n = want[i][0]};
+        cr_assert_eq(spt_setting_study(&model, &duty, &usual, &s), SPT_OK);
+        cr_expect(near(s.best.setting_mm, want[i][1], 0, 2e-4), "%g N: %g", want[i][0],
+                  s.best.setting_mm);
+        cr_expect(near(s.preload_best_n, want[i][2], 0.01, 0), "%g N: %g", want[i][0],
+                  s.preload_best_n);
+    }
+}
+
 Test(setting, best_and_range_hold_against_the_curve)
 {
     struct spt_hub hub = example_hub();
