@@ -9,3 +9,5 @@ bench-hub: $(HUB_BENCH) ## time the hub model against GSL's root finder and SciP
 $(HUB_BENCH): $(OUT)/tests/bench/hub_bench.o $(OUT)/tests/support/hub_example.o $(STATIC)
 	@echo "  LINK  $@"
 	$(Q)$(CC) $(ALL_LDFLAGS) -o $@ $^ $(GSL_LIBS) $(LDLIBS)
+
+-include $(OUT)/tests/bench/hub_bench.d
