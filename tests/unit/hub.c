@@ -48,6 +48,67 @@ Test(hub, load_centres_lie_outside_back_to_back_and_inside_face_to_face)
     cr_expect(near(spt_hub_load_centre(&hub, 1), 62 - 40 * tangent, 1e-14, 0));
 }
 
+/* A wheel load through the load centre of one row is carried by that row alone. */
+Test(hub, wheel_load_at_a_load_centre_loads_one_row)
+{
+    struct spt_hub_handbook pair = {
+        .rows = {{-47.1, 1.5, (double)NAN, (double)NAN}, {72.7, 1.5, (double)NAN, (double)NAN}},
+        .turning = SPT_HUB_OUTER_TURNS,
+        .induced_factor = 0.5};
+    struct spt_hub_wheel wheel = {.radial_n = 23850, .offset_mm = 72.7, .rolling_radius_mm = 485};
+    struct spt_hub_load load = spt_hub_wheel_load(&wheel);
+    struct spt_hub_handbook_result r;
+    cr_assert_eq(spt_hub_handbook_reactions(&pair, &load, &r), SPT_OK);
+    cr_expect(near(r.radial_n[0], 0, 0, 1e-9) && near(r.radial_n[1], 23850, 1e-12, 0));
+    /* a side force at the ground turns the hub: 485/119.8 of it on either row */
+    wheel = (struct spt_hub_wheel){.side_n = 7300, .rolling_radius_mm = 485};
+    load = spt_hub_wheel_load(&wheel);
+    cr_assert_eq(spt_hub_handbook_reactions(&pair, &load, &r), SPT_OK);
+    cr_expect(near(r.radial_n[0], 7300 * 485 / 119.8, 1e-12, 0));
+    cr_expect(near(r.radial_n[1], 7300 * 485 / 119.8, 1e-12, 0));
+    /* pulled outboard, back-to-back: the outboard row takes the thrust */
+    cr_expect(near(r.axial_n[1], r.axial_n[0] + 7300, 1e-12, 0));
+}
+
+/* Logarithmic profiles of ISO 16281 (from memory): one for short rollers, for long ones a straight
+ * middle. The tables hold 2 P(x). */
+Test(hub, rollers_have_the_logarithmic_profile_of_their_length)
+{
+    struct spt_hub hub = example_hub();
+    hub.rows[1].geometry.element_length_mm = 46.5; /* over 2.5 times 11.5: straight for 8.875 mm */
+    struct spt_hub_model model = example_model(&hub);
+    for (int k = 0; k < hub.laminae; k++) {
+        double x = (k + 1 - 21) * 22.0 / 41, u = 2 * x / 22;
+        cr_expect(near(model.tables[0].x_mm[k], x, 1e-12, 1e-12));
+        cr_expect(near(model.tables[0].profile_mm[k], 2 * 0.00035 * 13 * log(1 / (1 - u * u)), 1e-9,
+                       1e-15));
+        x = (k + 1 - 21) * 46.5 / 41;
+        u = fmax(0, (2 * fabs(x) - (46.5 - 28.75)) / 28.75);
+        cr_expect(near(model.tables[1].profile_mm[k], 2 * 0.0005 * 11.5 * log(1 / (1 - u * u)),
+                       1e-9, 1e-15));
+    }
+}
+
+/* The hub is pushed up, so the spindle's rings are pressed below: phi near -pi/2. */
+Test(hub, load_zone_of_a_wheel_load_lies_below_and_tilt_is_counted_both_ways)
+{
+    struct spt_hub hub = example_hub();
+    hub.tilt_locked = true;
+    hub.rows[1].misalignment_x_rad = 3e-4;
+    hub.rows[1].misalignment_y_rad = -4e-4;
+    struct spt_hub_model model = example_model(&hub);
+    struct spt_hub_load load = {.force_y_n = 23850};
+    struct spt_hub_solution s;
+    struct spt_hub_contact contact[2];
+    cr_assert_eq(spt_hub_solve(&model, 0.0317, &load, NULL, &s), SPT_OK);
+    cr_expect(near(s.direction_rad[0], -PI / 2, 0, 0.2), "%g", s.direction_rad[0]);
+    cr_expect(near(s.direction_rad[1], -PI / 2, 0, 0.2), "%g", s.direction_rad[1]);
+    spt_hub_contact(&model, &s, 0, &contact[0]);
+    spt_hub_contact(&model, &s, 1, &contact[1]);
+    cr_expect_eq(contact[0].tilt_rad, 0);
+    cr_expect(near(contact[1].tilt_rad, 5e-4, 1e-12, 0));
+}
+
 /* By hand: back-to-back, O rings shrink towards each other's cones as the inside grows. */
 Test(hub, warmer_inner_ring_takes_play_by_hand_calculation)
 {
