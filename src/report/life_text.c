@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "report/life.h"
+#include "report/sentence.h"
 
 #define BAR_WIDTH 20
 #define WHO_LENGTH 260
@@ -139,7 +140,25 @@ static void write_cause(const struct spt_text *text, const struct spt_bearing_re
     fputc('\n', text->out);
 }
 
-static void write_loss(const struct spt_text *text, const struct spt_bearing_result *bearing)
+/* The causes that apply, the one whose cure gains most first; gives their number. */
+static int rank_causes(const struct spt_loss *loss, int *order)
+{
+    int count = 0;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
+        if (!loss->causes[i].applies)
+            continue;
+        int at = count++;
+        while (at > 0 && loss->causes[order[at - 1]].life_if_cured_h <
+                             loss->causes[i].life_if_cured_h) {
+            order[at] = order[at - 1];
+            at--;
+        }
+        order[at] = i;
+    }
+    return count;
+}
+
+void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_result *bearing)
 {
     char life[SPT_HOURS_LENGTH];
     const struct spt_loss *loss = &bearing->loss;
@@ -155,9 +174,14 @@ static void write_loss(const struct spt_text *text, const struct spt_bearing_res
     }
     spt_text_wrapf(text, "", "Everything cured, the life would be %s h. Shares of the loss in %%:",
                    spt_text_hours(loss->reference_life_h, life));
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
-        if (loss->causes[i].applies)
-            write_cause(text, bearing, i, whole);
+    int order[SPT_CAUSE_COUNT];
+    int count = rank_causes(loss, order);
+    for (int i = 0; i < count; i++)
+        write_cause(text, bearing, order[i], whole);
+    for (int i = 0; i < count; i++)
+        spt_text_wrapf(text, i ? "             " : "cured means: ", "%s: %s",
+                       spt_cause_name((enum spt_cause)order[i]),
+                       spt_cure((enum spt_cause)order[i]));
 }
 
 static int count_phases_with(const struct spt_bearing_result *bearing, int from, int to,
@@ -232,7 +256,7 @@ void spt_life_text(const struct spt_text *text, const struct spt_assessment *ass
             spt_text_wrap(text, "", bearing->bearing_case->bearing.name);
         write_phases(text, bearing);
         spt_text_heading(text, "WHERE THE LIFE GOES");
-        write_loss(text, bearing);
+        spt_life_loss_text(text, bearing);
     }
     if (!quiet)
         write_flags(text, assessment);

@@ -54,9 +54,8 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
                                   &part->phase_count);
 }
 
-/* Builds a case out of a root whose catalog names are resolved. */
-static void build_case(struct spt_build *build, const struct spt_node *root,
-                       struct spt_case *question)
+void spt_build_case(struct spt_build *build, const struct spt_node *root,
+                    struct spt_case *question)
 {
     struct raw_scenario raw;
     int before = build->diags->count;
@@ -81,6 +80,17 @@ static void build_case(struct spt_build *build, const struct spt_node *root,
                             "`age_limit` needs `yearly` hours beside it");
 }
 
+struct spt_node *spt_build_changed(struct spt_build *build, const struct spt_node *root,
+                                   const struct spt_node *change, const char *const *left_out)
+{
+    struct spt_node *merged = spt_node_merge(root, change, "phase", left_out, build->arena);
+    if (merged)
+        resolve_names(build, change, merged);
+    else
+        build->diags->out_of_memory = true;
+    return merged;
+}
+
 static bool read_variant(struct spt_build *build, const struct spt_node *node,
                          struct spt_variant *variant)
 {
@@ -103,13 +113,9 @@ static void build_variant(struct spt_build *build, const struct spt_node *root,
     static const char *const left_out[] = {"name", "note", "variants", NULL};
     if (!read_variant(build, node, variant))
         return;
-    struct spt_node *merged = spt_node_merge(root, node, "phase", left_out, build->arena);
-    if (!merged) {
-        build->diags->out_of_memory = true;
-        return;
-    }
-    resolve_names(build, node, merged);
-    build_case(build, merged, &variant->question);
+    struct spt_node *merged = spt_build_changed(build, root, node, left_out);
+    if (merged)
+        spt_build_case(build, merged, &variant->question);
 }
 
 static void build_variants(struct spt_build *build, const struct spt_node *root,
@@ -127,6 +133,17 @@ static void build_variants(struct spt_build *build, const struct spt_node *root,
     scenario->variant_count = list->count;
     for (int i = 0; i < list->count; i++)
         build_variant(build, root, list->items[i], &scenario->variants[i]);
+}
+
+static void build_service(struct spt_build *build, const struct spt_node *root,
+                          struct spt_scenario *scenario)
+{
+    struct raw_scenario raw;
+    spt_section_read(&spt_section_scenario, root, &raw, build->diags);
+    scenario->has_service = raw.service.at != NULL;
+    if (scenario->has_service)
+        spt_build_service(build, root, &raw.service, scenario->base.question.lubricant.kind,
+                          &scenario->service);
 }
 
 static bool copy_source(const struct spt_source *source, struct spt_scenario *scenario)
@@ -162,9 +179,11 @@ bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog
         return false;
     }
     resolve_names(&build, document, root);
-    build_case(&build, root, &scenario->base.question);
+    spt_build_case(&build, root, &scenario->base.question);
     if (!spt_diagnostics_any(diags))
         build_variants(&build, root, scenario);
+    if (!spt_diagnostics_any(diags))
+        build_service(&build, root, scenario);
     return !spt_diagnostics_any(diags);
 }
 
