@@ -156,7 +156,7 @@ bool spt_catalog_add_folder(struct spt_catalog *catalog, const char *folder,
                             strerror(errno));
         return false;
     }
-    char *names[FILES_MAX];
+    char *names[FILES_MAX] = {NULL};
     int count = list_files(opened, &catalog->arena, names);
     closedir(opened);
     for (int i = 0; i < count; i++) {
