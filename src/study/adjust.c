@@ -68,7 +68,7 @@ int spt_case_phase_count(const struct spt_case *question)
 enum spt_status spt_case_life(const struct spt_case *question, struct spt_phase_result *results,
                               double *life_h)
 {
-    double lives_h[SPT_BEARINGS_MAX];
+    double lives_h[SPT_BEARINGS_MAX] = {0};
     *life_h = (double)NAN;
     for (int i = 0; i < question->bearing_count; i++) {
         struct spt_bearing_result bearing;

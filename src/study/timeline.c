@@ -250,7 +250,7 @@ static double last_with_life(struct run *run, double to_h)
 /* Moves to `to_h`, which is at most the next jump; stops earlier where the film goes. */
 static void step(struct run *run, double to_h)
 {
-    double spent[SPT_BEARINGS_MAX];
+    double spent[SPT_BEARINGS_MAX] = {0};
     bool no_life = false;
     for (int b = 0; b < run->question->bearing_count; b++) {
         bool gone;
