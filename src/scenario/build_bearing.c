@@ -148,10 +148,10 @@ void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping,
                        struct spt_bearing *bearing)
 {
     struct raw_bearing raw;
-    int before = build->diags->count;
+    int before = build->diags->raised;
     spt_section_read(&spt_section_bearing, mapping, &raw, build->diags);
     require_dimensions(build, &raw);
-    if (build->diags->count > before)
+    if (build->diags->raised > before)
         return;
     *bearing = (struct spt_bearing){
         .name = raw.name,
@@ -173,11 +173,11 @@ void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping,
     };
     fill_pitch(build, &raw, bearing);
     fill_geometry(build, &raw, bearing);
-    if (build->diags->count > before)
+    if (build->diags->raised > before)
         return;
     fill_from_geometry(build, &raw, bearing);
     require_ratings(build, &raw, bearing);
-    if (build->diags->count > before)
+    if (build->diags->raised > before)
         return;
     fill_fatigue_limit(bearing);
     require_factors(build, &raw, bearing);

@@ -83,7 +83,7 @@ void spt_build_lubricant(struct spt_build *build, const struct spt_node *mapping
                          struct spt_lubricant *lubricant)
 {
     struct raw_lubricant raw;
-    int before = build->diags->count;
+    int before = build->diags->raised;
     spt_section_read(&spt_section_lubricant, mapping, &raw, build->diags);
     if (raw.kind < 0 && !spt_node_find(mapping, "kind"))
         spt_diagnostics_add(build->diags, mapping->mark,
@@ -96,10 +96,10 @@ void spt_build_lubricant(struct spt_build *build, const struct spt_node *mapping
         .solubility = raw.water_solubility == 1 ? SPT_SOLUBILITY_ADDITIVATED : SPT_SOLUBILITY_PLAIN,
     };
     lubricant->viscosity_40_mm2_s = find_viscosity_40(build, &raw);
-    if (build->diags->count > before)
+    if (build->diags->raised > before)
         return;
     find_second_point(build, &raw, lubricant);
-    if (build->diags->count > before)
+    if (build->diags->raised > before)
         return;
     if (spt_viscosity_line(40, lubricant->viscosity_40_mm2_s, 100, lubricant->viscosity_100_mm2_s,
                            &lubricant->line))

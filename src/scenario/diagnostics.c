@@ -52,6 +52,7 @@ void spt_diagnostics_add(struct spt_diagnostics *diags, struct spt_mark mark, co
     va_start(arguments, format);
     vsnprintf(item.text, sizeof item.text, format, arguments);
     va_end(arguments);
+    diags->raised++;
     if (!already_there(diags, &item))
         insert_sorted(diags, &item);
 }

@@ -59,7 +59,7 @@ static void build_case(struct spt_build *build, const struct spt_node *root,
                        struct spt_case *question)
 {
     struct raw_scenario raw;
-    int before = build->diags->count;
+    int before = build->diags->raised;
     spt_section_read(&spt_section_scenario, root, &raw, build->diags);
     *question = (struct spt_case){
         .title = raw.title,
@@ -76,7 +76,7 @@ static void build_case(struct spt_build *build, const struct spt_node *root,
     if (raw.duty)
         build_parts(build, &raw, question);
     if (!isnan(question->age_limit_h) && isnan(question->yearly_use_h) &&
-        build->diags->count == before)
+        build->diags->raised == before)
         spt_diagnostics_add(build->diags, spt_node_mark(raw.usage.at, "age_limit"),
                             "`age_limit` needs `yearly` hours beside it");
 }
@@ -90,11 +90,11 @@ static bool read_variant(struct spt_build *build, const struct spt_node *node,
                             "each variant should be a mapping that starts with `- name: ...`");
         return false;
     }
-    int before = build->diags->count;
+    int before = build->diags->raised;
     spt_section_read(&spt_section_variant, node, &raw, build->diags);
     variant->name = raw.name;
     variant->note = raw.note;
-    return build->diags->count == before;
+    return build->diags->raised == before;
 }
 
 static void build_variant(struct spt_build *build, const struct spt_node *root,
