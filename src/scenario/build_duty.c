@@ -61,10 +61,12 @@ static void fill_phase(struct spt_build *build, const struct raw_phase *raw,
         .cured_setting_factor = 1,
     };
     const struct spt_node *state = condition;
-    if (raw->condition) {
+    if (condition && raw->condition) {
         const struct spt_node *own =
             spt_build_resolve(build, SPT_CATALOG_CONDITIONS, raw->condition);
         state = own ? spt_node_merge(condition, own, NULL, NULL, build->arena) : NULL;
+        if (own && !state)
+            build->diags->out_of_memory = true;
     }
     if (state)
         spt_build_condition(build, state, kind, &phase->condition);
