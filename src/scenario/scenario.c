@@ -57,6 +57,27 @@ static bool is_mapping(const struct spt_node *node)
     return node && node->kind == SPT_NODE_MAPPING;
 }
 
+/* The loads of each phase, which the bearing may not be able to carry or which need factors that
+ * nothing states. */
+static void check_loads(struct spt_build *build, const struct spt_node *duty,
+                        const struct spt_bearing_case *part)
+{
+    for (int i = 0; i < part->phase_count; i++) {
+        const struct spt_phase *phase = &part->phases[i];
+        struct spt_equivalent_load load;
+        if (isnan(phase->equivalent_load_n) &&
+            (spt_load_equivalent(&part->bearing, phase->radial_load_n, phase->axial_load_n, &load,
+                                 NULL) ||
+             spt_load_static(&part->bearing, phase->radial_load_n, phase->axial_load_n, &load,
+                             NULL)))
+            spt_diagnostics_add(build->diags, duty->items[i]->mark,
+                                "no equivalent load can be made of these loads for a %s; state "
+                                "its `contact_angle` and `axial_factors`, or give the phase an "
+                                "`equivalent_load`",
+                                spt_bearing_type_name(part->bearing.type));
+    }
+}
+
 /* A section that is absent or an unknown name has been reported; the others are still checked. */
 static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
                         struct spt_case *question)
@@ -72,6 +93,8 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
         part->phases = spt_build_duty(
             build, raw->duty, kind_known && is_mapping(raw->condition) ? raw->condition : NULL,
             question->lubricant.kind, &part->phase_count);
+    if (!spt_diagnostics_any(build->diags))
+        check_loads(build, raw->duty, part);
 }
 
 /* Builds a case out of a root whose catalog names are resolved. */
