@@ -82,7 +82,7 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
          "rating life does not cover."},
     [SPT_FLAG_RADIAL_NOT_RATED] = {1, 1,
                                    "This thrust bearing is not rated for the radial load of {v} N "
-                                   "beside this thrust."},
+                                   "beside this thrust: no life is given."},
     [SPT_FLAG_AXIAL_RANGE] = {1, 1,
                               "The relative axial load {v} is outside the table of factors; the "
                               "value at its end ({l}) is used."},

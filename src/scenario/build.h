@@ -19,13 +19,15 @@ const struct spt_node *spt_build_resolve(struct spt_build *build, enum spt_catal
 /* Each turns checked text into the model's struct and reports contradictions and gaps. */
 void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping,
                        struct spt_bearing *bearing);
-void spt_build_lubricant(struct spt_build *build, const struct spt_node *mapping,
+/* Result: true where the way of lubricating is known. */
+bool spt_build_lubricant(struct spt_build *build, const struct spt_node *mapping,
                          struct spt_lubricant *lubricant);
 void spt_build_condition(struct spt_build *build, const struct spt_node *mapping,
                          enum spt_lubrication kind, struct spt_condition *condition);
 
 /* The phases of a duty list, time shares normalised; NULL with diagnostics. `condition` is the
- * scenario's resolved mapping that a phase's own is laid upon. */
+ * scenario's resolved mapping that a phase's own is laid upon; NULL where it or the way of
+ * lubricating is not known: the rest of each phase is still checked. */
 const struct spt_phase *spt_build_duty(struct spt_build *build, const struct spt_node *duty,
                                        const struct spt_node *condition, enum spt_lubrication kind,
                                        int *count);

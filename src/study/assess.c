@@ -38,9 +38,13 @@ static bool is_cured(const struct work *w, enum spt_cause cause)
     return w->cured >> cause & 1u;
 }
 
+/* A radial load that a thrust bearing is not rated for is missing from P, but not from the bearing.
+ */
 static bool turns_under_load(const struct spt_phase_result *out)
 {
-    return out->phase->speed_rpm > 0 && out->dynamic.load_n > 0;
+    bool loaded =
+        out->dynamic.load_n > 0 || spt_notes_has(&out->notes, SPT_FLAG_RADIAL_NOT_RATED);
+    return out->phase->speed_rpm > 0 && loaded;
 }
 
 static void clear_result(struct spt_phase_result *out, const struct spt_phase *phase)
@@ -348,8 +352,8 @@ static enum spt_status finish_phase(struct work *w, double duty_interval_h, doub
         leave_undamaged(out);
         return SPT_OK;
     }
-    if (isnan(out->temperature_factor))
-        return SPT_OK; /* too hot for any rating; noted */
+    if (isnan(out->temperature_factor) || spt_notes_has(&out->notes, SPT_FLAG_RADIAL_NOT_RATED))
+        return SPT_OK; /* too hot for any rating, or a load that no rating covers; noted */
     wear_grease(w, duty_interval_h);
     enum spt_status status = find_basic_life(w);
     if (!status)
