@@ -38,7 +38,8 @@ struct spt_cleanliness_constants {
 };
 
 /* The constants of a condition; D_pw matters only for SPT_CLEANLINESS_GREASE_SLIGHT, whose b
- * changes at 500 mm. Source: ISO 281:2007 Annex A, all constants from memory. */
+ * changes at 500 mm. Both NaN for a value outside the enumeration.
+ * Source: ISO 281:2007 Annex A, all constants from memory. */
 struct spt_cleanliness_constants spt_cleanliness_constants(enum spt_cleanliness condition,
                                                            double pitch_diameter_mm);
 
@@ -46,7 +47,8 @@ struct spt_cleanliness_constants spt_cleanliness_constants(enum spt_cleanliness 
 enum spt_cleanliness spt_cleanliness_first(enum spt_lubrication kind);
 int spt_cleanliness_count(enum spt_lubrication kind);
 
-/* Short name used in files and reports: "normal", "-/15/12". Never NULL. */
+/* Short name used in files and reports: "normal", "-/15/12" (the same for bath and circulating
+ * oil). Never NULL; "unknown" outside the enumeration. */
 const char *spt_cleanliness_name(enum spt_cleanliness condition);
 
 /* The way of lubricating that a condition belongs to. */
@@ -55,6 +57,7 @@ enum spt_lubrication spt_cleanliness_kind(enum spt_cleanliness condition);
 /* Contamination factor e_C, 0 to 1.
  * In:     condition; kappa (> 0; above 4 the value at 4 is used by the caller's own limit);
  *         D_pw in mm (> 0). A negative value of the bracket gives 0.
+ * Status: SPT_BAD_ARGUMENT, NaN.
  * Source: ISO 281:2007 Annex A (from memory). */
 enum spt_status spt_cleanliness_factor(enum spt_cleanliness condition, double kappa,
                                        double pitch_diameter_mm, double *e_c);
@@ -67,17 +70,24 @@ struct spt_iso4406 {
 };
 
 /* Reads "-/15/12", "18/15/12" or "15/12" (two numbers are the 6 and 14 um ones), numbers 0 to 28,
- * not rising from left to right. `length` bytes, spaces around are allowed.
- * Status: SPT_BAD_ARGUMENT where the text is no such code. */
+ * not rising from left to right, the 6 and 14 um ones both there. `length` bytes, spaces around are
+ * allowed.
+ * Status: SPT_BAD_ARGUMENT where the text is no such code, all three members -1. */
 enum spt_status spt_iso4406_parse(const char *text, unsigned length, struct spt_iso4406 *code);
 
 /* The scale number for a particle count per mL (>= 0); 29 stands for "more than 28".
+ * -1 for NaN or a negative count.
  * Source: ISO 4406:2017 table 1. */
 int spt_iso4406_number(double particles_per_ml);
 
-/* The Annex A condition of a code for oil bath or circulating oil. `rounded` is set where the code
- * is not one of the class codes and the next dirtier class was taken.
- * Status: SPT_NOT_APPLICABLE for grease or for oil dirtier than the last class. */
+/* The Annex A condition of a code for oil bath or circulating oil: the cleanest condition that
+ * lists a code (its own or an equivalent) not below the given one in the 6 and in the 14 um number.
+ * So a cleaner code never gets a dirtier condition. `rounded` is set where the code itself is not
+ * listed. The 4 um number is carried and not looked at. Equivalents: circulating -/13/10: 12/10
+ * 11/9 12/9; -/15/12: 14/12 16/12 16/13; -/17/14: 18/14 18/15 19/15; -/19/16: 20/17 21/18 22/18.
+ * Oil bath -/21/18: 21/19 22/19 23/19; none for the others. Status: SPT_BAD_ARGUMENT where the code
+ * lacks a number or rises; SPT_NOT_APPLICABLE for grease or for oil dirtier than the last class;
+ * *condition is then SPT_CLEANLINESS_COUNT. Source: ISO 281:2007 Annex A, the lists from memory. */
 enum spt_status spt_cleanliness_from_code(enum spt_lubrication kind, const struct spt_iso4406 *code,
                                           enum spt_cleanliness *condition, bool *rounded);
 

@@ -10,7 +10,8 @@
 /* Reference viscosity nu_1 in mm2/s, the viscosity a clean bearing needs for kappa = 1.
  * In:     speed in r/min (> 0), pitch diameter D_pw in mm (> 0).
  * Source: ISO 281:2007, equations (28), (29) (numbers from memory); the 2.3 % step at
- *         1000 r/min is the standard's own. */
+ *         1000 r/min is the standard's own: the second branch holds from 1000 on.
+ * Status (all functions here): SPT_BAD_ARGUMENT outside the stated range, NaN. */
 enum spt_status spt_film_reference_viscosity(double speed_rpm, double pitch_diameter_mm,
                                              double *nu1_mm2_s);
 
@@ -19,12 +20,13 @@ enum spt_status spt_film_reference_viscosity(double speed_rpm, double pitch_diam
 enum spt_status spt_film_density_factor(double density_g_cm3, double *factor);
 
 /* Viscosity ratio kappa = nu/nu_1 times the density factor (1 where none is wanted).
- * Not limited: the caller flags values outside 0.1 to 4. */
+ * In:     all three > 0. Not limited: the caller flags values outside 0.1 to 4. */
 enum spt_status spt_film_viscosity_ratio(double nu_mm2_s, double nu1_mm2_s, double density_factor,
                                          double *kappa);
 
 /* Effective viscosity ratio of a film thinned to `film_ratio` (0 to 1) of its full height:
- * kappa * film_ratio^1.3, the relation kappa = Lambda^1.3 of ISO 281:2007 9.3.3.3 read backwards.
+ * kappa (> 0) * film_ratio^1.3, 0 for no film, the relation kappa = Lambda^1.3 of ISO
+ * 281:2007 9.3.3.3 read backwards.
  */
 enum spt_status spt_film_effective_ratio(double kappa, double film_ratio, double *effective);
 

@@ -36,15 +36,18 @@ struct spt_grease_interval {
 };
 
 /* Relubrication interval t_f in hours.
- * In:     bearing type; bore in mm (> 0); speed in r/min (> 0); temperature in degC.
- * Status: SPT_NOT_APPLICABLE where the bracket is not positive (interval NaN).
+ * In:     bearing type; bore in mm (> 0); speed in r/min (> 0); temperature in degC (-60 to 300).
+ * Status: SPT_BAD_ARGUMENT, all members NaN; SPT_NOT_APPLICABLE where the bracket is not positive
+ *         (interval NaN, bracket and factors given).
+ * Not in it: the halving some catalogues ask for above 300 mm bore, the outer ring turning, a load
+ *         reduction, a calendar cap.
  * Source: common practice of maintenance handbooks, K (14e6/(n sqrt d) - 4 d); F_t halves per
  *         15 degC above 70 degC (common practice, no source). Good to a factor of about 2. */
 enum spt_status spt_grease_interval(enum spt_bearing_type type, double bore_mm, double speed_rpm,
                                     double temperature_c, const struct spt_surroundings *around,
                                     struct spt_grease_interval *result);
 
-/* State of a grease of age t = tau t_f. A model of our own, not a standard. */
+/* State of a grease of age t = tau t_f, all NaN after an error. A model of our own, no standard. */
 struct spt_grease_state {
     double tau;        /* age over interval, >= 0 */
     double oil_left;   /* theta = 0.5^(tau/5.99), half at the median grease life */
@@ -52,18 +55,21 @@ struct spt_grease_state {
     double survival;   /* S_g = exp(-0.01005 tau^2.366) */
 };
 
-/* Source: survival: t_f is the 1 % grease life and L10 = 2.7 t_f (common catalogue practice; Lugt,
+/* In: tau >= 0.   Status: SPT_BAD_ARGUMENT.
+ * Source: survival: t_f is the 1 % grease life and L10 = 2.7 t_f (common catalogue practice; Lugt,
  *         Grease Lubrication in Rolling Bearings, 2013, from memory); film: half of the oil gone at
  *         the end of grease life (Ind. Lubr. Trib. 28(6) 1976, 198), starvation law r/(1+r^3)^(1/3)
  *         (Chevalier, Lubrecht, Cann et al., ASME J. Tribol. 120 (1998) 126, from memory) with r =
  * 4 for fresh grease, our choice. */
 enum spt_status spt_grease_state(double tau, struct spt_grease_state *state);
 
-/* Quantity to add at regreasing in g: 0.005 D B, D and B in mm (common practice, no source). */
+/* Quantity to add at regreasing in g: 0.005 D B, D and B in mm (common practice, no source).
+ * In: both > 0.   Status: SPT_BAD_ARGUMENT, NaN. */
 enum spt_status spt_grease_quantity(double outside_diameter_mm, double width_mm, double *grams);
 
 /* Usual upper limit of n d_m for grease, in mm r/min (common practice, no source): 500 000 ball,
- * 300 000 tapered and spherical and thrust roller, 400 000 cylindrical and needle. */
+ * 300 000 tapered and spherical and thrust roller, 400 000 cylindrical and needle; NaN outside
+ * the enumeration. */
 double spt_grease_speed_limit(enum spt_bearing_type type);
 
 #endif
