@@ -230,8 +230,8 @@ Test(batch_property, grids_that_are_none_are_refused)
     cr_expect_eq(spt_batch_grid_points(&grid), 0u, "more points than a size_t counts");
 }
 
-/* gcc on x86-64 builds three variants of the kernel; that the object holds them, and 512-bit code
- * in the largest, guards against a compiler or a flag that quietly drops them. */
+/* gcc on x86-64 builds three variants of the kernel; that this program holds them guards against a
+ * compiler or a flag that quietly drops them. */
 Test(batch_property, the_kernel_has_its_vector_variants)
 {
     const char *variant = spt_batch_variant();
