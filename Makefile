@@ -133,6 +133,9 @@ format: ## reformat the sources
 format-check:
 	clang-format --dry-run -Werror $(FORMATTED)
 
+# ---- speed ---------------------------------------------------------------------------------
+include tests/bench/bench.mk
+
 # ---- install -------------------------------------------------------------------------------
 DEST := $(DESTDIR)$(PREFIX)
 install: all ## install under PREFIX (default /usr/local), into DESTDIR for packagers
