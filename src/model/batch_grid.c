@@ -28,6 +28,7 @@ struct stretch {
     double a_iso[POINTS];       /* without its scale */
     double hours[POINTS];
     double life[POINTS];
+    double term;   /* bracket_term that a_iso was worked out for; NaN: none yet */
     bool ordinary; /* all loads valid, no power near the ends of double */
 };
 
@@ -53,6 +54,7 @@ SPT_INLINE void load_stretch(const struct spt_batch_plan *plan, struct stretch *
         s->load[i] = loads[count - 1];
     take_logs(s->load, log_load);
     double limit = FACTOR_LOG_LIMIT / exponent;
+    s->term = (double)NAN;
     s->ordinary = column_is_within(s->load, spt_batch_limits[SPT_BATCH_EQUIVALENT_LOAD_N].low,
                                    spt_batch_limits[SPT_BATCH_EQUIVALENT_LOAD_N].high) &&
                   column_is_within(log_load, -limit, limit);
@@ -77,16 +79,18 @@ SPT_INLINE void run_row(const struct spt_batch_plan *plan, struct stretch *s, co
     double power = plan->family.power;
     double scale = row->life_scale * row->hours;
     int whole = round_up(count);
+    if (s->term != term) { /* rows that differ in water alone share it */
 #pragma omp simd
-    for (int i = 0; i < whole; i++) {
-        double bracket = 1.0 - term * inner_power[i];
-        a_iso[i] = bracket > least ? bracket : least;
+        for (int i = 0; i < whole; i++) {
+            double bracket = 1.0 - term * inner_power[i];
+            bracket = bracket > least ? bracket : least;
+            a_iso[i] = spt_vector_exp2(power * spt_vector_log2(bracket));
+        }
+        s->term = term;
     }
 #pragma omp simd
-    for (int i = 0; i < whole; i++) {
-        a_iso[i] = spt_vector_exp2(power * spt_vector_log2(a_iso[i]));
+    for (int i = 0; i < whole; i++)
         life[i] = scale * life_power[i] * a_iso[i];
-    }
 }
 
 SPT_INLINE void fill_count(double *to, double value, int count)

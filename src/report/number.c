@@ -37,14 +37,23 @@ static uint64_t split(uint64_t bits, int *power)
     return exponent ? fraction | 1ULL << 52 : fraction;
 }
 
-/* value * 10^exponent with a relative error below 1e-14. */
-static double scale(double value, int exponent)
+static double scale_far(double value, int exponent)
 {
     for (; exponent > EXACT_TENS; exponent -= EXACT_TENS)
         value *= tens[EXACT_TENS];
     for (; exponent < -EXACT_TENS; exponent += EXACT_TENS)
         value /= tens[EXACT_TENS];
     return exponent >= 0 ? value * tens[exponent] : value / tens[-exponent];
+}
+
+/* value * 10^exponent with a relative error below 1e-14. */
+static inline double scale(double value, int exponent)
+{
+    if (exponent >= 0 && exponent <= EXACT_TENS)
+        return value * tens[exponent];
+    if (exponent < 0 && exponent >= -EXACT_TENS)
+        return value / tens[-exponent];
+    return scale_far(value, exponent);
 }
 
 /* ---- writing ------------------------------------------------------------------------------ */
@@ -97,6 +106,8 @@ static struct rounded round_to_digits(double value)
     struct rounded r;
     /* log10 2 (times 2^32) times the exponent, rounded down: the decimal exponent or one less */
     r.exponent = (int)((find_binary_exponent(value) * 1292913986LL) >> 32);
+    if (r.exponent >= 0 && r.exponent < EXACT_TENS)
+        r.exponent += value >= tens[r.exponent + 1];
     double scaled = scale(value, DIGITS - 1 - r.exponent);
     if (scaled >= DIGITS_END) {
         r.exponent++;
@@ -115,12 +126,14 @@ static struct rounded round_to_digits(double value)
     return r;
 }
 
+/* "00" to "99" */
+static const char pairs[] = "00010203040506070809101112131415161718192021222324"
+                            "25262728293031323334353637383940414243444546474849"
+                            "50515253545556575859606162636465666768697071727374"
+                            "75767778798081828384858687888990919293949596979899";
+
 static char *write_pair(char *to, int pair)
 {
-    static const char pairs[] = "00010203040506070809101112131415161718192021222324"
-                                "25262728293031323334353637383940414243444546474849"
-                                "50515253545556575859606162636465666768697071727374"
-                                "75767778798081828384858687888990919293949596979899";
     memcpy(to, pairs + 2 * pair, 2);
     return to + 2;
 }
@@ -135,46 +148,54 @@ static char *write_exponent(char *to, int exponent)
     return write_pair(to, size % 100);
 }
 
-/* Lays `count` significant digits out as %g does. */
+/* Lays the first `count` of the digits out as %g does. Copies are of a fixed size, which is faster
+ * than the right one: `digits` has WORD characters more, and what lies behind the text is free. */
+#define WORD 8
 static char *lay_out(char *to, const char *digits, int count, int exponent)
 {
     int whole = exponent + 1; /* digits before the point */
-    if (exponent < -4 || exponent >= DIGITS) {
-        whole = 1;
-    } else if (whole <= 0) {
-        memcpy(to, "0.0000", 6);
+    bool plain = exponent >= -4 && exponent < DIGITS;
+    if (plain && whole <= 0) {
+        memcpy(to, "0.000000", WORD);
         to += 2 - whole;
-        memcpy(to, digits, DIGITS);
+        memcpy(to, digits, WORD);
         return to + count;
     }
-    memcpy(to, digits, DIGITS);
-    to += whole;
+    if (!plain)
+        whole = 1;
+    memcpy(to, digits, WORD);
     if (count > whole) {
-        *to++ = '.';
-        memcpy(to, digits + whole, (size_t)(count - whole));
-        to += count - whole;
+        to[whole] = '.';
+        memcpy(to + whole + 1, digits + whole, WORD);
+        to += count + 1;
+    } else {
+        to += whole;
     }
-    return whole == exponent + 1 ? to : write_exponent(to, exponent);
+    return plain ? to : write_exponent(to, exponent);
+}
+
+static char *write_special(char *to, double size)
+{
+    if (size == 0.0) {
+        *to++ = '0';
+        return to;
+    }
+    memcpy(to, "inf", 3);
+    return to + 3;
 }
 
 char *spt_number_write(char *to, double value)
 {
-    char digits[DIGITS];
+    char digits[DIGITS + WORD] = {0};
     if (isnan(value)) {
         memcpy(to, "nan", 3);
         return to + 3;
     }
-    if (signbit(value))
-        *to++ = '-';
+    *to = '-';
+    to += signbit(value) != 0;
     value = fabs(value);
-    if (value == 0.0) {
-        *to++ = '0';
-        return to;
-    }
-    if (isinf(value)) {
-        memcpy(to, "inf", 3);
-        return to + 3;
-    }
+    if (value == 0.0 || value > DBL_MAX)
+        return write_special(to, value);
     struct rounded r = round_to_digits(value);
     write_pair(digits, r.digits / 10000);
     write_pair(digits + 2, r.digits / 100 % 100);

@@ -4,11 +4,13 @@
 
 /* Numbers as text, fast and the same in every locale. */
 
-/* Room that spt_number_write needs at most: "-1.23457e-308". */
-#define SPT_NUMBER_SIZE 13
+/* Room that spt_number_write needs. The longest number, "-1.23457e-308", is shorter: what lies
+ * behind a number within this room may be overwritten. */
+#define SPT_NUMBER_SIZE 24
 
 /* Writes a number with six significant digits, byte for byte what printf("%.6g") writes in the C
- * locale; NaN is always "nan", whatever its sign. No end mark.
+ * locale; NaN is always "nan", whatever its sign. No end mark; see
+ * SPT_NUMBER_SIZE.
  * Result: the place after the last character. */
 char *spt_number_write(char *to, double value);
 

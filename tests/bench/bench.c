@@ -127,6 +127,12 @@ static double time_scalar(void)
 
 static double block_in[POINTS], block_out[POINTS];
 
+#if defined(__GNUC__)
+#define KEEP_RESULT() __asm__ volatile("" ::"r"(block_in), "r"(block_out) : "memory")
+#else
+#define KEEP_RESULT() ((void)0)
+#endif
+
 SPT_VARIANTS
 static void run_logs(void)
 {
@@ -144,8 +150,10 @@ static void run_powers(void)
 static double time_block(void (*run)(void))
 {
     double start = now();
-    for (int k = 0; k < 4000; k++)
+    for (int k = 0; k < 4000; k++) {
         run();
+        KEEP_RESULT();
+    }
     return (now() - start) / (4000.0 * POINTS) * 1e9;
 }
 
@@ -167,8 +175,9 @@ static double time_powers(void)
 #define WATERS 10
 #define LOADS 200
 #define GRID (SPEEDS * TEMPERATURES * CONDITIONS * WATERS * LOADS)
+#define MANY_TEMPERATURES (TEMPERATURES * WATERS) /* of the grid without a water axis */
 
-static double axis_speed[SPEEDS], axis_temperature[TEMPERATURES], axis_condition[CONDITIONS],
+static double axis_speed[SPEEDS], axis_temperature[MANY_TEMPERATURES], axis_condition[CONDITIONS],
     axis_water[WATERS], axis_load[LOADS];
 static double grid_life[GRID], grid_kappa[GRID], grid_l10h[GRID];
 
@@ -176,8 +185,8 @@ static struct spt_batch_grid make_grid(void)
 {
     for (int i = 0; i < SPEEDS; i++)
         axis_speed[i] = 50.0 * pow(1.3, i);
-    for (int i = 0; i < TEMPERATURES; i++)
-        axis_temperature[i] = 30.0 + 8.0 * i;
+    for (int i = 0; i < MANY_TEMPERATURES; i++)
+        axis_temperature[i] = 30.0 + 8.0 * (i % TEMPERATURES) + 0.75 * (i / TEMPERATURES);
     for (int i = 0; i < CONDITIONS; i++)
         axis_condition[i] = 9.0 + i;
     for (int i = 0; i < WATERS; i++)
@@ -202,12 +211,26 @@ static double time_grid(void)
     return (now() - start) / GRID * 1e9;
 }
 
+/* Without the water axis no value can be reused: one logarithm and one power for each point. */
+static double time_dry_grid(void)
+{
+    struct spt_batch_grid grid = make_grid();
+    struct spt_batch_results results = {.modified_rating_life_h = grid_life};
+    grid.count = 4;
+    grid.axes[3] = grid.axes[4];
+    grid.axes[1].count = MANY_TEMPERATURES;
+    double start = now();
+    spt_batch_grid_rows(&grid, 0, GRID / LOADS, &results);
+    return (now() - start) / GRID * 1e9;
+}
+
 static void make_path(char *path, const char *name)
 {
     snprintf(path, 512, "%s/%s", directory, name);
 }
 
 /* A value, then a comma: text worked out once for each value of an axis. */
+#define CELL 16 /* no number with its comma is longer */
 struct cell {
     char text[SPT_NUMBER_SIZE + 1];
     size_t length;
@@ -224,7 +247,7 @@ static struct cell make_cell(double value)
 
 static char *put_cell(char *to, const struct cell *cell)
 {
-    memcpy(to, cell->text, sizeof cell->text);
+    memcpy(to, cell->text, CELL);
     return to + cell->length;
 }
 
@@ -397,6 +420,11 @@ static double time_numpy_grid(void)
     return run_script("", "grid");
 }
 
+static double time_numpy_dry_grid(void)
+{
+    return run_script("", "drygrid");
+}
+
 static double time_savetxt(void)
 {
     char arguments[600];
@@ -419,8 +447,10 @@ static struct figure {
     {"scalar model", time_scalar, 1, 1e9},
     {"NumPy", time_numpy, 1, 1e9},
     {"NumPy without AVX-512", time_numpy_without_avx512, 1, 1e9},
-    {"grid, 1 thread", time_grid, RUNS, 1e9},
-    {"NumPy grid, broadcast", time_numpy_grid, 1, 1e9},
+    {"grid, 1 thread", time_dry_grid, RUNS, 1e9},
+    {"NumPy grid, broadcast", time_numpy_dry_grid, 1, 1e9},
+    {"grid with water axis, 1 thread", time_grid, RUNS, 1e9},
+    {"NumPy grid with water axis", time_numpy_grid, 1, 1e9},
     {"grid to CSV file, 1 thread", time_csv, 2, 1e9},
     {"NumPy grid to CSV file, savetxt", time_savetxt, 1, 1e9},
     {"log2 alone", time_logs, RUNS, 1e9},
@@ -519,7 +549,10 @@ static void print_ratios(void)
     print_ratio("NumPy without AVX-512 / kernel, 1 thread", without / one, "goal 9");
     print_ratio("NumPy without AVX-512 / kernel, 2 threads", without / two, "goal 18");
     print_ratio("scalar model / kernel, 1 thread", best_of(time_scalar) / one, "no goal");
-    print_ratio("NumPy broadcast / grid", best_of(time_numpy_grid) / best_of(time_grid), "goal 12");
+    print_ratio("NumPy broadcast / grid", best_of(time_numpy_dry_grid) / best_of(time_dry_grid),
+                "goal 12");
+    print_ratio("NumPy broadcast / grid, with water axis",
+                best_of(time_numpy_grid) / best_of(time_grid), "goal 12");
     print_ratio("NumPy savetxt / grid to CSV", best_of(time_savetxt) / best_of(time_csv),
                 "goal 30");
     print_ratio("snprintf / number written", best_of(time_printf) / best_of(time_number_write),
@@ -539,7 +572,7 @@ static void print_bound(void)
         "  points  6 log2 + 5 exp2 = 11: %5.2f ns; kernel %5.2f ns cached, %3.0f %% of the bound\n",
         points_ns, best_of(time_cached), 100.0 * points_ns / best_of(time_cached));
     printf("  grid    1 log2 + 1 exp2 =  2: %5.2f ns; kernel %5.2f ns, %3.0f %% of the bound\n",
-           grid_ns, best_of(time_grid), 100.0 * grid_ns / best_of(time_grid));
+           grid_ns, best_of(time_dry_grid), 100.0 * grid_ns / best_of(time_dry_grid));
 }
 
 int main(int argc, char **argv)

@@ -3,6 +3,7 @@
 
 chain_numpy.py points FILE HOURS   points of FILE (NPY records); saves the lives; prints ns a point
 chain_numpy.py grid                the grid of bench.c by broadcasting; prints ns a point
+chain_numpy.py drygrid             the one without a water axis
 chain_numpy.py savetxt FILE        writes the grid with numpy.savetxt; prints ns a row
 Each prints one number, the best of several runs.
 """
@@ -61,6 +62,14 @@ def grid():
             condition[:, None, None], water[:, None])
 
 
+def dry_grid():
+    speed, load, temperature, condition, _ = (axis.ravel() for axis in grid())
+    step = np.arange(100)
+    temperature = 30 + 8.0 * (step % 10) + 0.75 * (step // 10)
+    return (speed[:, None, None, None], load, temperature[:, None, None], condition[:, None],
+            np.float64(50.0))
+
+
 def main():
     if sys.argv[1] == "points":
         points = np.load(sys.argv[2])
@@ -68,8 +77,8 @@ def main():
         columns[3] = columns[3].astype(np.int64) - 9
         print(best(lambda: chain(*columns), 5) / len(points) * 1e9)
         chain(*columns)[0].tofile(sys.argv[3])
-    elif sys.argv[1] == "grid":
-        axes = grid()
+    elif sys.argv[1] in ("grid", "drygrid"):
+        axes = grid() if sys.argv[1] == "grid" else dry_grid()
         print(best(lambda: chain(*axes), 5) / 1e6 * 1e9)
     else:
         axes = grid()
