@@ -26,10 +26,8 @@ struct stretch {
     double inner_power[POINTS]; /* P^-inner */
     double life_power[POINTS];  /* P^-p */
     double a_iso[POINTS];       /* without its scale */
-    double hours[POINTS];
-    double life[POINTS];
-    double term;   /* bracket_term that a_iso was worked out for; NaN: none yet */
-    bool ordinary; /* all loads valid, no power near the ends of double */
+    double term;                /* bracket_term that a_iso was worked out for; NaN: none yet */
+    bool ordinary;              /* all loads valid, no power near the ends of double */
 };
 
 /* Rows are ordinary where each factor of a life stays within 2^+-FACTOR_LOG_LIMIT. */
@@ -67,30 +65,35 @@ SPT_INLINE void load_stretch(const struct spt_batch_plan *plan, struct stretch *
     }
 }
 
-SPT_INLINE void run_row(const struct spt_batch_plan *plan, struct stretch *s, const struct row *row,
-                        int count)
+/* a_ISO along the row, kept for rows that differ in water alone and share it. */
+SPT_INLINE void find_row_a_iso(const struct spt_batch_plan *plan, struct stretch *s, double term,
+                               int count)
 {
     const double *restrict inner_power = s->inner_power;
-    const double *restrict life_power = s->life_power;
     double *restrict a_iso = s->a_iso;
-    double *restrict life = s->life;
-    double term = row->bracket_term;
     double least = plan->bracket_least;
     double power = plan->family.power;
-    double scale = row->life_scale * row->hours;
     int whole = round_up(count);
-    if (s->term != term) { /* rows that differ in water alone share it */
+    if (s->term == term)
+        return;
 #pragma omp simd
-        for (int i = 0; i < whole; i++) {
-            double bracket = 1.0 - term * inner_power[i];
-            bracket = bracket > least ? bracket : least;
-            a_iso[i] = spt_vector_exp2(power * spt_vector_log2(bracket));
-        }
-        s->term = term;
+    for (int i = 0; i < whole; i++) {
+        double bracket = 1.0 - term * inner_power[i];
+        bracket = bracket > least ? bracket : least;
+        a_iso[i] = spt_vector_exp2(power * spt_vector_log2(bracket));
     }
+    s->term = term;
+}
+
+SPT_INLINE void store_row_life(const struct stretch *s, const struct row *row, double *restrict to,
+                               int count)
+{
+    const double *restrict life_power = s->life_power;
+    const double *restrict a_iso = s->a_iso;
+    double scale = row->has_life ? row->life_scale * row->hours : (double)NAN;
 #pragma omp simd
-    for (int i = 0; i < whole; i++)
-        life[i] = scale * life_power[i] * a_iso[i];
+    for (int i = 0; i < count; i++)
+        to[i] = scale * life_power[i] * a_iso[i];
 }
 
 SPT_INLINE void fill_count(double *to, double value, int count)
@@ -102,15 +105,12 @@ SPT_INLINE void fill_count(double *to, double value, int count)
 SPT_INLINE void store_row_lives(struct stretch *s, const struct row *row,
                                 const struct spt_batch_results *to, size_t at, int count)
 {
-    size_t bytes = (size_t)count * sizeof(double);
     const double most = SPT_LIFE_FACTOR_MAX / SPT_AISO_SCALE;
     if (to->basic_rating_life_h)
         for (int i = 0; i < count; i++)
             to->basic_rating_life_h[at + (size_t)i] = row->hours * s->life_power[i];
-    if (to->modified_rating_life_h && row->has_life)
-        memcpy(to->modified_rating_life_h + at, s->life, bytes);
-    else if (to->modified_rating_life_h)
-        fill_count(to->modified_rating_life_h + at, (double)NAN, count);
+    if (to->modified_rating_life_h)
+        store_row_life(s, row, to->modified_rating_life_h + at, count);
     if (to->life_modification_factor && row->has_life)
         for (int i = 0; i < count; i++) {
             double a_iso = s->a_iso[i];
@@ -148,8 +148,16 @@ SPT_INLINE void store_row(const struct spt_batch_plan *plan, struct stretch *s,
         store_row_status(plan, s, row, to->status + at, count);
 }
 
+/* Powers of what a block of rows has as logarithms. */
+struct row_powers {
+    double kappa[POINTS];
+    double a_w[POINTS];
+    double hours[POINTS];
+};
+
 /* Terms of one block of rows, from the state of its points without the load. */
-SPT_INLINE void find_row_terms(const struct spt_batch_plan *plan, struct block *b)
+SPT_INLINE void find_row_terms(const struct spt_batch_plan *plan, struct block *b,
+                               struct row_powers *powers)
 {
     fill(b->log_load, 0.0);
     find_bracket_factor(plan, b);
@@ -159,6 +167,9 @@ SPT_INLINE void find_row_terms(const struct spt_batch_plan *plan, struct block *
     const double *restrict log_x = b->log_x;
     double *restrict term = b->bracket;
     double inner = plan->family.inner;
+    take_powers(b->log_kappa, powers->kappa);
+    take_powers(b->log_a_w, powers->a_w);
+    take_powers(b->log_l10h, powers->hours);
     if (plan->ball)
         EACH_POINT(i)
     term[i] = spt_vector_exp2(factor[i] + inner * log_x[i]);
@@ -176,16 +187,16 @@ SPT_INLINE unsigned find_row_bits(const struct spt_batch_plan *plan, const struc
     return bits;
 }
 
-SPT_INLINE struct row make_row(const struct spt_batch_plan *plan, const struct block *b, int i)
+SPT_INLINE struct row make_row(const struct spt_batch_plan *plan, const struct block *b,
+                               const struct row_powers *powers, int i)
 {
     struct row row;
-    bool seen = b->log_kappa[i] > LOG_SMALLEST;
     row.bracket_term = b->bracket[i];
-    row.kappa = seen ? spt_vector_exp2(b->log_kappa[i]) : 0.0;
+    row.kappa = powers->kappa[i];
     row.e_c = b->e_c[i];
-    row.a_w = spt_vector_exp2(b->log_a_w[i]);
-    row.hours = spt_vector_exp2(b->log_l10h[i]);
-    row.life_scale = spt_vector_exp2(plan->log_a1 + b->log_a_w[i]) * SPT_AISO_SCALE;
+    row.a_w = powers->a_w[i];
+    row.hours = powers->hours[i];
+    row.life_scale = plan->batch->reliability_factor * SPT_AISO_SCALE * powers->a_w[i];
     row.overload_n = SPT_OVERLOAD_RATIO * b->v[SPT_BATCH_DYNAMIC_LOAD_RATING_N][i];
     row.bits = find_row_bits(plan, b, i);
     row.has_life = !(b->log_kappa[i] < plan->log_kappa_min);
@@ -275,7 +286,7 @@ SPT_INLINE void run_stretch(const struct spt_batch_plan *plan, const struct bloc
         if (b->any_bad && b->bad[i]) {
             fill_bad_row(to, at, count);
         } else if (s->ordinary && row_is_ordinary(plan, b, i)) {
-            run_row(plan, s, &rows[i], count);
+            find_row_a_iso(plan, s, rows[i].bracket_term, count);
             store_row(plan, s, &rows[i], to, at, count);
         } else {
             run_row_as_points(plan, b, i, loads, count, to, at);
@@ -291,15 +302,16 @@ static void run_load_rows(const struct spt_batch_plan *plan, const struct spt_ba
     struct block b;
     struct stretch s;
     struct row rows[POINTS];
+    struct row_powers powers;
     load_constants(plan, &b);
     for (size_t at = 0; at < count; at += POINTS) {
         int here = count - at < POINTS ? (int)(count - at) : POINTS;
         load_grid_points(grid, grid->count - 1, &b, first + at, here);
         find_state(plan, &b, true);
-        find_row_terms(plan, &b);
+        find_row_terms(plan, &b, &powers);
         b.fresh = false;
         for (int i = 0; i < here; i++)
-            rows[i] = make_row(plan, &b, i);
+            rows[i] = make_row(plan, &b, &powers, i);
         for (size_t from = 0; from < loads->count; from += POINTS) {
             size_t left = loads->count - from;
             run_stretch(plan, &b, rows, here, &s, loads->values + from,
