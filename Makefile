@@ -71,7 +71,7 @@ $(OUT)/%.o: %.c
 	$(Q)$(CC) $(ALL_CPPFLAGS) $(ALL_CFLAGS) $(EXTRA_CFLAGS) -MMD -MP -c $< -o $@
 
 # the sweep kernel: let the compiler vectorise; results stay within 1e-12 of the scalar model
-$(OUT)/src/model/batch.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
+$(OUT)/src/model/batch.o $(OUT)/src/model/batch_grid.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
 
 # the tests call the program that was built with them
 $(OUT)/tests/%.o: ALL_CPPFLAGS += -Itests -DSPT_TEST_PROGRAM='"$(PROGRAM)"'
@@ -132,6 +132,9 @@ format: ## reformat the sources
 	clang-format -i $(FORMATTED)
 format-check:
 	clang-format --dry-run -Werror $(FORMATTED)
+
+# ---- speed ---------------------------------------------------------------------------------
+include tests/bench/bench.mk
 
 # ---- install -------------------------------------------------------------------------------
 DEST := $(DESTDIR)$(PREFIX)
