@@ -134,7 +134,6 @@ format-check:
 	clang-format --dry-run -Werror $(FORMATTED)
 
 # ---- speed ---------------------------------------------------------------------------------
-include tests/bench/bench.mk
 
 # ---- install -------------------------------------------------------------------------------
 DEST := $(DESTDIR)$(PREFIX)
