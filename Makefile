@@ -55,6 +55,7 @@ TEST_OBJECTS    := $(call objects,$(TEST_SOURCES))
 PROGRAM := $(OUT)/spalltime
 STATIC  := $(OUT)/libspalltime.a
 SHARED  := $(OUT)/libspalltime.so.$(VERSION)
+RUN     := $(OUT)/libspalltime_run.so.$(VERSION)
 TESTS   := $(OUT)/tests/spalltime_tests
 
 .PHONY: all lib deps demo test asan lint format format-check layers install uninstall clean help
@@ -63,7 +64,7 @@ TESTS   := $(OUT)/tests/spalltime_tests
 
 all: lib $(PROGRAM) ## build the program and the library (default)
 
-lib: $(STATIC) $(SHARED) ## build the static and the shared library
+lib: $(STATIC) $(SHARED) $(RUN) ## build the static and the shared library
 
 $(OUT)/%.o: %.c
 	@mkdir -p $(@D)
@@ -82,6 +83,10 @@ $(STATIC): $(LIBRARY_OBJECTS)
 
 $(SHARED): $(LIBRARY_OBJECTS)
 	$(Q)$(CC) -shared -Wl,-soname,libspalltime.so.$(SOVERSION) $(ALL_LDFLAGS) -o $@ $^ $(GSL_LIBS) $(LDLIBS)
+
+# the one-call text interface (run.h): everything but main, so that a script loads one file
+$(RUN): $(TESTED_OBJECTS)
+	$(Q)$(CC) -shared -Wl,-soname,libspalltime_run.so.$(SOVERSION) $(ALL_LDFLAGS) -o $@ $^ $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)
 
 $(PROGRAM): $(PROGRAM_OBJECTS) $(STATIC)
 	@echo "  LINK  $@"
@@ -141,9 +146,11 @@ install: all ## install under PREFIX (default /usr/local), into DESTDIR for pack
 	install -d $(DEST)/bin $(DEST)/lib/pkgconfig $(DEST)/include/spalltime $(DEST)/share/spalltime/catalogs
 	install -m 755 $(PROGRAM) $(DEST)/bin/spalltime
 	install -m 644 $(STATIC) $(DEST)/lib/
-	install -m 755 $(SHARED) $(DEST)/lib/
+	install -m 755 $(SHARED) $(RUN) $(DEST)/lib/
 	ln -sf libspalltime.so.$(VERSION) $(DEST)/lib/libspalltime.so.$(SOVERSION)
 	ln -sf libspalltime.so.$(SOVERSION) $(DEST)/lib/libspalltime.so
+	ln -sf libspalltime_run.so.$(VERSION) $(DEST)/lib/libspalltime_run.so.$(SOVERSION)
+	ln -sf libspalltime_run.so.$(SOVERSION) $(DEST)/lib/libspalltime_run.so
 	install -m 644 include/spalltime/*.h $(DEST)/include/spalltime/
 	install -m 644 catalogs/*.yaml $(DEST)/share/spalltime/catalogs/
 	install -d $(DEST)/share/man/man1 $(DEST)/share/bash-completion/completions $(DEST)/share/zsh/site-functions
@@ -154,7 +161,7 @@ install: all ## install under PREFIX (default /usr/local), into DESTDIR for pack
 	  '$(PREFIX)' '$(VERSION)' > $(DEST)/lib/pkgconfig/spalltime.pc
 
 uninstall: ## remove what install put there
-	rm -f $(DEST)/bin/spalltime $(DEST)/lib/libspalltime.* $(DEST)/lib/pkgconfig/spalltime.pc
+	rm -f $(DEST)/bin/spalltime $(DEST)/lib/libspalltime.* $(DEST)/lib/libspalltime_run.* $(DEST)/lib/pkgconfig/spalltime.pc
 	rm -rf $(DEST)/include/spalltime $(DEST)/share/spalltime
 	rm -f $(DEST)/share/man/man1/spalltime.1 $(DEST)/share/bash-completion/completions/spalltime \
 	  $(DEST)/share/zsh/site-functions/_spalltime
