@@ -34,7 +34,7 @@ endif
 LIBRARY_PKGS := gsl
 PROGRAM_PKGS := yaml-0.1
 TEST_PKGS    := criterion
-ALL_CPPFLAGS = -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L -DSPT_DATA_DIR='"$(PREFIX)/share/spalltime/catalogs"' $(CPPFLAGS)
+ALL_CPPFLAGS = -Iinclude -Isrc -D_XOPEN_SOURCE=700 -DSPT_DATA_DIR='"$(PREFIX)/share/spalltime/catalogs"' $(CPPFLAGS)
 ALL_CFLAGS   = -std=c11 -fPIC -pthread $(WARNINGS) $(CFLAGS) $(VARIANT_FLAGS)
 ALL_LDFLAGS  = -pthread $(LDFLAGS) $(VARIANT_FLAGS)
 GSL_LIBS     = $(shell $(PKG_CONFIG) --libs $(LIBRARY_PKGS))
@@ -134,7 +134,6 @@ format-check:
 	clang-format --dry-run -Werror $(FORMATTED)
 
 # ---- speed ---------------------------------------------------------------------------------
-include tests/bench/bench.mk
 
 # ---- install -------------------------------------------------------------------------------
 DEST := $(DESTDIR)$(PREFIX)
@@ -147,15 +146,23 @@ install: all ## install under PREFIX (default /usr/local), into DESTDIR for pack
 	ln -sf libspalltime.so.$(SOVERSION) $(DEST)/lib/libspalltime.so
 	install -m 644 include/spalltime/*.h $(DEST)/include/spalltime/
 	install -m 644 catalogs/*.yaml $(DEST)/share/spalltime/catalogs/
+	install -d $(DEST)/share/man/man1 $(DEST)/share/bash-completion/completions $(DEST)/share/zsh/site-functions
+	$(PROGRAM) help --print man > $(DEST)/share/man/man1/spalltime.1
+	$(PROGRAM) help --print bash > $(DEST)/share/bash-completion/completions/spalltime
+	$(PROGRAM) help --print zsh > $(DEST)/share/zsh/site-functions/_spalltime
 	printf 'prefix=%s\nlibdir=$${prefix}/lib\nincludedir=$${prefix}/include\n\nName: spalltime\nDescription: rolling bearing life and lubrication adequacy\nVersion: %s\nRequires.private: gsl\nLibs: -L$${libdir} -lspalltime\nCflags: -I$${includedir}\n' \
 	  '$(PREFIX)' '$(VERSION)' > $(DEST)/lib/pkgconfig/spalltime.pc
 
 uninstall: ## remove what install put there
 	rm -f $(DEST)/bin/spalltime $(DEST)/lib/libspalltime.* $(DEST)/lib/pkgconfig/spalltime.pc
 	rm -rf $(DEST)/include/spalltime $(DEST)/share/spalltime
+	rm -f $(DEST)/share/man/man1/spalltime.1 $(DEST)/share/bash-completion/completions/spalltime \
+	  $(DEST)/share/zsh/site-functions/_spalltime
 
 clean: ## remove every build
 	rm -rf build
 
+include $(wildcard tests/bench/*.mk tests/browser/*.mk)
+
 help: ## list the targets
-	@awk -F ':.*## ' '/^[a-z-]+:.*## /{printf "  %-13s %s\n", $$1, $$2}' Makefile
+	@awk -F ':.*## ' '/^[a-z-]+:.*## /{printf "  %-13s %s\n", $$1, $$2}' $(MAKEFILE_LIST)

@@ -27,8 +27,8 @@ struct spt_geometry {
     double element_length_mm;   /* L_we, rollers only */
     double contact_angle_rad;   /* alpha, 0 to pi/2 */
     double pitch_diameter_mm;   /* D_pw */
-    double inner_groove_ratio;  /* r_i/D_w, balls only: 0.52 usual, 0.515 to 0.6 */
-    double outer_groove_ratio;  /* r_e/D_w, balls only: 0.53 usual for ISO 76, 0.52 for ISO 281 */
+    double inner_groove_ratio;  /* r_i/D_w, balls only: 0.515 to 0.6; NaN: the standards' */
+    double outer_groove_ratio;  /* r_e/D_w, balls only: as above, see rating.h */
 };
 
 /* One bearing as the models need it. A member with no value is NaN. */
@@ -60,7 +60,8 @@ struct spt_bearing {
 bool spt_bearing_is_ball(enum spt_bearing_type type);
 bool spt_bearing_is_thrust(enum spt_bearing_type type);
 
-/* The trade's name of the type as it stands in scenario files: "tapered roller". Never NULL. */
+/* The trade's name of the type as it stands in scenario files: "tapered roller". Never NULL;
+ * "unknown type" outside the enumeration. */
 const char *spt_bearing_type_name(enum spt_bearing_type type);
 
 #endif

@@ -11,12 +11,15 @@
  * Source: Palmgren 1924, Miner 1945; the usual reading of ISO 281 for variable duty. */
 enum spt_status spt_damage_life(const double *shares, const double *lives_h, int n, double *life_h);
 
-/* Share of the damage that each phase does: (q_i/L_i) L. `damage` has n members, sum 1. */
+/* Share of the damage that each phase does: (q_i/L_i) L. `damage` has n members, sum 1.
+ * Status: as above; also SPT_NOT_APPLICABLE, all NaN, where no phase does damage. */
 enum spt_status spt_damage_shares(const double *shares, const double *lives_h, int n,
                                   double *damage);
 
 /* Mean speed and mean equivalent load of a duty cycle.
  * n_m = sum q_i n_i;  P_m = (sum q_i n_i P_i^p / n_m)^(1/p); 0 where nothing turns.
+ * In:     n shares of time as above, speeds in r/min and loads in N (>= 0), exponent p (> 0).
+ * Status: SPT_BAD_ARGUMENT.
  * Source: cubic-mean rule of the textbooks, with exponent p of the bearing. */
 enum spt_status spt_damage_mean(const double *shares, const double *speeds_rpm,
                                 const double *loads_n, int n, double exponent,

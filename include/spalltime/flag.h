@@ -55,13 +55,15 @@ struct spt_notes {
     struct spt_note list[SPT_FLAG_COUNT];
 };
 
-/* Adds a note; a flag that is already there keeps its first value. */
+/* Adds a note; a flag that is already there keeps its first value. `notes` NULL: nothing is kept.
+ */
 void spt_notes_add(struct spt_notes *notes, enum spt_flag flag, double value, double limit);
 
 /* True where the set holds the flag. */
 bool spt_notes_has(const struct spt_notes *notes, enum spt_flag flag);
 
-/* The stable machine name of a flag ("film_too_thin"), for JSON and CSV; never NULL. */
+/* The stable machine name of a flag ("film_too_thin"), for JSON and CSV; never NULL,
+ * "unknown_flag" outside the enumeration. */
 const char *spt_flag_code(enum spt_flag flag);
 
 #endif

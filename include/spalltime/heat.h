@@ -26,11 +26,31 @@ struct spt_heat_balance {
     double conductance_w_k;
 };
 
-/* Steady bearing temperature from friction and cooling, by a bracketing root of GSL.
- * Source: friction M0 + M1 after Palmgren (1957) as used by ISO 15312; cooling surface and
- *         reference heat flow of ISO 15312:2018 (from memory). Good to 10 to 15 K at best: a
- * measured temperature always wins. Status: SPT_BAD_ARGUMENT; SPT_NOT_CONVERGED where no balance
- * below 300 degC exists. */
+/* Friction torques and heat at a viscosity in mm2/s (> 0): fills viscosity, M0, M1 and heat_w,
+ * leaves temperature and conductance NaN. M0 = f0 1e-7 (nu n)^(2/3) dm^3 (nu n >= 2000), else f0
+ * 160e-7 dm^3; M1 = f1 P dm; dm = (d + D)/2 Q = 1.047e-4 n (M0 + M1), which is 2 pi/60 000 rounded
+ * to four digits in the source f0 by type and way of lubricating, f1 by type; mid values where the
+ * source gives a span; balls use f1 = z (P/C0)^y with P for P0, and need the static load rating.
+ * Status: SPT_BAD_ARGUMENT, all members NaN.
+ * Source: Palmgren (1957); Harris, Rolling Bearing Analysis, chapter on friction (from memory). */
+enum spt_status spt_heat_friction(const struct spt_heat_inputs *in, double nu_mm2_s,
+                                  struct spt_heat_balance *out);
+
+/* Conductance from bearing to surroundings in W/K: q_r A_r/50 K times a cooling factor (0.1 to 10).
+ * A_r = pi B (D + d), for tapered rollers B is the assembled width T; thrust pi/2 (D^2 - d^2).
+ * q_r = 0.016 W/mm2, above A_r 50 000 mm2 0.016 (A_r/50 000)^-0.34; thrust 0.020 and -0.16.
+ * Status: SPT_BAD_ARGUMENT, NaN.
+ * Source: ISO 15312:2018 (from memory); the cooling factor is common practice, no source. */
+enum spt_status spt_heat_conductance(const struct spt_bearing *bearing, double cooling_factor,
+                                     double *conductance_w_k);
+
+/* Steady bearing temperature from friction and cooling, by a bracketing root of GSL between the
+ * ambient and 300 degC. At speed 0 only the extra heat counts.
+ * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE where the oil is beyond D341 at the ambient
+ *         (above 2e7 mm2/s); SPT_NOT_CONVERGED where no balance below 300 degC exists;
+ *         SPT_NO_MEMORY. All members NaN.
+ * Source: friction and cooling as above. Good to 10 to 15 K at best: a measured temperature always
+ *         wins. Below 2 mm2/s the caller flags SPT_FLAG_VISCOSITY_RANGE. */
 enum spt_status spt_heat_temperature(const struct spt_heat_inputs *in,
                                      struct spt_heat_balance *out);
 

@@ -17,17 +17,28 @@ struct spt_equivalent_load {
 };
 
 /* Dynamic equivalent load P.
- * In:     bearing; radial and axial load in N (>= 0, finite).
- * Flags:  SPT_FLAG_AXIAL_NOT_RATED, SPT_FLAG_RADIAL_NOT_RATED, SPT_FLAG_AXIAL_RANGE,
- *         SPT_FLAG_F0_ASSUMED are added to `notes`.
- * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE where neither factors nor a contact angle are known.
+ * In:     bearing; radial and axial load in N (>= 0, finite). A given factor wins over the tables:
+ * e and Y > 0, X from 0 to 1 (radial bearings). Where only one of e and Y is given the other
+ *         follows from the continuity of P at Fa/Fr = e (single row: X + Y e = 1; tapered,
+ *         spherical and self-aligning: e = 1.5 tan alpha, Y = 0.4 cot alpha). Two rows: `rows` >= 2
+ *         and every spherical roller bearing; a given Y is that for Fa/Fr > e.
+ * Flags:  into `notes` (may be NULL), loads in N: SPT_FLAG_AXIAL_NOT_RATED (Fa, 0),
+ *         SPT_FLAG_RADIAL_NOT_RATED (Fr, largest Fr that is rated with this Fa),
+ *         SPT_FLAG_AXIAL_RANGE (relative axial load, end of the table; below the table only where
+ *         Fa/Fr > e), SPT_FLAG_F0_ASSUMED (Fa/C0).
+ * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE where neither factors nor what the tables need are
+ *         known: the contact angle, or C0 for deep groove and for 15 degrees angular contact; also
+ *         for angular contact balls of another angle below 20 or above 45 degrees. A pure radial
+ *         load on a radial bearing and a pure axial load on a thrust bearing need nothing.
  * Source: ISO 281:2007 tables 3, 5, 8, 10 (X, Y; table numbers and most values from memory), or the
  *         bearing's own factors where given. P is never below Fr for radial bearings. */
 enum spt_status spt_load_equivalent(const struct spt_bearing *bearing, double radial_n,
                                     double axial_n, struct spt_equivalent_load *result,
                                     struct spt_notes *notes);
 
-/* Static equivalent load P0 (ISO 76:2006); never below Fr for radial bearings. As above. */
+/* Static equivalent load P0; never below Fr for radial bearings. In, flags and status as above;
+ * SPT_FLAG_RADIAL_NOT_RATED where a thrust bearing has Fr > 0.67 Fa cot alpha.
+ * Source: ISO 76:2006 (X0, Y0 from memory but for deep groove), or the bearing's own Y0. */
 enum spt_status spt_load_static(const struct spt_bearing *bearing, double radial_n, double axial_n,
                                 struct spt_equivalent_load *result, struct spt_notes *notes);
 

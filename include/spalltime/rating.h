@@ -17,8 +17,15 @@ struct spt_rating {
 };
 
 /* All ratings of one bearing.
- * In:     type and inside geometry (bearing.h); gamma below 0.5 for radial balls, 0.4 for rollers.
- * Status: SPT_BAD_ARGUMENT for geometry outside those ranges.
+ * In:     type and inside geometry (bearing.h); gamma below 0.5 for balls, 0.4 for rollers; contact
+ *         angle 0 to 45 deg for radial, 45 to 90 deg for thrust bearings; `rows` counts the rows
+ *         that carry in one direction. A groove ratio that is NaN stands for the one behind the
+ *         standard's table (inner/outer): ISO 281 0.52/0.52, ISO 76 0.52/0.53; thrust 0.535 and
+ *         0.54; self-aligning 0.53 and always a spherical outer raceway. A given ratio is used for
+ *         both, so that 0.53 outside gives a smaller f_c than the table, which grants the tabulated
+ *         one up to 0.53.
+ * Status: SPT_BAD_ARGUMENT for geometry outside those ranges; SPT_NOT_CONVERGED where the contact
+ *         of f_0 has no solution.
  * Source: ISO 281:2007 clauses 5 to 8 (C, closed forms of f_c behind the tables, as explained in
  *         ISO/TR 1281-1), ISO 76:2006 (C0), ISO 281:2007 Annex B simplified C_u. Constants from
  *         memory; closed forms meet the remembered tables to their printed digits. */
@@ -36,7 +43,10 @@ enum spt_status spt_rating_fc(enum spt_bearing_type type, const struct spt_geome
 enum spt_status spt_rating_f0(enum spt_bearing_type type, const struct spt_geometry *geometry,
                               double *f_0);
 
-/* b_m of ISO 281 by type. */
+/* b_m of ISO 281 by type; NaN for an unknown type. Designs within a type are not told apart: needle
+ * rollers count as machined (1.1; drawn cup 1.0), thrust rollers as cylindrical (1.0; tapered 1.1,
+ * spherical 1.15), balls as bearings without filling slots.
+ * Source: ISO 281:1990 as quoted in GB/T 6391-1995; thrust bearings from memory. */
 double spt_rating_bm(enum spt_bearing_type type);
 
 /* C_u in N from C0 in N: C0/22 balls, C0/8.2 rollers, with (100/D_pw)^0.5 and ^0.3 above 100 mm.

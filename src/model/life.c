@@ -26,14 +26,14 @@ static bool is_type(enum spt_bearing_type type)
 double spt_life_exponent(enum spt_bearing_type type)
 {
     if (!is_type(type))
-        return NAN;
+        return (double)NAN;
     return spt_bearing_is_ball(type) ? 3.0 : 10.0 / 3.0;
 }
 
 enum spt_status spt_life_basic(enum spt_bearing_type type, double dynamic_load_rating_n,
                                double equivalent_load_n, double *l10_mrev)
 {
-    *l10_mrev = NAN;
+    *l10_mrev = (double)NAN;
     if (!is_type(type) || !is_positive(dynamic_load_rating_n) || !is_positive(equivalent_load_n))
         return SPT_BAD_ARGUMENT;
     *l10_mrev = pow(dynamic_load_rating_n / equivalent_load_n, spt_life_exponent(type));
@@ -42,7 +42,7 @@ enum spt_status spt_life_basic(enum spt_bearing_type type, double dynamic_load_r
 
 enum spt_status spt_life_hours(double life_mrev, double speed_rpm, double *life_h)
 {
-    *life_h = NAN;
+    *life_h = (double)NAN;
     if (isnan(life_mrev) || life_mrev < 0.0 || !is_positive(speed_rpm))
         return SPT_BAD_ARGUMENT;
     *life_h = life_mrev * SPT_MREV / (SPT_MINUTES_PER_HOUR * speed_rpm);
@@ -51,7 +51,7 @@ enum spt_status spt_life_hours(double life_mrev, double speed_rpm, double *life_
 
 enum spt_status spt_life_reliability_factor(double reliability_percent, double *a1)
 {
-    *a1 = NAN;
+    *a1 = (double)NAN;
     if (!(reliability_percent >= RELIABILITY_MIN && reliability_percent <= RELIABILITY_MAX))
         return SPT_BAD_ARGUMENT;
     /* exactly 1 at 90 %, whatever the quotient of the logarithms rounds to */
@@ -131,7 +131,8 @@ static void apply_ep_rule(const struct spt_aiso_family *family, struct spt_life_
 enum spt_status spt_life_factor(const struct spt_life_factor_inputs *in,
                                 struct spt_life_factor *out)
 {
-    *out = (struct spt_life_factor){NAN, NAN, NAN, NAN, false, false};
+    *out =
+        (struct spt_life_factor){(double)NAN, (double)NAN, (double)NAN, (double)NAN, false, false};
     if (!factor_inputs_are_valid(in))
         return SPT_BAD_ARGUMENT;
     if (in->viscosity_ratio < SPT_KAPPA_MIN)
@@ -150,11 +151,11 @@ enum spt_status spt_life_factor(const struct spt_life_factor_inputs *in,
 double spt_life_system(const double *lives, int n, double slope)
 {
     if (n < 1 || !is_positive(slope))
-        return NAN;
-    double least = INFINITY;
+        return (double)NAN;
+    double least = (double)INFINITY;
     for (int i = 0; i < n; i++) {
         if (isnan(lives[i]) || lives[i] < 0.0)
-            return NAN;
+            return (double)NAN;
         least = fmin(least, lives[i]);
     }
     if (isinf(least) || least == 0.0)

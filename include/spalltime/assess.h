@@ -1,0 +1,182 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SPT_ASSESS_H
+#define SPT_ASSESS_H
+
+#include <stdbool.h>
+
+#include "spalltime/bearing.h"
+#include "spalltime/cleanliness.h"
+#include "spalltime/flag.h"
+#include "spalltime/grease.h"
+#include "spalltime/heat.h"
+#include "spalltime/life.h"
+#include "spalltime/load.h"
+#include "spalltime/status.h"
+#include "spalltime/viscosity.h"
+#include "spalltime/water.h"
+
+/* The question of `life`: what a duty cycle leaves of a bearing, with every intermediate value kept
+ * so that a report can show its working. Strings are borrowed; a double with no value is NaN. */
+
+#define SPT_PHASES_MAX 1000
+#define SPT_BEARINGS_MAX 2
+
+struct spt_lubricant {
+    const char *name;
+    enum spt_lubrication kind;
+    double viscosity_40_mm2_s; /* base oil */
+    double viscosity_100_mm2_s;
+    double viscosity_index; /* from the two viscosities where these were given */
+    bool index_assumed;     /* neither index nor second viscosity was stated */
+    struct spt_walther line;
+    bool ep_additive;     /* proven effective */
+    double density_g_cm3; /* NaN: 0.89 taken, no correction */
+    enum spt_solubility solubility;
+};
+
+/* The state the lubricant is in. */
+struct spt_condition {
+    enum spt_cleanliness cleanliness;
+    bool code_rounded;           /* an ISO 4406 code between classes, next dirtier class taken */
+    double contamination_factor; /* e_C given instead of a class; else NaN */
+    double water_ppm;
+    double grease_age_h;
+    struct spt_surroundings surroundings;
+};
+
+/* One phase of a duty cycle as one bearing sees it. */
+struct spt_phase {
+    const char *name;
+    double time_share; /* 0 to 1 */
+    double speed_rpm;
+    double radial_load_n;
+    double axial_load_n;
+    double equivalent_load_n; /* given instead of the two loads; else NaN */
+    double temperature_c;     /* NaN: from the heat balance */
+    double ambient_c;
+    double extra_heat_w;
+    double cooling_factor;
+    double setting_factor; /* life at the setting over life at the reference; 1 without a hub */
+    double cured_setting_factor; /* the same at the best setting */
+    struct spt_condition condition;
+};
+
+/* Causes of lost life; a set of them is a bit mask of 1u << cause. What "cured" means:
+ * debris: the cleanest class of the way of lubricating (or the given e_C where that is better);
+ * water: at most 100 ppm; worn grease: fresh; thin film: kappa of at least 1 by a better grade or a
+ * cooler bearing; overload: equivalent load at most the reference load; setting: the best setting.
+ */
+enum spt_cause {
+    SPT_CAUSE_DEBRIS,
+    SPT_CAUSE_WATER,
+    SPT_CAUSE_WORN_GREASE,
+    SPT_CAUSE_THIN_FILM,
+    SPT_CAUSE_OVERLOAD,
+    SPT_CAUSE_SETTING,
+    SPT_CAUSE_COUNT
+};
+
+/* The trade's name of a cause: "worn grease"; never NULL. */
+const char *spt_cause_name(enum spt_cause cause);
+
+/* One bearing, its lubricant and its duty. */
+struct spt_bearing_case {
+    struct spt_bearing bearing;
+    const struct spt_phase *phases; /* 1 to SPT_PHASES_MAX */
+    int phase_count;
+};
+
+struct spt_case {
+    const char *title;
+    struct spt_lubricant lubricant;
+    int bearing_count; /* 1 or 2; both work the same phases in the same order */
+    struct spt_bearing_case bearings[SPT_BEARINGS_MAX];
+    double reliability_percent;
+    double target_life_h;    /* NaN: none */
+    double reference_load_n; /* for the cause "overload"; NaN: none */
+    double yearly_use_h;     /* hours of running in a year; NaN: not stated */
+    double age_limit_h;      /* calendar age at which the bearing is taken out; NaN: none */
+};
+
+struct spt_phase_result {
+    const struct spt_phase *phase;
+    struct spt_equivalent_load dynamic;
+    struct spt_equivalent_load resting; /* P0 */
+    double static_safety_factor;
+    double temperature_factor;    /* f_T on C */
+    double dynamic_load_rating_n; /* f_T C */
+    double temperature_c;
+    struct spt_heat_balance heat; /* where the temperature was estimated */
+    double viscosity_mm2_s;
+    double reference_viscosity_mm2_s;
+    double density_factor;
+    double viscosity_ratio; /* kappa of the fresh lubricant */
+    struct spt_grease_interval interval;
+    struct spt_grease_state grease;
+    double effective_viscosity_ratio; /* after worn grease and any cure; not limited */
+    double contamination_factor;
+    struct spt_life_factor factor;
+    double saturation_ppm;
+    double water_factor;
+    double rib_speed_m_s;
+    double basic_rating_life_mrev;
+    double basic_rating_life_h;
+    double modified_rating_life_h; /* INFINITY: no damage; NaN: no answer, see the notes */
+    double damage_share;
+    struct spt_notes notes;
+};
+
+/* Loss of ln(life) split among its causes, see loss.h. */
+struct spt_cause_share {
+    bool applies;           /* the cause exists in this case */
+    double log_life_share;  /* <= 0: its part of ln(actual / reference) */
+    double life_if_cured_h; /* if only this cause were cured */
+};
+struct spt_loss {
+    double reference_life_h; /* everything cured */
+    struct spt_cause_share causes[SPT_CAUSE_COUNT];
+};
+
+struct spt_bearing_result {
+    const struct spt_bearing_case *bearing_case;
+    struct spt_phase_result *phases; /* phase_count of them, in the caller's memory */
+    int phase_count;
+    double grease_interval_h; /* of the duty cycle: 1 / sum(q_i / t_i) */
+    double mean_speed_rpm;
+    double mean_equivalent_load_n;
+    double basic_rating_life_mrev; /* at the mean load */
+    double basic_rating_life_h;
+    double modified_rating_life_h;
+    int worst_phase; /* most damage; -1 where none */
+    struct spt_loss loss;
+    struct spt_notes notes;
+};
+
+struct spt_assessment {
+    const struct spt_case *question;
+    double reliability_factor; /* a1 */
+    int bearing_count;
+    struct spt_bearing_result bearings[SPT_BEARINGS_MAX];
+    double basic_rating_life_h; /* of the system */
+    double modified_rating_life_h;
+    struct spt_notes notes;
+};
+
+/* Works out everything above.
+ * In:     a case whose numbers are in the ranges of the scenario format (docs: `spalltime schema`);
+ *         room for phase_count results for each bearing, one after the other.
+ * Result: the assessment; it borrows `question` and `phases`.
+ * Status: SPT_BAD_ARGUMENT for a number the models refuse, SPT_NO_ROOM for too many phases. A
+ *         quantity that has no answer is NaN, with a note that says why, and the status stays
+ * SPT_OK. Source: ISO 281:2007 chain as each model header cites it; lives of the phases by
+ * Palmgren-Miner; system of two rows by the product of survivals, slope 1.5. */
+enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_result *phases,
+                           struct spt_assessment *assessment);
+
+/* One bearing with a set of causes cured (bit mask), without loss split; what loss.h and others
+ * evaluate many times. `bearing` members as in spt_bearing_result. */
+enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_index,
+                                   unsigned cured, struct spt_phase_result *phases,
+                                   struct spt_bearing_result *bearing);
+
+#endif

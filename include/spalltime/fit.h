@@ -1,0 +1,104 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SPT_FIT_H
+#define SPT_FIT_H
+
+#include <stdbool.h>
+
+#include "spalltime/rank.h"
+#include "spalltime/status.h"
+#include "spalltime/survival.h"
+#include "spalltime/weibull.h"
+
+/* What lives from the field say: a slope and lives with bounds, whether they meet an estimated
+ * L10, and which of several estimates explains them best. All times in one unit. */
+
+#define SPT_FIT_FAILURES_MIN 3    /* below, the slope is assumed: our own choice */
+#define SPT_FIT_IN_LINE_FACTOR 3. /* bounds within this factor of an estimate: our own choice */
+
+struct spt_fit_inputs {
+    struct spt_weibull_data data;
+    double confidence;    /* 0 < c < 1, two-sided, for instance 0.90 */
+    double assumed_slope; /* > 0, used with few failures; SPT_WEIBULL_SLOPE is usual */
+    double estimated_l10; /* > 0, what was calculated; NaN: no comparison */
+    enum spt_rank_method rank_method;
+    int candidate_count; /* 0: none */
+    const struct spt_life_law *candidates;
+};
+
+/* The caller's arrays; a pointer may be NULL with room 0, its part is then left out. */
+struct spt_fit_workspace {
+    struct spt_rank_point *points; /* room for failures + censored */
+    int points_room;
+    struct spt_fit_candidate *candidates; /* room for candidate_count */
+    int candidates_room;
+};
+
+/* What the bounds rest on. */
+enum spt_fit_basis {
+    SPT_FIT_LIKELIHOOD,   /* slope and scale estimated, likelihood-ratio bounds */
+    SPT_FIT_ASSUMED_SLOPE /* too few failures, or no finite slope: the slope is an assumption */
+};
+
+/* One quantity. `ratio` are the bounds to quote, `wald` the quick ones. */
+struct spt_fit_quantity {
+    double estimate;
+    struct spt_interval ratio;
+    struct spt_interval wald;
+};
+
+/* The field against the estimate. */
+enum spt_fit_verdict {
+    SPT_FIT_WORSE,      /* even the upper bound of the field's L10 is below the estimate */
+    SPT_FIT_IN_LINE,    /* bounds hold the estimate and lie within a factor of 3 of it */
+    SPT_FIT_BETTER,     /* even the lower bound is above the estimate */
+    SPT_FIT_CANNOT_TELL /* bounds hold the estimate but are wider; or no estimate was given */
+};
+struct spt_fit_comparison {
+    double factor; /* field L10 over estimated L10; NaN without a failure or an estimate */
+    struct spt_interval bounds; /* of the factor, as the basis says */
+    enum spt_fit_verdict verdict;
+};
+
+/* One hypothesis put to the data as it stands, nothing in it adjusted. */
+struct spt_fit_candidate {
+    double log_likelihood; /* -INFINITY: a failure came before its least life */
+    double weight;         /* share of the likelihood among the candidates, sum 1; NaN where no
+                              candidate allows the data */
+};
+
+struct spt_fit {
+    enum spt_fit_basis basis;
+    int failures;
+    int censored;
+    double log_likelihood; /* NaN with an assumed slope, as the next four */
+    struct spt_fit_quantity slope;
+    struct spt_fit_quantity scale;
+    struct spt_fit_quantity l10;
+    struct spt_fit_quantity l50;
+    struct spt_weibull_assumed assumed; /* always: each bound one-sided at (1 + confidence)/2 */
+    int point_count;                    /* 0 where left out */
+    struct spt_rank_line life_on_rank;  /* NaN where left out or under two points */
+    struct spt_rank_line rank_on_life;
+    struct spt_fit_comparison comparison;
+    int candidate_count; /* 0 where left out */
+    int best_candidate;  /* index of the largest weight; -1: none */
+};
+
+/* Fits one set of lives.
+ * Status: SPT_BAD_ARGUMENT; SPT_NO_ROOM where an array is given but too small; SPT_NOT_CONVERGED.
+ *         Few failures are no failure of the fit: see `basis`. */
+enum spt_status spt_fit(const struct spt_fit_inputs *inputs,
+                        const struct spt_fit_workspace *workspace, struct spt_fit *fit);
+
+/* Log-likelihood of the data under each law, and the normalised weights: equal trust in each law
+ * beforehand. They rank the laws listed; a large weight does not say that a law is right.
+ * Status: SPT_BAD_ARGUMENT for bad data or laws; SPT_NOT_APPLICABLE where no law allows the data
+ *         (weights NaN, log-likelihoods stand). */
+enum spt_status spt_fit_weigh(const struct spt_weibull_data *data, const struct spt_life_law *laws,
+                              int count, struct spt_fit_candidate *candidates, int *best);
+
+/* Field L10, with bounds, against an estimate (> 0). `factor` may be NaN, bounds.high INFINITY. */
+struct spt_fit_comparison spt_fit_compare(double field_l10, struct spt_interval bounds,
+                                          double estimated_l10);
+
+#endif

@@ -1,0 +1,17 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/assess.h"
+
+#include <stdio.h>
+
+bool spt_cli_assess(const struct spt_case *question, struct spt_arena *arena,
+                    struct spt_assessment *assessment)
+{
+    size_t count = 0;
+    for (int i = 0; i < question->bearing_count; i++)
+        count += (size_t)question->bearings[i].phase_count;
+    struct spt_phase_result *phases = spt_arena_take(arena, count * sizeof *phases);
+    enum spt_status status = phases ? spt_assess(question, phases, assessment) : SPT_NO_MEMORY;
+    if (status)
+        fprintf(stderr, "spalltime: %s: %s\n", question->title, spt_status_text(status));
+    return !status;
+}

@@ -1,0 +1,12 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef CLI_ASSESS_H
+#define CLI_ASSESS_H
+
+#include "scenario/arena.h"
+#include "spalltime/assess.h"
+
+/* Assesses a case with its phase results in the arena. False with a message on standard error. */
+bool spt_cli_assess(const struct spt_case *question, struct spt_arena *arena,
+                    struct spt_assessment *assessment);
+
+#endif

@@ -1,0 +1,31 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef CLI_COMMAND_H
+#define CLI_COMMAND_H
+
+#include "cli/options.h"
+
+/* One command; dispatch, help, man page and completion all come from the table in commands.c. */
+struct spt_command {
+    const char *name;
+    const char *arguments;                         /* "FILE", "[COMMAND]" */
+    const char *summary;                           /* one line */
+    const char *details;                           /* a paragraph for `spalltime help NAME` */
+    unsigned takes;                                /* bits of enum spt_option_bit */
+    int least, most;                               /* number of arguments */
+    int (*run)(const struct spt_options *options); /* gives an enum spt_exit */
+};
+extern const struct spt_command spt_command_table[];
+extern const int spt_command_count;
+
+const struct spt_command *spt_command_find(const char *name);
+
+int spt_command_life(const struct spt_options *options);
+int spt_command_compare(const struct spt_options *options);
+int spt_command_reach(const struct spt_options *options);
+int spt_command_timeline(const struct spt_options *options);
+int spt_command_check(const struct spt_options *options);
+int spt_command_catalog(const struct spt_options *options);
+int spt_command_schema(const struct spt_options *options);
+int spt_command_help(const struct spt_options *options);
+
+#endif

@@ -1,0 +1,109 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/input.h"
+
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "scenario/file.h"
+
+#define PATH_LENGTH 4096
+
+static int report(const struct spt_diagnostics *diags)
+{
+    spt_diagnostics_print(diags, stderr);
+    return diags->out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
+}
+
+static bool is_folder(const char *path)
+{
+    struct stat about;
+    return !stat(path, &about) && S_ISDIR(about.st_mode);
+}
+
+/* The catalogs that belong to this program: beside it in the source tree or the installed tree,
+ * else where it was configured to be installed. */
+static bool find_own_catalogs(char *path)
+{
+    static const char *const places[] = {"/../../catalogs", "/../share/spalltime/catalogs"};
+    char program[PATH_LENGTH];
+    ssize_t length = readlink("/proc/self/exe", program, sizeof program - 1);
+    for (int i = 0; length > 0 && i < 2; i++) {
+        program[length] = 0;
+        char *slash = strrchr(program, '/');
+        if (!slash)
+            break;
+        *slash = 0;
+        if (snprintf(path, PATH_LENGTH, "%s%s", program, places[i]) < PATH_LENGTH &&
+            is_folder(path))
+            return true;
+        *slash = '/';
+    }
+    snprintf(path, PATH_LENGTH, "%s", SPT_DATA_DIR);
+    return is_folder(path);
+}
+
+static void add_listed(struct spt_catalog *catalog, const char *list, struct spt_diagnostics *diags)
+{
+    while (list && *list) {
+        char folder[PATH_LENGTH];
+        size_t length = strcspn(list, ":");
+        if (length && length < sizeof folder) {
+            memcpy(folder, list, length);
+            folder[length] = 0;
+            spt_catalog_add_folder(catalog, folder, diags);
+        }
+        list += length + (list[length] == ':');
+    }
+}
+
+int spt_input_catalogs(const struct spt_options *options, struct spt_catalog *catalog)
+{
+    struct spt_diagnostics diags = {0};
+    char own[PATH_LENGTH];
+    *catalog = (struct spt_catalog){0};
+    for (int i = 0; i < options->catalog_count; i++)
+        spt_catalog_add_folder(catalog, options->catalogs[i], &diags);
+    add_listed(catalog, getenv("SPALLTIME_CATALOGS"), &diags);
+    if (find_own_catalogs(own))
+        spt_catalog_add_folder(catalog, own, &diags);
+    return spt_diagnostics_any(&diags) ? report(&diags) : SPT_EXIT_DONE;
+}
+
+static int read_text(const char *path, struct spt_input *input, struct spt_source *source)
+{
+    int error = spt_file_read(path, SPT_DOCUMENT_BYTES_MAX, &input->arena, source);
+    if (!error)
+        return SPT_EXIT_DONE;
+    if (error == EFBIG) {
+        fprintf(stderr, "spalltime: %s is larger than %d bytes; no scenario needs that\n",
+                source->name, SPT_DOCUMENT_BYTES_MAX);
+        return SPT_EXIT_BAD_INPUT;
+    }
+    fprintf(stderr, "spalltime: cannot read %s: %s\n", path, strerror(error));
+    return SPT_EXIT_SYSTEM;
+}
+
+int spt_input_read(const struct spt_options *options, const char *path, struct spt_input *input)
+{
+    struct spt_diagnostics diags = {0};
+    struct spt_source source;
+    *input = (struct spt_input){0};
+    int status = spt_input_catalogs(options, &input->catalog);
+    if (!status)
+        status = read_text(path, input, &source);
+    if (status)
+        return status;
+    if (!spt_scenario_load(&source, &input->catalog, &input->scenario, &diags))
+        return report(&diags);
+    return SPT_EXIT_DONE;
+}
+
+void spt_input_free(struct spt_input *input)
+{
+    spt_scenario_free(&input->scenario);
+    spt_arena_free(&input->arena);
+    spt_catalog_free(&input->catalog);
+}

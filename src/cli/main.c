@@ -1,0 +1,71 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <gsl/gsl_errno.h>
+#include <gsl/gsl_version.h>
+#include <signal.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "cli/command.h"
+#include "scenario/fields.h"
+#include "spalltime/version.h"
+
+static int refuse_command(const char *name)
+{
+    const char *names[32];
+    for (int i = 0; i < spt_command_count; i++)
+        names[i] = spt_command_table[i].name;
+    const char *near = spt_nearest(name, names, spt_command_count);
+    fprintf(stderr, "spalltime: there is no command `%s`", name);
+    if (near)
+        fprintf(stderr, "; did you mean `%s`?\n", near);
+    else
+        fputs("; `spalltime help` lists them\n", stderr);
+    return SPT_EXIT_USAGE;
+}
+
+static int print_version(void)
+{
+    printf("spalltime %s\nGNU Scientific Library %s; licence GPL-3.0-or-later\n", SPT_VERSION,
+           gsl_version);
+    return SPT_EXIT_DONE;
+}
+
+static int run_command(const struct spt_command *command, int count, char *const *words)
+{
+    struct spt_options options = {0};
+    for (int i = 0; i < count; i++)
+        if (!strcmp(words[i], "--help") || !strcmp(words[i], "-h")) {
+            options.arguments[options.argument_count++] = command->name;
+            return spt_command_help(&options);
+        }
+    if (!spt_options_read(&options, command->takes, command->name, count, words))
+        return SPT_EXIT_USAGE;
+    if (options.argument_count < command->least || options.argument_count > command->most) {
+        fprintf(stderr, "usage: spalltime %s%s%s\n", command->name, *command->arguments ? " " : "",
+                command->arguments);
+        return SPT_EXIT_USAGE;
+    }
+    return command->run(&options);
+}
+
+int main(int argc, char **argv)
+{
+    gsl_set_error_handler_off();
+    signal(SIGPIPE, SIG_IGN); /* a closed pipe is a write error, with a message */
+    signal(SIGXFSZ, SIG_IGN); /* so is a file that may not grow any more */
+    const char *name = argc > 1 ? argv[1] : "help";
+    int status;
+    if (!strcmp(name, "--version") || !strcmp(name, "-V"))
+        status = print_version();
+    else if (!strcmp(name, "--help") || !strcmp(name, "-h"))
+        status = spt_command_help(&(struct spt_options){0});
+    else if (spt_command_find(name))
+        status = run_command(spt_command_find(name), argc > 2 ? argc - 2 : 0, argv + 2);
+    else
+        status = refuse_command(name);
+    if ((fflush(stdout) || ferror(stdout)) && status != SPT_EXIT_SYSTEM) {
+        perror("spalltime: cannot write to standard output");
+        status = SPT_EXIT_SYSTEM;
+    }
+    return status;
+}

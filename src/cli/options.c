@@ -1,0 +1,173 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/options.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "scenario/fields.h"
+
+static bool pick(const char *value, const char *const *words, int count, int *picked)
+{
+    for (int i = 0; i < count; i++)
+        if (!strcmp(value, words[i])) {
+            *picked = i;
+            return true;
+        }
+    return false;
+}
+
+static bool set_format(struct spt_options *options, const char *value)
+{
+    static const char *const words[] = {"text", "json", "csv"};
+    int picked = 0;
+    bool known = pick(value, words, 3, &picked);
+    options->format = (enum spt_format)picked;
+    return known;
+}
+
+static bool set_color(struct spt_options *options, const char *value)
+{
+    static const char *const words[] = {"auto", "always", "never"};
+    int picked = 0;
+    bool known = pick(value, words, 3, &picked);
+    options->color = (enum spt_color)picked;
+    return known;
+}
+
+static bool set_print(struct spt_options *options, const char *value)
+{
+    static const char *const words[] = {"man", "bash", "zsh"};
+    int picked = 0;
+    bool known = pick(value, words, 3, &picked);
+    options->print = (enum spt_print)(SPT_PRINT_MAN + picked);
+    return known;
+}
+
+static bool set_output(struct spt_options *options, const char *value)
+{
+    options->output = value;
+    return *value != 0;
+}
+
+static bool set_life(struct spt_options *options, const char *value)
+{
+    options->life = value;
+    return *value != 0;
+}
+
+static bool set_lever(struct spt_options *options, const char *value)
+{
+    options->lever = value;
+    return *value != 0;
+}
+
+static bool add_catalog(struct spt_options *options, const char *value)
+{
+    if (options->catalog_count == SPT_CATALOG_FOLDERS_MAX)
+        return false;
+    options->catalogs[options->catalog_count++] = value;
+    return true;
+}
+
+static bool set_explain(struct spt_options *options, const char *value)
+{
+    (void)value;
+    return options->explain = true;
+}
+
+static bool set_quiet(struct spt_options *options, const char *value)
+{
+    (void)value;
+    return options->quiet = true;
+}
+
+const struct spt_option spt_option_table[] = {
+    {"--format", "-f", "text|json|csv", "form of the answer", SPT_TAKES_FORMAT, set_format},
+    {"--explain", "-e", NULL, "show every step: formula, numbers, result, source",
+     SPT_TAKES_EXPLAIN, set_explain},
+    {"--output", "-o", "FILE", "write to FILE, whole or not at all", SPT_TAKES_OUTPUT, set_output},
+    {"--catalog", "-c", "FOLDER", "look names up in FOLDER first (repeatable)", SPT_TAKES_CATALOG,
+     add_catalog},
+    {"--life", "-l", "TIME", "wanted life, such as 20000h", SPT_TAKES_TARGET, set_life},
+    {"--lever", NULL, "NAME", "only this lever", SPT_TAKES_TARGET, set_lever},
+    {"--print", NULL, "man|bash|zsh", "print the manual page or a shell completion",
+     SPT_TAKES_PRINT, set_print},
+    {"--quiet", "-q", NULL, "leave flags and cautions out of a text answer", SPT_TAKES_QUIET,
+     set_quiet},
+    {"--color", NULL, "auto|always|never", "colour in a text answer", SPT_TAKES_COLOR, set_color},
+};
+const int spt_option_count = (int)(sizeof spt_option_table / sizeof *spt_option_table);
+
+/* The option that a word names; `*value` is what follows "=" or NULL. */
+static const struct spt_option *find_option(const char *word, const char **value)
+{
+    const char *equals = strncmp(word, "--", 2) ? NULL : strchr(word, '=');
+    size_t length = equals ? (size_t)(equals - word) : strlen(word);
+    *value = equals ? equals + 1 : NULL;
+    for (int i = 0; i < spt_option_count; i++) {
+        const struct spt_option *option = &spt_option_table[i];
+        bool named = strlen(option->name) == length && !strncmp(option->name, word, length);
+        if (named || (option->alias && !strcmp(option->alias, word)))
+            return option;
+    }
+    return NULL;
+}
+
+static bool refuse_unknown(const char *command, const char *word)
+{
+    const char *names[32];
+    int count = spt_option_count < 32 ? spt_option_count : 32;
+    for (int i = 0; i < count; i++)
+        names[i] = spt_option_table[i].name;
+    const char *near = spt_nearest(word, names, count);
+    fprintf(stderr, "spalltime %s: there is no option %s", command, word);
+    if (near)
+        fprintf(stderr, "; did you mean %s?\n", near);
+    else
+        fprintf(stderr, "; see `spalltime help %s`\n", command);
+    return false;
+}
+
+static bool read_option(struct spt_options *options, unsigned takes, const char *command, int count,
+                        char *const *words, int *at)
+{
+    const char *value;
+    const struct spt_option *option = find_option(words[*at], &value);
+    if (!option)
+        return refuse_unknown(command, words[*at]);
+    if (!(takes & option->bit)) {
+        fprintf(stderr,
+                "spalltime %s: %s does not belong to this command; see `spalltime help %s`\n",
+                command, option->name, command);
+        return false;
+    }
+    if (option->value && !value && *at + 1 < count)
+        value = words[++*at];
+    if (option->value ? value && option->set(options, value) : !value && option->set(options, NULL))
+        return true;
+    fprintf(stderr, "spalltime %s: write %s%s%s%s\n", command, option->name,
+            option->value ? " " : "", option->value ? option->value : "",
+            option->value ? "" : " without a value");
+    return false;
+}
+
+bool spt_options_read(struct spt_options *options, unsigned takes, const char *command, int count,
+                      char *const *words)
+{
+    bool only_arguments = false;
+    for (int i = 0; i < count; i++) {
+        bool dashed = words[i][0] == '-' && words[i][1];
+        if (!only_arguments && !strcmp(words[i], "--")) {
+            only_arguments = true;
+        } else if (!only_arguments && dashed) {
+            if (!read_option(options, takes, command, count, words, &i))
+                return false;
+        } else if (options->argument_count == SPT_ARGUMENTS_MAX) {
+            fprintf(stderr, "spalltime %s: more than %d files\n", command, SPT_ARGUMENTS_MAX);
+            return false;
+        } else {
+            options->arguments[options->argument_count++] = words[i];
+        }
+    }
+    return true;
+}

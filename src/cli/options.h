@@ -1,0 +1,71 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef CLI_OPTIONS_H
+#define CLI_OPTIONS_H
+
+#include <stdbool.h>
+
+/* Exit statuses of the program. */
+enum spt_exit {
+    SPT_EXIT_DONE = 0,
+    SPT_EXIT_TARGET_MISSED = 1,
+    SPT_EXIT_USAGE = 2,
+    SPT_EXIT_BAD_INPUT = 3,
+    SPT_EXIT_SYSTEM = 4
+};
+
+enum spt_format { SPT_FORMAT_TEXT, SPT_FORMAT_JSON, SPT_FORMAT_CSV };
+enum spt_color { SPT_COLOR_AUTO, SPT_COLOR_ALWAYS, SPT_COLOR_NEVER };
+
+enum spt_print { SPT_PRINT_HELP, SPT_PRINT_MAN, SPT_PRINT_BASH, SPT_PRINT_ZSH };
+
+#define SPT_CATALOG_FOLDERS_MAX 16
+#define SPT_ARGUMENTS_MAX 64
+
+/* Everything a command line can say. */
+struct spt_options {
+    enum spt_format format;
+    enum spt_color color;
+    bool explain;
+    bool quiet;
+    const char *life;     /* wanted life of `reach`; NULL: the scenario's */
+    const char *lever;    /* of `reach`; NULL: all */
+    enum spt_print print; /* of `help` */
+    const char *output;   /* NULL: standard output */
+    const char *catalogs[SPT_CATALOG_FOLDERS_MAX];
+    int catalog_count;
+    const char *arguments[SPT_ARGUMENTS_MAX]; /* files and words */
+    int argument_count;
+};
+
+/* Bits for the options a command takes. */
+enum spt_option_bit {
+    SPT_TAKES_FORMAT = 1 << 0,
+    SPT_TAKES_EXPLAIN = 1 << 1,
+    SPT_TAKES_OUTPUT = 1 << 2,
+    SPT_TAKES_CATALOG = 1 << 3,
+    SPT_TAKES_QUIET = 1 << 4,
+    SPT_TAKES_COLOR = 1 << 5,
+    SPT_TAKES_TARGET = 1 << 6, /* --life and --lever */
+    SPT_TAKES_PRINT = 1 << 7,
+    SPT_TAKES_REPORT = SPT_TAKES_FORMAT | SPT_TAKES_EXPLAIN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
+                       SPT_TAKES_QUIET | SPT_TAKES_COLOR
+};
+
+/* One option: reading, help, man page and completion all come from this table. */
+struct spt_option {
+    const char *name;  /* "--format" */
+    const char *alias; /* "-f", or NULL */
+    const char *value; /* "text|json|csv", or NULL where it takes none */
+    const char *help;
+    unsigned bit;
+    bool (*set)(struct spt_options *options, const char *value);
+};
+extern const struct spt_option spt_option_table[];
+extern const int spt_option_count;
+
+/* Reads the words after the command. `takes` is the command's set of bits.
+ * Result: true, or false with a message on standard error that says what to write instead. */
+bool spt_options_read(struct spt_options *options, unsigned takes, const char *command, int count,
+                      char *const *words);
+
+#endif

@@ -1,0 +1,114 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/output.h"
+
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#define PATH_LENGTH 4096
+
+bool spt_output_open(struct spt_output *output)
+{
+    *output = (struct spt_output){0};
+    output->stream = open_memstream(&output->text, &output->length);
+    if (!output->stream)
+        fputs("spalltime: out of memory\n", stderr);
+    return output->stream != NULL;
+}
+
+static int fail(const char *what, const char *path)
+{
+    fprintf(stderr, "spalltime: %s %s: %s\n", what, path, strerror(errno));
+    return SPT_EXIT_SYSTEM;
+}
+
+static bool write_all(FILE *file, const struct spt_output *output)
+{
+    bool written = fwrite(output->text, 1, output->length, file) == output->length;
+    return fflush(file) == 0 && written;
+}
+
+static int write_standard_output(const struct spt_output *output)
+{
+    return write_all(stdout, output) ? SPT_EXIT_DONE : fail("cannot write to", "standard output");
+}
+
+/* The mode that a file created by fopen would get. */
+static void open_permissions(int descriptor)
+{
+    mode_t mask = umask(0);
+    umask(mask);
+    fchmod(descriptor, 0666 & ~mask);
+}
+
+static int write_file(const struct spt_output *output, const char *path)
+{
+    char beside[PATH_LENGTH];
+    if (snprintf(beside, sizeof beside, "%s.XXXXXX", path) >= (int)sizeof beside) {
+        errno = ENAMETOOLONG;
+        return fail("cannot write", path);
+    }
+    int descriptor = mkstemp(beside);
+    if (descriptor < 0)
+        return fail("cannot write beside", path);
+    open_permissions(descriptor);
+    FILE *file = fdopen(descriptor, "wb");
+    bool written = file && write_all(file, output);
+    int error = errno;
+    if (file ? fclose(file) : close(descriptor))
+        written = false;
+    if (written && !rename(beside, path))
+        return SPT_EXIT_DONE;
+    errno = written ? errno : error;
+    int status = fail("cannot write", path);
+    unlink(beside);
+    return status;
+}
+
+/* A device or pipe (/dev/stdout) cannot be replaced by renaming, only written to. */
+static bool is_special(const char *path)
+{
+    struct stat about;
+    return !stat(path, &about) && !S_ISREG(about.st_mode) && !S_ISDIR(about.st_mode);
+}
+
+static int write_special(const struct spt_output *output, const char *path)
+{
+    FILE *file = fopen(path, "wb");
+    if (!file)
+        return fail("cannot write", path);
+    bool written = write_all(file, output);
+    if (fclose(file))
+        written = false;
+    return written ? SPT_EXIT_DONE : fail("cannot write", path);
+}
+
+int spt_output_close(struct spt_output *output, const struct spt_options *options, int done)
+{
+    int status = SPT_EXIT_DONE;
+    bool lost = ferror(output->stream) != 0;
+    if (fclose(output->stream) || lost) {
+        fputs("spalltime: out of memory\n", stderr);
+        status = SPT_EXIT_SYSTEM;
+    } else if (!options->output || !strcmp(options->output, "-")) {
+        status = write_standard_output(output);
+    } else if (is_special(options->output)) {
+        status = write_special(output, options->output);
+    } else {
+        status = write_file(output, options->output);
+    }
+    free(output->text);
+    *output = (struct spt_output){0};
+    return status ? status : done;
+}
+
+struct spt_text spt_output_text(const struct spt_output *output, const struct spt_options *options)
+{
+    const char *no_color = getenv("NO_COLOR");
+    bool terminal = !options->output && isatty(STDOUT_FILENO) && !(no_color && *no_color);
+    bool color =
+        options->color == SPT_COLOR_ALWAYS || (options->color == SPT_COLOR_AUTO && terminal);
+    return (struct spt_text){output->stream, color};
+}

@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef CLI_OUTPUT_H
+#define CLI_OUTPUT_H
+
+#include <stdio.h>
+
+#include "cli/options.h"
+#include "report/text.h"
+
+/* Where an answer goes: gathered in memory, then written whole to standard output, or beside the
+ * output file and renamed over it, so that no half file is ever left. */
+struct spt_output {
+    FILE *stream; /* write here */
+    char *text;
+    size_t length;
+};
+
+/* False, with a message, when memory is out. */
+bool spt_output_open(struct spt_output *output);
+
+/* Writes what was gathered and frees it. Result: `done`, or SPT_EXIT_SYSTEM with a message. */
+int spt_output_close(struct spt_output *output, const struct spt_options *options, int done);
+
+/* A text report on the output, in colour where asked for or where standard output is a terminal
+ * that wants it (NO_COLOR unset). */
+struct spt_text spt_output_text(const struct spt_output *output, const struct spt_options *options);
+
+#endif

@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SPT_MODEL_NUMERIC_H
+#define SPT_MODEL_NUMERIC_H
+
+#include <gsl/gsl_math.h>
+
+#include "spalltime/status.h"
+
+/* GSL's iterative solvers with their state on the stack, because the model layer has no heap.
+ * Private to the library; `function` may return no NaN or infinity inside the bounds. */
+
+/* A root between low and high, where the function changes sign (Brent), to about 1e-13 relative.
+ * Status: SPT_NOT_CONVERGED where there is no change of sign or the iteration does not end. */
+enum spt_status spt_numeric_root(const gsl_function *function, double low, double high,
+                                 double *root);
+
+/* The minimum between low and high, given a point `guess` lower than both ends (Brent), to about
+ * 1e-7 relative (a minimum is flat, so rounding allows no more).
+ * Status: SPT_NOT_CONVERGED where the guess is not lower or the iteration does not end. */
+enum spt_status spt_numeric_minimum(const gsl_function *function, double low, double guess,
+                                    double high, double *minimum);
+
+/* Integral from low to high (adaptive 21-point Gauss-Kronrod), to about 1e-12 relative.
+ * Status: SPT_NOT_CONVERGED. */
+enum spt_status spt_numeric_integral(const gsl_function *function, double low, double high,
+                                     double *value);
+
+#endif

@@ -1,0 +1,163 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/survival.h"
+
+#include <math.h>
+
+#include "model/numeric.h"
+
+static bool is_law(const struct spt_life_law *law)
+{
+    return isfinite(law->l10) && law->l10 > 0.0 && isfinite(law->slope) && law->slope > 0.0 &&
+           law->floor >= 0.0 && law->floor < 1.0;
+}
+
+struct spt_life_law spt_survival_iso_law(double l10)
+{
+    return (struct spt_life_law){l10, SPT_WEIBULL_SLOPE, SPT_WEIBULL_FLOOR};
+}
+
+/* ln R <= 0; kept as a logarithm so that products do not underflow */
+static double find_log_fatigue(const struct spt_life_law *law, double t)
+{
+    double excess = (t / law->l10 - law->floor) / (1.0 - law->floor);
+    return excess > 0.0 ? log1p(-0.1) * pow(excess, law->slope) : 0.0;
+}
+
+enum spt_status spt_survival_fatigue(const struct spt_life_law *law, double t, double *survival)
+{
+    *survival = (double)NAN;
+    if (!is_law(law) || isnan(t) || t < 0.0)
+        return SPT_BAD_ARGUMENT;
+    *survival = exp(find_log_fatigue(law, t));
+    return SPT_OK;
+}
+
+enum spt_status spt_survival_log_fatigue(const struct spt_life_law *law, double t,
+                                         double *log_survival)
+{
+    *log_survival = (double)NAN;
+    if (!is_law(law) || isnan(t) || t < 0.0)
+        return SPT_BAD_ARGUMENT;
+    *log_survival = find_log_fatigue(law, t);
+    return SPT_OK;
+}
+
+enum spt_status spt_survival_quantile(const struct spt_life_law *law, double survival, double *t)
+{
+    *t = (double)NAN;
+    if (!is_law(law) || !(survival > 0.0) || !(survival < 1.0))
+        return SPT_BAD_ARGUMENT;
+    double excess = pow(log(survival) / log1p(-0.1), 1.0 / law->slope);
+    *t = law->l10 * ((1.0 - law->floor) * excess + law->floor);
+    return SPT_OK;
+}
+
+enum spt_status spt_survival_log_density(const struct spt_life_law *law, double t,
+                                         double *log_density)
+{
+    *log_density = (double)NAN;
+    if (!is_law(law) || !isfinite(t) || t <= 0.0)
+        return SPT_BAD_ARGUMENT;
+    double excess = (t / law->l10 - law->floor) / (1.0 - law->floor);
+    if (excess <= 0.0) {
+        *log_density = -(double)INFINITY;
+        return SPT_OK;
+    }
+    double log_hazard = log(-log1p(-0.1) * law->slope / (law->l10 * (1.0 - law->floor))) +
+                        (law->slope - 1.0) * log(excess);
+    *log_density = log_hazard + find_log_fatigue(law, t);
+    return SPT_OK;
+}
+
+static bool is_system(const struct spt_survival_system *system)
+{
+    if (system->fatigue_count < 0 || system->grease_count < 0 ||
+        (system->fatigue_count == 0 && system->grease_count == 0))
+        return false;
+    for (int i = 0; i < system->fatigue_count; i++)
+        if (!is_law(&system->fatigue[i]))
+            return false;
+    for (int i = 0; i < system->grease_count; i++)
+        if (!isfinite(system->grease[i].interval_h) || system->grease[i].interval_h <= 0.0 ||
+            !(system->grease[i].period_h > 0.0))
+            return false;
+    return true;
+}
+
+/* of a checked system, from -inf to 0 */
+static double find_log_survival(const struct spt_survival_system *system, double t_h)
+{
+    double sum = 0.0;
+    for (int i = 0; i < system->fatigue_count; i++)
+        sum += find_log_fatigue(&system->fatigue[i], t_h);
+    for (int i = 0; i < system->grease_count; i++) {
+        double survival;
+        if (spt_regreasing_survival(&system->grease[i], t_h, &survival) == SPT_OK)
+            sum += log(survival);
+    }
+    return sum;
+}
+
+enum spt_status spt_survival_of_system(const struct spt_survival_system *system, double t_h,
+                                       double *survival)
+{
+    *survival = (double)NAN;
+    if (!is_system(system) || !isfinite(t_h) || t_h < 0.0)
+        return SPT_BAD_ARGUMENT;
+    *survival = exp(find_log_survival(system, t_h));
+    return SPT_OK;
+}
+
+struct target {
+    const struct spt_survival_system *system;
+    double log_survival;
+};
+
+static double miss_target(double t_h, void *context)
+{
+    const struct target *target = context;
+    /* the floor keeps ln R finite where R underflows, far from any root */
+    return fmax(find_log_survival(target->system, t_h), -700.0) - target->log_survival;
+}
+
+enum spt_status spt_survival_life(const struct spt_survival_system *system, double survival,
+                                  double *life_h)
+{
+    struct target target = {system, log(survival)};
+    gsl_function function = {miss_target, &target};
+    double low = 1.0;
+    double high = 1.0;
+
+    *life_h = (double)NAN;
+    if (!is_system(system) || !(survival > 1e-300) || !(survival < 1.0))
+        return SPT_BAD_ARGUMENT;
+    while (miss_target(low, &target) < 0.0 && low > 1e-12)
+        low *= 0.5;
+    while (miss_target(high, &target) > 0.0 && high < 1e12)
+        high *= 2.0;
+    if (low == high) {
+        *life_h = low;
+        return SPT_OK;
+    }
+    return spt_numeric_root(&function, low, high, life_h);
+}
+
+enum spt_status spt_survival_lives(const struct spt_survival_system *system,
+                                   struct spt_survival_lives *lives)
+{
+    struct spt_survival_lives found;
+    static const struct spt_survival_lives none = {(double)NAN, (double)NAN, (double)NAN,
+                                                   (double)NAN};
+
+    *lives = none;
+    enum spt_status status = spt_survival_life(system, 0.50, &found.l50_h);
+    if (status == SPT_OK)
+        status = spt_survival_life(system, 0.90, &found.l10_h);
+    if (status == SPT_OK)
+        status = spt_survival_life(system, 0.95, &found.l5_h);
+    if (status == SPT_OK)
+        status = spt_survival_life(system, 0.99, &found.l1_h);
+    if (status == SPT_OK)
+        *lives = found;
+    return status;
+}

@@ -1,0 +1,321 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/explain.h"
+
+#include <math.h>
+#include <stdarg.h>
+
+#include "spalltime/film.h"
+#include "spalltime/rating.h"
+
+#define NUMBERS_LENGTH 240
+
+void spt_explain_step(const struct spt_step_sink *sink, const char *symbol, const char *formula,
+                      double value, const char *unit, const char *source, const char *numbers, ...)
+{
+    char text[NUMBERS_LENGTH];
+    va_list arguments;
+    va_start(arguments, numbers);
+    vsnprintf(text, sizeof text, numbers, arguments);
+    va_end(arguments);
+    const struct spt_step step = {symbol, formula, text, value, unit, source};
+    sink->step(sink->context, &step);
+}
+
+/* What the formulas of the ratings are fed: balls have no length. */
+static const char *tell_geometry(const struct spt_geometry *g, char *text, size_t size)
+{
+    int used =
+        snprintf(text, size, "i %d, Z %d, D %.6g mm", g->rows, g->elements, g->element_diameter_mm);
+    if (!isnan(g->element_length_mm) && used > 0 && (size_t)used < size)
+        snprintf(text + used, size - (size_t)used, ", L %.6g mm", g->element_length_mm);
+    return text;
+}
+
+static void explain_ratings(const struct spt_bearing *bearing, const struct spt_step_sink *sink)
+{
+    struct spt_rating rating;
+    char fed[NUMBERS_LENGTH / 2];
+    const struct spt_geometry *g = &bearing->geometry;
+    if (!bearing->has_geometry || spt_rating_from_geometry(bearing->type, g, &rating))
+        return;
+    spt_explain_step(sink, "gamma", "D cos alpha / D_pw", rating.gamma, "",
+                     "ISO 281:2007, clause 3 (symbols)", "%.6g cos %.4g deg / %.6g",
+                     g->element_diameter_mm, g->contact_angle_rad * 180 / acos(-1.0),
+                     g->pitch_diameter_mm);
+    spt_explain_step(sink, "f_c", "closed form in gamma", rating.f_c, "",
+                     "ISO 281:2007 tables of f_c, closed form as in ISO/TR 1281-1 (constants from "
+                     "memory)",
+                     "gamma %.5g", rating.gamma);
+    if (bearing->ratings_from_geometry)
+        spt_explain_step(sink, "C", "b_m f_c x powers of rows, angle, number and size",
+                         rating.dynamic_load_rating_n, "N", "ISO 281:2007, clauses 5 to 8",
+                         "b_m %.3g, f_c %.4g, %s", rating.b_m, rating.f_c,
+                         tell_geometry(g, fed, sizeof fed));
+    if (bearing->static_load_rating_n == rating.static_load_rating_n)
+        spt_explain_step(sink, "C_0", "from the same geometry", rating.static_load_rating_n, "N",
+                         "ISO 76:2006", "gamma %.5g, %s", rating.gamma,
+                         tell_geometry(g, fed, sizeof fed));
+}
+
+static void explain_limit(const struct spt_bearing *bearing, const struct spt_step_sink *sink)
+{
+    bool ball = spt_bearing_is_ball(bearing->type);
+    if (bearing->fatigue_limit_assumed || bearing->ratings_from_geometry)
+        spt_explain_step(
+            sink, "C_u",
+            ball ? "C_0/22 (x (100/D_pw)^0.5 above 100 mm)"
+                 : "C_0/8.2 (x (100/D_pw)^0.3 above 100 mm)",
+            bearing->fatigue_load_limit_n, "N", "ISO 281:2007 Annex B, simplified (from memory)",
+            "C_0 %.6g N, D_pw %.6g mm", bearing->static_load_rating_n, bearing->pitch_diameter_mm);
+}
+
+static void explain_load(const struct spt_phase_result *r, const struct spt_bearing *bearing,
+                         const struct spt_step_sink *sink)
+{
+    const struct spt_equivalent_load *load = &r->dynamic;
+    const struct spt_phase *phase = r->phase;
+    if (!isnan(phase->equivalent_load_n))
+        spt_explain_step(sink, "P", "given", load->load_n, "N", "scenario", "%.6g",
+                         phase->equivalent_load_n);
+    else if (isnan(load->axial_factor) || isnan(load->radial_factor))
+        spt_explain_step(sink, "P", "Fr or Fa alone", load->load_n, "N",
+                         "ISO 281:2007, clauses 5 to 8", "Fr %.6g, Fa %.6g", phase->radial_load_n,
+                         phase->axial_load_n);
+    else
+        spt_explain_step(sink, "P", "X Fr + Y Fa (radial types: at least Fr)", load->load_n, "N",
+                         "ISO 281:2007, tables of X, Y, or the given factors",
+                         "%.4g x %.6g + %.4g x %.6g (Fa/Fr %.4g, e %.4g)", load->radial_factor,
+                         phase->radial_load_n, load->axial_factor, phase->axial_load_n, load->ratio,
+                         load->limit_ratio);
+    if (r->resting.load_n > 0)
+        spt_explain_step(sink, "s_0", "C_0 / P_0", r->static_safety_factor, "", "ISO 76:2006",
+                         "%.6g / %.6g", bearing->static_load_rating_n, r->resting.load_n);
+}
+
+static void explain_film(const struct spt_phase_result *r, const struct spt_case *question,
+                         const struct spt_bearing *bearing, const struct spt_step_sink *sink)
+{
+    double n = r->phase->speed_rpm;
+    if (isnan(r->phase->temperature_c))
+        spt_explain_step(sink, "T", "friction heat = heat carried off", r->temperature_c, "degC",
+                         "Palmgren 1957; ISO 15312:2018 (from memory)",
+                         "ambient %.4g degC, friction %.4g W + %.4g W, %.4g W/K",
+                         r->phase->ambient_c, r->heat.heat_w, r->phase->extra_heat_w,
+                         r->heat.conductance_w_k);
+    spt_explain_step(sink, "nu", "10^10^(A - B lg T) - 0.7", r->viscosity_mm2_s, "mm2/s",
+                     "ASTM D341, engineering form", "A %.5g, B %.5g, T %.5g K",
+                     question->lubricant.line.a, question->lubricant.line.b,
+                     r->temperature_c + 273.15);
+    if (!(n > 0))
+        return;
+    spt_explain_step(sink, "nu_1", n < 1000 ? "45000 n^-0.83 D_pw^-0.5" : "4500 n^-0.5 D_pw^-0.5",
+                     r->reference_viscosity_mm2_s, "mm2/s", "ISO 281:2007, eq. (28), (29)",
+                     "n %.6g r/min, D_pw %.6g mm", n, bearing->pitch_diameter_mm);
+    spt_explain_step(sink, "kappa", "nu / nu_1 (x density factor)", r->viscosity_ratio, "",
+                     "ISO 281:2007, 9.3.3.3", "%.5g / %.5g x %.5g", r->viscosity_mm2_s,
+                     r->reference_viscosity_mm2_s, r->density_factor);
+}
+
+static void explain_grease(const struct spt_phase_result *r, double duty_interval_h,
+                           const struct spt_bearing *bearing, const struct spt_step_sink *sink)
+{
+    const struct spt_grease_interval *i = &r->interval;
+    if (isnan(i->interval_h))
+        return;
+    spt_explain_step(sink, "t_f", "K (14e6/(n sqrt d) - 4 d), K = F_d F_t F_c F_m F_v F_p",
+                     i->interval_h, "h", "common practice, good to a factor of 2",
+                     "K = %.3g x %.3g x %.3g x %.3g x %.3g x %.3g, n %.6g r/min, d %.6g mm",
+                     i->type_factor, i->temperature_factor, i->dust_factor, i->moisture_factor,
+                     i->vibration_factor, i->shaft_factor, r->phase->speed_rpm, bearing->bore_mm);
+    if (isnan(r->grease.tau))
+        return;
+    spt_explain_step(sink, "tau", "age / t_f of the whole duty", r->grease.tau, "",
+                     "model of this tool", "%.6g / %.6g", r->phase->condition.grease_age_h,
+                     duty_interval_h);
+    spt_explain_step(sink, "phi", "film ratio from the oil left in the grease",
+                     r->grease.film_ratio, "",
+                     "model of this tool: half the oil at the median grease life, starvation law",
+                     "tau %.4g, oil left %.4g", r->grease.tau, r->grease.oil_left);
+    spt_explain_step(sink, "kappa_eff", "kappa phi^1.3", r->effective_viscosity_ratio, "",
+                     "kappa = Lambda^1.3 of ISO 281:2007, 9.3.3.3, read backwards",
+                     "%.5g x %.5g^1.3", r->viscosity_ratio, r->grease.film_ratio);
+}
+
+static void explain_contamination(const struct spt_phase_result *r,
+                                  const struct spt_bearing *bearing,
+                                  const struct spt_step_sink *sink)
+{
+    const struct spt_condition *state = &r->phase->condition;
+    if (isnan(r->contamination_factor))
+        return;
+    if (!isnan(state->contamination_factor)) {
+        spt_explain_step(sink, "e_C", "given", r->contamination_factor, "", "scenario", "%.4g",
+                         state->contamination_factor);
+        return;
+    }
+    struct spt_cleanliness_constants k =
+        spt_cleanliness_constants(state->cleanliness, bearing->pitch_diameter_mm);
+    spt_explain_step(sink, "e_C", "a (1 - b/D_pw^(1/3)), a = min(1, c kappa^0.68 D_pw^0.55)",
+                     r->contamination_factor, "", "ISO 281:2007, Annex A (constants from memory)",
+                     "class %s: c %.5g, b %.5g, kappa %.4g, D_pw %.6g mm",
+                     spt_cleanliness_name(state->cleanliness), k.c, k.b,
+                     fmin(r->effective_viscosity_ratio, SPT_KAPPA_MAX), bearing->pitch_diameter_mm);
+}
+
+static void explain_life(const struct spt_phase_result *r, double a1,
+                         const struct spt_bearing *bearing, const struct spt_step_sink *sink)
+{
+    bool ball = spt_bearing_is_ball(bearing->type);
+    if (!isnan(r->factor.a_iso))
+        spt_explain_step(sink, "a_ISO",
+                         ball ? "0.1 [1 - (2.5671 - A(kappa))^0.83 x^(1/3)]^-9.3"
+                              : "0.1 [1 - (1.5859 - B(kappa)) x^0.4]^-9.185",
+                         r->factor.a_iso, "", "ISO 281:2007, 9.3.3",
+                         "kappa %.4g, x = e_C C_u/P%s = %.4g", r->factor.viscosity_ratio,
+                         !spt_bearing_is_thrust(bearing->type) ? ""
+                         : ball                                ? "/3"
+                                                               : "/2.5",
+                         r->factor.x);
+    spt_explain_step(sink, "a_w", "(100/X)^0.6 above 100 ppm, at least 1/11", r->water_factor, "",
+                     "Cantley 1977 (25 to 400 ppm); a model, not in ISO 281", "X %.6g ppm",
+                     r->phase->condition.water_ppm);
+    spt_explain_step(sink, "L_10", "(f_T C/P)^p", r->basic_rating_life_mrev, "million rev",
+                     "ISO 281:2007, clauses 5 to 8", "(%.4g x %.6g / %.6g)^%.4g",
+                     r->temperature_factor, bearing->dynamic_load_rating_n, r->dynamic.load_n,
+                     spt_life_exponent(bearing->type));
+    spt_explain_step(sink, "L_10h", "L_10 10^6 / (60 n)", r->basic_rating_life_h, "h",
+                     "hours at constant speed", "%.6g x 10^6 / (60 x %.6g)",
+                     r->basic_rating_life_mrev, r->phase->speed_rpm);
+    if (!isnan(r->modified_rating_life_h))
+        spt_explain_step(sink, "L_nmh", "a_1 a_ISO a_w L_10h (x setting factor)",
+                         r->modified_rating_life_h, "h", "ISO 281:2007, 9.3.1; a_w beside it",
+                         "%.4g x %.5g x %.4g x %.6g x %.4g", a1, r->factor.a_iso, r->water_factor,
+                         r->basic_rating_life_h, r->phase->setting_factor);
+}
+
+static void explain_phase(const struct spt_assessment *assessment,
+                          const struct spt_bearing_result *result, int index,
+                          const struct spt_step_sink *sink)
+{
+    const struct spt_phase_result *r = &result->phases[index];
+    const struct spt_bearing *bearing = &result->bearing_case->bearing;
+    sink->place(sink->context, bearing->name, r->phase->name);
+    explain_load(r, bearing, sink);
+    if (isnan(r->temperature_c))
+        return;
+    explain_film(r, assessment->question, bearing, sink);
+    if (isinf(r->modified_rating_life_h) || isnan(r->temperature_factor))
+        return;
+    explain_grease(r, result->grease_interval_h, bearing, sink);
+    explain_contamination(r, bearing, sink);
+    explain_life(r, assessment->reliability_factor, bearing, sink);
+}
+
+static void explain_duty(const struct spt_bearing_result *result, const struct spt_step_sink *sink)
+{
+    char terms[NUMBERS_LENGTH] = "";
+    int used = 0;
+    for (int i = 0; i < result->phase_count && used < NUMBERS_LENGTH - 40; i++)
+        used +=
+            snprintf(terms + used, sizeof terms - (size_t)used, "%s%.4g/%.5g", i ? " + " : "1/(",
+                     result->phases[i].phase->time_share, result->phases[i].modified_rating_life_h);
+    snprintf(terms + used, sizeof terms - (size_t)used,
+             used < NUMBERS_LENGTH - 40 ? ")" : " + ...)");
+    sink->place(sink->context, result->bearing_case->bearing.name, "whole duty");
+    spt_explain_step(sink, "L_nmh", "1 / sum(q_i / L_i)", result->modified_rating_life_h, "h",
+                     "Palmgren 1924, Miner 1945", "%s", terms);
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        if (result->loss.causes[i].applies)
+            spt_explain_step(sink, spt_cause_name((enum spt_cause)i),
+                             "its Shapley value on ln(life)", result->loss.causes[i].log_life_share,
+                             "", "Shapley 1953, over every subset of the causes",
+                             "life if only this is cured: %.6g h",
+                             result->loss.causes[i].life_if_cured_h);
+}
+
+void spt_explain_assessment(const struct spt_assessment *assessment,
+                            const struct spt_step_sink *sink)
+{
+    sink->place(sink->context, "", "reliability");
+    spt_explain_step(sink, "a_1", "0.95 [ln(100/S)/ln(100/90)]^(1/1.5) + 0.05",
+                     assessment->reliability_factor, "",
+                     "form behind ISO 281:2007, table 12 (ISO/TR 1281-2)", "S %.6g %%",
+                     assessment->question->reliability_percent);
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        sink->place(sink->context, bearing->bearing_case->bearing.name, "ratings");
+        explain_ratings(&bearing->bearing_case->bearing, sink);
+        explain_limit(&bearing->bearing_case->bearing, sink);
+        for (int j = 0; j < bearing->phase_count; j++)
+            explain_phase(assessment, bearing, j, sink);
+        explain_duty(bearing, sink);
+    }
+    if (assessment->bearing_count > 1) {
+        sink->place(sink->context, "", "system");
+        spt_explain_step(sink, "L_nmh", "(sum L_i^-1.5)^(-1/1.5)",
+                         assessment->modified_rating_life_h, "h",
+                         "product of survivals, slope 1.5 of ISO 281:2007", "%.6g, %.6g",
+                         assessment->bearings[0].modified_rating_life_h,
+                         assessment->bearings[1].modified_rating_life_h);
+    }
+}
+
+static void place_in_text(void *context, const char *bearing, const char *phase)
+{
+    const struct spt_text *text = context;
+    fprintf(text->out, "\n%s%s%s\n", bearing, *bearing ? ": " : "", phase);
+}
+
+static void step_in_text(void *context, const struct spt_step *step)
+{
+    spt_text_wrapf(context, "  ", "%s = %s", step->symbol, step->formula);
+    spt_text_wrapf(context, "      = ", "%s", step->numbers);
+    spt_text_wrapf(context, "      = ", "%.5g%s%s  [%s]", step->value, *step->unit ? " " : "",
+                   step->unit, step->source);
+}
+
+void spt_explain_text(const struct spt_text *text, const struct spt_assessment *assessment)
+{
+    struct spt_text copy = *text;
+    const struct spt_step_sink sink = {place_in_text, step_in_text, &copy};
+    spt_text_heading(text, "WORKING");
+    spt_explain_assessment(assessment, &sink);
+}
+
+/* The place is repeated in each JSON step, so it is kept between the two calls. */
+struct json_steps {
+    struct spt_json *json;
+    const char *bearing;
+    const char *phase;
+};
+
+static void place_in_json(void *context, const char *bearing, const char *phase)
+{
+    struct json_steps *steps = context;
+    steps->bearing = bearing;
+    steps->phase = phase;
+}
+
+static void step_in_json(void *context, const struct spt_step *step)
+{
+    struct json_steps *steps = context;
+    spt_json_open(steps->json, NULL, '{');
+    spt_json_text(steps->json, "bearing", steps->bearing);
+    spt_json_text(steps->json, "phase", steps->phase);
+    spt_json_text(steps->json, "symbol", step->symbol);
+    spt_json_text(steps->json, "formula", step->formula);
+    spt_json_text(steps->json, "numbers", step->numbers);
+    spt_json_number(steps->json, "value", step->value);
+    spt_json_text(steps->json, "unit", step->unit);
+    spt_json_text(steps->json, "source", step->source);
+    spt_json_close(steps->json, '}');
+}
+
+void spt_explain_json(struct spt_json *json, const struct spt_assessment *assessment)
+{
+    struct json_steps steps = {json, "", ""};
+    const struct spt_step_sink sink = {place_in_json, step_in_json, &steps};
+    spt_json_open(json, "working", '[');
+    spt_explain_assessment(assessment, &sink);
+    spt_json_close(json, ']');
+}

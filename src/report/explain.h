@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef REPORT_EXPLAIN_H
+#define REPORT_EXPLAIN_H
+
+#include "report/json.h"
+#include "report/text.h"
+#include "spalltime/assess.h"
+
+/* One step of the working. The texts live until the sink returns. */
+struct spt_step {
+    const char *symbol;  /* "kappa" */
+    const char *formula; /* "nu / nu_1" */
+    const char *numbers; /* "37.7 / 28.1" */
+    double value;
+    const char *unit;   /* "" for a bare number */
+    const char *source; /* document and clause, or what kind of rule it is */
+};
+
+/* Gets the steps one by one; `place` names the bearing and the phase they belong to. */
+struct spt_step_sink {
+    void (*place)(void *context, const char *bearing, const char *phase);
+    void (*step)(void *context, const struct spt_step *step);
+    void *context;
+};
+
+/* Every step of an assessment in the order it is worked. */
+void spt_explain_assessment(const struct spt_assessment *assessment,
+                            const struct spt_step_sink *sink);
+
+/* The same as a text section, and as a JSON array of objects. */
+void spt_explain_text(const struct spt_text *text, const struct spt_assessment *assessment);
+void spt_explain_json(struct spt_json *json, const struct spt_assessment *assessment);
+
+/* Gives one step to a sink; `numbers` in the words of printf. */
+void spt_explain_step(const struct spt_step_sink *sink, const char *symbol, const char *formula,
+                      double value, const char *unit, const char *source, const char *numbers, ...)
+    __attribute__((format(printf, 7, 8)));
+
+#endif

@@ -1,0 +1,85 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/json.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+struct spt_json spt_json_begin(FILE *out)
+{
+    return (struct spt_json){.out = out, .first = {true}};
+}
+
+static void write_escaped(FILE *out, const char *text)
+{
+    fputc('"', out);
+    for (; *text; text++) {
+        unsigned char byte = (unsigned char)*text;
+        if (byte == '"' || byte == '\\')
+            fprintf(out, "\\%c", byte);
+        else if (byte < 0x20 || byte == 0x7F)
+            fprintf(out, "\\u%04x", byte);
+        else
+            fputc(byte, out);
+    }
+    fputc('"', out);
+}
+
+static void start_value(struct spt_json *json, const char *key)
+{
+    if (!json->first[json->depth])
+        fputc(',', json->out);
+    json->first[json->depth] = false;
+    if (json->depth)
+        fprintf(json->out, "\n%*s", 2 * json->depth, "");
+    if (key) {
+        write_escaped(json->out, key);
+        fputs(": ", json->out);
+    }
+}
+
+void spt_json_open(struct spt_json *json, const char *key, char bracket)
+{
+    start_value(json, key);
+    fputc(bracket, json->out);
+    if (json->depth < SPT_JSON_DEPTH_MAX - 1)
+        json->depth++;
+    json->first[json->depth] = true;
+}
+
+void spt_json_close(struct spt_json *json, char bracket)
+{
+    bool empty = json->first[json->depth];
+    json->depth--;
+    if (!empty)
+        fprintf(json->out, "\n%*s", 2 * json->depth, "");
+    fputc(bracket, json->out);
+    if (!json->depth)
+        fputc('\n', json->out);
+}
+
+void spt_json_number(struct spt_json *json, const char *key, double value)
+{
+    char text[40] = "null";
+    start_value(json, key);
+    for (int digits = 15; isfinite(value) && digits <= 17; digits++) {
+        snprintf(text, sizeof text, "%.*g", digits, value);
+        if (strtod(text, NULL) == value)
+            break;
+    }
+    fputs(text, json->out);
+}
+
+void spt_json_text(struct spt_json *json, const char *key, const char *text)
+{
+    start_value(json, key);
+    if (text)
+        write_escaped(json->out, text);
+    else
+        fputs("null", json->out);
+}
+
+void spt_json_bool(struct spt_json *json, const char *key, bool value)
+{
+    start_value(json, key);
+    fputs(value ? "true" : "false", json->out);
+}

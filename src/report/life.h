@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef REPORT_LIFE_H
+#define REPORT_LIFE_H
+
+#include "report/json.h"
+#include "report/text.h"
+#include "spalltime/assess.h"
+
+/* The answer of `life`: as text for people (without flags where
+ * `quiet`; the caller adds the cautions), JSON for scripts (keys are a contract: add, never
+ * rename), CSV for tables (one row for each phase of each bearing, then one for the bearing). */
+void spt_life_text(const struct spt_text *text, const struct spt_assessment *assessment,
+                   bool quiet);
+void spt_life_csv(FILE *out, const struct spt_assessment *assessment);
+/* Writes the members into an object that the caller has opened. */
+void spt_life_json(struct spt_json *json, const struct spt_assessment *assessment);
+
+/* Shared with other reports. */
+void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_result *bearing,
+                        bool with_cures);
+void spt_life_loss_json(struct spt_json *json, const struct spt_loss *loss);
+void spt_json_notes(struct spt_json *json, const struct spt_notes *notes);
+void spt_json_tool(struct spt_json *json);
+
+#endif

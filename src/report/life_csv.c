@@ -1,0 +1,110 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "report/csv.h"
+#include "report/life.h"
+
+static void write_heads(struct spt_csv *csv)
+{
+    static const char *const heads[] = {"bearing",
+                                        "phase",
+                                        "time_share",
+                                        "speed_rpm",
+                                        "equivalent_load_n",
+                                        "static_safety_factor",
+                                        "temperature_c",
+                                        "viscosity_mm2_s",
+                                        "viscosity_ratio",
+                                        "effective_viscosity_ratio",
+                                        "contamination_factor",
+                                        "life_modification_factor",
+                                        "water_factor",
+                                        "basic_rating_life_h",
+                                        "modified_rating_life_h",
+                                        "damage_share",
+                                        "warnings"};
+    for (size_t i = 0; i < sizeof heads / sizeof *heads; i++)
+        spt_csv_text(csv, heads[i]);
+    spt_csv_end(csv);
+}
+
+/* The codes of the notes, with blanks between; `more` may be NULL. */
+static void write_codes(struct spt_csv *csv, const struct spt_notes *notes,
+                        const struct spt_notes *more)
+{
+    const struct spt_notes *lists[] = {notes, more};
+    char codes[2 * SPT_FLAG_COUNT * 32] = "";
+    int used = 0;
+    for (int k = 0; k < 2 && lists[k]; k++)
+        for (int i = 0; i < lists[k]->count; i++)
+            used += snprintf(codes + used, sizeof codes - (size_t)used, "%s%s", used ? " " : "",
+                             spt_flag_code(lists[k]->list[i].flag));
+    spt_csv_text(csv, codes);
+}
+
+static void write_phase(struct spt_csv *csv, const char *bearing,
+                        const struct spt_phase_result *result)
+{
+    spt_csv_text(csv, bearing);
+    spt_csv_text(csv, result->phase->name);
+    const double numbers[] = {
+        result->phase->time_share,      result->phase->speed_rpm,
+        result->dynamic.load_n,         result->static_safety_factor,
+        result->temperature_c,          result->viscosity_mm2_s,
+        result->viscosity_ratio,        result->effective_viscosity_ratio,
+        result->contamination_factor,   result->factor.a_iso,
+        result->water_factor,           result->basic_rating_life_h,
+        result->modified_rating_life_h, result->damage_share,
+    };
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
+        spt_csv_number(csv, numbers[i]);
+    write_codes(csv, &result->notes, NULL);
+    spt_csv_end(csv);
+}
+
+/* NaN where the damage is not known or there is none. */
+static double sum_damage_shares(const struct spt_bearing_result *result)
+{
+    double sum = 0;
+    for (int i = 0; i < result->phase_count; i++)
+        sum += result->phases[i].damage_share;
+    return sum;
+}
+
+/* The bearing as a whole, with the notes of the whole case. */
+static void write_total(struct spt_csv *csv, const struct spt_bearing_result *result,
+                        const struct spt_notes *of_case)
+{
+    spt_csv_text(csv, result->bearing_case->bearing.name);
+    spt_csv_text(csv, "(whole duty)");
+    const double numbers[] = {1,
+                              result->mean_speed_rpm,
+                              result->mean_equivalent_load_n,
+                              (double)NAN,
+                              (double)NAN,
+                              (double)NAN,
+                              (double)NAN,
+                              (double)NAN,
+                              (double)NAN,
+                              (double)NAN,
+                              (double)NAN,
+                              result->basic_rating_life_h,
+                              result->modified_rating_life_h,
+                              sum_damage_shares(result)};
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
+        spt_csv_number(csv, numbers[i]);
+    write_codes(csv, &result->notes, of_case);
+    spt_csv_end(csv);
+}
+
+void spt_life_csv(FILE *out, const struct spt_assessment *assessment)
+{
+    struct spt_csv csv = {out, false};
+    write_heads(&csv);
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        for (int j = 0; j < bearing->phase_count; j++)
+            write_phase(&csv, bearing->bearing_case->bearing.name, &bearing->phases[j]);
+        write_total(&csv, bearing, &assessment->notes);
+    }
+}

@@ -1,0 +1,272 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "report/life.h"
+#include "report/sentence.h"
+
+#define BAR_WIDTH 20
+#define WHO_LENGTH 260
+
+static void write_inputs(const struct spt_text *text, const struct spt_assessment *assessment)
+{
+    const struct spt_lubricant *oil = &assessment->question->lubricant;
+    static const char *const kinds[] = {"grease", "oil bath", "circulating oil"};
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing *part = &assessment->bearings[i].bearing_case->bearing;
+        spt_text_wrapf(text, "bearing    ",
+                       "%s (%s %.6g x %.6g x %.6g mm), C %.4g kN, C0 %.4g kN, C_u %.3g kN",
+                       part->name, spt_bearing_type_name(part->type), part->bore_mm,
+                       part->outside_diameter_mm, part->width_mm, part->dynamic_load_rating_n / 1e3,
+                       part->static_load_rating_n / 1e3, part->fatigue_load_limit_n / 1e3);
+    }
+    spt_text_wrapf(text, "lubricant  ", "%s (%s), %.4g mm2/s at 40 degC, %.3g mm2/s at 100 degC%s",
+                   oil->name, kinds[oil->kind], oil->viscosity_40_mm2_s, oil->viscosity_100_mm2_s,
+                   oil->ep_additive ? ", EP additive" : "");
+}
+
+static void write_against_target(const struct spt_text *text,
+                                 const struct spt_assessment *assessment)
+{
+    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH], share[SPT_HOURS_LENGTH];
+    const struct spt_case *question = assessment->question;
+    double hours = assessment->modified_rating_life_h;
+    spt_text_life(hours, life);
+    spt_text_life(question->target_life_h, target);
+    if (isnan(hours))
+        spt_text_wrap(text, "", "No life can be stated: see the flags for the reason.");
+    else if (isnan(question->target_life_h))
+        spt_text_wrapf(text, "", "Life %s at %.6g %% reliability.", life,
+                       question->reliability_percent);
+    else if (isinf(hours))
+        spt_text_wrapf(text, "", "Life %s at %.6g %% reliability: meets the target of %s.", life,
+                       question->reliability_percent, target);
+    else
+        spt_text_wrapf(text, "", "Life %s at %.6g %% reliability: %s the target of %s (x %s).",
+                       life, question->reliability_percent,
+                       hours < question->target_life_h ? "MISSES" : "meets", target,
+                       spt_text_ratio(hours / question->target_life_h, share));
+    if (isfinite(hours) && !isnan(question->yearly_use_h))
+        spt_text_wrapf(text, "", "At %.4g h of running a year that is %.3g years.",
+                       question->yearly_use_h, hours / question->yearly_use_h);
+}
+
+static int worst_cause(const struct spt_loss *loss)
+{
+    int worst = -1;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        if (loss->causes[i].applies && loss->causes[i].log_life_share < 0 &&
+            (worst < 0 || loss->causes[i].log_life_share < loss->causes[worst].log_life_share))
+            worst = i;
+    return worst;
+}
+
+static void write_worst(const struct spt_text *text, const struct spt_bearing_result *bearing,
+                        bool named)
+{
+    char life[SPT_HOURS_LENGTH], gain[SPT_HOURS_LENGTH];
+    int cause = worst_cause(&bearing->loss);
+    if (named)
+        spt_text_wrapf(text, "", "%s: %s.", bearing->bearing_case->bearing.name,
+                       spt_text_life(bearing->modified_rating_life_h, life));
+    if (bearing->worst_phase >= 0)
+        spt_text_wrapf(text, "", "Costliest phase: %s, %.3g %% of the damage.",
+                       bearing->phases[bearing->worst_phase].phase->name,
+                       100 * bearing->phases[bearing->worst_phase].damage_share);
+    if (cause < 0)
+        return;
+    const struct spt_cause_share *share = &bearing->loss.causes[cause];
+    spt_text_wrapf(text, "", "Costliest cause: %s; cured alone, the life would be %s (x %s).",
+                   spt_cause_name((enum spt_cause)cause),
+                   spt_text_life(share->life_if_cured_h, life),
+                   spt_text_ratio(share->life_if_cured_h / bearing->modified_rating_life_h, gain));
+}
+
+static void write_phase_row(const struct spt_text *text, const struct spt_phase_result *result)
+{
+    char cell[SPT_HOURS_LENGTH];
+    spt_text_fit(text, result->phase->name, 17);
+    fprintf(text->out, " %5.1f", 100 * result->phase->time_share);
+    fprintf(text->out, " %5s", spt_text_cell(result->phase->speed_rpm, cell));
+    fprintf(text->out, " %5s", spt_text_cell(result->dynamic.load_n / 1e3, cell));
+    fprintf(text->out, " %4s", spt_text_number(round(result->temperature_c), cell));
+    fprintf(text->out, " %5s", spt_text_cell(result->effective_viscosity_ratio, cell));
+    fprintf(text->out, " %5s", spt_text_cell(result->contamination_factor, cell));
+    fprintf(text->out, " %5s", spt_text_cell(result->factor.a_iso, cell));
+    fprintf(text->out, " %5s", spt_text_cell(result->water_factor, cell));
+    if (result->modified_rating_life_h >= 1e6 && isfinite(result->modified_rating_life_h))
+        fprintf(text->out, " %9.3g", result->modified_rating_life_h);
+    else
+        fprintf(text->out, " %9s", spt_text_hours(result->modified_rating_life_h, cell));
+    if (isnan(result->damage_share))
+        fputs("     -\n", text->out);
+    else
+        fprintf(text->out, " %5.1f\n", 100 * result->damage_share);
+}
+
+static void write_phases(const struct spt_text *text, const struct spt_bearing_result *bearing)
+{
+    fputs("phase              time speed     P temp kappa   e_C a_ISO   a_w      life  cost\n"
+          "                      %   rpm    kN degC                              h     %\n",
+          text->out);
+    for (int i = 0; i < bearing->phase_count; i++)
+        write_phase_row(text, &bearing->phases[i]);
+    char basic[SPT_HOURS_LENGTH], modified[SPT_HOURS_LENGTH];
+    spt_text_wrapf(text, "",
+                   "Whole duty: %s; the basic rating life alone would be %s (mean speed %.4g "
+                   "rpm, mean load %.4g kN).",
+                   spt_text_life(bearing->modified_rating_life_h, modified),
+                   spt_text_life(bearing->basic_rating_life_h, basic), bearing->mean_speed_rpm,
+                   bearing->mean_equivalent_load_n / 1e3);
+    if (!isnan(bearing->grease_interval_h))
+        spt_text_wrapf(text, "",
+                       "Relubrication interval for this duty: %s (good to a factor of about 2).",
+                       spt_text_life(bearing->grease_interval_h, basic));
+}
+
+static void write_cause(const struct spt_text *text, const struct spt_bearing_result *bearing,
+                        int cause, double whole)
+{
+    char life[SPT_HOURS_LENGTH];
+    const struct spt_cause_share *share = &bearing->loss.causes[cause];
+    spt_text_fit(text, spt_cause_name((enum spt_cause)cause), 14);
+    if (isnan(share->log_life_share)) {
+        fprintf(text->out, "     - %*s", BAR_WIDTH, "");
+    } else {
+        double part = share->log_life_share / whole;
+        fprintf(text->out, "%5.1f ", 100 * part);
+        char bar[BAR_WIDTH + 1];
+        int marks = (int)round(fmin(fmax(part, 0), 1) * BAR_WIDTH);
+        for (int i = 0; i < BAR_WIDTH; i++)
+            bar[i] = i < marks ? '#' : ' ';
+        bar[BAR_WIDTH] = 0;
+        fputs(bar, text->out);
+    }
+    fprintf(text->out, "  cured alone %11s", spt_text_life(share->life_if_cured_h, life));
+    double gain = share->life_if_cured_h / bearing->modified_rating_life_h;
+    if (gain > 0)
+        fprintf(text->out, "  x %s", spt_text_ratio(gain, life));
+    fputc('\n', text->out);
+}
+
+/* The causes that apply, the one whose cure gains most first; gives their number. */
+static int rank_causes(const struct spt_loss *loss, int *order)
+{
+    int count = 0;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
+        if (!loss->causes[i].applies)
+            continue;
+        int at = count++;
+        while (at > 0 &&
+               loss->causes[order[at - 1]].life_if_cured_h < loss->causes[i].life_if_cured_h) {
+            order[at] = order[at - 1];
+            at--;
+        }
+        order[at] = i;
+    }
+    return count;
+}
+
+void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_result *bearing,
+                        bool with_cures)
+{
+    char life[SPT_HOURS_LENGTH];
+    const struct spt_loss *loss = &bearing->loss;
+    double whole = 0;
+    bool any = false;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
+        whole += loss->causes[i].applies ? loss->causes[i].log_life_share : 0;
+        any = any || loss->causes[i].applies;
+    }
+    if (!any) {
+        spt_text_wrap(text, "", "None of the known causes shortens this life.");
+        return;
+    }
+    spt_text_wrapf(text, "", "Everything cured, the life would be %s. Shares of the loss in %%:",
+                   spt_text_life(loss->reference_life_h, life));
+    int order[SPT_CAUSE_COUNT];
+    int count = rank_causes(loss, order);
+    for (int i = 0; i < count; i++)
+        write_cause(text, bearing, order[i], whole);
+    for (int i = 0; with_cures && i < count; i++)
+        spt_text_wrapf(text, i ? "             " : "cured means: ", "%s: %s",
+                       spt_cause_name((enum spt_cause)order[i]),
+                       spt_cure((enum spt_cause)order[i]));
+}
+
+static int count_phases_with(const struct spt_bearing_result *bearing, int from, int to,
+                             enum spt_flag flag)
+{
+    int count = 0;
+    for (int i = from; i < to; i++)
+        count += spt_notes_has(&bearing->phases[i].notes, flag);
+    return count;
+}
+
+/* Each flag once, at the first phase that raised it, with the number of phases that follow. */
+static void write_phase_notes(const struct spt_text *text, const struct spt_bearing_result *bearing)
+{
+    for (int i = 0; i < bearing->phase_count; i++) {
+        const struct spt_notes *notes = &bearing->phases[i].notes;
+        for (int j = 0; j < notes->count; j++) {
+            enum spt_flag flag = notes->list[j].flag;
+            struct spt_notes one = {1, {notes->list[j]}};
+            char who[WHO_LENGTH];
+            if (count_phases_with(bearing, 0, i, flag))
+                continue;
+            int more = count_phases_with(bearing, i + 1, bearing->phase_count, flag);
+            if (more)
+                snprintf(who, sizeof who, "%s (and %d more)", bearing->phases[i].phase->name, more);
+            else
+                snprintf(who, sizeof who, "%s", bearing->phases[i].phase->name);
+            spt_text_notes(text, &one, who);
+        }
+    }
+}
+
+static int count_notes(const struct spt_assessment *assessment)
+{
+    int count = assessment->notes.count;
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        count += assessment->bearings[i].notes.count;
+        for (int j = 0; j < assessment->bearings[i].phase_count; j++)
+            count += assessment->bearings[i].phases[j].notes.count;
+    }
+    return count;
+}
+
+static void write_flags(const struct spt_text *text, const struct spt_assessment *assessment)
+{
+    if (!count_notes(assessment))
+        return;
+    spt_text_heading(text, "FLAGS");
+    spt_text_notes(text, &assessment->notes, NULL);
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        bool two = assessment->bearing_count > 1;
+        spt_text_notes(text, &bearing->notes, two ? bearing->bearing_case->bearing.name : NULL);
+        write_phase_notes(text, bearing);
+    }
+}
+
+void spt_life_text(const struct spt_text *text, const struct spt_assessment *assessment, bool quiet)
+{
+    bool two = assessment->bearing_count > 1;
+    spt_text_wrap(text, "", assessment->question->title);
+    spt_text_heading(text, "VERDICT");
+    write_against_target(text, assessment);
+    for (int i = 0; i < assessment->bearing_count; i++)
+        write_worst(text, &assessment->bearings[i], two);
+    spt_text_heading(text, "INPUTS");
+    write_inputs(text, assessment);
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        spt_text_heading(text, "PHASES");
+        if (two)
+            spt_text_wrap(text, "", bearing->bearing_case->bearing.name);
+        write_phases(text, bearing);
+        spt_text_heading(text, "WHERE THE LIFE GOES");
+        spt_life_loss_text(text, bearing, true);
+    }
+    if (!quiet)
+        write_flags(text, assessment);
+}

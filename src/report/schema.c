@@ -1,0 +1,189 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/schema.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "scenario/sections.h"
+
+#define PATTERN_LENGTH 800
+#define NUMBER_PATTERN "[-+]?([0-9]+\\.?[0-9]*|\\.[0-9]+)([eE][-+]?[0-9]+)?"
+
+static void write_section(struct spt_json *json, const struct spt_section *section);
+
+static size_t append(char *pattern, size_t used, const char *text)
+{
+    int added = snprintf(pattern + used, PATTERN_LENGTH - used, "%s", text);
+    return used + (added > 0 ? (size_t)added : 0);
+}
+
+/* Appends the unit names of a dimension as alternatives; signs that a pattern would read are few.
+ */
+static size_t append_units(char *pattern, size_t used, enum spt_dimension dimension)
+{
+    for (int i = 0; spt_unit_name(dimension, i); i++) {
+        if (used && pattern[used - 1] != '(')
+            used = append(pattern, used, "|");
+        for (const char *at = spt_unit_name(dimension, i); *at; at++) {
+            char one[3] = {*at, 0, 0};
+            if (*at == '^') {
+                one[0] = '\\';
+                one[1] = '^';
+            }
+            used = append(pattern, used, one);
+        }
+    }
+    return used;
+}
+
+static void write_quantity(struct spt_json *json, const struct spt_field *field)
+{
+    char pattern[PATTERN_LENGTH] = "";
+    if (field->dimension == SPT_NO_DIMENSION) {
+        spt_json_text(json, "type", "number");
+        return;
+    }
+    size_t used = append(pattern, 0, "^");
+    if (field->word) {
+        used = append(pattern, used, field->word);
+        used = append(pattern, used, "$|^");
+    }
+    used = append(pattern, used, NUMBER_PATTERN " *(");
+    used = append_units(pattern, used, field->dimension);
+    if (field->kind == SPT_FIELD_AMOUNT && field->other_dimension != SPT_NO_DIMENSION)
+        used = append_units(pattern, used, field->other_dimension);
+    append(pattern, used, ")$");
+    spt_json_text(json, "type", "string");
+    spt_json_text(json, "pattern", pattern);
+}
+
+static void write_words(struct spt_json *json, const char *const *words)
+{
+    spt_json_open(json, "enum", '[');
+    for (; *words; words++)
+        spt_json_text(json, NULL, *words);
+    spt_json_close(json, ']');
+}
+
+static void write_named(struct spt_json *json, const struct spt_field *field)
+{
+    spt_json_open(json, "anyOf", '[');
+    spt_json_open(json, NULL, '{');
+    spt_json_text(json, "type", "string");
+    spt_json_close(json, '}');
+    spt_json_open(json, NULL, '{');
+    write_section(json, field->section);
+    spt_json_close(json, '}');
+    spt_json_close(json, ']');
+}
+
+static void write_list(struct spt_json *json, const struct spt_field *field)
+{
+    spt_json_text(json, "type", "array");
+    spt_json_open(json, "items", '{');
+    write_section(json, field->section);
+    spt_json_close(json, '}');
+}
+
+static void write_field(struct spt_json *json, const struct spt_field *field)
+{
+    spt_json_open(json, field->key, '{');
+    spt_json_text(json, "description", field->help);
+    switch (field->kind) {
+    case SPT_FIELD_QUANTITY:
+    case SPT_FIELD_AMOUNT:
+        write_quantity(json, field);
+        break;
+    case SPT_FIELD_INTEGER:
+        spt_json_text(json, "type", "integer");
+        break;
+    case SPT_FIELD_TEXT:
+        spt_json_text(json, "type", "string");
+        break;
+    case SPT_FIELD_CHOICE:
+        write_words(json, field->choices);
+        break;
+    case SPT_FIELD_YES_NO:
+        spt_json_text(json, "type", "boolean");
+        break;
+    case SPT_FIELD_SECTION:
+        write_section(json, field->section);
+        break;
+    case SPT_FIELD_NAMED:
+        write_named(json, field);
+        break;
+    case SPT_FIELD_LIST:
+        write_list(json, field);
+        break;
+    }
+    spt_json_close(json, '}');
+}
+
+static void write_section(struct spt_json *json, const struct spt_section *section)
+{
+    spt_json_text(json, "type", "object");
+    spt_json_bool(json, "additionalProperties", false);
+    spt_json_open(json, "properties", '{');
+    for (int i = 0; i < section->count; i++)
+        write_field(json, &section->fields[i]);
+    spt_json_close(json, '}');
+    spt_json_open(json, "required", '[');
+    for (int i = 0; i < section->count; i++)
+        if (section->fields[i].required)
+            spt_json_text(json, NULL, section->fields[i].key);
+    spt_json_close(json, ']');
+}
+
+void spt_schema_json(FILE *out)
+{
+    struct spt_json json = spt_json_begin(out);
+    spt_json_open(&json, NULL, '{');
+    spt_json_text(&json, "$schema", "http://json-schema.org/draft-07/schema#");
+    spt_json_text(&json, "title", "spalltime scenario");
+    write_section(&json, &spt_section_scenario);
+    spt_json_close(&json, '}');
+}
+
+#define KIND_LENGTH 400
+
+/* What may stand after the colon, for people. */
+static const char *tell_kind(const struct spt_field *field, char *kind)
+{
+    bool number = field->kind == SPT_FIELD_QUANTITY || field->kind == SPT_FIELD_AMOUNT;
+    bool two = field->kind == SPT_FIELD_AMOUNT && field->other_dimension != SPT_NO_DIMENSION;
+    int used = 0;
+    kind[0] = 0;
+    if (number && field->dimension != SPT_NO_DIMENSION)
+        snprintf(kind, KIND_LENGTH, " [%s%s%s%s%s]", spt_units_list(field->dimension),
+                 two ? ", " : "", two ? spt_units_list(field->other_dimension) : "",
+                 field->word ? ", or " : "", field->word ? field->word : "");
+    for (int i = 0; field->kind == SPT_FIELD_CHOICE && field->choices[i] && used < KIND_LENGTH; i++)
+        used += snprintf(kind + used, (size_t)(KIND_LENGTH - used), "%s%s%s", i ? " | " : " [",
+                         field->choices[i], field->choices[i + 1] ? "" : "]");
+    return kind;
+}
+
+static void write_reference(const struct spt_text *text, const struct spt_section *section,
+                            int depth)
+{
+    for (int i = 0; i < section->count; i++) {
+        const struct spt_field *field = &section->fields[i];
+        char head[40 + SPT_TEXT_WIDTH], kind[KIND_LENGTH];
+        snprintf(head, sizeof head, "%*s%s:", 2 * depth, "", field->key);
+        spt_text_wrapf(text, head, "%s%s", tell_kind(field, kind),
+                       field->required ? "  (needed)" : "");
+        char indent[40];
+        snprintf(indent, sizeof indent, "%*s", 2 * depth + 6, "");
+        spt_text_wrap(text, indent, field->help);
+        /* a variant repeats sections that are listed already */
+        bool listed = section == &spt_section_variant ||
+                      (section == &spt_section_phase && field->section == &spt_section_condition);
+        if (field->section && !listed)
+            write_reference(text, field->section, depth + 1);
+    }
+}
+
+void spt_schema_text(const struct spt_text *text)
+{
+    write_reference(text, &spt_section_scenario, 0);
+}

@@ -1,0 +1,172 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/sentence.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* {v} stands for the value of the note, {l} for its limit, each times its scale. */
+struct wording {
+    double value_scale;
+    double limit_scale;
+    const char *text;
+};
+
+static const struct wording wordings[SPT_FLAG_COUNT] = {
+    [SPT_FLAG_OVERLOAD] = {1, 1,
+                           "The equivalent load is {v} of the dynamic rating; above {l} the rating "
+                           "life is not to be trusted (dents, bending rings)."},
+    [SPT_FLAG_STATIC_SAFETY] =
+        {1, 1,
+         "Static safety is {v}, below the guide value {l}: a shock may press "
+         "the rollers or balls into the raceways."},
+    [SPT_FLAG_LIGHT_LOAD] = {100, 100,
+                             "The load is only {v} % of the rating; below about {l} % the rolling "
+                             "elements may skid and smear."},
+    [SPT_FLAG_FILM_TOO_THIN] =
+        {1, 1,
+         "The oil film is far too thin (kappa {v}; the method needs {l}): no "
+         "life is given, expect wear and early failure. Use a thicker oil or "
+         "run cooler."},
+    [SPT_FLAG_FILM_CAPPED] =
+        {1, 1,
+         "The film is thicker than the method counts (kappa {v}); {l} is used. "
+         "A thicker oil brings heat, not life."},
+    [SPT_FLAG_LIFE_FACTOR_CAPPED] =
+        {1, 1,
+         "The life factor stands at its upper limit of {v}; the standard "
+         "credits no more."},
+    [SPT_FLAG_EP_CREDIT] =
+        {1, 1,
+         "The film is thin (kappa {v}); the proven EP additive is credited: kappa "
+         "1 is used, with a life factor of at most 3."},
+    [SPT_FLAG_HEAVY_CONTAMINATION] = {1, 1,
+                                      "The contamination factor is {v}, below {l}: with this much "
+                                      "dirt, wear may end the life well before fatigue does."},
+    [SPT_FLAG_WATER_EXTRAPOLATED] = {1, 1,
+                                     "{v} ppm of water is beyond the tests behind the water factor "
+                                     "({l} ppm): the loss is an extrapolation."},
+    [SPT_FLAG_WATER_FLOOR] = {1, 1,
+                              "{v} ppm of water: the water factor stands at its floor ({l}); the "
+                              "true life may be shorter."},
+    [SPT_FLAG_WATER_SATURATED] = {1, 1,
+                                  "{v} ppm of water is more than the oil dissolves here (about {l} "
+                                  "ppm): free water rusts and etches, which is not in the life."},
+    [SPT_FLAG_GREASE_SPEED] =
+        {1, 1,
+         "Speed times mean diameter is {v} mm r/min, above the usual limit for "
+         "grease ({l}): it will churn, heat up and bleed out."},
+    [SPT_FLAG_RIB_SPEED] = {1, 1,
+                            "The roller ends slide on the rib at {v} m/s, above the usual limit of "
+                            "{l} m/s for this way of lubricating: danger of scuffing."},
+    [SPT_FLAG_GREASE_OVERDUE] = {1, 1,
+                                 "The grease has run {v} h, past its interval of {l} h: regrease."},
+    [SPT_FLAG_GREASE_EXHAUSTED] =
+        {1, 1,
+         "The grease is exhausted ({v} intervals old) and no longer makes "
+         "a film: no life is given. Regrease before running on."},
+    [SPT_FLAG_GREASE_NO_INTERVAL] = {1, 1,
+                                     "At {v} r/min and {l} mm bore the relubrication rule gives no "
+                                     "interval, so the age of the grease is not in the life."},
+    [SPT_FLAG_HOT_RATING] = {1, 1,
+                             "At {v} degC (above {l}) the steel loses hardness and the rating is "
+                             "reduced."},
+    [SPT_FLAG_TOO_HOT] = {1, 1,
+                          "The bearing is hotter than {l} degC, or its heat finds no balance below "
+                          "that: no rating holds and no life is given."},
+    [SPT_FLAG_VISCOSITY_RANGE] = {1, 1,
+                                  "The oil is only {v} mm2/s thick here, below the {l} mm2/s to "
+                                  "which the viscosity rule holds."},
+    [SPT_FLAG_AXIAL_NOT_RATED] =
+        {1, 1,
+         "This type carries the axial load of {v} N on its ribs, which the "
+         "rating life does not cover."},
+    [SPT_FLAG_RADIAL_NOT_RATED] = {1, 1,
+                                   "This thrust bearing is not rated for the radial load of {v} N "
+                                   "beside this thrust: no life is given."},
+    [SPT_FLAG_AXIAL_RANGE] = {1, 1,
+                              "The relative axial load {v} is outside the table of factors; the "
+                              "value at its end ({l}) is used."},
+    [SPT_FLAG_CALENDAR_AGE] = {1, 1,
+                               "At this use the life is {v} years, beyond the calendar age of {l} "
+                               "years: age decides, not fatigue."},
+    [SPT_FLAG_STANDSTILL] =
+        {1, 1,
+         "The bearing stands still in this phase: no fatigue is counted; look at "
+         "static safety, rust and vibration marks."},
+    [SPT_FLAG_NO_LOAD] = {1, 1, "No load in this phase: no fatigue is counted."},
+    [SPT_FLAG_PITCH_ASSUMED] =
+        {1, 1,
+         "No pitch diameter was given: the mean of bore and outside diameter, "
+         "{v} mm, is used."},
+    [SPT_FLAG_FATIGUE_LIMIT_ASSUMED] = {1e-3, 1,
+                                        "No fatigue load limit was given: {v} kN is taken from the "
+                                        "static rating by the simplified rule."},
+    [SPT_FLAG_INDEX_ASSUMED] = {1, 1,
+                                "No viscosity index was given: {v} is assumed, usual for a mineral "
+                                "oil."},
+    [SPT_FLAG_CODE_ROUNDED] = {1, 1,
+                               "The cleanliness code lies between the classes of the standard: the "
+                               "next dirtier class is used."},
+    [SPT_FLAG_TEMPERATURE_ESTIMATED] = {1, 1,
+                                        "The temperature of {v} degC is estimated from a heat "
+                                        "balance, good to 10 to 15 K at best: measure it."},
+    [SPT_FLAG_F0_ASSUMED] = {1, 1,
+                             "The factor f0 is not known: the axial factors come from the table of "
+                             "Fa/C0."},
+    [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
+};
+
+/* Up to six digits, but no more than three decimals of them where the number is not whole. */
+static void write_number(double number, char *text, size_t size)
+{
+    bool whole = number > -1e6 && number < 1e6 && number == (double)(long)number;
+    snprintf(text, size, whole || number >= 1000 ? "%.0f" : "%.3g", number);
+}
+
+void spt_sentence(const struct spt_note *note, char *text, size_t size)
+{
+    const struct wording *wording = &wordings[note->flag];
+    size_t used = 0;
+    for (const char *at = wording->text; *at && used + 1 < size;) {
+        bool value = !strncmp(at, "{v}", 3), limit = !strncmp(at, "{l}", 3);
+        if (!value && !limit) {
+            text[used++] = *at++;
+            continue;
+        }
+        char number[32];
+        write_number(value ? note->value * wording->value_scale
+                           : note->limit * wording->limit_scale,
+                     number, sizeof number);
+        int added = snprintf(text + used, size - used, "%s", number);
+        used += added > 0 ? (size_t)added : 0;
+        at += 3;
+    }
+    text[used < size ? used : size - 1] = 0;
+}
+
+const char *spt_caution(int i)
+{
+    static const char *const cautions[] = {
+        "An estimate for planning, not a safety approval.",
+        "Wear, corrosion, electrical damage and cage damage are not modelled.",
+        "The vehicle or machine maker's instructions, local codes and a qualified person come "
+        "first.",
+        "A wheel bearing that is rough, loose, hot or damaged is taken out of service now, "
+        "whatever "
+        "life is calculated.",
+    };
+    return i >= 0 && i < (int)(sizeof cautions / sizeof *cautions) ? cautions[i] : NULL;
+}
+
+const char *spt_cure(enum spt_cause cause)
+{
+    static const char *const cures[SPT_CAUSE_COUNT] = {
+        [SPT_CAUSE_DEBRIS] = "lubricant of the cleanest class (seals that hold, clean assembly)",
+        [SPT_CAUSE_WATER] = "no more than 100 ppm of water",
+        [SPT_CAUSE_WORN_GREASE] = "fresh grease at all times",
+        [SPT_CAUSE_THIN_FILM] = "kappa of at least 1 by a thicker oil or a cooler bearing",
+        [SPT_CAUSE_OVERLOAD] = "equivalent load no higher than the reference load",
+        [SPT_CAUSE_SETTING] = "the best end play or preload",
+    };
+    return (int)cause >= 0 && cause < SPT_CAUSE_COUNT ? cures[cause] : "unknown";
+}

@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef REPORT_SENTENCE_H
+#define REPORT_SENTENCE_H
+
+#include <stddef.h>
+
+#include "spalltime/assess.h"
+#include "spalltime/flag.h"
+
+#define SPT_SENTENCE_LENGTH 320
+
+/* The sentence of a note, for a mechanic: what it is, how much, what it means. Never empty. */
+void spt_sentence(const struct spt_note *note, char *text, size_t size);
+
+/* What the tool says about itself at the end of every report; one line each, NULL past the last. */
+const char *spt_caution(int i);
+
+/* What "cured" means for a cause of lost life, in plain words; never NULL. */
+const char *spt_cure(enum spt_cause cause);
+
+#endif

@@ -1,0 +1,207 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/text.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <string.h>
+
+#include "report/sentence.h"
+
+#define WORDS_LENGTH 1200
+
+void spt_text_heading(const struct spt_text *text, const char *heading)
+{
+    fprintf(text->out, text->color ? "\n\033[1m%s\033[0m\n" : "\n%s\n", heading);
+}
+
+static int count_characters(const char *words, size_t length)
+{
+    int count = 0;
+    for (size_t i = 0; i < length; i++)
+        count += ((unsigned char)words[i] & 0xC0) != 0x80;
+    return count;
+}
+
+/* Bytes of the first `width` characters of a word. */
+static size_t cut_characters(const char *word, size_t length, int width)
+{
+    size_t used = 0;
+    for (int character = 0; used < length; used++) {
+        character += ((unsigned char)word[used] & 0xC0) != 0x80;
+        if (character > width)
+            break;
+    }
+    return used;
+}
+
+void spt_text_wrap(const struct spt_text *text, const char *mark, const char *words)
+{
+    int indent = count_characters(mark, strlen(mark));
+    int column = indent;
+    bool fresh = true;
+    fputs(mark, text->out);
+    while (*words) {
+        size_t length = strcspn(words, " ");
+        int width = count_characters(words, length);
+        if (!fresh && column + 1 + width > SPT_TEXT_WIDTH) {
+            fprintf(text->out, "\n%*s", indent, "");
+            column = indent;
+            fresh = true;
+        }
+        if (!fresh) {
+            fputc(' ', text->out);
+            column++;
+        }
+        if (column + width > SPT_TEXT_WIDTH) { /* a word wider than a line is cut */
+            length = cut_characters(words, length, SPT_TEXT_WIDTH - column);
+            width = count_characters(words, length);
+        }
+        fwrite(words, 1, length, text->out);
+        column += width;
+        words += length;
+        fresh = *words && *words != ' ';
+        if (fresh) {
+            fprintf(text->out, "\n%*s", indent, "");
+            column = indent;
+        }
+        words += strspn(words, " ");
+    }
+    fputc('\n', text->out);
+}
+
+void spt_text_wrapf(const struct spt_text *text, const char *mark, const char *format, ...)
+{
+    char words[WORDS_LENGTH];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(words, sizeof words, format, arguments);
+    va_end(arguments);
+    spt_text_wrap(text, mark, words);
+}
+
+void spt_text_fit(const struct spt_text *text, const char *words, int width)
+{
+    int all = count_characters(words, strlen(words));
+    int shown = all > width ? width - 1 : all;
+    int character = 0;
+    for (const char *at = words; *at; at++) {
+        character += ((unsigned char)*at & 0xC0) != 0x80;
+        if (character > shown)
+            break;
+        fputc(*at, text->out);
+    }
+    if (all > width)
+        fputc('~', text->out);
+    else
+        fprintf(text->out, "%*s", width - all, "");
+}
+
+/* Rounds to four significant digits. */
+static double round_to_four(double number)
+{
+    double unit = pow(10, floor(log10(number)) - 3);
+    return unit > 1 ? round(number / unit) * unit : number;
+}
+
+const char *spt_text_hours(double hours, char *buffer)
+{
+    if (isnan(hours))
+        return strcpy(buffer, "none");
+    if (isinf(hours))
+        return strcpy(buffer, "no limit");
+    if (hours >= 1e7 || hours < 1) {
+        snprintf(buffer, SPT_HOURS_LENGTH, "%.3g", hours);
+        return buffer;
+    }
+    char digits[SPT_HOURS_LENGTH];
+    int length =
+        snprintf(digits, sizeof digits, hours < 100 ? "%.3g" : "%.0f", round_to_four(hours));
+    int used = 0;
+    bool grouped = hours >= 1000;
+    for (int i = 0; i < length; i++) {
+        if (grouped && i && (length - i) % 3 == 0)
+            buffer[used++] = ' ';
+        buffer[used++] = digits[i];
+    }
+    buffer[used] = 0;
+    return buffer;
+}
+
+const char *spt_text_ratio(double ratio, char *buffer)
+{
+    if (isnan(ratio))
+        strcpy(buffer, "-");
+    else if (isinf(ratio))
+        strcpy(buffer, "no limit");
+    else
+        snprintf(buffer, SPT_HOURS_LENGTH, ratio < 9.995 ? "%.2f" : "%.3g", ratio);
+    return buffer;
+}
+
+const char *spt_text_number(double number, char *buffer)
+{
+    if (isnan(number))
+        strcpy(buffer, "-");
+    else if (isinf(number))
+        strcpy(buffer, "inf");
+    else if (number >= 1000 && number < 1e5)
+        snprintf(buffer, SPT_HOURS_LENGTH, "%.0f", number);
+    else
+        snprintf(buffer, SPT_HOURS_LENGTH, "%.3g", number);
+    return buffer;
+}
+
+const char *spt_text_life(double hours, char *buffer)
+{
+    spt_text_hours(hours, buffer);
+    if (isfinite(hours))
+        strcat(buffer, " h");
+    return buffer;
+}
+
+const char *spt_text_cell(double number, char *buffer)
+{
+    if (isnan(number))
+        strcpy(buffer, "-");
+    else if (isinf(number))
+        strcpy(buffer, "inf");
+    else if (number >= 99999.5)
+        snprintf(buffer, SPT_HOURS_LENGTH, "%.0e", number);
+    else if (number >= 99.95)
+        snprintf(buffer, SPT_HOURS_LENGTH, "%.0f", number);
+    else if (number == 0 || number >= 0.9995)
+        snprintf(buffer, SPT_HOURS_LENGTH, "%.3g", number);
+    else if (number < 0.001)
+        strcpy(buffer, "<.001");
+    else
+        snprintf(buffer, SPT_HOURS_LENGTH, "%.3f", number);
+    return buffer;
+}
+
+void spt_text_bar(const struct spt_text *text, double length, double full, int width)
+{
+    int marks = full > 0 && length > 0 ? (int)round(length / full * width) : 0;
+    if (length > 0 && marks < 1)
+        marks = 1;
+    for (int i = 0; i < width && i < marks; i++)
+        fputc('#', text->out);
+}
+
+void spt_text_notes(const struct spt_text *text, const struct spt_notes *notes, const char *who)
+{
+    for (int i = 0; i < notes->count; i++) {
+        char sentence[SPT_SENTENCE_LENGTH];
+        spt_sentence(&notes->list[i], sentence, sizeof sentence);
+        if (who)
+            spt_text_wrapf(text, "- ", "%s: %s", who, sentence);
+        else
+            spt_text_wrap(text, "- ", sentence);
+    }
+}
+
+void spt_text_cautions(const struct spt_text *text)
+{
+    spt_text_heading(text, "CAUTIONS");
+    for (int i = 0; spt_caution(i); i++)
+        spt_text_wrap(text, "- ", spt_caution(i));
+}

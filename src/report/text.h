@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef REPORT_TEXT_H
+#define REPORT_TEXT_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#define SPT_TEXT_WIDTH 80
+
+/* A text report under way. */
+struct spt_text {
+    FILE *out;
+    bool color; /* bold headings and marks by ANSI sequences; the words carry the meaning alone */
+};
+
+/* A heading in capitals, with an empty line before it. */
+void spt_text_heading(const struct spt_text *text, const char *heading);
+
+/* Words wrapped to the width; the first line starts with `mark`, the others are indented as far. A
+ * word that is wider than a line is cut. */
+void spt_text_wrap(const struct spt_text *text, const char *mark, const char *words);
+void spt_text_wrapf(const struct spt_text *text, const char *mark, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
+/* Pads or cuts a UTF-8 text to `width` characters; a cut text ends with "~". */
+void spt_text_fit(const struct spt_text *text, const char *words, int width);
+
+/* Hours to four digits with a blank between thousands: "12 340", "none" for NaN, "no limit" for
+ * infinity, "1.2e+07" above ten million. Returns `buffer`, at least SPT_HOURS_LENGTH bytes. */
+#define SPT_HOURS_LENGTH 24
+const char *spt_text_hours(double hours, char *buffer);
+
+/* The same with its unit where it has one: "12 340 h", "none", "no limit". */
+const char *spt_text_life(double hours, char *buffer);
+
+/* A number >= 0 in at most five characters for a table: three digits, no more than three decimals,
+ * "<.001" below; "-" for NaN, "inf" for infinity. */
+const char *spt_text_cell(double number, char *buffer);
+
+/* A number to three digits, "-" for NaN, "inf" for infinity; buffer as above. */
+const char *spt_text_number(double number, char *buffer);
+
+/* A ratio of lives: "1.02", "12.3", "-" for NaN. */
+const char *spt_text_ratio(double ratio, char *buffer);
+
+/* `length` of `full` as a bar of "#" (width characters when equal), at least one where above 0. */
+void spt_text_bar(const struct spt_text *text, double length, double full, int width);
+
+/* Notes as a bulleted list, then the standing cautions. */
+struct spt_notes;
+void spt_text_notes(const struct spt_text *text, const struct spt_notes *notes, const char *who);
+void spt_text_cautions(const struct spt_text *text);
+
+#endif

@@ -1,0 +1,206 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "scenario/build.h"
+#include "spalltime/rating.h"
+
+static void require(struct spt_build *build, const struct raw_bearing *raw, bool present,
+                    const char *key, const char *example)
+{
+    if (!present && !spt_node_find(raw->at, key))
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "`bearing` lacks `%s`; add it, such as `%s: %s`", key, key, example);
+}
+
+static void require_dimensions(struct spt_build *build, const struct raw_bearing *raw)
+{
+    require(build, raw, raw->type >= 0, "type", "tapered roller");
+    require(build, raw, !isnan(raw->bore_mm), "bore", "60 mm");
+    require(build, raw, !isnan(raw->outside_diameter_mm), "outside_diameter", "110 mm");
+    require(build, raw, !isnan(raw->width_mm), "width", "29.75 mm");
+    if (raw->bore_mm >= raw->outside_diameter_mm)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "bore"),
+                            "the bore (%.6g mm) is not smaller than the outside diameter (%.6g mm)",
+                            raw->bore_mm, raw->outside_diameter_mm);
+}
+
+static void fill_pitch(struct spt_build *build, const struct raw_bearing *raw,
+                       struct spt_bearing *bearing)
+{
+    double pitch_mm = raw->pitch_diameter_mm;
+    if (isnan(pitch_mm))
+        pitch_mm = raw->geometry.pitch_diameter_mm;
+    bearing->pitch_assumed = isnan(pitch_mm);
+    bearing->pitch_diameter_mm =
+        bearing->pitch_assumed ? (raw->bore_mm + raw->outside_diameter_mm) / 2 : pitch_mm;
+    if (pitch_mm <= raw->bore_mm || pitch_mm >= raw->outside_diameter_mm)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "pitch_diameter"),
+                            "the pitch diameter (%.6g mm) should lie between bore (%.6g mm) and "
+                            "outside diameter (%.6g mm)",
+                            pitch_mm, raw->bore_mm, raw->outside_diameter_mm);
+}
+
+static double first_known(double first, double second)
+{
+    return isnan(first) ? second : first;
+}
+
+/* Neighbours on the pitch circle: their centres lie D_pw sin(pi/Z) apart. */
+static void check_room(struct spt_build *build, const struct raw_bearing *raw,
+                       const struct spt_geometry *geometry)
+{
+    double apart_mm = geometry->pitch_diameter_mm * sin(acos(-1.0) / geometry->elements);
+    if (geometry->element_diameter_mm > apart_mm)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->geometry.at, "elements"),
+                            "%d elements of %.6g mm do not fit on a pitch diameter of %.6g mm: "
+                            "there is room for %.4g mm each",
+                            geometry->elements, geometry->element_diameter_mm,
+                            geometry->pitch_diameter_mm, apart_mm);
+}
+
+static void fill_geometry(struct spt_build *build, const struct raw_bearing *raw,
+                          struct spt_bearing *bearing)
+{
+    const struct raw_geometry *from = &raw->geometry;
+    if (!from->at)
+        return;
+    bool roller = !spt_bearing_is_ball(bearing->type);
+    if (from->elements < 0 || isnan(from->element_diameter_mm) ||
+        (roller && isnan(from->element_length_mm)) ||
+        (isnan(from->contact_angle_rad) && isnan(raw->contact_angle_rad))) {
+        spt_diagnostics_add(build->diags, from->at->mark,
+                            "`geometry` needs `elements`, `element_diameter`, `contact_angle`%s",
+                            roller ? " and, for rollers, `element_length`" : "");
+        return;
+    }
+    bearing->has_geometry = true;
+    bearing->geometry = (struct spt_geometry){
+        .elements = from->elements,
+        .rows = from->rows > 0 ? from->rows : bearing->rows,
+        .element_diameter_mm = from->element_diameter_mm,
+        .element_length_mm = from->element_length_mm,
+        .contact_angle_rad = first_known(from->contact_angle_rad, raw->contact_angle_rad),
+        .pitch_diameter_mm = bearing->pitch_diameter_mm,
+        .inner_groove_ratio = from->inner_groove_ratio,
+        .outer_groove_ratio = from->outer_groove_ratio,
+    };
+    check_room(build, raw, &bearing->geometry);
+    bearing->rows = bearing->geometry.rows;
+    bearing->contact_angle_rad =
+        first_known(raw->contact_angle_rad, bearing->geometry.contact_angle_rad);
+}
+
+static void fill_from_geometry(struct spt_build *build, const struct raw_bearing *raw,
+                               struct spt_bearing *bearing)
+{
+    struct spt_rating rating;
+    if (!bearing->has_geometry)
+        return;
+    if (spt_rating_from_geometry(bearing->type, &bearing->geometry, &rating)) {
+        spt_diagnostics_add(build->diags, raw->geometry.at->mark,
+                            "no rating can be computed from this geometry: the elements are too "
+                            "large for the pitch diameter, or the angle does not suit the type");
+        return;
+    }
+    bearing->ratings_from_geometry = isnan(raw->dynamic_load_rating_n);
+    bearing->dynamic_load_rating_n =
+        first_known(raw->dynamic_load_rating_n, rating.dynamic_load_rating_n);
+    bearing->static_load_rating_n =
+        first_known(raw->static_load_rating_n, rating.static_load_rating_n);
+    bearing->fatigue_load_limit_n = raw->fatigue_load_limit_n;
+    if (isnan(raw->fatigue_load_limit_n) && isnan(raw->static_load_rating_n))
+        bearing->fatigue_load_limit_n = rating.fatigue_load_limit_n;
+    if (isnan(bearing->f0))
+        bearing->f0 = rating.f_0;
+}
+
+static void fill_fatigue_limit(struct spt_bearing *bearing)
+{
+    if (!isnan(bearing->fatigue_load_limit_n))
+        return;
+    bearing->fatigue_limit_assumed =
+        !spt_rating_fatigue_limit(bearing->type, bearing->static_load_rating_n,
+                                  bearing->pitch_diameter_mm, &bearing->fatigue_load_limit_n);
+}
+
+static void require_ratings(struct spt_build *build, const struct raw_bearing *raw,
+                            const struct spt_bearing *bearing)
+{
+    if (raw->geometry.at)
+        return;
+    if (isnan(bearing->dynamic_load_rating_n))
+        require(build, raw, false, "dynamic_load_rating", "150 kN");
+    if (isnan(bearing->static_load_rating_n))
+        require(build, raw, false, "static_load_rating", "176 kN");
+}
+
+/* A bearing that takes thrust at an angle needs the angle or the factors. */
+static void require_factors(struct spt_build *build, const struct raw_bearing *raw,
+                            const struct spt_bearing *bearing)
+{
+    struct spt_equivalent_load load;
+    struct spt_notes notes = {0};
+    bool thrust = spt_bearing_is_thrust(bearing->type);
+    double radial_n = thrust ? 0 : 1000;
+    if (!thrust && bearing->radial_factor > 1)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->axial_factors.at, "X"),
+                            "the radial factor X of a radial bearing is at most 1");
+    else if (spt_load_equivalent(bearing, radial_n, 2000, &load, &notes) == SPT_NOT_APPLICABLE)
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "%s: add `contact_angle` (such as 15 deg) or "
+                            "`axial_factors: {e: 0.40, Y: 1.5, Y0: 0.82}`",
+                            spt_bearing_type_name(bearing->type));
+}
+
+static const char *make_name(struct spt_build *build, const struct spt_bearing *bearing)
+{
+    char text[120];
+    snprintf(text, sizeof text, "%s %.6g x %.6g x %.6g", spt_bearing_type_name(bearing->type),
+             bearing->bore_mm, bearing->outside_diameter_mm, bearing->width_mm);
+    return spt_arena_text(build->arena, text, strlen(text));
+}
+
+void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping,
+                       struct spt_bearing *bearing)
+{
+    struct raw_bearing raw;
+    int before = build->diags->raised;
+    spt_section_read(&spt_section_bearing, mapping, &raw, build->diags);
+    require_dimensions(build, &raw);
+    if (build->diags->raised > before)
+        return;
+    *bearing = (struct spt_bearing){
+        .name = raw.name,
+        .type = (enum spt_bearing_type)raw.type,
+        .bore_mm = raw.bore_mm,
+        .outside_diameter_mm = raw.outside_diameter_mm,
+        .width_mm = raw.width_mm,
+        .dynamic_load_rating_n = raw.dynamic_load_rating_n,
+        .static_load_rating_n = raw.static_load_rating_n,
+        .fatigue_load_limit_n = raw.fatigue_load_limit_n,
+        .rows = raw.rows > 0 ? raw.rows : 1,
+        .contact_angle_rad = raw.contact_angle_rad,
+        .limit_ratio = raw.axial_factors.limit_ratio,
+        .radial_factor = raw.axial_factors.radial_factor,
+        .axial_factor = raw.axial_factors.axial_factor,
+        .static_axial_factor = raw.axial_factors.static_axial_factor,
+        .f0 = raw.f0,
+        .rib_diameter_mm = raw.rib_diameter_mm,
+    };
+    fill_pitch(build, &raw, bearing);
+    fill_geometry(build, &raw, bearing);
+    if (build->diags->raised > before)
+        return;
+    fill_from_geometry(build, &raw, bearing);
+    require_ratings(build, &raw, bearing);
+    if (build->diags->raised > before)
+        return;
+    fill_fatigue_limit(bearing);
+    require_factors(build, &raw, bearing);
+    if (!bearing->name)
+        bearing->name = make_name(build, bearing);
+    if (!bearing->name)
+        build->diags->out_of_memory = true;
+}

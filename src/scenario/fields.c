@@ -1,0 +1,390 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "scenario/fields.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define TEXT_MAX 200
+#define KEYS_MAX 64
+#define WORDS_LENGTH 240
+
+static void *member_of(void *into, const struct spt_field *field)
+{
+    return (char *)into + field->offset;
+}
+
+static void clear_member(const struct spt_field *field, void *into)
+{
+    void *member = member_of(into, field);
+    switch (field->kind) {
+    case SPT_FIELD_QUANTITY:
+        *(double *)member = NAN;
+        break;
+    case SPT_FIELD_AMOUNT:
+        *(struct spt_amount *)member = (struct spt_amount){NAN, SPT_NO_DIMENSION, false};
+        break;
+    case SPT_FIELD_INTEGER:
+    case SPT_FIELD_CHOICE:
+    case SPT_FIELD_YES_NO:
+        *(int *)member = -1;
+        break;
+    case SPT_FIELD_TEXT:
+        *(const char **)member = NULL;
+        break;
+    case SPT_FIELD_SECTION:
+        spt_section_clear(field->section, member);
+        break;
+    case SPT_FIELD_NAMED:
+    case SPT_FIELD_LIST:
+        *(const struct spt_node **)member = NULL;
+        break;
+    }
+}
+
+void spt_section_clear(const struct spt_section *section, void *into)
+{
+    *(const struct spt_node **)into = NULL;
+    for (int i = 0; i < section->count; i++)
+        clear_member(&section->fields[i], into);
+}
+
+/* "one of: a, b, c" into a buffer; cut with dots where it is too long. */
+static const char *join_words(const char *const *words, int count, char *buffer, size_t size)
+{
+    size_t used = 0;
+    buffer[0] = 0;
+    for (int i = 0; i < count; i++) {
+        size_t length = strlen(words[i]);
+        if (used + length + 8 > size) {
+            memcpy(buffer + used, ", ...", 6);
+            break;
+        }
+        if (i) {
+            memcpy(buffer + used, ", ", 2);
+            used += 2;
+        }
+        memcpy(buffer + used, words[i], length + 1);
+        used += length;
+    }
+    return buffer;
+}
+
+static int count_words(const char *const *words)
+{
+    int count = 0;
+    while (words[count])
+        count++;
+    return count;
+}
+
+static void report_unit(const struct spt_field *field, const struct spt_node *node, bool missing,
+                        struct spt_diagnostics *diags)
+{
+    bool two = field->kind == SPT_FIELD_AMOUNT && field->other_dimension != SPT_NO_DIMENSION;
+    char list[WORDS_LENGTH];
+    snprintf(list, sizeof list, "%s%s%s%s%s%s", spt_units_list(field->dimension), two ? ", " : "",
+             two ? spt_units_list(field->other_dimension) : "", field->word ? "; or write `" : "",
+             field->word ? field->word : "", field->word ? "`" : "");
+    if (field->dimension == SPT_NO_DIMENSION)
+        spt_diagnostics_add(diags, node->mark,
+                            "`%s: %.60s` should be a bare number without a unit, such as %s",
+                            field->key, node->text, field->example);
+    else if (missing)
+        spt_diagnostics_add(diags, node->mark,
+                            "`%s: %.60s` has no unit; add one of: %s (such as %s)", field->key,
+                            node->text, list, field->example);
+    else
+        spt_diagnostics_add(diags, node->mark,
+                            "`%s: %.60s` has a unit that does not belong here; accepted: %s (such "
+                            "as %s)",
+                            field->key, node->text, list, field->example);
+}
+
+/* A share is kept as 0 to 1 and written in percent, an angle is kept in radians and written in
+ * degrees; `*unit` is what the limits are told in. */
+static double told_scale(enum spt_dimension dimension, const char **unit)
+{
+    double degree_rad = 1;
+    *unit = spt_dimension_unit(dimension);
+    if (dimension == SPT_SHARE)
+        return 100;
+    if (dimension != SPT_ANGLE)
+        return 1;
+    *unit = "deg";
+    spt_quantity_read("1 deg", SPT_ANGLE, &degree_rad);
+    return 1 / degree_rad;
+}
+
+/* The time of a phase has one limit for hours; a share of it ends at 1. */
+static double upper_limit(const struct spt_field *field, enum spt_dimension dimension)
+{
+    return dimension == SPT_SHARE ? fmin(field->max, 1) : field->max;
+}
+
+static void report_range(const struct spt_field *field, const struct spt_node *node,
+                         enum spt_dimension dimension, struct spt_diagnostics *diags)
+{
+    const char *unit;
+    double scale = told_scale(dimension, &unit);
+    spt_diagnostics_add(diags, node->mark,
+                        "`%s: %.60s` is out of range; it must be %s %.6g to %.6g%s%s", field->key,
+                        node->text, field->above_min ? "more than" : "from", field->min * scale,
+                        upper_limit(field, dimension) * scale, *unit ? " " : "", unit);
+}
+
+static bool in_range(const struct spt_field *field, enum spt_dimension dimension, double value)
+{
+    return value <= upper_limit(field, dimension) &&
+           (field->above_min ? value > field->min : value >= field->min);
+}
+
+static bool is_scalar(const struct spt_field *field, const struct spt_node *node,
+                      struct spt_diagnostics *diags)
+{
+    if (node->kind != SPT_NODE_SCALAR)
+        spt_diagnostics_add(diags, node->mark,
+                            "`%s` should be one value (such as %s), not a list or mapping",
+                            field->key, field->example ? field->example : "a text");
+    else if (!node->length)
+        spt_diagnostics_add(diags, node->mark, "`%s` is empty; write a value (such as %s)",
+                            field->key, field->example ? field->example : "a text");
+    return node->kind == SPT_NODE_SCALAR && node->length > 0;
+}
+
+/* Reads a number of one dimension; NaN and a diagnostic where it is none. */
+static double read_number(const struct spt_field *field, const struct spt_node *node,
+                          enum spt_dimension dimension, struct spt_diagnostics *diags)
+{
+    double value = NAN;
+    switch (spt_quantity_read(node->text, dimension, &value)) {
+    case SPT_QUANTITY_FINE:
+        if (in_range(field, dimension, value))
+            return value;
+        report_range(field, node, dimension, diags);
+        break;
+    case SPT_QUANTITY_NO_NUMBER:
+        spt_diagnostics_add(diags, node->mark, "`%s: %.60s` should be a number%s, such as %s%s%s%s",
+                            field->key, node->text,
+                            dimension == SPT_NO_DIMENSION ? "" : " with a unit", field->example,
+                            field->word ? "; or write `" : "", field->word ? field->word : "",
+                            field->word ? "`" : "");
+        break;
+    case SPT_QUANTITY_NOT_FINITE:
+        spt_diagnostics_add(diags, node->mark,
+                            "`%s: %.60s` is not a finite number; write one such as %s", field->key,
+                            node->text, field->example);
+        break;
+    case SPT_QUANTITY_NO_UNIT:
+        report_unit(field, node, true, diags);
+        break;
+    case SPT_QUANTITY_WRONG_UNIT:
+        report_unit(field, node, false, diags);
+        break;
+    }
+    return NAN;
+}
+
+static struct spt_amount read_amount(const struct spt_field *field, const struct spt_node *node,
+                                     struct spt_diagnostics *diags)
+{
+    struct spt_amount amount = {NAN, SPT_NO_DIMENSION, false};
+    if (field->word && !strcmp(node->text, field->word)) {
+        amount.word = true;
+        return amount;
+    }
+    double ignored;
+    amount.dimension = field->dimension;
+    if (field->other_dimension != SPT_NO_DIMENSION &&
+        spt_quantity_read(node->text, field->other_dimension, &ignored) == SPT_QUANTITY_FINE)
+        amount.dimension = field->other_dimension;
+    amount.value = read_number(field, node, amount.dimension, diags);
+    return amount;
+}
+
+static int read_integer(const struct spt_field *field, const struct spt_node *node,
+                        struct spt_diagnostics *diags)
+{
+    double value = NAN;
+    if (spt_quantity_read(node->text, SPT_NO_DIMENSION, &value) != SPT_QUANTITY_FINE ||
+        value != floor(value)) {
+        spt_diagnostics_add(diags, node->mark, "`%s: %.60s` should be a whole number, such as %s",
+                            field->key, node->text, field->example);
+        return -1;
+    }
+    if (in_range(field, SPT_NO_DIMENSION, value))
+        return (int)value;
+    report_range(field, node, SPT_NO_DIMENSION, diags);
+    return -1;
+}
+
+static int read_choice(const struct spt_field *field, const struct spt_node *node,
+                       const char *const *words, struct spt_diagnostics *diags)
+{
+    int count = count_words(words);
+    for (int i = 0; i < count; i++)
+        if (!strcmp(node->text, words[i]))
+            return i;
+    char list[WORDS_LENGTH];
+    join_words(words, count, list, sizeof list);
+    const char *near = spt_nearest(node->text, words, count);
+    if (near)
+        spt_diagnostics_add(diags, node->mark,
+                            "`%s: %.60s` is not known; did you mean `%s`? (one of: %s)", field->key,
+                            node->text, near, list);
+    else
+        spt_diagnostics_add(diags, node->mark, "`%s: %.60s` is not known; write one of: %s",
+                            field->key, node->text, list);
+    return -1;
+}
+
+static int read_yes_no(const struct spt_field *field, const struct spt_node *node,
+                       struct spt_diagnostics *diags)
+{
+    static const char *const words[] = {"no", "yes", "false", "true", "off", "on", NULL};
+    int index = read_choice(field, node, words, diags);
+    return index < 0 ? -1 : index % 2;
+}
+
+static const char *read_text(const struct spt_field *field, const struct spt_node *node,
+                             struct spt_diagnostics *diags)
+{
+    if (node->length > TEXT_MAX)
+        spt_diagnostics_add(diags, node->mark, "`%s` is %zu bytes long; %d are enough", field->key,
+                            node->length, TEXT_MAX);
+    else if (strpbrk(node->text, "\r\n\t"))
+        spt_diagnostics_add(diags, node->mark, "`%s` should stand on one line, without tabs",
+                            field->key);
+    else
+        return node->text;
+    return NULL;
+}
+
+static void read_section(const struct spt_field *field, const struct spt_node *node, void *into,
+                         struct spt_diagnostics *diags)
+{
+    if (node->kind == SPT_NODE_MAPPING)
+        spt_section_read(field->section, node, into, diags);
+    else
+        spt_diagnostics_add(diags, node->mark,
+                            "`%s` should be a mapping of keys and values; `spalltime schema` "
+                            "lists the keys",
+                            field->key);
+}
+
+static bool is_list(const struct spt_field *field, const struct spt_node *node,
+                    struct spt_diagnostics *diags)
+{
+    if (node->kind == SPT_NODE_SEQUENCE && node->count > 0)
+        return true;
+    spt_diagnostics_add(diags, node->mark,
+                        "`%s` should be a list with one `- ` for each entry, and not empty",
+                        field->key);
+    return false;
+}
+
+static bool is_name_or_section(const struct spt_field *field, const struct spt_node *node,
+                               struct spt_diagnostics *diags)
+{
+    if (node->kind == SPT_NODE_MAPPING || (node->kind == SPT_NODE_SCALAR && node->length > 0))
+        return true;
+    spt_diagnostics_add(diags, node->mark,
+                        "`%s` should be a mapping, or the name of a catalog entry "
+                        "(`spalltime catalog` lists them)",
+                        field->key);
+    return false;
+}
+
+static void read_member(const struct spt_field *field, const struct spt_node *node, void *into,
+                        struct spt_diagnostics *diags)
+{
+    void *member = member_of(into, field);
+    bool one_value = field->kind < SPT_FIELD_SECTION;
+    if (one_value && !is_scalar(field, node, diags))
+        return;
+    switch (field->kind) {
+    case SPT_FIELD_QUANTITY:
+        *(double *)member = read_number(field, node, field->dimension, diags);
+        break;
+    case SPT_FIELD_AMOUNT:
+        *(struct spt_amount *)member = read_amount(field, node, diags);
+        break;
+    case SPT_FIELD_INTEGER:
+        *(int *)member = read_integer(field, node, diags);
+        break;
+    case SPT_FIELD_TEXT:
+        *(const char **)member = read_text(field, node, diags);
+        break;
+    case SPT_FIELD_CHOICE:
+        *(int *)member = read_choice(field, node, field->choices, diags);
+        break;
+    case SPT_FIELD_YES_NO:
+        *(int *)member = read_yes_no(field, node, diags);
+        break;
+    case SPT_FIELD_SECTION:
+        read_section(field, node, member, diags);
+        break;
+    case SPT_FIELD_NAMED:
+        if (is_name_or_section(field, node, diags))
+            *(const struct spt_node **)member = node;
+        break;
+    case SPT_FIELD_LIST:
+        if (is_list(field, node, diags))
+            *(const struct spt_node **)member = node;
+        break;
+    }
+}
+
+static const struct spt_field *find_field(const struct spt_section *section, const char *key)
+{
+    for (int i = 0; i < section->count; i++)
+        if (!strcmp(section->fields[i].key, key))
+            return &section->fields[i];
+    return NULL;
+}
+
+static void report_unknown_key(const struct spt_section *section, const struct spt_node *key,
+                               struct spt_diagnostics *diags)
+{
+    const char *keys[KEYS_MAX];
+    char list[WORDS_LENGTH];
+    int count = section->count < KEYS_MAX ? section->count : KEYS_MAX;
+    for (int i = 0; i < count; i++)
+        keys[i] = section->fields[i].key;
+    const char *near = spt_nearest(key->text, keys, count);
+    if (near)
+        spt_diagnostics_add(diags, key->mark, "`%.60s` is not a key of %s; did you mean `%s`?",
+                            key->text, section->name, near);
+    else
+        spt_diagnostics_add(diags, key->mark, "`%.60s` is not a key of %s; its keys are: %s",
+                            key->text, section->name, join_words(keys, count, list, sizeof list));
+}
+
+static void report_missing(const struct spt_section *section, const struct spt_field *field,
+                           const struct spt_node *mapping, struct spt_diagnostics *diags)
+{
+    if (field->kind == SPT_FIELD_LIST)
+        spt_diagnostics_add(diags, mapping->mark, "%s lacks `%s`; add %s", section->name,
+                            field->key, field->example);
+    else
+        spt_diagnostics_add(diags, mapping->mark, "%s lacks `%s`; add it, such as `%s: %s`",
+                            section->name, field->key, field->key, field->example);
+}
+
+void spt_section_read(const struct spt_section *section, const struct spt_node *mapping, void *into,
+                      struct spt_diagnostics *diags)
+{
+    spt_section_clear(section, into);
+    *(const struct spt_node **)into = mapping;
+    for (int i = 0; i < mapping->count; i++) {
+        const struct spt_field *field = find_field(section, mapping->keys[i]->text);
+        if (field)
+            read_member(field, mapping->items[i], into, diags);
+        else
+            report_unknown_key(section, mapping->keys[i], diags);
+    }
+    for (int i = 0; i < section->count; i++)
+        if (section->fields[i].required && !spt_node_find(mapping, section->fields[i].key))
+            report_missing(section, &section->fields[i], mapping, diags);
+}

@@ -1,0 +1,292 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "scenario/scenario.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "scenario/build.h"
+
+static const struct {
+    const char *key;
+    enum spt_catalog_kind kind;
+} named_sections[] = {{"bearing", SPT_CATALOG_BEARINGS},
+                      {"lubricant", SPT_CATALOG_LUBRICANTS},
+                      {"condition", SPT_CATALOG_CONDITIONS}};
+
+/* True where the section is a name, or a mapping that starts from one. */
+static bool names_an_entry(const struct spt_node *node)
+{
+    const struct spt_node *name = node;
+    if (node && node->kind == SPT_NODE_MAPPING)
+        name = spt_node_find(node, "catalog");
+    return name && name->kind == SPT_NODE_SCALAR && name->length > 0;
+}
+
+static void replace_member(struct spt_build *build, struct spt_node *mapping, const char *key,
+                           const struct spt_node *value)
+{
+    struct spt_node *copy = spt_arena_take(build->arena, sizeof *copy);
+    if (!copy) {
+        build->diags->out_of_memory = true;
+        return;
+    }
+    *copy = *value;
+    for (int i = 0; i < mapping->count; i++)
+        if (!strcmp(mapping->keys[i]->text, key))
+            mapping->items[i] = copy;
+}
+
+/* A named condition of a change is laid on the condition it changes, as in a phase; a named bearing
+ * or lubricant takes the place of the one before. */
+static const struct spt_node *lay_condition(struct spt_build *build, const struct spt_node *base,
+                                            const struct spt_node *entry)
+{
+    const struct spt_node *before = base ? spt_node_find(base, "condition") : NULL;
+    if (!before || before->kind != SPT_NODE_MAPPING || spt_node_find(before, "catalog"))
+        return entry;
+    const struct spt_node *merged = spt_node_merge(before, entry, NULL, NULL, build->arena);
+    if (!merged)
+        build->diags->out_of_memory = true;
+    return merged ? merged : entry;
+}
+
+/* Puts the catalog's entries in the place of their names, in the sections that `stated` names.
+ * `base` is the root that `stated` changes, or NULL. */
+static void resolve_names(struct spt_build *build, const struct spt_node *base,
+                          const struct spt_node *stated, struct spt_node *root)
+{
+    for (size_t i = 0; i < sizeof named_sections / sizeof *named_sections; i++) {
+        const struct spt_node *node = spt_node_find(stated, named_sections[i].key);
+        if (!names_an_entry(node))
+            continue;
+        /* a name that is not known has been reported and stays: it is no mapping to read */
+        const struct spt_node *entry = spt_build_resolve(build, named_sections[i].kind, node);
+        const struct spt_node *name = spt_node_find(node, "catalog");
+        if (entry && named_sections[i].kind == SPT_CATALOG_CONDITIONS)
+            entry = lay_condition(build, base, entry);
+        if (entry || name)
+            replace_member(build, root, named_sections[i].key, entry ? entry : name);
+    }
+}
+
+static bool is_mapping(const struct spt_node *node)
+{
+    return node && node->kind == SPT_NODE_MAPPING;
+}
+
+/* The loads of each phase, which the bearing may not be able to carry or which need factors that
+ * nothing states. */
+static void check_loads(struct spt_build *build, const struct spt_node *duty,
+                        const struct spt_bearing_case *part)
+{
+    for (int i = 0; i < part->phase_count; i++) {
+        const struct spt_phase *phase = &part->phases[i];
+        struct spt_equivalent_load load;
+        if (isnan(phase->equivalent_load_n) &&
+            (spt_load_equivalent(&part->bearing, phase->radial_load_n, phase->axial_load_n, &load,
+                                 NULL) ||
+             spt_load_static(&part->bearing, phase->radial_load_n, phase->axial_load_n, &load,
+                             NULL)))
+            spt_diagnostics_add(build->diags, duty->items[i]->mark,
+                                "no equivalent load can be made of these loads for a %s; state "
+                                "its `contact_angle` and `axial_factors`, or give the phase an "
+                                "`equivalent_load`",
+                                spt_bearing_type_name(part->bearing.type));
+    }
+}
+
+/* A section that is absent or an unknown name has been reported; the others are still checked. */
+static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
+                        struct spt_case *question)
+{
+    struct spt_bearing_case *part = &question->bearings[0];
+    bool kind_known = false;
+    question->bearing_count = 1;
+    if (is_mapping(raw->bearing))
+        spt_build_bearing(build, raw->bearing, &part->bearing);
+    if (is_mapping(raw->lubricant))
+        kind_known = spt_build_lubricant(build, raw->lubricant, &question->lubricant);
+    if (raw->duty)
+        part->phases = spt_build_duty(
+            build, raw->duty, kind_known && is_mapping(raw->condition) ? raw->condition : NULL,
+            question->lubricant.kind, &part->phase_count);
+    if (!spt_diagnostics_any(build->diags))
+        check_loads(build, raw->duty, part);
+}
+
+void spt_build_case(struct spt_build *build, const struct spt_node *root, struct spt_case *question)
+{
+    struct raw_scenario raw;
+    int before = build->diags->raised;
+    spt_section_read(&spt_section_scenario, root, &raw, build->diags);
+    *question = (struct spt_case){
+        .title = raw.title,
+        .reliability_percent = isnan(raw.reliability_percent) ? 90 : raw.reliability_percent,
+        .target_life_h = raw.target_life_h,
+        .reference_load_n = raw.reference_load_n,
+        .yearly_use_h = raw.usage.yearly_h,
+        .age_limit_h = raw.usage.age_limit_h,
+    };
+    build_parts(build, &raw, question);
+    if (!isnan(question->age_limit_h) && isnan(question->yearly_use_h) &&
+        build->diags->raised == before)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw.usage.at, "age_limit"),
+                            "`age_limit` needs `yearly` hours beside it");
+}
+
+/* A phase that a change states in part must be one of the phases it changes. */
+static void check_phase_names(struct spt_build *build, const struct spt_node *root,
+                              const struct spt_node *change)
+{
+    const struct spt_node *duty = spt_node_find(root, "duty");
+    const struct spt_node *changed = spt_node_find(change, "duty");
+    if (!duty || !changed || duty->kind != SPT_NODE_SEQUENCE || changed->kind != SPT_NODE_SEQUENCE)
+        return;
+    for (int i = 0; i < changed->count; i++) {
+        const char *names[SPT_PHASES_MAX];
+        const struct spt_node *name = spt_node_find(changed->items[i], "phase");
+        int count = 0;
+        bool known =
+            !name || name->kind != SPT_NODE_SCALAR || spt_node_find(changed->items[i], "time");
+        for (int j = 0; !known && j < duty->count && j < SPT_PHASES_MAX; j++) {
+            const struct spt_node *other = spt_node_find(duty->items[j], "phase");
+            if (!other || other->kind != SPT_NODE_SCALAR)
+                continue;
+            names[count++] = other->text;
+            known = !strcmp(other->text, name->text);
+        }
+        if (known)
+            continue;
+        const char *near = spt_nearest(name->text, names, count);
+        spt_diagnostics_add(build->diags, name->mark,
+                            "no phase is called `%.60s`%s%s%s; to change a phase name one of the "
+                            "duty, for a new duty state each phase in full",
+                            name->text, near ? "; did you mean `" : "", near ? near : "",
+                            near ? "`?" : "");
+    }
+}
+
+struct spt_node *spt_build_changed(struct spt_build *build, const struct spt_node *root,
+                                   const struct spt_node *change, const char *const *left_out)
+{
+    int before = build->diags->raised;
+    check_phase_names(build, root, change);
+    if (build->diags->raised > before)
+        return NULL;
+    struct spt_node *merged = spt_node_merge(root, change, "phase", left_out, build->arena);
+    if (merged)
+        resolve_names(build, root, change, merged);
+    else
+        build->diags->out_of_memory = true;
+    return merged;
+}
+
+/* Reads the variant's own keys; `first` is the first variant of the list. */
+static bool read_variant(struct spt_build *build, const struct spt_node *node,
+                         const struct spt_variant *first, struct spt_variant *variant)
+{
+    struct raw_variant raw;
+    if (node->kind != SPT_NODE_MAPPING) {
+        spt_diagnostics_add(build->diags, node->mark,
+                            "each variant should be a mapping that starts with `- name: ...`");
+        return false;
+    }
+    int before = build->diags->raised;
+    spt_section_read(&spt_section_variant, node, &raw, build->diags);
+    variant->name = raw.name;
+    const struct spt_node *name = raw.name ? spt_node_find(node, "name") : NULL;
+    for (const struct spt_variant *other = first; name && other < variant; other++)
+        if (other->name && !strcmp(other->name, raw.name))
+            spt_diagnostics_add(build->diags, name->mark,
+                                "two variants are called `%.60s`; give each its own name",
+                                raw.name);
+    variant->note = raw.note;
+    return build->diags->raised == before;
+}
+
+static void build_variant(struct spt_build *build, const struct spt_node *root,
+                          const struct spt_node *node, const struct spt_variant *first,
+                          struct spt_variant *variant)
+{
+    static const char *const left_out[] = {"name", "note", "variants", NULL};
+    if (!read_variant(build, node, first, variant))
+        return;
+    struct spt_node *merged = spt_build_changed(build, root, node, left_out);
+    if (merged)
+        spt_build_case(build, merged, &variant->question);
+}
+
+static void build_variants(struct spt_build *build, const struct spt_node *root,
+                           struct spt_scenario *scenario)
+{
+    const struct spt_node *list = spt_node_find(root, "variants");
+    if (!list || list->kind != SPT_NODE_SEQUENCE)
+        return;
+    scenario->variants =
+        spt_arena_take(build->arena, (size_t)list->count * sizeof *scenario->variants);
+    if (!scenario->variants) {
+        build->diags->out_of_memory = true;
+        return;
+    }
+    scenario->variant_count = list->count;
+    for (int i = 0; i < list->count; i++)
+        build_variant(build, root, list->items[i], scenario->variants, &scenario->variants[i]);
+}
+
+static void build_service(struct spt_build *build, const struct spt_node *root,
+                          struct spt_scenario *scenario)
+{
+    struct raw_scenario raw;
+    spt_section_read(&spt_section_scenario, root, &raw, build->diags);
+    scenario->has_service = raw.service.at != NULL;
+    if (scenario->has_service)
+        spt_build_service(build, root, &raw.service, scenario->base.question.lubricant.kind,
+                          &scenario->service);
+}
+
+static bool copy_source(const struct spt_source *source, struct spt_scenario *scenario)
+{
+    scenario->source = (struct spt_source){
+        spt_arena_text(&scenario->arena, source->name, strlen(source->name)),
+        spt_arena_text(&scenario->arena, source->text, source->length), source->length};
+    return scenario->source.name && scenario->source.text;
+}
+
+bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog *catalog,
+                       struct spt_scenario *scenario, struct spt_diagnostics *diags)
+{
+    *scenario = (struct spt_scenario){0};
+    struct spt_build build = {&scenario->arena, catalog, diags};
+    if (!copy_source(source, scenario)) {
+        diags->out_of_memory = true;
+        return false;
+    }
+    const struct spt_node *document = spt_document_read(&scenario->source, &scenario->arena, diags);
+    if (!document)
+        return false;
+    if (document->kind != SPT_NODE_MAPPING) {
+        spt_diagnostics_add(diags, document->mark,
+                            "a scenario is a mapping of keys and values that starts with `title:`");
+        return false;
+    }
+    struct spt_node empty = *document;
+    empty.count = 0;
+    struct spt_node *root = spt_node_merge(document, &empty, NULL, NULL, &scenario->arena);
+    if (!root) {
+        diags->out_of_memory = true;
+        return false;
+    }
+    resolve_names(&build, NULL, document, root);
+    spt_build_case(&build, root, &scenario->base.question);
+    if (!spt_diagnostics_any(diags))
+        build_variants(&build, root, scenario);
+    if (!spt_diagnostics_any(diags))
+        build_service(&build, root, scenario);
+    return !spt_diagnostics_any(diags);
+}
+
+void spt_scenario_free(struct spt_scenario *scenario)
+{
+    spt_arena_free(&scenario->arena);
+    *scenario = (struct spt_scenario){0};
+}

@@ -1,0 +1,37 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SCENARIO_SCENARIO_H
+#define SCENARIO_SCENARIO_H
+
+#include "scenario/catalog.h"
+#include "scenario/sections.h"
+#include "spalltime/assess.h"
+#include "spalltime/timeline.h"
+
+struct spt_variant {
+    const char *name; /* NULL for the scenario itself */
+    const char *note; /* may be NULL */
+    struct spt_case question;
+};
+
+/* A checked scenario: the base, then each variant as a whole case of its own. Owns everything it
+ * points at except the catalog, which must outlive it. */
+struct spt_scenario {
+    struct spt_arena arena;
+    struct spt_source source;
+    struct spt_variant base;
+    int variant_count;
+    struct spt_variant *variants;
+    bool has_service;
+    struct spt_service service; /* its cases live in the arena */
+};
+
+/* Reads a scenario and checks it.
+ * In:     the source (copied into the scenario); the catalog (may be NULL).
+ * Result: true, or false with diagnostics; spt_scenario_free in both cases. The diagnostics borrow
+ *         from the scenario and the catalog, so print them first. */
+bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog *catalog,
+                       struct spt_scenario *scenario, struct spt_diagnostics *diags);
+
+void spt_scenario_free(struct spt_scenario *scenario);
+
+#endif

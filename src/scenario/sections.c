@@ -1,0 +1,380 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "scenario/sections.h"
+
+#include <gsl/gsl_math.h>
+#include <stddef.h>
+
+/* One line for each key. `S` is the struct of the section while its table is written. */
+#define MEMBER(member) .offset = offsetof(S, member)
+#define NO_OTHER .other_dimension = SPT_NO_DIMENSION
+#define QUANTITY(k, member, dim, lo, hi, ex, text)                                                 \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_QUANTITY, MEMBER(member), .dimension = dim, NO_OTHER,          \
+        .min = lo, .max = hi, .example = ex, .help = text                                          \
+    }
+#define ABOVE(k, member, dim, lo, hi, ex, text)                                                    \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_QUANTITY, MEMBER(member), .dimension = dim, NO_OTHER,          \
+        .min = lo, .max = hi, .above_min = true, .example = ex, .help = text                       \
+    }
+#define NEEDED(k, member, dim, lo, hi, ex, text)                                                   \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_QUANTITY, .required = true, MEMBER(member), .dimension = dim,  \
+        NO_OTHER, .min = lo, .max = hi, .above_min = true, .example = ex, .help = text             \
+    }
+#define NEEDED_SPAN(k, member, dim, lo, hi, ex, text)                                              \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_QUANTITY, .required = true, MEMBER(member), .dimension = dim,  \
+        NO_OTHER, .min = lo, .max = hi, .example = ex, .help = text                                \
+    }
+#define AMOUNT(k, member, dim, dim2, w, lo, hi, need, ex, text)                                    \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_AMOUNT, .required = need, MEMBER(member), .dimension = dim,    \
+        .other_dimension = dim2, .word = w, .min = lo, .max = hi, .example = ex, .help = text      \
+    }
+#define INTEGER(k, member, lo, hi, ex, text)                                                       \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_INTEGER, MEMBER(member), .dimension = SPT_NO_DIMENSION,        \
+        NO_OTHER, .min = lo, .max = hi, .example = ex, .help = text                                \
+    }
+#define TEXT(k, member, ex, text)                                                                  \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_TEXT, MEMBER(member), .example = ex, .help = text              \
+    }
+#define NEEDED_TEXT(k, member, ex, text)                                                           \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_TEXT, .required = true, MEMBER(member), .example = ex,         \
+        .help = text                                                                               \
+    }
+#define CHOICE(k, member, words, ex, text)                                                         \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_CHOICE, MEMBER(member), .choices = words, .example = ex,       \
+        .help = text                                                                               \
+    }
+#define YES_NO(k, member, text)                                                                    \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_YES_NO, MEMBER(member), .example = "yes", .help = text         \
+    }
+#define SECTION(k, member, sub, text)                                                              \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_SECTION, MEMBER(member), .section = sub, .help = text          \
+    }
+#define NAMED(k, member, need, sub, ex, text)                                                      \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_NAMED, .required = need, MEMBER(member), .section = sub,       \
+        .example = ex, .help = text                                                                \
+    }
+#define LIST(k, member, need, sub, ex, text)                                                       \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_LIST, .required = need, MEMBER(member), .section = sub,        \
+        .example = ex, .help = text                                                                \
+    }
+#define COUNT(table) (int)(sizeof(table) / sizeof *(table))
+
+#define FORCE_MAX_N 1e9
+#define LENGTH_MAX_MM 1e4
+#define LIFE_MAX_H 1e9
+
+static const char *const bearing_type_words[] = {"deep groove ball",   "angular contact ball",
+                                                 "self-aligning ball", "cylindrical roller",
+                                                 "tapered roller",     "spherical roller",
+                                                 "needle roller",      "thrust ball",
+                                                 "thrust roller",      NULL};
+static const char *const lubrication_words[] = {"grease", "oil bath", "circulating oil", NULL};
+static const char *const solubility_words[] = {"plain", "additivated", NULL};
+static const char *const dust_words[] = {"light", "heavy", "light abrasive", "heavy abrasive",
+                                         NULL};
+static const char *const moisture_words[] = {"dry", "humid", "condensation", "splash", NULL};
+static const char *const vibration_words[] = {"low", "medium", "high", NULL};
+static const char *const shaft_words[] = {"horizontal", "inclined", "vertical", NULL};
+
+#define S struct raw_geometry
+static const struct spt_field geometry_fields[] = {
+    INTEGER("elements", elements, 3, 1000, "19", "rollers or balls in one row, Z"),
+    INTEGER("rows", rows, 1, 8, "1", "rows, i; 1 where absent"),
+    ABOVE("element_diameter", element_diameter_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "12 mm",
+          "roller or ball diameter, D_we or D_w"),
+    ABOVE("element_length", element_length_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "20 mm",
+          "effective roller length, L_we"),
+    QUANTITY("contact_angle", contact_angle_rad, SPT_ANGLE, 0, M_PI_2 + 1e-9, "15 deg",
+             "nominal contact angle, alpha"),
+    ABOVE("pitch_diameter", pitch_diameter_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "85 mm",
+          "D_pw; the bearing's where absent"),
+    ABOVE("inner_groove_ratio", inner_groove_ratio, SPT_NO_DIMENSION, 0.5, 1, "0.52",
+          "groove radius over ball diameter, inner ring"),
+    ABOVE("outer_groove_ratio", outer_groove_ratio, SPT_NO_DIMENSION, 0.5, 1, "0.53",
+          "groove radius over ball diameter, outer ring"),
+};
+static const struct spt_section section_geometry = {
+    "`geometry`", "inside geometry, from which the ratings are computed", geometry_fields,
+    COUNT(geometry_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_axial_factors
+static const struct spt_field axial_factor_fields[] = {
+    ABOVE("e", limit_ratio, SPT_NO_DIMENSION, 0, 10, "0.40", "limit of Fa/Fr"),
+    QUANTITY("X", radial_factor, SPT_NO_DIMENSION, 0, 10, "0.4", "radial factor above e"),
+    ABOVE("Y", axial_factor, SPT_NO_DIMENSION, 0, 20, "1.5", "axial factor above e"),
+    QUANTITY("Y0", static_axial_factor, SPT_NO_DIMENSION, 0, 20, "0.82", "static axial factor"),
+};
+static const struct spt_section section_axial_factors = {
+    "`axial_factors`", "factors of the equivalent load", axial_factor_fields,
+    COUNT(axial_factor_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_bearing
+static const struct spt_field bearing_fields[] = {
+    TEXT("catalog", catalog, "roller 60-110", "catalog entry that this one starts from"),
+    TEXT("name", name, "inner row", "name in the reports"),
+    TEXT("source", source, "drawing 12", "where the data come from"),
+    CHOICE("type", type, bearing_type_words, "tapered roller", "type of bearing"),
+    ABOVE("bore", bore_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "60 mm", "bore diameter, d"),
+    ABOVE("outside_diameter", outside_diameter_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "110 mm",
+          "outside diameter, D"),
+    ABOVE("width", width_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "29.75 mm",
+          "width B; assembled width T of a tapered bearing; height of a thrust bearing"),
+    ABOVE("pitch_diameter", pitch_diameter_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "85 mm",
+          "D_pw; (d + D)/2 where absent, and said so"),
+    ABOVE("rib_diameter", rib_diameter_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "84 mm",
+          "large rib of a tapered inner ring; D_pw where absent"),
+    ABOVE("dynamic_load_rating", dynamic_load_rating_n, SPT_FORCE, 0, FORCE_MAX_N, "150 kN",
+          "C; from `geometry` where absent"),
+    ABOVE("static_load_rating", static_load_rating_n, SPT_FORCE, 0, FORCE_MAX_N, "176 kN",
+          "C0; from `geometry` where absent"),
+    ABOVE("fatigue_load_limit", fatigue_load_limit_n, SPT_FORCE, 0, FORCE_MAX_N, "21.5 kN",
+          "C_u; from C0 where absent, and said so"),
+    INTEGER("rows", rows, 1, 8, "1", "rows of rolling elements; 1 where absent"),
+    QUANTITY("contact_angle", contact_angle_rad, SPT_ANGLE, 0, M_PI_2 + 1e-9, "15 deg",
+             "nominal contact angle"),
+    ABOVE("f0", f0, SPT_NO_DIMENSION, 0, 70, "13.8", "ball bearings: factor of ISO 76"),
+    SECTION("axial_factors", axial_factors, &section_axial_factors,
+            "given factors e, X, Y, Y0; they win over the tables"),
+    SECTION("geometry", geometry, &section_geometry, "inside geometry"),
+};
+const struct spt_section spt_section_bearing = {"`bearing`",
+                                                "one bearing, or the name of a catalog entry",
+                                                bearing_fields, COUNT(bearing_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_lubricant
+static const struct spt_field lubricant_fields[] = {
+    TEXT("catalog", catalog, "hub grease 150", "catalog entry that this one starts from"),
+    TEXT("name", name, "hub grease", "name in the reports"),
+    TEXT("source", source, "data sheet 7", "where the data come from"),
+    CHOICE("kind", kind, lubrication_words, "grease", "way of lubricating"),
+    TEXT("grade", grade, "VG 150", "ISO 3448 viscosity grade"),
+    QUANTITY("viscosity_40", viscosity_40_mm2_s, SPT_VISCOSITY, 2.5, 5000, "150 mm2/s",
+             "(base) oil viscosity at 40 degC"),
+    QUANTITY("viscosity_100", viscosity_100_mm2_s, SPT_VISCOSITY, 2, 500, "14.5 mm2/s",
+             "(base) oil viscosity at 100 degC"),
+    QUANTITY("viscosity_index", viscosity_index, SPT_NO_DIMENSION, -50, 400, "95",
+             "viscosity index; 95 where nothing else says, and said so"),
+    QUANTITY("density", density_g_cm3, SPT_DENSITY, 0.6, 1.5, "0.89 g/cm3",
+             "density of the oil; no correction where absent"),
+    YES_NO("ep_additive", ep_additive, "extreme-pressure additive proven effective"),
+    CHOICE("water_solubility", water_solubility, solubility_words, "plain",
+           "how much water the oil dissolves"),
+};
+const struct spt_section spt_section_lubricant = {
+    "`lubricant`", "the lubricant, or the name of a catalog entry", lubricant_fields,
+    COUNT(lubricant_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_condition
+static const struct spt_field condition_fields[] = {
+    TEXT("catalog", catalog, "washed down daily", "catalog entry that this one starts from"),
+    TEXT("name", name, "after the wash", "name in the reports"),
+    TEXT("source", source, "lab report 3", "where the data come from"),
+    TEXT("cleanliness", cleanliness, "normal",
+         "grease: high, normal, slight, severe, very severe; oil: an ISO 4406 code"),
+    QUANTITY("contamination_factor", contamination_factor, SPT_NO_DIMENSION, 0, 1, "0.4",
+             "e_C, instead of a cleanliness"),
+    QUANTITY("water", water_ppm, SPT_CONTENT, 0, 1e6, "100 ppm", "water in the oil, by mass"),
+    QUANTITY("grease_age", grease_age_h, SPT_DURATION, 0, LIFE_MAX_H, "1500 h",
+             "running hours since the last greasing"),
+    CHOICE("dust", dust, dust_words, "light", "dust around the bearing"),
+    CHOICE("moisture", moisture, moisture_words, "dry", "moisture around the bearing"),
+    CHOICE("vibration", vibration, vibration_words, "low", "vibration of the housing"),
+    CHOICE("shaft", shaft, shaft_words, "horizontal", "position of the shaft"),
+};
+const struct spt_section spt_section_condition = {
+    "`condition`", "the state the lubricant is in, or the name of a catalog entry",
+    condition_fields, COUNT(condition_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_phase
+static const struct spt_field phase_fields[] = {
+    NEEDED_TEXT("phase", phase, "road, loaded", "name of the phase"),
+    AMOUNT("time", time, SPT_SHARE, SPT_DURATION, NULL, 0, 1e9, true, "60 %",
+           "share of the time, or hours; all phases alike, shares sum to 100 %"),
+    QUANTITY("speed", speed_rpm, SPT_ROTATION, 0, 1e6, "420 rpm", "speed of rotation"),
+    QUANTITY("radial_load", radial_load_n, SPT_FORCE, 0, FORCE_MAX_N, "15 kN", "radial load, Fr"),
+    QUANTITY("axial_load", axial_load_n, SPT_FORCE, 0, FORCE_MAX_N, "2 kN", "axial load, Fa"),
+    QUANTITY("equivalent_load", equivalent_load_n, SPT_FORCE, 0, FORCE_MAX_N, "16 kN",
+             "P, instead of the two loads"),
+    AMOUNT("temperature", temperature, SPT_TEMPERATURE, SPT_NO_DIMENSION, "estimate", -60, 300,
+           true, "70 degC", "of the bearing; `estimate` for a heat balance"),
+    QUANTITY("ambient", ambient_c, SPT_TEMPERATURE, -60, 150, "20 degC",
+             "air around the housing, for `estimate`"),
+    QUANTITY("extra_heat", extra_heat_w, SPT_POWER, 0, 1e6, "40 W",
+             "heat from brakes or seals, for `estimate`"),
+    QUANTITY("cooling", cooling_factor, SPT_NO_DIMENSION, 0.1, 10, "1",
+             "0.5 poor, 1 as ISO 15312, 2.5 forced; for `estimate`"),
+    NAMED("condition", condition, false, &spt_section_condition, "{water: 400 ppm}",
+          "what differs from the scenario's condition in this phase"),
+};
+const struct spt_section spt_section_phase = {"the phase", "one phase of the duty cycle",
+                                              phase_fields, COUNT(phase_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_usage
+static const struct spt_field usage_fields[] = {
+    ABOVE("yearly", yearly_h, SPT_DURATION, 0, 8784, "1200 h", "hours of running in a year"),
+    ABOVE("age_limit", age_limit_h, SPT_DURATION, 0, LIFE_MAX_H, "10 years",
+          "calendar age at which the bearing is taken out"),
+};
+static const struct spt_section section_usage = {"`usage`", "how the machine is used", usage_fields,
+                                                 COUNT(usage_fields), sizeof(S)};
+#undef S
+
+#define DUTY LIST("duty", duty, true, &spt_section_phase, "a list of phases", "the duty cycle")
+#define SHARED_FIELDS                                                                              \
+    QUANTITY("reliability", reliability_percent, SPT_RELIABILITY, 90, 99.95, "90 %",               \
+             "share of bearings that reach the life; 90 % where absent"),                          \
+        ABOVE("target_life", target_life_h, SPT_DURATION, 0, LIFE_MAX_H, "20000 h",                \
+              "life that is wanted"),                                                              \
+        ABOVE("reference_load", reference_load_n, SPT_FORCE, 0, FORCE_MAX_N, "15 kN",              \
+              "equivalent load above which a phase counts as overloaded")
+
+#define S struct raw_variant
+static const struct spt_field variant_fields[] = {
+    NEEDED_TEXT("name", name, "debris past a worn seal", "name of the variant"),
+    TEXT("note", note, "what happened", "a remark for the reports"),
+    NAMED("bearing", bearing, false, &spt_section_bearing, "roller 60-110", "what differs"),
+    NAMED("lubricant", lubricant, false, &spt_section_lubricant, "hub grease 150", "what differs"),
+    NAMED("condition", condition, false, &spt_section_condition, "{cleanliness: severe}",
+          "what differs"),
+    LIST("duty", duty, false, &spt_section_phase, "a list of phases",
+         "phases that differ, found by their name; or a whole new duty"),
+    SHARED_FIELDS,
+};
+const struct spt_section spt_section_variant = {
+    "the variant", "a change of the scenario; states only what differs", variant_fields,
+    COUNT(variant_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_span
+static const struct spt_field water_span_fields[] = {
+    NEEDED_SPAN("start", start, SPT_CONTENT, 0, 1e6, "100 ppm", "at the start of the drift"),
+    NEEDED_SPAN("end", end, SPT_CONTENT, 0, 1e6, "600 ppm", "at its end"),
+};
+static const struct spt_section section_water_span = {
+    "`water`", "water of the drift", water_span_fields, COUNT(water_span_fields), sizeof(S)};
+static const struct spt_field load_span_fields[] = {
+    NEEDED_SPAN("start", start, SPT_NO_DIMENSION, 0, 100, "1", "factor at the start"),
+    NEEDED_SPAN("end", end, SPT_NO_DIMENSION, 0, 100, "1.2", "factor at the end"),
+};
+static const struct spt_section section_load_span = {
+    "`load_factor`", "factor on every load", load_span_fields, COUNT(load_span_fields), sizeof(S)};
+static const struct spt_field rise_span_fields[] = {
+    NEEDED_SPAN("start", start, SPT_TEMPERATURE_DIFFERENCE, -200, 200, "0 K", "at the start"),
+    NEEDED_SPAN("end", end, SPT_TEMPERATURE_DIFFERENCE, -200, 200, "15 K", "at the end"),
+};
+static const struct spt_section section_rise_span = {"`temperature_rise`",
+                                                     "rise of every temperature", rise_span_fields,
+                                                     COUNT(rise_span_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_class_span
+static const struct spt_field class_span_fields[] = {
+    NEEDED_TEXT("start", start, "normal", "cleanliness at the start of the drift"),
+    NEEDED_TEXT("end", end, "severe", "cleanliness at its end; the classes between in turn"),
+};
+static const struct spt_section section_class_span = {"`cleanliness`", "classes of the drift",
+                                                      class_span_fields, COUNT(class_span_fields),
+                                                      sizeof(S)};
+#undef S
+
+#define S struct raw_drift
+static const struct spt_field drift_fields[] = {
+    NEEDED_TEXT("drift", drift, "wash water creeping in", "name of the drift"),
+    QUANTITY("from", from_h, SPT_DURATION, 0, LIFE_MAX_H, "2000 h",
+             "running hours at which it starts; 0 where absent"),
+    {.key = "to",
+     .kind = SPT_FIELD_QUANTITY,
+     .required = true,
+     MEMBER(to_h),
+     .dimension = SPT_DURATION,
+     NO_OTHER,
+     .min = 0,
+     .max = LIFE_MAX_H,
+     .example = "5000 h",
+     .help = "running hours at which it ends and stays"},
+    SECTION("water", water, &section_water_span, "water rises at least to this in every phase"),
+    SECTION("cleanliness", cleanliness, &section_class_span, "the lubricant gets dirtier"),
+    SECTION("load_factor", load_factor, &section_load_span, "loads grow"),
+    SECTION("temperature_rise", temperature_rise, &section_rise_span, "the bearing runs hotter"),
+};
+const struct spt_section spt_section_drift = {"the drift", "something that changes steadily",
+                                              drift_fields, COUNT(drift_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_event
+static const struct spt_field event_fields[] = {
+    NEEDED_TEXT("event", event, "seal torn", "name of the event"),
+    TEXT("note", note, "stone behind the wheel", "a remark for the reports"),
+    {.key = "at",
+     .kind = SPT_FIELD_QUANTITY,
+     .required = true,
+     MEMBER(at_h),
+     .dimension = SPT_DURATION,
+     NO_OTHER,
+     .min = 0,
+     .max = LIFE_MAX_H,
+     .example = "3000 h",
+     .help = "running hours at which it happens"},
+    NAMED("bearing", bearing, false, &spt_section_bearing, "roller 60-110", "what differs then"),
+    NAMED("lubricant", lubricant, false, &spt_section_lubricant, "hub grease 150",
+          "what differs then"),
+    NAMED("condition", condition, false, &spt_section_condition, "{cleanliness: severe}",
+          "what differs then"),
+    LIST("duty", duty, false, &spt_section_phase, "a list of phases", "phases that differ then"),
+};
+const struct spt_section spt_section_event = {"the event", "something that happens and stays",
+                                              event_fields, COUNT(event_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_service
+static const struct spt_field service_fields[] = {
+    ABOVE("regrease", regrease_h, SPT_DURATION, 0, LIFE_MAX_H, "2000 h",
+          "fresh grease every so many running hours"),
+    ABOVE("oil_change", oil_change_h, SPT_DURATION, 0, LIFE_MAX_H, "4000 h",
+          "fresh oil every so many running hours: drifts of water and dirt start again"),
+    ABOVE("until", until_h, SPT_DURATION, 0, LIFE_MAX_H, "60000 h",
+          "where to stop looking; a million hours where absent"),
+    LIST("events", events, false, &spt_section_event, "a list of events", "what happens"),
+    LIST("drifts", drifts, false, &spt_section_drift, "a list of drifts", "what changes steadily"),
+};
+static const struct spt_section section_service = {
+    "`service`", "care and mishaps over time, for `timeline`", service_fields,
+    COUNT(service_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_scenario
+static const struct spt_field scenario_fields[] = {
+    NEEDED_TEXT("title", title, "Beet trailer hub, near side", "title of the scenario"),
+    TEXT("note", note, "why this was looked at", "a remark for the reports"),
+    NAMED("bearing", bearing, true, &spt_section_bearing, "roller 60-110", "the bearing"),
+    NAMED("lubricant", lubricant, true, &spt_section_lubricant, "hub grease 150", "the lubricant"),
+    NAMED("condition", condition, true, &spt_section_condition, "{cleanliness: normal}",
+          "the state the lubricant is in"),
+    DUTY,
+    SHARED_FIELDS,
+    SECTION("usage", usage, &section_usage, "hours in a year and calendar age"),
+    SECTION("service", service, &section_service, "care and mishaps over time, for `timeline`"),
+    LIST("variants", variants, false, &spt_section_variant, "a list of variants",
+         "changes to compare with the scenario"),
+};
+const struct spt_section spt_section_scenario = {"the scenario", "a scenario file", scenario_fields,
+                                                 COUNT(scenario_fields), sizeof(S)};
+#undef S

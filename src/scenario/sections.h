@@ -1,0 +1,122 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SCENARIO_SECTIONS_H
+#define SCENARIO_SECTIONS_H
+
+#include "scenario/fields.h"
+
+/* The sections of a scenario as they are written, before any cross-check. Members named as the
+ * keys; what stands in an absent one is said in fields.h. */
+
+struct raw_geometry {
+    const struct spt_node *at;
+    int elements, rows;
+    double element_diameter_mm, element_length_mm, contact_angle_rad, pitch_diameter_mm;
+    double inner_groove_ratio, outer_groove_ratio;
+};
+
+struct raw_axial_factors {
+    const struct spt_node *at;
+    double limit_ratio, radial_factor, axial_factor, static_axial_factor;
+};
+
+struct raw_bearing {
+    const struct spt_node *at;
+    const char *catalog, *name, *source;
+    int type, rows;
+    double bore_mm, outside_diameter_mm, width_mm, pitch_diameter_mm, rib_diameter_mm;
+    double dynamic_load_rating_n, static_load_rating_n, fatigue_load_limit_n;
+    double contact_angle_rad, f0;
+    struct raw_axial_factors axial_factors;
+    struct raw_geometry geometry;
+};
+
+struct raw_lubricant {
+    const struct spt_node *at;
+    const char *catalog, *name, *source;
+    int kind;
+    const char *grade;
+    double viscosity_40_mm2_s, viscosity_100_mm2_s, viscosity_index, density_g_cm3;
+    int ep_additive, water_solubility;
+};
+
+struct raw_condition {
+    const struct spt_node *at;
+    const char *catalog, *name, *source;
+    const char *cleanliness;
+    double contamination_factor, water_ppm, grease_age_h;
+    int dust, moisture, vibration, shaft;
+};
+
+struct raw_phase {
+    const struct spt_node *at;
+    const char *phase;
+    struct spt_amount time;
+    double speed_rpm, radial_load_n, axial_load_n, equivalent_load_n;
+    struct spt_amount temperature;
+    double ambient_c, extra_heat_w, cooling_factor;
+    const struct spt_node *condition;
+};
+
+struct raw_usage {
+    const struct spt_node *at;
+    double yearly_h, age_limit_h;
+};
+
+/* From one number to another; also for classes of cleanliness, as texts. */
+struct raw_span {
+    const struct spt_node *at;
+    double start, end;
+};
+
+struct raw_class_span {
+    const struct spt_node *at;
+    const char *start, *end;
+};
+
+struct raw_drift {
+    const struct spt_node *at;
+    const char *drift;
+    double from_h, to_h;
+    struct raw_span water, load_factor, temperature_rise;
+    struct raw_class_span cleanliness;
+};
+
+struct raw_event {
+    const struct spt_node *at;
+    const char *event, *note;
+    double at_h;
+    const struct spt_node *bearing, *lubricant, *condition, *duty;
+};
+
+struct raw_service {
+    const struct spt_node *at;
+    double regrease_h, oil_change_h, until_h;
+    const struct spt_node *events, *drifts;
+};
+
+struct raw_scenario {
+    const struct spt_node *at;
+    const char *title, *note;
+    const struct spt_node *bearing, *lubricant, *condition, *duty, *variants;
+    double reliability_percent, target_life_h, reference_load_n;
+    struct raw_usage usage;
+    struct raw_service service;
+};
+
+struct raw_variant {
+    const struct spt_node *at;
+    const char *name, *note;
+    const struct spt_node *bearing, *lubricant, *condition, *duty;
+    double reliability_percent, target_life_h, reference_load_n;
+};
+
+extern const struct spt_section spt_section_scenario;
+extern const struct spt_section spt_section_bearing;
+extern const struct spt_section spt_section_lubricant;
+extern const struct spt_section spt_section_condition;
+extern const struct spt_section spt_section_phase;
+extern const struct spt_section spt_section_variant;
+extern const struct spt_section spt_section_event;
+extern const struct spt_section spt_section_drift;
+
+#endif

@@ -1,0 +1,59 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SCENARIO_UNITS_H
+#define SCENARIO_UNITS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* Kinds of quantity; the comment gives the unit inside the program. */
+enum spt_dimension {
+    SPT_FORCE,                  /* N */
+    SPT_LENGTH,                 /* mm */
+    SPT_TEMPERATURE,            /* degC */
+    SPT_TEMPERATURE_DIFFERENCE, /* K */
+    SPT_VISCOSITY,              /* mm2/s */
+    SPT_DENSITY,                /* g/cm3 */
+    SPT_CONTENT,                /* ppm by mass */
+    SPT_SHARE,                  /* 1: 60 % is 0.6 */
+    SPT_DURATION,               /* h */
+    SPT_ROTATION,               /* r/min */
+    SPT_ROAD_SPEED,             /* km/h */
+    SPT_DISTANCE,               /* km */
+    SPT_ANGLE,                  /* rad */
+    SPT_POWER,                  /* W */
+    SPT_RELIABILITY,            /* percent: 90 % is 90 */
+    SPT_DIMENSION_COUNT,
+    SPT_NO_DIMENSION = SPT_DIMENSION_COUNT
+};
+
+enum spt_quantity_problem {
+    SPT_QUANTITY_FINE,
+    SPT_QUANTITY_NO_NUMBER,  /* does not start with a number */
+    SPT_QUANTITY_NOT_FINITE, /* nan, inf, or too large for a double */
+    SPT_QUANTITY_NO_UNIT,
+    SPT_QUANTITY_WRONG_UNIT
+};
+
+/* Reads "15 kN", "0.005 in", "158 degF" into the program's unit of a dimension.
+ * Numbers: digits with an optional sign, decimal point and exponent; nothing else. A dimension of
+ * SPT_NO_DIMENSION takes a bare number. The result does not depend on the locale. */
+enum spt_quantity_problem spt_quantity_read(const char *text, enum spt_dimension dimension,
+                                            double *value);
+
+/* The accepted units of a dimension as a list for messages: "N, kN, MN, lbf, kgf". */
+const char *spt_units_list(enum spt_dimension dimension);
+
+/* Spelling of number i of the units of a dimension, other spellings included; NULL past the last.
+ */
+const char *spt_unit_name(enum spt_dimension dimension, int i);
+
+/* Name of the dimension in messages: "a force". */
+const char *spt_dimension_name(enum spt_dimension dimension);
+
+/* The unit inside the program, as printed after a value: "N", "mm2/s", "degC". */
+const char *spt_dimension_unit(enum spt_dimension dimension);
+
+/* The first dimension that has this unit; SPT_NO_DIMENSION where none has. */
+enum spt_dimension spt_unit_dimension(const char *unit);
+
+#endif

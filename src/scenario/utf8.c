@@ -1,0 +1,78 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "scenario/utf8.h"
+
+#include <stdbool.h>
+#include <string.h>
+
+/* Table 3-7 of the Unicode standard: lead byte, length, range of the second byte. */
+size_t spt_utf8_size(const char *text, size_t length)
+{
+    static const struct {
+        unsigned char first, last, size, low, high;
+    } rows[] = {
+        {0x00, 0x7F, 1, 0, 0},       {0xC2, 0xDF, 2, 0x80, 0xBF}, {0xE0, 0xE0, 3, 0xA0, 0xBF},
+        {0xE1, 0xEC, 3, 0x80, 0xBF}, {0xED, 0xED, 3, 0x80, 0x9F}, {0xEE, 0xEF, 3, 0x80, 0xBF},
+        {0xF0, 0xF0, 4, 0x90, 0xBF}, {0xF1, 0xF3, 4, 0x80, 0xBF}, {0xF4, 0xF4, 4, 0x80, 0x8F},
+    };
+    const unsigned char *bytes = (const unsigned char *)text;
+    for (size_t i = 0; length && i < sizeof rows / sizeof *rows; i++) {
+        if (bytes[0] < rows[i].first || bytes[0] > rows[i].last)
+            continue;
+        if (rows[i].size > length)
+            return 0;
+        if (rows[i].size > 1 && (bytes[1] < rows[i].low || bytes[1] > rows[i].high))
+            return 0;
+        for (size_t k = 2; k < rows[i].size; k++)
+            if ((bytes[k] & 0xC0) != 0x80)
+                return 0;
+        return rows[i].size;
+    }
+    return 0;
+}
+
+static bool starts_with(const char *text, size_t length, const char *start)
+{
+    size_t wanted = strlen(start);
+    return length >= wanted && !memcmp(text, start, wanted);
+}
+
+size_t spt_utf8_mark_size(const char *text, size_t length)
+{
+    return starts_with(text, length, "\xEF\xBB\xBF") ? 3 : 0;
+}
+
+size_t spt_utf8_line_end_size(const char *text, size_t length)
+{
+    static const char *const ends[] = {"\r\n",     "\n",           "\r",
+                                       "\xC2\x85", "\xE2\x80\xA8", "\xE2\x80\xA9"};
+    for (size_t i = 0; i < sizeof ends / sizeof *ends; i++)
+        if (starts_with(text, length, ends[i]))
+            return strlen(ends[i]);
+    return 0;
+}
+
+static bool is_control(unsigned char first, size_t size, unsigned char second)
+{
+    if (size == 1)
+        return first == 0x7F || (first < 0x20 && first != '\t' && first != '\n' && first != '\r');
+    return size == 2 && first == 0xC2 && second < 0xA0 && second != 0x85;
+}
+
+const char *spt_utf8_problem(const char *text, size_t length, int *line, int *column)
+{
+    *line = 1;
+    *column = 1;
+    for (size_t i = 0; i < length;) {
+        size_t size = spt_utf8_size(text + i, length - i);
+        if (!size)
+            return "a byte here is not UTF-8; save the file as UTF-8 text";
+        unsigned char first = (unsigned char)text[i];
+        if (is_control(first, size, size > 1 ? (unsigned char)text[i + 1] : 0))
+            return "a control character stands here; delete it";
+        size_t line_end = spt_utf8_line_end_size(text + i, length - i);
+        *line += line_end > 0;
+        *column = line_end ? 1 : *column + 1;
+        i += line_end ? line_end : size;
+    }
+    return NULL;
+}

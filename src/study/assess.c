@@ -1,0 +1,536 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/assess.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "spalltime/damage.h"
+#include "spalltime/film.h"
+#include "spalltime/loss.h"
+#include "spalltime/rating.h"
+
+#define OVERLOAD_SHARE 0.5         /* of C; ISO 281 a_ISO holds to here (from memory) */
+#define HEAVY_CONTAMINATION 0.1    /* e_C; wear may end the life first (ISO 281 Annex A, memory) */
+#define LOWEST_VISCOSITY_MM2_S 2.0 /* plain form of ASTM D341 */
+#define DERATED_ABOVE_C 150.0
+
+/* One phase under way. */
+struct work {
+    const struct spt_case *question;
+    const struct spt_bearing *bearing;
+    const struct spt_phase *phase;
+    unsigned cured;
+    struct spt_phase_result *out;
+};
+
+const char *spt_cause_name(enum spt_cause cause)
+{
+    static const char *const names[SPT_CAUSE_COUNT] = {
+        [SPT_CAUSE_DEBRIS] = "debris",           [SPT_CAUSE_WATER] = "water",
+        [SPT_CAUSE_WORN_GREASE] = "worn grease", [SPT_CAUSE_THIN_FILM] = "thin film",
+        [SPT_CAUSE_OVERLOAD] = "overload",       [SPT_CAUSE_SETTING] = "setting",
+    };
+    return (int)cause >= 0 && cause < SPT_CAUSE_COUNT ? names[cause] : "unknown cause";
+}
+
+static bool is_cured(const struct work *w, enum spt_cause cause)
+{
+    return w->cured >> cause & 1u;
+}
+
+/* A radial load that a thrust bearing is not rated for is missing from P, but not from the bearing.
+ */
+static bool turns_under_load(const struct spt_phase_result *out)
+{
+    bool loaded = out->dynamic.load_n > 0 || spt_notes_has(&out->notes, SPT_FLAG_RADIAL_NOT_RATED);
+    return out->phase->speed_rpm > 0 && loaded;
+}
+
+static void clear_result(struct spt_phase_result *out, const struct spt_phase *phase)
+{
+    memset(out, 0, sizeof *out);
+    out->phase = phase;
+    double *const numbers[] = {
+        &out->static_safety_factor,
+        &out->temperature_factor,
+        &out->dynamic_load_rating_n,
+        &out->temperature_c,
+        &out->viscosity_mm2_s,
+        &out->reference_viscosity_mm2_s,
+        &out->density_factor,
+        &out->viscosity_ratio,
+        &out->interval.interval_h,
+        &out->grease.tau,
+        &out->grease.oil_left,
+        &out->grease.film_ratio,
+        &out->grease.survival,
+        &out->effective_viscosity_ratio,
+        &out->contamination_factor,
+        &out->factor.a_iso,
+        &out->factor.x,
+        &out->factor.bracket,
+        &out->factor.viscosity_ratio,
+        &out->saturation_ppm,
+        &out->water_factor,
+        &out->rib_speed_m_s,
+        &out->basic_rating_life_mrev,
+        &out->basic_rating_life_h,
+        &out->modified_rating_life_h,
+        &out->heat.temperature_c,
+    };
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
+        *numbers[i] = NAN;
+}
+
+static void use_given_load(double load_n, struct spt_equivalent_load *load)
+{
+    *load = (struct spt_equivalent_load){NAN, NAN, NAN, NAN, NAN, load_n};
+}
+
+static enum spt_status find_loads(struct work *w)
+{
+    struct spt_phase_result *out = w->out;
+    const struct spt_phase *phase = w->phase;
+    if (!isnan(phase->equivalent_load_n)) {
+        use_given_load(phase->equivalent_load_n, &out->dynamic);
+        use_given_load(phase->equivalent_load_n, &out->resting);
+    } else {
+        enum spt_status status = spt_load_equivalent(
+            w->bearing, phase->radial_load_n, phase->axial_load_n, &out->dynamic, &out->notes);
+        if (!status)
+            status = spt_load_static(w->bearing, phase->radial_load_n, phase->axial_load_n,
+                                     &out->resting, &out->notes);
+        if (status)
+            return status;
+    }
+    if (is_cured(w, SPT_CAUSE_OVERLOAD) && out->dynamic.load_n > w->question->reference_load_n)
+        out->dynamic.load_n = w->question->reference_load_n;
+    return SPT_OK;
+}
+
+static void check_loads(struct work *w)
+{
+    struct spt_phase_result *out = w->out;
+    const struct spt_bearing *bearing = w->bearing;
+    double share = out->dynamic.load_n / out->dynamic_load_rating_n;
+    double least = spt_load_least_share(bearing->type);
+    if (out->resting.load_n > 0) {
+        double guide = spt_load_static_guide(bearing->type);
+        out->static_safety_factor = bearing->static_load_rating_n / out->resting.load_n;
+        if (out->static_safety_factor < guide)
+            spt_notes_add(&out->notes, SPT_FLAG_STATIC_SAFETY, out->static_safety_factor, guide);
+    }
+    if (turns_under_load(out) && share > OVERLOAD_SHARE)
+        spt_notes_add(&out->notes, SPT_FLAG_OVERLOAD, share, OVERLOAD_SHARE);
+    if (turns_under_load(out) && share < least)
+        spt_notes_add(&out->notes, SPT_FLAG_LIGHT_LOAD, share, least);
+}
+
+static enum spt_status find_temperature(struct work *w)
+{
+    struct spt_phase_result *out = w->out;
+    const struct spt_phase *phase = w->phase;
+    out->temperature_c = phase->temperature_c;
+    if (!isnan(phase->temperature_c))
+        return SPT_OK;
+    const struct spt_heat_inputs in = {
+        .bearing = w->bearing,
+        .lubrication = w->question->lubricant.kind,
+        .oil = w->question->lubricant.line,
+        .speed_rpm = phase->speed_rpm,
+        .equivalent_load_n = out->dynamic.load_n,
+        .ambient_c = phase->ambient_c,
+        .extra_heat_w = phase->extra_heat_w,
+        .cooling_factor = phase->cooling_factor,
+    };
+    enum spt_status status = spt_heat_temperature(&in, &out->heat);
+    if (status == SPT_NOT_CONVERGED) {
+        spt_notes_add(&out->notes, SPT_FLAG_TOO_HOT, NAN, 300);
+        return SPT_OK;
+    }
+    out->temperature_c = out->heat.temperature_c;
+    spt_notes_add(&out->notes, SPT_FLAG_TEMPERATURE_ESTIMATED, out->temperature_c, NAN);
+    return status;
+}
+
+static void derate(struct work *w)
+{
+    struct spt_phase_result *out = w->out;
+    if (spt_rating_temperature_factor(out->temperature_c, &out->temperature_factor)) {
+        spt_notes_add(&out->notes, SPT_FLAG_TOO_HOT, out->temperature_c, 300);
+    } else if (out->temperature_c > DERATED_ABOVE_C) {
+        spt_notes_add(&out->notes, SPT_FLAG_HOT_RATING, out->temperature_c, DERATED_ABOVE_C);
+    }
+    out->dynamic_load_rating_n = out->temperature_factor * w->bearing->dynamic_load_rating_n;
+}
+
+static enum spt_status find_viscosity_ratio(struct work *w)
+{
+    struct spt_phase_result *out = w->out;
+    const struct spt_lubricant *oil = &w->question->lubricant;
+    enum spt_status status =
+        spt_viscosity_at(&oil->line, out->temperature_c, &out->viscosity_mm2_s);
+    if (status)
+        return status;
+    if (out->viscosity_mm2_s < LOWEST_VISCOSITY_MM2_S)
+        spt_notes_add(&out->notes, SPT_FLAG_VISCOSITY_RANGE, out->viscosity_mm2_s,
+                      LOWEST_VISCOSITY_MM2_S);
+    out->density_factor = 1;
+    if (!isnan(oil->density_g_cm3))
+        status = spt_film_density_factor(oil->density_g_cm3, &out->density_factor);
+    if (status || !(w->phase->speed_rpm > 0))
+        return status;
+    status = spt_film_reference_viscosity(w->phase->speed_rpm, w->bearing->pitch_diameter_mm,
+                                          &out->reference_viscosity_mm2_s);
+    if (!status)
+        status = spt_film_viscosity_ratio(out->viscosity_mm2_s, out->reference_viscosity_mm2_s,
+                                          out->density_factor, &out->viscosity_ratio);
+    return status;
+}
+
+static void find_grease_interval(struct work *w)
+{
+    struct spt_phase_result *out = w->out;
+    if (w->question->lubricant.kind != SPT_LUBRICATION_GREASE || !(w->phase->speed_rpm > 0))
+        return;
+    enum spt_status status =
+        spt_grease_interval(w->bearing->type, w->bearing->bore_mm, w->phase->speed_rpm,
+                            out->temperature_c, &w->phase->condition.surroundings, &out->interval);
+    if (status == SPT_NOT_APPLICABLE)
+        spt_notes_add(&out->notes, SPT_FLAG_GREASE_NO_INTERVAL, w->phase->speed_rpm,
+                      w->bearing->bore_mm);
+}
+
+static void check_speeds(struct work *w)
+{
+    struct spt_phase_result *out = w->out;
+    const struct spt_bearing *bearing = w->bearing;
+    static const double rib_limits_m_s[] = {[SPT_LUBRICATION_GREASE] = 5,
+                                            [SPT_LUBRICATION_OIL_BATH] = 13,
+                                            [SPT_LUBRICATION_CIRCULATING] = 25};
+    enum spt_lubrication kind = w->question->lubricant.kind;
+    double product = w->phase->speed_rpm * (bearing->bore_mm + bearing->outside_diameter_mm) / 2;
+    double limit = spt_grease_speed_limit(bearing->type);
+    if (kind == SPT_LUBRICATION_GREASE && product > limit)
+        spt_notes_add(&out->notes, SPT_FLAG_GREASE_SPEED, product, limit);
+    if (bearing->type != SPT_TAPERED_ROLLER)
+        return;
+    double rib_mm =
+        isnan(bearing->rib_diameter_mm) ? bearing->pitch_diameter_mm : bearing->rib_diameter_mm;
+    out->rib_speed_m_s = acos(-1.0) * rib_mm * w->phase->speed_rpm / 60000;
+    if (out->rib_speed_m_s > rib_limits_m_s[kind])
+        spt_notes_add(&out->notes, SPT_FLAG_RIB_SPEED, out->rib_speed_m_s, rib_limits_m_s[kind]);
+}
+
+/* First pass over a phase: loads, temperature, viscosity, interval; needs no other phase. */
+static enum spt_status start_phase(struct work *w)
+{
+    clear_result(w->out, w->phase);
+    enum spt_status status = find_loads(w);
+    if (!status)
+        status = find_temperature(w);
+    if (status || isnan(w->out->temperature_c))
+        return status;
+    derate(w);
+    check_loads(w);
+    status = find_viscosity_ratio(w);
+    find_grease_interval(w);
+    check_speeds(w);
+    return status;
+}
+
+static void wear_grease(struct work *w, double duty_interval_h)
+{
+    struct spt_phase_result *out = w->out;
+    out->effective_viscosity_ratio = out->viscosity_ratio;
+    double age_h = is_cured(w, SPT_CAUSE_WORN_GREASE) ? 0 : w->phase->condition.grease_age_h;
+    if (is_cured(w, SPT_CAUSE_THIN_FILM) && out->viscosity_ratio < 1)
+        out->effective_viscosity_ratio = 1;
+    if (w->question->lubricant.kind != SPT_LUBRICATION_GREASE || isnan(duty_interval_h))
+        return;
+    if (spt_grease_state(age_h / duty_interval_h, &out->grease))
+        return;
+    double fresh = out->effective_viscosity_ratio;
+    spt_film_effective_ratio(fresh, out->grease.film_ratio, &out->effective_viscosity_ratio);
+    if (out->grease.tau > 1)
+        spt_notes_add(&out->notes, SPT_FLAG_GREASE_OVERDUE, age_h, duty_interval_h);
+    if (fresh >= SPT_KAPPA_MIN && out->effective_viscosity_ratio < SPT_KAPPA_MIN)
+        spt_notes_add(&out->notes, SPT_FLAG_GREASE_EXHAUSTED, out->grease.tau, NAN);
+}
+
+static enum spt_status find_contamination(struct work *w)
+{
+    struct spt_phase_result *out = w->out;
+    const struct spt_condition *state = &w->phase->condition;
+    double kappa = fmin(out->effective_viscosity_ratio, SPT_KAPPA_MAX);
+    double clean = NAN;
+    enum spt_cleanliness cleanest = spt_cleanliness_first(w->question->lubricant.kind);
+    enum spt_status status = SPT_OK;
+    out->contamination_factor = state->contamination_factor;
+    if (isnan(state->contamination_factor))
+        status = spt_cleanliness_factor(state->cleanliness, kappa, w->bearing->pitch_diameter_mm,
+                                        &out->contamination_factor);
+    if (status || !is_cured(w, SPT_CAUSE_DEBRIS))
+        return status;
+    status = spt_cleanliness_factor(cleanest, kappa, w->bearing->pitch_diameter_mm, &clean);
+    out->contamination_factor = fmax(clean, out->contamination_factor);
+    return status;
+}
+
+static enum spt_status find_life_factor(struct work *w)
+{
+    struct spt_phase_result *out = w->out;
+    const struct spt_life_factor_inputs in = {
+        .type = w->bearing->type,
+        .contamination_factor = out->contamination_factor,
+        .fatigue_load_limit_n = w->bearing->fatigue_load_limit_n,
+        .equivalent_load_n = out->dynamic.load_n,
+        .viscosity_ratio = out->effective_viscosity_ratio,
+        .ep_additive = w->question->lubricant.ep_additive,
+    };
+    enum spt_status status = spt_life_factor(&in, &out->factor);
+    if (status)
+        return status;
+    if (in.viscosity_ratio > SPT_KAPPA_MAX)
+        spt_notes_add(&out->notes, SPT_FLAG_FILM_CAPPED, in.viscosity_ratio, SPT_KAPPA_MAX);
+    if (out->factor.capped)
+        spt_notes_add(&out->notes, SPT_FLAG_LIFE_FACTOR_CAPPED, out->factor.a_iso, NAN);
+    if (out->factor.ep_applied)
+        spt_notes_add(&out->notes, SPT_FLAG_EP_CREDIT, in.viscosity_ratio, NAN);
+    if (out->contamination_factor < HEAVY_CONTAMINATION)
+        spt_notes_add(&out->notes, SPT_FLAG_HEAVY_CONTAMINATION, out->contamination_factor,
+                      HEAVY_CONTAMINATION);
+    return SPT_OK;
+}
+
+static enum spt_status find_water_factor(struct work *w)
+{
+    struct spt_phase_result *out = w->out;
+    double water_ppm = w->phase->condition.water_ppm;
+    if (is_cured(w, SPT_CAUSE_WATER))
+        water_ppm = fmin(water_ppm, SPT_WATER_REFERENCE_PPM);
+    enum spt_status status = spt_water_factor(water_ppm, &out->water_factor);
+    if (status)
+        return status;
+    if (water_ppm > SPT_WATER_TESTED_PPM)
+        spt_notes_add(&out->notes, SPT_FLAG_WATER_EXTRAPOLATED, water_ppm, SPT_WATER_TESTED_PPM);
+    if (out->water_factor <= SPT_WATER_FLOOR)
+        spt_notes_add(&out->notes, SPT_FLAG_WATER_FLOOR, water_ppm, SPT_WATER_FLOOR);
+    if (!spt_water_saturation(w->question->lubricant.solubility, out->temperature_c,
+                              &out->saturation_ppm) &&
+        water_ppm > out->saturation_ppm)
+        spt_notes_add(&out->notes, SPT_FLAG_WATER_SATURATED, water_ppm, out->saturation_ppm);
+    return SPT_OK;
+}
+
+static enum spt_status find_basic_life(struct work *w)
+{
+    struct spt_phase_result *out = w->out;
+    enum spt_status status = spt_life_basic(w->bearing->type, out->dynamic_load_rating_n,
+                                            out->dynamic.load_n, &out->basic_rating_life_mrev);
+    if (!status)
+        status = spt_life_hours(out->basic_rating_life_mrev, w->phase->speed_rpm,
+                                &out->basic_rating_life_h);
+    return status;
+}
+
+static void leave_undamaged(struct spt_phase_result *out)
+{
+    enum spt_flag flag = out->phase->speed_rpm > 0 ? SPT_FLAG_NO_LOAD : SPT_FLAG_STANDSTILL;
+    spt_notes_add(&out->notes, flag, NAN, NAN);
+    out->basic_rating_life_mrev = INFINITY;
+    out->basic_rating_life_h = INFINITY;
+    out->modified_rating_life_h = INFINITY;
+}
+
+/* Second pass: what needs the grease interval of the whole duty. */
+static enum spt_status finish_phase(struct work *w, double duty_interval_h, double a1)
+{
+    struct spt_phase_result *out = w->out;
+    if (!turns_under_load(out)) {
+        leave_undamaged(out);
+        return SPT_OK;
+    }
+    if (isnan(out->temperature_factor) || spt_notes_has(&out->notes, SPT_FLAG_RADIAL_NOT_RATED))
+        return SPT_OK; /* too hot for any rating, or a load that no rating covers; noted */
+    wear_grease(w, duty_interval_h);
+    enum spt_status status = find_basic_life(w);
+    if (!status)
+        status = find_water_factor(w);
+    if (status)
+        return status;
+    if (!(out->effective_viscosity_ratio >= SPT_KAPPA_MIN)) {
+        if (!spt_notes_has(&out->notes, SPT_FLAG_GREASE_EXHAUSTED))
+            spt_notes_add(&out->notes, SPT_FLAG_FILM_TOO_THIN, out->effective_viscosity_ratio,
+                          SPT_KAPPA_MIN);
+        return SPT_OK;
+    }
+    status = find_contamination(w);
+    if (!status)
+        status = find_life_factor(w);
+    if (status)
+        return status;
+    double setting =
+        is_cured(w, SPT_CAUSE_SETTING) ? w->phase->cured_setting_factor : w->phase->setting_factor;
+    out->modified_rating_life_h =
+        a1 * out->factor.a_iso * out->water_factor * setting * out->basic_rating_life_h;
+    return SPT_OK;
+}
+
+/* 1/t = sum q_i/t_i over the phases that turn; NaN where one of them has no interval. */
+static double find_duty_interval(const struct spt_phase_result *phases, int count)
+{
+    double rate_per_h = 0;
+    bool any = false;
+    for (int i = 0; i < count; i++) {
+        const struct spt_phase *phase = phases[i].phase;
+        if (!(phase->speed_rpm > 0) || !(phase->time_share > 0))
+            continue;
+        rate_per_h += phase->time_share / phases[i].interval.interval_h;
+        any = true;
+    }
+    return any ? 1 / rate_per_h : (double)NAN;
+}
+
+static void sum_damage(struct spt_bearing_result *bearing)
+{
+    double shares[SPT_PHASES_MAX], lives[SPT_PHASES_MAX], damage[SPT_PHASES_MAX];
+    int n = bearing->phase_count;
+    shares[0] = lives[0] = 0; /* a duty has at least one phase; tools cannot know */
+    for (int i = 0; i < n; i++) {
+        shares[i] = bearing->phases[i].phase->time_share;
+        lives[i] = bearing->phases[i].basic_rating_life_h;
+    }
+    spt_damage_life(shares, lives, n, &bearing->basic_rating_life_h);
+    for (int i = 0; i < n; i++)
+        lives[i] = bearing->phases[i].modified_rating_life_h;
+    spt_damage_life(shares, lives, n, &bearing->modified_rating_life_h);
+    bool known = !spt_damage_shares(shares, lives, n, damage);
+    bearing->worst_phase = -1;
+    for (int i = 0; i < n; i++) {
+        bearing->phases[i].damage_share = known ? damage[i] : (double)NAN;
+        if (known && damage[i] > (bearing->worst_phase < 0 ? 0 : damage[bearing->worst_phase]))
+            bearing->worst_phase = i;
+    }
+}
+
+static void find_means(struct spt_bearing_result *bearing, const struct spt_bearing *part)
+{
+    double shares[SPT_PHASES_MAX], speeds[SPT_PHASES_MAX], loads[SPT_PHASES_MAX];
+    int n = bearing->phase_count;
+    for (int i = 0; i < n; i++) {
+        shares[i] = bearing->phases[i].phase->time_share;
+        speeds[i] = bearing->phases[i].phase->speed_rpm;
+        loads[i] = bearing->phases[i].dynamic.load_n;
+    }
+    spt_damage_mean(shares, speeds, loads, n, spt_life_exponent(part->type),
+                    &bearing->mean_speed_rpm, &bearing->mean_equivalent_load_n);
+    /* revolutions of the duty at its basic life, the same as (C/P_m)^p where C is not derated */
+    bearing->basic_rating_life_mrev =
+        bearing->basic_rating_life_h * bearing->mean_speed_rpm * 60 / 1e6;
+    if (isinf(bearing->basic_rating_life_h))
+        bearing->basic_rating_life_mrev = INFINITY;
+}
+
+enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_index,
+                                   unsigned cured, struct spt_phase_result *phases,
+                                   struct spt_bearing_result *bearing)
+{
+    const struct spt_bearing_case *part = &question->bearings[bearing_index];
+    double a1 = NAN;
+    enum spt_status status = spt_life_reliability_factor(question->reliability_percent, &a1);
+    if (part->phase_count < 1 || part->phase_count > SPT_PHASES_MAX)
+        return SPT_NO_ROOM;
+    memset(bearing, 0, sizeof *bearing);
+    bearing->bearing_case = part;
+    bearing->phases = phases;
+    bearing->phase_count = part->phase_count;
+    struct work w = {question, &part->bearing, NULL, cured, NULL};
+    for (int i = 0; !status && i < part->phase_count; i++) {
+        w.phase = &part->phases[i];
+        w.out = &phases[i];
+        status = start_phase(&w);
+    }
+    if (status)
+        return status;
+    bearing->grease_interval_h = find_duty_interval(phases, part->phase_count);
+    for (int i = 0; !status && i < part->phase_count; i++) {
+        w.phase = &part->phases[i];
+        w.out = &phases[i];
+        status = finish_phase(&w, bearing->grease_interval_h, a1);
+    }
+    if (status)
+        return status;
+    sum_damage(bearing);
+    find_means(bearing, &part->bearing);
+    return SPT_OK;
+}
+
+static void note_assumptions(const struct spt_case *question, struct spt_bearing_result *bearing)
+{
+    const struct spt_bearing *part = &bearing->bearing_case->bearing;
+    if (part->pitch_assumed)
+        spt_notes_add(&bearing->notes, SPT_FLAG_PITCH_ASSUMED, part->pitch_diameter_mm, NAN);
+    if (part->fatigue_limit_assumed)
+        spt_notes_add(&bearing->notes, SPT_FLAG_FATIGUE_LIMIT_ASSUMED, part->fatigue_load_limit_n,
+                      NAN);
+    bool rounded = false;
+    for (int i = 0; i < bearing->phase_count; i++)
+        rounded = rounded || bearing->phases[i].phase->condition.code_rounded;
+    if (rounded)
+        spt_notes_add(&bearing->notes, SPT_FLAG_CODE_ROUNDED, NAN, NAN);
+    if (!isnan(question->age_limit_h) && !isnan(question->yearly_use_h)) {
+        double years_h = 24 * 365.25;
+        double age_h = bearing->modified_rating_life_h / question->yearly_use_h * years_h;
+        if (age_h > question->age_limit_h)
+            spt_notes_add(&bearing->notes, SPT_FLAG_CALENDAR_AGE, age_h / years_h,
+                          question->age_limit_h / years_h);
+    }
+}
+
+static void combine_bearings(struct spt_assessment *assessment)
+{
+    double basic[SPT_BEARINGS_MAX] = {0}, modified[SPT_BEARINGS_MAX] = {0};
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        basic[i] = assessment->bearings[i].basic_rating_life_h;
+        modified[i] = assessment->bearings[i].modified_rating_life_h;
+    }
+    int n = assessment->bearing_count;
+    assessment->basic_rating_life_h =
+        n == 1 ? basic[0] : spt_life_system(basic, n, SPT_WEIBULL_SLOPE);
+    assessment->modified_rating_life_h =
+        n == 1 ? modified[0] : spt_life_system(modified, n, SPT_WEIBULL_SLOPE);
+}
+
+enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_result *phases,
+                           struct spt_assessment *assessment)
+{
+    memset(assessment, 0, sizeof *assessment);
+    assessment->question = question;
+    assessment->bearing_count = question->bearing_count;
+    enum spt_status status =
+        spt_life_reliability_factor(question->reliability_percent, &assessment->reliability_factor);
+    for (int i = 0; !status && i < question->bearing_count; i++) {
+        struct spt_bearing_result *bearing = &assessment->bearings[i];
+        struct spt_loss loss;
+        /* the split uses the same room as scratch, so it comes first */
+        status = spt_loss_split(question, i, phases, &loss);
+        if (!status)
+            status = spt_assess_bearing(question, i, 0, phases, bearing);
+        if (status)
+            break;
+        bearing->loss = loss;
+        note_assumptions(question, bearing);
+        phases += question->bearings[i].phase_count;
+    }
+    if (status)
+        return status;
+    combine_bearings(assessment);
+    if (question->lubricant.index_assumed)
+        spt_notes_add(&assessment->notes, SPT_FLAG_INDEX_ASSUMED,
+                      question->lubricant.viscosity_index, NAN);
+    if (assessment->modified_rating_life_h < question->target_life_h)
+        spt_notes_add(&assessment->notes, SPT_FLAG_MISSED_TARGET,
+                      assessment->modified_rating_life_h, question->target_life_h);
+    return SPT_OK;
+}

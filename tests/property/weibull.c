@@ -1,0 +1,189 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/weibull.h"
+
+#include <criterion/criterion.h>
+#include <math.h>
+
+#include "spalltime/fit.h"
+#include "spalltime/random_input.h"
+#include "spalltime/rank.h"
+#include "support/near.h"
+
+static double draw_life(const struct spt_weibull *w, uint64_t seed, uint64_t sample, int bearing)
+{
+    double u = spt_random_uniform(seed, sample, (uint32_t)bearing);
+    return w->scale * pow(-log(u), 1.0 / w->shape);
+}
+
+/* The ratio bounds of L10 hold the truth about as often as they say. 400 samples of 20 bearings,
+ * stopped at a time by which some 70 % have failed; the tolerance is three standard deviations of
+ * the count (0.045) plus 0.03 for samples of this size. */
+Test(weibull_property, bounds_hold_the_truth_as_often_as_they_say)
+{
+    enum { SAMPLES = 400, N = 20 };
+    const struct spt_weibull truth = {1.5, 1000};
+    static const struct spt_weibull_question questions[] = {
+        {SPT_WEIBULL_SHAPE, 0, 0.90}, {SPT_WEIBULL_SCALE, 0, 0.90}, {SPT_WEIBULL_LIFE, 0.10, 0.90}};
+    double true_values[3] = {1.5, 1000, 1000 * pow(-log(0.9), 1 / 1.5)};
+    int ratio_holds[3] = {0}, wald_holds[3] = {0};
+
+    for (uint64_t s = 0; s < SAMPLES; s++) {
+        double times[N];
+        bool failed[N];
+        for (int i = 0; i < N; i++) {
+            double life = draw_life(&truth, 7, s, i);
+            failed[i] = life < 1130;
+            times[i] = failed[i] ? life : 1130;
+        }
+        const struct spt_weibull_data data = {N, times, NULL, failed};
+        struct spt_weibull_fit fit;
+        cr_assert_eq(spt_weibull_fit(&data, &fit), SPT_OK);
+        for (int q = 0; q < 3; q++) {
+            struct spt_interval ratio, wald;
+            cr_assert_eq(spt_weibull_ratio(&data, &fit, &questions[q], &ratio), SPT_OK);
+            cr_assert_eq(spt_weibull_wald(&fit, &questions[q], &wald), SPT_OK);
+            ratio_holds[q] += ratio.low <= true_values[q] && true_values[q] <= ratio.high;
+            wald_holds[q] += wald.low <= true_values[q] && true_values[q] <= wald.high;
+        }
+    }
+    for (int q = 0; q < 3; q++) {
+        cr_expect(near((double)ratio_holds[q] / SAMPLES, 0.90, 0, 0.075), "ratio %d: %d", q,
+                  ratio_holds[q]);
+        cr_expect(near((double)wald_holds[q] / SAMPLES, 0.90, 0, 0.075), "Wald %d: %d", q,
+                  wald_holds[q]);
+    }
+}
+
+/* With the slope known the lower bound is exact for tests stopped at a failure with 2r degrees of
+ * freedom, so with 2r + 2 it holds at least as often as it says. */
+Test(weibull_property, the_lower_bound_with_the_right_slope_is_on_the_safe_side)
+{
+    enum { SAMPLES = 600, N = 12 };
+    const struct spt_weibull truth = {1.5, 10000};
+    int holds = 0;
+
+    for (uint64_t s = 0; s < SAMPLES; s++) {
+        double times[N];
+        bool failed[N];
+        struct spt_weibull_assumed result;
+        for (int i = 0; i < N; i++) {
+            double life = draw_life(&truth, 11, s, i);
+            failed[i] = life < 2000;
+            times[i] = failed[i] ? life : 2000;
+        }
+        const struct spt_weibull_data data = {N, times, NULL, failed};
+        cr_assert_eq(spt_weibull_assumed_slope(&data, 1.5, 0.90, &result), SPT_OK);
+        holds += result.scale.low <= truth.scale;
+    }
+    cr_expect_geq((double)holds / SAMPLES, 0.90 - 0.037, "%d", holds);
+}
+
+/* Many lives give back the distribution they came from: 4000, within five standard errors. */
+Test(weibull_property, a_large_sample_gives_back_its_distribution)
+{
+    enum { N = 4000 };
+    static double times[N];
+    const struct spt_weibull truth = {2.2, 3456};
+    const struct spt_weibull_data data = {N, times, NULL, NULL};
+    struct spt_weibull_fit fit;
+
+    for (int i = 0; i < N; i++)
+        times[i] = draw_life(&truth, 3, 0, i);
+    cr_assert_eq(spt_weibull_fit(&data, &fit), SPT_OK);
+    cr_expect(near(log(fit.weibull.shape / 2.2), 0, 0, 5 * sqrt(fit.variance_log_shape)));
+    cr_expect(near(log(fit.weibull.scale / 3456), 0, 0, 5 * sqrt(fit.variance_log_scale)));
+    /* asymptotic variance of the shape, complete sample: 0.608 shape^2/n (Lawless, from memory) */
+    cr_expect(near(fit.variance_log_shape * N, 0.608, 0.05, 0), "%g", fit.variance_log_shape * N);
+}
+
+/* The fit is the maximum, moves with the unit of time, and no small field sample is without an
+ * answer. */
+Test(weibull_property, small_random_samples_are_fitted_at_their_maximum)
+{
+    unsigned long long state = 99;
+    for (int s = 0; s < 400; s++) {
+        double times[12], scaled[12];
+        bool failed[12];
+        int n = 3 + s % 10;
+        for (int i = 0; i < n; i++) {
+            times[i] = exp(random_between(&state, 2.0, 9.0));
+            scaled[i] = times[i] * 60.0;
+            failed[i] = i < 3 || random_between(&state, 0, 1) < 0.3;
+        }
+        const struct spt_fit_inputs inputs = {.data = {n, times, NULL, failed},
+                                              .confidence = 0.95,
+                                              .assumed_slope = 1.5,
+                                              .estimated_l10 = 100};
+        const struct spt_fit_workspace none = {NULL, 0, NULL, 0};
+        struct spt_fit_inputs other = inputs;
+        struct spt_fit fit, again;
+        other.data.times = scaled;
+        cr_assert_eq(spt_fit(&inputs, &none, &fit), SPT_OK, "sample %d", s);
+        cr_assert_eq(spt_fit(&other, &none, &again), SPT_OK, "sample %d", s);
+        cr_expect_eq(fit.basis, SPT_FIT_LIKELIHOOD);
+        cr_expect(near(again.slope.estimate, fit.slope.estimate, 1e-9, 0));
+        cr_expect(near(again.l10.ratio.low, 60 * fit.l10.ratio.low, 1e-6, 0));
+        cr_expect(near(again.l10.ratio.high, 60 * fit.l10.ratio.high, 1e-6, 0));
+        static const double nudges[][2] = {{1.01, 1}, {0.99, 1}, {1, 1.01}, {1, 0.99}};
+        for (int k = 0; k < 4; k++) {
+            const struct spt_weibull w = {fit.slope.estimate * nudges[k][0],
+                                          fit.scale.estimate * nudges[k][1]};
+            double value;
+            cr_assert_eq(spt_weibull_log_likelihood(&inputs.data, &w, &value), SPT_OK);
+            cr_expect_lt(value, fit.log_likelihood, "sample %d nudge %d", s, k);
+        }
+    }
+}
+
+/* Each ratio bound really lies where the likelihood has dropped by chi-squared/2, seen by a search
+ * over the shape on a fine grid. */
+Test(weibull_property, ratio_bounds_lie_on_the_contour_of_the_likelihood)
+{
+    static const double times[] = {120, 340, 560, 800, 950, 1000};
+    static const bool failed[] = {true, true, false, true, true, false};
+    const struct spt_weibull_data data = {6, times, NULL, failed};
+    const struct spt_weibull_question l10 = {SPT_WEIBULL_LIFE, 0.10, 0.95};
+    struct spt_weibull_fit fit;
+    struct spt_interval bounds;
+
+    cr_assert_eq(spt_weibull_fit(&data, &fit), SPT_OK);
+    cr_assert_eq(spt_weibull_ratio(&data, &fit, &l10, &bounds), SPT_OK);
+    const double ends[] = {bounds.low, bounds.high};
+    for (int k = 0; k < 2; k++) {
+        double best = -(double)INFINITY;
+        for (int i = 0; i < 20000; i++) {
+            struct spt_weibull w;
+            double value;
+            cr_assert_eq(spt_weibull_from_l10(ends[k], 0.05 * pow(1.0004, i), &w), SPT_OK);
+            cr_assert_eq(spt_weibull_log_likelihood(&data, &w, &value), SPT_OK);
+            best = fmax(best, value);
+        }
+        /* 3.841459: 95 % point of chi-squared with one degree of freedom, standard table */
+        cr_expect(near(2 * (fit.log_likelihood - best), 3.841459, 1e-5, 0), "%.7f",
+                  2 * (fit.log_likelihood - best));
+    }
+}
+
+/* The median rank rises with the rank, is symmetric, and stays within 1/(30 n) of Benard's formula:
+ * in a large sample it is the median of a gamma distribution over n, which lies at most 1/3 below
+ * its order (Chen and Rubin 1986, from memory), against Benard's 0.3. GSL's own inverse of the
+ * beta distribution gave up on one of these. */
+Test(rank_property, exact_ranks_are_found_for_every_size)
+{
+    static const int sizes[] = {1, 2, 7, 23, 101, 399, 548, 677, 1000, 4840};
+    for (size_t k = 0; k < sizeof sizes / sizeof *sizes; k++) {
+        int n = sizes[k];
+        double before = 0.0;
+        for (int i = 1; i <= n; i++) {
+            double exact, mirrored, benard;
+            cr_assert_eq(spt_rank_median(SPT_RANK_EXACT, i, n, &exact), SPT_OK, "%d of %d", i, n);
+            cr_assert_eq(spt_rank_median(SPT_RANK_EXACT, n + 1 - i, n, &mirrored), SPT_OK);
+            cr_assert_eq(spt_rank_median(SPT_RANK_BENARD, i, n, &benard), SPT_OK);
+            cr_assert_gt(exact, before);
+            cr_assert(near(exact, 1.0 - mirrored, 0, 1e-11), "%d of %d", i, n);
+            cr_assert(near(exact, benard, 0, 1.0 / (30.0 * n)), "%d of %d: %g %g", i, n, exact,
+                      benard);
+            before = exact;
+        }
+    }
+}

@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef TESTS_PLAIN_H
+#define TESTS_PLAIN_H
+
+#include "spalltime/bearing.h"
+
+#define DEG 0.017453292519943295
+
+/* A single-row bearing of which nothing but the type is known: every number is NaN. */
+struct spt_bearing plain_bearing(enum spt_bearing_type type);
+
+/* Inside geometry with D_pw 100 mm that has this gamma and contact angle (D/D_pw at 90 degrees),
+ * 12 elements of 10 mm length in one row, and the standards' grooves. */
+struct spt_geometry plain_geometry(double gamma, double angle_deg);
+
+#endif

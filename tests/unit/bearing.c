@@ -1,0 +1,40 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/bearing.h"
+
+#include <criterion/criterion.h>
+
+static const struct {
+    enum spt_bearing_type type;
+    const char *name;
+    bool ball, thrust;
+} rows[] = {
+    {SPT_DEEP_GROOVE_BALL, "deep groove ball", true, false},
+    {SPT_ANGULAR_CONTACT_BALL, "angular contact ball", true, false},
+    {SPT_SELF_ALIGNING_BALL, "self-aligning ball", true, false},
+    {SPT_CYLINDRICAL_ROLLER, "cylindrical roller", false, false},
+    {SPT_TAPERED_ROLLER, "tapered roller", false, false},
+    {SPT_SPHERICAL_ROLLER, "spherical roller", false, false},
+    {SPT_NEEDLE_ROLLER, "needle roller", false, false},
+    {SPT_THRUST_BALL, "thrust ball", true, true},
+    {SPT_THRUST_ROLLER, "thrust roller", false, true},
+};
+
+Test(bearing, every_type_has_its_name_and_kind)
+{
+    cr_assert_eq(sizeof rows / sizeof rows[0], (size_t)SPT_BEARING_TYPE_COUNT);
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        cr_expect_str_eq(spt_bearing_type_name(rows[i].type), rows[i].name);
+        cr_expect_eq(spt_bearing_is_ball(rows[i].type), rows[i].ball, "%s", rows[i].name);
+        cr_expect_eq(spt_bearing_is_thrust(rows[i].type), rows[i].thrust, "%s", rows[i].name);
+    }
+}
+
+Test(bearing, a_type_outside_the_enumeration_is_neither_ball_nor_thrust)
+{
+    const enum spt_bearing_type types[] = {SPT_BEARING_TYPE_COUNT, (enum spt_bearing_type) - 1};
+    for (int i = 0; i < 2; i++) {
+        cr_expect_not(spt_bearing_is_ball(types[i]));
+        cr_expect_not(spt_bearing_is_thrust(types[i]));
+        cr_expect_str_eq(spt_bearing_type_name(types[i]), "unknown type");
+    }
+}
