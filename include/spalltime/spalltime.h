@@ -3,6 +3,7 @@
 #define SPT_SPALLTIME_H
 
 #include "spalltime/assess.h"
+#include "spalltime/batch.h"
 #include "spalltime/ball_contact.h"
 #include "spalltime/bearing.h"
 #include "spalltime/cleanliness.h"

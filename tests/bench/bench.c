@@ -526,22 +526,26 @@ static double find_reference(int i)
     static const double b[] = {0.6796, 1.141, 1.887, 2.662, 4.06};
     int row = (int)condition[i] - 9;
     long double t = log10l((long double)temperature[i] + 273.15L);
-    long double nu = powl(10.0L, powl(10.0L, line.a - line.b * t)) - 0.7L;
-    long double n = speed[i];
+    long double nu = powl(10.0L, powl(10.0L, (long double)line.a - (long double)line.b * t)) - 0.7L;
+    const long double pitch = (long double)pitch_mm;
+    const long double p = (long double)load[i];
+    const long double w = (long double)water[i];
+    long double n = (long double)speed[i];
     long double nu1 = n < 1000.0L ? 45000.0L * powl(n, -0.83L) : 4500.0L / sqrtl(n);
-    long double kappa = nu / (nu1 / sqrtl(pitch_mm));
+    long double kappa = nu / (nu1 / sqrtl(pitch));
     long double k = fminl(kappa, 4.0L);
-    long double e_c = fminl(1.0L, c[row] * powl(k, 0.68L) * powl(pitch_mm, 0.55L)) *
-                      fmaxl(0.0L, 1.0L - b[row] / cbrtl(pitch_mm));
+    long double e_c = fminl(1.0L, (long double)c[row] * powl(k, 0.68L) * powl(pitch, 0.55L)) *
+                      fmaxl(0.0L, 1.0L - (long double)b[row] / cbrtl(pitch));
     long double a = k < 0.4L   ? 1.3993L * powl(k, -0.054381L)
                     : k < 1.0L ? 1.2348L * powl(k, -0.19087L)
                                : 1.2348L * powl(k, -0.071739L);
-    long double rest = 1.0L - fmaxl(1.5859L - a, 0.0L) * powl(e_c * c_u_n / load[i], 0.4L);
+    long double rest = 1.0L - fmaxl(1.5859L - a, 0.0L) * powl(e_c * (long double)c_u_n / p, 0.4L);
     long double a_iso = rest > 0.0L ? fminl(50.0L, 0.1L * powl(rest, -9.185L)) : 50.0L;
-    long double a_w = water[i] <= 100.0 ? 1.0L : fmaxl(1.0L / 11.0L, powl(100.0L / water[i], 0.6L));
+    long double a_w = w <= 100.0L ? 1.0L : fmaxl(1.0L / 11.0L, powl(100.0L / w, 0.6L));
     if (kappa < 0.1L)
         return (double)NAN;
-    return (double)(a_iso * a_w * powl(c_n / load[i], 10.0L / 3.0L) * 1e6L / (60.0L * n));
+    long double l10h = powl((long double)c_n / p, 10.0L / 3.0L) * 1e6L / (60.0L * n);
+    return (double)(a_iso * a_w * l10h);
 }
 
 static void print_errors(void)

@@ -104,7 +104,8 @@ Test(number_property, middles_between_doubles_are_read_as_strtod_does)
     int wrong = 0;
     for (int i = 0; i < 1500 && wrong < 5; i++) {
         double value = exp(random_between(&seed, -30.0, 36.0));
-        long double middle = (long double)value + (nextafter(value, 1e300) - value) / 2.0L;
+        long double middle =
+            (long double)value + (long double)(nextafter(value, 1e300) - value) / 2.0L;
         if (sizeof(long double) == sizeof(double))
             cr_skip("long double holds no middle here");
         snprintf(text, sizeof text, "%.120Lg", middle);

@@ -210,7 +210,8 @@ Test(number, the_locale_changes_nothing)
     expect_text(2.5, "2.5");
     expect_text(123456.5, "123456");
     expect_text(1.5e300, "1.5e+300");
-    spt_number_read("2.385e2", "2.385e2" + 7, &value);
+    static const char plain[] = "2.385e2";
+    spt_number_read(plain, plain + sizeof plain - 1, &value);
     cr_expect_eq(value, 238.5);
     static const char hard[] = "9007199254740993.00000000000000000000000000001";
     cr_expect_eq(spt_number_read(hard, hard + sizeof hard - 1, &value), hard + sizeof hard - 1);
