@@ -136,15 +136,26 @@ static int compare_names(const void *a, const void *b)
     return strcmp(*(char *const *)a, *(char *const *)b);
 }
 
-/* Names of the *.yaml files of an open folder, sorted, in the catalog's arena. */
-static int list_files(DIR *folder, struct spt_arena *arena, char **names)
+/* Names of the *.yaml files of an open folder, sorted, in the catalog's arena; none is left out
+ * without a diagnostic. */
+static int list_files(DIR *opened, const char *folder, struct spt_arena *arena, char **names,
+                      struct spt_diagnostics *diags)
 {
     int count = 0;
-    for (struct dirent *item = readdir(folder); item; item = readdir(folder)) {
-        if (!is_yaml_name(item->d_name) || count == FILES_MAX)
+    for (struct dirent *item = readdir(opened); item; item = readdir(opened)) {
+        if (!is_yaml_name(item->d_name))
             continue;
+        if (count == FILES_MAX) {
+            spt_diagnostics_add(diags, (struct spt_mark){0},
+                                "%.200s: more than %d files in one catalog folder", folder,
+                                FILES_MAX);
+            break;
+        }
         names[count] = spt_arena_text(arena, item->d_name, strlen(item->d_name));
-        count += names[count] != NULL;
+        if (names[count])
+            count++;
+        else
+            diags->out_of_memory = true;
     }
     qsort(names, (size_t)count, sizeof *names, compare_names);
     return count;
@@ -161,12 +172,15 @@ bool spt_catalog_add_folder(struct spt_catalog *catalog, const char *folder,
         return false;
     }
     char *names[FILES_MAX] = {NULL};
-    int count = list_files(opened, &catalog->arena, names);
+    int count = list_files(opened, folder, &catalog->arena, names, diags);
     closedir(opened);
     for (int i = 0; i < count; i++) {
         char path[PATH_LENGTH];
         if (snprintf(path, sizeof path, "%s/%s", folder, names[i]) < (int)sizeof path)
             add_file(catalog, path, diags);
+        else
+            spt_diagnostics_add(diags, (struct spt_mark){0}, "%.200s...: the path is too long",
+                                folder);
     }
     return !spt_diagnostics_any(diags);
 }
