@@ -19,6 +19,7 @@
 #include "spalltime/regreasing.h"
 #include "spalltime/replacement.h"
 #include "spalltime/status.h"
+#include "spalltime/suspect.h"
 #include "spalltime/survival.h"
 #include "spalltime/version.h"
 #include "spalltime/viscosity.h"
