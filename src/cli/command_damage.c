@@ -140,12 +140,16 @@ static int inquire(const struct spt_options *options, const struct spt_guide_ent
 static int answer(const struct spt_options *options, const struct spt_guide *guide)
 {
     const char *asked = options->argument_count ? options->arguments[0] : NULL;
-    const struct spt_guide_entry *entry = asked ? spt_guide_find(guide, asked) : NULL;
+    const struct spt_guide_entry *entry = NULL;
     if (!guide->count) {
         fputs("spalltime damage: no catalog folder holds a damage guide; name one with --catalog\n",
               stderr);
         return SPT_EXIT_BAD_INPUT;
     }
+    if (options->argument_count == 2)
+        entry = spt_guide_find_word(guide, asked);
+    else if (asked)
+        entry = spt_guide_find(guide, asked);
     if (!asked || (entry && options->argument_count == 1))
         return reply(options, &(struct question){.guide = guide, .entry = entry});
     if (options->argument_count == 1)

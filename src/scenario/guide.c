@@ -263,8 +263,7 @@ static bool goes_by(const struct spt_guide_entry *entry, enum spt_guide_part par
     return false;
 }
 
-/* The first entry with this name; of the ISO names, which patterns share, the mode itself. */
-static const struct spt_guide_entry *find_name(const struct spt_guide *guide, const char *name)
+const struct spt_guide_entry *spt_guide_find(const struct spt_guide *guide, const char *name)
 {
     for (int i = 0; i < guide->count; i++)
         if (!strcasecmp(guide->entries[i].name, name))
@@ -275,13 +274,13 @@ static const struct spt_guide_entry *find_name(const struct spt_guide *guide, co
     return NULL;
 }
 
-const struct spt_guide_entry *spt_guide_find(const struct spt_guide *guide, const char *name)
+const struct spt_guide_entry *spt_guide_find_word(const struct spt_guide *guide, const char *word)
 {
-    const struct spt_guide_entry *named = find_name(guide, name), *only = NULL;
+    const struct spt_guide_entry *named = spt_guide_find(guide, word), *only = NULL;
     if (named)
         return named;
     for (int i = 0; i < guide->count; i++) {
-        if (!goes_by(&guide->entries[i], SPT_GUIDE_WORDS, name))
+        if (!goes_by(&guide->entries[i], SPT_GUIDE_WORDS, word))
             continue;
         if (only)
             return NULL;

@@ -61,9 +61,12 @@ struct spt_guide {
 bool spt_guide_load(const struct spt_catalog *catalog, struct spt_guide *guide,
                     struct spt_diagnostics *diags);
 
-/* The entry of this name or name in the standard, else the only one that goes by this word; case
- * does not matter. NULL where there is none. */
+/* The entry of this name, or the mode of this name in the standard; case does not matter. NULL
+ * where there is none. */
 const struct spt_guide_entry *spt_guide_find(const struct spt_guide *guide, const char *name);
+
+/* As above, else the only entry that has this line in its `words`: "fluting". */
+const struct spt_guide_entry *spt_guide_find_word(const struct spt_guide *guide, const char *word);
 
 /* The known name nearest to `name`, or NULL. */
 const char *spt_guide_nearest(const struct spt_guide *guide, const char *name);
