@@ -111,7 +111,7 @@ static bool add_cases(const struct spt_variant *variant, const struct spt_guide_
                                        .one_of_two = assessment->bearing_count > 1};
         for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
             if (entry->model_causes >> cause & 1u)
-                spt_suspect(one->bearing, (enum spt_cause)cause, &one->suspicions[cause]);
+                spt_suspect(assessment, i, (enum spt_cause)cause, &one->suspicions[cause]);
     }
     return true;
 }

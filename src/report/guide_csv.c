@@ -89,6 +89,7 @@ static void write_suspicion(struct spt_csv *csv, const struct spt_guide_inquiry 
     spt_csv_text(csv, one->variant ? one->variant : "");
     spt_csv_text(csv, one->bearing->bearing_case->bearing.name);
     spt_csv_text(csv, spt_cause_name((enum spt_cause)cause));
+    spt_csv_text(csv, suspicion->weighed ? "yes" : "no");
     spt_csv_text(csv, suspicion->applies ? "yes" : "no");
     spt_csv_number(csv, suspicion->life_h);
     spt_csv_number(csv, suspicion->life_if_cured_h);
@@ -107,6 +108,7 @@ static void write_bare_case(struct spt_csv *csv, const struct spt_guide_inquiry 
     spt_csv_text(csv, one->bearing->bearing_case->bearing.name);
     spt_csv_text(csv, "none");
     spt_csv_text(csv, "no");
+    spt_csv_text(csv, "no");
     spt_csv_number(csv, one->bearing->modified_rating_life_h);
     for (int i = 0; i < 3; i++)
         spt_csv_text(csv, "");
@@ -115,9 +117,9 @@ static void write_bare_case(struct spt_csv *csv, const struct spt_guide_inquiry 
 
 void spt_guide_inquiry_csv(FILE *out, const struct spt_guide_inquiry *inquiry)
 {
-    static const char *const heads[] = {"mode",       "quantified", "variant", "bearing",
-                                        "cause",      "applies",    "life_h",  "life_if_cured_h",
-                                        "life_ratio", "loss_share", NULL};
+    static const char *const heads[] = {
+        "mode",    "quantified", "variant",         "bearing",    "cause",      "weighed",
+        "applies", "life_h",     "life_if_cured_h", "life_ratio", "loss_share", NULL};
     struct spt_csv csv = {out, false};
     write_heads(&csv, heads);
     for (int i = 0; i < inquiry->count; i++) {

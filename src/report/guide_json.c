@@ -88,6 +88,7 @@ static void write_suspicion(struct spt_json *json, const struct spt_suspicion *s
 {
     spt_json_open(json, NULL, '{');
     spt_json_text(json, "cause", spt_cause_name(suspicion->cause));
+    spt_json_bool(json, "weighed", suspicion->weighed);
     spt_json_bool(json, "applies", suspicion->applies);
     spt_json_number(json, "life_h", suspicion->life_h);
     spt_json_number(json, "life_if_cured_h", suspicion->life_if_cured_h);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 #include <string.h>
+#include <strings.h>
 
 #include "report/guide.h"
 #include "report/sentence.h"
@@ -20,13 +21,12 @@ static void write_group(const struct spt_text *text, const char *group)
 
 static void write_row(const struct spt_text *text, const struct spt_guide_entry *entry)
 {
-    char causes[SPT_GUIDE_CAUSES_LENGTH];
-    spt_text_fit(text, entry->name, 25);
-    fprintf(text->out, " %c", entry->pattern ? '*' : ' ');
-    spt_text_fit(text, entry->clause, 9);
-    spt_text_fit(text, spt_guide_quantified_name(entry->quantified), 7);
-    spt_text_fit(text, entry->goes_back == SPT_RETURN_NO ? "no" : "inspect", 8);
-    fprintf(text->out, "%s\n", spt_guide_causes(entry->model_causes, causes));
+    char causes[SPT_GUIDE_CAUSES_LENGTH], mark[WHO_LENGTH];
+    snprintf(mark, sizeof mark, "%-25.80s %c%-9.9s%-7s%-8s", entry->name,
+             entry->pattern ? '*' : ' ', entry->clause,
+             spt_guide_quantified_name(entry->quantified),
+             entry->goes_back == SPT_RETURN_NO ? "no" : "inspect");
+    spt_text_wrap(text, mark, spt_guide_causes(entry->model_causes, causes));
 }
 
 void spt_guide_list_text(const struct spt_text *text, const struct spt_guide *guide)
@@ -79,9 +79,11 @@ static void write_words(const struct spt_text *text, const struct spt_guide_entr
 static void write_names(const struct spt_text *text, const struct spt_guide_entry *entry)
 {
     spt_text_wrap(text, "", entry->name);
-    spt_text_wrapf(text, "", "%sISO 15243:2017 %s %s (%s)",
+    bool whole_group = !strcasecmp(entry->iso_name, entry->group);
+    spt_text_wrapf(text, "", "%sISO 15243:2017 %s %s%s%s%s",
                    entry->pattern ? "A pattern of the trade, filed under " : "", entry->clause,
-                   entry->iso_name, entry->group);
+                   entry->iso_name, whole_group ? "" : " (", whole_group ? "" : entry->group,
+                   whole_group ? "" : ")");
     write_words(text, entry);
 }
 
@@ -166,13 +168,28 @@ static const char *tell_case(const struct spt_guide_case *one, char *who)
     return who;
 }
 
+/* Why there are no figures for a cause. */
+static const char *tell_idle(const struct spt_suspicion *suspicion)
+{
+    if (!suspicion->weighed && suspicion->cause == SPT_CAUSE_WORN_GREASE)
+        return "not weighed: the bearing runs in oil";
+    if (!suspicion->weighed && suspicion->cause == SPT_CAUSE_OVERLOAD)
+        return "not weighed: no `reference_load` is stated";
+    if (!suspicion->weighed)
+        return "not weighed: no hub with a setting is stated";
+    if (isnan(suspicion->life_h))
+        return "not weighed: no life can be stated";
+    return isinf(suspicion->life_h) ? "costs nothing: this duty does no damage"
+                                    : "costs nothing here";
+}
+
 static void write_suspicion(const struct spt_text *text, const struct spt_suspicion *suspicion)
 {
     char cell[SPT_HOURS_LENGTH];
     fputs("  ", text->out);
     spt_text_fit(text, spt_cause_name(suspicion->cause), 14);
     if (!suspicion->applies) {
-        fputs("costs nothing here\n", text->out);
+        fprintf(text->out, "%s\n", tell_idle(suspicion));
         return;
     }
     fprintf(text->out, "%13s", spt_text_hours(suspicion->life_h, cell));
@@ -194,24 +211,20 @@ static void write_case(const struct spt_text *text, const struct spt_guide_entry
             write_suspicion(text, &one->suspicions[cause]);
 }
 
-static bool costs_nothing_anywhere(const struct spt_guide_inquiry *inquiry, int cause)
+/* Weighed against a finite life in some case, and found to cost nothing in any. */
+static bool is_idle(const struct spt_guide_inquiry *inquiry, int cause)
 {
-    for (int i = 0; i < inquiry->count; i++)
-        if (inquiry->cases[i].suspicions[cause].applies)
+    bool weighed = false;
+    for (int i = 0; i < inquiry->count; i++) {
+        const struct spt_suspicion *suspicion = &inquiry->cases[i].suspicions[cause];
+        if (suspicion->applies)
             return false;
-    return true;
+        weighed = weighed || (suspicion->weighed && isfinite(suspicion->life_h));
+    }
+    return weighed;
 }
 
-/* A life that no cause can change: none can be stated, or nothing wears it. */
-static bool has_plain_life(const struct spt_guide_inquiry *inquiry)
-{
-    for (int i = 0; i < inquiry->count; i++)
-        if (isfinite(inquiry->cases[i].bearing->modified_rating_life_h))
-            return true;
-    return false;
-}
-
-/* Why a cause of the mode costs nothing, which may be for want of a statement. */
+/* Why a cause of the mode costs nothing. */
 static void write_idle_causes(const struct spt_text *text, const struct spt_guide_inquiry *inquiry)
 {
     static const char *const reasons[SPT_CAUSE_COUNT] = {
@@ -219,23 +232,15 @@ static void write_idle_causes(const struct spt_text *text, const struct spt_guid
                              "clean as counts, or the life factor stands at its limit.",
         [SPT_CAUSE_WATER] = "Water: no phase that turns under load states more than the 100 ppm to "
                             "which no loss is counted.",
-        [SPT_CAUSE_WORN_GREASE] = "Worn grease: the grease is fresh, has no interval by the rule, "
-                                  "or the bearing runs in oil.",
+        [SPT_CAUSE_WORN_GREASE] =
+            "Worn grease: the grease is fresh, or has no interval by the rule.",
         [SPT_CAUSE_THIN_FILM] = "Thin film: kappa is 1 or more in every phase that turns under "
                                 "load, or is credited as 1 for its EP additive.",
-        [SPT_CAUSE_OVERLOAD] = "Overload: no phase is above the `reference_load`, or the scenario "
-                               "states none; state one to see its cost.",
-        [SPT_CAUSE_SETTING] = "Setting: the hub stands at its best setting, or the scenario "
-                              "states none; state a hub to see its cost.",
+        [SPT_CAUSE_OVERLOAD] = "Overload: no phase is above the reference load.",
+        [SPT_CAUSE_SETTING] = "Setting: the hub stands at its best setting.",
     };
-    if (!has_plain_life(inquiry)) {
-        spt_text_wrap(text, "",
-                      "No finite life can be stated here, so a cause that costs nothing may still "
-                      "be there; `spalltime life` says why.");
-        return;
-    }
     for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
-        if (inquiry->entry->model_causes >> cause & 1u && costs_nothing_anywhere(inquiry, cause))
+        if (inquiry->entry->model_causes >> cause & 1u && is_idle(inquiry, cause))
             spt_text_wrap(text, "", reasons[cause]);
 }
 

@@ -141,7 +141,9 @@ static void weigh_lines(struct spt_guide_hit *hit, const struct spt_guide_query 
             bool whole;
             const char *line = hit->entry->parts[part].lines[i];
             double weight = weigh_line(line, query, rarities, &whole);
-            bool named = part == SPT_GUIDE_NAMES || part == SPT_GUIDE_WORDS;
+            /* a pattern is only filed under the name in the standard */
+            bool named = part == SPT_GUIDE_WORDS ||
+                         (part == SPT_GUIDE_NAMES && (i == 0 || !hit->entry->pattern));
             if (named && whole)
                 extra = fmax(extra, weight * part_weights[SPT_GUIDE_WORDS]);
             if (weight > most) {

@@ -35,9 +35,9 @@ void spt_guide_query_read(const char *text, struct spt_guide_query *query);
  * Rule:   two words match where they are the same without their ending, or where one of at least
  *         four letters starts the other. A word counts where its weightiest part has it (names 5,
  *         words 4, looks 3, places and causes 2, checks 1), times ln(1 + modes / modes that have
- *         it). A line of `words` that is wholly in the question gives its words once more. The sum
- *         is taken times the share of the words that were found; hits below a fifth of the best
- *         are left out. Source: our own. */
+ *         it). A name or a line of `words` that is wholly in the question gives its words once
+ *         more. The sum is taken times the share of the words that were found; hits below a fifth
+ *         of the best are left out. Source: our own. */
 int spt_guide_search(const struct spt_guide *guide, const struct spt_guide_query *query,
                      struct spt_guide_hit *hits);
 
