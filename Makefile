@@ -71,7 +71,7 @@ $(OUT)/%.o: %.c
 	$(Q)$(CC) $(ALL_CPPFLAGS) $(ALL_CFLAGS) $(EXTRA_CFLAGS) -MMD -MP -c $< -o $@
 
 # the sweep kernel: let the compiler vectorise; results stay within 1e-12 of the scalar model
-$(OUT)/src/model/batch.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
+$(OUT)/src/model/batch.o $(OUT)/src/model/batch_grid.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
 
 # the tests call the program that was built with them
 $(OUT)/tests/%.o: ALL_CPPFLAGS += -Itests -DSPT_TEST_PROGRAM='"$(PROGRAM)"'
@@ -133,6 +133,8 @@ format: ## reformat the sources
 format-check:
 	clang-format --dry-run -Werror $(FORMATTED)
 
+# ---- speed ---------------------------------------------------------------------------------
+
 # ---- install -------------------------------------------------------------------------------
 DEST := $(DESTDIR)$(PREFIX)
 install: all ## install under PREFIX (default /usr/local), into DESTDIR for packagers
@@ -144,12 +146,18 @@ install: all ## install under PREFIX (default /usr/local), into DESTDIR for pack
 	ln -sf libspalltime.so.$(SOVERSION) $(DEST)/lib/libspalltime.so
 	install -m 644 include/spalltime/*.h $(DEST)/include/spalltime/
 	install -m 644 catalogs/*.yaml $(DEST)/share/spalltime/catalogs/
+	install -d $(DEST)/share/man/man1 $(DEST)/share/bash-completion/completions $(DEST)/share/zsh/site-functions
+	$(PROGRAM) help --print man > $(DEST)/share/man/man1/spalltime.1
+	$(PROGRAM) help --print bash > $(DEST)/share/bash-completion/completions/spalltime
+	$(PROGRAM) help --print zsh > $(DEST)/share/zsh/site-functions/_spalltime
 	printf 'prefix=%s\nlibdir=$${prefix}/lib\nincludedir=$${prefix}/include\n\nName: spalltime\nDescription: rolling bearing life and lubrication adequacy\nVersion: %s\nRequires.private: gsl\nLibs: -L$${libdir} -lspalltime\nCflags: -I$${includedir}\n' \
 	  '$(PREFIX)' '$(VERSION)' > $(DEST)/lib/pkgconfig/spalltime.pc
 
 uninstall: ## remove what install put there
 	rm -f $(DEST)/bin/spalltime $(DEST)/lib/libspalltime.* $(DEST)/lib/pkgconfig/spalltime.pc
 	rm -rf $(DEST)/include/spalltime $(DEST)/share/spalltime
+	rm -f $(DEST)/share/man/man1/spalltime.1 $(DEST)/share/bash-completion/completions/spalltime \
+	  $(DEST)/share/zsh/site-functions/_spalltime
 
 clean: ## remove every build
 	rm -rf build

@@ -2,6 +2,7 @@
 #include <stdio.h>
 
 #include "cli/command.h"
+#include "cli/manual.h"
 #include "report/text.h"
 
 static void list_commands(void)
@@ -38,6 +39,12 @@ static void explain_command(const struct spt_command *command)
 
 int spt_command_help(const struct spt_options *options)
 {
+    static void (*const printers[])(FILE *) = {NULL, spt_manual_page, spt_manual_bash,
+                                               spt_manual_zsh};
+    if (options->print) {
+        printers[options->print](stdout);
+        return SPT_EXIT_DONE;
+    }
     if (!options->argument_count) {
         list_commands();
         return SPT_EXIT_DONE;

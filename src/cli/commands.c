@@ -15,10 +15,8 @@ const struct spt_command spt_command_table[] = {
      SPT_TAKES_REPORT, 1, SPT_ARGUMENTS_MAX, spt_command_compare},
     {"reach", "FILE", "what one thing alone must come to for a wanted life",
      "Answers the inverse question for each lever alone: cleanliness, water, oil grade, "
-     "temperature, "
-     "load, regreasing, rating. Where the life is reached already it says how far each may slip. "
-     "The "
-     "target is --life, or the scenario's `target_life`.",
+     "temperature, load, regreasing, rating. Where the life is reached already it says how far each "
+     "may slip. The target is --life, or the scenario's `target_life`.",
      SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR |
          SPT_TAKES_TARGET,
      1, 1, spt_command_reach},
@@ -49,8 +47,8 @@ const struct spt_command spt_command_table[] = {
      "Lists the keys, their units and meanings; with --format json it prints a JSON Schema that "
      "editors use to complete and check scenarios.",
      SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT, 0, 0, spt_command_schema},
-    {"help", "[COMMAND]", "what the commands do", "Lists the commands, or explains one.", 0, 0, 1,
-     spt_command_help},
+    {"help", "[COMMAND]", "what the commands do", "Lists the commands, or explains one.",
+     SPT_TAKES_PRINT, 0, 1, spt_command_help},
 };
 const int spt_command_count = (int)(sizeof spt_command_table / sizeof *spt_command_table);
 

@@ -34,6 +34,15 @@ static bool set_color(struct spt_options *options, const char *value)
     return known;
 }
 
+static bool set_print(struct spt_options *options, const char *value)
+{
+    static const char *const words[] = {"man", "bash", "zsh"};
+    int picked = 0;
+    bool known = pick(value, words, 3, &picked);
+    options->print = (enum spt_print)(SPT_PRINT_MAN + picked);
+    return known;
+}
+
 static bool set_output(struct spt_options *options, const char *value)
 {
     options->output = value;
@@ -81,6 +90,8 @@ const struct spt_option spt_option_table[] = {
      add_catalog},
     {"--life", "-l", "TIME", "wanted life, such as 20000h", SPT_TAKES_TARGET, set_life},
     {"--lever", NULL, "NAME", "only this lever", SPT_TAKES_TARGET, set_lever},
+    {"--print", NULL, "man|bash|zsh", "print the manual page or a shell completion",
+     SPT_TAKES_PRINT, set_print},
     {"--quiet", "-q", NULL, "leave flags and cautions out of a text answer", SPT_TAKES_QUIET,
      set_quiet},
     {"--color", NULL, "auto|always|never", "colour in a text answer", SPT_TAKES_COLOR, set_color},

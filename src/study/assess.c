@@ -42,8 +42,7 @@ static bool is_cured(const struct work *w, enum spt_cause cause)
  */
 static bool turns_under_load(const struct spt_phase_result *out)
 {
-    bool loaded =
-        out->dynamic.load_n > 0 || spt_notes_has(&out->notes, SPT_FLAG_RADIAL_NOT_RATED);
+    bool loaded = out->dynamic.load_n > 0 || spt_notes_has(&out->notes, SPT_FLAG_RADIAL_NOT_RATED);
     return out->phase->speed_rpm > 0 && loaded;
 }
 
@@ -121,7 +120,7 @@ static void check_loads(struct work *w)
         if (out->static_safety_factor < guide)
             spt_notes_add(&out->notes, SPT_FLAG_STATIC_SAFETY, out->static_safety_factor, guide);
     }
-    if (share > OVERLOAD_SHARE)
+    if (turns_under_load(out) && share > OVERLOAD_SHARE)
         spt_notes_add(&out->notes, SPT_FLAG_OVERLOAD, share, OVERLOAD_SHARE);
     if (turns_under_load(out) && share < least)
         spt_notes_add(&out->notes, SPT_FLAG_LIGHT_LOAD, share, least);
