@@ -24,6 +24,7 @@
 #include "spalltime/setting.h"
 #include "spalltime/sjoevall.h"
 #include "spalltime/status.h"
+#include "spalltime/suspect.h"
 #include "spalltime/survival.h"
 #include "spalltime/version.h"
 #include "spalltime/viscosity.h"
