@@ -3,8 +3,8 @@
 #define SPT_SPALLTIME_H
 
 #include "spalltime/assess.h"
-#include "spalltime/batch.h"
 #include "spalltime/ball_contact.h"
+#include "spalltime/batch.h"
 #include "spalltime/bearing.h"
 #include "spalltime/cleanliness.h"
 #include "spalltime/damage.h"

@@ -19,8 +19,17 @@ struct row {
     bool has_life; /* kappa is not below 0.1 */
 };
 
+/* Rows of one block. */
+struct rows {
+    struct row row[POINTS];
+    int count;
+    size_t length; /* points of a whole row */
+};
+
 /* A stretch of the load axis. */
 struct stretch {
+    const double *values; /* of the axis */
+    int count;
     double load[POINTS];
     double log_load[POINTS];
     double inner_power[POINTS]; /* P^-inner */
@@ -47,6 +56,8 @@ SPT_INLINE void load_stretch(const struct spt_batch_plan *plan, struct stretch *
     double *restrict log_load = s->log_load;
     double *restrict inner_power = s->inner_power;
     double *restrict life_power = s->life_power;
+    s->values = loads;
+    s->count = count;
     memcpy(s->load, loads, (size_t)count * sizeof *loads);
     for (int i = count; i < POINTS; i++)
         s->load[i] = loads[count - 1];
@@ -66,14 +77,13 @@ SPT_INLINE void load_stretch(const struct spt_batch_plan *plan, struct stretch *
 }
 
 /* a_ISO along the row, kept for rows that differ in water alone and share it. */
-SPT_INLINE void find_row_a_iso(const struct spt_batch_plan *plan, struct stretch *s, double term,
-                               int count)
+SPT_INLINE void find_row_a_iso(const struct spt_batch_plan *plan, struct stretch *s, double term)
 {
     const double *restrict inner_power = s->inner_power;
     double *restrict a_iso = s->a_iso;
     double least = plan->bracket_least;
     double power = plan->family.power;
-    int whole = round_up(count);
+    int whole = round_up(s->count);
     if (s->term == term)
         return;
 #pragma omp simd
@@ -85,9 +95,9 @@ SPT_INLINE void find_row_a_iso(const struct spt_batch_plan *plan, struct stretch
     s->term = term;
 }
 
-SPT_INLINE void store_row_life(const struct stretch *s, const struct row *row, double *restrict to,
-                               int count)
+SPT_INLINE void store_row_life(const struct stretch *s, const struct row *row, double *restrict to)
 {
+    int count = s->count;
     const double *restrict life_power = s->life_power;
     const double *restrict a_iso = s->a_iso;
     double scale = row->has_life ? row->life_scale * row->hours : (double)NAN;
@@ -102,15 +112,16 @@ SPT_INLINE void fill_count(double *to, double value, int count)
         to[i] = value;
 }
 
-SPT_INLINE void store_row_lives(struct stretch *s, const struct row *row,
-                                const struct spt_batch_results *to, size_t at, int count)
+SPT_INLINE void store_row_lives(const struct stretch *s, const struct row *row,
+                                const struct spt_batch_results *to, size_t at)
 {
+    int count = s->count;
     const double most = SPT_LIFE_FACTOR_MAX / SPT_AISO_SCALE;
     if (to->basic_rating_life_h)
         for (int i = 0; i < count; i++)
             to->basic_rating_life_h[at + (size_t)i] = row->hours * s->life_power[i];
     if (to->modified_rating_life_h)
-        store_row_life(s, row, to->modified_rating_life_h + at, count);
+        store_row_life(s, row, to->modified_rating_life_h + at);
     if (to->life_modification_factor && row->has_life)
         for (int i = 0; i < count; i++) {
             double a_iso = s->a_iso[i];
@@ -122,9 +133,9 @@ SPT_INLINE void store_row_lives(struct stretch *s, const struct row *row,
 }
 
 SPT_INLINE void store_row_status(const struct spt_batch_plan *plan, const struct stretch *s,
-                                 const struct row *row, unsigned char *to, int count)
+                                 const struct row *row, unsigned char *to)
 {
-    for (int i = 0; i < count; i++) {
+    for (int i = 0; i < s->count; i++) {
         bool capped = 1.0 - row->bracket_term * s->inner_power[i] <= plan->bracket_least;
         unsigned bits = row->bits;
         bits |= capped && row->has_life ? SPT_BATCH_LIFE_FACTOR_CAPPED : 0u;
@@ -133,19 +144,19 @@ SPT_INLINE void store_row_status(const struct spt_batch_plan *plan, const struct
     }
 }
 
-SPT_INLINE void store_row(const struct spt_batch_plan *plan, struct stretch *s,
-                          const struct row *row, const struct spt_batch_results *to, size_t at,
-                          int count)
+SPT_INLINE void store_row(const struct spt_batch_plan *plan, const struct stretch *s,
+                          const struct row *row, const struct spt_batch_results *to, size_t at)
 {
+    int count = s->count;
     if (to->viscosity_ratio)
         fill_count(to->viscosity_ratio + at, row->kappa, count);
     if (to->contamination_factor)
         fill_count(to->contamination_factor + at, row->e_c, count);
     if (to->water_factor)
         fill_count(to->water_factor + at, row->a_w, count);
-    store_row_lives(s, row, to, at, count);
+    store_row_lives(s, row, to, at);
     if (to->status)
-        store_row_status(plan, s, row, to->status + at, count);
+        store_row_status(plan, s, row, to->status + at);
 }
 
 /* Powers of what a block of rows has as logarithms. */
@@ -240,16 +251,16 @@ static void fill_bad_row(const struct spt_batch_results *to, size_t at, int coun
 
 /* The long way: the points of a stretch of row `i`, whose other values stand in the block. */
 static void run_row_as_points(const struct spt_batch_plan *plan, const struct block *b, int i,
-                              const double *loads, int count, const struct spt_batch_results *to,
+                              const struct stretch *s, const struct spt_batch_results *to,
                               size_t at)
 {
     struct spt_batch batch = *plan->batch;
     for (int c = 0; c < SPT_BATCH_VARIABLE_COUNT; c++)
         if (plan->present[c])
             batch.columns[c] = (struct spt_batch_column){&b->v[c][i], 0};
-    batch.columns[SPT_BATCH_EQUIVALENT_LOAD_N] = (struct spt_batch_column){loads, 1};
+    batch.columns[SPT_BATCH_EQUIVALENT_LOAD_N] = (struct spt_batch_column){s->values, 1};
     struct spt_batch_results moved = shift_results(to, at);
-    spt_batch_points(&batch, 0, (size_t)count, &moved);
+    spt_batch_points(&batch, 0, (size_t)s->count, &moved);
 }
 
 /* Values of the first `axes` axes for `count` points from number `first` on. */
@@ -276,22 +287,34 @@ static void load_grid_points(const struct spt_batch_grid *grid, int axes, struct
     }
 }
 
+/* A stretch of every row of the block; the first begins at result `at`. */
 SPT_INLINE void run_stretch(const struct spt_batch_plan *plan, const struct block *b,
-                            const struct row *rows, int row_count, struct stretch *s,
-                            const double *loads, int count, size_t row_length,
+                            const struct rows *rows, struct stretch *s,
                             const struct spt_batch_results *to, size_t at)
 {
-    load_stretch(plan, s, loads, count);
-    for (int i = 0; i < row_count; i++, at += row_length) {
+    for (int i = 0; i < rows->count; i++, at += rows->length) {
         if (b->any_bad && b->bad[i]) {
-            fill_bad_row(to, at, count);
+            fill_bad_row(to, at, s->count);
         } else if (s->ordinary && row_is_ordinary(plan, b, i)) {
-            find_row_a_iso(plan, s, rows[i].bracket_term, count);
-            store_row(plan, s, &rows[i], to, at, count);
+            find_row_a_iso(plan, s, rows->row[i].bracket_term);
+            store_row(plan, s, &rows->row[i], to, at);
         } else {
-            run_row_as_points(plan, b, i, loads, count, to, at);
+            run_row_as_points(plan, b, i, s, to, at);
         }
     }
+}
+
+/* The rows of one block of points, from the state of the block on. */
+SPT_INLINE void make_rows(const struct spt_batch_plan *plan, struct block *b, struct rows *rows,
+                          int count)
+{
+    struct row_powers powers;
+    find_state(plan, b, true);
+    find_row_terms(plan, b, &powers);
+    b->fresh = false;
+    rows->count = count;
+    for (int i = 0; i < count; i++)
+        rows->row[i] = make_row(plan, b, &powers, i);
 }
 
 SPT_VARIANTS
@@ -301,22 +324,17 @@ static void run_load_rows(const struct spt_batch_plan *plan, const struct spt_ba
     const struct spt_batch_axis *loads = &grid->axes[grid->count - 1];
     struct block b;
     struct stretch s;
-    struct row rows[POINTS];
-    struct row_powers powers;
+    struct rows rows;
+    rows.length = loads->count;
     load_constants(plan, &b);
     for (size_t at = 0; at < count; at += POINTS) {
         int here = count - at < POINTS ? (int)(count - at) : POINTS;
         load_grid_points(grid, grid->count - 1, &b, first + at, here);
-        find_state(plan, &b, true);
-        find_row_terms(plan, &b, &powers);
-        b.fresh = false;
-        for (int i = 0; i < here; i++)
-            rows[i] = make_row(plan, &b, &powers, i);
+        make_rows(plan, &b, &rows, here);
         for (size_t from = 0; from < loads->count; from += POINTS) {
             size_t left = loads->count - from;
-            run_stretch(plan, &b, rows, here, &s, loads->values + from,
-                        left < POINTS ? (int)left : POINTS, loads->count, to,
-                        at * loads->count + from);
+            load_stretch(plan, &s, loads->values + from, left < POINTS ? (int)left : POINTS);
+            run_stretch(plan, &b, &rows, &s, to, at * loads->count + from);
         }
     }
 }
