@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "report/life.h"
+#include "report/sentence.h"
 
 #define BAR_WIDTH 20
 #define WHO_LENGTH 260
@@ -26,7 +27,7 @@ static void write_inputs(const struct spt_text *text, const struct spt_assessmen
 static void write_against_target(const struct spt_text *text,
                                  const struct spt_assessment *assessment)
 {
-    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
+    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH], share[SPT_HOURS_LENGTH];
     const struct spt_case *question = assessment->question;
     double hours = assessment->modified_rating_life_h;
     spt_text_life(hours, life);
@@ -40,10 +41,13 @@ static void write_against_target(const struct spt_text *text,
         spt_text_wrapf(text, "", "Life %s at %.6g %% reliability: meets the target of %s.", life,
                        question->reliability_percent, target);
     else
-        spt_text_wrapf(
-            text, "", "Life %s at %.6g %% reliability: %s the target of %s (%.3g %% of it).", life,
-            question->reliability_percent, hours < question->target_life_h ? "MISSES" : "meets",
-            target, 100 * hours / question->target_life_h);
+        spt_text_wrapf(text, "", "Life %s at %.6g %% reliability: %s the target of %s (x %s).",
+                       life, question->reliability_percent,
+                       hours < question->target_life_h ? "MISSES" : "meets", target,
+                       spt_text_ratio(hours / question->target_life_h, share));
+    if (isfinite(hours) && !isnan(question->yearly_use_h))
+        spt_text_wrapf(text, "", "At %.4g h of running a year that is %.3g years.",
+                       question->yearly_use_h, hours / question->yearly_use_h);
 }
 
 static int worst_cause(const struct spt_loss *loss)
@@ -144,7 +148,26 @@ static void write_cause(const struct spt_text *text, const struct spt_bearing_re
     fputc('\n', text->out);
 }
 
-static void write_loss(const struct spt_text *text, const struct spt_bearing_result *bearing)
+/* The causes that apply, the one whose cure gains most first; gives their number. */
+static int rank_causes(const struct spt_loss *loss, int *order)
+{
+    int count = 0;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
+        if (!loss->causes[i].applies)
+            continue;
+        int at = count++;
+        while (at > 0 &&
+               loss->causes[order[at - 1]].life_if_cured_h < loss->causes[i].life_if_cured_h) {
+            order[at] = order[at - 1];
+            at--;
+        }
+        order[at] = i;
+    }
+    return count;
+}
+
+void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_result *bearing,
+                        bool with_cures)
 {
     char life[SPT_HOURS_LENGTH];
     const struct spt_loss *loss = &bearing->loss;
@@ -160,9 +183,14 @@ static void write_loss(const struct spt_text *text, const struct spt_bearing_res
     }
     spt_text_wrapf(text, "", "Everything cured, the life would be %s. Shares of the loss in %%:",
                    spt_text_life(loss->reference_life_h, life));
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
-        if (loss->causes[i].applies)
-            write_cause(text, bearing, i, whole);
+    int order[SPT_CAUSE_COUNT];
+    int count = rank_causes(loss, order);
+    for (int i = 0; i < count; i++)
+        write_cause(text, bearing, order[i], whole);
+    for (int i = 0; with_cures && i < count; i++)
+        spt_text_wrapf(text, i ? "             " : "cured means: ", "%s: %s",
+                       spt_cause_name((enum spt_cause)order[i]),
+                       spt_cure((enum spt_cause)order[i]));
 }
 
 static int count_phases_with(const struct spt_bearing_result *bearing, int from, int to,
@@ -237,7 +265,7 @@ void spt_life_text(const struct spt_text *text, const struct spt_assessment *ass
             spt_text_wrap(text, "", bearing->bearing_case->bearing.name);
         write_phases(text, bearing);
         spt_text_heading(text, "WHERE THE LIFE GOES");
-        write_loss(text, bearing);
+        spt_life_loss_text(text, bearing, true);
     }
     if (!quiet)
         write_flags(text, assessment);

@@ -160,3 +160,16 @@ const char *spt_caution(int i)
     };
     return i >= 0 && i < (int)(sizeof cautions / sizeof *cautions) ? cautions[i] : NULL;
 }
+
+const char *spt_cure(enum spt_cause cause)
+{
+    static const char *const cures[SPT_CAUSE_COUNT] = {
+        [SPT_CAUSE_DEBRIS] = "lubricant of the cleanest class (seals that hold, clean assembly)",
+        [SPT_CAUSE_WATER] = "no more than 100 ppm of water",
+        [SPT_CAUSE_WORN_GREASE] = "fresh grease at all times",
+        [SPT_CAUSE_THIN_FILM] = "kappa of at least 1 by a thicker oil or a cooler bearing",
+        [SPT_CAUSE_OVERLOAD] = "equivalent load no higher than the reference load",
+        [SPT_CAUSE_SETTING] = "the best end play or preload",
+    };
+    return (int)cause >= 0 && cause < SPT_CAUSE_COUNT ? cures[cause] : "unknown";
+}

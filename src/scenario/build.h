@@ -32,4 +32,24 @@ const struct spt_phase *spt_build_duty(struct spt_build *build, const struct spt
                                        const struct spt_node *condition, enum spt_lubrication kind,
                                        int *count);
 
+/* A class or code of cleanliness read as the scenario format writes it; false with a diagnostic at
+ * the key `key` of `at`. `rounded` may be NULL. */
+bool spt_build_cleanliness(struct spt_build *build, const struct spt_node *at, const char *key,
+                           const char *text, enum spt_lubrication kind,
+                           enum spt_cleanliness *cleanliness, bool *rounded);
+
+/* The case that a root (catalog names resolved) states. */
+void spt_build_case(struct spt_build *build, const struct spt_node *root,
+                    struct spt_case *question);
+
+/* `root` with a change laid on top (a variant, an event), its catalog names resolved. `left_out`
+ * names the keys of the change that are no part of a scenario. NULL when memory is out. */
+struct spt_node *spt_build_changed(struct spt_build *build, const struct spt_node *root,
+                                   const struct spt_node *change, const char *const *left_out);
+
+/* The section `service` of a root: renewals, events with the cases that follow them, drifts. */
+void spt_build_service(struct spt_build *build, const struct spt_node *root,
+                       const struct raw_service *raw, enum spt_lubrication kind,
+                       struct spt_service *service);
+
 #endif

@@ -85,6 +85,21 @@ static bool add_group(struct spt_catalog *catalog, enum spt_catalog_kind kind,
     return true;
 }
 
+static void add_guide(struct spt_catalog *catalog, const struct spt_node *node,
+                      struct spt_diagnostics *diags)
+{
+    struct spt_catalog_guide *guide = spt_arena_take(&catalog->arena, sizeof *guide);
+    if (!guide) {
+        diags->out_of_memory = true;
+        return;
+    }
+    struct spt_catalog_guide **last = &catalog->guides;
+    while (*last)
+        last = &(*last)->next;
+    guide->node = node;
+    *last = guide;
+}
+
 static void add_document(struct spt_catalog *catalog, const struct spt_node *root,
                          struct spt_diagnostics *diags)
 {
@@ -99,10 +114,12 @@ static void add_document(struct spt_catalog *catalog, const struct spt_node *roo
             kind++;
         if (kind < SPT_CATALOG_KIND_COUNT)
             add_group(catalog, (enum spt_catalog_kind)kind, root->items[i], diags);
-        else if (strcmp(key, "damage") != 0)
+        else if (!strcmp(key, "damage"))
+            add_guide(catalog, root->items[i], diags);
+        else
             spt_diagnostics_add(diags, root->keys[i]->mark,
-                                "a catalog file has the keys `bearings`, `lubricants` or "
-                                "`conditions`, not `%.60s`",
+                                "a catalog file has the keys `bearings`, `lubricants`, "
+                                "`conditions` or `damage`, not `%.60s`",
                                 key);
     }
 }
@@ -171,7 +188,7 @@ bool spt_catalog_add_folder(struct spt_catalog *catalog, const char *folder,
                             strerror(errno));
         return false;
     }
-    char *names[FILES_MAX];
+    char *names[FILES_MAX] = {NULL};
     int count = list_files(opened, folder, &catalog->arena, names, diags);
     closedir(opened);
     for (int i = 0; i < count; i++) {

@@ -36,9 +36,24 @@ static void replace_member(struct spt_build *build, struct spt_node *mapping, co
             mapping->items[i] = copy;
 }
 
-/* Puts the catalog's entries in the place of their names, in the sections that `stated` names. */
-static void resolve_names(struct spt_build *build, const struct spt_node *stated,
-                          struct spt_node *root)
+/* A named condition of a change is laid on the condition it changes, as in a phase; a named bearing
+ * or lubricant takes the place of the one before. */
+static const struct spt_node *lay_condition(struct spt_build *build, const struct spt_node *base,
+                                            const struct spt_node *entry)
+{
+    const struct spt_node *before = base ? spt_node_find(base, "condition") : NULL;
+    if (!before || before->kind != SPT_NODE_MAPPING || spt_node_find(before, "catalog"))
+        return entry;
+    const struct spt_node *merged = spt_node_merge(before, entry, NULL, NULL, build->arena);
+    if (!merged)
+        build->diags->out_of_memory = true;
+    return merged ? merged : entry;
+}
+
+/* Puts the catalog's entries in the place of their names, in the sections that `stated` names.
+ * `base` is the root that `stated` changes, or NULL. */
+static void resolve_names(struct spt_build *build, const struct spt_node *base,
+                          const struct spt_node *stated, struct spt_node *root)
 {
     for (size_t i = 0; i < sizeof named_sections / sizeof *named_sections; i++) {
         const struct spt_node *node = spt_node_find(stated, named_sections[i].key);
@@ -47,6 +62,8 @@ static void resolve_names(struct spt_build *build, const struct spt_node *stated
         /* a name that is not known has been reported and stays: it is no mapping to read */
         const struct spt_node *entry = spt_build_resolve(build, named_sections[i].kind, node);
         const struct spt_node *name = spt_node_find(node, "catalog");
+        if (entry && named_sections[i].kind == SPT_CATALOG_CONDITIONS)
+            entry = lay_condition(build, base, entry);
         if (entry || name)
             replace_member(build, root, named_sections[i].key, entry ? entry : name);
     }
@@ -97,9 +114,7 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
         check_loads(build, raw->duty, part);
 }
 
-/* Builds a case out of a root whose catalog names are resolved. */
-static void build_case(struct spt_build *build, const struct spt_node *root,
-                       struct spt_case *question)
+void spt_build_case(struct spt_build *build, const struct spt_node *root, struct spt_case *question)
 {
     struct raw_scenario raw;
     int before = build->diags->raised;
@@ -117,6 +132,53 @@ static void build_case(struct spt_build *build, const struct spt_node *root,
         build->diags->raised == before)
         spt_diagnostics_add(build->diags, spt_node_mark(raw.usage.at, "age_limit"),
                             "`age_limit` needs `yearly` hours beside it");
+}
+
+/* A phase that a change states in part must be one of the phases it changes. */
+static void check_phase_names(struct spt_build *build, const struct spt_node *root,
+                              const struct spt_node *change)
+{
+    const struct spt_node *duty = spt_node_find(root, "duty");
+    const struct spt_node *changed = spt_node_find(change, "duty");
+    if (!duty || !changed || duty->kind != SPT_NODE_SEQUENCE || changed->kind != SPT_NODE_SEQUENCE)
+        return;
+    for (int i = 0; i < changed->count; i++) {
+        const char *names[SPT_PHASES_MAX];
+        const struct spt_node *name = spt_node_find(changed->items[i], "phase");
+        int count = 0;
+        bool known =
+            !name || name->kind != SPT_NODE_SCALAR || spt_node_find(changed->items[i], "time");
+        for (int j = 0; !known && j < duty->count && j < SPT_PHASES_MAX; j++) {
+            const struct spt_node *other = spt_node_find(duty->items[j], "phase");
+            if (!other || other->kind != SPT_NODE_SCALAR)
+                continue;
+            names[count++] = other->text;
+            known = !strcmp(other->text, name->text);
+        }
+        if (known)
+            continue;
+        const char *near = spt_nearest(name->text, names, count);
+        spt_diagnostics_add(build->diags, name->mark,
+                            "no phase is called `%.60s`%s%s%s; to change a phase name one of the "
+                            "duty, for a new duty state each phase in full",
+                            name->text, near ? "; did you mean `" : "", near ? near : "",
+                            near ? "`?" : "");
+    }
+}
+
+struct spt_node *spt_build_changed(struct spt_build *build, const struct spt_node *root,
+                                   const struct spt_node *change, const char *const *left_out)
+{
+    int before = build->diags->raised;
+    check_phase_names(build, root, change);
+    if (build->diags->raised > before)
+        return NULL;
+    struct spt_node *merged = spt_node_merge(root, change, "phase", left_out, build->arena);
+    if (merged)
+        resolve_names(build, root, change, merged);
+    else
+        build->diags->out_of_memory = true;
+    return merged;
 }
 
 /* Reads the variant's own keys; `first` is the first variant of the list. */
@@ -149,13 +211,9 @@ static void build_variant(struct spt_build *build, const struct spt_node *root,
     static const char *const left_out[] = {"name", "note", "variants", NULL};
     if (!read_variant(build, node, first, variant))
         return;
-    struct spt_node *merged = spt_node_merge(root, node, "phase", left_out, build->arena);
-    if (!merged) {
-        build->diags->out_of_memory = true;
-        return;
-    }
-    resolve_names(build, node, merged);
-    build_case(build, merged, &variant->question);
+    struct spt_node *merged = spt_build_changed(build, root, node, left_out);
+    if (merged)
+        spt_build_case(build, merged, &variant->question);
 }
 
 static void build_variants(struct spt_build *build, const struct spt_node *root,
@@ -173,6 +231,17 @@ static void build_variants(struct spt_build *build, const struct spt_node *root,
     scenario->variant_count = list->count;
     for (int i = 0; i < list->count; i++)
         build_variant(build, root, list->items[i], scenario->variants, &scenario->variants[i]);
+}
+
+static void build_service(struct spt_build *build, const struct spt_node *root,
+                          struct spt_scenario *scenario)
+{
+    struct raw_scenario raw;
+    spt_section_read(&spt_section_scenario, root, &raw, build->diags);
+    scenario->has_service = raw.service.at != NULL;
+    if (scenario->has_service)
+        spt_build_service(build, root, &raw.service, scenario->base.question.lubricant.kind,
+                          &scenario->service);
 }
 
 static bool copy_source(const struct spt_source *source, struct spt_scenario *scenario)
@@ -207,10 +276,12 @@ bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog
         diags->out_of_memory = true;
         return false;
     }
-    resolve_names(&build, document, root);
-    build_case(&build, root, &scenario->base.question);
+    resolve_names(&build, NULL, document, root);
+    spt_build_case(&build, root, &scenario->base.question);
     if (!spt_diagnostics_any(diags))
         build_variants(&build, root, scenario);
+    if (!spt_diagnostics_any(diags))
+        build_service(&build, root, scenario);
     return !spt_diagnostics_any(diags);
 }
 

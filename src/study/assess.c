@@ -122,7 +122,7 @@ static void check_loads(struct work *w)
         if (out->static_safety_factor < guide)
             spt_notes_add(&out->notes, SPT_FLAG_STATIC_SAFETY, out->static_safety_factor, guide);
     }
-    if (share > OVERLOAD_SHARE)
+    if (turns_under_load(out) && share > OVERLOAD_SHARE)
         spt_notes_add(&out->notes, SPT_FLAG_OVERLOAD, share, OVERLOAD_SHARE);
     if (turns_under_load(out) && share < least)
         spt_notes_add(&out->notes, SPT_FLAG_LIGHT_LOAD, share, least);
@@ -409,7 +409,7 @@ static void sum_damage(struct spt_bearing_result *bearing)
 {
     double shares[SPT_PHASES_MAX], lives[SPT_PHASES_MAX], damage[SPT_PHASES_MAX];
     int n = bearing->phase_count;
-    shares[0] = lives[0] = 0;
+    shares[0] = lives[0] = 0; /* a duty has at least one phase; tools cannot know */
     for (int i = 0; i < n; i++) {
         shares[i] = bearing->phases[i].phase->time_share;
         lives[i] = bearing->phases[i].basic_rating_life_h;
@@ -504,7 +504,7 @@ static void note_assumptions(const struct spt_case *question, struct spt_bearing
 
 static void combine_bearings(struct spt_assessment *assessment)
 {
-    double basic[SPT_BEARINGS_MAX], modified[SPT_BEARINGS_MAX];
+    double basic[SPT_BEARINGS_MAX] = {0}, modified[SPT_BEARINGS_MAX] = {0};
     for (int i = 0; i < assessment->bearing_count; i++) {
         basic[i] = assessment->bearings[i].basic_rating_life_h;
         modified[i] = assessment->bearings[i].modified_rating_life_h;
