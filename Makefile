@@ -154,5 +154,7 @@ uninstall: ## remove what install put there
 clean: ## remove every build
 	rm -rf build
 
+include $(wildcard tests/bench/*.mk tests/browser/*.mk)
+
 help: ## list the targets
-	@awk -F ':.*## ' '/^[a-z-]+:.*## /{printf "  %-13s %s\n", $$1, $$2}' Makefile
+	@awk -F ':.*## ' '/^[a-z-]+:.*## /{printf "  %-13s %s\n", $$1, $$2}' $(MAKEFILE_LIST)

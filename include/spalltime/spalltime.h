@@ -3,6 +3,7 @@
 #define SPT_SPALLTIME_H
 
 #include "spalltime/assess.h"
+#include "spalltime/ball_contact.h"
 #include "spalltime/bearing.h"
 #include "spalltime/cleanliness.h"
 #include "spalltime/damage.h"
@@ -11,6 +12,7 @@
 #include "spalltime/flag.h"
 #include "spalltime/grease.h"
 #include "spalltime/heat.h"
+#include "spalltime/hub.h"
 #include "spalltime/life.h"
 #include "spalltime/load.h"
 #include "spalltime/random_input.h"
@@ -18,6 +20,8 @@
 #include "spalltime/rating.h"
 #include "spalltime/regreasing.h"
 #include "spalltime/replacement.h"
+#include "spalltime/setting.h"
+#include "spalltime/sjoevall.h"
 #include "spalltime/status.h"
 #include "spalltime/survival.h"
 #include "spalltime/version.h"

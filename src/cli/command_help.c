@@ -6,7 +6,7 @@
 
 static void list_commands(void)
 {
-    puts("spalltime: how long a rolling bearing will last, and whether its lubrication will do\n");
+    puts("spalltime: how long a rolling bearing lasts, and whether its lubrication will do\n");
     puts("usage: spalltime COMMAND [OPTION]... [FILE]...\n");
     for (int i = 0; i < spt_command_count; i++)
         printf("  %-11s %s\n", spt_command_table[i].name, spt_command_table[i].summary);

@@ -9,6 +9,24 @@ const struct spt_command spt_command_table[] = {
      "the split of the lost life among its causes, the flags and the cautions. Exit status 1 means "
      "that the target is missed, or that no life can be stated although a target is set.",
      SPT_TAKES_REPORT, 1, 1, spt_command_life},
+    {"compare", "FILE...", "scenarios and their variants side by side",
+     "Works out each scenario and each of its variants and shows lives, ratios to the first, what "
+     "became of film and contamination, bars on a log scale, and where the life of each goes.",
+     SPT_TAKES_REPORT, 1, SPT_ARGUMENTS_MAX, spt_command_compare},
+    {"reach", "FILE", "what one thing alone must come to for a wanted life",
+     "Answers the inverse question for each lever alone: cleanliness, water, oil grade, "
+     "temperature, "
+     "load, regreasing, rating. Where the life is reached already it says how far each may slip. "
+     "The "
+     "target is --life, or the scenario's `target_life`.",
+     SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR |
+         SPT_TAKES_TARGET,
+     1, 1, spt_command_reach},
+    {"timeline", "FILE", "damage through regreasings, events and drifts",
+     "Follows the bearing through time by the section `service`: when the life is spent, how much "
+     "each stage spends, and what each event or drift costs. CSV gives the curve of damage.",
+     SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR, 1,
+     1, spt_command_timeline},
     {"check", "FILE...", "read scenarios and report every mistake in them",
      "Reads each scenario, with its catalog names and its variants, works nothing out, and says "
      "what "

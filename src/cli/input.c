@@ -78,8 +78,8 @@ static int read_text(const char *path, struct spt_input *input, struct spt_sourc
     if (!error)
         return SPT_EXIT_DONE;
     if (error == EFBIG) {
-        fprintf(stderr, "spalltime: %s is larger than %d bytes; no scenario needs that\n", path,
-                SPT_DOCUMENT_BYTES_MAX);
+        fprintf(stderr, "spalltime: %s is larger than %d bytes; no scenario needs that\n",
+                source->name, SPT_DOCUMENT_BYTES_MAX);
         return SPT_EXIT_BAD_INPUT;
     }
     fprintf(stderr, "spalltime: cannot read %s: %s\n", path, strerror(error));

@@ -41,7 +41,8 @@ static int run_command(const struct spt_command *command, int count, char *const
     if (!spt_options_read(&options, command->takes, command->name, count, words))
         return SPT_EXIT_USAGE;
     if (options.argument_count < command->least || options.argument_count > command->most) {
-        fprintf(stderr, "usage: spalltime %s %s\n", command->name, command->arguments);
+        fprintf(stderr, "usage: spalltime %s%s%s\n", command->name, *command->arguments ? " " : "",
+                command->arguments);
         return SPT_EXIT_USAGE;
     }
     return command->run(&options);
@@ -51,6 +52,7 @@ int main(int argc, char **argv)
 {
     gsl_set_error_handler_off();
     signal(SIGPIPE, SIG_IGN); /* a closed pipe is a write error, with a message */
+    signal(SIGXFSZ, SIG_IGN); /* so is a file that may not grow any more */
     const char *name = argc > 1 ? argv[1] : "help";
     int status;
     if (!strcmp(name, "--version") || !strcmp(name, "-V"))
@@ -61,7 +63,7 @@ int main(int argc, char **argv)
         status = run_command(spt_command_find(name), argc > 2 ? argc - 2 : 0, argv + 2);
     else
         status = refuse_command(name);
-    if (fflush(stdout) && status != SPT_EXIT_SYSTEM) {
+    if ((fflush(stdout) || ferror(stdout)) && status != SPT_EXIT_SYSTEM) {
         perror("spalltime: cannot write to standard output");
         status = SPT_EXIT_SYSTEM;
     }

@@ -40,6 +40,18 @@ static bool set_output(struct spt_options *options, const char *value)
     return *value != 0;
 }
 
+static bool set_life(struct spt_options *options, const char *value)
+{
+    options->life = value;
+    return *value != 0;
+}
+
+static bool set_lever(struct spt_options *options, const char *value)
+{
+    options->lever = value;
+    return *value != 0;
+}
+
 static bool add_catalog(struct spt_options *options, const char *value)
 {
     if (options->catalog_count == SPT_CATALOG_FOLDERS_MAX)
@@ -67,6 +79,8 @@ const struct spt_option spt_option_table[] = {
     {"--output", "-o", "FILE", "write to FILE, whole or not at all", SPT_TAKES_OUTPUT, set_output},
     {"--catalog", "-c", "FOLDER", "look names up in FOLDER first (repeatable)", SPT_TAKES_CATALOG,
      add_catalog},
+    {"--life", "-l", "TIME", "wanted life, such as 20000h", SPT_TAKES_TARGET, set_life},
+    {"--lever", NULL, "NAME", "only this lever", SPT_TAKES_TARGET, set_lever},
     {"--quiet", "-q", NULL, "leave flags and cautions out of a text answer", SPT_TAKES_QUIET,
      set_quiet},
     {"--color", NULL, "auto|always|never", "colour in a text answer", SPT_TAKES_COLOR, set_color},

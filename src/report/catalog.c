@@ -117,7 +117,7 @@ static bool is_asked(const struct spt_catalog_question *question,
 static void write_heading(const struct spt_text *text, enum spt_catalog_kind kind)
 {
     static const char *const headings[] = {
-        "BEARINGS                  type                     d x D x B mm     C kN C0 kN Cu kN",
+        "BEARINGS                  type                  d x D x B mm   C kN C0 kN Cu kN",
         "LUBRICANTS                kind               nu40   nu100   VI  EP",
         "CONDITIONS                cleanliness     water ppm  grease age h"};
     spt_text_heading(text, headings[kind]);
@@ -146,13 +146,16 @@ static void write_row(const struct spt_text *text, const struct spt_catalog_entr
     spt_text_fit(text, entry->name, 25);
     fputc(' ', text->out);
     if (entry->kind == SPT_CATALOG_BEARINGS) {
-        spt_text_fit(text, text_of(listing, "type"), 20);
+        spt_text_fit(text, text_of(listing, "type"), 19);
         snprintf(size, sizeof size, "%.4g x %.4g x %.4g", number_of(listing, "bore_mm"),
                  number_of(listing, "outside_diameter_mm"), number_of(listing, "width_mm"));
-        fprintf(text->out, " %16s %4.0f  %4.0f %5.1f\n", size,
-                number_of(listing, "dynamic_load_rating_n") / 1e3,
-                number_of(listing, "static_load_rating_n") / 1e3,
-                number_of(listing, "fatigue_load_limit_n") / 1e3);
+        fprintf(text->out, "%15s", size);
+        static const char *const ratings[] = {"dynamic_load_rating_n", "static_load_rating_n",
+                                              "fatigue_load_limit_n"};
+        for (int i = 0; i < 3; i++)
+            fprintf(text->out, "%*s", i ? 6 : 7,
+                    spt_text_cell(number_of(listing, ratings[i]) / 1e3, a));
+        fputc('\n', text->out);
     } else if (entry->kind == SPT_CATALOG_LUBRICANTS) {
         spt_text_fit(text, text_of(listing, "kind"), 16);
         fprintf(text->out, " %6.4g %7.3g %4.0f  %s\n", number_of(listing, "viscosity_40_mm2_s"),

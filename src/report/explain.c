@@ -21,9 +21,20 @@ void spt_explain_step(const struct spt_step_sink *sink, const char *symbol, cons
     sink->step(sink->context, &step);
 }
 
+/* What the formulas of the ratings are fed: balls have no length. */
+static const char *tell_geometry(const struct spt_geometry *g, char *text, size_t size)
+{
+    int used =
+        snprintf(text, size, "i %d, Z %d, D %.6g mm", g->rows, g->elements, g->element_diameter_mm);
+    if (!isnan(g->element_length_mm) && used > 0 && (size_t)used < size)
+        snprintf(text + used, size - (size_t)used, ", L %.6g mm", g->element_length_mm);
+    return text;
+}
+
 static void explain_ratings(const struct spt_bearing *bearing, const struct spt_step_sink *sink)
 {
     struct spt_rating rating;
+    char fed[NUMBERS_LENGTH / 2];
     const struct spt_geometry *g = &bearing->geometry;
     if (!bearing->has_geometry || spt_rating_from_geometry(bearing->type, g, &rating))
         return;
@@ -38,14 +49,12 @@ static void explain_ratings(const struct spt_bearing *bearing, const struct spt_
     if (bearing->ratings_from_geometry)
         spt_explain_step(sink, "C", "b_m f_c x powers of rows, angle, number and size",
                          rating.dynamic_load_rating_n, "N", "ISO 281:2007, clauses 5 to 8",
-                         "b_m %.3g, f_c %.4g, i %d, Z %d, D %.6g mm, L %.6g mm", rating.b_m,
-                         rating.f_c, g->rows, g->elements, g->element_diameter_mm,
-                         g->element_length_mm);
+                         "b_m %.3g, f_c %.4g, %s", rating.b_m, rating.f_c,
+                         tell_geometry(g, fed, sizeof fed));
     if (bearing->static_load_rating_n == rating.static_load_rating_n)
         spt_explain_step(sink, "C_0", "from the same geometry", rating.static_load_rating_n, "N",
-                         "ISO 76:2006", "gamma %.5g, i %d, Z %d, D %.6g mm, L %.6g mm",
-                         rating.gamma, g->rows, g->elements, g->element_diameter_mm,
-                         g->element_length_mm);
+                         "ISO 76:2006", "gamma %.5g, %s", rating.gamma,
+                         tell_geometry(g, fed, sizeof fed));
 }
 
 static void explain_limit(const struct spt_bearing *bearing, const struct spt_step_sink *sink)

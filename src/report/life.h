@@ -16,6 +16,9 @@ void spt_life_csv(FILE *out, const struct spt_assessment *assessment);
 void spt_life_json(struct spt_json *json, const struct spt_assessment *assessment);
 
 /* Shared with other reports. */
+void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_result *bearing,
+                        bool with_cures);
+void spt_life_loss_json(struct spt_json *json, const struct spt_loss *loss);
 void spt_json_notes(struct spt_json *json, const struct spt_notes *notes);
 void spt_json_tool(struct spt_json *json);
 

@@ -28,14 +28,17 @@ static void write_heads(struct spt_csv *csv)
     spt_csv_end(csv);
 }
 
-/* The codes of the notes, with blanks between. */
-static void write_codes(struct spt_csv *csv, const struct spt_notes *notes)
+/* The codes of the notes, with blanks between; `more` may be NULL. */
+static void write_codes(struct spt_csv *csv, const struct spt_notes *notes,
+                        const struct spt_notes *more)
 {
-    char codes[SPT_FLAG_COUNT * 32] = "";
+    const struct spt_notes *lists[] = {notes, more};
+    char codes[2 * SPT_FLAG_COUNT * 32] = "";
     int used = 0;
-    for (int i = 0; i < notes->count; i++)
-        used += snprintf(codes + used, sizeof codes - (size_t)used, "%s%s", i ? " " : "",
-                         spt_flag_code(notes->list[i].flag));
+    for (int k = 0; k < 2 && lists[k]; k++)
+        for (int i = 0; i < lists[k]->count; i++)
+            used += snprintf(codes + used, sizeof codes - (size_t)used, "%s%s", used ? " " : "",
+                             spt_flag_code(lists[k]->list[i].flag));
     spt_csv_text(csv, codes);
 }
 
@@ -55,11 +58,22 @@ static void write_phase(struct spt_csv *csv, const char *bearing,
     };
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
         spt_csv_number(csv, numbers[i]);
-    write_codes(csv, &result->notes);
+    write_codes(csv, &result->notes, NULL);
     spt_csv_end(csv);
 }
 
-static void write_total(struct spt_csv *csv, const struct spt_bearing_result *result)
+/* NaN where the damage is not known or there is none. */
+static double sum_damage_shares(const struct spt_bearing_result *result)
+{
+    double sum = 0;
+    for (int i = 0; i < result->phase_count; i++)
+        sum += result->phases[i].damage_share;
+    return sum;
+}
+
+/* The bearing as a whole, with the notes of the whole case. */
+static void write_total(struct spt_csv *csv, const struct spt_bearing_result *result,
+                        const struct spt_notes *of_case)
 {
     spt_csv_text(csv, result->bearing_case->bearing.name);
     spt_csv_text(csv, "(whole duty)");
@@ -76,10 +90,10 @@ static void write_total(struct spt_csv *csv, const struct spt_bearing_result *re
                               (double)NAN,
                               result->basic_rating_life_h,
                               result->modified_rating_life_h,
-                              1};
+                              sum_damage_shares(result)};
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
         spt_csv_number(csv, numbers[i]);
-    write_codes(csv, &result->notes);
+    write_codes(csv, &result->notes, of_case);
     spt_csv_end(csv);
 }
 
@@ -91,6 +105,6 @@ void spt_life_csv(FILE *out, const struct spt_assessment *assessment)
         const struct spt_bearing_result *bearing = &assessment->bearings[i];
         for (int j = 0; j < bearing->phase_count; j++)
             write_phase(&csv, bearing->bearing_case->bearing.name, &bearing->phases[j]);
-        write_total(&csv, bearing);
+        write_total(&csv, bearing, &assessment->notes);
     }
 }

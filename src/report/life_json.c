@@ -64,7 +64,7 @@ static void write_phase(struct spt_json *json, const struct spt_phase_result *re
     spt_json_close(json, '}');
 }
 
-static void write_loss(struct spt_json *json, const struct spt_loss *loss)
+void spt_life_loss_json(struct spt_json *json, const struct spt_loss *loss)
 {
     spt_json_open(json, "loss", '{');
     spt_json_number(json, "reference_life_h", loss->reference_life_h);
@@ -102,7 +102,7 @@ static void write_bearing(struct spt_json *json, const struct spt_bearing_result
     spt_json_number(json, "mean_equivalent_load_n", result->mean_equivalent_load_n);
     spt_json_number(json, "mean_speed_rpm", result->mean_speed_rpm);
     spt_json_number(json, "grease_interval_h", result->grease_interval_h);
-    write_loss(json, &result->loss);
+    spt_life_loss_json(json, &result->loss);
     spt_json_notes(json, &result->notes);
     spt_json_close(json, '}');
 }

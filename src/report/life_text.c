@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "report/life.h"
+#include "report/sentence.h"
 
 #define BAR_WIDTH 20
 #define WHO_LENGTH 260
@@ -29,19 +30,21 @@ static void write_against_target(const struct spt_text *text,
     char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
     const struct spt_case *question = assessment->question;
     double hours = assessment->modified_rating_life_h;
-    spt_text_hours(hours, life);
-    spt_text_hours(question->target_life_h, target);
+    spt_text_life(hours, life);
+    spt_text_life(question->target_life_h, target);
     if (isnan(hours))
         spt_text_wrap(text, "", "No life can be stated: see the flags for the reason.");
     else if (isnan(question->target_life_h))
-        spt_text_wrapf(text, "", "Life %s h at %.6g %% reliability.", life,
+        spt_text_wrapf(text, "", "Life %s at %.6g %% reliability.", life,
                        question->reliability_percent);
+    else if (isinf(hours))
+        spt_text_wrapf(text, "", "Life %s at %.6g %% reliability: meets the target of %s.", life,
+                       question->reliability_percent, target);
     else
-        spt_text_wrapf(text, "",
-                       "Life %s h at %.6g %% reliability: %s the target of %s h (%.3g %% of it).",
-                       life, question->reliability_percent,
-                       hours < question->target_life_h ? "MISSES" : "meets", target,
-                       100 * hours / question->target_life_h);
+        spt_text_wrapf(
+            text, "", "Life %s at %.6g %% reliability: %s the target of %s (%.3g %% of it).", life,
+            question->reliability_percent, hours < question->target_life_h ? "MISSES" : "meets",
+            target, 100 * hours / question->target_life_h);
 }
 
 static int worst_cause(const struct spt_loss *loss)
@@ -60,8 +63,8 @@ static void write_worst(const struct spt_text *text, const struct spt_bearing_re
     char life[SPT_HOURS_LENGTH], gain[SPT_HOURS_LENGTH];
     int cause = worst_cause(&bearing->loss);
     if (named)
-        spt_text_wrapf(text, "", "%s: %s h.", bearing->bearing_case->bearing.name,
-                       spt_text_hours(bearing->modified_rating_life_h, life));
+        spt_text_wrapf(text, "", "%s: %s.", bearing->bearing_case->bearing.name,
+                       spt_text_life(bearing->modified_rating_life_h, life));
     if (bearing->worst_phase >= 0)
         spt_text_wrapf(text, "", "Costliest phase: %s, %.3g %% of the damage.",
                        bearing->phases[bearing->worst_phase].phase->name,
@@ -69,25 +72,28 @@ static void write_worst(const struct spt_text *text, const struct spt_bearing_re
     if (cause < 0)
         return;
     const struct spt_cause_share *share = &bearing->loss.causes[cause];
-    spt_text_wrapf(text, "", "Costliest cause: %s; cured alone, the life would be %s h (x %s).",
+    spt_text_wrapf(text, "", "Costliest cause: %s; cured alone, the life would be %s (x %s).",
                    spt_cause_name((enum spt_cause)cause),
-                   spt_text_hours(share->life_if_cured_h, life),
+                   spt_text_life(share->life_if_cured_h, life),
                    spt_text_ratio(share->life_if_cured_h / bearing->modified_rating_life_h, gain));
 }
 
 static void write_phase_row(const struct spt_text *text, const struct spt_phase_result *result)
 {
     char cell[SPT_HOURS_LENGTH];
-    spt_text_fit(text, result->phase->name, 19);
+    spt_text_fit(text, result->phase->name, 17);
     fprintf(text->out, " %5.1f", 100 * result->phase->time_share);
-    fprintf(text->out, " %5s", spt_text_number(result->phase->speed_rpm, cell));
-    fprintf(text->out, " %5s", spt_text_number(result->dynamic.load_n / 1e3, cell));
+    fprintf(text->out, " %5s", spt_text_cell(result->phase->speed_rpm, cell));
+    fprintf(text->out, " %5s", spt_text_cell(result->dynamic.load_n / 1e3, cell));
     fprintf(text->out, " %4s", spt_text_number(round(result->temperature_c), cell));
-    fprintf(text->out, " %5s", spt_text_number(result->effective_viscosity_ratio, cell));
-    fprintf(text->out, " %6s", spt_text_number(result->contamination_factor, cell));
-    fprintf(text->out, " %5s", spt_text_number(result->factor.a_iso, cell));
-    fprintf(text->out, " %5s", spt_text_number(result->water_factor, cell));
-    fprintf(text->out, " %9s", spt_text_hours(result->modified_rating_life_h, cell));
+    fprintf(text->out, " %5s", spt_text_cell(result->effective_viscosity_ratio, cell));
+    fprintf(text->out, " %5s", spt_text_cell(result->contamination_factor, cell));
+    fprintf(text->out, " %5s", spt_text_cell(result->factor.a_iso, cell));
+    fprintf(text->out, " %5s", spt_text_cell(result->water_factor, cell));
+    if (result->modified_rating_life_h >= 1e6 && isfinite(result->modified_rating_life_h))
+        fprintf(text->out, " %9.3g", result->modified_rating_life_h);
+    else
+        fprintf(text->out, " %9s", spt_text_hours(result->modified_rating_life_h, cell));
     if (isnan(result->damage_share))
         fputs("     -\n", text->out);
     else
@@ -96,22 +102,22 @@ static void write_phase_row(const struct spt_text *text, const struct spt_phase_
 
 static void write_phases(const struct spt_text *text, const struct spt_bearing_result *bearing)
 {
-    fputs("phase                time  speed     P temp kappa    e_C a_ISO   a_w      life  cost\n"
-          "                        %   rpm    kN degC                               h     %\n",
+    fputs("phase              time speed     P temp kappa   e_C a_ISO   a_w      life  cost\n"
+          "                      %   rpm    kN degC                              h     %\n",
           text->out);
     for (int i = 0; i < bearing->phase_count; i++)
         write_phase_row(text, &bearing->phases[i]);
     char basic[SPT_HOURS_LENGTH], modified[SPT_HOURS_LENGTH];
     spt_text_wrapf(text, "",
-                   "Whole duty: %s h; the basic rating life alone would be %s h (mean speed %.4g "
+                   "Whole duty: %s; the basic rating life alone would be %s (mean speed %.4g "
                    "rpm, mean load %.4g kN).",
-                   spt_text_hours(bearing->modified_rating_life_h, modified),
-                   spt_text_hours(bearing->basic_rating_life_h, basic), bearing->mean_speed_rpm,
+                   spt_text_life(bearing->modified_rating_life_h, modified),
+                   spt_text_life(bearing->basic_rating_life_h, basic), bearing->mean_speed_rpm,
                    bearing->mean_equivalent_load_n / 1e3);
     if (!isnan(bearing->grease_interval_h))
         spt_text_wrapf(text, "",
-                       "Relubrication interval for this duty: %s h (good to a factor of about 2).",
-                       spt_text_hours(bearing->grease_interval_h, basic));
+                       "Relubrication interval for this duty: %s (good to a factor of about 2).",
+                       spt_text_life(bearing->grease_interval_h, basic));
 }
 
 static void write_cause(const struct spt_text *text, const struct spt_bearing_result *bearing,
@@ -132,14 +138,33 @@ static void write_cause(const struct spt_text *text, const struct spt_bearing_re
         bar[BAR_WIDTH] = 0;
         fputs(bar, text->out);
     }
-    fprintf(text->out, "  cured alone %9s h", spt_text_hours(share->life_if_cured_h, life));
+    fprintf(text->out, "  cured alone %11s", spt_text_life(share->life_if_cured_h, life));
     double gain = share->life_if_cured_h / bearing->modified_rating_life_h;
     if (gain > 0)
         fprintf(text->out, "  x %s", spt_text_ratio(gain, life));
     fputc('\n', text->out);
 }
 
-static void write_loss(const struct spt_text *text, const struct spt_bearing_result *bearing)
+/* The causes that apply, the one whose cure gains most first; gives their number. */
+static int rank_causes(const struct spt_loss *loss, int *order)
+{
+    int count = 0;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
+        if (!loss->causes[i].applies)
+            continue;
+        int at = count++;
+        while (at > 0 &&
+               loss->causes[order[at - 1]].life_if_cured_h < loss->causes[i].life_if_cured_h) {
+            order[at] = order[at - 1];
+            at--;
+        }
+        order[at] = i;
+    }
+    return count;
+}
+
+void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_result *bearing,
+                        bool with_cures)
 {
     char life[SPT_HOURS_LENGTH];
     const struct spt_loss *loss = &bearing->loss;
@@ -153,11 +178,16 @@ static void write_loss(const struct spt_text *text, const struct spt_bearing_res
         spt_text_wrap(text, "", "None of the known causes shortens this life.");
         return;
     }
-    spt_text_wrapf(text, "", "Everything cured, the life would be %s h. Shares of the loss in %%:",
-                   spt_text_hours(loss->reference_life_h, life));
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
-        if (loss->causes[i].applies)
-            write_cause(text, bearing, i, whole);
+    spt_text_wrapf(text, "", "Everything cured, the life would be %s. Shares of the loss in %%:",
+                   spt_text_life(loss->reference_life_h, life));
+    int order[SPT_CAUSE_COUNT];
+    int count = rank_causes(loss, order);
+    for (int i = 0; i < count; i++)
+        write_cause(text, bearing, order[i], whole);
+    for (int i = 0; with_cures && i < count; i++)
+        spt_text_wrapf(text, i ? "             " : "cured means: ", "%s: %s",
+                       spt_cause_name((enum spt_cause)order[i]),
+                       spt_cure((enum spt_cause)order[i]));
 }
 
 static int count_phases_with(const struct spt_bearing_result *bearing, int from, int to,
@@ -232,7 +262,7 @@ void spt_life_text(const struct spt_text *text, const struct spt_assessment *ass
             spt_text_wrap(text, "", bearing->bearing_case->bearing.name);
         write_phases(text, bearing);
         spt_text_heading(text, "WHERE THE LIFE GOES");
-        write_loss(text, bearing);
+        spt_life_loss_text(text, bearing, true);
     }
     if (!quiet)
         write_flags(text, assessment);

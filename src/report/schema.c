@@ -144,22 +144,23 @@ void spt_schema_json(FILE *out)
     spt_json_close(&json, '}');
 }
 
+#define KIND_LENGTH 400
+
 /* What may stand after the colon, for people. */
-static void write_kind(const struct spt_text *text, const struct spt_field *field)
+static const char *tell_kind(const struct spt_field *field, char *kind)
 {
     bool number = field->kind == SPT_FIELD_QUANTITY || field->kind == SPT_FIELD_AMOUNT;
+    bool two = field->kind == SPT_FIELD_AMOUNT && field->other_dimension != SPT_NO_DIMENSION;
+    int used = 0;
+    kind[0] = 0;
     if (number && field->dimension != SPT_NO_DIMENSION)
-        fprintf(text->out, " [%s%s%s%s%s]", spt_units_list(field->dimension),
-                field->kind == SPT_FIELD_AMOUNT && field->other_dimension != SPT_NO_DIMENSION ? ", "
-                                                                                              : "",
-                field->kind == SPT_FIELD_AMOUNT && field->other_dimension != SPT_NO_DIMENSION
-                    ? spt_units_list(field->other_dimension)
-                    : "",
-                field->word ? ", or " : "", field->word ? field->word : "");
-    for (int i = 0; field->kind == SPT_FIELD_CHOICE && field->choices[i]; i++)
-        fprintf(text->out, "%s%s", i ? " | " : " [", field->choices[i]);
-    if (field->kind == SPT_FIELD_CHOICE)
-        fputc(']', text->out);
+        snprintf(kind, KIND_LENGTH, " [%s%s%s%s%s]", spt_units_list(field->dimension),
+                 two ? ", " : "", two ? spt_units_list(field->other_dimension) : "",
+                 field->word ? ", or " : "", field->word ? field->word : "");
+    for (int i = 0; field->kind == SPT_FIELD_CHOICE && field->choices[i] && used < KIND_LENGTH; i++)
+        used += snprintf(kind + used, (size_t)(KIND_LENGTH - used), "%s%s%s", i ? " | " : " [",
+                         field->choices[i], field->choices[i + 1] ? "" : "]");
+    return kind;
 }
 
 static void write_reference(const struct spt_text *text, const struct spt_section *section,
@@ -167,9 +168,10 @@ static void write_reference(const struct spt_text *text, const struct spt_sectio
 {
     for (int i = 0; i < section->count; i++) {
         const struct spt_field *field = &section->fields[i];
-        fprintf(text->out, "%*s%s:", 2 * depth, "", field->key);
-        write_kind(text, field);
-        fprintf(text->out, "%s\n", field->required ? "  (needed)" : "");
+        char head[40 + SPT_TEXT_WIDTH], kind[KIND_LENGTH];
+        snprintf(head, sizeof head, "%*s%s:", 2 * depth, "", field->key);
+        spt_text_wrapf(text, head, "%s%s", tell_kind(field, kind),
+                       field->required ? "  (needed)" : "");
         char indent[40];
         snprintf(indent, sizeof indent, "%*s", 2 * depth + 6, "");
         spt_text_wrap(text, indent, field->help);

@@ -82,7 +82,7 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
          "rating life does not cover."},
     [SPT_FLAG_RADIAL_NOT_RATED] = {1, 1,
                                    "This thrust bearing is not rated for the radial load of {v} N "
-                                   "beside this thrust."},
+                                   "beside this thrust: no life is given."},
     [SPT_FLAG_AXIAL_RANGE] = {1, 1,
                               "The relative axial load {v} is outside the table of factors; the "
                               "value at its end ({l}) is used."},
@@ -156,4 +156,17 @@ const char *spt_caution(int i)
         "life is calculated.",
     };
     return i >= 0 && i < (int)(sizeof cautions / sizeof *cautions) ? cautions[i] : NULL;
+}
+
+const char *spt_cure(enum spt_cause cause)
+{
+    static const char *const cures[SPT_CAUSE_COUNT] = {
+        [SPT_CAUSE_DEBRIS] = "lubricant of the cleanest class (seals that hold, clean assembly)",
+        [SPT_CAUSE_WATER] = "no more than 100 ppm of water",
+        [SPT_CAUSE_WORN_GREASE] = "fresh grease at all times",
+        [SPT_CAUSE_THIN_FILM] = "kappa of at least 1 by a thicker oil or a cooler bearing",
+        [SPT_CAUSE_OVERLOAD] = "equivalent load no higher than the reference load",
+        [SPT_CAUSE_SETTING] = "the best end play or preload",
+    };
+    return (int)cause >= 0 && cause < SPT_CAUSE_COUNT ? cures[cause] : "unknown";
 }

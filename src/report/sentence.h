@@ -4,6 +4,7 @@
 
 #include <stddef.h>
 
+#include "spalltime/assess.h"
 #include "spalltime/flag.h"
 
 #define SPT_SENTENCE_LENGTH 320
@@ -13,5 +14,8 @@ void spt_sentence(const struct spt_note *note, char *text, size_t size);
 
 /* What the tool says about itself at the end of every report; one line each, NULL past the last. */
 const char *spt_caution(int i);
+
+/* What "cured" means for a cause of lost life, in plain words; never NULL. */
+const char *spt_cure(enum spt_cause cause);
 
 #endif

@@ -22,6 +22,18 @@ static int count_characters(const char *words, size_t length)
     return count;
 }
 
+/* Bytes of the first `width` characters of a word. */
+static size_t cut_characters(const char *word, size_t length, int width)
+{
+    size_t used = 0;
+    for (int character = 0; used < length; used++) {
+        character += ((unsigned char)word[used] & 0xC0) != 0x80;
+        if (character > width)
+            break;
+    }
+    return used;
+}
+
 void spt_text_wrap(const struct spt_text *text, const char *mark, const char *words)
 {
     int indent = count_characters(mark, strlen(mark));
@@ -40,10 +52,19 @@ void spt_text_wrap(const struct spt_text *text, const char *mark, const char *wo
             fputc(' ', text->out);
             column++;
         }
+        if (column + width > SPT_TEXT_WIDTH) { /* a word wider than a line is cut */
+            length = cut_characters(words, length, SPT_TEXT_WIDTH - column);
+            width = count_characters(words, length);
+        }
         fwrite(words, 1, length, text->out);
         column += width;
-        fresh = false;
-        words += length + strspn(words + length, " ");
+        words += length;
+        fresh = *words && *words != ' ';
+        if (fresh) {
+            fprintf(text->out, "\n%*s", indent, "");
+            column = indent;
+        }
+        words += strspn(words, " ");
     }
     fputc('\n', text->out);
 }
@@ -127,6 +148,33 @@ const char *spt_text_number(double number, char *buffer)
         snprintf(buffer, SPT_HOURS_LENGTH, "%.0f", number);
     else
         snprintf(buffer, SPT_HOURS_LENGTH, "%.3g", number);
+    return buffer;
+}
+
+const char *spt_text_life(double hours, char *buffer)
+{
+    spt_text_hours(hours, buffer);
+    if (isfinite(hours))
+        strcat(buffer, " h");
+    return buffer;
+}
+
+const char *spt_text_cell(double number, char *buffer)
+{
+    if (isnan(number))
+        strcpy(buffer, "-");
+    else if (isinf(number))
+        strcpy(buffer, "inf");
+    else if (number >= 99999.5)
+        snprintf(buffer, SPT_HOURS_LENGTH, "%.0e", number);
+    else if (number >= 99.95)
+        snprintf(buffer, SPT_HOURS_LENGTH, "%.0f", number);
+    else if (number == 0 || number >= 0.9995)
+        snprintf(buffer, SPT_HOURS_LENGTH, "%.3g", number);
+    else if (number < 0.001)
+        strcpy(buffer, "<.001");
+    else
+        snprintf(buffer, SPT_HOURS_LENGTH, "%.3f", number);
     return buffer;
 }
 

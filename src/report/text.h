@@ -16,7 +16,8 @@ struct spt_text {
 /* A heading in capitals, with an empty line before it. */
 void spt_text_heading(const struct spt_text *text, const char *heading);
 
-/* Words wrapped to the width; the first line starts with `mark`, the others are indented as far. */
+/* Words wrapped to the width; the first line starts with `mark`, the others are indented as far. A
+ * word that is wider than a line is cut. */
 void spt_text_wrap(const struct spt_text *text, const char *mark, const char *words);
 void spt_text_wrapf(const struct spt_text *text, const char *mark, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
@@ -28,6 +29,13 @@ void spt_text_fit(const struct spt_text *text, const char *words, int width);
  * infinity, "1.2e+07" above ten million. Returns `buffer`, at least SPT_HOURS_LENGTH bytes. */
 #define SPT_HOURS_LENGTH 24
 const char *spt_text_hours(double hours, char *buffer);
+
+/* The same with its unit where it has one: "12 340 h", "none", "no limit". */
+const char *spt_text_life(double hours, char *buffer);
+
+/* A number >= 0 in at most five characters for a table: three digits, no more than three decimals,
+ * "<.001" below; "-" for NaN, "inf" for infinity. */
+const char *spt_text_cell(double number, char *buffer);
 
 /* A number to three digits, "-" for NaN, "inf" for infinity; buffer as above. */
 const char *spt_text_number(double number, char *buffer);

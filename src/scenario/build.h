@@ -19,15 +19,37 @@ const struct spt_node *spt_build_resolve(struct spt_build *build, enum spt_catal
 /* Each turns checked text into the model's struct and reports contradictions and gaps. */
 void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping,
                        struct spt_bearing *bearing);
-void spt_build_lubricant(struct spt_build *build, const struct spt_node *mapping,
+/* Result: true where the way of lubricating is known. */
+bool spt_build_lubricant(struct spt_build *build, const struct spt_node *mapping,
                          struct spt_lubricant *lubricant);
 void spt_build_condition(struct spt_build *build, const struct spt_node *mapping,
                          enum spt_lubrication kind, struct spt_condition *condition);
 
 /* The phases of a duty list, time shares normalised; NULL with diagnostics. `condition` is the
- * scenario's resolved mapping that a phase's own is laid upon. */
+ * scenario's resolved mapping that a phase's own is laid upon; NULL where it or the way of
+ * lubricating is not known: the rest of each phase is still checked. */
 const struct spt_phase *spt_build_duty(struct spt_build *build, const struct spt_node *duty,
                                        const struct spt_node *condition, enum spt_lubrication kind,
                                        int *count);
+
+/* A class or code of cleanliness read as the scenario format writes it; false with a diagnostic at
+ * the key `key` of `at`. `rounded` may be NULL. */
+bool spt_build_cleanliness(struct spt_build *build, const struct spt_node *at, const char *key,
+                           const char *text, enum spt_lubrication kind,
+                           enum spt_cleanliness *cleanliness, bool *rounded);
+
+/* The case that a root (catalog names resolved) states. */
+void spt_build_case(struct spt_build *build, const struct spt_node *root,
+                    struct spt_case *question);
+
+/* `root` with a change laid on top (a variant, an event), its catalog names resolved. `left_out`
+ * names the keys of the change that are no part of a scenario. NULL when memory is out. */
+struct spt_node *spt_build_changed(struct spt_build *build, const struct spt_node *root,
+                                   const struct spt_node *change, const char *const *left_out);
+
+/* The section `service` of a root: renewals, events with the cases that follow them, drifts. */
+void spt_build_service(struct spt_build *build, const struct spt_node *root,
+                       const struct raw_service *raw, enum spt_lubrication kind,
+                       struct spt_service *service);
 
 #endif

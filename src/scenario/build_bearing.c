@@ -47,6 +47,19 @@ static double first_known(double first, double second)
     return isnan(first) ? second : first;
 }
 
+/* Neighbours on the pitch circle: their centres lie D_pw sin(pi/Z) apart. */
+static void check_room(struct spt_build *build, const struct raw_bearing *raw,
+                       const struct spt_geometry *geometry)
+{
+    double apart_mm = geometry->pitch_diameter_mm * sin(acos(-1.0) / geometry->elements);
+    if (geometry->element_diameter_mm > apart_mm)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->geometry.at, "elements"),
+                            "%d elements of %.6g mm do not fit on a pitch diameter of %.6g mm: "
+                            "there is room for %.4g mm each",
+                            geometry->elements, geometry->element_diameter_mm,
+                            geometry->pitch_diameter_mm, apart_mm);
+}
+
 static void fill_geometry(struct spt_build *build, const struct raw_bearing *raw,
                           struct spt_bearing *bearing)
 {
@@ -73,6 +86,7 @@ static void fill_geometry(struct spt_build *build, const struct raw_bearing *raw
         .inner_groove_ratio = from->inner_groove_ratio,
         .outer_groove_ratio = from->outer_groove_ratio,
     };
+    check_room(build, raw, &bearing->geometry);
     bearing->rows = bearing->geometry.rows;
     bearing->contact_angle_rad =
         first_known(raw->contact_angle_rad, bearing->geometry.contact_angle_rad);
@@ -128,8 +142,12 @@ static void require_factors(struct spt_build *build, const struct raw_bearing *r
 {
     struct spt_equivalent_load load;
     struct spt_notes notes = {0};
-    double radial_n = spt_bearing_is_thrust(bearing->type) ? 0 : 1000;
-    if (spt_load_equivalent(bearing, radial_n, 2000, &load, &notes) == SPT_NOT_APPLICABLE)
+    bool thrust = spt_bearing_is_thrust(bearing->type);
+    double radial_n = thrust ? 0 : 1000;
+    if (!thrust && bearing->radial_factor > 1)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->axial_factors.at, "X"),
+                            "the radial factor X of a radial bearing is at most 1");
+    else if (spt_load_equivalent(bearing, radial_n, 2000, &load, &notes) == SPT_NOT_APPLICABLE)
         spt_diagnostics_add(build->diags, raw->at->mark,
                             "%s: add `contact_angle` (such as 15 deg) or "
                             "`axial_factors: {e: 0.40, Y: 1.5, Y0: 0.82}`",
@@ -148,10 +166,10 @@ void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping,
                        struct spt_bearing *bearing)
 {
     struct raw_bearing raw;
-    int before = build->diags->count;
+    int before = build->diags->raised;
     spt_section_read(&spt_section_bearing, mapping, &raw, build->diags);
     require_dimensions(build, &raw);
-    if (build->diags->count > before)
+    if (build->diags->raised > before)
         return;
     *bearing = (struct spt_bearing){
         .name = raw.name,
@@ -173,11 +191,11 @@ void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping,
     };
     fill_pitch(build, &raw, bearing);
     fill_geometry(build, &raw, bearing);
-    if (build->diags->count > before)
+    if (build->diags->raised > before)
         return;
     fill_from_geometry(build, &raw, bearing);
     require_ratings(build, &raw, bearing);
-    if (build->diags->count > before)
+    if (build->diags->raised > before)
         return;
     fill_fatigue_limit(bearing);
     require_factors(build, &raw, bearing);

@@ -5,7 +5,7 @@
 
 #include "scenario/build.h"
 
-static void report_cleanliness(struct spt_build *build, const struct spt_node *at,
+static void report_cleanliness(struct spt_build *build, const struct spt_node *at, const char *key,
                                enum spt_lubrication kind, const char *text)
 {
     const char *names[SPT_CLEANLINESS_COUNT];
@@ -17,7 +17,7 @@ static void report_cleanliness(struct spt_build *build, const struct spt_node *a
         snprintf(list + used, sizeof list - used, "%s%s", i ? ", " : "", names[i]);
     }
     const char *near = spt_nearest(text, names, count);
-    spt_diagnostics_add(build->diags, spt_node_mark(at, "cleanliness"),
+    spt_diagnostics_add(build->diags, spt_node_mark(at, key),
                         "`cleanliness: %.40s` does not suit %s; %s%s%swrite one of: %s", text,
                         kind == SPT_LUBRICATION_GREASE ? "grease" : "oil",
                         near ? "did you mean `" : "", near ? near : "", near ? "`? " : "", list);
@@ -35,22 +35,25 @@ static bool find_named_class(enum spt_lubrication kind, const char *text,
     return false;
 }
 
-static void read_cleanliness(struct spt_build *build, const struct raw_condition *raw,
-                             enum spt_lubrication kind, struct spt_condition *condition)
+bool spt_build_cleanliness(struct spt_build *build, const struct spt_node *at, const char *key,
+                           const char *text, enum spt_lubrication kind,
+                           enum spt_cleanliness *cleanliness, bool *rounded)
 {
     struct spt_iso4406 code;
-    const char *text = raw->cleanliness;
-    if (find_named_class(kind, text, &condition->cleanliness))
-        return;
+    bool ignored;
+    if (find_named_class(kind, text, cleanliness))
+        return true;
     if (kind == SPT_LUBRICATION_GREASE || spt_iso4406_parse(text, (unsigned)strlen(text), &code)) {
-        report_cleanliness(build, raw->at, kind, text);
-        return;
+        report_cleanliness(build, at, key, kind, text);
+        return false;
     }
-    if (spt_cleanliness_from_code(kind, &code, &condition->cleanliness, &condition->code_rounded))
-        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "cleanliness"),
-                            "`cleanliness: %.40s` is dirtier than the last class of ISO 281 "
-                            "Annex A; state a `contamination_factor` instead",
-                            text);
+    if (!spt_cleanliness_from_code(kind, &code, cleanliness, rounded ? rounded : &ignored))
+        return true;
+    spt_diagnostics_add(build->diags, spt_node_mark(at, key),
+                        "`cleanliness: %.40s` is dirtier than the last class of ISO 281 Annex A; "
+                        "state a `contamination_factor` instead",
+                        text);
+    return false;
 }
 
 static void require_cleanliness(struct spt_build *build, const struct raw_condition *raw)
@@ -90,7 +93,8 @@ void spt_build_condition(struct spt_build *build, const struct spt_node *mapping
     };
     require_cleanliness(build, &raw);
     if (raw.cleanliness)
-        read_cleanliness(build, &raw, kind, condition);
+        spt_build_cleanliness(build, raw.at, "cleanliness", raw.cleanliness, kind,
+                              &condition->cleanliness, &condition->code_rounded);
     if (raw.grease_age_h > 0 && kind != SPT_LUBRICATION_GREASE)
         spt_diagnostics_add(build->diags, spt_node_mark(mapping, "grease_age"),
                             "`grease_age` is stated, but the lubricant is oil; leave it out");

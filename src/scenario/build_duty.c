@@ -61,10 +61,12 @@ static void fill_phase(struct spt_build *build, const struct raw_phase *raw,
         .cured_setting_factor = 1,
     };
     const struct spt_node *state = condition;
-    if (raw->condition) {
+    if (condition && raw->condition) {
         const struct spt_node *own =
             spt_build_resolve(build, SPT_CATALOG_CONDITIONS, raw->condition);
         state = own ? spt_node_merge(condition, own, NULL, NULL, build->arena) : NULL;
+        if (own && !state)
+            build->diags->out_of_memory = true;
     }
     if (state)
         spt_build_condition(build, state, kind, &phase->condition);
@@ -132,7 +134,7 @@ const struct spt_phase *spt_build_duty(struct spt_build *build, const struct spt
         build->diags->out_of_memory = true;
         return NULL;
     }
-    int before = build->diags->count;
+    int before = build->diags->raised;
     for (int i = 0; i < duty->count; i++) {
         if (duty->items[i]->kind != SPT_NODE_MAPPING) {
             spt_diagnostics_add(build->diags, duty->items[i]->mark,
@@ -144,7 +146,7 @@ const struct spt_phase *spt_build_duty(struct spt_build *build, const struct spt
         check_temperature(build, &raws[i]);
         fill_phase(build, &raws[i], condition, kind, &phases[i]);
     }
-    if (build->diags->count > before)
+    if (build->diags->raised > before)
         return NULL;
     check_names(build, raws, duty->count);
     normalise(build, duty, raws, phases, duty->count);

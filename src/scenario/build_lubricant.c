@@ -79,13 +79,15 @@ static void find_second_point(struct spt_build *build, const struct raw_lubrican
             stated, oil->viscosity_index);
 }
 
-void spt_build_lubricant(struct spt_build *build, const struct spt_node *mapping,
+bool spt_build_lubricant(struct spt_build *build, const struct spt_node *mapping,
                          struct spt_lubricant *lubricant)
 {
     struct raw_lubricant raw;
-    int before = build->diags->count;
+    int before = build->diags->raised;
+    bool kind_known = false;
     spt_section_read(&spt_section_lubricant, mapping, &raw, build->diags);
-    if (raw.kind < 0 && !spt_node_find(mapping, "kind"))
+    kind_known = raw.kind >= 0;
+    if (!kind_known && !spt_node_find(mapping, "kind"))
         spt_diagnostics_add(build->diags, mapping->mark,
                             "`lubricant` lacks `kind`; add it, such as `kind: grease`");
     *lubricant = (struct spt_lubricant){
@@ -96,15 +98,16 @@ void spt_build_lubricant(struct spt_build *build, const struct spt_node *mapping
         .solubility = raw.water_solubility == 1 ? SPT_SOLUBILITY_ADDITIVATED : SPT_SOLUBILITY_PLAIN,
     };
     lubricant->viscosity_40_mm2_s = find_viscosity_40(build, &raw);
-    if (build->diags->count > before)
-        return;
+    if (build->diags->raised > before)
+        return kind_known;
     find_second_point(build, &raw, lubricant);
-    if (build->diags->count > before)
-        return;
+    if (build->diags->raised > before)
+        return kind_known;
     if (spt_viscosity_line(40, lubricant->viscosity_40_mm2_s, 100, lubricant->viscosity_100_mm2_s,
                            &lubricant->line))
         spt_diagnostics_add(build->diags, mapping->mark,
                             "no viscosity line runs through %.6g mm2/s at 40 degC and %.6g mm2/s "
                             "at 100 degC",
                             lubricant->viscosity_40_mm2_s, lubricant->viscosity_100_mm2_s);
+    return kind_known;
 }

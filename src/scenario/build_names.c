@@ -58,7 +58,7 @@ const struct spt_node *spt_build_resolve(struct spt_build *build, enum spt_catal
         node->kind == SPT_NODE_SCALAR ? node : spt_node_find(node, "catalog");
     if (!name)
         return node;
-    if (name->kind != SPT_NODE_SCALAR) {
+    if (name->kind != SPT_NODE_SCALAR || !name->length) {
         spt_diagnostics_add(build->diags, name->mark, "`catalog` should be the name of an entry");
         return NULL;
     }

@@ -88,15 +88,19 @@ static bool add_group(struct spt_catalog *catalog, enum spt_catalog_kind kind,
 static void add_document(struct spt_catalog *catalog, const struct spt_node *root,
                          struct spt_diagnostics *diags)
 {
-    for (int i = 0; i < root->count; i++) {
-        const char *key = root->kind == SPT_NODE_MAPPING ? root->keys[i]->text : "";
+    if (root->kind != SPT_NODE_MAPPING)
+        spt_diagnostics_add(diags, root->mark,
+                            "a catalog file is a mapping with the keys `bearings`, `lubricants` or "
+                            "`conditions`");
+    for (int i = 0; root->kind == SPT_NODE_MAPPING && i < root->count; i++) {
+        const char *key = root->keys[i]->text;
         int kind = 0;
         while (kind < SPT_CATALOG_KIND_COUNT && strcmp(key, kind_names[kind]) != 0)
             kind++;
         if (kind < SPT_CATALOG_KIND_COUNT)
             add_group(catalog, (enum spt_catalog_kind)kind, root->items[i], diags);
         else if (strcmp(key, "damage") != 0)
-            spt_diagnostics_add(diags, root->mark,
+            spt_diagnostics_add(diags, root->keys[i]->mark,
                                 "a catalog file has the keys `bearings`, `lubricants` or "
                                 "`conditions`, not `%.60s`",
                                 key);
@@ -156,7 +160,7 @@ bool spt_catalog_add_folder(struct spt_catalog *catalog, const char *folder,
                             strerror(errno));
         return false;
     }
-    char *names[FILES_MAX];
+    char *names[FILES_MAX] = {NULL};
     int count = list_files(opened, &catalog->arena, names);
     closedir(opened);
     for (int i = 0; i < count; i++) {

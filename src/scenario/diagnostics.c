@@ -4,6 +4,8 @@
 #include <stdarg.h>
 #include <string.h>
 
+#include "scenario/utf8.h"
+
 #define SHOWN_WIDTH 76
 
 static int compare_marks(const struct spt_mark *a, const struct spt_mark *b)
@@ -52,6 +54,7 @@ void spt_diagnostics_add(struct spt_diagnostics *diags, struct spt_mark mark, co
     va_start(arguments, format);
     vsnprintf(item.text, sizeof item.text, format, arguments);
     va_end(arguments);
+    diags->raised++;
     if (!already_there(diags, &item))
         insert_sorted(diags, &item);
 }
@@ -61,20 +64,27 @@ bool spt_diagnostics_any(const struct spt_diagnostics *diags)
     return diags->count > 0 || diags->out_of_memory;
 }
 
+/* Bytes up to the next line end or the end of the text. */
+static size_t line_length(const char *at, const char *end)
+{
+    size_t length = 0, left = (size_t)(end - at);
+    while (length < left && !spt_utf8_line_end_size(at + length, left - length))
+        length++;
+    return length;
+}
+
 /* Start of a line (counted from 1) and its length without the line end; NULL past the last line. */
 static const char *find_line(const struct spt_source *source, int line, size_t *length)
 {
-    const char *at = source->text;
     const char *end = source->text + source->length;
-    while (line > 1 && at < end) {
-        const char *next = memchr(at, '\n', (size_t)(end - at));
-        if (!next)
+    const char *at = source->text + spt_utf8_mark_size(source->text, source->length);
+    for (; line > 1; line--) {
+        at += line_length(at, end);
+        if (at == end)
             return NULL;
-        at = next + 1;
-        line--;
+        at += spt_utf8_line_end_size(at, (size_t)(end - at));
     }
-    const char *stop = memchr(at, '\n', (size_t)(end - at));
-    *length = (size_t)((stop ? stop : end) - at);
+    *length = line_length(at, end);
     return at;
 }
 

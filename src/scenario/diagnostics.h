@@ -33,6 +33,7 @@ struct spt_diagnostic {
 struct spt_diagnostics {
     int count;
     int dropped;
+    int raised; /* every message, also one that is kept already: tells whether a step failed */
     bool out_of_memory; /* set instead of a message when memory was out */
     struct spt_diagnostic list[SPT_DIAGNOSTICS_MAX];
 };

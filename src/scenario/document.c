@@ -359,7 +359,9 @@ static bool text_is_sound(const struct spt_source *source, struct spt_diagnostic
         return false;
     }
     struct spt_mark mark = {source, 1, 1};
-    const char *problem = spt_utf8_problem(source->text, source->length, &mark.line, &mark.column);
+    size_t skipped = spt_utf8_mark_size(source->text, source->length);
+    const char *problem = spt_utf8_problem(source->text + skipped, source->length - skipped,
+                                           &mark.line, &mark.column);
     if (problem)
         spt_diagnostics_add(diags, mark, "%s", problem);
     return !problem;
@@ -378,8 +380,10 @@ struct spt_node *spt_document_read(const struct spt_source *source, struct spt_a
     *reader = (struct reader){.source = source, .arena = arena, .diags = diags};
     struct spt_node *root = NULL;
     if (yaml_parser_initialize(&reader->parser)) {
-        yaml_parser_set_input_string(&reader->parser, (const unsigned char *)source->text,
-                                     source->length);
+        /* libyaml would take the mark, told that the text is UTF-8, for the first character */
+        size_t skipped = spt_utf8_mark_size(source->text, source->length);
+        yaml_parser_set_input_string(&reader->parser, (const unsigned char *)source->text + skipped,
+                                     source->length - skipped);
         yaml_parser_set_encoding(&reader->parser, YAML_UTF8_ENCODING);
         root = read_root(reader);
         yaml_parser_delete(&reader->parser);

@@ -2,6 +2,7 @@
 #include "scenario/fields.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -81,47 +82,62 @@ static int count_words(const char *const *words)
 static void report_unit(const struct spt_field *field, const struct spt_node *node, bool missing,
                         struct spt_diagnostics *diags)
 {
-    const char *list = spt_units_list(field->dimension);
-    const char *more =
-        field->kind == SPT_FIELD_AMOUNT ? spt_units_list(field->other_dimension) : "";
-    const char *comma = field->kind == SPT_FIELD_AMOUNT ? ", " : "";
+    bool two = field->kind == SPT_FIELD_AMOUNT && field->other_dimension != SPT_NO_DIMENSION;
+    char list[WORDS_LENGTH];
+    snprintf(list, sizeof list, "%s%s%s%s%s%s", spt_units_list(field->dimension), two ? ", " : "",
+             two ? spt_units_list(field->other_dimension) : "", field->word ? "; or write `" : "",
+             field->word ? field->word : "", field->word ? "`" : "");
     if (field->dimension == SPT_NO_DIMENSION)
         spt_diagnostics_add(diags, node->mark,
                             "`%s: %.60s` should be a bare number without a unit, such as %s",
                             field->key, node->text, field->example);
     else if (missing)
         spt_diagnostics_add(diags, node->mark,
-                            "`%s: %.60s` has no unit; add one of: %s%s%s (such as %s)", field->key,
-                            node->text, list, comma, more, field->example);
+                            "`%s: %.60s` has no unit; add one of: %s (such as %s)", field->key,
+                            node->text, list, field->example);
     else
         spt_diagnostics_add(diags, node->mark,
-                            "`%s: %.60s` has a unit that does not belong here; accepted: "
-                            "%s%s%s (such as %s)",
-                            field->key, node->text, list, comma, more, field->example);
+                            "`%s: %.60s` has a unit that does not belong here; accepted: %s (such "
+                            "as %s)",
+                            field->key, node->text, list, field->example);
+}
+
+/* A share is kept as 0 to 1 and written in percent, an angle is kept in radians and written in
+ * degrees; `*unit` is what the limits are told in. */
+static double told_scale(enum spt_dimension dimension, const char **unit)
+{
+    double degree_rad = 1;
+    *unit = spt_dimension_unit(dimension);
+    if (dimension == SPT_SHARE)
+        return 100;
+    if (dimension != SPT_ANGLE)
+        return 1;
+    *unit = "deg";
+    spt_quantity_read("1 deg", SPT_ANGLE, &degree_rad);
+    return 1 / degree_rad;
+}
+
+/* The time of a phase has one limit for hours; a share of it ends at 1. */
+static double upper_limit(const struct spt_field *field, enum spt_dimension dimension)
+{
+    return dimension == SPT_SHARE ? fmin(field->max, 1) : field->max;
 }
 
 static void report_range(const struct spt_field *field, const struct spt_node *node,
                          enum spt_dimension dimension, struct spt_diagnostics *diags)
 {
-    /* a share is kept as 0..1 and written in percent */
-    double scale = dimension == SPT_SHARE ? 100 : 1;
-    const char *unit = spt_dimension_unit(dimension);
-    const char *lower = field->above_min ? "more than" : "from";
-    if (isinf(field->max))
-        spt_diagnostics_add(diags, node->mark,
-                            "`%s: %.60s` is out of range; it must be %s %.6g%s%s", field->key,
-                            node->text, field->above_min ? "more than" : "at least",
-                            field->min * scale, *unit ? " " : "", unit);
-    else
-        spt_diagnostics_add(diags, node->mark,
-                            "`%s: %.60s` is out of range; it must be %s %.6g to %.6g%s%s",
-                            field->key, node->text, lower, field->min * scale, field->max * scale,
-                            *unit ? " " : "", unit);
+    const char *unit;
+    double scale = told_scale(dimension, &unit);
+    spt_diagnostics_add(diags, node->mark,
+                        "`%s: %.60s` is out of range; it must be %s %.6g to %.6g%s%s", field->key,
+                        node->text, field->above_min ? "more than" : "from", field->min * scale,
+                        upper_limit(field, dimension) * scale, *unit ? " " : "", unit);
 }
 
-static bool in_range(const struct spt_field *field, double value)
+static bool in_range(const struct spt_field *field, enum spt_dimension dimension, double value)
 {
-    return value <= field->max && (field->above_min ? value > field->min : value >= field->min);
+    return value <= upper_limit(field, dimension) &&
+           (field->above_min ? value > field->min : value >= field->min);
 }
 
 static bool is_scalar(const struct spt_field *field, const struct spt_node *node,
@@ -144,14 +160,16 @@ static double read_number(const struct spt_field *field, const struct spt_node *
     double value = NAN;
     switch (spt_quantity_read(node->text, dimension, &value)) {
     case SPT_QUANTITY_FINE:
-        if (in_range(field, value))
+        if (in_range(field, dimension, value))
             return value;
         report_range(field, node, dimension, diags);
         break;
     case SPT_QUANTITY_NO_NUMBER:
-        spt_diagnostics_add(diags, node->mark,
-                            "`%s: %.60s` should be a number with a unit, such as %s", field->key,
-                            node->text, field->example);
+        spt_diagnostics_add(diags, node->mark, "`%s: %.60s` should be a number%s, such as %s%s%s%s",
+                            field->key, node->text,
+                            dimension == SPT_NO_DIMENSION ? "" : " with a unit", field->example,
+                            field->word ? "; or write `" : "", field->word ? field->word : "",
+                            field->word ? "`" : "");
         break;
     case SPT_QUANTITY_NOT_FINITE:
         spt_diagnostics_add(diags, node->mark,
@@ -195,7 +213,7 @@ static int read_integer(const struct spt_field *field, const struct spt_node *no
                             field->key, node->text, field->example);
         return -1;
     }
-    if (in_range(field, value))
+    if (in_range(field, SPT_NO_DIMENSION, value))
         return (int)value;
     report_range(field, node, SPT_NO_DIMENSION, diags);
     return -1;
@@ -343,6 +361,17 @@ static void report_unknown_key(const struct spt_section *section, const struct s
                             key->text, section->name, join_words(keys, count, list, sizeof list));
 }
 
+static void report_missing(const struct spt_section *section, const struct spt_field *field,
+                           const struct spt_node *mapping, struct spt_diagnostics *diags)
+{
+    if (field->kind == SPT_FIELD_LIST)
+        spt_diagnostics_add(diags, mapping->mark, "%s lacks `%s`; add %s", section->name,
+                            field->key, field->example);
+    else
+        spt_diagnostics_add(diags, mapping->mark, "%s lacks `%s`; add it, such as `%s: %s`",
+                            section->name, field->key, field->key, field->example);
+}
+
 void spt_section_read(const struct spt_section *section, const struct spt_node *mapping, void *into,
                       struct spt_diagnostics *diags)
 {
@@ -357,7 +386,5 @@ void spt_section_read(const struct spt_section *section, const struct spt_node *
     }
     for (int i = 0; i < section->count; i++)
         if (section->fields[i].required && !spt_node_find(mapping, section->fields[i].key))
-            spt_diagnostics_add(diags, mapping->mark, "%s lacks `%s`; add it, such as `%s: %s`",
-                                section->name, section->fields[i].key, section->fields[i].key,
-                                section->fields[i].example ? section->fields[i].example : "...");
+            report_missing(section, &section->fields[i], mapping, diags);
 }

@@ -13,20 +13,27 @@ static const struct {
                       {"lubricant", SPT_CATALOG_LUBRICANTS},
                       {"condition", SPT_CATALOG_CONDITIONS}};
 
+/* True where the section is a name, or a mapping that starts from one. */
 static bool names_an_entry(const struct spt_node *node)
 {
-    return node && (node->kind == SPT_NODE_SCALAR || spt_node_find(node, "catalog"));
+    const struct spt_node *name = node;
+    if (node && node->kind == SPT_NODE_MAPPING)
+        name = spt_node_find(node, "catalog");
+    return name && name->kind == SPT_NODE_SCALAR && name->length > 0;
 }
 
-static void replace_member(struct spt_node *mapping, const char *key, const struct spt_node *value,
-                           struct spt_arena *arena)
+static void replace_member(struct spt_build *build, struct spt_node *mapping, const char *key,
+                           const struct spt_node *value)
 {
-    struct spt_node *copy = spt_arena_take(arena, sizeof *copy);
-    for (int i = 0; copy && i < mapping->count; i++)
-        if (!strcmp(mapping->keys[i]->text, key)) {
-            *copy = *value;
+    struct spt_node *copy = spt_arena_take(build->arena, sizeof *copy);
+    if (!copy) {
+        build->diags->out_of_memory = true;
+        return;
+    }
+    *copy = *value;
+    for (int i = 0; i < mapping->count; i++)
+        if (!strcmp(mapping->keys[i]->text, key))
             mapping->items[i] = copy;
-        }
 }
 
 /* Puts the catalog's entries in the place of their names, in the sections that `stated` names. */
@@ -37,29 +44,63 @@ static void resolve_names(struct spt_build *build, const struct spt_node *stated
         const struct spt_node *node = spt_node_find(stated, named_sections[i].key);
         if (!names_an_entry(node))
             continue;
+        /* a name that is not known has been reported and stays: it is no mapping to read */
         const struct spt_node *entry = spt_build_resolve(build, named_sections[i].kind, node);
-        if (entry)
-            replace_member(root, named_sections[i].key, entry, build->arena);
+        const struct spt_node *name = spt_node_find(node, "catalog");
+        if (entry || name)
+            replace_member(build, root, named_sections[i].key, entry ? entry : name);
     }
 }
 
+static bool is_mapping(const struct spt_node *node)
+{
+    return node && node->kind == SPT_NODE_MAPPING;
+}
+
+/* The loads of each phase, which the bearing may not be able to carry or which need factors that
+ * nothing states. */
+static void check_loads(struct spt_build *build, const struct spt_node *duty,
+                        const struct spt_bearing_case *part)
+{
+    for (int i = 0; i < part->phase_count; i++) {
+        const struct spt_phase *phase = &part->phases[i];
+        struct spt_equivalent_load load;
+        if (isnan(phase->equivalent_load_n) &&
+            (spt_load_equivalent(&part->bearing, phase->radial_load_n, phase->axial_load_n, &load,
+                                 NULL) ||
+             spt_load_static(&part->bearing, phase->radial_load_n, phase->axial_load_n, &load,
+                             NULL)))
+            spt_diagnostics_add(build->diags, duty->items[i]->mark,
+                                "no equivalent load can be made of these loads for a %s; state "
+                                "its `contact_angle` and `axial_factors`, or give the phase an "
+                                "`equivalent_load`",
+                                spt_bearing_type_name(part->bearing.type));
+    }
+}
+
+/* A section that is absent or an unknown name has been reported; the others are still checked. */
 static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
                         struct spt_case *question)
 {
     struct spt_bearing_case *part = &question->bearings[0];
+    bool kind_known = false;
     question->bearing_count = 1;
-    spt_build_bearing(build, raw->bearing, &part->bearing);
-    spt_build_lubricant(build, raw->lubricant, &question->lubricant);
-    part->phases = spt_build_duty(build, raw->duty, raw->condition, question->lubricant.kind,
-                                  &part->phase_count);
+    if (is_mapping(raw->bearing))
+        spt_build_bearing(build, raw->bearing, &part->bearing);
+    if (is_mapping(raw->lubricant))
+        kind_known = spt_build_lubricant(build, raw->lubricant, &question->lubricant);
+    if (raw->duty)
+        part->phases = spt_build_duty(
+            build, raw->duty, kind_known && is_mapping(raw->condition) ? raw->condition : NULL,
+            question->lubricant.kind, &part->phase_count);
+    if (!spt_diagnostics_any(build->diags))
+        check_loads(build, raw->duty, part);
 }
 
-/* Builds a case out of a root whose catalog names are resolved. */
-static void build_case(struct spt_build *build, const struct spt_node *root,
-                       struct spt_case *question)
+void spt_build_case(struct spt_build *build, const struct spt_node *root, struct spt_case *question)
 {
     struct raw_scenario raw;
-    int before = build->diags->count;
+    int before = build->diags->raised;
     spt_section_read(&spt_section_scenario, root, &raw, build->diags);
     *question = (struct spt_case){
         .title = raw.title,
@@ -69,20 +110,27 @@ static void build_case(struct spt_build *build, const struct spt_node *root,
         .yearly_use_h = raw.usage.yearly_h,
         .age_limit_h = raw.usage.age_limit_h,
     };
-    const struct spt_node *sections[] = {raw.bearing, raw.lubricant, raw.condition};
-    for (int i = 0; i < 3; i++)
-        if (!sections[i] || sections[i]->kind != SPT_NODE_MAPPING)
-            return; /* absent or an unknown name: said already */
-    if (raw.duty)
-        build_parts(build, &raw, question);
+    build_parts(build, &raw, question);
     if (!isnan(question->age_limit_h) && isnan(question->yearly_use_h) &&
-        build->diags->count == before)
+        build->diags->raised == before)
         spt_diagnostics_add(build->diags, spt_node_mark(raw.usage.at, "age_limit"),
                             "`age_limit` needs `yearly` hours beside it");
 }
 
+struct spt_node *spt_build_changed(struct spt_build *build, const struct spt_node *root,
+                                   const struct spt_node *change, const char *const *left_out)
+{
+    struct spt_node *merged = spt_node_merge(root, change, "phase", left_out, build->arena);
+    if (merged)
+        resolve_names(build, change, merged);
+    else
+        build->diags->out_of_memory = true;
+    return merged;
+}
+
+/* Reads the variant's own keys; `first` is the first variant of the list. */
 static bool read_variant(struct spt_build *build, const struct spt_node *node,
-                         struct spt_variant *variant)
+                         const struct spt_variant *first, struct spt_variant *variant)
 {
     struct raw_variant raw;
     if (node->kind != SPT_NODE_MAPPING) {
@@ -90,26 +138,29 @@ static bool read_variant(struct spt_build *build, const struct spt_node *node,
                             "each variant should be a mapping that starts with `- name: ...`");
         return false;
     }
-    int before = build->diags->count;
+    int before = build->diags->raised;
     spt_section_read(&spt_section_variant, node, &raw, build->diags);
     variant->name = raw.name;
+    const struct spt_node *name = raw.name ? spt_node_find(node, "name") : NULL;
+    for (const struct spt_variant *other = first; name && other < variant; other++)
+        if (other->name && !strcmp(other->name, raw.name))
+            spt_diagnostics_add(build->diags, name->mark,
+                                "two variants are called `%.60s`; give each its own name",
+                                raw.name);
     variant->note = raw.note;
-    return build->diags->count == before;
+    return build->diags->raised == before;
 }
 
 static void build_variant(struct spt_build *build, const struct spt_node *root,
-                          const struct spt_node *node, struct spt_variant *variant)
+                          const struct spt_node *node, const struct spt_variant *first,
+                          struct spt_variant *variant)
 {
     static const char *const left_out[] = {"name", "note", "variants", NULL};
-    if (!read_variant(build, node, variant))
+    if (!read_variant(build, node, first, variant))
         return;
-    struct spt_node *merged = spt_node_merge(root, node, "phase", left_out, build->arena);
-    if (!merged) {
-        build->diags->out_of_memory = true;
-        return;
-    }
-    resolve_names(build, node, merged);
-    build_case(build, merged, &variant->question);
+    struct spt_node *merged = spt_build_changed(build, root, node, left_out);
+    if (merged)
+        spt_build_case(build, merged, &variant->question);
 }
 
 static void build_variants(struct spt_build *build, const struct spt_node *root,
@@ -126,7 +177,18 @@ static void build_variants(struct spt_build *build, const struct spt_node *root,
     }
     scenario->variant_count = list->count;
     for (int i = 0; i < list->count; i++)
-        build_variant(build, root, list->items[i], &scenario->variants[i]);
+        build_variant(build, root, list->items[i], scenario->variants, &scenario->variants[i]);
+}
+
+static void build_service(struct spt_build *build, const struct spt_node *root,
+                          struct spt_scenario *scenario)
+{
+    struct raw_scenario raw;
+    spt_section_read(&spt_section_scenario, root, &raw, build->diags);
+    scenario->has_service = raw.service.at != NULL;
+    if (scenario->has_service)
+        spt_build_service(build, root, &raw.service, scenario->base.question.lubricant.kind,
+                          &scenario->service);
 }
 
 static bool copy_source(const struct spt_source *source, struct spt_scenario *scenario)
@@ -162,9 +224,11 @@ bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog
         return false;
     }
     resolve_names(&build, document, root);
-    build_case(&build, root, &scenario->base.question);
+    spt_build_case(&build, root, &scenario->base.question);
     if (!spt_diagnostics_any(diags))
         build_variants(&build, root, scenario);
+    if (!spt_diagnostics_any(diags))
+        build_service(&build, root, scenario);
     return !spt_diagnostics_any(diags);
 }
 

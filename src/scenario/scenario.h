@@ -5,6 +5,7 @@
 #include "scenario/catalog.h"
 #include "scenario/sections.h"
 #include "spalltime/assess.h"
+#include "spalltime/timeline.h"
 
 struct spt_variant {
     const char *name; /* NULL for the scenario itself */
@@ -20,6 +21,8 @@ struct spt_scenario {
     struct spt_variant base;
     int variant_count;
     struct spt_variant *variants;
+    bool has_service;
+    struct spt_service service; /* its cases live in the arena */
 };
 
 /* Reads a scenario and checks it.

@@ -62,12 +62,45 @@ struct raw_usage {
     double yearly_h, age_limit_h;
 };
 
+/* From one number to another; also for classes of cleanliness, as texts. */
+struct raw_span {
+    const struct spt_node *at;
+    double start, end;
+};
+
+struct raw_class_span {
+    const struct spt_node *at;
+    const char *start, *end;
+};
+
+struct raw_drift {
+    const struct spt_node *at;
+    const char *drift;
+    double from_h, to_h;
+    struct raw_span water, load_factor, temperature_rise;
+    struct raw_class_span cleanliness;
+};
+
+struct raw_event {
+    const struct spt_node *at;
+    const char *event, *note;
+    double at_h;
+    const struct spt_node *bearing, *lubricant, *condition, *duty;
+};
+
+struct raw_service {
+    const struct spt_node *at;
+    double regrease_h, oil_change_h, until_h;
+    const struct spt_node *events, *drifts;
+};
+
 struct raw_scenario {
     const struct spt_node *at;
     const char *title, *note;
     const struct spt_node *bearing, *lubricant, *condition, *duty, *variants;
     double reliability_percent, target_life_h, reference_load_n;
     struct raw_usage usage;
+    struct raw_service service;
 };
 
 struct raw_variant {
@@ -83,5 +116,7 @@ extern const struct spt_section spt_section_lubricant;
 extern const struct spt_section spt_section_condition;
 extern const struct spt_section spt_section_phase;
 extern const struct spt_section spt_section_variant;
+extern const struct spt_section spt_section_event;
+extern const struct spt_section spt_section_drift;
 
 #endif

@@ -2,6 +2,7 @@
 #include "scenario/utf8.h"
 
 #include <stdbool.h>
+#include <string.h>
 
 /* Table 3-7 of the Unicode standard: lead byte, length, range of the second byte. */
 size_t spt_utf8_size(const char *text, size_t length)
@@ -29,6 +30,27 @@ size_t spt_utf8_size(const char *text, size_t length)
     return 0;
 }
 
+static bool starts_with(const char *text, size_t length, const char *start)
+{
+    size_t wanted = strlen(start);
+    return length >= wanted && !memcmp(text, start, wanted);
+}
+
+size_t spt_utf8_mark_size(const char *text, size_t length)
+{
+    return starts_with(text, length, "\xEF\xBB\xBF") ? 3 : 0;
+}
+
+size_t spt_utf8_line_end_size(const char *text, size_t length)
+{
+    static const char *const ends[] = {"\r\n",     "\n",           "\r",
+                                       "\xC2\x85", "\xE2\x80\xA8", "\xE2\x80\xA9"};
+    for (size_t i = 0; i < sizeof ends / sizeof *ends; i++)
+        if (starts_with(text, length, ends[i]))
+            return strlen(ends[i]);
+    return 0;
+}
+
 static bool is_control(unsigned char first, size_t size, unsigned char second)
 {
     if (size == 1)
@@ -47,13 +69,10 @@ const char *spt_utf8_problem(const char *text, size_t length, int *line, int *co
         unsigned char first = (unsigned char)text[i];
         if (is_control(first, size, size > 1 ? (unsigned char)text[i + 1] : 0))
             return "a control character stands here; delete it";
-        i += size;
-        if (first == '\n') {
-            ++*line;
-            *column = 1;
-        } else {
-            ++*column;
-        }
+        size_t line_end = spt_utf8_line_end_size(text + i, length - i);
+        *line += line_end > 0;
+        *column = line_end ? 1 : *column + 1;
+        i += line_end ? line_end : size;
     }
     return NULL;
 }

@@ -5,10 +5,17 @@
 #include <stddef.h>
 
 /* Why `text` is not plain UTF-8 text (a bad byte sequence, a control character other than tab and
- * line ends), with the place counted from 1; NULL where it is. */
+ * line ends), with the place counted from 1; NULL where it is. A byte-order mark is the caller's to
+ * skip. */
 const char *spt_utf8_problem(const char *text, size_t length, int *line, int *column);
 
 /* Bytes of the well-formed character at `text` (1 to 4), or 0 where there is none. */
 size_t spt_utf8_size(const char *text, size_t length);
+
+/* Bytes of the byte-order mark at the start of `text`: 3 or 0. */
+size_t spt_utf8_mark_size(const char *text, size_t length);
+
+/* Bytes of the line end at `text` as YAML 1.1 counts lines (LF, CR LF, CR, NEL, LS, PS), else 0. */
+size_t spt_utf8_line_end_size(const char *text, size_t length);
 
 #endif

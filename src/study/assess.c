@@ -38,9 +38,13 @@ static bool is_cured(const struct work *w, enum spt_cause cause)
     return w->cured >> cause & 1u;
 }
 
+/* A radial load that a thrust bearing is not rated for is missing from P, but not from the bearing.
+ */
 static bool turns_under_load(const struct spt_phase_result *out)
 {
-    return out->phase->speed_rpm > 0 && out->dynamic.load_n > 0;
+    bool loaded =
+        out->dynamic.load_n > 0 || spt_notes_has(&out->notes, SPT_FLAG_RADIAL_NOT_RATED);
+    return out->phase->speed_rpm > 0 && loaded;
 }
 
 static void clear_result(struct spt_phase_result *out, const struct spt_phase *phase)
@@ -348,8 +352,8 @@ static enum spt_status finish_phase(struct work *w, double duty_interval_h, doub
         leave_undamaged(out);
         return SPT_OK;
     }
-    if (isnan(out->temperature_factor))
-        return SPT_OK; /* too hot for any rating; noted */
+    if (isnan(out->temperature_factor) || spt_notes_has(&out->notes, SPT_FLAG_RADIAL_NOT_RATED))
+        return SPT_OK; /* too hot for any rating, or a load that no rating covers; noted */
     wear_grease(w, duty_interval_h);
     enum spt_status status = find_basic_life(w);
     if (!status)
@@ -393,7 +397,7 @@ static void sum_damage(struct spt_bearing_result *bearing)
 {
     double shares[SPT_PHASES_MAX], lives[SPT_PHASES_MAX], damage[SPT_PHASES_MAX];
     int n = bearing->phase_count;
-    shares[0] = lives[0] = 0;
+    shares[0] = lives[0] = 0; /* a duty has at least one phase; tools cannot know */
     for (int i = 0; i < n; i++) {
         shares[i] = bearing->phases[i].phase->time_share;
         lives[i] = bearing->phases[i].basic_rating_life_h;
@@ -487,7 +491,7 @@ static void note_assumptions(const struct spt_case *question, struct spt_bearing
 
 static void combine_bearings(struct spt_assessment *assessment)
 {
-    double basic[SPT_BEARINGS_MAX], modified[SPT_BEARINGS_MAX];
+    double basic[SPT_BEARINGS_MAX] = {0}, modified[SPT_BEARINGS_MAX] = {0};
     for (int i = 0; i < assessment->bearing_count; i++) {
         basic[i] = assessment->bearings[i].basic_rating_life_h;
         modified[i] = assessment->bearings[i].modified_rating_life_h;

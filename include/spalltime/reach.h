@@ -1,0 +1,68 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SPT_REACH_H
+#define SPT_REACH_H
+
+#include "spalltime/assess.h"
+
+/* The inverse question: how far must one thing be changed for the life to reach a target, or, where
+ * it is reached already, how far may it slip. */
+enum spt_lever {
+    SPT_LEVER_CLEANLINESS, /* class of ISO 281 Annex A, no phase dirtier (slipping: none cleaner) */
+    SPT_LEVER_WATER,       /* ppm, no phase wetter (slipping: none drier) */
+    SPT_LEVER_GRADE,       /* ISO 3448 grade of the (base) oil at the same viscosity index */
+    SPT_LEVER_TEMPERATURE, /* K on every phase (on the ambient of an estimate), none below 0 degC */
+    SPT_LEVER_LOAD,        /* factor on every load */
+    SPT_LEVER_REGREASING,  /* h, no phase with older grease */
+    SPT_LEVER_RATING,      /* factor on C, C0 and C_u of every bearing */
+    SPT_LEVER_COUNT
+};
+
+enum spt_lever_outcome {
+    SPT_LEVER_REACHES, /* `value` reaches the target */
+    SPT_LEVER_CANNOT,  /* not alone: `value` is the best, `life_h` what it gives */
+    SPT_LEVER_ALWAYS,  /* the target holds over the whole range; `value` is its far end */
+    SPT_LEVER_NOT_HERE /* this case has no such lever (oil has no regreasing, ...) */
+};
+
+struct spt_lever_result {
+    enum spt_lever_outcome outcome;
+    double present; /* value now, in the lever's unit; classes and grades: index; worst phase
+                       (slipping: best) */
+    double value;   /* wanted value; classes: enum spt_cleanliness; grades: index of the grade */
+    double life_h;  /* life at `value` */
+};
+
+struct spt_reach {
+    double target_h;
+    double present_life_h; /* NaN: none */
+    bool reached_already;
+    struct spt_lever_result levers[SPT_LEVER_COUNT];
+    bool pair_found;      /* fewest steps of cleanliness and grade together, when neither alone */
+    int pair_cleanliness; /* enum spt_cleanliness */
+    int pair_grade;       /* index of the grade */
+    double pair_life_h;
+};
+
+/* Caller's memory: phases and results for spt_case_phase_count(question) each. */
+struct spt_reach_room {
+    struct spt_phase *phases;
+    struct spt_phase_result *results;
+};
+
+/* "cleanliness", "water", ...: names of the levers; never NULL. */
+const char *spt_lever_name(enum spt_lever lever);
+
+/* Works every lever out.
+ * In:     a case; target life in h (> 0, finite); room.
+ * Status: SPT_BAD_ARGUMENT. A life with no value counts as not reaching the target.
+ * Method: classes and grades are walked in order; the others by a bracketing root finder (Brent) on
+ *         ln(life), which is monotone in each; the end of the last bracket that reaches is given.
+ */
+enum spt_status spt_reach(const struct spt_case *question, double target_h,
+                          const struct spt_reach_room *room, struct spt_reach *result);
+
+/* Life in h with one lever at a value; what a caller uses to check an answer. */
+enum spt_status spt_reach_life(const struct spt_case *question, enum spt_lever lever, double value,
+                               bool relaxing, const struct spt_reach_room *room, double *life_h);
+
+#endif

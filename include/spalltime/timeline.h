@@ -1,0 +1,89 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SPT_TIMELINE_H
+#define SPT_TIMELINE_H
+
+#include "spalltime/assess.h"
+
+#define SPT_EVENTS_MAX 16
+#define SPT_DRIFTS_MAX 16
+#define SPT_STAGES_MAX (SPT_EVENTS_MAX + 2 * SPT_DRIFTS_MAX + 1)
+
+/* Something that happens at once and stays: from `at_h` on, another case holds. */
+struct spt_event {
+    const char *name;
+    double at_h; /* running hours, >= 0; events are in rising order */
+};
+
+/* Something that changes steadily between two times and then stays; each part may be absent. */
+struct spt_drift {
+    const char *name;
+    double from_h, to_h;                 /* running hours, from <= to */
+    double water_from_ppm, water_to_ppm; /* NaN: no part; lays a floor under every phase */
+    int class_from, class_to;      /* enum spt_cleanliness, -1: no part; each class in turn for
+                                    * an equal part of the time */
+    double load_from, load_to;     /* factor on every load; NaN: no part */
+    double rise_from_k, rise_to_k; /* on every temperature; NaN: no part */
+};
+
+/* How the machine is looked after and what befalls it. */
+struct spt_service {
+    double regrease_every_h;   /* NaN: never; renews the grease */
+    double oil_change_every_h; /* NaN: never; water and cleanliness drifts start again at each */
+    double until_h;            /* where to stop looking; NaN: 1e6 h */
+    int event_count, drift_count;
+    struct spt_event events[SPT_EVENTS_MAX];
+    struct spt_drift drifts[SPT_DRIFTS_MAX];
+    /* cases[(event_count) * skipped + i] holds after event i when event `skipped` never happens;
+     * row `event_count` is with all of them. NULL where there is no event. */
+    const struct spt_case *cases;
+};
+
+/* A stretch between two marks (start, events, drift ends). */
+struct spt_stage {
+    double from_h, to_h;
+    double damage; /* spent in it */
+};
+
+/* An event or a drift, and what it cost. */
+struct spt_influence_result {
+    const char *name;
+    double at_h;
+    double damage_at;      /* spent before it; NaN where the life ends before */
+    double life_without_h; /* NaN where none can be stated; INFINITY beyond the horizon */
+};
+
+struct spt_timeline {
+    double life_h; /* damage reaches 1; INFINITY: not by `until`; NaN: see stopped_h */
+    double until_h;
+    double stopped_h;     /* from here on no life can be stated (film gone); NaN: never */
+    double damage_at_end; /* at life_h, stopped_h or until_h */
+    double undisturbed_h; /* without any event or drift */
+    int stage_count, worst_stage;
+    struct spt_stage stages[SPT_STAGES_MAX];
+    int influence_count; /* events, then drifts */
+    struct spt_influence_result influences[SPT_EVENTS_MAX + SPT_DRIFTS_MAX];
+};
+
+/* Caller's memory: phases and results for spt_case_phase_count(question) each. */
+struct spt_timeline_room {
+    struct spt_phase *phases;
+    struct spt_phase_result *results;
+};
+
+/* Follows a case through its service life.
+ * Damage is the integral of dt/L(state(t)), integrated by GSL between the times at which the state
+ * jumps; two bearings combine as a system, (D1^1.5 + D2^1.5)^(1/1.5). Grease ages with running time
+ * from its stated age and is renewed by each regreasing; its wear is judged by the surroundings of
+ * the moment, which is cautious after a change for the worse. Status: SPT_BAD_ARGUMENT for a number
+ * the models refuse; SPT_NOT_CONVERGED where the integral fails. Source: Palmgren-Miner read as an
+ * integral; the life models as cited in their headers. */
+enum spt_status spt_timeline(const struct spt_case *question, const struct spt_service *service,
+                             const struct spt_timeline_room *room, struct spt_timeline *timeline);
+
+/* Damage at `count` rising times in h; NaN from where the film is gone. */
+enum spt_status spt_timeline_curve(const struct spt_case *question,
+                                   const struct spt_service *service,
+                                   const struct spt_timeline_room *room, const double *times_h,
+                                   int count, double *damage);
+
+#endif

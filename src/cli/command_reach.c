@@ -1,0 +1,108 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "cli/command.h"
+#include "cli/input.h"
+#include "cli/output.h"
+#include "report/life.h"
+#include "report/reach.h"
+#include "scenario/fields.h"
+#include "scenario/units.h"
+#include "spalltime/adjust.h"
+
+/* Index of the lever that --lever names, -1 for all, -2 with a message for an unknown one. */
+static int find_lever(const char *name)
+{
+    const char *names[SPT_LEVER_COUNT];
+    if (!name)
+        return -1;
+    for (int i = 0; i < SPT_LEVER_COUNT; i++) {
+        names[i] = spt_lever_name((enum spt_lever)i);
+        if (!strcmp(name, names[i]))
+            return i;
+    }
+    const char *near = spt_nearest(name, names, SPT_LEVER_COUNT);
+    fprintf(stderr, "spalltime reach: there is no lever `%s`; ", name);
+    if (near)
+        fprintf(stderr, "did you mean `%s`? ", near);
+    fputs("levers:", stderr);
+    for (int i = 0; i < SPT_LEVER_COUNT; i++)
+        fprintf(stderr, " %s", names[i]);
+    fputc('\n', stderr);
+    return -2;
+}
+
+/* The target of --life, or the scenario's; NaN with a message where there is none. */
+static double find_target(const struct spt_options *options, const struct spt_case *question)
+{
+    double target_h = question->target_life_h;
+    if (options->life &&
+        (spt_quantity_read(options->life, SPT_DURATION, &target_h) != SPT_QUANTITY_FINE ||
+         !(target_h > 0))) {
+        fprintf(stderr, "spalltime reach: write --life as a time with a unit, such as 20000h\n");
+        return (double)NAN;
+    }
+    if (isnan(target_h))
+        fputs("spalltime reach: the scenario has no `target_life`; add --life 20000h\n", stderr);
+    return target_h;
+}
+
+static int answer(const struct spt_options *options, const struct spt_case *question,
+                  const struct spt_reach *reach, int only)
+{
+    struct spt_output output;
+    if (!spt_output_open(&output))
+        return SPT_EXIT_SYSTEM;
+    struct spt_text text = spt_output_text(&output, options);
+    if (options->format == SPT_FORMAT_JSON) {
+        struct spt_json json = spt_json_begin(output.stream);
+        spt_json_open(&json, NULL, '{');
+        spt_json_tool(&json);
+        spt_reach_json(&json, question, reach, only);
+        spt_json_close(&json, '}');
+    } else if (options->format == SPT_FORMAT_CSV) {
+        spt_reach_csv(output.stream, reach, only);
+    } else {
+        spt_reach_text(&text, question, reach, only);
+        if (!options->quiet)
+            spt_text_cautions(&text);
+    }
+    return spt_output_close(&output, options,
+                            reach->reached_already ? SPT_EXIT_DONE : SPT_EXIT_TARGET_MISSED);
+}
+
+static int work(const struct spt_options *options, struct spt_input *input, int only)
+{
+    const struct spt_case *question = &input->scenario.base.question;
+    size_t count = (size_t)spt_case_phase_count(question);
+    struct spt_reach reach;
+    struct spt_reach_room room = {
+        spt_arena_take(&input->arena, count * sizeof *room.phases),
+        spt_arena_take(&input->arena, count * sizeof *room.results),
+    };
+    double target_h = find_target(options, question);
+    if (isnan(target_h))
+        return SPT_EXIT_USAGE;
+    enum spt_status status =
+        room.phases && room.results ? spt_reach(question, target_h, &room, &reach) : SPT_NO_MEMORY;
+    if (status) {
+        fprintf(stderr, "spalltime reach: %s\n", spt_status_text(status));
+        return SPT_EXIT_SYSTEM;
+    }
+    return answer(options, question, &reach, only);
+}
+
+int spt_command_reach(const struct spt_options *options)
+{
+    struct spt_input input;
+    int only = find_lever(options->lever);
+    if (only < -1)
+        return SPT_EXIT_USAGE;
+    int status = spt_input_read(options, options->arguments[0], &input);
+    if (!status)
+        status = work(options, &input, only);
+    spt_input_free(&input);
+    return status;
+}

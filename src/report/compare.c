@@ -1,0 +1,201 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/compare.h"
+
+#include <math.h>
+
+#include "report/csv.h"
+#include "report/life.h"
+#include "report/sentence.h"
+
+#define BAR_WIDTH 46
+
+/* The bearing that lasts least; one without a life counts as the least. */
+static const struct spt_bearing_result *weakest(const struct spt_assessment *assessment)
+{
+    const struct spt_bearing_result *worst = &assessment->bearings[0];
+    for (int i = 1; i < assessment->bearing_count; i++)
+        if (!(assessment->bearings[i].modified_rating_life_h >= worst->modified_rating_life_h))
+            worst = &assessment->bearings[i];
+    return worst;
+}
+
+/* The phase of that bearing that costs most; where there is no life, the first without one. */
+static const struct spt_phase_result *telling_phase(const struct spt_assessment *assessment)
+{
+    const struct spt_bearing_result *bearing = weakest(assessment);
+    if (bearing->worst_phase >= 0)
+        return &bearing->phases[bearing->worst_phase];
+    for (int i = 0; i < bearing->phase_count; i++)
+        if (isnan(bearing->phases[i].modified_rating_life_h))
+            return &bearing->phases[i];
+    return &bearing->phases[0];
+}
+
+static double ratio_to_base(const struct spt_compared *cases, int i)
+{
+    return cases[i].assessment.modified_rating_life_h / cases[0].assessment.modified_rating_life_h;
+}
+
+static void write_row(const struct spt_text *text, const struct spt_compared *cases, int i)
+{
+    char cell[SPT_HOURS_LENGTH];
+    const struct spt_phase_result *phase = telling_phase(&cases[i].assessment);
+    spt_text_fit(text, cases[i].name, 33);
+    fprintf(text->out, " %9s", spt_text_hours(cases[i].assessment.modified_rating_life_h, cell));
+    fprintf(text->out, " %6s", spt_text_ratio(ratio_to_base(cases, i), cell));
+    fprintf(text->out, " %5s", spt_text_number(phase->effective_viscosity_ratio, cell));
+    fprintf(text->out, " %7s", spt_text_number(phase->contamination_factor, cell));
+    fprintf(text->out, " %5s", spt_text_number(phase->factor.a_iso, cell));
+    fprintf(text->out, " %5s\n", spt_text_number(phase->water_factor, cell));
+}
+
+/* Least and largest finite life, widened to whole decades. */
+static bool find_decades(const struct spt_compared *cases, int count, double *low, double *high)
+{
+    *low = INFINITY;
+    *high = 0;
+    for (int i = 0; i < count; i++) {
+        double life_h = cases[i].assessment.modified_rating_life_h;
+        if (!isfinite(life_h) || life_h <= 0)
+            continue;
+        *low = fmin(*low, life_h);
+        *high = fmax(*high, life_h);
+    }
+    if (!(*high > 0))
+        return false;
+    *low = pow(10, floor(log10(*low)));
+    *high = fmax(pow(10, ceil(log10(*high))), *low * 10);
+    return true;
+}
+
+static void write_bars(const struct spt_text *text, const struct spt_compared *cases, int count)
+{
+    double low, high;
+    if (!find_decades(cases, count, &low, &high))
+        return;
+    char left[SPT_HOURS_LENGTH], right[SPT_HOURS_LENGTH];
+    spt_text_heading(text, "LIFE IN HOURS ON A LOG SCALE");
+    fprintf(text->out, "%33s %-*s%*s\n", "", BAR_WIDTH / 2, spt_text_hours(low, left),
+            BAR_WIDTH / 2, spt_text_hours(high, right));
+    for (int i = 0; i < count; i++) {
+        double life_h = cases[i].assessment.modified_rating_life_h;
+        spt_text_fit(text, cases[i].name, 33);
+        fputc(' ', text->out);
+        if (isnan(life_h))
+            fputs("no life can be stated", text->out);
+        else
+            spt_text_bar(text, isinf(life_h) ? 1 : fmax(log(life_h / low), 1e-9),
+                         isinf(life_h) ? 1 : log(high / low), BAR_WIDTH);
+        fputc('\n', text->out);
+    }
+}
+
+static void write_changes(const struct spt_text *text, const struct spt_compared *compared)
+{
+    const struct spt_assessment *assessment = &compared->assessment;
+    spt_text_heading(text, compared->name);
+    if (compared->note)
+        spt_text_wrap(text, "", compared->note);
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        if (assessment->bearing_count > 1)
+            spt_text_wrapf(text, "", "%s:", assessment->bearings[i].bearing_case->bearing.name);
+        spt_life_loss_text(text, &assessment->bearings[i], false);
+    }
+}
+
+void spt_compare_text(const struct spt_text *text, const struct spt_compared *cases, int count)
+{
+    fprintf(text->out, "%-33s %9s %6s %5s %7s %5s %5s\n", "case", "life h", "ratio", "kappa", "e_C",
+            "a_ISO", "a_w");
+    for (int i = 0; i < count; i++)
+        write_row(text, cases, i);
+    spt_text_wrap(text, "", "kappa, e_C, a_ISO and a_w are those of the phase that costs most.");
+    write_bars(text, cases, count);
+    for (int i = 0; i < count; i++)
+        write_changes(text, &cases[i]);
+    spt_text_heading(text, "WHAT CURED MEANS");
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        spt_text_wrapf(text, "- ", "%s: %s", spt_cause_name((enum spt_cause)i),
+                       spt_cure((enum spt_cause)i));
+}
+
+static void write_causes(struct spt_json *json, const struct spt_assessment *assessment)
+{
+    spt_json_open(json, "bearings", '[');
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        spt_json_open(json, NULL, '{');
+        spt_json_text(json, "name", bearing->bearing_case->bearing.name);
+        spt_json_number(json, "modified_rating_life_h", bearing->modified_rating_life_h);
+        spt_life_loss_json(json, &bearing->loss);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+}
+
+void spt_compare_json(struct spt_json *json, const struct spt_compared *cases, int count)
+{
+    spt_json_open(json, "cases", '[');
+    for (int i = 0; i < count; i++) {
+        const struct spt_assessment *assessment = &cases[i].assessment;
+        const struct spt_phase_result *phase = telling_phase(assessment);
+        spt_json_open(json, NULL, '{');
+        spt_json_text(json, "name", cases[i].name);
+        spt_json_text(json, "note", cases[i].note);
+        spt_json_number(json, "basic_rating_life_h", assessment->basic_rating_life_h);
+        spt_json_number(json, "modified_rating_life_h", assessment->modified_rating_life_h);
+        spt_json_number(json, "ratio_to_base", ratio_to_base(cases, i));
+        spt_json_text(json, "costliest_phase", phase->phase->name);
+        spt_json_number(json, "effective_viscosity_ratio", phase->effective_viscosity_ratio);
+        spt_json_number(json, "contamination_factor", phase->contamination_factor);
+        spt_json_number(json, "life_modification_factor", phase->factor.a_iso);
+        spt_json_number(json, "water_factor", phase->water_factor);
+        write_causes(json, assessment);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+}
+
+static void write_csv_heads(struct spt_csv *csv)
+{
+    static const char *const heads[] = {"case",
+                                        "modified_rating_life_h",
+                                        "ratio_to_base",
+                                        "basic_rating_life_h",
+                                        "costliest_phase",
+                                        "effective_viscosity_ratio",
+                                        "contamination_factor",
+                                        "life_modification_factor",
+                                        "water_factor"};
+    for (size_t i = 0; i < sizeof heads / sizeof *heads; i++)
+        spt_csv_text(csv, heads[i]);
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
+        char head[64];
+        snprintf(head, sizeof head, "log_life_share %s", spt_cause_name((enum spt_cause)i));
+        spt_csv_text(csv, head);
+    }
+    spt_csv_end(csv);
+}
+
+void spt_compare_csv(FILE *out, const struct spt_compared *cases, int count)
+{
+    struct spt_csv csv = {out, false};
+    write_csv_heads(&csv);
+    for (int i = 0; i < count; i++) {
+        const struct spt_assessment *assessment = &cases[i].assessment;
+        const struct spt_phase_result *phase = telling_phase(assessment);
+        spt_csv_text(&csv, cases[i].name);
+        spt_csv_number(&csv, assessment->modified_rating_life_h);
+        spt_csv_number(&csv, ratio_to_base(cases, i));
+        spt_csv_number(&csv, assessment->basic_rating_life_h);
+        spt_csv_text(&csv, phase->phase->name);
+        spt_csv_number(&csv, phase->effective_viscosity_ratio);
+        spt_csv_number(&csv, phase->contamination_factor);
+        spt_csv_number(&csv, phase->factor.a_iso);
+        spt_csv_number(&csv, phase->water_factor);
+        const struct spt_loss *loss = &weakest(assessment)->loss;
+        for (int j = 0; j < SPT_CAUSE_COUNT; j++)
+            spt_csv_number(&csv, loss->causes[j].applies ? loss->causes[j].log_life_share : 0);
+        spt_csv_end(&csv);
+    }
+}

@@ -1,0 +1,208 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/reach.h"
+
+#include <math.h>
+
+#include "report/csv.h"
+#include "report/life.h"
+
+#define VALUE_LENGTH 48
+
+static const char *const outcomes[] = {
+    [SPT_LEVER_REACHES] = "reaches",
+    [SPT_LEVER_CANNOT] = "cannot reach it alone",
+    [SPT_LEVER_ALWAYS] = "reaches over the whole range",
+    [SPT_LEVER_NOT_HERE] = "no such lever here",
+};
+
+/* A value of a lever as people say it: "normal", "VG 150", "at most 220 ppm". */
+static const char *say(enum spt_lever lever, double value, char *buffer)
+{
+    char hours[SPT_HOURS_LENGTH];
+    switch (lever) {
+    case SPT_LEVER_CLEANLINESS:
+        return spt_cleanliness_name((enum spt_cleanliness)value);
+    case SPT_LEVER_GRADE:
+        snprintf(buffer, VALUE_LENGTH, "VG %d", spt_viscosity_grade((int)value)->number);
+        break;
+    case SPT_LEVER_WATER:
+        snprintf(buffer, VALUE_LENGTH, "%.4g ppm", value);
+        break;
+    case SPT_LEVER_TEMPERATURE:
+        snprintf(buffer, VALUE_LENGTH, "%+.3g K", value);
+        break;
+    case SPT_LEVER_REGREASING:
+        snprintf(buffer, VALUE_LENGTH, "%s h", value > 0 ? spt_text_hours(value, hours) : "0");
+        break;
+    case SPT_LEVER_LOAD:
+    case SPT_LEVER_RATING:
+    case SPT_LEVER_COUNT:
+        snprintf(buffer, VALUE_LENGTH, "x %.3g", value);
+        break;
+    }
+    return buffer;
+}
+
+/* What the lever is, for the first column. */
+static const char *title(enum spt_lever lever, bool slipping)
+{
+    static const char *const titles[SPT_LEVER_COUNT][2] = {
+        [SPT_LEVER_CLEANLINESS] = {"dirt, no phase dirtier than", "dirt in every phase up to"},
+        [SPT_LEVER_WATER] = {"water, no phase wetter than", "water in every phase up to"},
+        [SPT_LEVER_GRADE] = {"oil grade, same index", "oil grade, same index"},
+        [SPT_LEVER_TEMPERATURE] = {"temperature of all phases", "temperature of all phases"},
+        [SPT_LEVER_LOAD] = {"load of all phases", "load of all phases"},
+        [SPT_LEVER_REGREASING] = {"grease, no phase older than", "grease in every phase up to"},
+        [SPT_LEVER_RATING] = {"rating C of the bearing", "rating C of the bearing"},
+    };
+    return titles[lever][slipping];
+}
+
+static void write_lever(const struct spt_text *text, const struct spt_reach *reach,
+                        enum spt_lever lever)
+{
+    const struct spt_lever_result *result = &reach->levers[lever];
+    char now[VALUE_LENGTH], value[VALUE_LENGTH], life[SPT_HOURS_LENGTH];
+    if (result->outcome == SPT_LEVER_NOT_HERE)
+        return;
+    spt_text_fit(text, title(lever, reach->reached_already), 30);
+    fputc(' ', text->out);
+    spt_text_fit(text, say(lever, result->present, now), 11);
+    fputc(' ', text->out);
+    spt_text_fit(text, say(lever, result->value, value), 12);
+    fprintf(text->out, " %10s  ", spt_text_hours(result->life_h, life));
+    fputs(result->outcome == SPT_LEVER_CANNOT   ? "not enough\n"
+          : result->outcome == SPT_LEVER_ALWAYS ? "always\n"
+                                                : "reaches\n",
+          text->out);
+}
+
+static void write_pair(const struct spt_text *text, const struct spt_reach *reach)
+{
+    char life[SPT_HOURS_LENGTH];
+    if (reach->pair_found)
+        spt_text_wrapf(text, "",
+                       "Fewest steps of two together: cleanliness %s and VG %d give %s h.",
+                       spt_cleanliness_name((enum spt_cleanliness)reach->pair_cleanliness),
+                       spt_viscosity_grade(reach->pair_grade)->number,
+                       spt_text_hours(reach->pair_life_h, life));
+    else if (!reach->reached_already &&
+             reach->levers[SPT_LEVER_CLEANLINESS].outcome == SPT_LEVER_CANNOT &&
+             reach->levers[SPT_LEVER_GRADE].outcome == SPT_LEVER_CANNOT)
+        spt_text_wrap(text, "", "No cleaner class and thicker grade together reach it either.");
+}
+
+void spt_reach_text(const struct spt_text *text, const struct spt_case *question,
+                    const struct spt_reach *reach, int only)
+{
+    char now[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
+    spt_text_wrap(text, "", question->title);
+    spt_text_heading(text, "TARGET");
+    spt_text_hours(reach->present_life_h, now);
+    spt_text_hours(reach->target_h, target);
+    if (isnan(reach->present_life_h))
+        spt_text_wrapf(text, "", "No life can be stated now; %s h are wanted.", target);
+    else if (reach->reached_already)
+        spt_text_wrapf(text, "",
+                       "The life is %s h and %s h are wanted: reached. The table says how far each "
+                       "thing alone may slip before it is not.",
+                       now, target);
+    else
+        spt_text_wrapf(text, "",
+                       "The life is %s h and %s h are wanted. The table says what each thing alone "
+                       "must come to.",
+                       now, target);
+    spt_text_heading(text, "ONE THING ALONE");
+    fprintf(text->out, "lever                          now         %s           life h\n",
+            reach->reached_already ? "limit " : "wanted");
+    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
+        if (only < 0 || only == lever)
+            write_lever(text, reach, (enum spt_lever)lever);
+    spt_text_wrap(text, "",
+                  "\"Not enough\": the value shown is the best this lever has, with the life it "
+                  "gives. \"Always\": the target holds to the end of the range.");
+    if (only < 0)
+        write_pair(text, reach);
+}
+
+static void write_json_lever(struct spt_json *json, const struct spt_reach *reach,
+                             enum spt_lever lever)
+{
+    static const char *const units[SPT_LEVER_COUNT] = {
+        [SPT_LEVER_CLEANLINESS] = "class", [SPT_LEVER_WATER] = "ppm",
+        [SPT_LEVER_GRADE] = "grade",       [SPT_LEVER_TEMPERATURE] = "K",
+        [SPT_LEVER_LOAD] = "factor",       [SPT_LEVER_REGREASING] = "h",
+        [SPT_LEVER_RATING] = "factor",
+    };
+    const struct spt_lever_result *result = &reach->levers[lever];
+    char now[VALUE_LENGTH], value[VALUE_LENGTH];
+    bool here = result->outcome != SPT_LEVER_NOT_HERE;
+    bool named = lever == SPT_LEVER_CLEANLINESS || lever == SPT_LEVER_GRADE;
+    spt_json_open(json, NULL, '{');
+    spt_json_text(json, "lever", spt_lever_name(lever));
+    spt_json_text(json, "outcome", outcomes[result->outcome]);
+    spt_json_text(json, "unit", units[lever]);
+    if (here && named) {
+        spt_json_text(json, "present", say(lever, result->present, now));
+        spt_json_text(json, "value", say(lever, result->value, value));
+    } else {
+        spt_json_number(json, "present", result->present);
+        spt_json_number(json, "value", result->value);
+    }
+    spt_json_number(json, "life_h", result->life_h);
+    spt_json_close(json, '}');
+}
+
+static void write_json_pair(struct spt_json *json, const struct spt_reach *reach)
+{
+    spt_json_open(json, "pair", '{');
+    if (reach->pair_found) {
+        spt_json_text(json, "cleanliness",
+                      spt_cleanliness_name((enum spt_cleanliness)reach->pair_cleanliness));
+        spt_json_number(json, "grade", spt_viscosity_grade(reach->pair_grade)->number);
+        spt_json_number(json, "life_h", reach->pair_life_h);
+    }
+    spt_json_close(json, '}');
+}
+
+void spt_reach_json(struct spt_json *json, const struct spt_case *question,
+                    const struct spt_reach *reach, int only)
+{
+    spt_json_text(json, "title", question->title);
+    spt_json_number(json, "target_life_h", reach->target_h);
+    spt_json_number(json, "present_life_h", reach->present_life_h);
+    spt_json_bool(json, "reached_already", reach->reached_already);
+    spt_json_open(json, "levers", '[');
+    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
+        if (only < 0 || only == lever)
+            write_json_lever(json, reach, (enum spt_lever)lever);
+    spt_json_close(json, ']');
+    write_json_pair(json, reach);
+}
+
+void spt_reach_csv(FILE *out, const struct spt_reach *reach, int only)
+{
+    struct spt_csv csv = {out, false};
+    static const char *const heads[] = {"lever", "outcome", "present", "value", "life_h"};
+    for (int i = 0; i < 5; i++)
+        spt_csv_text(&csv, heads[i]);
+    spt_csv_end(&csv);
+    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++) {
+        const struct spt_lever_result *result = &reach->levers[lever];
+        char value[VALUE_LENGTH];
+        bool named = lever == SPT_LEVER_CLEANLINESS || lever == SPT_LEVER_GRADE;
+        if ((only >= 0 && only != lever) || result->outcome == SPT_LEVER_NOT_HERE)
+            continue;
+        spt_csv_text(&csv, spt_lever_name((enum spt_lever)lever));
+        spt_csv_text(&csv, outcomes[result->outcome]);
+        if (named) {
+            spt_csv_text(&csv, say((enum spt_lever)lever, result->present, value));
+            spt_csv_text(&csv, say((enum spt_lever)lever, result->value, value));
+        } else {
+            spt_csv_number(&csv, result->present);
+            spt_csv_number(&csv, result->value);
+        }
+        spt_csv_number(&csv, result->life_h);
+        spt_csv_end(&csv);
+    }
+}

@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef REPORT_REACH_H
+#define REPORT_REACH_H
+
+#include "report/json.h"
+#include "report/text.h"
+#include "spalltime/reach.h"
+
+/* What each lever alone must come to; `only` is one lever, or -1 for all. */
+void spt_reach_text(const struct spt_text *text, const struct spt_case *question,
+                    const struct spt_reach *reach, int only);
+void spt_reach_json(struct spt_json *json, const struct spt_case *question,
+                    const struct spt_reach *reach, int only);
+void spt_reach_csv(FILE *out, const struct spt_reach *reach, int only);
+
+#endif

@@ -1,0 +1,156 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/timeline.h"
+
+#include <math.h>
+
+#include "report/csv.h"
+
+#define BAR_WIDTH 30
+
+static void write_verdict(const struct spt_text *text, const struct spt_case *question,
+                          const struct spt_timeline *timeline)
+{
+    char life[SPT_HOURS_LENGTH], quiet[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
+    spt_text_hours(timeline->life_h, life);
+    spt_text_hours(timeline->undisturbed_h, quiet);
+    if (isnan(timeline->life_h))
+        spt_text_wrapf(text, "",
+                       "From %s h on no life can be stated: the lubricant no longer makes a film. "
+                       "%.3g %% of the life was spent by then.",
+                       spt_text_hours(timeline->stopped_h, life), 100 * timeline->damage_at_end);
+    else if (isinf(timeline->life_h))
+        spt_text_wrapf(text, "", "The life is not spent by %s h; %.3g %% of it is.",
+                       spt_text_hours(timeline->until_h, life), 100 * timeline->damage_at_end);
+    else
+        spt_text_wrapf(text, "", "Life reached: %s h at %.6g %% reliability.", life,
+                       question->reliability_percent);
+    if (isnan(timeline->undisturbed_h))
+        spt_text_wrap(text, "", "Without any event or drift no life could be stated either.");
+    else if (isinf(timeline->undisturbed_h))
+        spt_text_wrapf(text, "", "Without any event or drift it would last beyond %s h.",
+                       spt_text_hours(timeline->until_h, quiet));
+    else
+        spt_text_wrapf(text, "", "Without any event or drift: %s h.", quiet);
+    if (!isnan(question->target_life_h))
+        spt_text_wrapf(text, "", "Target: %s h, %s.",
+                       spt_text_hours(question->target_life_h, target),
+                       timeline->life_h >= question->target_life_h ? "met" : "MISSED");
+}
+
+/* "120 000 h or more" beyond the horizon, else the hours. */
+static void write_life_without(const struct spt_text *text, const struct spt_timeline *timeline,
+                               double life_h)
+{
+    char cell[SPT_HOURS_LENGTH];
+    if (isinf(life_h))
+        fprintf(text->out, " >%10s\n", spt_text_hours(timeline->until_h, cell));
+    else
+        fprintf(text->out, " %11s\n", spt_text_hours(life_h, cell));
+}
+
+static void write_influences(const struct spt_text *text, const struct spt_timeline *timeline)
+{
+    char cell[SPT_HOURS_LENGTH];
+    if (!timeline->influence_count)
+        return;
+    spt_text_heading(text, "EVENTS AND DRIFTS");
+    fputs("what                                     from h  spent before  life without it h\n",
+          text->out);
+    for (int i = 0; i < timeline->influence_count; i++) {
+        const struct spt_influence_result *influence = &timeline->influences[i];
+        spt_text_fit(text, influence->name, 36);
+        fprintf(text->out, " %10s",
+                influence->at_h > 0 ? spt_text_hours(influence->at_h, cell) : "0");
+        if (isnan(influence->damage_at))
+            fprintf(text->out, " %13s", "not reached");
+        else
+            fprintf(text->out, " %11.1f %%", 100 * influence->damage_at);
+        fputs("      ", text->out);
+        write_life_without(text, timeline, influence->life_without_h);
+    }
+}
+
+static void write_stages(const struct spt_text *text, const struct spt_timeline *timeline)
+{
+    char from[SPT_HOURS_LENGTH], to[SPT_HOURS_LENGTH];
+    spt_text_heading(text, "STAGES");
+    fputs("    from h       to h   spent %\n", text->out);
+    for (int i = 0; i < timeline->stage_count; i++) {
+        const struct spt_stage *stage = &timeline->stages[i];
+        fprintf(text->out, "%10s %10s %9.1f  ",
+                stage->from_h > 0 ? spt_text_hours(stage->from_h, from) : "0",
+                spt_text_hours(stage->to_h, to), 100 * stage->damage);
+        spt_text_bar(text, stage->damage, 1, BAR_WIDTH);
+        fputs(i == timeline->worst_stage && timeline->stage_count > 1 ? " most\n" : "\n",
+              text->out);
+    }
+}
+
+void spt_timeline_text(const struct spt_text *text, const struct spt_case *question,
+                       const struct spt_timeline *timeline)
+{
+    spt_text_wrap(text, "", question->title);
+    spt_text_heading(text, "VERDICT");
+    write_verdict(text, question, timeline);
+    write_influences(text, timeline);
+    write_stages(text, timeline);
+}
+
+static void write_json_lists(struct spt_json *json, const struct spt_timeline *timeline)
+{
+    spt_json_open(json, "stages", '[');
+    for (int i = 0; i < timeline->stage_count; i++) {
+        spt_json_open(json, NULL, '{');
+        spt_json_number(json, "from_h", timeline->stages[i].from_h);
+        spt_json_number(json, "to_h", timeline->stages[i].to_h);
+        spt_json_number(json, "damage", timeline->stages[i].damage);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+    spt_json_open(json, "influences", '[');
+    for (int i = 0; i < timeline->influence_count; i++) {
+        const struct spt_influence_result *influence = &timeline->influences[i];
+        spt_json_open(json, NULL, '{');
+        spt_json_text(json, "name", influence->name);
+        spt_json_number(json, "at_h", influence->at_h);
+        spt_json_number(json, "damage_before", influence->damage_at);
+        spt_json_number(json, "life_without_h", influence->life_without_h);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+}
+
+void spt_timeline_json(struct spt_json *json, const struct spt_case *question,
+                       const struct spt_timeline *timeline, const struct spt_damage_curve *curve)
+{
+    spt_json_text(json, "title", question->title);
+    spt_json_number(json, "target_life_h", question->target_life_h);
+    spt_json_number(json, "life_h", timeline->life_h);
+    spt_json_bool(json, "outlives_horizon", isinf(timeline->life_h));
+    spt_json_number(json, "until_h", timeline->until_h);
+    spt_json_number(json, "no_life_from_h", timeline->stopped_h);
+    spt_json_number(json, "damage_at_end", timeline->damage_at_end);
+    spt_json_number(json, "undisturbed_life_h", timeline->undisturbed_h);
+    write_json_lists(json, timeline);
+    spt_json_open(json, "curve", '[');
+    for (int i = 0; i < curve->count; i++) {
+        spt_json_open(json, NULL, '{');
+        spt_json_number(json, "time_h", curve->times_h[i]);
+        spt_json_number(json, "damage", curve->damage[i]);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+}
+
+void spt_timeline_csv(FILE *out, const struct spt_damage_curve *curve)
+{
+    struct spt_csv csv = {out, false};
+    spt_csv_text(&csv, "time_h");
+    spt_csv_text(&csv, "damage");
+    spt_csv_end(&csv);
+    for (int i = 0; i < curve->count; i++) {
+        spt_csv_number(&csv, curve->times_h[i]);
+        spt_csv_number(&csv, curve->damage[i]);
+        spt_csv_end(&csv);
+    }
+}

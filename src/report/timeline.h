@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef REPORT_TIMELINE_H
+#define REPORT_TIMELINE_H
+
+#include "report/json.h"
+#include "report/text.h"
+#include "spalltime/timeline.h"
+
+/* Damage at some times, for the curve. */
+struct spt_damage_curve {
+    int count;
+    const double *times_h;
+    const double *damage;
+};
+
+/* A service life: the life reached, the stages, what each event cost. The CSV is the curve. */
+void spt_timeline_text(const struct spt_text *text, const struct spt_case *question,
+                       const struct spt_timeline *timeline);
+void spt_timeline_json(struct spt_json *json, const struct spt_case *question,
+                       const struct spt_timeline *timeline, const struct spt_damage_curve *curve);
+void spt_timeline_csv(FILE *out, const struct spt_damage_curve *curve);
+
+#endif

@@ -1,0 +1,84 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/adjust.h"
+
+#include <math.h>
+
+#define COLDEST_C (-60.0)
+#define HOTTEST_C 300.0
+#define HOTTEST_AMBIENT_C 150.0
+
+struct spt_adjustment spt_adjustment_none(void)
+{
+    return (struct spt_adjustment){0, INFINITY, -1, -1, 0, INFINITY, 1, 0};
+}
+
+static double limit(double value, double least, double most)
+{
+    return fmin(fmax(value, least), most);
+}
+
+static void adjust_condition(const struct spt_adjustment *change, struct spt_condition *state)
+{
+    state->water_ppm = limit(state->water_ppm, change->least_water_ppm, change->most_water_ppm);
+    state->grease_age_h = limit(state->grease_age_h, change->least_age_h, change->most_age_h);
+    if (!isnan(state->contamination_factor))
+        return;
+    if (change->cleanest >= 0 && (int)state->cleanliness < change->cleanest)
+        state->cleanliness = (enum spt_cleanliness)change->cleanest;
+    if (change->dirtiest >= 0 && (int)state->cleanliness > change->dirtiest)
+        state->cleanliness = (enum spt_cleanliness)change->dirtiest;
+}
+
+static void adjust_phase(const struct spt_adjustment *change, struct spt_phase *phase)
+{
+    phase->radial_load_n *= change->load_factor;
+    phase->axial_load_n *= change->load_factor;
+    phase->equivalent_load_n *= change->load_factor;
+    if (!isnan(phase->temperature_c))
+        phase->temperature_c =
+            limit(phase->temperature_c + change->temperature_rise_k, COLDEST_C, HOTTEST_C);
+    phase->ambient_c =
+        limit(phase->ambient_c + change->temperature_rise_k, COLDEST_C, HOTTEST_AMBIENT_C);
+    adjust_condition(change, &phase->condition);
+}
+
+void spt_adjust_case(const struct spt_case *question, const struct spt_adjustment *adjustment,
+                     struct spt_phase *phases, struct spt_case *adjusted)
+{
+    *adjusted = *question;
+    for (int i = 0; i < question->bearing_count; i++) {
+        int count = question->bearings[i].phase_count;
+        adjusted->bearings[i].phases = phases;
+        for (int j = 0; j < count; j++) {
+            phases[j] = question->bearings[i].phases[j];
+            adjust_phase(adjustment, &phases[j]);
+        }
+        phases += count;
+    }
+}
+
+int spt_case_phase_count(const struct spt_case *question)
+{
+    int count = 0;
+    for (int i = 0; i < question->bearing_count; i++)
+        count += question->bearings[i].phase_count;
+    return count;
+}
+
+enum spt_status spt_case_life(const struct spt_case *question, struct spt_phase_result *results,
+                              double *life_h)
+{
+    double lives_h[SPT_BEARINGS_MAX] = {0};
+    *life_h = (double)NAN;
+    for (int i = 0; i < question->bearing_count; i++) {
+        struct spt_bearing_result bearing;
+        enum spt_status status = spt_assess_bearing(question, i, 0, results, &bearing);
+        if (status)
+            return status;
+        lives_h[i] = bearing.modified_rating_life_h;
+    }
+    *life_h = question->bearing_count == 1
+                  ? lives_h[0]
+                  : spt_life_system(lives_h, question->bearing_count, SPT_WEIBULL_SLOPE);
+    return SPT_OK;
+}

@@ -1,0 +1,13 @@
+# Speed of the hub model, as ratios within one run. Needs no Criterion; SciPy is used where it is there.
+HUB_BENCH := $(OUT)/tests/bench/hub_bench
+PYTHON ?= $(firstword $(foreach p,python3 /usr/bin/python3,$(shell $(p) -c 'import scipy.optimize' 2>/dev/null && echo $(p))))
+
+.PHONY: bench-hub
+bench-hub: $(HUB_BENCH) ## time the hub model against GSL's root finder and SciPy
+	$(Q)$(HUB_BENCH) "$(PYTHON)" tests/bench/hub_case.py
+
+$(HUB_BENCH): $(OUT)/tests/bench/hub_bench.o $(OUT)/tests/support/hub_example.o $(STATIC)
+	@echo "  LINK  $@"
+	$(Q)$(CC) $(ALL_LDFLAGS) -o $@ $^ $(GSL_LIBS) $(LDLIBS)
+
+-include $(OUT)/tests/bench/hub_bench.d
