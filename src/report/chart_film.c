@@ -89,14 +89,49 @@ static void draw_bands(struct spt_svg *svg, const struct spt_axis *y)
     }
 }
 
-static void name_bands(struct spt_svg *svg, const struct spt_axis *y)
+static bool is_inside(const struct spt_plot_area *box, double x, double y, double margin)
+{
+    return x > box->left - margin && x < box->right + margin && y > box->top - margin &&
+           y < box->bottom + margin;
+}
+
+/* How much of the chart a text in this box would cover: points count most. */
+static int count_covered(const struct spt_plot_area *box, const struct spt_film_curves *film,
+                         const struct spt_axis *x, const struct spt_axis *y,
+                         const struct spt_plot_point *points, int count)
+{
+    int covered = 0;
+    for (int i = 0; i < count; i++)
+        covered += 100 * is_inside(box, points[i].x, points[i].y, 18);
+    for (int k = 0; k < film->curve_count; k++)
+        for (int i = 0; i < SPT_FILM_POINTS; i++)
+            covered += is_inside(box, spt_axis_at(x, film->temperature_c[i]),
+                                 spt_axis_at(y, film->curves[k].viscosity_ratio[i]), 2);
+    return covered;
+}
+
+/* Writes the name of each band into the corner of it where it covers least. */
+static void name_bands(struct spt_svg *svg, const struct spt_film_curves *film,
+                       const struct spt_axis *x, const struct spt_axis *y,
+                       const struct spt_plot_point *points, int count)
 {
     for (size_t i = 0; i < sizeof bands / sizeof *bands; i++) {
         double bottom = find_edge(y, bands[i].low), top = find_edge(y, bands[i].high);
-        bool upper = bands[i].low >= 1; /* falling curves leave the corners free */
-        if (bottom - top >= 14)
-            spt_svg_text(svg, "small halo", upper ? SPT_SVG_END : SPT_SVG_START,
-                         upper ? RIGHT - 6 : LEFT + 6, upper ? top + 14 : bottom - 5,
+        double width = spt_svg_text_width(bands[i].words, 11.5);
+        struct spt_plot_area best = {0};
+        int least = -1;
+        for (int corner = 0; corner < 4 && bottom - top >= 14; corner++) {
+            double left = corner & 1 ? LEFT + 6 : RIGHT - 6 - width;
+            double foot = corner & 2 ? bottom - 3 : top + 17;
+            const struct spt_plot_area box = {left, foot - 13, left + width, foot};
+            int covered = count_covered(&box, film, x, y, points, count);
+            if (least >= 0 && covered >= least)
+                continue;
+            least = covered;
+            best = box;
+        }
+        if (least >= 0)
+            spt_svg_text(svg, "small halo", SPT_SVG_START, best.left, best.bottom - 3,
                          bands[i].words);
     }
 }
@@ -221,16 +256,28 @@ static bool any_thinned(const struct spt_bearing_result *bearing)
     return false;
 }
 
+static bool any_other_speed(const struct spt_bearing_result *bearing, double speed_rpm)
+{
+    for (int i = 0; i < bearing->phase_count; i++)
+        if (bearing->phases[i].viscosity_ratio > 0 &&
+            bearing->phases[i].phase->speed_rpm != speed_rpm)
+            return true;
+    return false;
+}
+
 static void write_foot(struct spt_svg *svg, const struct spt_chart_input *input)
 {
     char words[160];
     const struct spt_film_curves *film = &input->part->film[input->bearing_index];
-    snprintf(words, sizeof words, "Curves at %.6g r/min and the same viscosity index of %.0f;",
-             film->speed_rpm, input->part->assessment->question->lubricant.viscosity_index);
+    bool others = any_other_speed(input->bearing, film->speed_rpm);
+    snprintf(words, sizeof words, "Curves at %.6g r/min and the same viscosity index of %.0f%s",
+             film->speed_rpm, input->part->assessment->question->lubricant.viscosity_index,
+             others ? ";" : ".");
     spt_svg_text(svg, "small", SPT_SVG_START, 14, svg->height + 12, words);
-    spt_svg_text(svg, "small", SPT_SVG_START, 14, svg->height + 27,
-                 "short thin curves: this oil at the speeds of the other phases.");
-    svg->height += 34;
+    if (others)
+        spt_svg_text(svg, "small", SPT_SVG_START, 14, svg->height + 27,
+                     "short thin curves: this oil at the speeds of the other phases.");
+    svg->height += others ? 34 : 19;
     if (!any_thinned(input->bearing))
         return;
     spt_svg_marker(svg, SPT_MARKER_RING, "rust", 20, svg->height + 8);
@@ -258,10 +305,10 @@ void spt_chart_film(struct spt_svg *svg, const struct spt_chart_input *input)
     spt_plot_y_axis(svg, &y, LEFT, RIGHT, "kappa, the film against what is needed");
     draw_curves(svg, film, &x, &y);
     draw_own_speeds(svg, input, &x, &y);
-    name_bands(svg, &y);
+    int count = collect_points(input, &x, &y, points);
+    name_bands(svg, film, &x, &y, points, count);
     name_curves(svg, film, &y);
     draw_thinning(svg, input->bearing, &x, &y);
-    int count = collect_points(input, &x, &y, points);
     const struct spt_plot_area area = {LEFT, top, RIGHT, top + HEIGHT};
     spt_plot_points(svg, &area, points, count);
     for (int i = 0; i < count; i++)

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "report/findings.h"
 #include "report/life.h"
 #include "report/sentence.h"
 
 #define BAR_WIDTH 20
-#define WHO_LENGTH 260
 
 static void write_inputs(const struct spt_text *text, const struct spt_assessment *assessment)
 {
@@ -22,60 +22,6 @@ static void write_inputs(const struct spt_text *text, const struct spt_assessmen
     spt_text_wrapf(text, "lubricant  ", "%s (%s), %.4g mm2/s at 40 degC, %.3g mm2/s at 100 degC%s",
                    oil->name, kinds[oil->kind], oil->viscosity_40_mm2_s, oil->viscosity_100_mm2_s,
                    oil->ep_additive ? ", EP additive" : "");
-}
-
-static void write_against_target(const struct spt_text *text,
-                                 const struct spt_assessment *assessment)
-{
-    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
-    const struct spt_case *question = assessment->question;
-    double hours = assessment->modified_rating_life_h;
-    spt_text_life(hours, life);
-    spt_text_life(question->target_life_h, target);
-    if (isnan(hours))
-        spt_text_wrap(text, "", "No life can be stated: see the flags for the reason.");
-    else if (isnan(question->target_life_h))
-        spt_text_wrapf(text, "", "Life %s at %.6g %% reliability.", life,
-                       question->reliability_percent);
-    else if (isinf(hours))
-        spt_text_wrapf(text, "", "Life %s at %.6g %% reliability: meets the target of %s.", life,
-                       question->reliability_percent, target);
-    else
-        spt_text_wrapf(
-            text, "", "Life %s at %.6g %% reliability: %s the target of %s (%.3g %% of it).", life,
-            question->reliability_percent, hours < question->target_life_h ? "MISSES" : "meets",
-            target, 100 * hours / question->target_life_h);
-}
-
-static int worst_cause(const struct spt_loss *loss)
-{
-    int worst = -1;
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
-        if (loss->causes[i].applies && loss->causes[i].log_life_share < 0 &&
-            (worst < 0 || loss->causes[i].log_life_share < loss->causes[worst].log_life_share))
-            worst = i;
-    return worst;
-}
-
-static void write_worst(const struct spt_text *text, const struct spt_bearing_result *bearing,
-                        bool named)
-{
-    char life[SPT_HOURS_LENGTH], gain[SPT_HOURS_LENGTH];
-    int cause = worst_cause(&bearing->loss);
-    if (named)
-        spt_text_wrapf(text, "", "%s: %s.", bearing->bearing_case->bearing.name,
-                       spt_text_life(bearing->modified_rating_life_h, life));
-    if (bearing->worst_phase >= 0)
-        spt_text_wrapf(text, "", "Costliest phase: %s, %.3g %% of the damage.",
-                       bearing->phases[bearing->worst_phase].phase->name,
-                       100 * bearing->phases[bearing->worst_phase].damage_share);
-    if (cause < 0)
-        return;
-    const struct spt_cause_share *share = &bearing->loss.causes[cause];
-    spt_text_wrapf(text, "", "Costliest cause: %s; cured alone, the life would be %s (x %s).",
-                   spt_cause_name((enum spt_cause)cause),
-                   spt_text_life(share->life_if_cured_h, life),
-                   spt_text_ratio(share->life_if_cured_h / bearing->modified_rating_life_h, gain));
 }
 
 static void write_phase_row(const struct spt_text *text, const struct spt_phase_result *result)
@@ -190,34 +136,14 @@ void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_re
                        spt_cure((enum spt_cause)order[i]));
 }
 
-static int count_phases_with(const struct spt_bearing_result *bearing, int from, int to,
-                             enum spt_flag flag)
+static void say_verdict(void *context, const char *who, const char *sentence)
 {
-    int count = 0;
-    for (int i = from; i < to; i++)
-        count += spt_notes_has(&bearing->phases[i].notes, flag);
-    return count;
+    spt_text_wrapf(context, "", "%s%s%s", who ? who : "", who ? ": " : "", sentence);
 }
 
-/* Each flag once, at the first phase that raised it, with the number of phases that follow. */
-static void write_phase_notes(const struct spt_text *text, const struct spt_bearing_result *bearing)
+static void say_flag(void *context, const char *who, const char *sentence)
 {
-    for (int i = 0; i < bearing->phase_count; i++) {
-        const struct spt_notes *notes = &bearing->phases[i].notes;
-        for (int j = 0; j < notes->count; j++) {
-            enum spt_flag flag = notes->list[j].flag;
-            struct spt_notes one = {1, {notes->list[j]}};
-            char who[WHO_LENGTH];
-            if (count_phases_with(bearing, 0, i, flag))
-                continue;
-            int more = count_phases_with(bearing, i + 1, bearing->phase_count, flag);
-            if (more)
-                snprintf(who, sizeof who, "%s (and %d more)", bearing->phases[i].phase->name, more);
-            else
-                snprintf(who, sizeof who, "%s", bearing->phases[i].phase->name);
-            spt_text_notes(text, &one, who);
-        }
-    }
+    spt_text_wrapf(context, "- ", "%s%s%s", who ? who : "", who ? ": " : "", sentence);
 }
 
 static int count_notes(const struct spt_assessment *assessment)
@@ -233,26 +159,22 @@ static int count_notes(const struct spt_assessment *assessment)
 
 static void write_flags(const struct spt_text *text, const struct spt_assessment *assessment)
 {
+    struct spt_text copy = *text;
     if (!count_notes(assessment))
         return;
     spt_text_heading(text, "FLAGS");
-    spt_text_notes(text, &assessment->notes, NULL);
-    for (int i = 0; i < assessment->bearing_count; i++) {
-        const struct spt_bearing_result *bearing = &assessment->bearings[i];
-        bool two = assessment->bearing_count > 1;
-        spt_text_notes(text, &bearing->notes, two ? bearing->bearing_case->bearing.name : NULL);
-        write_phase_notes(text, bearing);
-    }
+    const struct spt_finding_sink sink = {say_flag, &copy};
+    spt_findings_flags(assessment, &sink);
 }
 
 void spt_life_text(const struct spt_text *text, const struct spt_assessment *assessment, bool quiet)
 {
+    struct spt_text copy = *text;
     bool two = assessment->bearing_count > 1;
     spt_text_wrap(text, "", assessment->question->title);
     spt_text_heading(text, "VERDICT");
-    write_against_target(text, assessment);
-    for (int i = 0; i < assessment->bearing_count; i++)
-        write_worst(text, &assessment->bearings[i], two);
+    const struct spt_finding_sink verdict = {say_verdict, &copy};
+    spt_findings_verdict(assessment, &verdict);
     spt_text_heading(text, "INPUTS");
     write_inputs(text, assessment);
     for (int i = 0; i < assessment->bearing_count; i++) {

@@ -7,7 +7,7 @@
 #define LABEL_RADIUS 8.0
 #define POINTS_MAX 64
 
-/* A label still to place on an axis: half its room along the axis. */
+/* Whether a label of this half width touches none of those placed. */
 static bool has_room(const double *taken, const double *halves, int count, double at, double half)
 {
     for (int i = 0; i < count; i++)
@@ -16,40 +16,62 @@ static bool has_room(const double *taken, const double *halves, int count, doubl
     return true;
 }
 
-/* Picks the labels that fit: strong ticks first, then the weak ones between them. */
-static void pick_labels(const struct spt_axis *axis, bool across, bool *picked)
+/* The labels picked so far: where each stands and half its room along the axis. */
+struct labels {
+    int count;
+    double at[SPT_TICKS_MAX], half[SPT_TICKS_MAX];
+    bool picked[SPT_TICKS_MAX]; /* by tick */
+};
+
+/* Picks every `stride`-th labelled tick of a kind where there is room; false where there was none
+ * for one of them. */
+static bool pick_kind(const struct spt_axis *axis, bool across, bool major, int stride,
+                      struct labels *labels)
 {
-    double taken[SPT_TICKS_MAX], halves[SPT_TICKS_MAX];
-    int count = 0;
-    for (int round = 0; round < 2; round++)
-        for (int i = 0; i < axis->tick_count; i++) {
-            const struct spt_tick *tick = &axis->ticks[i];
-            double at = spt_axis_at(axis, tick->value);
-            double half = across ? 0.5 * spt_svg_text_width(tick->label, FONT) + 3 : 7;
-            if (round == 0)
-                picked[i] = false;
-            if (!*tick->label || tick->major == (round == 1) || !spt_axis_holds(axis, tick->value))
-                continue;
-            if (!has_room(taken, halves, count, at, half))
-                continue;
-            taken[count] = at;
-            halves[count++] = half;
-            picked[i] = true;
+    int seen = 0;
+    bool all = true;
+    for (int i = 0; i < axis->tick_count; i++) {
+        const struct spt_tick *tick = &axis->ticks[i];
+        if (!*tick->label || tick->major != major || !spt_axis_holds(axis, tick->value))
+            continue;
+        double at = spt_axis_at(axis, tick->value);
+        double half = across ? 0.5 * spt_svg_text_width(tick->label, FONT) + 3 : 7;
+        if (seen++ % stride)
+            continue;
+        if (!has_room(labels->at, labels->half, labels->count, at, half)) {
+            all = false;
+            continue;
         }
+        labels->at[labels->count] = at;
+        labels->half[labels->count++] = half;
+        labels->picked[i] = true;
+    }
+    return all;
+}
+
+/* The strong ticks in equal steps that leave room for each, then the weak ones that still fit. */
+static void pick_labels(const struct spt_axis *axis, bool across, struct labels *labels)
+{
+    for (int stride = 1; stride <= SPT_TICKS_MAX; stride++) {
+        *labels = (struct labels){0};
+        if (pick_kind(axis, across, true, stride, labels))
+            break;
+    }
+    pick_kind(axis, across, false, 1, labels);
 }
 
 void spt_plot_x_axis(struct spt_svg *svg, const struct spt_axis *axis, double top, double bottom,
                      const char *title)
 {
-    bool picked[SPT_TICKS_MAX];
-    pick_labels(axis, true, picked);
+    struct labels labels;
+    pick_labels(axis, true, &labels);
     for (int i = 0; i < axis->tick_count; i++) {
         const struct spt_tick *tick = &axis->ticks[i];
         double x = spt_axis_at(axis, tick->value);
         if (!spt_axis_holds(axis, tick->value))
             continue;
         spt_svg_line(svg, tick->major ? "s-edge w1" : "s-rule w1", x, top, x, bottom);
-        if (picked[i])
+        if (labels.picked[i])
             spt_svg_text(svg, "quiet", SPT_SVG_MIDDLE, x, bottom + 14, tick->label);
     }
     spt_svg_text(svg, "quiet", SPT_SVG_MIDDLE, 0.5 * (axis->start + axis->end), bottom + 30, title);
@@ -58,15 +80,15 @@ void spt_plot_x_axis(struct spt_svg *svg, const struct spt_axis *axis, double to
 void spt_plot_y_axis(struct spt_svg *svg, const struct spt_axis *axis, double left, double right,
                      const char *title)
 {
-    bool picked[SPT_TICKS_MAX];
-    pick_labels(axis, false, picked);
+    struct labels labels;
+    pick_labels(axis, false, &labels);
     for (int i = 0; i < axis->tick_count; i++) {
         const struct spt_tick *tick = &axis->ticks[i];
         double y = spt_axis_at(axis, tick->value);
         if (!spt_axis_holds(axis, tick->value))
             continue;
         spt_svg_line(svg, tick->major ? "s-edge w1" : "s-rule w1", left, y, right, y);
-        if (picked[i])
+        if (labels.picked[i])
             spt_svg_text(svg, "quiet", SPT_SVG_END, left - 5, y + 4, tick->label);
     }
     spt_svg_text(svg, "quiet", SPT_SVG_START, 8, fmin(axis->start, axis->end) - 9, title);

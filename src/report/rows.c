@@ -54,18 +54,44 @@ static void draw_strip(struct spt_svg *svg, const struct spt_rows *rows,
     }
 }
 
-static void name_mark(struct spt_svg *svg, const struct spt_axis *axis,
-                      const struct spt_row_mark *mark, double top)
+static bool is_drawn(const struct spt_row_mark *mark)
 {
-    char hours[SPT_HOURS_LENGTH], words[80];
+    return isfinite(mark->life_h) && mark->life_h > 0;
+}
+
+/* The name of a mark; gives half its width. */
+static double write_mark(const struct spt_row_mark *mark, char *words, size_t size)
+{
+    char hours[SPT_HOURS_LENGTH];
+    snprintf(words, size, "%s %s h", mark->words, spt_chart_hours(mark->life_h, hours));
+    return 0.5 * spt_svg_text_width(words, 11.5);
+}
+
+static void name_mark(struct spt_svg *svg, const struct spt_axis *axis,
+                      const struct spt_row_mark *mark, double top, double base)
+{
+    char words[80];
     double x = spt_axis_at(axis, mark->life_h);
-    if (!isfinite(mark->life_h) || !(mark->life_h > 0))
+    if (!is_drawn(mark))
         return;
-    spt_svg_line(svg, mark->classes, x, top - 4, x, top + 3);
-    snprintf(words, sizeof words, "%s %s h", mark->words, spt_chart_hours(mark->life_h, hours));
-    double half = 0.5 * spt_svg_text_width(words, 11.5);
+    double half = write_mark(mark, words, sizeof words);
+    spt_svg_line(svg, mark->classes, x, base + 4, x, top + 3);
     spt_svg_text(svg, "small", SPT_SVG_MIDDLE, fmax(fmin(x, axis->end + 12 - half), 14 + half),
-                 top - 8, words);
+                 base, words);
+}
+
+/* Whether the names of the two marks need a line each. */
+static bool marks_touch(const struct spt_rows *rows, const struct spt_axis *axis)
+{
+    char words[80];
+    if (!is_drawn(&rows->marks[0]) || !is_drawn(&rows->marks[1]))
+        return false;
+    double room = 8;
+    for (int i = 0; i < 2; i++)
+        room += write_mark(&rows->marks[i], words, sizeof words);
+    /* a name near an end is moved inwards by up to its half */
+    return fabs(spt_axis_at(axis, rows->marks[0].life_h) -
+                spt_axis_at(axis, rows->marks[1].life_h)) < room + 40;
 }
 
 static void draw_lives(struct spt_svg *svg, const struct spt_rows *rows, const struct spt_row *row,
@@ -142,11 +168,12 @@ void spt_rows_draw(struct spt_svg *svg, const struct spt_rows *rows)
     struct spt_axis axis;
     double right = rows->share_title ? 292 : 408;
     bool drawn = make_axis(rows, right, &axis);
-    double top = svg->height + 26, bottom = top + ROW_HEIGHT * rows->count + 2;
+    bool twice = drawn && marks_touch(rows, &axis);
+    double top = svg->height + (twice ? 42 : 26), bottom = top + ROW_HEIGHT * rows->count + 2;
     if (drawn) {
         spt_plot_x_axis(svg, &axis, bottom, bottom, "life in hours, log scale");
         for (int i = 0; i < 2; i++)
-            name_mark(svg, &axis, &rows->marks[i], top);
+            name_mark(svg, &axis, &rows->marks[i], top, top - 8 - (twice && i == 0 ? 15 : 0));
     }
     if (rows->share_title)
         spt_svg_text(svg, "quiet", SPT_SVG_END, BAR_LEFT + BAR_WIDTH, top - 8, rows->share_title);
