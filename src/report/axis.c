@@ -37,12 +37,21 @@ static void put_raised(char *label, int exponent)
         strcat(label, *at == '-' ? "\xE2\x81\xBB" : digits[*at - '0']);
 }
 
-static const char *write_power(double value, char *label)
+static int limit(int number, int low, int high)
+{
+    return number < low ? low : number > high ? high : number;
+}
+
+static const char *write_power(double value, int decimals, char *label)
 {
     int exponent = (int)floor(log10(value) + 1e-12);
     double mantissa = scale_by_ten(value, -exponent);
-    char digits[16];
-    snprintf(digits, sizeof digits, "%.3g", mantissa);
+    char digits[24];
+    if (mantissa >= 10 - 0.5 * scale_by_ten(1, -limit(exponent + decimals, 0, 12))) {
+        mantissa = 1; /* it would be rounded to 10 */
+        exponent++;
+    }
+    snprintf(digits, sizeof digits, "%.*f", limit(exponent + decimals, 0, 12), mantissa);
     snprintf(label, UNSIGNED_LENGTH, "%s%s10", strcmp(digits, "1") ? digits : "",
              strcmp(digits, "1") ? TIMES : "");
     put_raised(label, exponent);
@@ -52,11 +61,11 @@ static const char *write_power(double value, char *label)
 static const char *write_decimal(double value, int decimals, char *label)
 {
     char digits[32];
-    int length = snprintf(digits, sizeof digits, "%.*f", decimals, value);
+    int length = snprintf(digits, sizeof digits, "%.*f", limit(decimals, 0, 15), value);
     int whole = (int)strcspn(digits, ".");
     size_t used = 0;
     for (int i = 0; i < length; i++) {
-        if (i && i < whole && whole > 4 && (whole - i) % 3 == 0)
+        if (i && i < whole && whole > 3 && (whole - i) % 3 == 0)
             used += (size_t)sprintf(label + used, "%s", NO_BREAK);
         label[used++] = digits[i];
     }
@@ -71,9 +80,9 @@ const char *spt_axis_label(double value, int decimals, char *label)
     char unsigned_label[UNSIGNED_LENGTH] = "";
     double size = fabs(value);
     if (size >= 1e7 || (size > 0 && size < 1e-4))
-        write_power(size, unsigned_label);
+        write_power(size, decimals, unsigned_label);
     else
-        write_decimal(size, decimals, unsigned_label);
+        write_decimal(size, size > 0 || decimals <= 4 ? decimals : 0, unsigned_label);
     bool zero = strspn(unsigned_label, "0.") == strlen(unsigned_label);
     snprintf(label, SPT_TICK_LABEL_LENGTH, "%s%s", value < 0 && !zero ? MINUS : "", unsigned_label);
     return label;
@@ -140,11 +149,10 @@ bool spt_axis_linear(struct spt_axis *axis, double low, double high, int wanted)
     double mantissa = pick_step((high - low) / wanted, &exponent);
     double first = floor(scale_by_ten(low / mantissa, -exponent) + HAIR);
     double last = ceil(scale_by_ten(high / mantissa, -exponent) - HAIR);
-    int decimals = (exponent < 0 ? -exponent : 0) + (mantissa > 2 && mantissa < 3 && exponent <= 0);
+    int decimals = -exponent + (mantissa > 2 && mantissa < 3);
     *axis = (struct spt_axis){.end = 1};
     for (double i = first; i <= last; i++)
-        add_tick(axis, scale_by_ten(i * mantissa, exponent), true, true,
-                 decimals < 15 ? decimals : 15);
+        add_tick(axis, scale_by_ten(i * mantissa, exponent), true, true, decimals);
     axis->low = axis->ticks[0].value;
     axis->high = axis->ticks[axis->tick_count - 1].value;
     return true;
@@ -175,14 +183,13 @@ static void add_log_ticks(struct spt_axis *axis, int first, int last)
     int decades = last - first;
     int stride = 1 + decades / 8;
     for (int exponent = first; exponent <= last; exponent++) {
-        int decimals = exponent < 0 ? -exponent : 0;
         bool labelled = (exponent - first) % stride == 0;
         for (int digit = 1; digit < 10; digit++) {
             double value = scale_by_ten(digit, exponent);
             if (!spt_axis_holds(axis, value) || (digit > 1 && decades > 8))
                 continue;
             bool spelled = digit == 1 ? labelled : decades <= 2 && (digit == 2 || digit == 5);
-            add_tick(axis, value, digit == 1, spelled, decimals < 15 ? decimals : 15);
+            add_tick(axis, value, digit == 1, spelled, -exponent);
         }
     }
 }

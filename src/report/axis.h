@@ -40,9 +40,9 @@ double spt_axis_at(const struct spt_axis *axis, double value);
 /* True where the value lies between the ends (with a hair of tolerance). */
 bool spt_axis_holds(const struct spt_axis *axis, double value);
 
-/* A number with `decimals` (0 to 15) decimals, digits in threes with no-break spaces from 10 000
- * on, a true minus sign; powers of ten as in 2*10^7 with raised digits from 1e7 on and below 1e-4.
- * Result: `label`, of SPT_TICK_LABEL_LENGTH bytes. */
+/* A number to `decimals` decimals (negative: to tens, hundreds, ...), digits in threes with
+ * no-break spaces from 1 000 on, a true minus sign; powers of ten as in 2*10^7 with raised digits
+ * from 1e7 on and below 1e-4. Result: `label`, of SPT_TICK_LABEL_LENGTH bytes. */
 const char *spt_axis_label(double value, int decimals, char *label);
 
 #endif

@@ -121,7 +121,8 @@ const char *spt_chart_hours(double hours, char *buffer)
     char label[SPT_TICK_LABEL_LENGTH];
     if (!isfinite(hours) || hours < 1e7)
         return spt_text_hours(hours, buffer);
-    snprintf(buffer, SPT_HOURS_LENGTH, "%.23s", spt_axis_label(hours, 0, label));
+    int decimals = 2 - (int)floor(log10(hours));
+    snprintf(buffer, SPT_HOURS_LENGTH, "%.23s", spt_axis_label(hours, decimals, label));
     return buffer;
 }
 

@@ -37,7 +37,7 @@ static bool is_thinned(const struct spt_phase_result *phase)
 static void make_axes(const struct spt_film_curves *film, const struct spt_bearing_result *bearing,
                       double top, struct spt_axis *x, struct spt_axis *y)
 {
-    double low = 0.08, high = 5; /* all four bands are seen */
+    double low = 0.05, high = 10; /* all four bands are seen */
     for (int k = 0; k < film->curve_count; k++)
         for (int i = 0; i < SPT_FILM_POINTS; i++) {
             double kappa = film->curves[k].viscosity_ratio[i];
@@ -102,7 +102,7 @@ static int count_covered(const struct spt_plot_area *box, const struct spt_film_
 {
     int covered = 0;
     for (int i = 0; i < count; i++)
-        covered += 100 * is_inside(box, points[i].x, points[i].y, 18);
+        covered += 100 * is_inside(box, points[i].x, points[i].y, 22);
     for (int k = 0; k < film->curve_count; k++)
         for (int i = 0; i < SPT_FILM_POINTS; i++)
             covered += is_inside(box, spt_axis_at(x, film->temperature_c[i]),

@@ -17,10 +17,10 @@
 static const char *judge(const struct spt_assessment *assessment)
 {
     double target_h = assessment->question->target_life_h;
-    if (isnan(target_h))
-        return NULL;
     if (isnan(assessment->modified_rating_life_h))
         return "\xE2\x9C\x97 No life can be stated";
+    if (isnan(target_h))
+        return NULL;
     return assessment->modified_rating_life_h >= target_h ? "\xE2\x9C\x93 Meets the target"
                                                           : "\xE2\x9C\x97 Misses the target";
 }
@@ -34,12 +34,15 @@ static void write_headline(const struct spt_assessment *assessment, FILE *out)
 {
     char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
     const char *words = judge(assessment);
-    fprintf(out, "<p class=\"headline\">");
+    double life_h = assessment->modified_rating_life_h;
+    double target_h = assessment->question->target_life_h;
+    fputs("<p class=\"headline\">", out);
     if (words)
-        fprintf(out, "<span class=\"%s\">%s</span>: ", meets(assessment) ? "met" : "missed", words);
-    fprintf(out, "life %s", spt_text_life(assessment->modified_rating_life_h, life));
-    if (words)
-        fprintf(out, ", wanted %s", spt_text_life(assessment->question->target_life_h, target));
+        fprintf(out, "<span class=\"%s\">%s</span>", meets(assessment) ? "met" : "missed", words);
+    if (!isnan(life_h))
+        fprintf(out, "%s %s", words ? ": life" : "Life", spt_text_life(life_h, life));
+    if (!isnan(life_h) && !isnan(target_h))
+        fprintf(out, ", wanted %s", spt_text_life(target_h, target));
     fputs("</p>\n", out);
 }
 

@@ -47,7 +47,7 @@ static const char screen_style[] =
     "vertical-align:top;min-width:3.2rem}\n"
     "thead th{border-bottom:2px solid var(--edge);vertical-align:bottom;font-weight:600;"
     "overflow-wrap:normal}\n"
-    "tbody th{font-weight:400;min-width:7rem}\n"
+    "tbody th{font-weight:400;min-width:8rem;overflow-wrap:anywhere}\n"
     ".n{text-align:right;font-variant-numeric:tabular-nums;white-space:nowrap}\n"
     "thead .n{white-space:normal}\n"
     "summary{cursor:pointer;font-weight:600;padding:.3rem 0}\n"
@@ -67,7 +67,7 @@ static const char other_styles[] =
     ".case+.case{break-before:page}h2,h3,h4,caption,summary{break-after:avoid}"
     "figure,tr,.answer,.cautions{break-inside:avoid}thead{display:table-header-group}"
     ".wide{overflow:visible}table,details.working table{font-size:7.8pt}th,td{padding:1pt 3pt;"
-    "min-width:0}tbody th{min-width:0}"
+    "min-width:0}tbody th{min-width:4rem}"
     ".charts{grid-template-columns:1fr 1fr;gap:8pt}.charts.single{max-width:60%}"
     "details::details-content{content-visibility:visible;block-size:auto}a{color:inherit}"
     "p,li{max-width:none;orphans:3;widows:3}}\n";

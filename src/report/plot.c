@@ -136,7 +136,7 @@ static struct spt_svg_point place_number(const struct spt_plot_area *area,
     static const double ways[][2] = {{1, -1},   {1, 1},   {-1, -1}, {-1, 1},
                                      {0, -1.3}, {0, 1.3}, {1.3, 0}, {-1.3, 0}};
     const struct spt_plot_point *point = &points[index];
-    for (int ring = 1; ring <= 3; ring++)
+    for (int ring = 1; ring <= 6; ring++)
         for (int way = 0; way < 8; way++) {
             double x = point->x + 11.0 * ring * ways[way][0];
             double y = point->y + 11.0 * ring * ways[way][1];
@@ -149,7 +149,9 @@ static struct spt_svg_point place_number(const struct spt_plot_area *area,
             if (free)
                 return (struct spt_svg_point){x, y};
         }
-    return (struct spt_svg_point){point->x + 11, point->y - 11};
+    /* no spot is free: stay beside the point, on the side away from the nearest edge */
+    bool left = point->x > 0.5 * (area->left + area->right);
+    return (struct spt_svg_point){point->x + (left ? -11 : 11), point->y};
 }
 
 void spt_plot_points(struct spt_svg *svg, const struct spt_plot_area *area,

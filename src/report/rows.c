@@ -124,7 +124,7 @@ static void draw_row(struct spt_svg *svg, const struct spt_rows *rows, const str
 {
     double value_width = spt_svg_text_width(row->value, 13);
     spt_svg_open(svg, row->tip);
-    spt_svg_text_cut(svg, "", SPT_SVG_START, 14, top + 16, right - 12 - value_width, row->name);
+    spt_svg_text_cut(svg, "", SPT_SVG_START, 14, top + 16, right - 16 - value_width, row->name);
     spt_svg_text(svg, "bold", SPT_SVG_END, right + 12, top + 16, row->value);
     if (axis) {
         draw_strip(svg, rows, axis, top + 29);
@@ -169,7 +169,11 @@ void spt_rows_draw(struct spt_svg *svg, const struct spt_rows *rows)
     double right = rows->share_title ? 292 : 408;
     bool drawn = make_axis(rows, right, &axis);
     bool twice = drawn && marks_touch(rows, &axis);
-    double top = svg->height + (twice ? 42 : 26), bottom = top + ROW_HEIGHT * rows->count + 2;
+    bool headed = rows->share_title || is_drawn(&rows->marks[0]) || is_drawn(&rows->marks[1]);
+    double top = svg->height + (twice    ? 42
+                                : headed ? 26
+                                         : 4),
+           bottom = top + ROW_HEIGHT * rows->count + 2;
     if (drawn) {
         spt_plot_x_axis(svg, &axis, bottom, bottom, "life in hours, log scale");
         for (int i = 0; i < 2; i++)

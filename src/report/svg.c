@@ -186,6 +186,18 @@ void spt_svg_text(struct spt_svg *svg, const char *classes, enum spt_svg_anchor 
     fputs("</text>\n", svg->out);
 }
 
+/* Width of a character over the font size, a little above that of common sans-serif fonts. */
+static double find_width(const char *text, size_t size)
+{
+    if (size > 1)
+        return size > 2 ? 1.0 : 0.7;
+    if (strchr(" .,:;ijl|'!()[]/", *text))
+        return 0.38;
+    if (strchr("mwMW@%", *text))
+        return 0.95;
+    return *text >= 'A' && *text <= 'Z' ? 0.7 : 0.62;
+}
+
 double spt_svg_text_width(const char *text, double font_size)
 {
     size_t left = strlen(text);
@@ -193,7 +205,7 @@ double spt_svg_text_width(const char *text, double font_size)
     while (left) {
         size_t size = spt_utf8_size(text, left);
         size = size ? size : 1;
-        width += size > 2 ? 0.8 : strchr(" .,:;il|'!", *text) ? 0.33 : 0.58;
+        width += find_width(text, size);
         text += size;
         left -= size;
     }
