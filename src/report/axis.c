@@ -47,11 +47,12 @@ static const char *write_power(double value, int decimals, char *label)
     int exponent = (int)floor(log10(value) + 1e-12);
     double mantissa = scale_by_ten(value, -exponent);
     char digits[24];
-    if (mantissa >= 10 - 0.5 * scale_by_ten(1, -limit(exponent + decimals, 0, 12))) {
+    int places = limit(exponent + decimals, 0, 12);
+    if (mantissa >= 10 - 0.5 * scale_by_ten(1, -places)) {
         mantissa = 1; /* it would be rounded to 10 */
         exponent++;
     }
-    snprintf(digits, sizeof digits, "%.*f", limit(exponent + decimals, 0, 12), mantissa);
+    snprintf(digits, sizeof digits, "%.*f", places, mantissa);
     snprintf(label, UNSIGNED_LENGTH, "%s%s10", strcmp(digits, "1") ? digits : "",
              strcmp(digits, "1") ? TIMES : "");
     put_raised(label, exponent);
