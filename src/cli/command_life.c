@@ -41,7 +41,8 @@ static int answer(const struct spt_options *options, const struct spt_assessment
     else
         write_text(&output, options, assessment);
     return spt_output_close(&output, options,
-                            spt_cli_misses_target(assessment) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+                            spt_cli_misses_target(assessment) ? SPT_EXIT_TARGET_MISSED
+                                                              : SPT_EXIT_DONE);
 }
 
 int spt_command_life(const struct spt_options *options)

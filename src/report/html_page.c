@@ -66,9 +66,9 @@ static const char other_styles[] =
     "nav,#tip{display:none!important}.case[hidden]{display:block!important}"
     ".case+.case{break-before:page}h2,h3,h4,caption,summary{break-after:avoid}"
     "figure,tr,.answer,.cautions{break-inside:avoid}thead{display:table-header-group}"
-    ".wide{overflow:visible}table,details.working table{font-size:7.8pt}th,td{padding:1pt 3pt;"
+    ".wide{overflow:visible;break-inside:avoid}table,details.working table{font-size:7.8pt}th,td{padding:1pt 3pt;"
     "min-width:0}tbody th{min-width:4rem}"
-    ".charts{grid-template-columns:1fr 1fr;gap:8pt}.charts.single{max-width:60%}"
+    ".charts{grid-template-columns:repeat(2,minmax(0,1fr));gap:8pt}.charts.single{max-width:60%}"
     "details::details-content{content-visibility:visible;block-size:auto}a{color:inherit}"
     "p,li{max-width:none;orphans:3;widows:3}}\n";
 

@@ -36,8 +36,7 @@ void spt_palette_properties(FILE *out)
         fprintf(out, "%s--%s:%s", i ? ";" : "", color->name, color->dark);
     fputs("}}\n@media print{:root{color-scheme:light", out);
     for (int i = 0; (color = spt_palette(i)); i++)
-        fprintf(out, ";--%s:%s", color->name,
-                color->use == SPT_COLOR_GROUND && i < 2 ? "#ffffff" : color->light);
+        fprintf(out, ";--%s:%s", color->name, i == 0 ? "#ffffff" : color->light);
     fputs("}}\n", out);
 }
 
