@@ -2,10 +2,12 @@
 #include "report/html_table.h"
 
 #include <stdarg.h>
+#include <string.h>
 
 #include "report/escape.h"
 
 #define WORDS_LENGTH 1024
+#define PROSE_LENGTH 24 /* a longer text gets a column of some width */
 
 void spt_table_open(FILE *out, const char *caption, const char *const *heads)
 {
@@ -42,7 +44,7 @@ void spt_table_row_end(FILE *out)
 
 void spt_table_text(FILE *out, const char *text)
 {
-    fputs("<td>", out);
+    fputs(strlen(text) > PROSE_LENGTH ? "<td class=\"p\">" : "<td>", out);
     spt_escape(out, text);
     fputs("</td>", out);
 }
