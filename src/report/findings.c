@@ -102,7 +102,20 @@ static int count_phases_with(const struct spt_bearing_result *bearing, int from,
     return count;
 }
 
-static void say_phase_notes(const struct spt_bearing_result *bearing,
+/* Names the phase, with its bearing where there are two, and how many later phases share the flag.
+ */
+static void write_who(const struct spt_bearing_result *bearing, int index, enum spt_flag flag,
+                      bool named, char *who, size_t size)
+{
+    int more = count_phases_with(bearing, index + 1, bearing->phase_count, flag);
+    int used =
+        snprintf(who, size, "%.100s%s%.120s", named ? bearing->bearing_case->bearing.name : "",
+                 named ? ", " : "", bearing->phases[index].phase->name);
+    if (more)
+        snprintf(who + used, size - (size_t)used, " (and %d more)", more);
+}
+
+static void say_phase_notes(const struct spt_bearing_result *bearing, bool named,
                             const struct spt_finding_sink *sink)
 {
     for (int i = 0; i < bearing->phase_count; i++) {
@@ -113,11 +126,7 @@ static void say_phase_notes(const struct spt_bearing_result *bearing,
             char who[WHO_LENGTH];
             if (count_phases_with(bearing, 0, i, flag))
                 continue;
-            int more = count_phases_with(bearing, i + 1, bearing->phase_count, flag);
-            if (more)
-                snprintf(who, sizeof who, "%s (and %d more)", bearing->phases[i].phase->name, more);
-            else
-                snprintf(who, sizeof who, "%s", bearing->phases[i].phase->name);
+            write_who(bearing, i, flag, named, who, sizeof who);
             say_notes(&one, who, sink);
         }
     }
@@ -131,6 +140,6 @@ void spt_findings_flags(const struct spt_assessment *assessment,
         const struct spt_bearing_result *bearing = &assessment->bearings[i];
         bool two = assessment->bearing_count > 1;
         say_notes(&bearing->notes, two ? bearing->bearing_case->bearing.name : NULL, sink);
-        say_phase_notes(bearing, sink);
+        say_phase_notes(bearing, two, sink);
     }
 }

@@ -197,6 +197,17 @@ Test(html, the_page_says_what_the_text_answer_says)
     unload(loaded);
 }
 
+Test(html, flags_of_two_bearings_name_the_bearing)
+{
+    struct loaded *loaded = load("scenarios/beet_trailer_hub.yaml", true);
+    char *page = write_page(loaded);
+    cr_expect(strstr(page, "<strong>inner row, field, loaded:</strong> 400 ppm"));
+    cr_expect(strstr(page, "<strong>outer &lt;row&gt;, field, loaded:</strong> 400 ppm"));
+    cr_expect(strstr(page, "Life of outer &lt;row&gt;"));
+    free(page);
+    unload(loaded);
+}
+
 Test(chart, each_chart_of_the_table_stands_alone_as_well_formed_svg)
 {
     for (int i = 0; i < PAGES; i++) {
