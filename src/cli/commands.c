@@ -25,6 +25,12 @@ const struct spt_command spt_command_table[] = {
      "each stage spends, and what each event or drift costs. CSV gives the curve of damage.",
      SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR, 1,
      1, spt_command_timeline},
+    {"report", "FILE", "a page with charts, tables and the working, or one chart",
+     "Writes one HTML file that needs no network and no script: verdict, inputs, life of each phase, "
+     "where the life goes, variants, charts, flags and every step of the working. With --chart NAME "
+     "it writes one chart as SVG instead: variants, phases, loss, film or contamination. Exit "
+     "status as for life.",
+     SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_CHART, 1, 1, spt_command_report},
     {"check", "FILE...", "read scenarios and report every mistake in them",
      "Reads each scenario, with its catalog names and its variants, works nothing out, and says "
      "what "

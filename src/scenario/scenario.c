@@ -309,6 +309,8 @@ bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog
     }
     resolve_names(&build, NULL, document, root);
     spt_build_case(&build, root, &scenario->base.question);
+    const struct spt_node *note = spt_node_find(root, "note");
+    scenario->base.note = note ? note->text : NULL;
     if (!spt_diagnostics_any(diags))
         build_variants(&build, root, scenario);
     if (!spt_diagnostics_any(diags))
