@@ -86,6 +86,9 @@ struct spt_bearing_case {
     int phase_count;
 };
 
+struct spt_hub_case;   /* hub_case.h */
+struct spt_hub_answer; /* hub_bench.h */
+
 struct spt_case {
     const char *title;
     struct spt_lubricant lubricant;
@@ -96,6 +99,7 @@ struct spt_case {
     double reference_load_n; /* for the cause "overload"; NaN: none */
     double yearly_use_h;     /* hours of running in a year; NaN: not stated */
     double age_limit_h;      /* calendar age at which the bearing is taken out; NaN: none */
+    const struct spt_hub_case *hub; /* two rows of a wheel hub; NULL: none */
 };
 
 struct spt_phase_result {
@@ -160,6 +164,7 @@ struct spt_assessment {
     double basic_rating_life_h; /* of the system */
     double modified_rating_life_h;
     struct spt_notes notes;
+    const struct spt_hub_answer *hub; /* load distribution, put here by the caller; else NULL */
 };
 
 /* Works out everything above.

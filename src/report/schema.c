@@ -107,6 +107,7 @@ static void write_field(struct spt_json *json, const struct spt_field *field)
         spt_json_text(json, "type", "boolean");
         break;
     case SPT_FIELD_SECTION:
+    case SPT_FIELD_MAPPING:
         write_section(json, field->section);
         break;
     case SPT_FIELD_NAMED:
@@ -177,6 +178,7 @@ static void write_reference(const struct spt_text *text, const struct spt_sectio
         spt_text_wrap(text, indent, field->help);
         /* a variant repeats sections that are listed already */
         bool listed = section == &spt_section_variant ||
+                      (section == &spt_section_hub && field->section == &spt_section_bearing) ||
                       (section == &spt_section_phase && field->section == &spt_section_condition);
         if (field->section && !listed)
             write_reference(text, field->section, depth + 1);
