@@ -68,9 +68,14 @@ enum spt_status spt_hub_bench_factors(const struct spt_hub_bench *bench, bool al
                                       double mounted_mm, double (*factors)[2],
                                       struct spt_hub_failure *failure);
 
-/* The case with the factors of a mounted setting in its phases (the room's), cured ones left. */
+/* The case with the factors of a mounted setting in its phases, cured ones the same.
+ * In:     phases: room for the phases of both rows, which the case then borrows. */
 enum spt_status spt_hub_bench_case(const struct spt_hub_bench *bench, double mounted_mm,
-                                   struct spt_case *changed, struct spt_hub_failure *failure);
+                                   struct spt_phase *phases, struct spt_case *changed,
+                                   struct spt_hub_failure *failure);
+
+/* kappa and e_C of a row in a phase, for the load distribution; none where one has no value. */
+struct spt_hub_lubrication spt_hub_lubrication_of(const struct spt_phase_result *result);
 
 /* Sets the life factors of the duty so that the lives of setting.h become those that spt_assess
  * gives with the setting factors; where a phase has no modified life, basic lives are taken for
@@ -85,6 +90,30 @@ struct spt_setting_duty spt_hub_bench_duty(const struct spt_hub_bench *bench);
  * the bench must have been rated. */
 enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool aligned, double *best_mm,
                                    struct spt_hub_failure *failure);
+
+/* ---- life against the setting --------------------------------------------------------------- */
+
+#define SPT_HUB_CURVE_POINTS 131
+
+/* The answer of `setting`. Every setting in it is a mounted one, also those inside `study` and
+ * `points`; lives are those that spt_assess gives with the setting factors. */
+struct spt_hub_curve {
+    const struct spt_hub_case *hub;
+    double thermal_mm;
+    bool modified; /* lives are modified ones; else basic, because a phase has no modified life */
+    struct spt_setting_study study;
+    struct spt_setting_point points[SPT_HUB_CURVE_POINTS]; /* evenly over the searched range */
+    double reference_h[SPT_HUB_CURVE_POINTS]; /* modified reference life of the duty (a_ISO in each
+                                                 lamina); NaN where there is none */
+    double reference_best_mm; /* the best of those points; NaN: none */
+};
+
+/* In:     a case with a hub, its bench and its assessment, for the lubrication of each phase.
+ * Status: as spt_setting_study and spt_hub_bench_rate, with the failure filled. */
+enum spt_status spt_hub_curve(struct spt_hub_bench *bench, const struct spt_assessment *assessment,
+                              struct spt_hub_curve *curve, struct spt_hub_failure *failure);
+
+/* ---- the case ------------------------------------------------------------------------------- */
 
 /* A case ready for spt_assess and the other studies: setting factors in its phases, the cured ones
  * too where `with_cure` (else the same, so that the cause "setting" does not apply). A case without

@@ -52,6 +52,12 @@ static bool set_lever(struct spt_options *options, const char *value)
     return *value != 0;
 }
 
+static bool set_range(struct spt_options *options, const char *value)
+{
+    options->range = value;
+    return *value != 0;
+}
+
 static bool add_catalog(struct spt_options *options, const char *value)
 {
     if (options->catalog_count == SPT_CATALOG_FOLDERS_MAX)
@@ -81,6 +87,8 @@ const struct spt_option spt_option_table[] = {
      add_catalog},
     {"--life", "-l", "TIME", "wanted life, such as 20000h", SPT_TAKES_TARGET, set_life},
     {"--lever", NULL, "NAME", "only this lever", SPT_TAKES_TARGET, set_lever},
+    {"--range", NULL, "LOW..HIGH", "settings to search, such as \"-0.15 mm..0.5 mm\"",
+     SPT_TAKES_RANGE, set_range},
     {"--quiet", "-q", NULL, "leave flags and cautions out of a text answer", SPT_TAKES_QUIET,
      set_quiet},
     {"--color", NULL, "auto|always|never", "colour in a text answer", SPT_TAKES_COLOR, set_color},

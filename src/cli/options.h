@@ -27,6 +27,7 @@ struct spt_options {
     bool quiet;
     const char *life;   /* wanted life of `reach`; NULL: the scenario's */
     const char *lever;  /* of `reach`; NULL: all */
+    const char *range;  /* of `setting`; NULL: the scenario's */
     const char *output; /* NULL: standard output */
     const char *catalogs[SPT_CATALOG_FOLDERS_MAX];
     int catalog_count;
@@ -43,6 +44,7 @@ enum spt_option_bit {
     SPT_TAKES_QUIET = 1 << 4,
     SPT_TAKES_COLOR = 1 << 5,
     SPT_TAKES_TARGET = 1 << 6, /* --life and --lever */
+    SPT_TAKES_RANGE = 1 << 7,
     SPT_TAKES_REPORT = SPT_TAKES_FORMAT | SPT_TAKES_EXPLAIN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
                        SPT_TAKES_QUIET | SPT_TAKES_COLOR
 };

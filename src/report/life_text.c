@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "report/hub.h"
 #include "report/life.h"
 #include "report/sentence.h"
 
@@ -130,7 +131,7 @@ static void write_cause(const struct spt_text *text, const struct spt_bearing_re
         fprintf(text->out, "     - %*s", BAR_WIDTH, "");
     } else {
         double part = share->log_life_share / whole;
-        fprintf(text->out, "%5.1f ", 100 * part);
+        fprintf(text->out, "%5.1f ", fabs(part) < 5e-4 ? 0.0 : 100 * part);
         char bar[BAR_WIDTH + 1];
         int marks = (int)round(fmin(fmax(part, 0), 1) * BAR_WIDTH);
         for (int i = 0; i < BAR_WIDTH; i++)
@@ -264,6 +265,8 @@ void spt_life_text(const struct spt_text *text, const struct spt_assessment *ass
         spt_text_heading(text, "WHERE THE LIFE GOES");
         spt_life_loss_text(text, bearing, true);
     }
+    if (assessment->hub)
+        spt_hub_text(text, assessment->hub);
     if (!quiet)
         write_flags(text, assessment);
 }

@@ -4,16 +4,6 @@
 #include "spalltime/adjust.h"
 #include "spalltime/hub_bench.h"
 
-/* kappa and e_C of a row in a phase; none where one of them has no value. */
-static struct spt_hub_lubrication find_lubrication(const struct spt_phase_result *result)
-{
-    struct spt_hub_lubrication lubrication = {result->contamination_factor,
-                                              result->effective_viscosity_ratio};
-    if (isnan(lubrication.contamination_factor) || isnan(lubrication.viscosity_ratio))
-        lubrication = (struct spt_hub_lubrication){NAN, NAN};
-    return lubrication;
-}
-
 /* Million revolutions to hours; NaN where the phase does not turn. */
 static double to_hours(double life_mrev, double speed_rpm)
 {
@@ -56,8 +46,8 @@ static enum spt_status fill_phase(const struct spt_hub_bench *bench,
 {
     const struct spt_phase_result *results[2] = {&assessment->bearings[0].phases[phase],
                                                  &assessment->bearings[1].phases[phase]};
-    const struct spt_hub_lubrication lubrication[2] = {find_lubrication(results[0]),
-                                                       find_lubrication(results[1])};
+    const struct spt_hub_lubrication lubrication[2] = {spt_hub_lubrication_of(results[0]),
+                                                       spt_hub_lubrication_of(results[1])};
     const struct spt_hub_case *hub = bench->question->hub;
     const struct spt_hub_load *load = &bench->room->cases[phase].load;
     struct spt_hub_result distribution;

@@ -144,33 +144,43 @@ enum spt_status spt_hub_bench_factors(const struct spt_hub_bench *bench, bool al
     return SPT_OK;
 }
 
-/* Points the case at the room's copies of its phases, with the factors in them. */
-static void put_factors(const struct spt_hub_bench *bench, double (*factors)[2], bool cured,
-                        struct spt_case *changed)
+enum spt_status spt_hub_bench_case(const struct spt_hub_bench *bench, double mounted_mm,
+                                   struct spt_phase *phases, struct spt_case *changed,
+                                   struct spt_hub_failure *failure)
 {
     int count = count_phases(bench->question);
-    for (int row = 0; row < 2; row++) {
-        struct spt_phase *phases = bench->room->phases + row * count;
+    double (*factors)[2] = bench->room->factors;
+    *changed = *bench->question;
+    enum spt_status status = spt_hub_bench_factors(bench, false, mounted_mm, factors, failure);
+    if (status != SPT_OK)
+        return status;
+    for (int row = 0; row < 2; row++, phases += count) {
         for (int i = 0; i < count; i++) {
-            if (!cured) {
-                phases[i] = *phase_of(bench, row, i);
-                phases[i].setting_factor = factors[i][row];
-            }
-            phases[i].cured_setting_factor = factors[i][row];
+            phases[i] = *phase_of(bench, row, i);
+            phases[i].setting_factor = phases[i].cured_setting_factor = factors[i][row];
         }
         changed->bearings[row].phases = phases;
     }
+    return SPT_OK;
 }
 
-enum spt_status spt_hub_bench_case(const struct spt_hub_bench *bench, double mounted_mm,
-                                   struct spt_case *changed, struct spt_hub_failure *failure)
+/* The cured factors, into the room's phases that spt_hub_bench_case has filled. */
+static void put_cured(const struct spt_hub_bench *bench)
 {
-    *changed = *bench->question;
-    enum spt_status status =
-        spt_hub_bench_factors(bench, false, mounted_mm, bench->room->factors, failure);
-    if (status == SPT_OK)
-        put_factors(bench, bench->room->factors, false, changed);
-    return status;
+    int count = count_phases(bench->question);
+    for (int row = 0; row < 2; row++)
+        for (int i = 0; i < count; i++)
+            bench->room->phases[row * count + i].cured_setting_factor =
+                bench->room->factors[i][row];
+}
+
+struct spt_hub_lubrication spt_hub_lubrication_of(const struct spt_phase_result *result)
+{
+    struct spt_hub_lubrication lubrication = {result->contamination_factor,
+                                              result->effective_viscosity_ratio};
+    if (isnan(lubrication.contamination_factor) || isnan(lubrication.viscosity_ratio))
+        lubrication = (struct spt_hub_lubrication){NAN, NAN};
+    return lubrication;
 }
 
 /* Life factors of one row out of its phases' lives; false where a phase lacks one. */
@@ -242,8 +252,7 @@ enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool align
 }
 
 /* Cured factors; a duty that has no life to be longest is left without. */
-static enum spt_status put_cure(struct spt_hub_bench *bench, struct spt_case *settled,
-                                struct spt_hub_failure *failure)
+static enum spt_status put_cure(struct spt_hub_bench *bench, struct spt_hub_failure *failure)
 {
     enum spt_status status = spt_hub_bench_rate(bench);
     if (status == SPT_NOT_APPLICABLE)
@@ -254,7 +263,7 @@ static enum spt_status put_cure(struct spt_hub_bench *bench, struct spt_case *se
         status =
             spt_hub_bench_factors(bench, true, bench->cured_mm, bench->room->factors, failure);
     if (status == SPT_OK)
-        put_factors(bench, bench->room->factors, true, settled);
+        put_cured(bench);
     return status;
 }
 
@@ -265,8 +274,8 @@ enum spt_status spt_hub_settle(const struct spt_case *question, const struct spt
     *settled = *question;
     enum spt_status status = spt_hub_bench_set(question, room, bench, failure);
     if (status == SPT_OK)
-        status = spt_hub_bench_case(bench, bench->mounted_mm, settled, failure);
+        status = spt_hub_bench_case(bench, bench->mounted_mm, room->phases, settled, failure);
     if (status == SPT_OK && with_cure)
-        status = put_cure(bench, settled, failure);
+        status = put_cure(bench, failure);
     return status;
 }
