@@ -95,10 +95,10 @@ struct spt_case {
     int bearing_count; /* 1 or 2; both work the same phases in the same order */
     struct spt_bearing_case bearings[SPT_BEARINGS_MAX];
     double reliability_percent;
-    double target_life_h;    /* NaN: none */
-    double reference_load_n; /* for the cause "overload"; NaN: none */
-    double yearly_use_h;     /* hours of running in a year; NaN: not stated */
-    double age_limit_h;      /* calendar age at which the bearing is taken out; NaN: none */
+    double target_life_h;           /* NaN: none */
+    double reference_load_n;        /* for the cause "overload"; NaN: none */
+    double yearly_use_h;            /* hours of running in a year; NaN: not stated */
+    double age_limit_h;             /* calendar age at which the bearing is taken out; NaN: none */
     const struct spt_hub_case *hub; /* two rows of a wheel hub; NULL: none */
 };
 

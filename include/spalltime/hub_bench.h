@@ -47,9 +47,9 @@ struct spt_hub_bench {
     struct spt_hub_model aligned; /* the same hub with aligned rings */
     double mounted_mm;
     double thermal_mm; /* change of the setting by temperature */
-    bool rated;                  /* spt_hub_bench_rate has given the duty its life factors */
-    bool modified;               /* they make modified lives; else basic ones */
-    double cured_mm;             /* set by spt_hub_settle; NaN: none */
+    bool rated;        /* spt_hub_bench_rate has given the duty its life factors */
+    bool modified;     /* they make modified lives; else basic ones */
+    double cured_mm;   /* set by spt_hub_settle; NaN: none */
 };
 
 /* Doubles that the workspace of a hub case needs. */
@@ -105,7 +105,7 @@ struct spt_hub_curve {
     struct spt_setting_point points[SPT_HUB_CURVE_POINTS]; /* evenly over the searched range */
     double reference_h[SPT_HUB_CURVE_POINTS]; /* modified reference life of the duty (a_ISO in each
                                                  lamina); NaN where there is none */
-    double reference_best_mm; /* the best of those points; NaN: none */
+    double reference_best_mm;                 /* the best of those points; NaN: none */
 };
 
 /* In:     a case with a hub, its bench and its assessment, for the lubrication of each phase.
@@ -147,7 +147,7 @@ struct spt_hub_phase_answer {
 struct spt_hub_answer {
     const struct spt_hub_case *hub;
     double mounted_mm, thermal_mm, setting_mm;
-    double preload_n;   /* of the unloaded pair at the running setting */
+    double preload_n;        /* of the unloaded pair at the running setting */
     double best_mm;          /* cure: best mounted setting with aligned rings; NaN: none */
     double handbook_life_h;  /* of the system, without setting factors */
     double reference_life_h; /* L10r of the duty and both rows */

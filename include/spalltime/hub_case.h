@@ -8,7 +8,7 @@
  * inboard row, bearings[1] the outboard one; the loads in their phases come from
  * spt_hub_handbook_reactions. */
 
-#define SPT_HUB_PHASES_MAX 64        /* phases of a hub: SPT_SETTING_CASES_MAX of setting.h */
+#define SPT_HUB_PHASES_MAX 64         /* phases of a hub: SPT_SETTING_CASES_MAX of setting.h */
 #define SPT_HUB_SEARCH_LOW_MM (-0.15) /* settings searched where nothing else is stated; ours */
 #define SPT_HUB_SEARCH_HIGH_MM 0.5
 

@@ -29,11 +29,11 @@ struct spt_setting_case {
 
 struct spt_setting_duty {
     const struct spt_setting_case *cases;
-    int count;          /* 1 to SPT_SETTING_CASES_MAX */
-    bool modified;      /* modified instead of basic reference life */
-    int cage_positions; /* damage averaged over so many, up to _CAGE_MAX, within a roller pitch; 0
-                           or 1: no average. 2 to 4 take the ripple out where the load zone is
-                           narrow */
+    int count;           /* 1 to SPT_SETTING_CASES_MAX */
+    bool modified;       /* modified instead of basic reference life */
+    int cage_positions;  /* damage averaged over so many, up to _CAGE_MAX, within a roller pitch; 0
+                            or 1: no average. 2 to 4 take the ripple out where the load zone is
+                            narrow */
     double system_slope; /* of the two rows; 0: 9/8 */
 };
 

@@ -86,8 +86,7 @@ int spt_cli_distribute(const struct spt_hub_bench *bench, struct spt_arena *aren
     size_t count = (size_t)assessment->bearings[0].phase_count;
     struct spt_hub_answer *answer = spt_arena_take(arena, sizeof *answer);
     struct spt_hub_phase_answer *phases = spt_arena_take(arena, count * sizeof *phases);
-    if (answer && phases &&
-        spt_hub_answer(bench, assessment, phases, answer, &failure) == SPT_OK) {
+    if (answer && phases && spt_hub_answer(bench, assessment, phases, answer, &failure) == SPT_OK) {
         assessment->hub = answer;
         return SPT_EXIT_DONE;
     }

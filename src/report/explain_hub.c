@@ -25,14 +25,14 @@ static void explain_setting(const struct spt_hub_answer *hub, const struct spt_s
                      "ISO/TS 16281:2008 lamina method (from memory)", "at E = %.6g mm",
                      hub->setting_mm);
     for (int row = 0; row < 2; row++)
-        spt_explain_step(sink, row ? "a_out" : "a_in", "z of the row - s (D_pw/2) tan alpha",
-                         stated->handbook.rows[row].load_centre_mm, "mm",
-                         "where the load line meets the axis", "z %.6g mm, D_pw %.6g mm, alpha "
-                         "%.4g deg, s %+.0f",
-                         stated->hub.rows[row].position_mm,
-                         stated->hub.rows[row].geometry.pitch_diameter_mm,
-                         stated->hub.rows[row].geometry.contact_angle_rad * 180 / acos(-1.0),
-                         spt_hub_row_sign(&stated->hub, row));
+        spt_explain_step(
+            sink, row ? "a_out" : "a_in", "z of the row - s (D_pw/2) tan alpha",
+            stated->handbook.rows[row].load_centre_mm, "mm", "where the load line meets the axis",
+            "z %.6g mm, D_pw %.6g mm, alpha "
+            "%.4g deg, s %+.0f",
+            stated->hub.rows[row].position_mm, stated->hub.rows[row].geometry.pitch_diameter_mm,
+            stated->hub.rows[row].geometry.contact_angle_rad * 180 / acos(-1.0),
+            spt_hub_row_sign(&stated->hub, row));
 }
 
 static void explain_handbook(const struct spt_hub_answer *hub,
@@ -45,8 +45,8 @@ static void explain_handbook(const struct spt_hub_answer *hub,
                          h->radial_n[row], "N", "equilibrium of forces and moments",
                          "wheel %.6g N up at z = 0, side %.6g N at radius %.6g mm, centres at "
                          "%.5g and %.5g mm",
-                         phase->wheel.radial_n, phase->wheel.side_n,
-                         phase->wheel.rolling_radius_mm, hub->hub->handbook.rows[0].load_centre_mm,
+                         phase->wheel.radial_n, phase->wheel.side_n, phase->wheel.rolling_radius_mm,
+                         hub->hub->handbook.rows[0].load_centre_mm,
                          hub->hub->handbook.rows[1].load_centre_mm);
     for (int row = 0; row < 2; row++)
         spt_explain_step(sink, row ? "S_out" : "S_in", "0.5 Fr/Y", h->induced_n[row], "N",
@@ -74,8 +74,7 @@ static void explain_distribution(const struct spt_hub_phase_answer *phase,
         if (isnan(r->l10r_h))
             continue;
         spt_explain_step(sink, row ? "K_out" : "K_in", "L10r / L10r(half the rollers, aligned)",
-                         r->relative_factor, "",
-                         "ISO/TS 16281:2008 lamina method (from memory)",
+                         r->relative_factor, "", "ISO/TS 16281:2008 lamina method (from memory)",
                          "L10r %.6g h, zone %.4g deg, Q_max %.6g N", r->l10r_h, r->contact.zone_deg,
                          r->contact.max_roller_load_n);
         spt_explain_step(sink, row ? "f_out" : "f_in",

@@ -6,7 +6,7 @@
 #include "report/sentence.h"
 
 #define BAR_WIDTH 20
-#define WHO_LENGTH 260
+#define WHO_LENGTH 520
 
 static void write_inputs(const struct spt_text *text, const struct spt_assessment *assessment)
 {
@@ -201,7 +201,8 @@ static int count_phases_with(const struct spt_bearing_result *bearing, int from,
 }
 
 /* Each flag once, at the first phase that raised it, with the number of phases that follow. */
-static void write_phase_notes(const struct spt_text *text, const struct spt_bearing_result *bearing)
+static void write_phase_notes(const struct spt_text *text, const struct spt_bearing_result *bearing,
+                              bool named)
 {
     for (int i = 0; i < bearing->phase_count; i++) {
         const struct spt_notes *notes = &bearing->phases[i].notes;
@@ -212,10 +213,11 @@ static void write_phase_notes(const struct spt_text *text, const struct spt_bear
             if (count_phases_with(bearing, 0, i, flag))
                 continue;
             int more = count_phases_with(bearing, i + 1, bearing->phase_count, flag);
+            char others[32] = "";
             if (more)
-                snprintf(who, sizeof who, "%s (and %d more)", bearing->phases[i].phase->name, more);
-            else
-                snprintf(who, sizeof who, "%s", bearing->phases[i].phase->name);
+                snprintf(others, sizeof others, " (and %d more)", more);
+            snprintf(who, sizeof who, "%s%s%s%s", named ? bearing->bearing_case->bearing.name : "",
+                     named ? ", " : "", bearing->phases[i].phase->name, others);
             spt_text_notes(text, &one, who);
         }
     }
@@ -242,7 +244,7 @@ static void write_flags(const struct spt_text *text, const struct spt_assessment
         const struct spt_bearing_result *bearing = &assessment->bearings[i];
         bool two = assessment->bearing_count > 1;
         spt_text_notes(text, &bearing->notes, two ? bearing->bearing_case->bearing.name : NULL);
-        write_phase_notes(text, bearing);
+        write_phase_notes(text, bearing, two);
     }
 }
 

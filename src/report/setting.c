@@ -162,7 +162,8 @@ static void write_range(const struct spt_text *text, const struct spt_setting_st
 {
     static const char *const cliffs[] = {
         [SPT_SETTING_CLIFF_NONE] = "Neither side falls off within what was searched.",
-        [SPT_SETTING_CLIFF_PRELOAD] = "The cliff is on the preload side: life is lost sooner there.",
+        [SPT_SETTING_CLIFF_PRELOAD] =
+            "The cliff is on the preload side: life is lost sooner there.",
         [SPT_SETTING_CLIFF_PLAY] = "Life is lost sooner on the end play side.",
     };
     char from[SPT_SETTING_LENGTH], to[SPT_SETTING_LENGTH];
@@ -284,8 +285,9 @@ void spt_setting_json(struct spt_json *json, const struct spt_case *question,
 void spt_setting_csv(FILE *out, const struct spt_hub_curve *curve)
 {
     struct spt_csv csv = {out, false};
-    static const char *const heads[] = {"setting_mm",     "life_h",          "relative_life",
-                                        "inboard_life_h", "outboard_life_h", "modified_reference_life_h"};
+    static const char *const heads[] = {"setting_mm",      "life_h",
+                                        "relative_life",   "inboard_life_h",
+                                        "outboard_life_h", "modified_reference_life_h"};
     for (size_t i = 0; i < sizeof heads / sizeof *heads; i++)
         spt_csv_text(&csv, heads[i]);
     spt_csv_end(&csv);

@@ -29,9 +29,9 @@ void spt_build_condition(struct spt_build *build, const struct spt_node *mapping
 /* What a duty is read against. */
 struct spt_duty_terms {
     const struct spt_node *duty;
-    const struct spt_node *condition; /* the scenario's resolved mapping, which a phase's own is laid
-                                         upon; NULL where it or the way of lubricating is not known:
-                                         the rest of each phase is still checked */
+    const struct spt_node *condition; /* the scenario's resolved mapping, which a phase's own is
+                                         laid upon; NULL where it or the way of lubricating is not
+                                         known: the rest of each phase is still checked */
     enum spt_lubrication kind;
     const struct spt_hub_case *hub; /* NULL: one bearing */
     struct spt_hub_wheel *wheels;   /* out: one for each phase of a hub */

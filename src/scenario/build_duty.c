@@ -104,7 +104,8 @@ static double find_speed(const struct raw_phase *raw, const struct spt_hub_case 
 
 static struct spt_hub_wheel make_wheel(const struct raw_phase *raw, const struct spt_hub_case *hub)
 {
-    double side_n = isnan(raw->side_share) ? raw->side_force_n : raw->side_share * raw->wheel_load_n;
+    double side_n =
+        isnan(raw->side_share) ? raw->side_force_n : raw->side_share * raw->wheel_load_n;
     return (struct spt_hub_wheel){.radial_n = raw->wheel_load_n,
                                   .side_n = or_usual(side_n, 0),
                                   .rolling_radius_mm = hub->rolling_radius_mm};

@@ -5,7 +5,7 @@
 
 #include "scenario/build.h"
 
-#define INDUCED_FACTOR 0.5       /* S = 0.5 Fr/Y, ISO 281 practice */
+#define INDUCED_FACTOR 0.5        /* S = 0.5 Fr/Y, ISO 281 practice */
 #define ONE_ROLLER_DOWN (-M_PI_2) /* a roller on the line of the wheel load */
 
 static const char *const row_names[2] = {"inboard", "outboard"};

@@ -42,8 +42,7 @@ static bool is_cured(const struct work *w, enum spt_cause cause)
  */
 static bool turns_under_load(const struct spt_phase_result *out)
 {
-    bool loaded =
-        out->dynamic.load_n > 0 || spt_notes_has(&out->notes, SPT_FLAG_RADIAL_NOT_RATED);
+    bool loaded = out->dynamic.load_n > 0 || spt_notes_has(&out->notes, SPT_FLAG_RADIAL_NOT_RATED);
     return out->phase->speed_rpm > 0 && loaded;
 }
 

@@ -33,8 +33,7 @@ static void fill_row(const struct spt_hub_result *distribution, int row,
         .l10r_h = to_hours(life->l10r_mrev, rpm),
         .relative_factor = life->relative_factor,
         .relative_life_h = to_hours(life->relative_life_mrev, rpm),
-        .modified_reference_h =
-            a1 * result->water_factor * to_hours(life->modified_mrev, rpm),
+        .modified_reference_h = a1 * result->water_factor * to_hours(life->modified_mrev, rpm),
         .setting_factor = result->phase->setting_factor,
         .handbook_life_h = find_handbook_life(result, a1),
     };
@@ -53,8 +52,7 @@ static enum spt_status fill_phase(const struct spt_hub_bench *bench,
     struct spt_hub_result distribution;
     answer->phase = results[0]->phase->name;
     answer->wheel = hub->wheels[phase];
-    enum spt_status status =
-        spt_hub_handbook_reactions(&hub->handbook, load, &answer->handbook);
+    enum spt_status status = spt_hub_handbook_reactions(&hub->handbook, load, &answer->handbook);
     if (status == SPT_OK)
         status = spt_hub_assess(&bench->model, bench->mounted_mm + bench->thermal_mm, load,
                                 lubrication, &distribution);

@@ -52,9 +52,9 @@ static enum spt_status prepare(struct spt_hub_bench *bench)
 static enum spt_status find_setting(struct spt_hub_bench *bench)
 {
     const struct spt_hub_case *hub = bench->question->hub;
-    enum spt_status status =
-        spt_hub_thermal_setting(&hub->hub, SPT_HUB_STEEL_EXPANSION_K, hub->temperature_difference_k,
-                                &bench->thermal_mm);
+    enum spt_status status = spt_hub_thermal_setting(
+        &hub->hub, SPT_HUB_STEEL_EXPANSION_K, hub->temperature_difference_k, &bench->thermal_mm);
+    bench->thermal_mm += 0.0; /* no minus zero */
     bench->mounted_mm =
         hub->setting_kind == SPT_HUB_SET_END_PLAY ? hub->setting_value : -hub->setting_value;
     if (status == SPT_OK && hub->setting_kind == SPT_HUB_SET_PRELOAD_FORCE)
@@ -149,7 +149,7 @@ enum spt_status spt_hub_bench_case(const struct spt_hub_bench *bench, double mou
                                    struct spt_hub_failure *failure)
 {
     int count = count_phases(bench->question);
-    double (*factors)[2] = bench->room->factors;
+    double(*factors)[2] = bench->room->factors;
     *changed = *bench->question;
     enum spt_status status = spt_hub_bench_factors(bench, false, mounted_mm, factors, failure);
     if (status != SPT_OK)
@@ -260,8 +260,7 @@ static enum spt_status put_cure(struct spt_hub_bench *bench, struct spt_hub_fail
     if (status == SPT_OK)
         status = spt_hub_bench_best(bench, true, &bench->cured_mm, failure);
     if (status == SPT_OK)
-        status =
-            spt_hub_bench_factors(bench, true, bench->cured_mm, bench->room->factors, failure);
+        status = spt_hub_bench_factors(bench, true, bench->cured_mm, bench->room->factors, failure);
     if (status == SPT_OK)
         put_cured(bench);
     return status;

@@ -25,8 +25,7 @@ static enum spt_status fail(const struct spt_hub_bench *bench, enum spt_status s
     const char *phase =
         failed_case < 0 ? NULL : bench->question->bearings[0].phases[failed_case].name;
     if (status != SPT_OK && failure != NULL)
-        *failure =
-            (struct spt_hub_failure){status, phase, running_mm - bench->thermal_mm, false};
+        *failure = (struct spt_hub_failure){status, phase, running_mm - bench->thermal_mm, false};
     return status;
 }
 

@@ -17,7 +17,7 @@ struct reach_work {
     const struct spt_reach_room *room;
     enum spt_lever lever;
     double target_h;
-    bool relaxing; /* the target is reached already: how far may it slip */
+    bool relaxing;  /* the target is reached already: how far may it slip */
     double best_mm; /* setting of a hub with the longest life */
 };
 
@@ -382,8 +382,7 @@ enum spt_status spt_reach(const struct spt_case *question, double target_h,
     result->target_h = target_h;
     result->reached_already = result->present_life_h >= target_h;
     struct reach_work work = {
-        question,  room, SPT_LEVER_CLEANLINESS, target_h, result->reached_already,
-        (double)NAN};
+        question, room, SPT_LEVER_CLEANLINESS, target_h, result->reached_already, (double)NAN};
     if (room->bench && room->bench->rated &&
         spt_hub_bench_best(room->bench, false, &work.best_mm, NULL))
         work.best_mm = (double)NAN;

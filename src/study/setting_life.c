@@ -131,8 +131,8 @@ static void fill(const struct spt_hub_model *model, const struct sum *sum, doubl
         point->row_mrev[row] = 1 / sum->damage[row];
         point->row_h[row] = point->row_mrev[row] * 1e6 / (60 * mean_rpm);
     }
-    point->life_mrev = spt_life_system(point->row_mrev, model->hub.row_count,
-                                       stated > 0 ? stated : SYSTEM_SLOPE);
+    point->life_mrev =
+        spt_life_system(point->row_mrev, model->hub.row_count, stated > 0 ? stated : SYSTEM_SLOPE);
     point->life_h = point->life_mrev * 1e6 / (60 * mean_rpm);
 }
 
