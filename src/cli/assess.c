@@ -4,6 +4,7 @@
 #include <stdio.h>
 
 #include "cli/hub.h"
+#include "cli/message.h"
 #include "cli/options.h"
 #include "spalltime/adjust.h"
 
@@ -15,7 +16,8 @@ int spt_cli_assess(const struct spt_case *question, struct spt_arena *arena,
     size_t count = (size_t)spt_case_phase_count(question);
     struct spt_phase_result *phases = spt_arena_take(arena, count * sizeof *phases);
     if (!settled || !phases) {
-        fprintf(stderr, "spalltime: %s: %s\n", question->title, spt_status_text(SPT_NO_MEMORY));
+        fprintf(spt_messages(), "spalltime: %s: %s\n", question->title,
+                spt_status_text(SPT_NO_MEMORY));
         return SPT_EXIT_SYSTEM;
     }
     int exit_status = spt_cli_settle(question, arena, true, &bench, settled);
@@ -23,7 +25,7 @@ int spt_cli_assess(const struct spt_case *question, struct spt_arena *arena,
         return exit_status;
     enum spt_status status = spt_assess(settled, phases, assessment);
     if (status) {
-        fprintf(stderr, "spalltime: %s: %s\n", question->title, spt_status_text(status));
+        fprintf(spt_messages(), "spalltime: %s: %s\n", question->title, spt_status_text(status));
         return SPT_EXIT_SYSTEM;
     }
     return question->hub ? spt_cli_distribute(&bench, arena, assessment) : SPT_EXIT_DONE;

@@ -6,6 +6,7 @@
 #include "cli/command.h"
 #include "cli/hub.h"
 #include "cli/input.h"
+#include "cli/message.h"
 #include "cli/output.h"
 #include "report/life.h"
 #include "report/setting.h"
@@ -18,7 +19,7 @@
 static double read_length(const char *start, const char *end)
 {
     char word[32];
-    double value_mm = NAN;
+    double value_mm = (double)NAN;
     start += strspn(start, " ");
     while (end > start && end[-1] == ' ')
         end--;
@@ -44,7 +45,7 @@ static bool read_range(const char *range, struct spt_hub_case *hub)
     }
     if (dots && hub->lowest_mm < hub->highest_mm)
         return true;
-    fprintf(stderr,
+    fprintf(spt_messages(),
             "spalltime setting: write --range as two lengths within 1 mm of no play, preload below "
             "0, such as \"-0.15 mm..0.5 mm\"\n");
     return false;
@@ -95,7 +96,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     struct spt_hub_curve *curve = spt_arena_take(&input->arena, sizeof *curve);
     struct spt_hub_case hub = *question.hub;
     if (!curve) {
-        fputs("spalltime setting: out of memory\n", stderr);
+        fputs("spalltime setting: out of memory\n", spt_messages());
         return SPT_EXIT_SYSTEM;
     }
     question.hub = &hub;
@@ -114,7 +115,7 @@ int spt_command_setting(const struct spt_options *options)
     if (!status && !input.scenario.base.question.hub) {
         fputs("spalltime setting: the scenario has no `hub`; only two rows that are set against "
               "each other have a setting (see `spalltime schema`)\n",
-              stderr);
+              spt_messages());
         status = SPT_EXIT_BAD_INPUT;
     }
     if (!status)

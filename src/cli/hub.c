@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "cli/message.h"
 #include "cli/options.h"
 
 /* What a status means for a hub; NULL where the general sentence says it. */
@@ -35,15 +36,15 @@ static const char *find_reason(const struct spt_hub_failure *failure)
 
 int spt_cli_hub_fails(const struct spt_case *question, const struct spt_hub_failure *failure)
 {
-    fprintf(stderr, "spalltime: %s: ", question->title);
+    fprintf(spt_messages(), "spalltime: %s: ", question->title);
     if (failure->phase)
-        fprintf(stderr, "phase `%s`: ", failure->phase);
+        fprintf(spt_messages(), "phase `%s`: ", failure->phase);
     if (failure->reference)
-        fputs("at the reference (no end play when running, rings aligned): ", stderr);
+        fputs("at the reference (no end play when running, rings aligned): ", spt_messages());
     else if (!isnan(failure->mounted_mm))
-        fprintf(stderr, "set to %.4g mm %s: ", fabs(failure->mounted_mm),
+        fprintf(spt_messages(), "set to %.4g mm %s: ", fabs(failure->mounted_mm),
                 failure->mounted_mm < 0 ? "preload" : "end play");
-    fprintf(stderr, "%s\n", find_reason(failure));
+    fprintf(spt_messages(), "%s\n", find_reason(failure));
     return failure->status == SPT_NO_MEMORY ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
 }
 

@@ -28,7 +28,7 @@ static void write_inputs(const struct spt_text *text, const struct spt_assessmen
 static void write_against_target(const struct spt_text *text,
                                  const struct spt_assessment *assessment)
 {
-    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
+    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH], share[SPT_HOURS_LENGTH];
     const struct spt_case *question = assessment->question;
     double hours = assessment->modified_rating_life_h;
     spt_text_life(hours, life);
@@ -42,10 +42,13 @@ static void write_against_target(const struct spt_text *text,
         spt_text_wrapf(text, "", "Life %s at %.6g %% reliability: meets the target of %s.", life,
                        question->reliability_percent, target);
     else
-        spt_text_wrapf(
-            text, "", "Life %s at %.6g %% reliability: %s the target of %s (%.3g %% of it).", life,
-            question->reliability_percent, hours < question->target_life_h ? "MISSES" : "meets",
-            target, 100 * hours / question->target_life_h);
+        spt_text_wrapf(text, "", "Life %s at %.6g %% reliability: %s the target of %s (x %s).",
+                       life, question->reliability_percent,
+                       hours < question->target_life_h ? "MISSES" : "meets", target,
+                       spt_text_ratio(hours / question->target_life_h, share));
+    if (isfinite(hours) && !isnan(question->yearly_use_h))
+        spt_text_wrapf(text, "", "At %.4g h of running a year that is %.3g years.",
+                       question->yearly_use_h, hours / question->yearly_use_h);
 }
 
 static int worst_cause(const struct spt_loss *loss)

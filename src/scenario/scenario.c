@@ -40,9 +40,25 @@ static void replace_member(struct spt_build *build, struct spt_node *mapping, co
             mapping->items[i] = copy;
 }
 
-/* Puts the catalog's entry in the place of its name, where `stated` names one. */
+/* A named condition of a change is laid on the condition it changes, as in a phase; a named bearing
+ * or lubricant takes the place of the one before. */
+static const struct spt_node *lay_condition(struct spt_build *build, const struct spt_node *base,
+                                            const struct spt_node *entry)
+{
+    const struct spt_node *before = base ? spt_node_find(base, "condition") : NULL;
+    if (!before || before->kind != SPT_NODE_MAPPING || spt_node_find(before, "catalog"))
+        return entry;
+    const struct spt_node *merged = spt_node_merge(before, entry, NULL, NULL, build->arena);
+    if (!merged)
+        build->diags->out_of_memory = true;
+    return merged ? merged : entry;
+}
+
+/* Puts the catalog's entry in the place of its name, where `stated` names one. `base` is the root
+ * that `stated` changes, or NULL. */
 static void resolve_name(struct spt_build *build, const struct named *named,
-                         const struct spt_node *stated, struct spt_node *into)
+                         const struct spt_node *base, const struct spt_node *stated,
+                         struct spt_node *into)
 {
     const struct spt_node *node = spt_node_find(stated, named->key);
     if (!names_an_entry(node))
@@ -50,6 +66,8 @@ static void resolve_name(struct spt_build *build, const struct named *named,
     /* a name that is not known has been reported and stays: it is no mapping to read */
     const struct spt_node *entry = spt_build_resolve(build, named->kind, node);
     const struct spt_node *name = spt_node_find(node, "catalog");
+    if (entry && named->kind == SPT_CATALOG_CONDITIONS)
+        entry = lay_condition(build, base, entry);
     if (entry || name)
         replace_member(build, into, named->key, entry ? entry : name);
 }
@@ -69,16 +87,16 @@ static void resolve_rows(struct spt_build *build, const struct spt_node *stated,
         return;
     }
     for (size_t i = 0; i < sizeof named_rows / sizeof *named_rows; i++)
-        resolve_name(build, &named_rows[i], stated, copy);
+        resolve_name(build, &named_rows[i], NULL, stated, copy);
     replace_member(build, root, "hub", copy);
 }
 
 /* All names in the sections that `stated` has. */
-static void resolve_names(struct spt_build *build, const struct spt_node *stated,
-                          struct spt_node *root)
+static void resolve_names(struct spt_build *build, const struct spt_node *base,
+                          const struct spt_node *stated, struct spt_node *root)
 {
     for (size_t i = 0; i < sizeof named_sections / sizeof *named_sections; i++)
-        resolve_name(build, &named_sections[i], stated, root);
+        resolve_name(build, &named_sections[i], base, stated, root);
     resolve_rows(build, spt_node_find(stated, "hub"), root);
 }
 
@@ -167,12 +185,48 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
                             "`age_limit` needs `yearly` hours beside it");
 }
 
+/* A phase that a change states in part must be one of the phases it changes. */
+static void check_phase_names(struct spt_build *build, const struct spt_node *root,
+                              const struct spt_node *change)
+{
+    const struct spt_node *duty = spt_node_find(root, "duty");
+    const struct spt_node *changed = spt_node_find(change, "duty");
+    if (!duty || !changed || duty->kind != SPT_NODE_SEQUENCE || changed->kind != SPT_NODE_SEQUENCE)
+        return;
+    for (int i = 0; i < changed->count; i++) {
+        const char *names[SPT_PHASES_MAX];
+        const struct spt_node *name = spt_node_find(changed->items[i], "phase");
+        int count = 0;
+        bool known =
+            !name || name->kind != SPT_NODE_SCALAR || spt_node_find(changed->items[i], "time");
+        for (int j = 0; !known && j < duty->count && j < SPT_PHASES_MAX; j++) {
+            const struct spt_node *other = spt_node_find(duty->items[j], "phase");
+            if (!other || other->kind != SPT_NODE_SCALAR)
+                continue;
+            names[count++] = other->text;
+            known = !strcmp(other->text, name->text);
+        }
+        if (known)
+            continue;
+        const char *near = spt_nearest(name->text, names, count);
+        spt_diagnostics_add(build->diags, name->mark,
+                            "no phase is called `%.60s`%s%s%s; to change a phase name one of the "
+                            "duty, for a new duty state each phase in full",
+                            name->text, near ? "; did you mean `" : "", near ? near : "",
+                            near ? "`?" : "");
+    }
+}
+
 struct spt_node *spt_build_changed(struct spt_build *build, const struct spt_node *root,
                                    const struct spt_node *change, const char *const *left_out)
 {
+    int before = build->diags->raised;
+    check_phase_names(build, root, change);
+    if (build->diags->raised > before)
+        return NULL;
     struct spt_node *merged = spt_node_merge(root, change, "phase", left_out, build->arena);
     if (merged)
-        resolve_names(build, change, merged);
+        resolve_names(build, root, change, merged);
     else
         build->diags->out_of_memory = true;
     return merged;
@@ -273,7 +327,7 @@ bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog
         diags->out_of_memory = true;
         return false;
     }
-    resolve_names(&build, document, root);
+    resolve_names(&build, NULL, document, root);
     spt_build_case(&build, root, &scenario->base.question);
     if (!spt_diagnostics_any(diags))
         build_variants(&build, root, scenario);

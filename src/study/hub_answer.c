@@ -7,9 +7,9 @@
 /* Million revolutions to hours; NaN where the phase does not turn. */
 static double to_hours(double life_mrev, double speed_rpm)
 {
-    double life_h = NAN;
+    double life_h = (double)NAN;
     if (isnan(life_mrev) || spt_life_hours(life_mrev, speed_rpm, &life_h) != SPT_OK)
-        return NAN;
+        return (double)NAN;
     return life_h;
 }
 

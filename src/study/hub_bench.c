@@ -70,7 +70,7 @@ static void fill_cases(struct spt_hub_bench *bench)
             .load = spt_hub_wheel_load(&bench->question->hub->wheels[i]),
             .time_share = phase->time_share,
             .speed_rpm = phase->speed_rpm,
-            .lubrication = {{NAN, NAN}, {NAN, NAN}},
+            .lubrication = {{(double)NAN, (double)NAN}, {(double)NAN, (double)NAN}},
             .life_factor = {1, 1},
         };
     }
@@ -97,7 +97,7 @@ static enum spt_status find_references(struct spt_hub_bench *bench, struct spt_h
 {
     for (int i = 0; i < count_phases(bench->question); i++) {
         double *row_mrev = bench->room->reference_mrev[i];
-        row_mrev[0] = row_mrev[1] = NAN;
+        row_mrev[0] = row_mrev[1] = (double)NAN;
         if (!(bench->room->cases[i].speed_rpm > 0))
             continue;
         enum spt_status status = find_phase_life(bench, &bench->aligned, i, 0, row_mrev);
@@ -112,14 +112,14 @@ static enum spt_status find_references(struct spt_hub_bench *bench, struct spt_h
 enum spt_status spt_hub_bench_set(const struct spt_case *question, const struct spt_hub_room *room,
                                   struct spt_hub_bench *bench, struct spt_hub_failure *failure)
 {
-    *bench = (struct spt_hub_bench){.question = question, .room = room, .cured_mm = NAN};
+    *bench = (struct spt_hub_bench){.question = question, .room = room, .cured_mm = (double)NAN};
     if (question->hub == NULL || count_phases(question) > SPT_HUB_PHASES_MAX)
-        return fail(failure, SPT_BAD_ARGUMENT, NULL, NAN, false);
+        return fail(failure, SPT_BAD_ARGUMENT, NULL, (double)NAN, false);
     enum spt_status status = prepare(bench);
     if (status == SPT_OK)
         status = find_setting(bench);
     if (status != SPT_OK)
-        return fail(failure, status, NULL, NAN, false);
+        return fail(failure, status, NULL, (double)NAN, false);
     fill_cases(bench);
     return find_references(bench, failure);
 }
@@ -179,7 +179,7 @@ struct spt_hub_lubrication spt_hub_lubrication_of(const struct spt_phase_result 
     struct spt_hub_lubrication lubrication = {result->contamination_factor,
                                               result->effective_viscosity_ratio};
     if (isnan(lubrication.contamination_factor) || isnan(lubrication.viscosity_ratio))
-        lubrication = (struct spt_hub_lubrication){NAN, NAN};
+        lubrication = (struct spt_hub_lubrication){(double)NAN, (double)NAN};
     return lubrication;
 }
 

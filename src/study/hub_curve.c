@@ -100,11 +100,11 @@ static void find_references(const struct spt_hub_bench *bench,
     struct spt_setting_trail trail = {.known = {false}};
     bool known = make_reference_duty(bench, assessment, cases, &duty);
     double longest_h = 0;
-    curve->reference_best_mm = NAN;
+    curve->reference_best_mm = (double)NAN;
     for (int i = 0; i < SPT_HUB_CURVE_POINTS; i++) {
         struct spt_setting_point point;
         double mounted_mm = curve->points[i].setting_mm;
-        curve->reference_h[i] = NAN;
+        curve->reference_h[i] = (double)NAN;
         if (!known || spt_setting_life(&bench->model, &duty, mounted_mm + bench->thermal_mm, &trail,
                                        &point, NULL) != SPT_OK)
             continue;
@@ -122,7 +122,7 @@ enum spt_status spt_hub_curve(struct spt_hub_bench *bench, const struct spt_asse
     const struct spt_hub_case *hub = bench->question->hub;
     enum spt_status status = spt_hub_bench_rate(bench);
     if (status != SPT_OK)
-        return fail(bench, status, -1, NAN, failure);
+        return fail(bench, status, -1, (double)NAN, failure);
     *curve = (struct spt_hub_curve){
         .hub = hub, .thermal_mm = bench->thermal_mm, .modified = bench->modified};
     status = find_study(bench, curve, failure);
