@@ -21,12 +21,21 @@
 
 #define SPT_HUB_CAGE_POSITIONS 4 /* that lives are averaged over; ours */
 
+/* What was being worked out when it failed. */
+enum spt_hub_step {
+    SPT_HUB_STEP_START,     /* memory, numbers of the case */
+    SPT_HUB_STEP_FORCE,     /* the setting of a stated preload force */
+    SPT_HUB_STEP_REFERENCE, /* lives with no end play when running, rings aligned */
+    SPT_HUB_STEP_LIVES,     /* lives of the phases, by which settings are judged */
+    SPT_HUB_STEP_SETTING    /* the load distribution at a setting */
+};
+
 /* Why a hub has no answer. */
 struct spt_hub_failure {
     enum spt_status status;
+    enum spt_hub_step step;
     const char *phase; /* NULL: none in particular */
     double mounted_mm; /* NaN: before any setting was tried */
-    bool reference;    /* at the reference, not at a setting that was asked for */
 };
 
 /* Caller's memory; n is the number of phases of one row. */

@@ -79,7 +79,7 @@ static int draw(struct spt_hub_bench *bench, const struct spt_case *settled,
                 struct spt_arena *arena, struct spt_hub_curve *curve)
 {
     struct spt_assessment assessment;
-    struct spt_hub_failure failure = {SPT_NO_MEMORY, NULL, (double)NAN, false};
+    struct spt_hub_failure failure = {SPT_NO_MEMORY, SPT_HUB_STEP_START, NULL, (double)NAN};
     size_t count = (size_t)spt_case_phase_count(settled);
     struct spt_phase_result *results = spt_arena_take(arena, count * sizeof *results);
     if (results)

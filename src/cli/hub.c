@@ -7,21 +7,35 @@
 #include "cli/message.h"
 #include "cli/options.h"
 
-/* What a status means for a hub; NULL where the general sentence says it. */
+/* Where the method gives no value, by what was being worked out. */
+static const char *find_gap(enum spt_hub_step step)
+{
+    switch (step) {
+    case SPT_HUB_STEP_FORCE:
+        return "this preload force needs more preload than the model covers (10 mm)";
+    case SPT_HUB_STEP_REFERENCE:
+        return "one row carries nothing at all there, so its life has nothing to be compared with";
+    case SPT_HUB_STEP_LIVES:
+        return "no phase turns, or a phase that turns has no finite life, so no setting is better "
+               "than another";
+    case SPT_HUB_STEP_SETTING:
+        return "the inner part has to move farther than the model covers";
+    case SPT_HUB_STEP_START:
+        break;
+    }
+    return spt_status_text(SPT_NOT_APPLICABLE);
+}
+
+/* What a status means for a hub. */
 static const char *find_reason(const struct spt_hub_failure *failure)
 {
-    bool loaded = failure->phase != NULL;
     switch (failure->status) {
     case SPT_CANNOT_CARRY:
         return "the pair cannot carry this load: the inner part moves along the axis without end";
     case SPT_FREE:
         return "nothing is loaded, so the hub is free and no setting is better than another";
     case SPT_NOT_APPLICABLE:
-        if (failure->reference)
-            return "one row carries nothing at all there, so its life has nothing to be compared "
-                   "with";
-        return loaded ? "the inner part has to move farther than the model covers"
-                      : "this preload force needs more preload than the model covers (10 mm)";
+        return find_gap(failure->step);
     case SPT_NOT_CONVERGED:
         return "the balance of the roller loads was not found to the accuracy that is asked for";
     case SPT_OK:
@@ -39,7 +53,7 @@ int spt_cli_hub_fails(const struct spt_case *question, const struct spt_hub_fail
     fprintf(spt_messages(), "spalltime: %s: ", question->title);
     if (failure->phase)
         fprintf(spt_messages(), "phase `%s`: ", failure->phase);
-    if (failure->reference)
+    if (failure->step == SPT_HUB_STEP_REFERENCE)
         fputs("at the reference (no end play when running, rings aligned): ", spt_messages());
     else if (!isnan(failure->mounted_mm))
         fprintf(spt_messages(), "set to %.4g mm %s: ", fabs(failure->mounted_mm),
@@ -67,7 +81,7 @@ static bool take_room(const struct spt_case *question, struct spt_arena *arena,
 int spt_cli_settle(const struct spt_case *question, struct spt_arena *arena, bool with_cure,
                    struct spt_hub_bench *bench, struct spt_case *settled)
 {
-    struct spt_hub_failure failure = {SPT_NO_MEMORY, NULL, (double)NAN, false};
+    struct spt_hub_failure failure = {SPT_NO_MEMORY, SPT_HUB_STEP_START, NULL, (double)NAN};
     *settled = *question;
     if (!question->hub)
         return SPT_EXIT_DONE;
@@ -83,7 +97,7 @@ int spt_cli_settle(const struct spt_case *question, struct spt_arena *arena, boo
 int spt_cli_distribute(const struct spt_hub_bench *bench, struct spt_arena *arena,
                        struct spt_assessment *assessment)
 {
-    struct spt_hub_failure failure = {SPT_NO_MEMORY, NULL, (double)NAN, false};
+    struct spt_hub_failure failure = {SPT_NO_MEMORY, SPT_HUB_STEP_START, NULL, (double)NAN};
     size_t count = (size_t)assessment->bearings[0].phase_count;
     struct spt_hub_answer *answer = spt_arena_take(arena, sizeof *answer);
     struct spt_hub_phase_answer *phases = spt_arena_take(arena, count * sizeof *phases);

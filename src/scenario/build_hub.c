@@ -5,6 +5,7 @@
 
 #include "scenario/build.h"
 
+#define LEAST_SPREAD_MM 1.0       /* of the load centres; ours */
 #define INDUCED_FACTOR 0.5        /* S = 0.5 Fr/Y, ISO 281 practice */
 #define ONE_ROLLER_DOWN (-M_PI_2) /* a roller on the line of the wheel load */
 
@@ -22,7 +23,8 @@ static void build_row(struct spt_build *build, const struct spt_node *node, int 
         return;
     if (bearing->type != SPT_TAPERED_ROLLER)
         spt_diagnostics_add(build->diags, node->mark,
-                            "the %s row is a %s; both rows of a hub are tapered roller bearings",
+                            "the type of the %s row is %s; both rows of a hub are tapered roller "
+                            "bearings",
                             row_names[row], spt_bearing_type_name(bearing->type));
     else if (!bearing->has_geometry)
         spt_diagnostics_add(build->diags, node->mark,
@@ -124,10 +126,11 @@ static void fill_hub(const struct raw_hub *raw, const struct spt_case *question,
     hub->rolling_radius_mm = raw->rolling_radius_mm;
 }
 
-/* The model's own limits: contact angle, load centres that coincide. */
+/* Limits of the model: contact angle, load centres that (nearly) coincide. */
 static void check_hub(struct spt_build *build, const struct raw_hub *raw,
                       const struct spt_hub_case *hub)
 {
+    double apart_mm = spt_hub_load_centre(&hub->hub, 1) - spt_hub_load_centre(&hub->hub, 0);
     if (raw->inboard_position_mm >= raw->outboard_position_mm)
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "outboard_position"),
                             "the outboard row (%.6g mm) should lie farther out than the inboard "
@@ -137,12 +140,12 @@ static void check_hub(struct spt_build *build, const struct raw_hub *raw,
         spt_diagnostics_add(build->diags, raw->at->mark,
                             "no load distribution can be worked out for these rows: the contact "
                             "angles must be 0.6 to 68 deg");
-    else if (spt_hub_load_centre(&hub->hub, 0) == spt_hub_load_centre(&hub->hub, 1))
-        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "mounting"),
-                            "the load lines of both rows meet the axis at %.4g mm: such a pair "
-                            "carries no tilting moment; set the rows farther apart or mount them "
-                            "back-to-back",
-                            spt_hub_load_centre(&hub->hub, 0));
+    else if (fabs(apart_mm) < LEAST_SPREAD_MM)
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "the load lines of the rows meet the axis only %.2g mm apart, so the "
+                            "pair carries no tilting moment; set the rows farther apart or mount "
+                            "them back-to-back",
+                            fabs(apart_mm));
 }
 
 struct spt_hub_case *spt_build_hub(struct spt_build *build, const struct spt_node *mapping,
@@ -162,7 +165,9 @@ struct spt_hub_case *spt_build_hub(struct spt_build *build, const struct spt_nod
     read_setting(build, &raw, hub);
     read_range(build, &raw.setting_range, hub);
     fill_hub(&raw, question, hub);
-    if (build->diags->raised == before)
+    bool rows_known =
+        question->bearings[0].bearing.has_geometry && question->bearings[1].bearing.has_geometry;
+    if (build->diags->raised == before && rows_known)
         check_hub(build, &raw, hub);
     question->bearing_count = 2;
     question->hub = hub;

@@ -155,7 +155,8 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
         kind_known = spt_build_lubricant(build, raw->lubricant, &question->lubricant);
     terms.condition = kind_known && is_mapping(raw->condition) ? raw->condition : NULL;
     terms.kind = question->lubricant.kind;
-    if (raw->duty)
+    /* without a hub that can be read, the loads of its phases cannot be judged */
+    if (raw->duty && (hub || !spt_node_find(raw->at, "hub")))
         part->phases = spt_build_duty(build, &terms, &part->phase_count);
     if (spt_diagnostics_any(build->diags))
         return;

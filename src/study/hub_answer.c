@@ -110,6 +110,6 @@ enum spt_status spt_hub_answer(const struct spt_hub_bench *bench,
         status = fill_phase(bench, assessment, i, &phases[i]);
     }
     if (status != SPT_OK && failure != NULL)
-        *failure = (struct spt_hub_failure){status, phase, bench->mounted_mm, false};
+        *failure = (struct spt_hub_failure){status, SPT_HUB_STEP_SETTING, phase, bench->mounted_mm};
     return status;
 }

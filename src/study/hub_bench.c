@@ -19,10 +19,10 @@ static const struct spt_phase *phase_of(const struct spt_hub_bench *bench, int r
 
 /* Notes why there is no answer and gives the status back. */
 static enum spt_status fail(struct spt_hub_failure *failure, enum spt_status status,
-                            const char *phase, double mounted_mm, bool reference)
+                            enum spt_hub_step step, const char *phase, double mounted_mm)
 {
     if (status != SPT_OK && failure != NULL)
-        *failure = (struct spt_hub_failure){status, phase, mounted_mm, reference};
+        *failure = (struct spt_hub_failure){status, step, phase, mounted_mm};
     return status;
 }
 
@@ -104,7 +104,8 @@ static enum spt_status find_references(struct spt_hub_bench *bench, struct spt_h
         if (status == SPT_OK && !isfinite(row_mrev[0] + row_mrev[1]))
             status = SPT_NOT_APPLICABLE; /* a row that carries nothing there compares to nothing */
         if (status != SPT_OK)
-            return fail(failure, status, phase_of(bench, 0, i)->name, -bench->thermal_mm, true);
+            return fail(failure, status, SPT_HUB_STEP_REFERENCE, phase_of(bench, 0, i)->name,
+                        -bench->thermal_mm);
     }
     return SPT_OK;
 }
@@ -114,12 +115,13 @@ enum spt_status spt_hub_bench_set(const struct spt_case *question, const struct 
 {
     *bench = (struct spt_hub_bench){.question = question, .room = room, .cured_mm = (double)NAN};
     if (question->hub == NULL || count_phases(question) > SPT_HUB_PHASES_MAX)
-        return fail(failure, SPT_BAD_ARGUMENT, NULL, (double)NAN, false);
+        return fail(failure, SPT_BAD_ARGUMENT, SPT_HUB_STEP_START, NULL, (double)NAN);
     enum spt_status status = prepare(bench);
-    if (status == SPT_OK)
-        status = find_setting(bench);
     if (status != SPT_OK)
-        return fail(failure, status, NULL, (double)NAN, false);
+        return fail(failure, status, SPT_HUB_STEP_START, NULL, (double)NAN);
+    status = find_setting(bench);
+    if (status != SPT_OK)
+        return fail(failure, status, SPT_HUB_STEP_FORCE, NULL, (double)NAN);
     fill_cases(bench);
     return find_references(bench, failure);
 }
@@ -137,7 +139,8 @@ enum spt_status spt_hub_bench_factors(const struct spt_hub_bench *bench, bool al
         enum spt_status status =
             find_phase_life(bench, model, i, mounted_mm + bench->thermal_mm, row_mrev);
         if (status != SPT_OK)
-            return fail(failure, status, phase_of(bench, 0, i)->name, mounted_mm, false);
+            return fail(failure, status, SPT_HUB_STEP_SETTING, phase_of(bench, 0, i)->name,
+                        mounted_mm);
         for (int row = 0; row < 2; row++)
             factors[i][row] = row_mrev[row] / bench->room->reference_mrev[i][row];
     }
@@ -245,9 +248,9 @@ enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool align
         spt_setting_study(aligned ? &bench->aligned : &bench->model, &duty, &question, &study);
     *best_mm = study.best.setting_mm - bench->thermal_mm;
     if (status != SPT_OK)
-        fail(failure, status,
+        fail(failure, status, SPT_HUB_STEP_SETTING,
              study.failed_case < 0 ? NULL : phase_of(bench, 0, study.failed_case)->name,
-             study.failed_mm - bench->thermal_mm, false);
+             study.failed_mm - bench->thermal_mm);
     return status;
 }
 

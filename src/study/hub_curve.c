@@ -25,7 +25,8 @@ static enum spt_status fail(const struct spt_hub_bench *bench, enum spt_status s
     const char *phase =
         failed_case < 0 ? NULL : bench->question->bearings[0].phases[failed_case].name;
     if (status != SPT_OK && failure != NULL)
-        *failure = (struct spt_hub_failure){status, phase, running_mm - bench->thermal_mm, false};
+        *failure = (struct spt_hub_failure){status, SPT_HUB_STEP_SETTING, phase,
+                                            running_mm - bench->thermal_mm};
     return status;
 }
 
@@ -121,8 +122,11 @@ enum spt_status spt_hub_curve(struct spt_hub_bench *bench, const struct spt_asse
 {
     const struct spt_hub_case *hub = bench->question->hub;
     enum spt_status status = spt_hub_bench_rate(bench);
-    if (status != SPT_OK)
-        return fail(bench, status, -1, (double)NAN, failure);
+    if (status != SPT_OK) {
+        if (failure != NULL)
+            *failure = (struct spt_hub_failure){status, SPT_HUB_STEP_LIVES, NULL, (double)NAN};
+        return status;
+    }
     *curve = (struct spt_hub_curve){
         .hub = hub, .thermal_mm = bench->thermal_mm, .modified = bench->modified};
     status = find_study(bench, curve, failure);
