@@ -125,6 +125,10 @@ void spt_reach_text(const struct spt_text *text, const struct spt_case *question
     spt_text_wrap(text, "",
                   "\"Not enough\": the value shown is the best this lever has, with the life it "
                   "gives. \"Always\": the target holds to the end of the range.");
+    if (question->hub)
+        spt_text_wrap(text, "",
+                      "The setting factors of the hub stay as they are under every lever but end "
+                      "play, which slips on the side of the best setting that it is on.");
     if (only < 0)
         write_pair(text, reach);
 }

@@ -49,7 +49,7 @@ static enum spt_status fill_phase(const struct spt_hub_bench *bench,
                                                        spt_hub_lubrication_of(results[1])};
     const struct spt_hub_case *hub = bench->question->hub;
     const struct spt_hub_load *load = &bench->room->cases[phase].load;
-    struct spt_hub_result distribution;
+    struct spt_hub_result distribution = {.laminae = 0};
     answer->phase = results[0]->phase->name;
     answer->wheel = hub->wheels[phase];
     enum spt_status status = spt_hub_handbook_reactions(&hub->handbook, load, &answer->handbook);
