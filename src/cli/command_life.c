@@ -50,8 +50,8 @@ int spt_command_life(const struct spt_options *options)
     struct spt_input input;
     struct spt_assessment assessment;
     int status = spt_input_read(options, options->arguments[0], &input);
-    if (!status && !spt_cli_assess(&input.scenario.base.question, &input.arena, &assessment))
-        status = SPT_EXIT_SYSTEM;
+    if (!status)
+        status = spt_cli_assess(&input.scenario.base.question, &input.arena, &assessment);
     if (!status)
         status = answer(options, &assessment);
     spt_input_free(&input);

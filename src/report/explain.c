@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdarg.h>
 
+#include "report/hub.h"
 #include "spalltime/film.h"
 #include "spalltime/rating.h"
 
@@ -280,6 +281,8 @@ void spt_explain_assessment(const struct spt_assessment *assessment,
                      assessment->reliability_factor, "",
                      "form behind ISO 281:2007, table 12 (ISO/TR 1281-2)", "S %.6g %%",
                      assessment->question->reliability_percent);
+    if (assessment->hub)
+        spt_explain_hub(assessment, sink);
     for (int i = 0; i < assessment->bearing_count; i++) {
         const struct spt_bearing_result *bearing = &assessment->bearings[i];
         sink->place(sink->context, bearing->bearing_case->bearing.name, "ratings");

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "report/findings.h"
+#include "report/hub.h"
 #include "report/life.h"
 #include "report/sentence.h"
 
@@ -103,7 +104,7 @@ static void write_cause(const struct spt_text *text, const struct spt_bearing_re
     if (isnan(part))
         fprintf(text->out, "    -   ");
     else
-        fprintf(text->out, "%5.1f %%", 100 * part);
+        fprintf(text->out, "%5.1f %%", fabs(part) < 5e-4 ? 0.0 : 100 * part);
     fprintf(text->out, " %s  %11s", isnan(part) ? bar + 1 : bar,
             spt_text_life(share->life_if_cured_h, life));
     double gain = share->life_if_cured_h / bearing->modified_rating_life_h;
@@ -209,6 +210,8 @@ void spt_life_text(const struct spt_text *text, const struct spt_assessment *ass
         spt_text_heading(text, "WHERE THE LIFE GOES");
         spt_life_loss_text(text, bearing, true);
     }
+    if (assessment->hub)
+        spt_hub_text(text, assessment->hub);
     if (!quiet)
         write_flags(text, assessment);
 }
