@@ -96,6 +96,8 @@ struct spt_case {
     double reference_load_n; /* for the cause "overload"; NaN: none */
     double yearly_use_h;     /* hours of running in a year; NaN: not stated */
     double age_limit_h;      /* calendar age at which the bearing is taken out; NaN: none */
+    double road_speed_km_h;  /* mean distance in a running hour; NaN or 0: not stated */
+    int fleet;               /* machines like this one; 0 or less: not stated */
 };
 
 struct spt_phase_result {

@@ -27,6 +27,18 @@ const struct spt_command spt_command_table[] = {
      "each stage spends, and what each event or drift costs. CSV gives the curve of damage.",
      SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR, 1,
      1, spt_command_timeline},
+    {"fit", "FIELD.csv", "a Weibull fit of lives from the field",
+     "Reads lives of failed and running bearings from a CSV file and fits slope, scale, L10 and "
+     "L50 with bounds. The header names the columns: `time [h]` or `distance [km]` (any unit of "
+     "time or distance in the brackets), `state` (failed or running, also 1 or 0), and, as wanted, "
+     "`count` and `remark`. A bearing that came out sound, or for another reason, counts as "
+     "running. With fewer than 3 failures the slope is assumed and the bounds are one-sided. "
+     "--against tells whether the field is worse than a scenario's rating (exit status 1 where it "
+     "is); --variants weighs a scenario and its variants by how well each explains the returns. "
+     "CSV gives the points of a probability plot.",
+     SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR |
+         SPT_TAKES_FIELD,
+     1, 1, spt_command_fit},
     {"check", "FILE...", "read scenarios and report every mistake in them",
      "Reads each scenario, with its catalog names and its variants, works nothing out, and says "
      "what "

@@ -52,6 +52,30 @@ static bool set_lever(struct spt_options *options, const char *value)
     return *value != 0;
 }
 
+static bool set_against(struct spt_options *options, const char *value)
+{
+    options->against = value;
+    return *value != 0;
+}
+
+static bool set_variants(struct spt_options *options, const char *value)
+{
+    options->variants = value;
+    return *value != 0;
+}
+
+static bool set_confidence(struct spt_options *options, const char *value)
+{
+    options->confidence = value;
+    return *value != 0;
+}
+
+static bool set_slope(struct spt_options *options, const char *value)
+{
+    options->slope = value;
+    return *value != 0;
+}
+
 static bool add_catalog(struct spt_options *options, const char *value)
 {
     if (options->catalog_count == SPT_CATALOG_FOLDERS_MAX)
@@ -81,6 +105,13 @@ const struct spt_option spt_option_table[] = {
      add_catalog},
     {"--life", "-l", "TIME", "wanted life, such as 20000h", SPT_TAKES_TARGET, set_life},
     {"--lever", NULL, "NAME", "only this lever", SPT_TAKES_TARGET, set_lever},
+    {"--against", NULL, "FILE", "scenario whose rating the field is held against", SPT_TAKES_FIELD,
+     set_against},
+    {"--variants", NULL, "FILE", "scenario whose variants are weighed by the field",
+     SPT_TAKES_FIELD, set_variants},
+    {"--confidence", NULL, "SHARE", "of the bounds, such as 90%", SPT_TAKES_FIELD, set_confidence},
+    {"--slope", NULL, "NUMBER", "Weibull slope taken where failures are too few; 1.5 where absent",
+     SPT_TAKES_FIELD, set_slope},
     {"--quiet", "-q", NULL, "leave flags and cautions out of a text answer", SPT_TAKES_QUIET,
      set_quiet},
     {"--color", NULL, "auto|always|never", "colour in a text answer", SPT_TAKES_COLOR, set_color},

@@ -25,9 +25,13 @@ struct spt_options {
     enum spt_color color;
     bool explain;
     bool quiet;
-    const char *life;   /* wanted life of `reach`; NULL: the scenario's */
-    const char *lever;  /* of `reach`; NULL: all */
-    const char *output; /* NULL: standard output */
+    const char *life;       /* wanted life of `reach`; NULL: the scenario's */
+    const char *lever;      /* of `reach`; NULL: all */
+    const char *against;    /* of `fit`: scenario whose rating is held against the field; or NULL */
+    const char *variants;   /* of `fit`: scenario whose variants are weighed; or NULL */
+    const char *confidence; /* of `fit`; NULL: 90 % */
+    const char *slope;      /* of `fit` with few failures; NULL: 1.5 */
+    const char *output;     /* NULL: standard output */
     const char *catalogs[SPT_CATALOG_FOLDERS_MAX];
     int catalog_count;
     const char *arguments[SPT_ARGUMENTS_MAX]; /* files and words */
@@ -43,6 +47,7 @@ enum spt_option_bit {
     SPT_TAKES_QUIET = 1 << 4,
     SPT_TAKES_COLOR = 1 << 5,
     SPT_TAKES_TARGET = 1 << 6, /* --life and --lever */
+    SPT_TAKES_FIELD = 1 << 12, /* --against, --variants, --confidence and --slope */
     SPT_TAKES_REPORT = SPT_TAKES_FORMAT | SPT_TAKES_EXPLAIN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
                        SPT_TAKES_QUIET | SPT_TAKES_COLOR
 };

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "scenario/scenario.h"
 
+#include <gsl/gsl_math.h>
 #include <math.h>
 #include <string.h>
 
@@ -114,6 +115,23 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
         check_loads(build, raw->duty, part);
 }
 
+/* Stated, or by the mean speed of a wheel that turns with the bearing. */
+static void find_road_speed(struct spt_build *build, const struct raw_usage *usage,
+                            struct spt_case *question)
+{
+    const struct spt_bearing_case *part = &question->bearings[0];
+    question->road_speed_km_h = usage->distance_per_hour_km_h;
+    if (isnan(usage->wheel_radius_mm))
+        return;
+    if (!isnan(usage->distance_per_hour_km_h))
+        spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "wheel_radius"),
+                            "`distance_per_hour` says it already; keep one of the two");
+    double mean_rpm = 0;
+    for (int i = 0; part->phases && i < part->phase_count; i++)
+        mean_rpm += part->phases[i].time_share * part->phases[i].speed_rpm;
+    question->road_speed_km_h = 2 * M_PI * usage->wheel_radius_mm / 1e6 * mean_rpm * 60;
+}
+
 void spt_build_case(struct spt_build *build, const struct spt_node *root, struct spt_case *question)
 {
     struct raw_scenario raw;
@@ -126,8 +144,10 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
         .reference_load_n = raw.reference_load_n,
         .yearly_use_h = raw.usage.yearly_h,
         .age_limit_h = raw.usage.age_limit_h,
+        .fleet = raw.usage.fleet,
     };
     build_parts(build, &raw, question);
+    find_road_speed(build, &raw.usage, question);
     if (!isnan(question->age_limit_h) && isnan(question->yearly_use_h) &&
         build->diags->raised == before)
         spt_diagnostics_add(build->diags, spt_node_mark(raw.usage.at, "age_limit"),

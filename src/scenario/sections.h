@@ -59,7 +59,8 @@ struct raw_phase {
 
 struct raw_usage {
     const struct spt_node *at;
-    double yearly_h, age_limit_h;
+    double yearly_h, age_limit_h, distance_per_hour_km_h, wheel_radius_mm;
+    int fleet;
 };
 
 /* From one number to another; also for classes of cleanliness, as texts. */
