@@ -20,6 +20,7 @@
 #include "spalltime/rating.h"
 #include "spalltime/regreasing.h"
 #include "spalltime/replacement.h"
+#include "spalltime/schedule.h"
 #include "spalltime/setting.h"
 #include "spalltime/sjoevall.h"
 #include "spalltime/status.h"

@@ -27,6 +27,15 @@ const struct spt_command spt_command_table[] = {
      "each stage spends, and what each event or drift costs. CSV gives the curve of damage.",
      SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR, 1,
      1, spt_command_timeline},
+    {"schedule", "FILE", "what to do and when: greasing, oil, inspection, replacement",
+     "Works out how often to regrease and with how much, when drifts of water and dirt (section "
+     "`service`, its `limits`) ask for fresh oil or grease, how often to inspect and at what age "
+     "to replace, each with what governs it, in running hours, calendar and distance (section "
+     "`usage`). With the section `costs` it gives the cheapest age of replacement, and with "
+     "`fleet` the failures of a year with and without the plan. CSV and ical give the calendar; "
+     "ical needs --start.",
+     SPT_TAKES_PLAN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR, 1,
+     1, spt_command_schedule},
     {"fit", "FIELD.csv", "a Weibull fit of lives from the field",
      "Reads lives of failed and running bearings from a CSV file and fits slope, scale, L10 and "
      "L50 with bounds. The header names the columns: `time [h]` or `distance [km]` (any unit of "

@@ -25,6 +25,30 @@ static bool set_format(struct spt_options *options, const char *value)
     return known;
 }
 
+static bool set_plan_format(struct spt_options *options, const char *value)
+{
+    static const char *const words[] = {"text", "json", "csv", "ical"};
+    int picked = 0;
+    bool known = pick(value, words, 4, &picked);
+    options->format = (enum spt_format)picked;
+    return known;
+}
+
+static bool set_start(struct spt_options *options, const char *value)
+{
+    options->start = value;
+    return *value != 0;
+}
+
+static bool set_law(struct spt_options *options, const char *value)
+{
+    static const char *const words[] = {"three-parameter", "two-parameter"};
+    int picked = 0;
+    bool known = pick(value, words, 2, &picked);
+    options->two_parameter = picked == 1;
+    return known;
+}
+
 static bool set_color(struct spt_options *options, const char *value)
 {
     static const char *const words[] = {"auto", "always", "never"};
@@ -98,6 +122,7 @@ static bool set_quiet(struct spt_options *options, const char *value)
 
 const struct spt_option spt_option_table[] = {
     {"--format", "-f", "text|json|csv", "form of the answer", SPT_TAKES_FORMAT, set_format},
+    {"--format", "-f", "text|json|csv|ical", "form of the answer", SPT_TAKES_PLAN, set_plan_format},
     {"--explain", "-e", NULL, "show every step: formula, numbers, result, source",
      SPT_TAKES_EXPLAIN, set_explain},
     {"--output", "-o", "FILE", "write to FILE, whole or not at all", SPT_TAKES_OUTPUT, set_output},
@@ -105,6 +130,10 @@ const struct spt_option spt_option_table[] = {
      add_catalog},
     {"--life", "-l", "TIME", "wanted life, such as 20000h", SPT_TAKES_TARGET, set_life},
     {"--lever", NULL, "NAME", "only this lever", SPT_TAKES_TARGET, set_lever},
+    {"--start", NULL, "DAY", "day the calendar starts, such as 2026-03-01", SPT_TAKES_PLAN,
+     set_start},
+    {"--law", NULL, "three-parameter|two-parameter",
+     "of fatigue lives; three-parameter is behind a1", SPT_TAKES_PLAN, set_law},
     {"--against", NULL, "FILE", "scenario whose rating the field is held against", SPT_TAKES_FIELD,
      set_against},
     {"--variants", NULL, "FILE", "scenario whose variants are weighed by the field",
@@ -118,9 +147,11 @@ const struct spt_option spt_option_table[] = {
 };
 const int spt_option_count = (int)(sizeof spt_option_table / sizeof *spt_option_table);
 
-/* The option that a word names; `*value` is what follows "=" or NULL. */
-static const struct spt_option *find_option(const char *word, const char **value)
+/* The option that a word names, of those with one name the one that the command takes; `*value` is
+ * what follows "=" or NULL. */
+static const struct spt_option *find_option(const char *word, unsigned takes, const char **value)
 {
+    const struct spt_option *found = NULL;
     const char *equals = strncmp(word, "--", 2) ? NULL : strchr(word, '=');
     size_t length = equals ? (size_t)(equals - word) : strlen(word);
     *value = equals ? equals + 1 : NULL;
@@ -128,9 +159,9 @@ static const struct spt_option *find_option(const char *word, const char **value
         const struct spt_option *option = &spt_option_table[i];
         bool named = strlen(option->name) == length && !strncmp(option->name, word, length);
         if (named || (option->alias && !strcmp(option->alias, word)))
-            return option;
+            found = !found || (takes & option->bit) ? option : found;
     }
-    return NULL;
+    return found;
 }
 
 static bool refuse_unknown(const char *command, const char *word)
@@ -152,7 +183,7 @@ static bool read_option(struct spt_options *options, unsigned takes, const char 
                         char *const *words, int *at)
 {
     const char *value;
-    const struct spt_option *option = find_option(words[*at], &value);
+    const struct spt_option *option = find_option(words[*at], takes, &value);
     if (!option)
         return refuse_unknown(command, words[*at]);
     if (!(takes & option->bit)) {

@@ -13,7 +13,7 @@ enum spt_exit {
     SPT_EXIT_SYSTEM = 4
 };
 
-enum spt_format { SPT_FORMAT_TEXT, SPT_FORMAT_JSON, SPT_FORMAT_CSV };
+enum spt_format { SPT_FORMAT_TEXT, SPT_FORMAT_JSON, SPT_FORMAT_CSV, SPT_FORMAT_ICAL };
 enum spt_color { SPT_COLOR_AUTO, SPT_COLOR_ALWAYS, SPT_COLOR_NEVER };
 
 #define SPT_CATALOG_FOLDERS_MAX 16
@@ -27,6 +27,8 @@ struct spt_options {
     bool quiet;
     const char *life;       /* wanted life of `reach`; NULL: the scenario's */
     const char *lever;      /* of `reach`; NULL: all */
+    const char *start;      /* of `schedule`: day the calendar starts; NULL: no dates */
+    bool two_parameter;     /* of `schedule`: two-parameter law of fatigue lives */
     const char *against;    /* of `fit`: scenario whose rating is held against the field; or NULL */
     const char *variants;   /* of `fit`: scenario whose variants are weighed; or NULL */
     const char *confidence; /* of `fit`; NULL: 90 % */
@@ -48,6 +50,7 @@ enum spt_option_bit {
     SPT_TAKES_COLOR = 1 << 5,
     SPT_TAKES_TARGET = 1 << 6, /* --life and --lever */
     SPT_TAKES_FIELD = 1 << 12, /* --against, --variants, --confidence and --slope */
+    SPT_TAKES_PLAN = 1 << 13,  /* --format with ical, --start and --law */
     SPT_TAKES_REPORT = SPT_TAKES_FORMAT | SPT_TAKES_EXPLAIN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
                        SPT_TAKES_QUIET | SPT_TAKES_COLOR
 };

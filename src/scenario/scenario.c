@@ -253,6 +253,17 @@ static void build_variants(struct spt_build *build, const struct spt_node *root,
         build_variant(build, root, list->items[i], scenario->variants, &scenario->variants[i]);
 }
 
+/* The dirtiest class that will do, as a number; -1 where none is stated. */
+static int read_class_limit(struct spt_build *build, const struct raw_limits *limits,
+                            enum spt_lubrication kind)
+{
+    enum spt_cleanliness class = SPT_CLEANLINESS_COUNT;
+    bool read =
+        limits->cleanliness && spt_build_cleanliness(build, limits->at, "cleanliness",
+                                                     limits->cleanliness, kind, &class, NULL);
+    return read ? (int)class : -1;
+}
+
 static void build_service(struct spt_build *build, const struct spt_node *root,
                           struct spt_scenario *scenario)
 {
@@ -262,6 +273,11 @@ static void build_service(struct spt_build *build, const struct spt_node *root,
     if (scenario->has_service)
         spt_build_service(build, root, &raw.service, scenario->base.question.lubricant.kind,
                           &scenario->service);
+    scenario->limits.water_ppm = raw.service.limits.water_ppm;
+    scenario->limits.cleanliness =
+        read_class_limit(build, &raw.service.limits, scenario->base.question.lubricant.kind);
+    scenario->costs = (struct spt_replacement_costs){raw.costs.planned, raw.costs.failure};
+    scenario->currency = raw.costs.currency;
 }
 
 static bool copy_source(const struct spt_source *source, struct spt_scenario *scenario)

@@ -5,6 +5,7 @@
 #include "scenario/catalog.h"
 #include "scenario/sections.h"
 #include "spalltime/assess.h"
+#include "spalltime/schedule.h"
 #include "spalltime/timeline.h"
 
 struct spt_variant {
@@ -22,7 +23,10 @@ struct spt_scenario {
     int variant_count;
     struct spt_variant *variants;
     bool has_service;
-    struct spt_service service; /* its cases live in the arena */
+    struct spt_service service;         /* its cases live in the arena */
+    struct spt_service_limits limits;   /* of the service */
+    struct spt_replacement_costs costs; /* NaN: not stated */
+    const char *currency;               /* NULL: not stated */
 };
 
 /* Reads a scenario and checks it.

@@ -349,6 +349,30 @@ const struct spt_section spt_section_event = {"the event", "something that happe
                                               event_fields, COUNT(event_fields), sizeof(S)};
 #undef S
 
+#define S struct raw_limits
+static const struct spt_field limits_fields[] = {
+    ABOVE("water", water_ppm, SPT_CONTENT, 0, 1e6, "400 ppm",
+          "the lubricant is changed when a drift brings the water to this"),
+    TEXT("cleanliness", cleanliness, "slight",
+         "dirtiest class or code that will do; changed when a drift gets dirtier"),
+};
+static const struct spt_section section_limits = {"`limits`",
+                                                  "what the lubricant may come to, for `schedule`",
+                                                  limits_fields, COUNT(limits_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_costs
+static const struct spt_field costs_fields[] = {
+    NEEDED("planned", planned, SPT_NO_DIMENSION, 0, 1e15, "240",
+           "cost of a change at a planned age"),
+    NEEDED("failure", failure, SPT_NO_DIMENSION, 0, 1e15, "2600",
+           "cost of a change after a failure, with what the failure brings"),
+    TEXT("currency", currency, "EUR", "word or code for the reports"),
+};
+static const struct spt_section section_costs = {"`costs`", "what a change costs, for `schedule`",
+                                                 costs_fields, COUNT(costs_fields), sizeof(S)};
+#undef S
+
 #define S struct raw_service
 static const struct spt_field service_fields[] = {
     ABOVE("regrease", regrease_h, SPT_DURATION, 0, LIFE_MAX_H, "2000 h",
@@ -359,6 +383,7 @@ static const struct spt_field service_fields[] = {
           "where to stop looking; a million hours where absent"),
     LIST("events", events, false, &spt_section_event, "a list of events", "what happens"),
     LIST("drifts", drifts, false, &spt_section_drift, "a list of drifts", "what changes steadily"),
+    SECTION("limits", limits, &section_limits, "what the lubricant may come to, for `schedule`"),
 };
 static const struct spt_section section_service = {
     "`service`", "care and mishaps over time, for `timeline`", service_fields,
@@ -377,6 +402,7 @@ static const struct spt_field scenario_fields[] = {
     SHARED_FIELDS,
     SECTION("usage", usage, &section_usage, "hours in a year and calendar age"),
     SECTION("service", service, &section_service, "care and mishaps over time, for `timeline`"),
+    SECTION("costs", costs, &section_costs, "what a change costs, for `schedule`"),
     LIST("variants", variants, false, &spt_section_variant, "a list of variants",
          "changes to compare with the scenario"),
 };

@@ -89,10 +89,23 @@ struct raw_event {
     const struct spt_node *bearing, *lubricant, *condition, *duty;
 };
 
+struct raw_limits {
+    const struct spt_node *at;
+    double water_ppm;
+    const char *cleanliness;
+};
+
+struct raw_costs {
+    const struct spt_node *at;
+    double planned, failure;
+    const char *currency;
+};
+
 struct raw_service {
     const struct spt_node *at;
     double regrease_h, oil_change_h, until_h;
     const struct spt_node *events, *drifts;
+    struct raw_limits limits;
 };
 
 struct raw_scenario {
@@ -102,6 +115,7 @@ struct raw_scenario {
     double reliability_percent, target_life_h, reference_load_n;
     struct raw_usage usage;
     struct raw_service service;
+    struct raw_costs costs;
 };
 
 struct raw_variant {
