@@ -154,6 +154,8 @@ struct spt_bearing_result {
     struct spt_notes notes;
 };
 
+struct spt_uncertainty_result;
+
 struct spt_assessment {
     const struct spt_case *question;
     double reliability_factor; /* a1 */
@@ -162,6 +164,8 @@ struct spt_assessment {
     double basic_rating_life_h; /* of the system */
     double modified_rating_life_h;
     struct spt_notes notes;
+    /* set by a caller that worked it out too (uncertainty.h): reports then give bands; else NULL */
+    const struct spt_uncertainty_result *spread;
 };
 
 /* Works out everything above.

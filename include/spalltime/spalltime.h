@@ -25,6 +25,7 @@
 #include "spalltime/sjoevall.h"
 #include "spalltime/status.h"
 #include "spalltime/survival.h"
+#include "spalltime/uncertainty.h"
 #include "spalltime/version.h"
 #include "spalltime/viscosity.h"
 #include "spalltime/water.h"

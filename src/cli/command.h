@@ -24,6 +24,7 @@ int spt_command_compare(const struct spt_options *options);
 int spt_command_reach(const struct spt_options *options);
 int spt_command_timeline(const struct spt_options *options);
 int spt_command_schedule(const struct spt_options *options);
+int spt_command_spread(const struct spt_options *options);
 int spt_command_fit(const struct spt_options *options);
 int spt_command_check(const struct spt_options *options);
 int spt_command_catalog(const struct spt_options *options);

@@ -49,6 +49,18 @@ static bool set_law(struct spt_options *options, const char *value)
     return known;
 }
 
+static bool set_samples(struct spt_options *options, const char *value)
+{
+    options->samples = value;
+    return *value != 0;
+}
+
+static bool set_shares(struct spt_options *options, const char *value)
+{
+    (void)value;
+    return options->shares = true;
+}
+
 static bool set_color(struct spt_options *options, const char *value)
 {
     static const char *const words[] = {"auto", "always", "never"};
@@ -134,6 +146,10 @@ const struct spt_option spt_option_table[] = {
      set_start},
     {"--law", NULL, "three-parameter|two-parameter",
      "of fatigue lives; three-parameter is behind a1", SPT_TAKES_PLAN, set_law},
+    {"--samples", NULL, "NUMBER", "of the section `uncertainty`; 100000 where absent",
+     SPT_TAKES_SAMPLES, set_samples},
+    {"--shares", NULL, NULL, "shares of the variance too, which see inputs that act together",
+     SPT_TAKES_SHARES, set_shares},
     {"--against", NULL, "FILE", "scenario whose rating the field is held against", SPT_TAKES_FIELD,
      set_against},
     {"--variants", NULL, "FILE", "scenario whose variants are weighed by the field",

@@ -29,6 +29,8 @@ struct spt_options {
     const char *lever;      /* of `reach`; NULL: all */
     const char *start;      /* of `schedule`: day the calendar starts; NULL: no dates */
     bool two_parameter;     /* of `schedule`: two-parameter law of fatigue lives */
+    const char *samples;    /* of the uncertainty; NULL: the usual number */
+    bool shares;            /* of `spread`: shares of the variance too */
     const char *against;    /* of `fit`: scenario whose rating is held against the field; or NULL */
     const char *variants;   /* of `fit`: scenario whose variants are weighed; or NULL */
     const char *confidence; /* of `fit`; NULL: 90 % */
@@ -51,6 +53,8 @@ enum spt_option_bit {
     SPT_TAKES_TARGET = 1 << 6, /* --life and --lever */
     SPT_TAKES_FIELD = 1 << 12, /* --against, --variants, --confidence and --slope */
     SPT_TAKES_PLAN = 1 << 13,  /* --format with ical, --start and --law */
+    SPT_TAKES_SAMPLES = 1 << 14,
+    SPT_TAKES_SHARES = 1 << 15,
     SPT_TAKES_REPORT = SPT_TAKES_FORMAT | SPT_TAKES_EXPLAIN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
                        SPT_TAKES_QUIET | SPT_TAKES_COLOR
 };

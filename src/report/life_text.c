@@ -3,6 +3,7 @@
 
 #include "report/life.h"
 #include "report/sentence.h"
+#include "report/spread.h"
 
 #define BAR_WIDTH 20
 #define WHO_LENGTH 260
@@ -254,6 +255,8 @@ void spt_life_text(const struct spt_text *text, const struct spt_assessment *ass
     spt_text_wrap(text, "", assessment->question->title);
     spt_text_heading(text, "VERDICT");
     write_against_target(text, assessment);
+    if (assessment->spread)
+        spt_band_text(text, &assessment->spread->system, assessment->spread->samples);
     for (int i = 0; i < assessment->bearing_count; i++)
         write_worst(text, &assessment->bearings[i], two);
     spt_text_heading(text, "INPUTS");

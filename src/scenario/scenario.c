@@ -264,8 +264,8 @@ static int read_class_limit(struct spt_build *build, const struct raw_limits *li
     return read ? (int)class : -1;
 }
 
-static void build_service(struct spt_build *build, const struct spt_node *root,
-                          struct spt_scenario *scenario)
+static void build_plans(struct spt_build *build, const struct spt_node *root,
+                        struct spt_scenario *scenario)
 {
     struct raw_scenario raw;
     spt_section_read(&spt_section_scenario, root, &raw, build->diags);
@@ -278,6 +278,10 @@ static void build_service(struct spt_build *build, const struct spt_node *root,
         read_class_limit(build, &raw.service.limits, scenario->base.question.lubricant.kind);
     scenario->costs = (struct spt_replacement_costs){raw.costs.planned, raw.costs.failure};
     scenario->currency = raw.costs.currency;
+    scenario->has_uncertainty = raw.uncertainty.at != NULL;
+    if (scenario->has_uncertainty)
+        spt_build_uncertainty(build, &raw.uncertainty, raw.condition, &scenario->base.question,
+                              &scenario->uncertainty);
 }
 
 static bool copy_source(const struct spt_source *source, struct spt_scenario *scenario)
@@ -317,7 +321,7 @@ bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog
     if (!spt_diagnostics_any(diags))
         build_variants(&build, root, scenario);
     if (!spt_diagnostics_any(diags))
-        build_service(&build, root, scenario);
+        build_plans(&build, root, scenario);
     return !spt_diagnostics_any(diags);
 }
 

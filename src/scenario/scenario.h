@@ -7,6 +7,7 @@
 #include "spalltime/assess.h"
 #include "spalltime/schedule.h"
 #include "spalltime/timeline.h"
+#include "spalltime/uncertainty.h"
 
 struct spt_variant {
     const char *name; /* NULL for the scenario itself */
@@ -27,6 +28,8 @@ struct spt_scenario {
     struct spt_service_limits limits;   /* of the service */
     struct spt_replacement_costs costs; /* NaN: not stated */
     const char *currency;               /* NULL: not stated */
+    bool has_uncertainty;
+    struct spt_uncertainty uncertainty; /* of the base; `samples` is the usual number */
 };
 
 /* Reads a scenario and checks it.

@@ -108,6 +108,25 @@ struct raw_service {
     struct raw_limits limits;
 };
 
+/* Spread of a factor (bare numbers and shares) or of a temperature (K). */
+struct raw_spread {
+    const struct spt_node *at;
+    double plus_minus, low, peak, high, normal, lognormal;
+};
+
+struct raw_class_weight {
+    const struct spt_node *at;
+    const char *class;
+    double weight;
+};
+
+struct raw_uncertainty {
+    const struct spt_node *at;
+    int seed;
+    struct raw_spread load, speed, temperature, water, rating;
+    const struct spt_node *cleanliness;
+};
+
 struct raw_scenario {
     const struct spt_node *at;
     const char *title, *note;
@@ -116,6 +135,7 @@ struct raw_scenario {
     struct raw_usage usage;
     struct raw_service service;
     struct raw_costs costs;
+    struct raw_uncertainty uncertainty;
 };
 
 struct raw_variant {
@@ -133,5 +153,6 @@ extern const struct spt_section spt_section_phase;
 extern const struct spt_section spt_section_variant;
 extern const struct spt_section spt_section_event;
 extern const struct spt_section spt_section_drift;
+extern const struct spt_section spt_section_class_weight;
 
 #endif
