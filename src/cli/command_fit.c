@@ -6,6 +6,7 @@
 
 #include "cli/command.h"
 #include "cli/input.h"
+#include "cli/message.h"
 #include "cli/output.h"
 #include "report/fit.h"
 #include "report/life.h"
@@ -29,8 +30,26 @@ struct work {
 
 static int out_of_memory(void)
 {
-    fputs("spalltime: out of memory\n", stderr);
+    fputs("spalltime: out of memory\n", spt_messages());
     return SPT_EXIT_SYSTEM;
+}
+
+/* The file, standard input, or the text that a calling program handed over in its place. */
+static FILE *open_field_data(const struct spt_options *options, const char *path)
+{
+    if (strcmp(path, "-"))
+        return fopen(path, "rb");
+    if (!options->input_text)
+        return stdin;
+    size_t length = options->input_length;
+    FILE *in = tmpfile();
+    if (in && fwrite(options->input_text, 1, length, in) != length) {
+        fclose(in);
+        return NULL;
+    }
+    if (in)
+        rewind(in);
+    return in;
 }
 
 static int read_field_data(struct work *w, const char *path)
@@ -38,20 +57,20 @@ static int read_field_data(struct work *w, const char *path)
     struct spt_diagnostics diags = {0};
     bool standard_input = !strcmp(path, "-");
     errno = 0;
-    FILE *in = standard_input ? stdin : fopen(path, "rb");
+    FILE *in = open_field_data(w->options, path);
     if (!in) {
-        fprintf(stderr, "spalltime: cannot read %s: %s\n", path, strerror(errno));
+        fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(errno));
         return SPT_EXIT_SYSTEM;
     }
     bool fine = spt_field_data_read(in, standard_input ? "standard input" : path, &w->data, &diags);
     int error = ferror(in) ? errno : 0;
-    if (!standard_input)
+    if (in != stdin)
         fclose(in);
     if (error) {
-        fprintf(stderr, "spalltime: cannot read %s: %s\n", path, strerror(error));
+        fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(error));
         return SPT_EXIT_SYSTEM;
     }
-    spt_diagnostics_print(&diags, stderr);
+    spt_diagnostics_print(&diags, spt_messages());
     if (fine)
         return SPT_EXIT_DONE;
     return diags.out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
@@ -68,7 +87,7 @@ static int check_inputs(const struct spt_options *options)
                 is_standard_input(options->variants);
     if (count < 2)
         return SPT_EXIT_DONE;
-    fputs("spalltime fit: only one of the files can be standard input\n", stderr);
+    fputs("spalltime fit: only one of the files can be standard input\n", spt_messages());
     return SPT_EXIT_USAGE;
 }
 
@@ -79,13 +98,14 @@ static int read_numbers(const struct spt_options *options, struct spt_fit_inputs
     if (options->confidence && (spt_quantity_read(options->confidence, SPT_RELIABILITY, &percent) ||
                                 !(percent >= 50 && percent <= 99.9))) {
         fputs("spalltime fit: write --confidence as a share from 50% to 99.9%, such as 90%\n",
-              stderr);
+              spt_messages());
         return SPT_EXIT_USAGE;
     }
     if (options->slope &&
         (spt_quantity_read(options->slope, SPT_NO_DIMENSION, &inputs->assumed_slope) ||
          !(inputs->assumed_slope >= 0.2 && inputs->assumed_slope <= 20))) {
-        fputs("spalltime fit: write --slope as a number from 0.2 to 20, such as 1.5\n", stderr);
+        fputs("spalltime fit: write --slope as a number from 0.2 to 20, such as 1.5\n",
+              spt_messages());
         return SPT_EXIT_USAGE;
     }
     inputs->confidence = percent / 100;
@@ -103,7 +123,8 @@ static int find_l10(struct work *w, const struct spt_case *question, double *l10
     at_90.reliability_percent = 90;
     enum spt_status status = spt_case_life(&at_90, results, l10);
     if (status) {
-        fprintf(stderr, "spalltime fit: %s: %s\n", question->title, spt_status_text(status));
+        fprintf(spt_messages(), "spalltime fit: %s: %s\n", question->title,
+                spt_status_text(status));
         return SPT_EXIT_SYSTEM;
     }
     if (!isfinite(*l10))
@@ -111,7 +132,7 @@ static int find_l10(struct work *w, const struct spt_case *question, double *l10
     if (w->data.dimension == SPT_DURATION)
         return SPT_EXIT_DONE;
     if (!(question->road_speed_km_h > 0)) {
-        fprintf(stderr,
+        fprintf(spt_messages(),
                 "spalltime fit: the field data are distances, but \"%s\" does not say how far an "
                 "hour goes; add `usage: {distance_per_hour: 35 km/h}` or `wheel_radius` to it\n",
                 question->title);
@@ -193,7 +214,7 @@ static int work_out(struct work *w)
     const struct spt_fit_workspace space = {points, total, candidates, count};
     enum spt_status status = spt_fit(inputs, &space, &w->report.fit);
     if (status) {
-        fprintf(stderr, "spalltime fit: %s\n", spt_status_text(status));
+        fprintf(spt_messages(), "spalltime fit: %s\n", spt_status_text(status));
         return SPT_EXIT_SYSTEM;
     }
     for (int i = 0; i < count; i++)

@@ -5,6 +5,7 @@
 
 #include "cli/command.h"
 #include "cli/input.h"
+#include "cli/message.h"
 #include "cli/output.h"
 #include "report/life.h"
 #include "report/schedule.h"
@@ -17,18 +18,19 @@ static int read_start(const struct spt_options *options, const struct spt_case *
 {
     report->dated = options->start != NULL;
     if (options->start && !spt_date_read(options->start, &report->start)) {
-        fputs("spalltime schedule: write --start as a day, such as 2026-03-01\n", stderr);
+        fputs("spalltime schedule: write --start as a day, such as 2026-03-01\n", spt_messages());
         return SPT_EXIT_USAGE;
     }
     if (options->format != SPT_FORMAT_ICAL && !options->start)
         return SPT_EXIT_DONE;
     if (!options->start) {
         fputs("spalltime schedule: a calendar needs the day it starts; add --start 2026-03-01\n",
-              stderr);
+              spt_messages());
         return SPT_EXIT_USAGE;
     }
     if (!(question->yearly_use_h > 0)) {
-        fputs("spalltime schedule: dates need `usage: {yearly: 900 h}` in the scenario\n", stderr);
+        fputs("spalltime schedule: dates need `usage: {yearly: 900 h}` in the scenario\n",
+              spt_messages());
         return SPT_EXIT_BAD_INPUT;
     }
     return SPT_EXIT_DONE;
@@ -70,7 +72,7 @@ static int answer(const struct spt_options *options, const struct spt_schedule_r
             spt_text_cautions(&text);
     }
     if (report->cut)
-        fprintf(stderr, "spalltime schedule: the calendar holds the first %d dates only\n",
+        fprintf(spt_messages(), "spalltime schedule: the calendar holds the first %d dates only\n",
                 report->entry_count);
     return spt_output_close(&output, options, SPT_EXIT_DONE);
 }
@@ -107,7 +109,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     if (!status)
         status = draw(&schedule, curve, &report.curve_count);
     if (status) {
-        fprintf(stderr, "spalltime schedule: %s\n", spt_status_text(status));
+        fprintf(spt_messages(), "spalltime schedule: %s\n", spt_status_text(status));
         return SPT_EXIT_SYSTEM;
     }
     report.entry_count =

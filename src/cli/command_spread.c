@@ -4,6 +4,7 @@
 
 #include "cli/command.h"
 #include "cli/input.h"
+#include "cli/message.h"
 #include "cli/output.h"
 #include "cli/spread.h"
 #include "report/life.h"
@@ -44,7 +45,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
         spt_arena_take(&input->arena, (size_t)spt_case_phase_count(question) * sizeof *results);
     enum spt_status found = results ? spt_case_life(question, results, &stated_h) : SPT_NO_MEMORY;
     if (found) {
-        fprintf(stderr, "spalltime spread: %s\n", spt_status_text(found));
+        fprintf(spt_messages(), "spalltime spread: %s\n", spt_status_text(found));
         return SPT_EXIT_SYSTEM;
     }
     int status = spt_cli_spread(options, "spread", input, &result);
@@ -58,7 +59,7 @@ int spt_command_spread(const struct spt_options *options)
     if (!status && !input.scenario.has_uncertainty) {
         fputs("spalltime spread: the scenario has no section `uncertainty`; add one, such as "
               "`uncertainty: {load: {plus_minus: 15 %}}` (see `spalltime schema`)\n",
-              stderr);
+              spt_messages());
         status = SPT_EXIT_BAD_INPUT;
     }
     if (!status)

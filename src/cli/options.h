@@ -3,6 +3,7 @@
 #define CLI_OPTIONS_H
 
 #include <stdbool.h>
+#include <stddef.h>
 
 /* Exit statuses of the program. */
 enum spt_exit {
@@ -15,6 +16,8 @@ enum spt_exit {
 
 enum spt_format { SPT_FORMAT_TEXT, SPT_FORMAT_JSON, SPT_FORMAT_CSV, SPT_FORMAT_ICAL };
 enum spt_color { SPT_COLOR_AUTO, SPT_COLOR_ALWAYS, SPT_COLOR_NEVER };
+
+enum spt_print { SPT_PRINT_HELP, SPT_PRINT_MAN, SPT_PRINT_BASH, SPT_PRINT_ZSH };
 
 #define SPT_CATALOG_FOLDERS_MAX 16
 #define SPT_ARGUMENTS_MAX 64
@@ -35,7 +38,13 @@ struct spt_options {
     const char *variants;   /* of `fit`: scenario whose variants are weighed; or NULL */
     const char *confidence; /* of `fit`; NULL: 90 % */
     const char *slope;      /* of `fit` with few failures; NULL: 1.5 */
+    enum spt_print print;   /* of `help` */
     const char *output;     /* NULL: standard output */
+    /* of a call from another program instead of a command line (run.h); NULL otherwise */
+    const char *input_text; /* what "-" reads */
+    size_t input_length;
+    char **answer; /* takes what would go to standard output, from malloc */
+    size_t *answer_length;
     const char *catalogs[SPT_CATALOG_FOLDERS_MAX];
     int catalog_count;
     const char *arguments[SPT_ARGUMENTS_MAX]; /* files and words */
@@ -51,6 +60,7 @@ enum spt_option_bit {
     SPT_TAKES_QUIET = 1 << 4,
     SPT_TAKES_COLOR = 1 << 5,
     SPT_TAKES_TARGET = 1 << 6, /* --life and --lever */
+    SPT_TAKES_PRINT = 1 << 7,
     SPT_TAKES_FIELD = 1 << 12, /* --against, --variants, --confidence and --slope */
     SPT_TAKES_PLAN = 1 << 13,  /* --format with ical, --start and --law */
     SPT_TAKES_SAMPLES = 1 << 14,

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <unistd.h>
 
+#include "cli/message.h"
 #include "scenario/units.h"
 #include "spalltime/adjust.h"
 
@@ -14,8 +15,8 @@ static int read_samples(const struct spt_options *options, const char *command, 
     if (options->samples &&
         (spt_quantity_read(options->samples, SPT_NO_DIMENSION, &value) || value != floor(value) ||
          value < SPT_UNCERTAIN_SAMPLES_MIN || value > SPT_UNCERTAIN_SAMPLES_MAX)) {
-        fprintf(stderr, "spalltime %s: write --samples as a whole number from %d to %d\n", command,
-                SPT_UNCERTAIN_SAMPLES_MIN, SPT_UNCERTAIN_SAMPLES_MAX);
+        fprintf(spt_messages(), "spalltime %s: write --samples as a whole number from %d to %d\n",
+                command, SPT_UNCERTAIN_SAMPLES_MIN, SPT_UNCERTAIN_SAMPLES_MAX);
         return SPT_EXIT_USAGE;
     }
     *samples = (int)value;
@@ -67,6 +68,6 @@ int spt_cli_spread(const struct spt_options *options, const char *command, struc
         found = spt_uncertainty(question, &uncertainty, &room, result);
     if (!found)
         return SPT_EXIT_DONE;
-    fprintf(stderr, "spalltime %s: %s\n", command, spt_status_text(found));
+    fprintf(spt_messages(), "spalltime %s: %s\n", command, spt_status_text(found));
     return SPT_EXIT_SYSTEM;
 }
