@@ -175,10 +175,12 @@ static void write_hypothesis(const struct spt_text *text, const struct spt_hypot
     else if (isinf(hypothesis->candidate.log_likelihood))
         fputs("  a failure came too early for it\n", text->out);
     else {
-        fprintf(text->out, " %11.2f %6.1f %% ", hypothesis->candidate.log_likelihood,
+        fprintf(text->out, " %11.2f %6.1f %%", hypothesis->candidate.log_likelihood,
                 100 * hypothesis->candidate.weight);
-        if (hypothesis->candidate.weight >= 0.005)
+        if (hypothesis->candidate.weight >= 0.005) {
+            fputc(' ', text->out);
             spt_text_bar(text, hypothesis->candidate.weight, 1, 12);
+        }
         fputc('\n', text->out);
     }
 }

@@ -136,7 +136,8 @@ static void write_survival(const struct spt_text *text, const struct spt_schedul
           text->out);
     write_lives(text, "rolling fatigue", &schedule->fatigue_lives);
     write_lives(text, "grease, regreased as planned", &schedule->grease_lives);
-    write_lives(text, "both", &schedule->combined_lives);
+    if (schedule->grease_count && schedule->fatigue_count)
+        write_lives(text, "both", &schedule->combined_lives);
     if (report->floor > 0)
         spt_text_wrap(text, "",
                       "Fatigue by the three-parameter law behind a1: nothing fails before "
@@ -145,7 +146,7 @@ static void write_survival(const struct spt_text *text, const struct spt_schedul
         spt_text_wrap(text, "",
                       "Fatigue by the two-parameter law with slope 1.5: it has early "
                       "failures that the law behind a1 has not.");
-    if (schedule->replace_h > 0)
+    if (schedule->replace_h > 0 && schedule->grease_count)
         spt_text_wrapf(text, "",
                        "At the replacement, %s h, %.4g %% survive fatigue and %.4g %% of the "
                        "greases last, %.4g %% both.",

@@ -92,8 +92,8 @@ static void write_drivers(const struct spt_text *text, const struct spt_uncertai
     for (int i = 0; i < count; i++)
         shares = shares || !isnan(result->drivers[order[i]].share.first);
     spt_text_heading(text, "WHAT MAKES IT UNSURE");
-    fprintf(text->out, "input         rank correlation %s\n",
-            shares ? "                         alone %  with all %" : "");
+    fprintf(text->out, "input         rank correlation%s\n",
+            shares ? "                          alone %  with all %" : "");
     for (int i = 0; i < count; i++) {
         const struct spt_driver *driver = &result->drivers[order[i]];
         char bar[BAR_WIDTH + 1];
@@ -105,10 +105,10 @@ static void write_drivers(const struct spt_text *text, const struct spt_uncertai
         bar[marks < BAR_WIDTH && !shares ? marks : BAR_WIDTH] = 0;
         fprintf(text->out, "%-12s", spt_uncertain_name((enum spt_uncertain)order[i]));
         if (isnan(driver->rank_correlation))
-            fputs("      -    ", text->out);
+            fputs("         -", text->out);
         else
-            fprintf(text->out, " %9.2f ", driver->rank_correlation);
-        fprintf(text->out, "%s%s", *bar ? " " : "", bar);
+            fprintf(text->out, " %9.2f", driver->rank_correlation);
+        fprintf(text->out, "%s%s", *bar ? "  " : "", bar);
         if (shares)
             fprintf(text->out, " %17.1f %11.1f", 100 * driver->share.first,
                     100 * driver->share.total);
