@@ -13,7 +13,7 @@
 static const struct spt_bearing_result *weakest(const struct spt_assessment *assessment)
 {
     const struct spt_bearing_result *worst = &assessment->bearings[0];
-    for (int i = 1; i < assessment->bearing_count; i++)
+    for (int i = 1; i < assessment->bearing_count && !isnan(worst->modified_rating_life_h); i++)
         if (!(assessment->bearings[i].modified_rating_life_h >= worst->modified_rating_life_h))
             worst = &assessment->bearings[i];
     return worst;

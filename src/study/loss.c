@@ -61,7 +61,7 @@ static double life_with(const struct spt_case *question, int bearing_index, unsi
     return *status ? (double)NAN : result.modified_rating_life_h;
 }
 
-/* A cause applies where curing it changes the life, alone or as the last of all. */
+/* A cause applies where curing it changes the life, whichever of the others are cured. */
 static unsigned applying_causes(const double *life_h, unsigned possible)
 {
     unsigned set = 0;
