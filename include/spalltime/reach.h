@@ -31,6 +31,8 @@ struct spt_lever_result {
                        (slipping: best); grade: index of the nearest */
     double value;   /* wanted value; classes: enum spt_cleanliness; grades: index of the grade */
     double life_h;  /* life at `value` */
+    double best, best_life_h; /* ends of what was looked at, with their lives */
+    double worst, worst_life_h;
     struct spt_notes notes; /* what `value` raises that the case does not raise now */
 };
 
@@ -38,6 +40,8 @@ struct spt_reach {
     double target_h;
     double present_life_h; /* NaN: none */
     bool reached_already;
+    bool present_grade_fits; /* the oil is within 10 % of the middle of its nearest grade */
+    double present_viscosity_40_mm2_s;
     struct spt_lever_result levers[SPT_LEVER_COUNT];
     bool pair_found;      /* fewest steps of cleanliness and grade together, when neither alone */
     int pair_cleanliness; /* enum spt_cleanliness */

@@ -43,7 +43,9 @@ struct spt_service {
 /* A stretch between two marks (start, events, drift ends). */
 struct spt_stage {
     double from_h, to_h;
-    double damage; /* spent in it */
+    double damage;       /* spent in it */
+    double start_life_h; /* life that the state at its start would give; NaN: none */
+    double end_life_h;   /* the same just before its end */
 };
 
 /* An event or a drift, and what it cost. */

@@ -19,14 +19,11 @@ const struct spt_command spt_command_table[] = {
      "load, regreasing, rating. Where the life is reached already it says how far each may slip. "
      "The "
      "target is --life, or the scenario's `target_life`.",
-     SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR |
-         SPT_TAKES_TARGET,
-     1, 1, spt_command_reach},
+     SPT_TAKES_REPORT | SPT_TAKES_TARGET, 1, 1, spt_command_reach},
     {"timeline", "FILE", "damage through regreasings, events and drifts",
      "Follows the bearing through time by the section `service`: when the life is spent, how much "
      "each stage spends, and what each event or drift costs. CSV gives the curve of damage.",
-     SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR, 1,
-     1, spt_command_timeline},
+     SPT_TAKES_REPORT, 1, 1, spt_command_timeline},
     {"check", "FILE...", "read scenarios and report every mistake in them",
      "Reads each scenario, with its catalog names and its variants, works nothing out, and says "
      "what "

@@ -98,6 +98,9 @@ enum spt_status spt_loss_split(const struct spt_case *question, int bearing_inde
         if (!(present & ~applying))
             ruin[present] = log(life_h[applying & ~present]);
     loss->reference_life_h = life_h[applying];
+    loss->applying = applying;
+    for (unsigned cured = 0; cured < SUBSETS; cured++)
+        loss->cured_life_h[cured] = cured & ~applying ? (double)NAN : life_h[cured];
     for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++) {
         unsigned bit = 1u << cause;
         struct spt_cause_share *share = &loss->causes[cause];

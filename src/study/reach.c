@@ -285,6 +285,15 @@ static struct lever_range range_of(const struct reach_work *work, double present
     return (struct lever_range){present, present};
 }
 
+static void look_at_ends(struct reach_work *work, double best, double worst,
+                         struct spt_lever_result *result)
+{
+    result->best = best;
+    result->worst = worst;
+    result->best_life_h = life_at(work, best);
+    result->worst_life_h = life_at(work, worst);
+}
+
 /* The value between best and worst end at which the life meets the target, on the side that does.
  */
 static void solve_continuous(struct reach_work *work, struct spt_lever_result *result)
@@ -293,6 +302,7 @@ static void solve_continuous(struct reach_work *work, struct spt_lever_result *r
     gsl_function function = {margin, work};
     double root = (double)NAN;
     result->value = range.best;
+    look_at_ends(work, range.best, range.worst, result);
     if (margin(range.best, work) < 0) {
         result->outcome = SPT_LEVER_CANNOT;
     } else if (margin(range.worst, work) >= 0) {
@@ -319,6 +329,7 @@ static void walk_classes(struct reach_work *work, struct spt_lever_result *resul
     int stop = work->relaxing ? last : (int)result->present;
     result->outcome = SPT_LEVER_CANNOT;
     result->value = first;
+    look_at_ends(work, first, stop, result);
     for (int class = first; class <= stop; class ++)
         if (margin(class, work) >= 0) {
             result->outcome = SPT_LEVER_REACHES;
@@ -362,6 +373,7 @@ static void walk_grades(struct reach_work *work, struct spt_lever_result *result
 {
     result->outcome = SPT_LEVER_CANNOT;
     result->value = (double)NAN;
+    look_at_ends(work, SPT_VISCOSITY_GRADE_COUNT - 1, 0, result);
     if (work->relaxing)
         walk_thinner(work, result);
     else
@@ -427,6 +439,7 @@ static void work_lever(struct reach_work *work, struct spt_lever_result *result)
     if (!exists_here(work->question, work->lever)) {
         result->outcome = SPT_LEVER_NOT_HERE;
         result->present = result->value = result->life_h = (double)NAN;
+        result->best = result->worst = result->best_life_h = result->worst_life_h = (double)NAN;
     } else if (work->lever == SPT_LEVER_CLEANLINESS) {
         walk_classes(work, result);
     } else if (work->lever == SPT_LEVER_GRADE) {
@@ -446,6 +459,10 @@ enum spt_status spt_reach(const struct spt_case *question, double target_h,
     if (status)
         return status;
     result->target_h = target_h;
+    result->present_viscosity_40_mm2_s = question->lubricant.viscosity_40_mm2_s;
+    double middle = spt_viscosity_grade(present_grade(question))->nu40_mm2_s;
+    result->present_grade_fits =
+        fabs(result->present_viscosity_40_mm2_s / middle - 1) <= 1 - GRADE_LIMIT + 1e-12;
     result->reached_already = result->present_life_h >= target_h;
     struct reach_work work = {question,
                               room,

@@ -473,6 +473,18 @@ static int collect_marks(const struct spt_service *service, double end_h, double
     return kept;
 }
 
+/* Life of all bearings that the state at a time would give, were it to stay. */
+static double life_in_state(const struct run *run, double time_h)
+{
+    double lives_h[SPT_BEARINGS_MAX] = {0};
+    struct run moment = *run;
+    int count = run->question->bearing_count;
+    moment.time_h = time_h;
+    for (int b = 0; b < count; b++)
+        lives_h[b] = 1 / rate_at(&moment, b, time_h);
+    return count == 1 ? lives_h[0] : spt_life_system(lives_h, count, SPT_WEIBULL_SLOPE);
+}
+
 /* Follows the run once more and keeps the damage at each mark. */
 static enum spt_status divide_into_stages(const struct run *start, double end_h,
                                           struct spt_timeline *timeline)
@@ -487,7 +499,9 @@ static enum spt_status divide_into_stages(const struct run *start, double end_h,
         if (i < count)
             advance(&run, marks[i]);
         double after = i < count ? system_damage(&run) : timeline->damage_at_end;
-        timeline->stages[i] = (struct spt_stage){from_h, marks[i], after - before};
+        timeline->stages[i] =
+            (struct spt_stage){from_h, marks[i], after - before, life_in_state(start, from_h),
+                               life_in_state(start, marks[i] * (1 - 1e-9))};
         if (timeline->stages[i].damage > timeline->stages[timeline->worst_stage].damage)
             timeline->worst_stage = i;
         from_h = marks[i];
