@@ -81,7 +81,7 @@ struct spt_timeline_room {
  * from its stated age (the oldest of the phases) and is renewed by each regreasing; its wear is
  * judged by the surroundings of the moment, which is cautious after a change for the worse. Status:
  * SPT_BAD_ARGUMENT for a number the models refuse; SPT_NOT_CONVERGED where an integral fails or
- * more than 100 000 stretches between renewals would have to be integrated; like periods without a
+ * more than 40 000 stretches between renewals would have to be integrated; like periods without a
  * drift count once. Source: Palmgren-Miner read as an integral; the life models as cited in their
  * headers. */
 enum spt_status spt_timeline(const struct spt_case *question, const struct spt_service *service,

@@ -10,8 +10,8 @@
 #include "spalltime/adjust.h"
 
 #define USUAL_HORIZON_H 1e6
-#define PIECES_MAX 100000 /* stretches that one answer may integrate */
-#define SAME_TIME 1e-12   /* times that differ by no more, relatively, are one moment */
+#define PIECES_MAX 40000 /* stretches that one answer may integrate */
+#define SAME_TIME 1e-12  /* times that differ by no more, relatively, are one moment */
 #define NONE (-1)
 #define ALL (-2)
 
