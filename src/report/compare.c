@@ -42,7 +42,8 @@ static void write_row(const struct spt_text *text, const struct spt_compared *ca
     const struct spt_phase_result *phase = telling_phase(&cases[i].assessment);
     spt_text_fit(text, cases[i].name, 33);
     fprintf(text->out, " %9s", spt_text_hours(cases[i].assessment.modified_rating_life_h, cell));
-    fprintf(text->out, " %6s", spt_text_ratio(ratio_to_base(cases, i), cell));
+    double ratio = ratio_to_base(cases, i);
+    fprintf(text->out, " %6s", isinf(ratio) ? "inf" : spt_text_ratio(ratio, cell));
     fprintf(text->out, " %5s", spt_text_number(phase->effective_viscosity_ratio, cell));
     fprintf(text->out, " %7s", spt_text_number(phase->contamination_factor, cell));
     fprintf(text->out, " %5s", spt_text_number(phase->factor.a_iso, cell));

@@ -44,6 +44,11 @@ static const char *say(enum spt_lever lever, double value, char *buffer)
     return buffer;
 }
 
+static bool stays_as_it_is(const struct spt_lever_result *result)
+{
+    return result->outcome == SPT_LEVER_CANNOT && result->value == result->present;
+}
+
 /* The value now; an oil that is of no grade (ISO 3448: within 10 %) by its viscosity. */
 static const char *say_present(const struct spt_reach *reach, enum spt_lever lever, char *buffer)
 {
@@ -52,6 +57,14 @@ static const char *say_present(const struct spt_reach *reach, enum spt_lever lev
         return say(lever, value, buffer);
     snprintf(buffer, VALUE_LENGTH, "%.3g mm2/s", reach->present_viscosity_40_mm2_s);
     return buffer;
+}
+
+/* The answer; where nothing better was found, the value now. */
+static const char *say_value(const struct spt_reach *reach, enum spt_lever lever, char *buffer)
+{
+    const struct spt_lever_result *result = &reach->levers[lever];
+    return stays_as_it_is(result) ? say_present(reach, lever, buffer)
+                                  : say(lever, result->value, buffer);
 }
 
 /* What the lever is, for the first column. */
@@ -80,7 +93,7 @@ static void write_lever(const struct spt_text *text, const struct spt_reach *rea
     fputc(' ', text->out);
     spt_text_fit(text, say_present(reach, lever, now), 11);
     fputc(' ', text->out);
-    spt_text_fit(text, say(lever, result->value, value), 12);
+    spt_text_fit(text, say_value(reach, lever, value), 12);
     fprintf(text->out, " %10s  ", spt_text_hours(result->life_h, life));
     fputs(result->outcome == SPT_LEVER_CANNOT   ? "not enough\n"
           : result->outcome == SPT_LEVER_ALWAYS ? "always\n"
@@ -148,7 +161,7 @@ void spt_reach_flags_text(const struct spt_text *text, const struct spt_reach *r
             spt_text_heading(text, "NEW FLAGS AT THESE VALUES");
         headed = true;
         snprintf(who, sizeof who, "%s %s", spt_lever_name((enum spt_lever)lever),
-                 say((enum spt_lever)lever, result->value, value));
+                 say_value(reach, (enum spt_lever)lever, value));
         spt_text_notes(text, &result->notes, who);
     }
 }
@@ -172,7 +185,7 @@ static void write_json_lever(struct spt_json *json, const struct spt_reach *reac
     spt_json_text(json, "unit", units[lever]);
     if (here && named) {
         spt_json_text(json, "present", say_present(reach, lever, now));
-        spt_json_text(json, "value", say(lever, result->value, value));
+        spt_json_text(json, "value", say_value(reach, lever, value));
     } else {
         spt_json_number(json, "present", result->present);
         spt_json_number(json, "value", result->value);
@@ -226,7 +239,7 @@ void spt_reach_csv(FILE *out, const struct spt_reach *reach, int only)
         spt_csv_text(&csv, outcomes[result->outcome]);
         if (named) {
             spt_csv_text(&csv, say_present(reach, (enum spt_lever)lever, value));
-            spt_csv_text(&csv, say((enum spt_lever)lever, result->value, value));
+            spt_csv_text(&csv, say_value(reach, (enum spt_lever)lever, value));
         } else {
             spt_csv_number(&csv, result->present);
             spt_csv_number(&csv, result->value);
@@ -255,7 +268,7 @@ static void explain_lever(const struct spt_reach *reach, enum spt_lever lever,
                      "assessed anew", "%s", say(lever, result->best, best));
     spt_explain_step(sink, "worst", "life at the worst end looked at", result->worst_life_h, "h",
                      "assessed anew", "%s", say(lever, result->worst, worst));
-    snprintf(formula, sizeof formula, "life at %s", say(lever, result->value, value));
+    snprintf(formula, sizeof formula, "life at %s", say_value(reach, lever, value));
     spt_explain_step(sink, "check", formula, result->life_h, "h",
                      walked ? "each step assessed in turn"
                             : "root of ln(life/target) by Brent's method; assessed anew",

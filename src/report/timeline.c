@@ -174,7 +174,7 @@ static void explain_stages(const struct spt_timeline *timeline, const struct spt
                          stage->from_h, stage->to_h, stage->start_life_h, stage->end_life_h);
     }
     spt_explain_step(sink, "D", "sum over the stages", timeline->damage_at_end, "",
-                     "life is spent at 1", "%d stages", timeline->stage_count);
+                     "life is spent at 1", "stages: %d", timeline->stage_count);
     spt_explain_step(sink, "L", "time at which D = 1", timeline->life_h, "h",
                      "root of D(t) - 1 by Brent's method", "looked up to %.6g h",
                      timeline->until_h);

@@ -122,6 +122,7 @@ static void read_drift(struct spt_build *build, const struct spt_node *node,
                        enum spt_lubrication kind, struct spt_drift *drift)
 {
     struct raw_drift raw;
+    int before = build->diags->raised;
     spt_section_read(&spt_section_drift, node, &raw, build->diags);
     *drift = (struct spt_drift){
         .name = raw.drift,
@@ -139,7 +140,9 @@ static void read_drift(struct spt_build *build, const struct spt_node *node,
         spt_diagnostics_add(build->diags, spt_node_mark(node, "to"),
                             "the drift ends (%.6g h) before it starts (%.6g h)", drift->to_h,
                             drift->from_h);
-    if (!raw.water.at && !raw.cleanliness.at && !raw.load_factor.at && !raw.temperature_rise.at)
+    bool well_read = build->diags->raised == before;
+    if (well_read && !raw.water.at && !raw.cleanliness.at && !raw.load_factor.at &&
+        !raw.temperature_rise.at)
         spt_diagnostics_add(build->diags, node->mark,
                             "the drift changes nothing; add `water`, `cleanliness`, `load_factor` "
                             "or `temperature_rise`, each as {start: ..., end: ...}");
