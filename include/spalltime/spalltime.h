@@ -2,6 +2,7 @@
 #ifndef SPT_SPALLTIME_H
 #define SPT_SPALLTIME_H
 
+#include "spalltime/adjust.h"
 #include "spalltime/assess.h"
 #include "spalltime/ball_contact.h"
 #include "spalltime/bearing.h"
@@ -15,15 +16,18 @@
 #include "spalltime/hub.h"
 #include "spalltime/life.h"
 #include "spalltime/load.h"
+#include "spalltime/loss.h"
 #include "spalltime/random_input.h"
 #include "spalltime/rank.h"
 #include "spalltime/rating.h"
+#include "spalltime/reach.h"
 #include "spalltime/regreasing.h"
 #include "spalltime/replacement.h"
 #include "spalltime/setting.h"
 #include "spalltime/sjoevall.h"
 #include "spalltime/status.h"
 #include "spalltime/survival.h"
+#include "spalltime/timeline.h"
 #include "spalltime/version.h"
 #include "spalltime/viscosity.h"
 #include "spalltime/water.h"

@@ -170,7 +170,7 @@ Test(cli, every_command_answers_what_its_file_says)
     for (int i = 0; i < count; i++) {
         char path[PATH_LENGTH];
         struct run want, got;
-        snprintf(path, sizeof path, CASES "%s.case", names[i]);
+        snprintf(path, sizeof path, CASES "%.79s.case", names[i]);
         read_case(path, &want);
         run_command(&sandbox, want.command, &got);
         if (golden_regenerates())
@@ -202,7 +202,7 @@ Test(cli, text_answers_fit_80_columns)
     for (int i = 0; i < count; i++) {
         char path[PATH_LENGTH];
         struct run want;
-        snprintf(path, sizeof path, CASES "%s.case", names[i]);
+        snprintf(path, sizeof path, CASES "%.79s.case", names[i]);
         read_case(path, &want);
         bool text = !strstr(want.command, "json") && !strstr(want.command, "csv") &&
                     !strstr(want.command, "--color always");
@@ -338,7 +338,11 @@ Test(cli, json_of_life_holds_every_key_of_its_contract)
 Test(cli, json_is_read_by_other_programs)
 {
     static const char *const words[] = {"life --format json tests/cli/inputs/rough_press.yaml",
-                                        "schema --format json", "catalog --format json"};
+                                        "schema --format json",
+                                        "catalog --format json",
+                                        "compare -f json -e tests/cli/inputs/shear_gear.yaml",
+                                        "reach -f json -e tests/cli/inputs/shear_gear.yaml",
+                                        "timeline -f json -e tests/cli/inputs/dry_grease.yaml"};
     struct sandbox sandbox;
     make_sandbox(&sandbox);
     for (size_t i = 0; i < sizeof words / sizeof *words; i++) {

@@ -247,7 +247,7 @@ Test(reach, grades_are_the_first_that_reaches_and_the_last_that_does)
 {
     int reached = 0, limits = 0;
     for (int i = 0; i < SCENARIOS; i++)
-        for (double share = 0.05; share < 8; share *= 1.6) {
+        for (double share = 0.05; share < 60; share *= 1.6) {
             const char *name = make_scenario(i);
             double target_h = share * example_life(&made.question);
             struct spt_reach reach = ask(target_h);
