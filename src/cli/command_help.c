@@ -2,6 +2,8 @@
 #include <stdio.h>
 
 #include "cli/command.h"
+#include "cli/manual.h"
+#include "cli/message.h"
 #include "report/text.h"
 
 static void list_commands(void)
@@ -38,13 +40,20 @@ static void explain_command(const struct spt_command *command)
 
 int spt_command_help(const struct spt_options *options)
 {
+    static void (*const printers[])(FILE *) = {NULL, spt_manual_page, spt_manual_bash,
+                                               spt_manual_zsh};
+    if (options->print) {
+        printers[options->print](stdout);
+        return SPT_EXIT_DONE;
+    }
     if (!options->argument_count) {
         list_commands();
         return SPT_EXIT_DONE;
     }
     const struct spt_command *command = spt_command_find(options->arguments[0]);
     if (!command) {
-        fprintf(stderr, "spalltime: there is no command `%s`; `spalltime help` lists them\n",
+        fprintf(spt_messages(),
+                "spalltime: there is no command `%s`; `spalltime help` lists them\n",
                 options->arguments[0]);
         return SPT_EXIT_USAGE;
     }

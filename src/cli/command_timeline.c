@@ -4,6 +4,7 @@
 
 #include "cli/command.h"
 #include "cli/input.h"
+#include "cli/message.h"
 #include "cli/output.h"
 #include "report/life.h"
 #include "report/timeline.h"
@@ -75,7 +76,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     if (!status)
         status = draw(scenario, &room, &timeline, times_h, damage);
     if (status) {
-        fprintf(stderr, "spalltime timeline: %s%s\n", spt_status_text(status),
+        fprintf(spt_messages(), "spalltime timeline: %s%s\n", spt_status_text(status),
                 status == SPT_NOT_CONVERGED
                     ? "; with a very short `regrease` or `oil_change` there "
                       "are too many periods: look at a longer one"
@@ -93,7 +94,7 @@ int spt_command_timeline(const struct spt_options *options)
     if (!status && !input.scenario.has_service) {
         fputs("spalltime timeline: the scenario has no section `service`; add one with `regrease`, "
               "`events` or `drifts` (see `spalltime schema`)\n",
-              stderr);
+              spt_messages());
         status = SPT_EXIT_BAD_INPUT;
     }
     if (!status)

@@ -15,10 +15,8 @@ const struct spt_command spt_command_table[] = {
      SPT_TAKES_REPORT, 1, SPT_ARGUMENTS_MAX, spt_command_compare},
     {"reach", "FILE", "what one thing alone must come to for a wanted life",
      "Answers the inverse question for each lever alone: cleanliness, water, oil grade, "
-     "temperature, "
-     "load, regreasing, rating. Where the life is reached already it says how far each may slip. "
-     "The "
-     "target is --life, or the scenario's `target_life`.",
+     "temperature, load, regreasing, rating. Where the life is reached already it says how far each "
+     "may slip. The target is --life, or the scenario's `target_life`.",
      SPT_TAKES_REPORT | SPT_TAKES_TARGET, 1, 1, spt_command_reach},
     {"timeline", "FILE", "damage through regreasings, events and drifts",
      "Follows the bearing through time by the section `service`: when the life is spent, how much "
@@ -36,12 +34,18 @@ const struct spt_command spt_command_table[] = {
      "colons), then the installed one.",
      SPT_TAKES_FORMAT | SPT_TAKES_CATALOG | SPT_TAKES_OUTPUT | SPT_TAKES_COLOR, 0, 2,
      spt_command_catalog},
+    {"damage", "[MODE|WORDS [FILE]]", "what a damaged bearing shows, and what its cause costs",
+     "Without a word it lists the damage modes; with the name of a mode it shows that one; with "
+     "other words it looks for the modes they describe. With a mode (its name, or a word that only "
+     "one mode goes by) and a scenario it works out what the suspected cause costs there, in the "
+     "scenario and each of its variants, and what the cure would give.",
+     SPT_TAKES_REPORT & ~(unsigned)SPT_TAKES_EXPLAIN, 0, 2, spt_command_damage},
     {"schema", "", "every key of a scenario file, or a JSON Schema for editors",
      "Lists the keys, their units and meanings; with --format json it prints a JSON Schema that "
      "editors use to complete and check scenarios.",
      SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT, 0, 0, spt_command_schema},
-    {"help", "[COMMAND]", "what the commands do", "Lists the commands, or explains one.", 0, 0, 1,
-     spt_command_help},
+    {"help", "[COMMAND]", "what the commands do", "Lists the commands, or explains one.",
+     SPT_TAKES_PRINT, 0, 1, spt_command_help},
 };
 const int spt_command_count = (int)(sizeof spt_command_table / sizeof *spt_command_table);
 

@@ -3,6 +3,7 @@
 #define CLI_OPTIONS_H
 
 #include <stdbool.h>
+#include <stddef.h>
 
 /* Exit statuses of the program. */
 enum spt_exit {
@@ -16,6 +17,8 @@ enum spt_exit {
 enum spt_format { SPT_FORMAT_TEXT, SPT_FORMAT_JSON, SPT_FORMAT_CSV };
 enum spt_color { SPT_COLOR_AUTO, SPT_COLOR_ALWAYS, SPT_COLOR_NEVER };
 
+enum spt_print { SPT_PRINT_HELP, SPT_PRINT_MAN, SPT_PRINT_BASH, SPT_PRINT_ZSH };
+
 #define SPT_CATALOG_FOLDERS_MAX 16
 #define SPT_ARGUMENTS_MAX 64
 
@@ -25,9 +28,15 @@ struct spt_options {
     enum spt_color color;
     bool explain;
     bool quiet;
-    const char *life;   /* wanted life of `reach`; NULL: the scenario's */
-    const char *lever;  /* of `reach`; NULL: all */
-    const char *output; /* NULL: standard output */
+    const char *life;     /* wanted life of `reach`; NULL: the scenario's */
+    const char *lever;    /* of `reach`; NULL: all */
+    enum spt_print print; /* of `help` */
+    const char *output;   /* NULL: standard output */
+    /* of a call from another program instead of a command line (run.h); NULL otherwise */
+    const char *input_text; /* what "-" reads */
+    size_t input_length;
+    char **answer; /* takes what would go to standard output, from malloc */
+    size_t *answer_length;
     const char *catalogs[SPT_CATALOG_FOLDERS_MAX];
     int catalog_count;
     const char *arguments[SPT_ARGUMENTS_MAX]; /* files and words */
@@ -43,6 +52,7 @@ enum spt_option_bit {
     SPT_TAKES_QUIET = 1 << 4,
     SPT_TAKES_COLOR = 1 << 5,
     SPT_TAKES_TARGET = 1 << 6, /* --life and --lever */
+    SPT_TAKES_PRINT = 1 << 7,
     SPT_TAKES_REPORT = SPT_TAKES_FORMAT | SPT_TAKES_EXPLAIN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
                        SPT_TAKES_QUIET | SPT_TAKES_COLOR
 };

@@ -20,10 +20,10 @@ static void clear_member(const struct spt_field *field, void *into)
     void *member = member_of(into, field);
     switch (field->kind) {
     case SPT_FIELD_QUANTITY:
-        *(double *)member = NAN;
+        *(double *)member = (double)NAN;
         break;
     case SPT_FIELD_AMOUNT:
-        *(struct spt_amount *)member = (struct spt_amount){NAN, SPT_NO_DIMENSION, false};
+        *(struct spt_amount *)member = (struct spt_amount){(double)NAN, SPT_NO_DIMENSION, false};
         break;
     case SPT_FIELD_INTEGER:
     case SPT_FIELD_CHOICE:
@@ -38,6 +38,7 @@ static void clear_member(const struct spt_field *field, void *into)
         break;
     case SPT_FIELD_NAMED:
     case SPT_FIELD_LIST:
+    case SPT_FIELD_LINES:
         *(const struct spt_node **)member = NULL;
         break;
     }
@@ -157,7 +158,7 @@ static bool is_scalar(const struct spt_field *field, const struct spt_node *node
 static double read_number(const struct spt_field *field, const struct spt_node *node,
                           enum spt_dimension dimension, struct spt_diagnostics *diags)
 {
-    double value = NAN;
+    double value = (double)NAN;
     switch (spt_quantity_read(node->text, dimension, &value)) {
     case SPT_QUANTITY_FINE:
         if (in_range(field, dimension, value))
@@ -183,13 +184,13 @@ static double read_number(const struct spt_field *field, const struct spt_node *
         report_unit(field, node, false, diags);
         break;
     }
-    return NAN;
+    return (double)NAN;
 }
 
 static struct spt_amount read_amount(const struct spt_field *field, const struct spt_node *node,
                                      struct spt_diagnostics *diags)
 {
-    struct spt_amount amount = {NAN, SPT_NO_DIMENSION, false};
+    struct spt_amount amount = {(double)NAN, SPT_NO_DIMENSION, false};
     if (field->word && !strcmp(node->text, field->word)) {
         amount.word = true;
         return amount;
@@ -206,7 +207,7 @@ static struct spt_amount read_amount(const struct spt_field *field, const struct
 static int read_integer(const struct spt_field *field, const struct spt_node *node,
                         struct spt_diagnostics *diags)
 {
-    double value = NAN;
+    double value = (double)NAN;
     if (spt_quantity_read(node->text, SPT_NO_DIMENSION, &value) != SPT_QUANTITY_FINE ||
         value != floor(value)) {
         spt_diagnostics_add(diags, node->mark, "`%s: %.60s` should be a whole number, such as %s",
@@ -284,6 +285,20 @@ static bool is_list(const struct spt_field *field, const struct spt_node *node,
     return false;
 }
 
+/* A list of which each member is a sound text, or one of the field's words. */
+static bool are_lines(const struct spt_field *field, const struct spt_node *node,
+                      struct spt_diagnostics *diags)
+{
+    bool sound = is_list(field, node, diags);
+    for (int i = 0; sound && i < node->count; i++) {
+        const struct spt_node *line = node->items[i];
+        sound = is_scalar(field, line, diags) &&
+                (field->choices ? read_choice(field, line, field->choices, diags) >= 0
+                                : read_text(field, line, diags) != NULL);
+    }
+    return sound;
+}
+
 static bool is_name_or_section(const struct spt_field *field, const struct spt_node *node,
                                struct spt_diagnostics *diags)
 {
@@ -331,6 +346,10 @@ static void read_member(const struct spt_field *field, const struct spt_node *no
         break;
     case SPT_FIELD_LIST:
         if (is_list(field, node, diags))
+            *(const struct spt_node **)member = node;
+        break;
+    case SPT_FIELD_LINES:
+        if (are_lines(field, node, diags))
             *(const struct spt_node **)member = node;
         break;
     }

@@ -363,6 +363,29 @@ Test(reach, the_pair_takes_the_fewest_steps)
     cr_expect_gt(impossible, 0);
 }
 
+/* One cleaner class and one thicker grade are all there is, and both are needed. */
+Test(reach, a_pair_of_one_step_each_is_found)
+{
+    static struct example_case changed;
+    make_scenario(0);
+    example_set_oil(&made.question, 2200, 95);
+    for (int j = 0; j < EXAMPLE_PHASES; j++) {
+        made.phases[0][j].temperature_c = 120;
+        made.phases[0][j].speed_rpm = 20;
+    }
+    example_copy(&made, &changed);
+    pull(&changed, SPT_LEVER_CLEANLINESS, SPT_CLEANLINESS_BATH_13_10, false);
+    pull(&changed, SPT_LEVER_GRADE, grade_index(3200), false);
+    double both_h = example_life(&changed.question);
+    struct spt_reach reach = ask(0.999 * both_h);
+    cr_expect_eq(reach.levers[SPT_LEVER_CLEANLINESS].outcome, SPT_LEVER_CANNOT);
+    cr_expect_eq(reach.levers[SPT_LEVER_GRADE].outcome, SPT_LEVER_CANNOT);
+    cr_expect(reach.pair_found);
+    cr_expect_eq(reach.pair_cleanliness, (int)SPT_CLEANLINESS_BATH_13_10);
+    cr_expect_eq(reach.pair_grade, grade_index(3200));
+    cr_expect(near(reach.pair_life_h, both_h, 1e-12, 0));
+}
+
 Test(reach, exhausted_grease_gets_an_age_at_which_it_lasts)
 {
     make_scenario(1);

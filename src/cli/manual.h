@@ -1,0 +1,12 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef CLI_MANUAL_H
+#define CLI_MANUAL_H
+
+#include <stdio.h>
+
+/* What an installation needs besides the program, all out of the tables of commands and options. */
+void spt_manual_page(FILE *out); /* roff, section 1 */
+void spt_manual_bash(FILE *out); /* completion for bash */
+void spt_manual_zsh(FILE *out);  /* completion for zsh */
+
+#endif
