@@ -6,23 +6,31 @@
 
 #include "support/near.h"
 
-/* exp(x) with small steps up at two places that no halving meets. */
-static const double places[] = {0.3183098861837907, 1.2020569031595942};
-static const double height = 2e-4;
+struct jump {
+    double place;
+    double height;
+};
 
-static double step_up(double x, void *context)
+static double fall_with_jump(double x, void *context)
 {
-    (void)context;
-    return exp(x) + height * (x > places[0]) + height * (x > places[1]);
+    const struct jump *jump = context;
+    return exp(-3 * x) + (x > jump->place ? jump->height : 0);
 }
 
-/* The integral is known in closed form. */
-Test(numeric, an_integrand_that_jumps_is_integrated_to_1e_9)
+/* exp(-3 x) with a step up, whose integral from 0 to 2 is known in closed form. The small steps are
+ * what the adaptive rule takes for rounding. */
+Test(numeric, an_integrand_that_jumps_is_integrated_to_1e_10)
 {
-    gsl_function function = {step_up, NULL};
-    double value, want = exp(2) - 1 + height * (4 - places[0] - places[1]);
-    cr_assert_eq(spt_numeric_integral(&function, 0, 2, &value), SPT_OK);
-    cr_expect(near(value, want, 1e-9, 0), "%.15g, not %.15g", value, want);
+    static const double heights[] = {0.3, 1e-2, 1e-4, 1e-5, 1e-6, 1e-7};
+    for (size_t i = 0; i < sizeof heights / sizeof *heights; i++)
+        for (int k = 1; k < 8; k++) {
+            struct jump jump = {k * 0.2137, heights[i]};
+            gsl_function function = {fall_with_jump, &jump};
+            double value, want = (1 - exp(-6)) / 3 + jump.height * (2 - jump.place);
+            cr_assert_eq(spt_numeric_integral(&function, 0, 2, &value), SPT_OK);
+            cr_expect(near(value, want, 1e-10, 0), "%g at %g: %.15g, not %.15g", jump.height,
+                      jump.place, value, want);
+        }
 }
 
 static double jitter(double x, void *context)
