@@ -24,7 +24,8 @@ struct reach_work {
     enum spt_lever lever;
     double target_h;
     double present_life_h;
-    bool relaxing; /* the target is reached already: how far may it slip */
+    bool relaxing;  /* the target is reached already: how far may it slip */
+    double best_mm; /* setting of a hub with the longest life; NaN: no such lever */
 };
 
 /* Range of a continuous lever, from its best end to its worst. */
@@ -43,6 +44,7 @@ const char *spt_lever_name(enum spt_lever lever)
         [SPT_LEVER_LOAD] = "load",
         [SPT_LEVER_REGREASING] = "regreasing",
         [SPT_LEVER_RATING] = "rating",
+        [SPT_LEVER_END_PLAY] = "end-play",
     };
     return (int)lever >= 0 && lever < SPT_LEVER_COUNT ? names[lever] : "unknown lever";
 }
@@ -91,6 +93,9 @@ static enum spt_status change_case(const struct spt_case *question, enum spt_lev
                                    struct spt_case *changed)
 {
     struct spt_adjustment change = adjustment_for(lever, value, relaxing);
+    if (lever == SPT_LEVER_END_PLAY)
+        return room->bench ? spt_hub_bench_case(room->bench, value, room->phases, changed, NULL)
+                           : SPT_BAD_ARGUMENT;
     spt_adjust_case(question, &change, room->phases, changed);
     if (lever == SPT_LEVER_RATING)
         scale_ratings(changed, value);
@@ -191,12 +196,14 @@ static double deepest_cooling_k(const struct spt_case *question)
     return fmax(least_c, 0);
 }
 
-static bool exists_here(const struct spt_case *question, enum spt_lever lever)
+static bool exists_here(const struct reach_work *work, enum spt_lever lever)
 {
     if (lever == SPT_LEVER_REGREASING)
-        return question->lubricant.kind == SPT_LUBRICATION_GREASE;
+        return work->question->lubricant.kind == SPT_LUBRICATION_GREASE;
     if (lever == SPT_LEVER_CLEANLINESS)
-        return !isnan(telling_value(question, lever, false));
+        return !isnan(telling_value(work->question, lever, false));
+    if (lever == SPT_LEVER_END_PLAY)
+        return !isnan(work->best_mm);
     return true;
 }
 
@@ -238,23 +245,35 @@ static int first_not_thinner(const struct spt_case *question)
     return -1;
 }
 
-static double present_value(const struct spt_case *question, enum spt_lever lever, bool relaxing)
+static double present_value(const struct reach_work *work)
 {
-    switch (lever) {
+    switch (work->lever) {
     case SPT_LEVER_CLEANLINESS:
     case SPT_LEVER_WATER:
     case SPT_LEVER_REGREASING:
-        return telling_value(question, lever, relaxing);
+        return telling_value(work->question, work->lever, work->relaxing);
     case SPT_LEVER_GRADE:
-        return present_grade(question);
+        return present_grade(work->question);
     case SPT_LEVER_TEMPERATURE:
         return 0;
+    case SPT_LEVER_END_PLAY:
+        return work->room->bench->mounted_mm;
     case SPT_LEVER_LOAD:
     case SPT_LEVER_RATING:
     case SPT_LEVER_COUNT:
         return 1;
     }
     return (double)NAN;
+}
+
+/* Life falls on either side of the best setting, so the lever works on the side of the present. */
+static struct lever_range setting_range(const struct reach_work *work, double present)
+{
+    const struct spt_hub_case *hub = work->question->hub;
+    if (!work->relaxing)
+        return (struct lever_range){work->best_mm, present};
+    return (struct lever_range){present, present < work->best_mm ? fmin(present, hub->lowest_mm)
+                                                                 : fmax(present, hub->highest_mm)};
 }
 
 static struct lever_range range_of(const struct reach_work *work, double present)
@@ -277,6 +296,8 @@ static struct lever_range range_of(const struct reach_work *work, double present
     case SPT_LEVER_RATING:
         return relaxing ? (struct lever_range){1, LEAST_FACTOR}
                         : (struct lever_range){MOST_FACTOR, 1};
+    case SPT_LEVER_END_PLAY:
+        return setting_range(work, present);
     case SPT_LEVER_CLEANLINESS:
     case SPT_LEVER_GRADE:
     case SPT_LEVER_COUNT:
@@ -303,9 +324,9 @@ static void solve_continuous(struct reach_work *work, struct spt_lever_result *r
     double root = (double)NAN;
     result->value = range.best;
     look_at_ends(work, range.best, range.worst, result);
-    if (margin(range.best, work) < 0) {
+    if (margin_of(result->best_life_h, work->target_h) < 0) {
         result->outcome = SPT_LEVER_CANNOT;
-    } else if (margin(range.worst, work) >= 0) {
+    } else if (margin_of(result->worst_life_h, work->target_h) >= 0) {
         result->outcome = SPT_LEVER_ALWAYS;
         result->value = range.worst;
     } else {
@@ -435,12 +456,14 @@ static void note_value(struct reach_work *work, struct spt_lever_result *result)
 
 static void work_lever(struct reach_work *work, struct spt_lever_result *result)
 {
-    result->present = present_value(work->question, work->lever, work->relaxing);
-    if (!exists_here(work->question, work->lever)) {
+    if (!exists_here(work, work->lever)) {
         result->outcome = SPT_LEVER_NOT_HERE;
         result->present = result->value = result->life_h = (double)NAN;
         result->best = result->worst = result->best_life_h = result->worst_life_h = (double)NAN;
-    } else if (work->lever == SPT_LEVER_CLEANLINESS) {
+        return;
+    }
+    result->present = present_value(work);
+    if (work->lever == SPT_LEVER_CLEANLINESS) {
         walk_classes(work, result);
     } else if (work->lever == SPT_LEVER_GRADE) {
         walk_grades(work, result);
@@ -469,7 +492,11 @@ enum spt_status spt_reach(const struct spt_case *question, double target_h,
                               SPT_LEVER_CLEANLINESS,
                               target_h,
                               result->present_life_h,
-                              result->reached_already};
+                              result->reached_already,
+                              (double)NAN};
+    if (room->bench && room->bench->rated &&
+        spt_hub_bench_best(room->bench, false, &work.best_mm, NULL))
+        work.best_mm = (double)NAN;
     for (int lever = 0; lever < SPT_LEVER_COUNT; lever++) {
         work.lever = (enum spt_lever)lever;
         work_lever(&work, &result->levers[lever]);
@@ -477,7 +504,7 @@ enum spt_status spt_reach(const struct spt_case *question, double target_h,
     }
     bool alone = result->levers[SPT_LEVER_CLEANLINESS].outcome == SPT_LEVER_REACHES ||
                  result->levers[SPT_LEVER_GRADE].outcome == SPT_LEVER_REACHES;
-    if (!work.relaxing && !alone && exists_here(question, SPT_LEVER_CLEANLINESS))
+    if (!work.relaxing && !alone && exists_here(&work, SPT_LEVER_CLEANLINESS))
         find_pair(&work, result);
     return SPT_OK;
 }

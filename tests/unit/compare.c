@@ -91,7 +91,7 @@ Test(compare, one_case_has_a_ratio_of_1_and_a_bar)
 {
     set_case(0, "alone", 23850);
     char *said = write_text(1);
-    cr_expect(strstr(said, "alone                                23 850   1.00 "), "%s", said);
+    cr_expect(strstr(said, "alone                                23 900   1.00 "), "%s", said);
     expect_scale(said, "10 000", "100 000");
     cr_expect_eq(bar_of(said, "alone"), (int)round(log10(2.385) * BAR_WIDTH));
     free(said);

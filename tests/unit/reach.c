@@ -13,7 +13,7 @@ static const double none = (double)NAN;
 static struct example_case made;
 static struct spt_phase phases[4];
 static struct spt_phase_result results[4];
-static const struct spt_reach_room room = {phases, results};
+static const struct spt_reach_room room = {phases, results, NULL};
 
 static const enum spt_lever continuous[] = {SPT_LEVER_WATER, SPT_LEVER_TEMPERATURE, SPT_LEVER_LOAD,
                                             SPT_LEVER_REGREASING, SPT_LEVER_RATING};
