@@ -324,9 +324,9 @@ static void solve_continuous(struct reach_work *work, struct spt_lever_result *r
     double root = (double)NAN;
     result->value = range.best;
     look_at_ends(work, range.best, range.worst, result);
-    if (margin(range.best, work) < 0) {
+    if (margin_of(result->best_life_h, work->target_h) < 0) {
         result->outcome = SPT_LEVER_CANNOT;
-    } else if (margin(range.worst, work) >= 0) {
+    } else if (margin_of(result->worst_life_h, work->target_h) >= 0) {
         result->outcome = SPT_LEVER_ALWAYS;
         result->value = range.worst;
     } else {
