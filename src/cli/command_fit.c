@@ -128,7 +128,7 @@ static int find_l10(struct work *w, const struct spt_case *question, double *l10
         return SPT_EXIT_SYSTEM;
     }
     if (!isfinite(*l10))
-        *l10 = NAN;
+        *l10 = (double)NAN;
     if (w->data.dimension == SPT_DURATION)
         return SPT_EXIT_DONE;
     if (!(question->road_speed_km_h > 0)) {
@@ -144,7 +144,7 @@ static int find_l10(struct work *w, const struct spt_case *question, double *l10
 
 static int read_against(struct work *w)
 {
-    w->report.inputs.estimated_l10 = NAN;
+    w->report.inputs.estimated_l10 = (double)NAN;
     if (!w->options->against)
         return SPT_EXIT_DONE;
     int status = spt_input_read(w->options, w->options->against, &w->against);

@@ -88,7 +88,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
         .costs = scenario->costs,
         .floor = options->two_parameter ? 0 : SPT_WEIBULL_FLOOR,
     };
-    struct spt_schedule schedule;
+    struct spt_schedule schedule = {0};
     struct spt_schedule_report report = {
         .schedule = &schedule,
         .floor = inputs.floor,

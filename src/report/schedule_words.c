@@ -50,8 +50,7 @@ static const char *explain(enum spt_governor governor)
         [SPT_GOVERNOR_YEAR] = "the 99 % life is longer than a year (common practice)",
         [SPT_GOVERNOR_FATIGUE] = "rolling fatigue at the target reliability",
         [SPT_GOVERNOR_GREASE] =
-            "grease failures between regreasings use up the allowed failures; regreasing sooner "
-            "would lengthen it",
+            "grease failures use up the allowed failures; regreasing sooner would lengthen it",
         [SPT_GOVERNOR_AGE_LIMIT] = "the calendar age stated as the limit comes first",
         [SPT_GOVERNOR_NO_LIFE] = "no life can be stated for this duty; see `life`",
     };
