@@ -37,7 +37,9 @@ struct spt_lubricant {
 /* The state the lubricant is in. */
 struct spt_condition {
     enum spt_cleanliness cleanliness;
-    bool code_rounded;           /* an ISO 4406 code between classes, next dirtier class taken */
+    bool code_rounded; /* an ISO 4406 code between classes, next dirtier class taken */
+    bool size_unused;  /* the code's first number (4 um) is no part of the choice */
+    bool water_assumed, age_assumed, surroundings_assumed; /* not stated */
     double contamination_factor; /* e_C given instead of a class; else NaN */
     double water_ppm;
     double grease_age_h;
@@ -54,6 +56,7 @@ struct spt_phase {
     double equivalent_load_n; /* given instead of the two loads; else NaN */
     double temperature_c;     /* NaN: from the heat balance */
     double ambient_c;
+    bool ambient_assumed;
     double extra_heat_w;
     double cooling_factor;
     double setting_factor; /* life at the setting over life at the reference; 1 without a hub */
@@ -86,6 +89,9 @@ struct spt_bearing_case {
     int phase_count;
 };
 
+struct spt_hub_case;   /* hub_case.h */
+struct spt_hub_answer; /* hub_bench.h */
+
 struct spt_case {
     const char *title;
     struct spt_lubricant lubricant;
@@ -95,9 +101,12 @@ struct spt_case {
     double target_life_h;    /* NaN: none */
     double reference_load_n; /* for the cause "overload"; NaN: none */
     double yearly_use_h;     /* hours of running in a year; NaN: not stated */
+    int kept_conditions;     /* phases of a change that keep a condition of their own */
+    double shares_sum;       /* of the time shares as stated, 1 for 100 %; 0 where hours were */
     double age_limit_h;      /* calendar age at which the bearing is taken out; NaN: none */
-    double road_speed_km_h;  /* mean distance in a running hour; NaN or 0: not stated */
-    int fleet;               /* machines like this one; 0 or less: not stated */
+    const struct spt_hub_case *hub; /* two rows of a wheel hub; NULL: none */
+    double road_speed_km_h;         /* mean distance in a running hour; NaN or 0: not stated */
+    int fleet;                      /* machines like this one; 0 or less: not stated */
 };
 
 struct spt_phase_result {
@@ -164,6 +173,7 @@ struct spt_assessment {
     double basic_rating_life_h; /* of the system */
     double modified_rating_life_h;
     struct spt_notes notes;
+    const struct spt_hub_answer *hub; /* load distribution, put here by the caller; else NULL */
     /* set by a caller that worked it out too (uncertainty.h): reports then give bands; else NULL */
     const struct spt_uncertainty_result *spread;
 };

@@ -98,6 +98,18 @@ static bool set_lever(struct spt_options *options, const char *value)
     return *value != 0;
 }
 
+static bool set_chart(struct spt_options *options, const char *value)
+{
+    options->chart = value;
+    return *value != 0;
+}
+
+static bool set_range(struct spt_options *options, const char *value)
+{
+    options->range = value;
+    return *value != 0;
+}
+
 static bool set_against(struct spt_options *options, const char *value)
 {
     options->against = value;
@@ -148,10 +160,13 @@ const struct spt_option spt_option_table[] = {
     {"--explain", "-e", NULL, "show every step: formula, numbers, result, source",
      SPT_TAKES_EXPLAIN, set_explain},
     {"--output", "-o", "FILE", "write to FILE, whole or not at all", SPT_TAKES_OUTPUT, set_output},
+    {"--chart", NULL, "NAME", "draw one chart alone, as SVG", SPT_TAKES_CHART, set_chart},
     {"--catalog", "-c", "FOLDER", "look names up in FOLDER first (repeatable)", SPT_TAKES_CATALOG,
      add_catalog},
     {"--life", "-l", "TIME", "wanted life, such as 20000h", SPT_TAKES_TARGET, set_life},
     {"--lever", NULL, "NAME", "only this lever", SPT_TAKES_TARGET, set_lever},
+    {"--range", NULL, "LOW..HIGH", "settings to search, such as \"-0.15 mm..0.5 mm\"",
+     SPT_TAKES_RANGE, set_range},
     {"--start", NULL, "DAY", "day the calendar starts, such as 2026-03-01", SPT_TAKES_PLAN,
      set_start},
     {"--law", NULL, "three-parameter|two-parameter",

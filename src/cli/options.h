@@ -30,6 +30,10 @@ struct spt_options {
     bool quiet;
     const char *life;       /* wanted life of `reach`; NULL: the scenario's */
     const char *lever;      /* of `reach`; NULL: all */
+    const char *range;      /* of `setting`; NULL: the scenario's */
+    enum spt_print print;   /* of `help` */
+    const char *output;     /* NULL: standard output */
+    const char *chart;      /* of `report`; NULL: the whole report */
     const char *start;      /* of `schedule`: day the calendar starts; NULL: no dates */
     bool two_parameter;     /* of `schedule`: two-parameter law of fatigue lives */
     const char *samples;    /* of the uncertainty; NULL: the usual number */
@@ -38,8 +42,6 @@ struct spt_options {
     const char *variants;   /* of `fit`: scenario whose variants are weighed; or NULL */
     const char *confidence; /* of `fit`; NULL: 90 % */
     const char *slope;      /* of `fit` with few failures; NULL: 1.5 */
-    enum spt_print print;   /* of `help` */
-    const char *output;     /* NULL: standard output */
     /* of a call from another program instead of a command line (run.h); NULL otherwise */
     const char *input_text; /* what "-" reads */
     size_t input_length;
@@ -61,6 +63,8 @@ enum spt_option_bit {
     SPT_TAKES_COLOR = 1 << 5,
     SPT_TAKES_TARGET = 1 << 6, /* --life and --lever */
     SPT_TAKES_PRINT = 1 << 7,
+    SPT_TAKES_CHART = 1 << 9,
+    SPT_TAKES_RANGE = 1 << 8,
     SPT_TAKES_FIELD = 1 << 12, /* --against, --variants, --confidence and --slope */
     SPT_TAKES_PLAN = 1 << 13,  /* --format with ical, --start and --law */
     SPT_TAKES_SAMPLES = 1 << 14,

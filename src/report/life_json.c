@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "report/hub.h"
 #include "report/life.h"
 #include "report/sentence.h"
 #include "report/spread.h"
@@ -130,4 +131,6 @@ void spt_life_json(struct spt_json *json, const struct spt_assessment *assessmen
         spt_band_json(json, &assessment->spread->system);
     spt_json_close(json, '}');
     spt_json_notes(json, &assessment->notes);
+    if (assessment->hub)
+        spt_hub_json(json, assessment->hub);
 }

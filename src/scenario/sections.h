@@ -52,14 +52,36 @@ struct raw_phase {
     const char *phase;
     struct spt_amount time;
     double speed_rpm, radial_load_n, axial_load_n, equivalent_load_n;
+    double road_speed_km_h, wheel_load_n, side_force_n, side_share;
     struct spt_amount temperature;
     double ambient_c, extra_heat_w, cooling_factor;
     const struct spt_node *condition;
 };
 
+struct raw_misalignment {
+    const struct spt_node *at;
+    double about_x_rad, about_y_rad;
+};
+
+struct raw_setting_range {
+    const struct spt_node *at;
+    double lowest_mm, highest_mm;
+};
+
+struct raw_hub {
+    const struct spt_node *at;
+    const struct spt_node *inboard, *outboard;
+    double inboard_position_mm, outboard_position_mm, rolling_radius_mm;
+    int mounting, turning, laminae;
+    double end_play_mm, preload_mm, preload_force_n;
+    double temperature_difference_k, setting_scatter_mm;
+    struct raw_setting_range setting_range;
+    struct raw_misalignment inboard_misalignment, outboard_misalignment;
+};
+
 struct raw_usage {
     const struct spt_node *at;
-    double yearly_h, age_limit_h, distance_per_hour_km_h, wheel_radius_mm;
+    double yearly_h, age_limit_h, distance_per_hour_km_h, rolling_radius_mm;
     int fleet;
 };
 
@@ -86,7 +108,7 @@ struct raw_event {
     const struct spt_node *at;
     const char *event, *note;
     double at_h;
-    const struct spt_node *bearing, *lubricant, *condition, *duty;
+    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty;
 };
 
 struct raw_limits {
@@ -130,8 +152,9 @@ struct raw_uncertainty {
 struct raw_scenario {
     const struct spt_node *at;
     const char *title, *note;
-    const struct spt_node *bearing, *lubricant, *condition, *duty, *variants;
-    double reliability_percent, target_life_h, reference_load_n;
+    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty, *variants;
+    double reliability_percent, reference_load_n;
+    struct spt_amount target_life;
     struct raw_usage usage;
     struct raw_service service;
     struct raw_costs costs;
@@ -141,12 +164,14 @@ struct raw_scenario {
 struct raw_variant {
     const struct spt_node *at;
     const char *name, *note;
-    const struct spt_node *bearing, *lubricant, *condition, *duty;
-    double reliability_percent, target_life_h, reference_load_n;
+    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty;
+    double reliability_percent, reference_load_n;
+    struct spt_amount target_life;
 };
 
 extern const struct spt_section spt_section_scenario;
 extern const struct spt_section spt_section_bearing;
+extern const struct spt_section spt_section_hub;
 extern const struct spt_section spt_section_lubricant;
 extern const struct spt_section spt_section_condition;
 extern const struct spt_section spt_section_phase;
