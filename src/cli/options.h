@@ -28,12 +28,10 @@ struct spt_options {
     enum spt_color color;
     bool explain;
     bool quiet;
+    const char *range;      /* of `setting`; NULL: the scenario's */
+    const char *chart;      /* of `report`; NULL: the whole report */
     const char *life;       /* wanted life of `reach`; NULL: the scenario's */
     const char *lever;      /* of `reach`; NULL: all */
-    const char *range;      /* of `setting`; NULL: the scenario's */
-    enum spt_print print;   /* of `help` */
-    const char *output;     /* NULL: standard output */
-    const char *chart;      /* of `report`; NULL: the whole report */
     const char *start;      /* of `schedule`: day the calendar starts; NULL: no dates */
     bool two_parameter;     /* of `schedule`: two-parameter law of fatigue lives */
     const char *samples;    /* of the uncertainty; NULL: the usual number */
@@ -42,6 +40,8 @@ struct spt_options {
     const char *variants;   /* of `fit`: scenario whose variants are weighed; or NULL */
     const char *confidence; /* of `fit`; NULL: 90 % */
     const char *slope;      /* of `fit` with few failures; NULL: 1.5 */
+    enum spt_print print;   /* of `help` */
+    const char *output;     /* NULL: standard output */
     /* of a call from another program instead of a command line (run.h); NULL otherwise */
     const char *input_text; /* what "-" reads */
     size_t input_length;

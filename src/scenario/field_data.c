@@ -147,6 +147,11 @@ static void read_life(const struct spt_csv_cell *cell, double factor, double *va
         spt_diagnostics_add(diags, cell->mark,
                             "`%.60s` should be a number alone; its unit stands in the header",
                             cell->text);
+    else if (problem == SPT_QUANTITY_COMMA)
+        spt_diagnostics_add(diags, cell->mark,
+                            "`%.60s` has a comma; write a decimal point, and no mark between "
+                            "thousands, such as 1250.5",
+                            cell->text);
     else if (problem != SPT_QUANTITY_FINE)
         spt_diagnostics_add(diags, cell->mark, "`%.60s` is not a number, such as 1250.5",
                             cell->text);

@@ -217,11 +217,11 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
         .fleet = raw.usage.fleet,
     };
     build_parts(build, &raw, question);
-    find_road_speed(build, &raw.usage, question);
     question->shares_sum = build->shares_sum;
     question->kept_conditions = build->kept_conditions;
     build->kept_conditions = 0;
     question->target_life_h = target_of(build, &raw);
+    find_road_speed(build, &raw.usage, question);
     if (!isnan(question->age_limit_h) && isnan(question->yearly_use_h) &&
         build->diags->raised == before)
         spt_diagnostics_add(build->diags, spt_node_mark(raw.usage.at, "age_limit"),

@@ -98,7 +98,7 @@ Test(field_data, each_mistake_is_named_with_its_place)
         {"time [h],state\nsoon,1\n", 2, 1, "is not a number"},
         {"time [h],state\n,1\n", 2, 1, "is not a number"},
         {"time [h],state\n1 h,1\n", 2, 1, "stands in the header"},
-        {"time [h],state\n\"1,5\",1\n", 2, 1, "is not a number"},
+        {"time [h],state\n\"1,5\",1\n", 2, 1, "has a comma"},
         {"time [h],state\nnan,1\n", 2, 1, "is not a number"},
         {"time [h],state\n-2.5,1\n", 2, 1, "more than 0"},
         {"time [h],state\n0,1\n", 2, 1, "more than 0"},
