@@ -146,6 +146,9 @@ struct spt_cause_share {
 struct spt_loss {
     double reference_life_h; /* everything cured */
     struct spt_cause_share causes[SPT_CAUSE_COUNT];
+    unsigned applying; /* the set of causes that apply */
+    /* life in h with a set of the causes that apply cured, the set as index; what the split uses */
+    double cured_life_h[1 << SPT_CAUSE_COUNT];
 };
 
 struct spt_bearing_result {

@@ -2,6 +2,7 @@
 #ifndef SPT_SPALLTIME_H
 #define SPT_SPALLTIME_H
 
+#include "spalltime/adjust.h"
 #include "spalltime/assess.h"
 #include "spalltime/ball_contact.h"
 #include "spalltime/batch.h"
@@ -18,9 +19,11 @@
 #include "spalltime/hub_case.h"
 #include "spalltime/life.h"
 #include "spalltime/load.h"
+#include "spalltime/loss.h"
 #include "spalltime/random_input.h"
 #include "spalltime/rank.h"
 #include "spalltime/rating.h"
+#include "spalltime/reach.h"
 #include "spalltime/regreasing.h"
 #include "spalltime/replacement.h"
 #include "spalltime/schedule.h"
@@ -29,6 +32,7 @@
 #include "spalltime/status.h"
 #include "spalltime/survival.h"
 #include "spalltime/suspect.h"
+#include "spalltime/timeline.h"
 #include "spalltime/uncertainty.h"
 #include "spalltime/version.h"
 #include "spalltime/viscosity.h"

@@ -19,14 +19,11 @@ const struct spt_command spt_command_table[] = {
      "temperature, load, regreasing, rating, and the end play of a hub. Where the life is reached "
      "already it says how far each may slip. The target is --life, or the scenario's "
      "`target_life`.",
-     SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR |
-         SPT_TAKES_TARGET,
-     1, 1, spt_command_reach},
+     SPT_TAKES_REPORT | SPT_TAKES_TARGET, 1, 1, spt_command_reach},
     {"timeline", "FILE", "damage through regreasings, events and drifts",
      "Follows the bearing through time by the section `service`: when the life is spent, how much "
      "each stage spends, and what each event or drift costs. CSV gives the curve of damage.",
-     SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR, 1,
-     1, spt_command_timeline},
+     SPT_TAKES_REPORT, 1, 1, spt_command_timeline},
     {"report", "FILE", "a page with charts, tables and the working, or one chart",
      "Writes one HTML file that needs no network and no script: verdict, inputs, life of each phase, "
      "where the life goes, variants, charts, flags and every step of the working. With --chart NAME "

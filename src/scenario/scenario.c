@@ -253,10 +253,10 @@ static void check_phase_names(struct spt_build *build, const struct spt_node *ro
             continue;
         const char *near = spt_nearest(name->text, names, count);
         spt_diagnostics_add(build->diags, name->mark,
-                            "no phase is called `%.60s`%s%s%s; to change a phase name one of the "
-                            "duty, for a new duty state each phase in full",
+                            "no phase is called `%.60s`%s%s%s change a phase name one of the duty, "
+                            "for a new duty state each phase in full",
                             name->text, near ? "; did you mean `" : "", near ? near : "",
-                            near ? "`?" : "");
+                            near ? "`? To" : "; to");
     }
 }
 

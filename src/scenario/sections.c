@@ -438,7 +438,7 @@ static const struct spt_field event_fields[] = {
     NAMED("lubricant", lubricant, false, &spt_section_lubricant, "hub grease 150",
           "what differs then"),
     NAMED("condition", condition, false, &spt_section_condition, "{cleanliness: severe}",
-          "what differs then"),
+          "what differs then; a `grease_age` is that of the grease it leaves"),
     LIST("duty", duty, false, &spt_section_phase, "a list of phases", "phases that differ then"),
 };
 const struct spt_section spt_section_event = {"the event", "something that happens and stays",
