@@ -37,6 +37,10 @@ const char *spt_text_stated(double hours, char *buffer);
 /* The same with its unit where it has one: "12 340 h", "none", "no limit". */
 const char *spt_text_life(double hours, char *buffer);
 
+/* Three digits with a blank between thousands and no bound, for distances and lives that were
+ * measured: "1 430 000". */
+const char *spt_text_amount(double amount, char *buffer);
+
 /* A number >= 0 in at most five characters for a table: three digits, no more than three decimals,
  * "<.001" below; "-" for NaN, "inf" for infinity. */
 const char *spt_text_cell(double number, char *buffer);
