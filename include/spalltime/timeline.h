@@ -6,6 +6,8 @@
 
 #define SPT_EVENTS_MAX 16
 #define SPT_DRIFTS_MAX 16
+#define SPT_HORIZON_H 1e6
+#define SPT_STRETCHES_MAX 10000 /* between jumps of the state; equal intervals count once */
 #define SPT_STAGES_MAX (SPT_EVENTS_MAX + 2 * SPT_DRIFTS_MAX + 1)
 
 /* Something that happens at once and stays: from `at_h` on, another case holds. */
@@ -29,7 +31,7 @@ struct spt_drift {
 struct spt_service {
     double regrease_every_h;   /* NaN: never; renews the grease */
     double oil_change_every_h; /* NaN: never; water and cleanliness drifts start again at each */
-    double until_h;            /* where to stop looking; NaN: 1e6 h */
+    double until_h;            /* where to stop looking; NaN: SPT_HORIZON_H */
     int event_count, drift_count;
     struct spt_event events[SPT_EVENTS_MAX];
     struct spt_drift drifts[SPT_DRIFTS_MAX];
@@ -75,7 +77,8 @@ struct spt_timeline_room {
  * jumps; two bearings combine as a system, (D1^1.5 + D2^1.5)^(1/1.5). Grease ages with running time
  * from its stated age and is renewed by each regreasing; its wear is judged by the surroundings of
  * the moment, which is cautious after a change for the worse. Status: SPT_BAD_ARGUMENT for a number
- * the models refuse; SPT_NOT_CONVERGED where the integral fails. Source: Palmgren-Miner read as an
+ * the models refuse; SPT_NOT_CONVERGED where the integral fails; SPT_NO_ROOM where drifts and short
+ * intervals make more than SPT_STRETCHES_MAX stretches. Source: Palmgren-Miner read as an
  * integral; the life models as cited in their headers. */
 enum spt_status spt_timeline(const struct spt_case *question, const struct spt_service *service,
                              const struct spt_timeline_room *room, struct spt_timeline *timeline);

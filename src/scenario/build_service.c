@@ -128,6 +128,24 @@ static void read_drifts(struct spt_build *build, const struct spt_node *list,
     }
 }
 
+/* Every stretch between two renewals is worked out by itself while a drift is under way. */
+static void check_stretches(struct spt_build *build, const struct raw_service *raw,
+                            const struct spt_service *service)
+{
+    double every_h = fmin(isnan(raw->regrease_h) ? (double)INFINITY : raw->regrease_h,
+                          isnan(raw->oil_change_h) ? (double)INFINITY : raw->oil_change_h);
+    bool both = !isnan(raw->regrease_h) && !isnan(raw->oil_change_h);
+    double until_h = isnan(service->until_h) ? SPT_HORIZON_H : service->until_h;
+    double span_h = both && service->drift_count ? until_h : 0;
+    for (int i = 0; i < service->drift_count; i++)
+        span_h += fmax(fmin(service->drifts[i].to_h, until_h) - service->drifts[i].from_h, 0);
+    if (span_h / every_h > SPT_STRETCHES_MAX / 2)
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "fresh grease or oil every %.6g h while drifts last is too much to "
+                            "follow; state a longer interval or shorter drifts",
+                            every_h);
+}
+
 void spt_build_service(struct spt_build *build, const struct spt_node *root,
                        const struct raw_service *raw, enum spt_lubrication kind,
                        struct spt_service *service)
@@ -147,4 +165,6 @@ void spt_build_service(struct spt_build *build, const struct spt_node *root,
     if (!isnan(raw->regrease_h) && kind != SPT_LUBRICATION_GREASE)
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "regrease"),
                             "`regrease` is stated, but the lubricant is oil; use `oil_change`");
+    if (build->diags->count == before)
+        check_stretches(build, raw, service);
 }

@@ -9,8 +9,6 @@
 #include "model/numeric.h"
 #include "spalltime/adjust.h"
 
-#define USUAL_HORIZON_H 1e6
-#define PIECES_MAX 100000 /* stretches between jumps before the search gives up */
 #define NONE (-1)
 #define ALL (-2)
 
@@ -22,7 +20,8 @@ struct run {
     int skipped; /* index of the event or drift (events first) left out; NONE or ALL */
     double time_h;
     double damage[SPT_BEARINGS_MAX];
-    bool stopped; /* no life from time_h on */
+    int stretches; /* worked out so far */
+    bool stopped;  /* no life from time_h on */
     enum spt_status status;
 };
 
@@ -223,7 +222,9 @@ static double next_jump(const struct run *run, double end_h)
         if (service->oil_change_every_h > 0)
             consider_drift(&service->drifts[i], clock_start_h, now_h, &next_h);
     }
-    const double renewals[] = {service->regrease_every_h, service->oil_change_every_h};
+    bool drifts = service->drift_count > 0 && run->skipped != ALL;
+    const double renewals[] = {service->regrease_every_h,
+                               drifts ? service->oil_change_every_h : (double)NAN};
     for (int i = 0; i < 2; i++)
         if (renewals[i] > 0)
             consider((floor(now_h / renewals[i] * (1 + 1e-12)) + 1) * renewals[i], now_h, &next_h);
@@ -252,6 +253,10 @@ static void step(struct run *run, double to_h)
 {
     double spent[SPT_BEARINGS_MAX] = {0};
     bool no_life = false;
+    if (run->stretches++ == SPT_STRETCHES_MAX) {
+        run->status = SPT_NO_ROOM;
+        return;
+    }
     for (int b = 0; b < run->question->bearing_count; b++) {
         bool gone;
         spent[b] = spend(run, b, to_h, &gone);
@@ -287,14 +292,78 @@ static double damage_beyond_one(double time_h, void *context)
     return system_damage(&ahead) - 1;
 }
 
+/* Hours after which the state comes back, apart from events and drifts; 0 where it does not. */
+static double period_h(const struct run *run)
+{
+    const struct spt_service *service = run->service;
+    bool drifts = service->drift_count > 0 && run->skipped != ALL;
+    bool regreased = run->question->lubricant.kind == SPT_LUBRICATION_GREASE;
+    double oil_h = service->oil_change_every_h > 0 && drifts ? service->oil_change_every_h : 0;
+    double grease_h = service->regrease_every_h > 0 && regreased ? service->regrease_every_h : 0;
+    if (regreased && (oil_h > 0 || !(grease_h > 0)))
+        return 0;
+    return regreased ? grease_h : oil_h;
+}
+
+/* Whole periods from now to the next event, drift mark or `end_h` that all cost the same. */
+static double equal_periods(const struct run *run, double every_h, double end_h)
+{
+    const struct spt_service *service = run->service;
+    double now_h = run->time_h, begun = round(now_h / every_h);
+    if (!(every_h > 0) || begun < 1 || fabs(begun * every_h - now_h) > 1e-9 * every_h)
+        return 0;
+    for (int i = 0; i < service->event_count; i++)
+        if (!is_skipped(run, i))
+            consider(service->events[i].at_h, now_h, &end_h);
+    for (int i = 0; i < service->drift_count; i++) {
+        const struct spt_drift *drift = &service->drifts[i];
+        bool strains = !isnan(drift->load_from) || !isnan(drift->rise_from_k);
+        if (is_skipped(run, service->event_count + i))
+            continue;
+        consider(drift->from_h, now_h, &end_h);
+        if (now_h >= drift->from_h && now_h < drift->to_h &&
+            (strains || !(service->oil_change_every_h > 0)))
+            return 0;
+    }
+    return floor((end_h - now_h) / every_h * (1 + 1e-12));
+}
+
+/* Moves on by one stretch, or by many periods that cost the same, which keeps the work small where
+ * an interval is short; many periods end before the damage reaches `most_damage`. */
+static void advance(struct run *run, double end_h, double most_damage)
+{
+    double every_h = period_h(run), periods = equal_periods(run, every_h, end_h);
+    if (periods < 2) {
+        step(run, next_jump(run, end_h));
+        return;
+    }
+    double first = round(run->time_h / every_h);
+    struct run once = *run, gain = *run;
+    while (once.time_h < (first + 1) * every_h * (1 - 1e-12) && !once.stopped && !once.status)
+        step(&once, next_jump(&once, (first + 1) * every_h));
+    for (int b = 0; b < run->question->bearing_count; b++)
+        gain.damage[b] = once.damage[b] - run->damage[b];
+    double cost = system_damage(&gain);
+    /* the damage of two bearings together grows by at most the cost of each period */
+    if (cost > 0)
+        periods = fmin(periods, floor((most_damage - system_damage(run)) / cost * (1 - 1e-9)));
+    if (once.stopped || once.status || periods < 2) {
+        step(run, next_jump(run, end_h));
+        return;
+    }
+    for (int b = 0; b < run->question->bearing_count; b++)
+        run->damage[b] += periods * gain.damage[b];
+    run->time_h = (first + periods) * every_h;
+    run->stretches = once.stretches;
+}
+
 /* Runs to `end_h` or to a damage of 1, whichever is first; gives true where the damage reaches 1.
  */
 static bool run_to(struct run *run, double end_h)
 {
-    for (int i = 0; i < PIECES_MAX && run->time_h < end_h && !run->stopped && !run->status; i++) {
+    while (run->time_h < end_h && !run->stopped && !run->status) {
         struct run before = *run;
-        double to_h = next_jump(run, end_h);
-        step(run, to_h);
+        advance(run, end_h, 1);
         if (system_damage(run) < 1 || run->status)
             continue;
         gsl_function function = {damage_beyond_one, &before};
@@ -312,7 +381,7 @@ static bool run_to(struct run *run, double end_h)
 static struct run start_run(const struct spt_case *question, const struct spt_service *service,
                             const struct spt_timeline_room *room, int skipped)
 {
-    return (struct run){question, service, room, skipped, 0, {0, 0}, false, SPT_OK};
+    return (struct run){question, service, room, skipped, 0, {0, 0}, 0, false, SPT_OK};
 }
 
 /* Life of a whole run: INFINITY beyond the horizon, NaN where it stops. */
@@ -351,7 +420,7 @@ static double damage_at(const struct run *start, double time_h, enum spt_status 
 {
     struct run run = *start;
     while (run.time_h < time_h && !run.stopped && !run.status)
-        step(&run, next_jump(&run, time_h));
+        advance(&run, time_h, (double)INFINITY);
     if (run.status)
         *status = run.status;
     return run.stopped ? (double)NAN : system_damage(&run);
@@ -404,7 +473,7 @@ enum spt_status spt_timeline(const struct spt_case *question, const struct spt_s
                              const struct spt_timeline_room *room, struct spt_timeline *timeline)
 {
     memset(timeline, 0, sizeof *timeline);
-    timeline->until_h = isnan(service->until_h) ? USUAL_HORIZON_H : service->until_h;
+    timeline->until_h = isnan(service->until_h) ? SPT_HORIZON_H : service->until_h;
     struct run start = start_run(question, service, room, NONE), run = start;
     timeline->life_h = life_of(&run, timeline->until_h);
     timeline->stopped_h = run.stopped ? run.time_h : (double)NAN;
@@ -429,7 +498,7 @@ enum spt_status spt_timeline_curve(const struct spt_case *question,
     struct run run = start_run(question, service, room, NONE);
     for (int i = 0; i < count && !run.status; i++) {
         while (run.time_h < times_h[i] && !run.stopped && !run.status)
-            step(&run, next_jump(&run, times_h[i]));
+            advance(&run, times_h[i], (double)INFINITY);
         damage[i] = run.stopped ? (double)NAN : system_damage(&run);
     }
     return run.status;
