@@ -64,6 +64,7 @@ TEST_OBJECTS    := $(call objects,$(TEST_SOURCES))
 PROGRAM := $(OUT)/spalltime
 STATIC  := $(OUT)/libspalltime.a
 SHARED  := $(OUT)/libspalltime.so.$(VERSION)
+RUN     := $(OUT)/libspalltime_run.so.$(VERSION)
 TESTS   := $(OUT)/tests/spalltime_tests
 
 .PHONY: quick-tests all lib deps demo test asan lint format format-check layers install uninstall clean help
@@ -72,7 +73,7 @@ TESTS   := $(OUT)/tests/spalltime_tests
 
 all: lib $(PROGRAM) ## build the program and the library (default)
 
-lib: $(STATIC) $(SHARED) ## build the static and the shared library
+lib: $(STATIC) $(SHARED) $(RUN) ## build the static and the shared library
 
 $(OUT)/%.o: %.c
 	@mkdir -p $(@D)
@@ -80,7 +81,7 @@ $(OUT)/%.o: %.c
 	$(Q)$(CC) $(ALL_CPPFLAGS) $(ALL_CFLAGS) $(EXTRA_CFLAGS) -MMD -MP -c $< -o $@
 
 # the sweep kernel: let the compiler vectorise; results stay within 1e-12 of the scalar model
-$(OUT)/src/model/batch.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
+$(OUT)/src/model/batch.o $(OUT)/src/model/batch_grid.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
 
 # the tests call the program that was built with them
 $(OUT)/tests/%.o: ALL_CPPFLAGS += -Itests -DSPT_TEST_PROGRAM='"$(PROGRAM)"'
@@ -91,6 +92,10 @@ $(STATIC): $(LIBRARY_OBJECTS)
 
 $(SHARED): $(LIBRARY_OBJECTS)
 	$(Q)$(CC) -shared -Wl,-soname,libspalltime.so.$(SOVERSION) $(ALL_LDFLAGS) -o $@ $^ $(GSL_LIBS) $(LDLIBS)
+
+# the one-call text interface (run.h): everything but main, so that a script loads one file
+$(RUN): $(TESTED_OBJECTS)
+	$(Q)$(CC) -shared -Wl,-soname,libspalltime_run.so.$(SOVERSION) $(ALL_LDFLAGS) -o $@ $^ $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)
 
 $(PROGRAM): $(PROGRAM_OBJECTS) $(STATIC)
 	@echo "  LINK  $@"
@@ -143,15 +148,19 @@ format: ## reformat the sources
 format-check:
 	clang-format --dry-run -Werror $(FORMATTED)
 
+# ---- speed ---------------------------------------------------------------------------------
+
 # ---- install -------------------------------------------------------------------------------
 DEST := $(DESTDIR)$(PREFIX)
 install: all ## install under PREFIX (default /usr/local), into DESTDIR for packagers
 	install -d $(DEST)/bin $(DEST)/lib/pkgconfig $(DEST)/include/spalltime $(DEST)/share/spalltime/catalogs
 	install -m 755 $(PROGRAM) $(DEST)/bin/spalltime
 	install -m 644 $(STATIC) $(DEST)/lib/
-	install -m 755 $(SHARED) $(DEST)/lib/
+	install -m 755 $(SHARED) $(RUN) $(DEST)/lib/
 	ln -sf libspalltime.so.$(VERSION) $(DEST)/lib/libspalltime.so.$(SOVERSION)
 	ln -sf libspalltime.so.$(SOVERSION) $(DEST)/lib/libspalltime.so
+	ln -sf libspalltime_run.so.$(VERSION) $(DEST)/lib/libspalltime_run.so.$(SOVERSION)
+	ln -sf libspalltime_run.so.$(SOVERSION) $(DEST)/lib/libspalltime_run.so
 	install -m 644 include/spalltime/*.h $(DEST)/include/spalltime/
 	install -m 644 catalogs/*.yaml $(DEST)/share/spalltime/catalogs/
 	install -d $(DEST)/share/man/man1 $(DEST)/share/bash-completion/completions $(DEST)/share/zsh/site-functions
@@ -162,7 +171,7 @@ install: all ## install under PREFIX (default /usr/local), into DESTDIR for pack
 	  '$(PREFIX)' '$(VERSION)' > $(DEST)/lib/pkgconfig/spalltime.pc
 
 uninstall: ## remove what install put there
-	rm -f $(DEST)/bin/spalltime $(DEST)/lib/libspalltime.* $(DEST)/lib/pkgconfig/spalltime.pc
+	rm -f $(DEST)/bin/spalltime $(DEST)/lib/libspalltime.* $(DEST)/lib/libspalltime_run.* $(DEST)/lib/pkgconfig/spalltime.pc
 	rm -rf $(DEST)/include/spalltime $(DEST)/share/spalltime
 	rm -f $(DEST)/share/man/man1/spalltime.1 $(DEST)/share/bash-completion/completions/spalltime \
 	  $(DEST)/share/zsh/site-functions/_spalltime

@@ -26,6 +26,7 @@ enum spt_flag {
     SPT_FLAG_HOT_RATING,            /* rating derated for temperature above 150 degC */
     SPT_FLAG_TOO_HOT,               /* above the last tabulated temperature factor */
     SPT_FLAG_VISCOSITY_RANGE,       /* viscosity below 2 mm2/s: outside the plain D341 form */
+    SPT_FLAG_OIL_TOO_STIFF,         /* viscosity above 2e7 mm2/s, where D341 ends: no life */
     SPT_FLAG_AXIAL_NOT_RATED,       /* axial load on a bearing whose rating does not cover it */
     SPT_FLAG_RADIAL_NOT_RATED,      /* radial load on a thrust bearing beyond its rating */
     SPT_FLAG_AXIAL_RANGE,           /* relative axial load outside the table: end value used */

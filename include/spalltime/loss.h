@@ -11,6 +11,7 @@
  *         not depend on an order; and the life if only this cause were cured.
  *         Where the actual life has no value (film too thin, grease exhausted) the shares are NaN
  *         and the lives if cured still stand.
+ * Status: as spt_assess.
  * Source: L. S. Shapley, A value for n-person games (1953). */
 enum spt_status spt_loss_split(const struct spt_case *question, int bearing_index,
                                struct spt_phase_result *scratch, struct spt_loss *loss);

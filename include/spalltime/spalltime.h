@@ -4,6 +4,7 @@
 
 #include "spalltime/assess.h"
 #include "spalltime/ball_contact.h"
+#include "spalltime/batch.h"
 #include "spalltime/bearing.h"
 #include "spalltime/cleanliness.h"
 #include "spalltime/damage.h"
@@ -24,6 +25,7 @@
 #include "spalltime/sjoevall.h"
 #include "spalltime/status.h"
 #include "spalltime/survival.h"
+#include "spalltime/suspect.h"
 #include "spalltime/version.h"
 #include "spalltime/viscosity.h"
 #include "spalltime/water.h"

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/assess.h"
+#include "cli/message.h"
 
 #include <stdio.h>
 
@@ -12,6 +13,6 @@ bool spt_cli_assess(const struct spt_case *question, struct spt_arena *arena,
     struct spt_phase_result *phases = spt_arena_take(arena, count * sizeof *phases);
     enum spt_status status = phases ? spt_assess(question, phases, assessment) : SPT_NO_MEMORY;
     if (status)
-        fprintf(stderr, "spalltime: %s: %s\n", question->title, spt_status_text(status));
+        fprintf(spt_messages(), "spalltime: %s: %s\n", question->title, spt_status_text(status));
     return !status;
 }

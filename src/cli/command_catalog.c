@@ -3,6 +3,7 @@
 
 #include "cli/command.h"
 #include "cli/input.h"
+#include "cli/message.h"
 #include "cli/output.h"
 #include "report/catalog.h"
 
@@ -13,7 +14,8 @@ static bool find_kind(const char *word, enum spt_catalog_kind *kind)
             *kind = (enum spt_catalog_kind)i;
             return true;
         }
-    fprintf(stderr, "spalltime catalog: `%s` is none of bearings, lubricants, conditions\n", word);
+    fprintf(spt_messages(), "spalltime catalog: `%s` is none of bearings, lubricants, conditions\n",
+            word);
     return false;
 }
 
@@ -31,7 +33,7 @@ static int answer(const struct spt_options *options, const struct spt_catalog *c
         spt_catalog_csv(output.stream, catalog, question, &diags);
     else
         spt_catalog_text(&text, catalog, question, &diags);
-    spt_diagnostics_print(&diags, stderr);
+    spt_diagnostics_print(&diags, spt_messages());
     return spt_output_close(&output, options,
                             spt_diagnostics_any(&diags) ? SPT_EXIT_BAD_INPUT : SPT_EXIT_DONE);
 }
@@ -46,7 +48,7 @@ int spt_command_catalog(const struct spt_options *options)
     int status = spt_input_catalogs(options, &catalog);
     if (!status && question.name && !spt_catalog_find(&catalog, question.kind, question.name)) {
         const char *near = spt_catalog_nearest(&catalog, question.kind, question.name);
-        fprintf(stderr, "spalltime catalog: no entry is called `%s`%s%s%s\n", question.name,
+        fprintf(spt_messages(), "spalltime catalog: no entry is called `%s`%s%s%s\n", question.name,
                 near ? "; did you mean `" : "", near ? near : "", near ? "`?" : "");
         status = SPT_EXIT_BAD_INPUT;
     }

@@ -5,6 +5,7 @@
 #include "cli/assess.h"
 #include "cli/command.h"
 #include "cli/input.h"
+#include "cli/message.h"
 #include "cli/output.h"
 #include "report/compare.h"
 #include "report/explain.h"
@@ -52,7 +53,7 @@ static int assess_all(struct comparison *all)
                 return SPT_EXIT_SYSTEM;
     }
     if (!all->cases)
-        fputs("spalltime: out of memory\n", stderr);
+        fputs("spalltime: out of memory\n", spt_messages());
     return all->cases ? SPT_EXIT_DONE : SPT_EXIT_SYSTEM;
 }
 

@@ -3,6 +3,7 @@
 
 #include "cli/command.h"
 #include "cli/manual.h"
+#include "cli/message.h"
 #include "report/text.h"
 
 static void list_commands(void)
@@ -51,7 +52,8 @@ int spt_command_help(const struct spt_options *options)
     }
     const struct spt_command *command = spt_command_find(options->arguments[0]);
     if (!command) {
-        fprintf(stderr, "spalltime: there is no command `%s`; `spalltime help` lists them\n",
+        fprintf(spt_messages(),
+                "spalltime: there is no command `%s`; `spalltime help` lists them\n",
                 options->arguments[0]);
         return SPT_EXIT_USAGE;
     }

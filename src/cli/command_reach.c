@@ -5,6 +5,7 @@
 
 #include "cli/command.h"
 #include "cli/input.h"
+#include "cli/message.h"
 #include "cli/output.h"
 #include "report/life.h"
 #include "report/reach.h"
@@ -24,13 +25,13 @@ static int find_lever(const char *name)
             return i;
     }
     const char *near = spt_nearest(name, names, SPT_LEVER_COUNT);
-    fprintf(stderr, "spalltime reach: there is no lever `%s`; ", name);
+    fprintf(spt_messages(), "spalltime reach: there is no lever `%s`; ", name);
     if (near)
-        fprintf(stderr, "did you mean `%s`? ", near);
-    fputs("levers:", stderr);
+        fprintf(spt_messages(), "did you mean `%s`? ", near);
+    fputs("levers:", spt_messages());
     for (int i = 0; i < SPT_LEVER_COUNT; i++)
-        fprintf(stderr, " %s", names[i]);
-    fputc('\n', stderr);
+        fprintf(spt_messages(), " %s", names[i]);
+    fputc('\n', spt_messages());
     return -2;
 }
 
@@ -41,11 +42,13 @@ static double find_target(const struct spt_options *options, const struct spt_ca
     if (options->life &&
         (spt_quantity_read(options->life, SPT_DURATION, &target_h) != SPT_QUANTITY_FINE ||
          !(target_h > 0))) {
-        fprintf(stderr, "spalltime reach: write --life as a time with a unit, such as 20000h\n");
+        fprintf(spt_messages(),
+                "spalltime reach: write --life as a time with a unit, such as 20000h\n");
         return (double)NAN;
     }
     if (isnan(target_h))
-        fputs("spalltime reach: the scenario has no `target_life`; add --life 20000h\n", stderr);
+        fputs("spalltime reach: the scenario has no `target_life`; add --life 20000h\n",
+              spt_messages());
     return target_h;
 }
 
@@ -88,7 +91,7 @@ static int work(const struct spt_options *options, struct spt_input *input, int 
     enum spt_status status =
         room.phases && room.results ? spt_reach(question, target_h, &room, &reach) : SPT_NO_MEMORY;
     if (status) {
-        fprintf(stderr, "spalltime reach: %s\n", spt_status_text(status));
+        fprintf(spt_messages(), "spalltime reach: %s\n", spt_status_text(status));
         return SPT_EXIT_SYSTEM;
     }
     return answer(options, question, &reach, only);

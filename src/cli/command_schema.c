@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/command.h"
+#include "cli/message.h"
 #include "cli/output.h"
 #include "report/schema.h"
 
@@ -7,7 +8,7 @@ int spt_command_schema(const struct spt_options *options)
 {
     struct spt_output output;
     if (options->format == SPT_FORMAT_CSV) {
-        fputs("spalltime schema: write --format text or --format json\n", stderr);
+        fputs("spalltime schema: write --format text or --format json\n", spt_messages());
         return SPT_EXIT_USAGE;
     }
     if (!spt_output_open(&output))

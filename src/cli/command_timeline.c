@@ -4,6 +4,7 @@
 
 #include "cli/command.h"
 #include "cli/input.h"
+#include "cli/message.h"
 #include "cli/output.h"
 #include "report/life.h"
 #include "report/timeline.h"
@@ -70,7 +71,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     if (!status)
         status = draw(scenario, &room, &timeline, times_h, damage);
     if (status) {
-        fprintf(stderr, "spalltime timeline: %s\n", spt_status_text(status));
+        fprintf(spt_messages(), "spalltime timeline: %s\n", spt_status_text(status));
         return SPT_EXIT_SYSTEM;
     }
     const struct spt_damage_curve curve = {CURVE_POINTS, times_h, damage};
@@ -84,7 +85,7 @@ int spt_command_timeline(const struct spt_options *options)
     if (!status && !input.scenario.has_service) {
         fputs("spalltime timeline: the scenario has no section `service`; add one with `regrease`, "
               "`events` or `drifts` (see `spalltime schema`)\n",
-              stderr);
+              spt_messages());
         status = SPT_EXIT_BAD_INPUT;
     }
     if (!status)

@@ -37,6 +37,12 @@ const struct spt_command spt_command_table[] = {
      "colons), then the installed one.",
      SPT_TAKES_FORMAT | SPT_TAKES_CATALOG | SPT_TAKES_OUTPUT | SPT_TAKES_COLOR, 0, 2,
      spt_command_catalog},
+    {"damage", "[MODE|WORDS [FILE]]", "what a damaged bearing shows, and what its cause costs",
+     "Without a word it lists the damage modes; with the name of a mode it shows that one; with "
+     "other words it looks for the modes they describe. With a mode (its name, or a word that only "
+     "one mode goes by) and a scenario it works out what the suspected cause costs there, in the "
+     "scenario and each of its variants, and what the cure would give.",
+     SPT_TAKES_REPORT & ~(unsigned)SPT_TAKES_EXPLAIN, 0, 2, spt_command_damage},
     {"schema", "", "every key of a scenario file, or a JSON Schema for editors",
      "Lists the keys, their units and meanings; with --format json it prints a JSON Schema that "
      "editors use to complete and check scenarios.",

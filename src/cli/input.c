@@ -7,13 +7,14 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "cli/message.h"
 #include "scenario/file.h"
 
 #define PATH_LENGTH 4096
 
 static int report(const struct spt_diagnostics *diags)
 {
-    spt_diagnostics_print(diags, stderr);
+    spt_diagnostics_print(diags, spt_messages());
     return diags->out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
 }
 
@@ -72,17 +73,30 @@ int spt_input_catalogs(const struct spt_options *options, struct spt_catalog *ca
     return spt_diagnostics_any(&diags) ? report(&diags) : SPT_EXIT_DONE;
 }
 
-static int read_text(const char *path, struct spt_input *input, struct spt_source *source)
+/* The text that a calling program handed over in place of standard input. */
+static int take_text(const struct spt_options *options, struct spt_input *input,
+                     struct spt_source *source)
 {
-    int error = spt_file_read(path, SPT_DOCUMENT_BYTES_MAX, &input->arena, source);
+    source->name = "the text";
+    source->length = options->input_length;
+    source->text = spt_arena_text(&input->arena, options->input_text, options->input_length);
+    return source->text ? 0 : ENOMEM;
+}
+
+static int read_text(const struct spt_options *options, const char *path, struct spt_input *input,
+                     struct spt_source *source)
+{
+    bool handed = options->input_text && !strcmp(path, "-");
+    int error = handed ? take_text(options, input, source)
+                       : spt_file_read(path, SPT_DOCUMENT_BYTES_MAX, &input->arena, source);
     if (!error)
         return SPT_EXIT_DONE;
     if (error == EFBIG) {
-        fprintf(stderr, "spalltime: %s is larger than %d bytes; no scenario needs that\n",
+        fprintf(spt_messages(), "spalltime: %s is larger than %d bytes; no scenario needs that\n",
                 source->name, SPT_DOCUMENT_BYTES_MAX);
         return SPT_EXIT_BAD_INPUT;
     }
-    fprintf(stderr, "spalltime: cannot read %s: %s\n", path, strerror(error));
+    fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(error));
     return SPT_EXIT_SYSTEM;
 }
 
@@ -93,7 +107,7 @@ int spt_input_read(const struct spt_options *options, const char *path, struct s
     *input = (struct spt_input){0};
     int status = spt_input_catalogs(options, &input->catalog);
     if (!status)
-        status = read_text(path, input, &source);
+        status = read_text(options, path, input, &source);
     if (status)
         return status;
     if (!spt_scenario_load(&source, &input->catalog, &input->scenario, &diags))

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cli/command.h"
+#include "cli/message.h"
 #include "scenario/fields.h"
 #include "spalltime/version.h"
 
@@ -15,11 +16,11 @@ static int refuse_command(const char *name)
     for (int i = 0; i < spt_command_count; i++)
         names[i] = spt_command_table[i].name;
     const char *near = spt_nearest(name, names, spt_command_count);
-    fprintf(stderr, "spalltime: there is no command `%s`", name);
+    fprintf(spt_messages(), "spalltime: there is no command `%s`", name);
     if (near)
-        fprintf(stderr, "; did you mean `%s`?\n", near);
+        fprintf(spt_messages(), "; did you mean `%s`?\n", near);
     else
-        fputs("; `spalltime help` lists them\n", stderr);
+        fputs("; `spalltime help` lists them\n", spt_messages());
     return SPT_EXIT_USAGE;
 }
 
@@ -41,8 +42,8 @@ static int run_command(const struct spt_command *command, int count, char *const
     if (!spt_options_read(&options, command->takes, command->name, count, words))
         return SPT_EXIT_USAGE;
     if (options.argument_count < command->least || options.argument_count > command->most) {
-        fprintf(stderr, "usage: spalltime %s%s%s\n", command->name, *command->arguments ? " " : "",
-                command->arguments);
+        fprintf(spt_messages(), "usage: spalltime %s%s%s\n", command->name,
+                *command->arguments ? " " : "", command->arguments);
         return SPT_EXIT_USAGE;
     }
     return command->run(&options);

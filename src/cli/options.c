@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/options.h"
+#include "cli/message.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -120,11 +121,11 @@ static bool refuse_unknown(const char *command, const char *word)
     for (int i = 0; i < count; i++)
         names[i] = spt_option_table[i].name;
     const char *near = spt_nearest(word, names, count);
-    fprintf(stderr, "spalltime %s: there is no option %s", command, word);
+    fprintf(spt_messages(), "spalltime %s: there is no option %s", command, word);
     if (near)
-        fprintf(stderr, "; did you mean %s?\n", near);
+        fprintf(spt_messages(), "; did you mean %s?\n", near);
     else
-        fprintf(stderr, "; see `spalltime help %s`\n", command);
+        fprintf(spt_messages(), "; see `spalltime help %s`\n", command);
     return false;
 }
 
@@ -136,7 +137,7 @@ static bool read_option(struct spt_options *options, unsigned takes, const char 
     if (!option)
         return refuse_unknown(command, words[*at]);
     if (!(takes & option->bit)) {
-        fprintf(stderr,
+        fprintf(spt_messages(),
                 "spalltime %s: %s does not belong to this command; see `spalltime help %s`\n",
                 command, option->name, command);
         return false;
@@ -145,7 +146,7 @@ static bool read_option(struct spt_options *options, unsigned takes, const char 
         value = words[++*at];
     if (option->value ? value && option->set(options, value) : !value && option->set(options, NULL))
         return true;
-    fprintf(stderr, "spalltime %s: write %s%s%s%s\n", command, option->name,
+    fprintf(spt_messages(), "spalltime %s: write %s%s%s%s\n", command, option->name,
             option->value ? " " : "", option->value ? option->value : "",
             option->value ? "" : " without a value");
     return false;
@@ -163,7 +164,8 @@ bool spt_options_read(struct spt_options *options, unsigned takes, const char *c
             if (!read_option(options, takes, command, count, words, &i))
                 return false;
         } else if (options->argument_count == SPT_ARGUMENTS_MAX) {
-            fprintf(stderr, "spalltime %s: more than %d files\n", command, SPT_ARGUMENTS_MAX);
+            fprintf(spt_messages(), "spalltime %s: more than %d files\n", command,
+                    SPT_ARGUMENTS_MAX);
             return false;
         } else {
             options->arguments[options->argument_count++] = words[i];

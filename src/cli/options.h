@@ -3,6 +3,7 @@
 #define CLI_OPTIONS_H
 
 #include <stdbool.h>
+#include <stddef.h>
 
 /* Exit statuses of the program. */
 enum spt_exit {
@@ -31,6 +32,11 @@ struct spt_options {
     const char *lever;    /* of `reach`; NULL: all */
     enum spt_print print; /* of `help` */
     const char *output;   /* NULL: standard output */
+    /* of a call from another program instead of a command line (run.h); NULL otherwise */
+    const char *input_text; /* what "-" reads */
+    size_t input_length;
+    char **answer; /* takes what would go to standard output, from malloc */
+    size_t *answer_length;
     const char *catalogs[SPT_CATALOG_FOLDERS_MAX];
     int catalog_count;
     const char *arguments[SPT_ARGUMENTS_MAX]; /* files and words */

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/output.h"
+#include "cli/message.h"
 
 #include <errno.h>
 #include <stdlib.h>
@@ -14,13 +15,13 @@ bool spt_output_open(struct spt_output *output)
     *output = (struct spt_output){0};
     output->stream = open_memstream(&output->text, &output->length);
     if (!output->stream)
-        fputs("spalltime: out of memory\n", stderr);
+        fputs("spalltime: out of memory\n", spt_messages());
     return output->stream != NULL;
 }
 
 static int fail(const char *what, const char *path)
 {
-    fprintf(stderr, "spalltime: %s %s: %s\n", what, path, strerror(errno));
+    fprintf(spt_messages(), "spalltime: %s %s: %s\n", what, path, strerror(errno));
     return SPT_EXIT_SYSTEM;
 }
 
@@ -90,8 +91,12 @@ int spt_output_close(struct spt_output *output, const struct spt_options *option
     int status = SPT_EXIT_DONE;
     bool lost = ferror(output->stream) != 0;
     if (fclose(output->stream) || lost) {
-        fputs("spalltime: out of memory\n", stderr);
+        fputs("spalltime: out of memory\n", spt_messages());
         status = SPT_EXIT_SYSTEM;
+    } else if (options->answer) {
+        *options->answer = output->text;
+        *options->answer_length = output->length;
+        output->text = NULL;
     } else if (!options->output || !strcmp(options->output, "-")) {
         status = write_standard_output(output);
     } else if (is_special(options->output)) {

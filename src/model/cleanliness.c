@@ -4,6 +4,8 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "model/constants.h"
+
 #define SLIGHT_B_CHANGE_MM 500.0
 #define SLIGHT_B_LARGE 1.677
 
@@ -92,6 +94,8 @@ enum spt_status spt_cleanliness_factor(enum spt_cleanliness condition, double ka
         *e_c = 0.0;
         return SPT_OK;
     }
-    *e_c = fmin(1.0, k.c * pow(kappa, 0.68) * pow(pitch_diameter_mm, 0.55)) * bracket;
+    *e_c = fmin(1.0, k.c * pow(kappa, SPT_EC_KAPPA_EXPONENT) *
+                         pow(pitch_diameter_mm, SPT_EC_PITCH_EXPONENT)) *
+           bracket;
     return SPT_OK;
 }

@@ -4,6 +4,8 @@
 #include <math.h>
 #include <stdbool.h>
 
+#include "model/constants.h"
+
 static bool is_positive(double value)
 {
     return value > 0.0 && isfinite(value);
@@ -15,8 +17,9 @@ enum spt_status spt_film_reference_viscosity(double speed_rpm, double pitch_diam
     *nu1_mm2_s = (double)NAN;
     if (!is_positive(speed_rpm) || !is_positive(pitch_diameter_mm))
         return SPT_BAD_ARGUMENT;
-    double by_speed =
-        speed_rpm < 1000.0 ? 45000.0 * pow(speed_rpm, -0.83) : 4500.0 / sqrt(speed_rpm);
+    double by_speed = speed_rpm < SPT_NU1_STEP_RPM
+                          ? SPT_NU1_SLOW_COEFFICIENT * pow(speed_rpm, -SPT_NU1_SLOW_EXPONENT)
+                          : SPT_NU1_FAST_COEFFICIENT / sqrt(speed_rpm);
     *nu1_mm2_s = by_speed / sqrt(pitch_diameter_mm);
     return SPT_OK;
 }
@@ -45,6 +48,6 @@ enum spt_status spt_film_effective_ratio(double kappa, double film_ratio, double
     *effective = (double)NAN;
     if (!is_positive(kappa) || !(film_ratio >= 0.0 && film_ratio <= 1.0))
         return SPT_BAD_ARGUMENT;
-    *effective = kappa * pow(film_ratio, 1.3);
+    *effective = kappa * pow(film_ratio, SPT_FILM_RATIO_EXPONENT);
     return SPT_OK;
 }

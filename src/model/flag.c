@@ -47,6 +47,7 @@ const char *spt_flag_code(enum spt_flag flag)
         [SPT_FLAG_HOT_RATING] = "hot_rating",
         [SPT_FLAG_TOO_HOT] = "too_hot",
         [SPT_FLAG_VISCOSITY_RANGE] = "viscosity_range",
+        [SPT_FLAG_OIL_TOO_STIFF] = "oil_too_stiff",
         [SPT_FLAG_AXIAL_NOT_RATED] = "axial_not_rated",
         [SPT_FLAG_RADIAL_NOT_RATED] = "radial_not_rated",
         [SPT_FLAG_AXIAL_RANGE] = "axial_range",

@@ -3,23 +3,15 @@
 
 #include <math.h>
 
+#include "model/constants.h"
 #include "spalltime/film.h"
 
 #define RELIABILITY_MIN 90.0
 #define RELIABILITY_MAX 99.95
 
-/* One row for each family of a_ISO: 0.1 [1 - (limit - A(kappa))^outer x^inner]^power with
- * A = coefficient/kappa^exponent on three ranges of kappa. ISO 281:2007, equations (31) to (36). */
-struct family {
-    double limit;
-    double coefficient_thin; /* 0.1 <= kappa < 0.4 */
-    double coefficient;      /* 0.4 <= kappa <= 4 */
-    double outer;
-    double inner;
-    double power;
-};
-static const struct family ball_family = {2.5671, 2.2649, 1.9987, 0.83, 1.0 / 3.0, -9.3};
-static const struct family roller_family = {1.5859, 1.3993, 1.2348, 1.0, 0.4, -9.185};
+/* ISO 281:2007, equations (31) to (36) */
+static const struct spt_aiso_family ball_family = SPT_AISO_BALL;
+static const struct spt_aiso_family roller_family = SPT_AISO_ROLLER;
 
 static bool is_positive(double value)
 {
@@ -53,7 +45,7 @@ enum spt_status spt_life_hours(double life_mrev, double speed_rpm, double *life_
     *life_h = (double)NAN;
     if (isnan(life_mrev) || life_mrev < 0.0 || !is_positive(speed_rpm))
         return SPT_BAD_ARGUMENT;
-    *life_h = life_mrev * 1e6 / (60.0 * speed_rpm);
+    *life_h = life_mrev * SPT_MREV / (SPT_MINUTES_PER_HOUR * speed_rpm);
     return SPT_OK;
 }
 
@@ -72,29 +64,29 @@ enum spt_status spt_life_reliability_factor(double reliability_percent, double *
     return SPT_OK;
 }
 
-static double find_bracket(const struct family *family, double kappa, double x)
+static double find_bracket(const struct spt_aiso_family *family, double kappa, double x)
 {
     double a;
-    if (kappa < 0.4)
-        a = family->coefficient_thin / pow(kappa, 0.054381);
-    else if (kappa < 1.0)
-        a = family->coefficient / pow(kappa, 0.19087);
+    if (kappa < SPT_AISO_KAPPA_THIN)
+        a = family->coefficient_thin / pow(kappa, SPT_AISO_EXPONENT_THIN);
+    else if (kappa < SPT_AISO_KAPPA_FULL)
+        a = family->coefficient / pow(kappa, SPT_AISO_EXPONENT_MIXED);
     else
-        a = family->coefficient / pow(kappa, 0.071739);
+        a = family->coefficient / pow(kappa, SPT_AISO_EXPONENT_FULL);
     /* at kappa 0.1 the difference is 0 but for the last digit of the constants: hold it there */
     return 1.0 - pow(fmax(family->limit - a, 0.0), family->outer) * pow(x, family->inner);
 }
 
-static double find_factor(const struct family *family, double bracket)
+static double find_factor(const struct spt_aiso_family *family, double bracket)
 {
     if (bracket <= 0.0)
         return SPT_LIFE_FACTOR_MAX;
-    return fmin(0.1 * pow(bracket, family->power), SPT_LIFE_FACTOR_MAX);
+    return fmin(SPT_AISO_SCALE * pow(bracket, family->power), SPT_LIFE_FACTOR_MAX);
 }
 
 double spt_life_factor_value(bool ball, double kappa, double x)
 {
-    const struct family *family = ball ? &ball_family : &roller_family;
+    const struct spt_aiso_family *family = ball ? &ball_family : &roller_family;
     return find_factor(family, find_bracket(family, kappa, x));
 }
 
@@ -102,7 +94,8 @@ static double find_divisor(enum spt_bearing_type type)
 {
     if (!spt_bearing_is_thrust(type))
         return 1.0;
-    return spt_bearing_is_ball(type) ? 3.0 : 2.5;
+    return spt_bearing_is_ball(type) ? SPT_AISO_THRUST_BALL_DIVISOR
+                                     : SPT_AISO_THRUST_ROLLER_DIVISOR;
 }
 
 static bool factor_inputs_are_valid(const struct spt_life_factor_inputs *in)
@@ -113,7 +106,8 @@ static bool factor_inputs_are_valid(const struct spt_life_factor_inputs *in)
 }
 
 /* a_ISO at `kappa` and out->x into `out`. */
-static void fill_factor(const struct family *family, double kappa, struct spt_life_factor *out)
+static void fill_factor(const struct spt_aiso_family *family, double kappa,
+                        struct spt_life_factor *out)
 {
     out->viscosity_ratio = kappa;
     out->bracket = find_bracket(family, kappa, out->x);
@@ -123,7 +117,7 @@ static void fill_factor(const struct family *family, double kappa, struct spt_li
 
 /* The EP rule of ISO 281:2007: kappa 1 in place of a smaller one, at most 3, and never less than
  * the a_ISO of the true kappa, which `out` holds on entry. */
-static void apply_ep_rule(const struct family *family, struct spt_life_factor *out)
+static void apply_ep_rule(const struct spt_aiso_family *family, struct spt_life_factor *out)
 {
     struct spt_life_factor ep = *out;
     fill_factor(family, 1.0, &ep);
@@ -143,7 +137,8 @@ enum spt_status spt_life_factor(const struct spt_life_factor_inputs *in,
         return SPT_BAD_ARGUMENT;
     if (in->viscosity_ratio < SPT_KAPPA_MIN)
         return SPT_NOT_APPLICABLE;
-    const struct family *family = spt_bearing_is_ball(in->type) ? &ball_family : &roller_family;
+    const struct spt_aiso_family *family =
+        spt_bearing_is_ball(in->type) ? &ball_family : &roller_family;
     out->x = in->contamination_factor * in->fatigue_load_limit_n / in->equivalent_load_n /
              find_divisor(in->type);
     fill_factor(family, fmin(in->viscosity_ratio, SPT_KAPPA_MAX), out);

@@ -5,9 +5,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#define ZERO_C_IN_K 273.15
-#define WALTHER_CONSTANT 0.7
-#define NU_LARGEST 2e7 /* upper end of ASTM D341 */
+#include "model/constants.h"
 
 static bool is_within(double value, double low, double high)
 {
@@ -16,20 +14,21 @@ static bool is_within(double value, double low, double high)
 
 static double get_walther_ordinate(double nu_mm2_s)
 {
-    return log10(log10(nu_mm2_s + WALTHER_CONSTANT));
+    return log10(log10(nu_mm2_s + SPT_WALTHER_CONSTANT));
 }
 
 enum spt_status spt_viscosity_line(double t1_c, double nu1_mm2_s, double t2_c, double nu2_mm2_s,
                                    struct spt_walther *line)
 {
     line->a = line->b = (double)NAN;
-    if (!(t1_c > -ZERO_C_IN_K && t2_c > -ZERO_C_IN_K && isfinite(t1_c) && isfinite(t2_c)) ||
-        !is_within(nu1_mm2_s, 0.31, NU_LARGEST) || !is_within(nu2_mm2_s, 0.31, NU_LARGEST))
+    if (!(t1_c > -SPT_ZERO_C_IN_K && t2_c > -SPT_ZERO_C_IN_K && isfinite(t1_c) && isfinite(t2_c)) ||
+        !is_within(nu1_mm2_s, SPT_VISCOSITY_SMALLEST_MM2_S, SPT_VISCOSITY_LARGEST_MM2_S) ||
+        !is_within(nu2_mm2_s, SPT_VISCOSITY_SMALLEST_MM2_S, SPT_VISCOSITY_LARGEST_MM2_S))
         return SPT_BAD_ARGUMENT;
     if (!((t1_c < t2_c && nu1_mm2_s > nu2_mm2_s) || (t1_c > t2_c && nu1_mm2_s < nu2_mm2_s)))
         return SPT_BAD_ARGUMENT;
-    double x1 = log10(t1_c + ZERO_C_IN_K);
-    double x2 = log10(t2_c + ZERO_C_IN_K);
+    double x1 = log10(t1_c + SPT_ZERO_C_IN_K);
+    double x2 = log10(t2_c + SPT_ZERO_C_IN_K);
     double y1 = get_walther_ordinate(nu1_mm2_s);
     line->b = (y1 - get_walther_ordinate(nu2_mm2_s)) / (x2 - x1);
     line->a = y1 + line->b * x1;
@@ -41,11 +40,11 @@ enum spt_status spt_viscosity_at(const struct spt_walther *line, double temperat
 {
     *nu_mm2_s = (double)NAN;
     if (!isfinite(line->a) || !(line->b > 0.0 && isfinite(line->b)) ||
-        !(temperature_c > -ZERO_C_IN_K && temperature_c <= 1000.0))
+        !(temperature_c > -SPT_ZERO_C_IN_K && temperature_c <= SPT_TEMPERATURE_MAX_C))
         return SPT_BAD_ARGUMENT;
-    double nu = pow(10.0, pow(10.0, line->a - line->b * log10(temperature_c + ZERO_C_IN_K))) -
-                WALTHER_CONSTANT;
-    if (!(nu <= NU_LARGEST))
+    double nu = pow(10.0, pow(10.0, line->a - line->b * log10(temperature_c + SPT_ZERO_C_IN_K))) -
+                SPT_WALTHER_CONSTANT;
+    if (!(nu <= SPT_VISCOSITY_LARGEST_MM2_S))
         return SPT_NOT_APPLICABLE;
     *nu_mm2_s = nu;
     return SPT_OK;
@@ -95,7 +94,7 @@ enum spt_status spt_viscosity_index(double nu40_mm2_s, double nu100_mm2_s, doubl
 {
     double l, h;
     *index = (double)NAN;
-    if (!(nu40_mm2_s > nu100_mm2_s && nu40_mm2_s <= NU_LARGEST) ||
+    if (!(nu40_mm2_s > nu100_mm2_s && nu40_mm2_s <= SPT_VISCOSITY_LARGEST_MM2_S) ||
         spt_viscosity_index_basis(nu100_mm2_s, &l, &h) != SPT_OK)
         return SPT_BAD_ARGUMENT;
     if (nu40_mm2_s >= h) {

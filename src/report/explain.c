@@ -201,7 +201,7 @@ static void explain_phase(const struct spt_assessment *assessment,
     const struct spt_bearing *bearing = &result->bearing_case->bearing;
     sink->place(sink->context, bearing->name, r->phase->name);
     explain_load(r, bearing, sink);
-    if (isnan(r->temperature_c))
+    if (isnan(r->temperature_c) || isnan(r->viscosity_mm2_s))
         return;
     explain_film(r, assessment->question, bearing, sink);
     if (isinf(r->modified_rating_life_h) || isnan(r->temperature_factor))

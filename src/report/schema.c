@@ -85,6 +85,17 @@ static void write_list(struct spt_json *json, const struct spt_field *field)
     spt_json_close(json, '}');
 }
 
+static void write_lines(struct spt_json *json, const struct spt_field *field)
+{
+    spt_json_text(json, "type", "array");
+    spt_json_open(json, "items", '{');
+    if (field->choices)
+        write_words(json, field->choices);
+    else
+        spt_json_text(json, "type", "string");
+    spt_json_close(json, '}');
+}
+
 static void write_field(struct spt_json *json, const struct spt_field *field)
 {
     spt_json_open(json, field->key, '{');
@@ -114,6 +125,9 @@ static void write_field(struct spt_json *json, const struct spt_field *field)
         break;
     case SPT_FIELD_LIST:
         write_list(json, field);
+        break;
+    case SPT_FIELD_LINES:
+        write_lines(json, field);
         break;
     }
     spt_json_close(json, '}');

@@ -76,6 +76,9 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
     [SPT_FLAG_VISCOSITY_RANGE] = {1, 1,
                                   "The oil is only {v} mm2/s thick here, below the {l} mm2/s to "
                                   "which the viscosity rule holds."},
+    [SPT_FLAG_OIL_TOO_STIFF] = {1, 1,
+                                "At {v} degC the oil is stiffer than {l} mm2/s, beyond which no "
+                                "viscosity rule holds: no life is given. Use an oil for the cold."},
     [SPT_FLAG_AXIAL_NOT_RATED] =
         {1, 1,
          "This type carries the axial load of {v} N on its ribs, which the "

@@ -117,7 +117,7 @@ const char *spt_text_hours(double hours, char *buffer)
     int length =
         snprintf(digits, sizeof digits, hours < 100 ? "%.3g" : "%.0f", round_to_four(hours));
     int used = 0;
-    bool grouped = hours >= 1000;
+    bool grouped = hours >= 100; /* digits alone, no decimals */
     for (int i = 0; i < length; i++) {
         if (grouped && i && (length - i) % 3 == 0)
             buffer[used++] = ' ';

@@ -85,6 +85,21 @@ static bool add_group(struct spt_catalog *catalog, enum spt_catalog_kind kind,
     return true;
 }
 
+static void add_guide(struct spt_catalog *catalog, const struct spt_node *node,
+                      struct spt_diagnostics *diags)
+{
+    struct spt_catalog_guide *guide = spt_arena_take(&catalog->arena, sizeof *guide);
+    if (!guide) {
+        diags->out_of_memory = true;
+        return;
+    }
+    struct spt_catalog_guide **last = &catalog->guides;
+    while (*last)
+        last = &(*last)->next;
+    guide->node = node;
+    *last = guide;
+}
+
 static void add_document(struct spt_catalog *catalog, const struct spt_node *root,
                          struct spt_diagnostics *diags)
 {
@@ -99,10 +114,12 @@ static void add_document(struct spt_catalog *catalog, const struct spt_node *roo
             kind++;
         if (kind < SPT_CATALOG_KIND_COUNT)
             add_group(catalog, (enum spt_catalog_kind)kind, root->items[i], diags);
-        else if (strcmp(key, "damage") != 0)
+        else if (!strcmp(key, "damage"))
+            add_guide(catalog, root->items[i], diags);
+        else
             spt_diagnostics_add(diags, root->keys[i]->mark,
-                                "a catalog file has the keys `bearings`, `lubricants` or "
-                                "`conditions`, not `%.60s`",
+                                "a catalog file has the keys `bearings`, `lubricants`, "
+                                "`conditions` or `damage`, not `%.60s`",
                                 key);
     }
 }
@@ -136,15 +153,26 @@ static int compare_names(const void *a, const void *b)
     return strcmp(*(char *const *)a, *(char *const *)b);
 }
 
-/* Names of the *.yaml files of an open folder, sorted, in the catalog's arena. */
-static int list_files(DIR *folder, struct spt_arena *arena, char **names)
+/* Names of the *.yaml files of an open folder, sorted, in the catalog's arena; none is left out
+ * without a diagnostic. */
+static int list_files(DIR *opened, const char *folder, struct spt_arena *arena, char **names,
+                      struct spt_diagnostics *diags)
 {
     int count = 0;
-    for (struct dirent *item = readdir(folder); item; item = readdir(folder)) {
-        if (!is_yaml_name(item->d_name) || count == FILES_MAX)
+    for (struct dirent *item = readdir(opened); item; item = readdir(opened)) {
+        if (!is_yaml_name(item->d_name))
             continue;
+        if (count == FILES_MAX) {
+            spt_diagnostics_add(diags, (struct spt_mark){0},
+                                "%.200s: more than %d files in one catalog folder", folder,
+                                FILES_MAX);
+            break;
+        }
         names[count] = spt_arena_text(arena, item->d_name, strlen(item->d_name));
-        count += names[count] != NULL;
+        if (names[count])
+            count++;
+        else
+            diags->out_of_memory = true;
     }
     qsort(names, (size_t)count, sizeof *names, compare_names);
     return count;
@@ -161,12 +189,15 @@ bool spt_catalog_add_folder(struct spt_catalog *catalog, const char *folder,
         return false;
     }
     char *names[FILES_MAX] = {NULL};
-    int count = list_files(opened, &catalog->arena, names);
+    int count = list_files(opened, folder, &catalog->arena, names, diags);
     closedir(opened);
     for (int i = 0; i < count; i++) {
         char path[PATH_LENGTH];
         if (snprintf(path, sizeof path, "%s/%s", folder, names[i]) < (int)sizeof path)
             add_file(catalog, path, diags);
+        else
+            spt_diagnostics_add(diags, (struct spt_mark){0}, "%.200s...: the path is too long",
+                                folder);
     }
     return !spt_diagnostics_any(diags);
 }

@@ -17,12 +17,19 @@ struct spt_catalog_entry {
     const struct spt_node *node; /* a mapping */
 };
 
+/* The `damage:` mapping of one catalog file; spt_guide_load (guide.h) reads and checks it. */
+struct spt_catalog_guide {
+    const struct spt_node *node;
+    struct spt_catalog_guide *next;
+};
+
 /* Bearings, lubricants and conditions by name, out of the *.yaml files of some folders. */
 struct spt_catalog {
     struct spt_arena arena;
     struct spt_catalog_entry *entries; /* in the order of folders, files and lines */
     int count;
     int room;
+    struct spt_catalog_guide *guides; /* in the order of folders and files */
 };
 
 /* Reads every *.yaml of the folder, in the order of their names, and adds the entries; a name that

@@ -38,6 +38,7 @@ static void clear_member(const struct spt_field *field, void *into)
         break;
     case SPT_FIELD_NAMED:
     case SPT_FIELD_LIST:
+    case SPT_FIELD_LINES:
         *(const struct spt_node **)member = NULL;
         break;
     }
@@ -284,6 +285,20 @@ static bool is_list(const struct spt_field *field, const struct spt_node *node,
     return false;
 }
 
+/* A list of which each member is a sound text, or one of the field's words. */
+static bool are_lines(const struct spt_field *field, const struct spt_node *node,
+                      struct spt_diagnostics *diags)
+{
+    bool sound = is_list(field, node, diags);
+    for (int i = 0; sound && i < node->count; i++) {
+        const struct spt_node *line = node->items[i];
+        sound = is_scalar(field, line, diags) &&
+                (field->choices ? read_choice(field, line, field->choices, diags) >= 0
+                                : read_text(field, line, diags) != NULL);
+    }
+    return sound;
+}
+
 static bool is_name_or_section(const struct spt_field *field, const struct spt_node *node,
                                struct spt_diagnostics *diags)
 {
@@ -331,6 +346,10 @@ static void read_member(const struct spt_field *field, const struct spt_node *no
         break;
     case SPT_FIELD_LIST:
         if (is_list(field, node, diags))
+            *(const struct spt_node **)member = node;
+        break;
+    case SPT_FIELD_LINES:
+        if (are_lines(field, node, diags))
             *(const struct spt_node **)member = node;
         break;
     }

@@ -26,7 +26,6 @@ static const char *const alternatives[][2] = {
     {"equivalent_load", "radial_load"},
     {"equivalent_load", "axial_load"},
     {"radial_load", "equivalent_load"},
-    {"axial_load", "equivalent_load"},
 };
 
 static bool is_replaced(const struct spt_node *over, const char *key)

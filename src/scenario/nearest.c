@@ -37,6 +37,8 @@ static int distance(const char *a, const char *b)
 const char *spt_nearest(const char *text, const char *const *words, int count)
 {
     const char *best = NULL;
+    if (strlen(text) > LONGEST)
+        return NULL; /* its distance is not worked out */
     int best_distance = 1 + (int)strlen(text) / 3;
     for (int i = 0; i < count; i++) {
         int d = distance(text, words[i]);

@@ -13,6 +13,7 @@
 #define HEAVY_CONTAMINATION 0.1    /* e_C; wear may end the life first (ISO 281 Annex A, memory) */
 #define LOWEST_VISCOSITY_MM2_S 2.0 /* plain form of ASTM D341 */
 #define DERATED_ABOVE_C 150.0
+#define STIFFEST_MM2_S 2e7 /* end of ASTM D341 */
 
 /* One phase under way. */
 struct work {
@@ -148,9 +149,15 @@ static enum spt_status find_temperature(struct work *w)
         spt_notes_add(&out->notes, SPT_FLAG_TOO_HOT, NAN, 300);
         return SPT_OK;
     }
+    if (status == SPT_NOT_APPLICABLE) {
+        spt_notes_add(&out->notes, SPT_FLAG_OIL_TOO_STIFF, phase->ambient_c, STIFFEST_MM2_S);
+        return SPT_OK;
+    }
+    if (status)
+        return status;
     out->temperature_c = out->heat.temperature_c;
     spt_notes_add(&out->notes, SPT_FLAG_TEMPERATURE_ESTIMATED, out->temperature_c, NAN);
-    return status;
+    return SPT_OK;
 }
 
 static void derate(struct work *w)
@@ -170,6 +177,10 @@ static enum spt_status find_viscosity_ratio(struct work *w)
     const struct spt_lubricant *oil = &w->question->lubricant;
     enum spt_status status =
         spt_viscosity_at(&oil->line, out->temperature_c, &out->viscosity_mm2_s);
+    if (status == SPT_NOT_APPLICABLE) {
+        spt_notes_add(&out->notes, SPT_FLAG_OIL_TOO_STIFF, out->temperature_c, STIFFEST_MM2_S);
+        return SPT_OK;
+    }
     if (status)
         return status;
     if (out->viscosity_mm2_s < LOWEST_VISCOSITY_MM2_S)
@@ -351,8 +362,9 @@ static enum spt_status finish_phase(struct work *w, double duty_interval_h, doub
         leave_undamaged(out);
         return SPT_OK;
     }
-    if (isnan(out->temperature_factor) || spt_notes_has(&out->notes, SPT_FLAG_RADIAL_NOT_RATED))
-        return SPT_OK; /* too hot for any rating, or a load that no rating covers; noted */
+    if (isnan(out->temperature_factor) || isnan(out->viscosity_mm2_s) ||
+        spt_notes_has(&out->notes, SPT_FLAG_RADIAL_NOT_RATED))
+        return SPT_OK; /* too hot, too cold, or a load that no rating covers; noted */
     wear_grease(w, duty_interval_h);
     enum spt_status status = find_basic_life(w);
     if (!status)

@@ -85,6 +85,9 @@ enum spt_status spt_loss_split(const struct spt_case *question, int bearing_inde
                                struct spt_phase_result *scratch, struct spt_loss *loss)
 {
     double life_h[SUBSETS], ruin[SUBSETS];
+    int phase_count = question->bearings[bearing_index].phase_count;
+    if (phase_count < 1 || phase_count > SPT_PHASES_MAX)
+        return SPT_NO_ROOM;
     unsigned possible = possible_causes(question, bearing_index);
     enum spt_status status = SPT_OK;
     for (unsigned cured = 0; cured < SUBSETS && !status; cured++)

@@ -337,8 +337,13 @@ Test(cli, json_of_life_holds_every_key_of_its_contract)
 /* jq or Python reads it too, where one of them is present. */
 Test(cli, json_is_read_by_other_programs)
 {
-    static const char *const words[] = {"life --format json tests/cli/inputs/rough_press.yaml",
-                                        "schema --format json", "catalog --format json"};
+    static const char *const words[] = {
+        "life --format json tests/cli/inputs/rough_press.yaml",
+        "schema --format json",
+        "catalog --format json",
+        "damage -c catalogs --format json",
+        "damage -c catalogs --format json grease",
+        "damage -c catalogs --format json creep scenarios/beet_trailer_hub.yaml"};
     struct sandbox sandbox;
     make_sandbox(&sandbox);
     for (size_t i = 0; i < sizeof words / sizeof *words; i++) {

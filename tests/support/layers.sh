@@ -11,7 +11,7 @@ forbid() { # layer, pattern of includes it may not have
         bad=1
     fi
 }
-forbid model 'study/|scenario/|report/|cli/|stdio.h|yaml.h|spalltime/(assess|fit|loss|reach|timeline|setting|schedule|uncertainty|sweep)\.h'
+forbid model 'study/|scenario/|report/|cli/|stdio.h|yaml.h|spalltime/(assess|fit|loss|reach|timeline|setting|schedule|uncertainty|sweep|suspect)\.h'
 forbid study 'scenario/|report/|cli/|yaml.h'
 forbid scenario 'report/|cli/'
 forbid report 'cli/|yaml.h'

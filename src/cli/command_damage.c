@@ -1,0 +1,175 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <stdio.h>
+
+#include "cli/assess.h"
+#include "cli/command.h"
+#include "cli/input.h"
+#include "cli/output.h"
+#include "report/guide.h"
+#include "report/life.h"
+
+/* What is asked; one of them is set besides the guide. */
+struct question {
+    const struct spt_guide *guide;
+    const struct spt_guide_entry *entry;
+    const struct spt_guide_answer *answer;
+    const struct spt_guide_inquiry *inquiry;
+};
+
+static void write_json(FILE *out, const struct question *question)
+{
+    struct spt_json json = spt_json_begin(out);
+    spt_json_open(&json, NULL, '{');
+    spt_json_tool(&json);
+    if (question->inquiry)
+        spt_guide_inquiry_json(&json, question->inquiry);
+    else if (question->answer)
+        spt_guide_answer_json(&json, question->answer);
+    else if (question->entry)
+        spt_guide_entry_json(&json, question->entry);
+    else
+        spt_guide_list_json(&json, question->guide);
+    spt_json_close(&json, '}');
+}
+
+static void write_csv(FILE *out, const struct question *question)
+{
+    if (question->inquiry)
+        spt_guide_inquiry_csv(out, question->inquiry);
+    else if (question->answer)
+        spt_guide_answer_csv(out, question->answer);
+    else if (question->entry)
+        spt_guide_entry_csv(out, question->entry);
+    else
+        spt_guide_list_csv(out, question->guide);
+}
+
+static void write_text(const struct spt_text *text, const struct question *question, bool quiet)
+{
+    if (question->inquiry)
+        spt_guide_inquiry_text(text, question->inquiry);
+    else if (question->answer)
+        spt_guide_answer_text(text, question->answer);
+    else if (question->entry)
+        spt_guide_entry_text(text, question->entry);
+    else
+        spt_guide_list_text(text, question->guide);
+    if (!quiet)
+        spt_text_cautions(text);
+}
+
+static int reply(const struct spt_options *options, const struct question *question)
+{
+    struct spt_output output;
+    if (!spt_output_open(&output))
+        return SPT_EXIT_SYSTEM;
+    struct spt_text text = spt_output_text(&output, options);
+    if (options->format == SPT_FORMAT_JSON)
+        write_json(output.stream, question);
+    else if (options->format == SPT_FORMAT_CSV)
+        write_csv(output.stream, question);
+    else
+        write_text(&text, question, options->quiet);
+    return spt_output_close(&output, options, SPT_EXIT_DONE);
+}
+
+static int refuse(const struct spt_guide *guide, const char *asked)
+{
+    const char *near = spt_guide_nearest(guide, asked);
+    if (near)
+        fprintf(stderr, "spalltime damage: no mode is called `%s`; did you mean `%s`?\n", asked,
+                near);
+    else
+        fprintf(stderr,
+                "spalltime damage: no mode is called `%s`; `spalltime damage` lists them, and "
+                "`spalltime damage \"what you see\"` finds one\n",
+                asked);
+    return SPT_EXIT_BAD_INPUT;
+}
+
+static int look_for(const struct spt_options *options, const struct spt_guide *guide)
+{
+    struct spt_guide_answer answer = {.asked = options->arguments[0]};
+    spt_guide_query_read(answer.asked, &answer.query);
+    answer.count = spt_guide_search(guide, &answer.query, answer.hits);
+    if (!answer.count)
+        return refuse(guide, answer.asked);
+    return reply(options, &(struct question){.guide = guide, .answer = &answer});
+}
+
+/* Assesses one case and adds a guide case for each of its bearings. */
+static bool add_cases(const struct spt_variant *variant, const struct spt_guide_entry *entry,
+                      struct spt_arena *arena, struct spt_guide_case *cases, int *count)
+{
+    struct spt_assessment *assessment = spt_arena_take(arena, sizeof *assessment);
+    if (!assessment || !spt_cli_assess(&variant->question, arena, assessment))
+        return false;
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        struct spt_guide_case *one = &cases[(*count)++];
+        *one = (struct spt_guide_case){.variant = variant->name,
+                                       .bearing = &assessment->bearings[i],
+                                       .one_of_two = assessment->bearing_count > 1};
+        for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
+            if (entry->model_causes >> cause & 1u)
+                spt_suspect(assessment, i, (enum spt_cause)cause, &one->suspicions[cause]);
+    }
+    return true;
+}
+
+static int inquire(const struct spt_options *options, const struct spt_guide_entry *entry)
+{
+    struct spt_input input;
+    int status = spt_input_read(options, options->arguments[1], &input);
+    if (status) {
+        spt_input_free(&input);
+        return status;
+    }
+    const struct spt_scenario *scenario = &input.scenario;
+    size_t room = (size_t)(scenario->variant_count + 1) * SPT_BEARINGS_MAX;
+    struct spt_guide_case *cases = spt_arena_take(&input.arena, room * sizeof *cases);
+    struct spt_guide_inquiry inquiry = {entry, scenario->base.question.title, 0, cases};
+    bool fine = cases && add_cases(&scenario->base, entry, &input.arena, cases, &inquiry.count);
+    for (int i = 0; fine && i < scenario->variant_count; i++)
+        fine = add_cases(&scenario->variants[i], entry, &input.arena, cases, &inquiry.count);
+    status = fine ? reply(options, &(struct question){.entry = entry, .inquiry = &inquiry})
+                  : SPT_EXIT_SYSTEM;
+    spt_input_free(&input);
+    return status;
+}
+
+static int answer(const struct spt_options *options, const struct spt_guide *guide)
+{
+    const char *asked = options->argument_count ? options->arguments[0] : NULL;
+    const struct spt_guide_entry *entry = NULL;
+    if (!guide->count) {
+        fputs("spalltime damage: no catalog folder holds a damage guide; name one with --catalog\n",
+              stderr);
+        return SPT_EXIT_BAD_INPUT;
+    }
+    if (options->argument_count == 2)
+        entry = spt_guide_find_word(guide, asked);
+    else if (asked)
+        entry = spt_guide_find(guide, asked);
+    if (!asked || (entry && options->argument_count == 1))
+        return reply(options, &(struct question){.guide = guide, .entry = entry});
+    if (options->argument_count == 1)
+        return look_for(options, guide);
+    return entry ? inquire(options, entry) : refuse(guide, asked);
+}
+
+int spt_command_damage(const struct spt_options *options)
+{
+    struct spt_catalog catalog;
+    struct spt_guide guide = {0};
+    struct spt_diagnostics diags = {0};
+    int status = spt_input_catalogs(options, &catalog);
+    if (!status && !spt_guide_load(&catalog, &guide, &diags)) {
+        spt_diagnostics_print(&diags, stderr);
+        status = diags.out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
+    }
+    if (!status)
+        status = answer(options, &guide);
+    spt_guide_free(&guide);
+    spt_catalog_free(&catalog);
+    return status;
+}

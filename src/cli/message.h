@@ -1,0 +1,11 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef CLI_MESSAGE_H
+#define CLI_MESSAGE_H
+
+#include <stdio.h>
+
+/* Where messages for people go: standard error, or the memory of a caller of spt_run_json. */
+FILE *spt_messages(void);
+void spt_messages_to(FILE *stream); /* NULL: standard error again */
+
+#endif

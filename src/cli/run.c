@@ -1,0 +1,109 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/run.h"
+
+#include <gsl/gsl_errno.h>
+#include <locale.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "cli/command.h"
+#include "cli/message.h"
+#include "report/json.h"
+
+/* What one run leaves behind. */
+struct capture {
+    char *answer; /* JSON of the command, or NULL */
+    size_t answer_length;
+    char *messages;
+    size_t message_length;
+    int status;
+};
+
+/* The captured answer with "exit_status" put in before its last brace, or the error object. */
+static char *make_text(const struct capture *capture)
+{
+    char *text = NULL;
+    size_t length = 0;
+    FILE *out = open_memstream(&text, &length);
+    if (!out)
+        return NULL;
+    size_t end = capture->answer_length;
+    while (end > 0 && capture->answer[end - 1] != '}')
+        end--;
+    if (capture->answer && end > 1) {
+        fwrite(capture->answer, 1, end - 2, out); /* up to the line end before the brace */
+        fprintf(out, ",\n  \"exit_status\": %d\n}\n", capture->status);
+    } else {
+        struct spt_json json = spt_json_begin(out);
+        spt_json_open(&json, NULL, '{');
+        spt_json_number(&json, "exit_status", capture->status);
+        spt_json_text(&json, "error", capture->messages ? capture->messages : "out of memory");
+        spt_json_close(&json, '}');
+    }
+    if (fclose(out)) {
+        free(text);
+        return NULL;
+    }
+    return text;
+}
+
+static int run_command(const char *name, const struct spt_options *options)
+{
+    const struct spt_command *command = spt_command_find(name);
+    if (!command || !(command->takes & SPT_TAKES_FORMAT) || command->least > 1 ||
+        command->most < 1) {
+        fprintf(spt_messages(), "spalltime: `%s` is no command that answers a scenario in JSON\n",
+                name);
+        return SPT_EXIT_USAGE;
+    }
+    return command->run(options);
+}
+
+/* Runs with messages and numbers as the program has them, whatever the caller's settings. */
+static void run_apart(const char *command, const struct spt_options *options,
+                      struct capture *capture)
+{
+    FILE *messages = open_memstream(&capture->messages, &capture->message_length);
+    locale_t c = newlocale(LC_ALL_MASK, "C", (locale_t)0);
+    locale_t before = c != (locale_t)0 ? uselocale(c) : (locale_t)0;
+    gsl_error_handler_t *handler = gsl_set_error_handler_off();
+    spt_messages_to(messages);
+    capture->status = messages ? run_command(command, options) : SPT_EXIT_SYSTEM;
+    spt_messages_to(NULL);
+    gsl_set_error_handler(handler);
+    if (c != (locale_t)0) {
+        uselocale(before);
+        freelocale(c);
+    }
+    if (messages && fclose(messages)) {
+        free(capture->messages);
+        capture->messages = NULL;
+    }
+}
+
+char *spt_run_json(const char *command, const char *yaml, size_t length, const char *catalog_folder)
+{
+    struct capture capture = {0};
+    struct spt_options options = {
+        .format = SPT_FORMAT_JSON,
+        .input_text = yaml,
+        .input_length = length,
+        .answer = &capture.answer,
+        .answer_length = &capture.answer_length,
+        .arguments = {"-"},
+        .argument_count = 1,
+    };
+    if (catalog_folder)
+        options.catalogs[options.catalog_count++] = catalog_folder;
+    run_apart(command, &options, &capture);
+    char *text = make_text(&capture);
+    free(capture.answer);
+    free(capture.messages);
+    return text;
+}
+
+void spt_free(char *text)
+{
+    free(text);
+}

@@ -1,0 +1,367 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/number.h"
+
+#include <float.h>
+#include <math.h>
+#include <stdbool.h>
+#include <stdint.h>
+#include <string.h>
+
+#include "report/exact.h"
+
+#define EXACT_TENS 22 /* 10^22 is the largest power of ten that is a double */
+static const double tens[EXACT_TENS + 1] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
+                                            1e8,  1e9,  1e10, 1e11, 1e12, 1e13, 1e14, 1e15,
+                                            1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
+
+static uint64_t get_bits(double value)
+{
+    uint64_t bits;
+    memcpy(&bits, &value, sizeof bits);
+    return bits;
+}
+
+static double from_bits(uint64_t bits)
+{
+    double value;
+    memcpy(&value, &bits, sizeof value);
+    return value;
+}
+
+/* A finite value >= 0 as significand * 2^power. */
+static uint64_t split(uint64_t bits, int *power)
+{
+    int exponent = (int)(bits >> 52);
+    uint64_t fraction = bits & ((1ULL << 52) - 1);
+    *power = (exponent ? exponent : 1) - 1075;
+    return exponent ? fraction | 1ULL << 52 : fraction;
+}
+
+static double scale_far(double value, int exponent)
+{
+    for (; exponent > EXACT_TENS; exponent -= EXACT_TENS)
+        value *= tens[EXACT_TENS];
+    for (; exponent < -EXACT_TENS; exponent += EXACT_TENS)
+        value /= tens[EXACT_TENS];
+    return exponent >= 0 ? value * tens[exponent] : value / tens[-exponent];
+}
+
+/* value * 10^exponent with a relative error below 1e-14. */
+static inline double scale(double value, int exponent)
+{
+    if (exponent >= 0 && exponent <= EXACT_TENS)
+        return value * tens[exponent];
+    if (exponent < 0 && exponent >= -EXACT_TENS)
+        return value / tens[-exponent];
+    return scale_far(value, exponent);
+}
+
+/* ---- writing ------------------------------------------------------------------------------ */
+
+#define DIGITS 6
+#define DIGITS_LEAST 100000
+#define DIGITS_END 1000000
+
+/* digits * 10^(exponent - 5), digits from 100000 to 999999 */
+struct rounded {
+    int digits;
+    int exponent;
+};
+
+/* How the value compares with the middle between `digits` and the next, exactly. */
+static int compare_with_middle(double value, int digits, int exponent)
+{
+    char text[DIGITS + 2];
+    int power;
+    int rest = digits * 10 + 5;
+    uint64_t significand = split(get_bits(value), &power);
+    for (int i = DIGITS; i >= 0; i--, rest /= 10)
+        text[i] = (char)('0' + rest % 10);
+    struct spt_decimal middle = {text, DIGITS + 1, exponent - DIGITS};
+    return -spt_exact_compare(&middle, significand, power);
+}
+
+/* Corrects digits that came from inexact arithmetic, at most one off. */
+static void settle(double value, struct rounded *r)
+{
+    int above = compare_with_middle(value, r->digits, r->exponent);
+    if (above > 0 || (above == 0 && r->digits % 2 == 1)) {
+        r->digits++;
+        return;
+    }
+    int below = compare_with_middle(value, r->digits - 1, r->exponent);
+    if (below < 0 || (below == 0 && r->digits % 2 == 1))
+        r->digits--;
+}
+
+static int find_binary_exponent(double value)
+{
+    return value < DBL_MIN ? ilogb(value) : (int)(get_bits(value) >> 52) - 1023;
+}
+
+/* Rounds a finite value > 0 to six digits, half to even. */
+static struct rounded round_to_digits(double value)
+{
+    const double doubtful = 1e-6; /* far more than the error of the scaled value */
+    struct rounded r;
+    /* log10 2 (times 2^32) times the exponent, rounded down: the decimal exponent or one less */
+    r.exponent = (int)((find_binary_exponent(value) * 1292913986LL) >> 32);
+    if (r.exponent >= 0 && r.exponent < EXACT_TENS)
+        r.exponent += value >= tens[r.exponent + 1];
+    double scaled = scale(value, DIGITS - 1 - r.exponent);
+    if (scaled >= DIGITS_END) {
+        r.exponent++;
+        scaled = scale(value, DIGITS - 1 - r.exponent);
+    }
+    r.digits = (int)scaled;
+    double fraction = scaled - r.digits;
+    if (fabs(fraction - 0.5) < doubtful)
+        settle(value, &r);
+    else
+        r.digits += fraction > 0.5;
+    if (r.digits == DIGITS_END) {
+        r.digits = DIGITS_LEAST;
+        r.exponent++;
+    }
+    return r;
+}
+
+/* "00" to "99" */
+static const char pairs[] = "00010203040506070809101112131415161718192021222324"
+                            "25262728293031323334353637383940414243444546474849"
+                            "50515253545556575859606162636465666768697071727374"
+                            "75767778798081828384858687888990919293949596979899";
+
+static char *write_pair(char *to, int pair)
+{
+    memcpy(to, pairs + 2 * pair, 2);
+    return to + 2;
+}
+
+static char *write_exponent(char *to, int exponent)
+{
+    int size = exponent < 0 ? -exponent : exponent;
+    *to++ = 'e';
+    *to++ = exponent < 0 ? '-' : '+';
+    if (size >= 100)
+        *to++ = (char)('0' + size / 100);
+    return write_pair(to, size % 100);
+}
+
+/* Lays the first `count` of the digits out as %g does. Copies are of a fixed size, which is faster
+ * than the right one: `digits` has WORD characters more, and what lies behind the text is free. */
+#define WORD 8
+static char *lay_out(char *to, const char *digits, int count, int exponent)
+{
+    int whole = exponent + 1; /* digits before the point */
+    bool plain = exponent >= -4 && exponent < DIGITS;
+    if (plain && whole <= 0) {
+        memcpy(to, "0.000000", WORD);
+        to += 2 - whole;
+        memcpy(to, digits, WORD);
+        return to + count;
+    }
+    if (!plain)
+        whole = 1;
+    memcpy(to, digits, WORD);
+    if (count > whole) {
+        to[whole] = '.';
+        memcpy(to + whole + 1, digits + whole, WORD);
+        to += count + 1;
+    } else {
+        to += whole;
+    }
+    return plain ? to : write_exponent(to, exponent);
+}
+
+static char *write_special(char *to, double size)
+{
+    if (size == 0.0) {
+        *to++ = '0';
+        return to;
+    }
+    memcpy(to, "inf", 3);
+    return to + 3;
+}
+
+char *spt_number_write(char *to, double value)
+{
+    char digits[DIGITS + WORD] = {0};
+    if (isnan(value)) {
+        memcpy(to, "nan", 3);
+        return to + 3;
+    }
+    *to = '-';
+    to += signbit(value) != 0;
+    value = fabs(value);
+    if (value == 0.0 || value > DBL_MAX)
+        return write_special(to, value);
+    struct rounded r = round_to_digits(value);
+    write_pair(digits, r.digits / 10000);
+    write_pair(digits + 2, r.digits / 100 % 100);
+    write_pair(digits + 4, r.digits % 100);
+    int count = DIGITS;
+    while (digits[count - 1] == '0')
+        count--;
+    return lay_out(to, digits, count, r.exponent);
+}
+
+/* ---- reading ------------------------------------------------------------------------------ */
+
+#define SHORT_DIGITS 19 /* fit an unsigned 64-bit number */
+#define EXPONENT_MOST 100000
+
+/* What the text says: its significant digits, without leading zeros, times 10^exponent. */
+struct parsed {
+    uint64_t leading; /* the first digits, SHORT_DIGITS at most */
+    int count;        /* of all significant digits, as far as they count */
+    long exponent;    /* of the last digit kept in `digits` */
+    bool negative;
+    bool rest; /* a digit other than 0 follows those kept */
+    char digits[SPT_DECIMAL_DIGITS];
+};
+
+static bool is_digit(const char *at, const char *end)
+{
+    return at < end && *at >= '0' && *at <= '9';
+}
+
+static void keep_digit(struct parsed *p, char digit)
+{
+    if (p->count == 0 && digit == '0')
+        return;
+    if (p->count < SHORT_DIGITS)
+        p->leading = p->leading * 10 + (uint64_t)(digit - '0');
+    if (p->count < SPT_DECIMAL_DIGITS - 1) {
+        p->digits[p->count++] = digit;
+        return;
+    }
+    p->rest |= digit != '0';
+    p->exponent++;
+}
+
+/* Digits, point, digits; NULL where there is no digit. */
+static const char *parse_significand(const char *at, const char *end, struct parsed *p)
+{
+    const char *begin = at;
+    for (; is_digit(at, end); at++)
+        keep_digit(p, *at);
+    bool some = at > begin;
+    if (at < end && *at == '.') {
+        const char *point = at++;
+        for (; is_digit(at, end); at++) {
+            keep_digit(p, *at);
+            p->exponent--;
+        }
+        some |= at > point + 1;
+    }
+    return some ? at : NULL;
+}
+
+static const char *parse_exponent(const char *at, const char *end, struct parsed *p)
+{
+    const char *begin = at;
+    if (at >= end || (*at != 'e' && *at != 'E'))
+        return begin;
+    at++;
+    bool negative = at < end && *at == '-';
+    if (at < end && (*at == '-' || *at == '+'))
+        at++;
+    if (!is_digit(at, end))
+        return begin;
+    long exponent = 0;
+    for (; is_digit(at, end); at++)
+        if (exponent < EXPONENT_MOST)
+            exponent = exponent * 10 + (*at - '0');
+    p->exponent += negative ? -exponent : exponent;
+    return at;
+}
+
+/* Up to 2^53 and 10^22 both are exact and one operation rounds once (Clinger 1990). With more
+ * digits: quotient or product as the sum of two doubles, taken where both ends of its error round
+ * to the same. */
+static bool convert_short(const struct parsed *p, double *value)
+{
+    if (p->count > SHORT_DIGITS || p->exponent < -EXACT_TENS || p->exponent > EXACT_TENS)
+        return false;
+    double ten = tens[p->exponent < 0 ? -p->exponent : p->exponent];
+    double high = (double)p->leading;
+    if (p->leading <= 1ULL << 53) {
+        *value = p->exponent < 0 ? high / ten : high * ten;
+        return true;
+    }
+    /* 2^64 would not convert back, but 19 digits stay below it */
+    double low = (double)(int64_t)(p->leading - (uint64_t)high);
+    double first;
+    double second;
+    if (p->exponent < 0) {
+        first = high / ten;
+        second = (fma(-first, ten, high) + low) / ten;
+    } else {
+        first = high * ten;
+        second = fma(high, ten, -first) + low * ten;
+    }
+    double error = first * 0x1p-98;
+    *value = first + (second - error);
+    return *value == first + (second + error);
+}
+
+/* How the decimal compares with the middle between a double and the next above. */
+static int compare_with_upper_middle(const struct spt_decimal *decimal, uint64_t bits)
+{
+    int power;
+    uint64_t significand = split(bits, &power);
+    return spt_exact_compare(decimal, 2 * significand + 1, power - 1);
+}
+
+/* Starts near and steps to the double whose surroundings hold the decimal. */
+static double convert_exactly(struct parsed *p)
+{
+    long last = p->exponent + p->count; /* the value is below 10^last, not below 10^(last - 1) */
+    if (last > 310)
+        return (double)INFINITY;
+    if (last < -330)
+        return 0.0;
+    if (p->rest)
+        p->digits[p->count++] = '1';
+    struct spt_decimal decimal = {p->digits, p->count, (int)p->exponent - p->rest};
+    int leading = p->count < SHORT_DIGITS ? p->count : SHORT_DIGITS;
+    double near = scale((double)p->leading, (int)last - leading);
+    uint64_t bits = get_bits(near <= DBL_MAX ? near : DBL_MAX);
+    const uint64_t infinite = get_bits((double)INFINITY);
+    for (;;) {
+        int above = bits < infinite ? compare_with_upper_middle(&decimal, bits) : -1;
+        if (above < 0 || (above == 0 && bits % 2 == 0))
+            break;
+        bits++;
+    }
+    while (bits > 0) {
+        int below = compare_with_upper_middle(&decimal, bits - 1);
+        if (below > 0 || (below == 0 && bits % 2 == 0))
+            break;
+        bits--;
+    }
+    return from_bits(bits);
+}
+
+const char *spt_number_read(const char *from, const char *end, double *value)
+{
+    struct parsed p;
+    p.leading = 0;
+    p.count = 0;
+    p.exponent = 0;
+    p.rest = false;
+    *value = (double)NAN;
+    p.negative = from < end && *from == '-';
+    if (from < end && (*from == '-' || *from == '+'))
+        from++;
+    from = parse_significand(from, end, &p);
+    if (!from)
+        return NULL;
+    from = parse_exponent(from, end, &p);
+    double size = 0.0;
+    if (p.count > 0 && !convert_short(&p, &size))
+        size = convert_exactly(&p);
+    *value = p.negative ? -size : size;
+    return from;
+}

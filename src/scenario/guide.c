@@ -1,0 +1,305 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "scenario/guide.h"
+
+#include <stddef.h>
+#include <string.h>
+#include <strings.h>
+
+#define NAMES_MAX 128
+
+/* An entry as it is written. */
+struct raw_damage {
+    const struct spt_node *at;
+    const char *iso_name, *clause, *source;
+    int group, kind, quantified, goes_back;
+    const struct spt_node *parts[SPT_GUIDE_PART_COUNT];
+    const struct spt_node *model_causes, *flags;
+};
+
+static const char *const part_names[SPT_GUIDE_PART_COUNT] = {
+    "names", "words", "looks", "places", "causes", "checks", "model_can", "model_cannot", "back"};
+static const char *const group_words[] = {
+    "rolling contact fatigue", "wear", "corrosion", "electrical erosion", "plastic deformation",
+    "cracking and fracture",   NULL};
+static const char *const kind_words[] = {"mode", "pattern", NULL};
+static const char *const quantified_words[SPT_QUANTIFIED_COUNT + 1] = {"no", "partly", "yes", NULL};
+static const char *const return_words[SPT_RETURN_COUNT + 1] = {"no", "after inspection", NULL};
+/* "none", then enum spt_cause in order */
+static const char *const cause_words[] = {"none",      "debris",   "water",   "worn grease",
+                                          "thin film", "overload", "setting", NULL};
+/* "none", then codes of enum spt_flag */
+static const char *const flag_words[] = {"none",
+                                         "overload",
+                                         "static_safety",
+                                         "light_load",
+                                         "film_too_thin",
+                                         "heavy_contamination",
+                                         "water_extrapolated",
+                                         "water_floor",
+                                         "water_saturated",
+                                         "grease_speed",
+                                         "rib_speed",
+                                         "grease_overdue",
+                                         "grease_exhausted",
+                                         "hot_rating",
+                                         "too_hot",
+                                         "standstill",
+                                         NULL};
+
+#define NEEDED(k, what, member)                                                                    \
+    .key = k, .kind = what, .required = true, .offset = offsetof(struct raw_damage, member),       \
+    .dimension = SPT_NO_DIMENSION, .other_dimension = SPT_NO_DIMENSION
+#define TEXT(k, member, ex, text)                                                                  \
+    {                                                                                              \
+        NEEDED(k, SPT_FIELD_TEXT, member), .example = ex, .help = text                             \
+    }
+#define CHOICE(k, member, words, ex, text)                                                         \
+    {                                                                                              \
+        NEEDED(k, SPT_FIELD_CHOICE, member), .choices = words, .example = ex, .help = text         \
+    }
+#define LINES(k, part, ex, text)                                                                   \
+    {                                                                                              \
+        NEEDED(k, SPT_FIELD_LINES, parts[part]), .example = ex, .help = text                       \
+    }
+#define WORDS(k, member, words, ex, text)                                                          \
+    {                                                                                              \
+        NEEDED(k, SPT_FIELD_LINES, member), .choices = words, .example = ex, .help = text          \
+    }
+
+static const struct spt_field damage_fields[] = {
+    TEXT("iso_name", iso_name, "False brinelling", "name in ISO 15243:2017"),
+    TEXT("clause", clause, "5.3.3.3", "its clause there"),
+    CHOICE("group", group, group_words, "corrosion", "its group there"),
+    CHOICE("kind", kind, kind_words, "mode", "a mode of the standard or a pattern of the trade"),
+    LINES("words", SPT_GUIDE_WORDS, "[standstill marks]", "what people call it, for the search"),
+    LINES("looks", SPT_GUIDE_LOOKS, "[dull hollows]", "what it looks like"),
+    LINES("places", SPT_GUIDE_PLACES, "[bottom of the cup]", "where it shows first"),
+    LINES("causes", SPT_GUIDE_CAUSES, "[vibration at rest]", "usual causes"),
+    LINES("checks", SPT_GUIDE_CHECKS, "[how it was carried]", "what to check next"),
+    CHOICE("quantified", quantified, quantified_words, "partly", "whether the model rates it"),
+    LINES("model_can", SPT_GUIDE_MODEL_CAN, "[flags a standstill]", "what the model can say"),
+    LINES("model_cannot", SPT_GUIDE_MODEL_CANNOT, "[how deep it wears]", "what it cannot say"),
+    WORDS("model_causes", model_causes, cause_words, "[none]", "causes of lost life behind it"),
+    WORDS("flags", flags, flag_words, "[none]", "flags of an answer that speak of it"),
+    CHOICE("goes_back", goes_back, return_words, "no", "whether the bearing may go back"),
+    LINES("back", SPT_GUIDE_BACK, "[discard it]", "when it may, and when not"),
+    TEXT("source", source, "common practice, no source", "where the entry comes from"),
+};
+const struct spt_section spt_section_damage = {
+    "the damage entry", "one mode of the damage guide", damage_fields,
+    (int)(sizeof damage_fields / sizeof *damage_fields), sizeof(struct raw_damage)};
+
+const char *spt_guide_quantified_name(enum spt_guide_quantified quantified)
+{
+    return quantified_words[quantified];
+}
+
+const char *spt_guide_return_name(enum spt_guide_return goes_back)
+{
+    return return_words[goes_back];
+}
+
+const char *spt_guide_part_name(enum spt_guide_part part)
+{
+    return part_names[part];
+}
+
+static struct spt_lines take_lines(struct spt_arena *arena, const struct spt_node *node,
+                                   struct spt_diagnostics *diags)
+{
+    const char **lines = spt_arena_take(arena, (size_t)node->count * sizeof *lines);
+    if (!lines) {
+        diags->out_of_memory = true;
+        return (struct spt_lines){0, NULL};
+    }
+    for (int i = 0; i < node->count; i++)
+        lines[i] = node->items[i]->text;
+    return (struct spt_lines){node->count, lines};
+}
+
+static struct spt_lines take_names(struct spt_arena *arena, const struct spt_guide_entry *entry,
+                                   struct spt_diagnostics *diags)
+{
+    const char **lines = spt_arena_take(arena, 2 * sizeof *lines);
+    if (!lines) {
+        diags->out_of_memory = true;
+        return (struct spt_lines){0, NULL};
+    }
+    lines[0] = entry->name;
+    lines[1] = entry->iso_name;
+    return (struct spt_lines){2, lines};
+}
+
+/* "none" stands alone or not at all. */
+static bool says_none(const struct spt_node *list, struct spt_diagnostics *diags)
+{
+    for (int i = 0; i < list->count; i++) {
+        if (strcmp(list->items[i]->text, "none") != 0)
+            continue;
+        if (list->count > 1)
+            spt_diagnostics_add(diags, list->items[i]->mark,
+                                "`none` stands alone; take it out of the list, or the others");
+        return true;
+    }
+    return false;
+}
+
+static unsigned take_causes(const struct spt_node *list, struct spt_diagnostics *diags)
+{
+    unsigned set = 0;
+    if (says_none(list, diags))
+        return 0;
+    for (int i = 0; i < list->count; i++)
+        for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
+            if (!strcmp(list->items[i]->text, spt_cause_name((enum spt_cause)cause)))
+                set |= 1u << cause;
+    return set;
+}
+
+static void take_flags(struct spt_arena *arena, const struct spt_node *list,
+                       struct spt_guide_entry *entry, struct spt_diagnostics *diags)
+{
+    if (says_none(list, diags))
+        return;
+    enum spt_flag *flags = spt_arena_take(arena, (size_t)list->count * sizeof *flags);
+    if (!flags) {
+        diags->out_of_memory = true;
+        return;
+    }
+    for (int i = 0; i < list->count; i++)
+        for (int flag = 0; flag < SPT_FLAG_COUNT; flag++)
+            if (!strcmp(list->items[i]->text, spt_flag_code((enum spt_flag)flag)))
+                flags[entry->flag_count++] = (enum spt_flag)flag;
+    entry->flags = flags;
+}
+
+/* What is wrong or lacking was reported, perhaps under an earlier alias. */
+static bool is_complete(const struct raw_damage *raw)
+{
+    for (int part = SPT_GUIDE_WORDS; part < SPT_GUIDE_PART_COUNT; part++)
+        if (!raw->parts[part])
+            return false;
+    return raw->iso_name && raw->clause && raw->source && raw->model_causes && raw->flags &&
+           raw->group >= 0 && raw->kind >= 0 && raw->quantified >= 0 && raw->goes_back >= 0;
+}
+
+static void read_entry(struct spt_guide *guide, const struct spt_node *key,
+                       const struct spt_node *node, struct spt_diagnostics *diags)
+{
+    struct raw_damage raw;
+    struct spt_guide_entry *entry = &guide->entries[guide->count];
+    spt_section_read(&spt_section_damage, node, &raw, diags);
+    if (!is_complete(&raw))
+        return;
+    *entry = (struct spt_guide_entry){
+        .name = key->text,
+        .iso_name = raw.iso_name,
+        .clause = raw.clause,
+        .group = group_words[raw.group],
+        .source = raw.source,
+        .pattern = raw.kind == 1,
+        .quantified = (enum spt_guide_quantified)raw.quantified,
+        .goes_back = (enum spt_guide_return)raw.goes_back,
+        .model_causes = take_causes(raw.model_causes, diags),
+    };
+    take_flags(&guide->arena, raw.flags, entry, diags);
+    entry->parts[SPT_GUIDE_NAMES] = take_names(&guide->arena, entry, diags);
+    for (int part = SPT_GUIDE_WORDS; part < SPT_GUIDE_PART_COUNT; part++)
+        entry->parts[part] = take_lines(&guide->arena, raw.parts[part], diags);
+    guide->count++;
+}
+
+static bool has_name(const struct spt_guide *guide, const char *name)
+{
+    for (int i = 0; i < guide->count; i++)
+        if (!strcasecmp(guide->entries[i].name, name))
+            return true;
+    return false;
+}
+
+static void read_mapping(struct spt_guide *guide, const struct spt_node *node,
+                         struct spt_diagnostics *diags)
+{
+    if (node->kind != SPT_NODE_MAPPING || !node->count) {
+        spt_diagnostics_add(diags, node->mark,
+                            "`damage` should be a mapping from names of modes to entries");
+        return;
+    }
+    for (int i = 0; i < node->count; i++) {
+        const struct spt_node *key = node->keys[i], *entry = node->items[i];
+        if (!key->length)
+            spt_diagnostics_add(diags, key->mark, "this mode has no name; write one");
+        else if (entry->kind != SPT_NODE_MAPPING)
+            spt_diagnostics_add(diags, entry->mark,
+                                "`%.60s` should be a mapping of keys and values", key->text);
+        else if (!has_name(guide, key->text))
+            read_entry(guide, key, entry, diags);
+    }
+}
+
+bool spt_guide_load(const struct spt_catalog *catalog, struct spt_guide *guide,
+                    struct spt_diagnostics *diags)
+{
+    int count = 0;
+    *guide = (struct spt_guide){0};
+    for (const struct spt_catalog_guide *at = catalog->guides; at; at = at->next)
+        count += at->node->count;
+    guide->entries = spt_arena_take(&guide->arena, (size_t)(count + 1) * sizeof *guide->entries);
+    if (!guide->entries) {
+        diags->out_of_memory = true;
+        return false;
+    }
+    for (const struct spt_catalog_guide *at = catalog->guides; at; at = at->next)
+        read_mapping(guide, at->node, diags);
+    return !spt_diagnostics_any(diags);
+}
+
+static bool goes_by(const struct spt_guide_entry *entry, enum spt_guide_part part, const char *word)
+{
+    const struct spt_lines *lines = &entry->parts[part];
+    for (int i = 0; i < lines->count; i++)
+        if (!strcasecmp(lines->lines[i], word))
+            return true;
+    return false;
+}
+
+const struct spt_guide_entry *spt_guide_find(const struct spt_guide *guide, const char *name)
+{
+    for (int i = 0; i < guide->count; i++)
+        if (!strcasecmp(guide->entries[i].name, name))
+            return &guide->entries[i];
+    for (int i = 0; i < guide->count; i++)
+        if (!guide->entries[i].pattern && goes_by(&guide->entries[i], SPT_GUIDE_NAMES, name))
+            return &guide->entries[i];
+    return NULL;
+}
+
+const struct spt_guide_entry *spt_guide_find_word(const struct spt_guide *guide, const char *word)
+{
+    const struct spt_guide_entry *named = spt_guide_find(guide, word), *only = NULL;
+    if (named)
+        return named;
+    for (int i = 0; i < guide->count; i++) {
+        if (!goes_by(&guide->entries[i], SPT_GUIDE_WORDS, word))
+            continue;
+        if (only)
+            return NULL;
+        only = &guide->entries[i];
+    }
+    return only;
+}
+
+const char *spt_guide_nearest(const struct spt_guide *guide, const char *name)
+{
+    const char *names[NAMES_MAX];
+    int count = guide->count < NAMES_MAX ? guide->count : NAMES_MAX;
+    for (int i = 0; i < count; i++)
+        names[i] = guide->entries[i].name;
+    return spt_nearest(name, names, count);
+}
+
+void spt_guide_free(struct spt_guide *guide)
+{
+    spt_arena_free(&guide->arena);
+    *guide = (struct spt_guide){0};
+}

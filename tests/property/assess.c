@@ -1,0 +1,275 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/assess.h"
+
+#include <criterion/criterion.h>
+#include <math.h>
+
+#include "spalltime/film.h"
+#include "spalltime/water.h"
+#include "support/beet.h"
+#include "support/near.h"
+
+static void set_viscosity(struct beet *beet, double nu40_mm2_s, double nu100_mm2_s)
+{
+    cr_assert_eq(
+        spt_viscosity_line(40, nu40_mm2_s, 100, nu100_mm2_s, &beet->question.lubricant.line),
+        SPT_OK);
+}
+
+static void assess(const struct beet *beet, struct spt_phase_result *phases,
+                   struct spt_assessment *answer)
+{
+    cr_assert_eq(spt_assess(&beet->question, phases, answer), SPT_OK);
+}
+
+Test(assess_property, life_falls_with_load_in_any_phase)
+{
+    for (int i = 0; i < BEET_PHASES; i++) {
+        struct beet beet;
+        beet_prepare(&beet);
+        beet.phases[2].radial_load_n = 15e3; /* off the limit of the life factor */
+        double last_h = beet_life_h(&beet);
+        for (int step = 0; step < 12; step++) {
+            beet.phases[i].radial_load_n *= 1.07;
+            double life_h = beet_life_h(&beet);
+            cr_expect_lt(life_h, last_h, "phase %d, %g N", i, beet.phases[i].radial_load_n);
+            last_h = life_h;
+        }
+    }
+}
+
+Test(assess_property, life_falls_with_dirt_class_by_class)
+{
+    struct beet beet;
+    beet_prepare(&beet);
+    int first = (int)spt_cleanliness_first(SPT_LUBRICATION_GREASE);
+    double last_h = INFINITY;
+    for (int i = 0; i < spt_cleanliness_count(SPT_LUBRICATION_GREASE); i++) {
+        beet.phases[0].condition.cleanliness = (enum spt_cleanliness)(first + i);
+        double life_h = beet_life_h(&beet);
+        cr_expect_lt(life_h, last_h, "%s",
+                     spt_cleanliness_name(beet.phases[0].condition.cleanliness));
+        last_h = life_h;
+    }
+}
+
+Test(assess_property, life_falls_with_water_from_100_ppm_to_its_floor)
+{
+    struct beet beet;
+    beet_prepare(&beet);
+    double last_h = INFINITY;
+    for (double ppm = 100; ppm < 5000; ppm *= 1.3) {
+        for (int i = 0; i < BEET_PHASES; i++)
+            beet.phases[i].condition.water_ppm = ppm;
+        double life_h = beet_life_h(&beet);
+        cr_expect_lt(life_h, last_h, "%g ppm", ppm);
+        last_h = life_h;
+    }
+    for (int i = 0; i < BEET_PHASES; i++)
+        beet.phases[i].condition.water_ppm = 0;
+    double dry_h = beet_life_h(&beet);
+    for (int i = 0; i < BEET_PHASES; i++)
+        beet.phases[i].condition.water_ppm = 1e5;
+    cr_expect(near(beet_life_h(&beet), dry_h * SPT_WATER_FLOOR, 1e-12, 0));
+}
+
+Test(assess_property, life_falls_with_the_age_of_the_grease_until_there_is_none)
+{
+    struct beet beet;
+    beet_prepare(&beet);
+    double last_h = INFINITY;
+    bool exhausted = false;
+    for (double age_h = 200; age_h < 1e6; age_h *= 1.4) {
+        for (int i = 0; i < BEET_PHASES; i++)
+            beet.phases[i].condition.grease_age_h = age_h;
+        double life_h = beet_life_h(&beet);
+        cr_expect(!(exhausted && !isnan(life_h)), "%g h: a life after exhaustion", age_h);
+        exhausted = exhausted || isnan(life_h);
+        if (!exhausted)
+            cr_expect_lt(life_h, last_h, "%g h", age_h);
+        last_h = life_h;
+    }
+    cr_expect(exhausted);
+}
+
+Test(assess_property, life_rises_with_viscosity_up_to_kappa_4_and_not_beyond)
+{
+    double last_h = 0;
+    for (double factor = 0.3; factor < 30; factor *= 1.25) {
+        struct beet beet;
+        struct spt_phase_result phases[BEET_PHASES];
+        struct spt_bearing_result result;
+        beet_prepare(&beet);
+        for (int i = 0; i < BEET_PHASES; i++)
+            beet.phases[i].condition.grease_age_h = 0;
+        set_viscosity(&beet, 150 * factor, 14.5 * factor);
+        cr_assert_eq(spt_assess_bearing(&beet.question, 0, 0, phases, &result), SPT_OK);
+        double least = fmin(fmin(phases[0].viscosity_ratio, phases[1].viscosity_ratio),
+                            phases[2].viscosity_ratio);
+        double life_h = result.modified_rating_life_h;
+        if (least > 4 * 1.25) {
+            cr_expect(near(life_h, last_h, 1e-9, 0), "x %g: %.12g, %.12g", factor, life_h, last_h);
+            cr_expect(spt_notes_has(&phases[0].notes, SPT_FLAG_FILM_CAPPED));
+        } else if (least > SPT_KAPPA_MIN) {
+            cr_expect_gt(life_h, last_h, "x %g, kappa %g", factor, least);
+        }
+        last_h = life_h;
+    }
+}
+
+Test(assess_property, two_like_phases_are_worth_one_of_their_time)
+{
+    struct beet one, two;
+    beet_prepare(&one);
+    one.phases[1] = one.phases[0];
+    one.phases[1].time_share = 0.2;
+    beet_prepare(&two);
+    two.phases[0].time_share = 0.65;
+    two.phases[1].time_share = 0;
+    cr_expect(near(beet_life_h(&one), beet_life_h(&two), 1e-12, 0));
+}
+
+Test(assess_property, the_order_of_the_phases_does_not_matter)
+{
+    static const int orders[][BEET_PHASES] = {
+        {0, 2, 1}, {1, 0, 2}, {1, 2, 0}, {2, 0, 1}, {2, 1, 0}};
+    struct beet beet;
+    struct spt_phase_result phases[BEET_PHASES], moved[BEET_PHASES];
+    struct spt_assessment want, got;
+    beet_prepare(&beet);
+    assess(&beet, phases, &want);
+    for (size_t k = 0; k < sizeof orders / sizeof *orders; k++) {
+        struct beet other;
+        beet_prepare(&other);
+        for (int i = 0; i < BEET_PHASES; i++)
+            other.phases[i] = beet.phases[orders[k][i]];
+        assess(&other, moved, &got);
+        cr_expect(near(got.modified_rating_life_h, want.modified_rating_life_h, 1e-12, 0));
+        cr_expect(near(got.basic_rating_life_h, want.basic_rating_life_h, 1e-12, 0));
+        cr_expect(near(got.bearings[0].mean_equivalent_load_n,
+                       want.bearings[0].mean_equivalent_load_n, 1e-12, 0));
+        for (int i = 0; i < BEET_PHASES; i++)
+            cr_expect(near(moved[i].damage_share, phases[orders[k][i]].damage_share, 1e-12, 1e-15));
+        for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
+            cr_expect(near(got.bearings[0].loss.causes[cause].log_life_share,
+                           want.bearings[0].loss.causes[cause].log_life_share, 1e-9, 1e-12));
+    }
+}
+
+/* Shares are what counts, so a study may scale them: the life of time lived scales with them. */
+Test(assess_property, damage_shares_sum_to_one_and_follow_palmgren_and_miner)
+{
+    struct beet beet;
+    struct spt_phase_result phases[BEET_PHASES];
+    struct spt_assessment answer;
+    beet_prepare(&beet);
+    assess(&beet, phases, &answer);
+    double rate_per_h = 0, sum = 0;
+    for (int i = 0; i < BEET_PHASES; i++) {
+        rate_per_h += phases[i].phase->time_share / phases[i].modified_rating_life_h;
+        sum += phases[i].damage_share;
+    }
+    cr_expect(near(sum, 1, 1e-12, 0));
+    cr_expect(near(answer.modified_rating_life_h, 1 / rate_per_h, 1e-12, 0));
+    for (int i = 0; i < BEET_PHASES; i++)
+        cr_expect(near(phases[i].damage_share,
+                       phases[i].phase->time_share / phases[i].modified_rating_life_h / rate_per_h,
+                       1e-12, 0));
+    cr_expect_gt(phases[answer.bearings[0].worst_phase].damage_share, 1.0 / BEET_PHASES);
+}
+
+Test(assess_property, standstill_and_no_load_do_no_damage)
+{
+    struct beet beet;
+    struct spt_phase_result phases[BEET_PHASES];
+    struct spt_assessment answer;
+    beet_prepare(&beet);
+    beet.phases[1].speed_rpm = 0;
+    beet.phases[1].condition.water_ppm = 9000; /* would ruin a phase that turns */
+    beet.phases[2].radial_load_n = 0;
+    beet.phases[2].axial_load_n = 0;
+    assess(&beet, phases, &answer);
+    for (int i = 1; i < BEET_PHASES; i++) {
+        cr_expect(isinf(phases[i].modified_rating_life_h) && isinf(phases[i].basic_rating_life_h));
+        cr_expect_eq(phases[i].damage_share, 0.0);
+    }
+    cr_expect(spt_notes_has(&phases[1].notes, SPT_FLAG_STANDSTILL));
+    cr_expect(spt_notes_has(&phases[2].notes, SPT_FLAG_NO_LOAD));
+    cr_expect(near(answer.modified_rating_life_h,
+                   phases[0].modified_rating_life_h / beet.phases[0].time_share, 1e-12, 0));
+    cr_expect(near(phases[1].static_safety_factor, 167.4e3 / phases[1].resting.load_n, 1e-12, 0),
+              "static safety still counts");
+}
+
+/* ISO 281:2007, 9.3.3.3: the method holds from kappa 0.1. */
+Test(assess_property, below_kappa_0_1_there_is_a_flag_and_never_a_number)
+{
+    double last_kappa = INFINITY;
+    int below = 0;
+    for (double speed_rpm = 400; speed_rpm > 0.5; speed_rpm /= 1.5) {
+        struct beet beet;
+        struct spt_phase_result phases[BEET_PHASES];
+        struct spt_assessment answer;
+        beet_prepare(&beet);
+        beet.phases[0].speed_rpm = speed_rpm;
+        beet.question.lubricant.ep_additive = true; /* no credit can mend this */
+        assess(&beet, phases, &answer);
+        double kappa = phases[0].effective_viscosity_ratio;
+        cr_expect_lt(kappa, last_kappa);
+        last_kappa = kappa;
+        bool thin = kappa < SPT_KAPPA_MIN;
+        below += thin;
+        cr_expect_eq(isnan(phases[0].modified_rating_life_h), thin, "kappa %g", kappa);
+        cr_expect_eq(isnan(answer.modified_rating_life_h), thin, "kappa %g", kappa);
+        cr_expect_eq(spt_notes_has(&phases[0].notes, SPT_FLAG_FILM_TOO_THIN), thin);
+        cr_expect(isnan(phases[0].factor.a_iso) == thin && isfinite(phases[0].basic_rating_life_h));
+    }
+    cr_expect_gt(below, 2);
+}
+
+Test(assess_property, a_life_falls_with_reliability_as_its_factor_says)
+{
+    struct beet beet;
+    beet_prepare(&beet);
+    double life_90_h = beet_life_h(&beet), a1;
+    for (double s = 91; s <= 99.95; s += 0.5) {
+        beet.question.reliability_percent = s;
+        cr_assert_eq(spt_life_reliability_factor(s, &a1), SPT_OK);
+        cr_expect(near(beet_life_h(&beet), a1 * life_90_h, 1e-12, 0), "%g %%", s);
+    }
+}
+
+/* Product of survivals with slope 1.5: two like rows have 2^(-1/1.5) = 0.63 of the life of one. */
+Test(assess_property, two_like_bearings_live_as_their_system)
+{
+    struct beet beet;
+    struct spt_phase_result phases[2 * BEET_PHASES];
+    struct spt_assessment answer;
+    beet_prepare(&beet);
+    beet.question.bearing_count = 2;
+    beet.question.bearings[1] = beet.question.bearings[0];
+    assess(&beet, phases, &answer);
+    cr_expect_eq(answer.bearings[1].phases, phases + BEET_PHASES);
+    cr_expect(near(answer.modified_rating_life_h,
+                   pow(2, -1 / 1.5) * answer.bearings[0].modified_rating_life_h, 1e-12, 0));
+    cr_expect(near(answer.bearings[1].modified_rating_life_h,
+                   answer.bearings[0].modified_rating_life_h, 0, 0));
+}
+
+Test(assess_property, wrong_counts_and_numbers_are_refused)
+{
+    struct beet beet;
+    struct spt_phase_result phases[BEET_PHASES];
+    struct spt_assessment answer;
+    beet_prepare(&beet);
+    beet.question.bearings[0].phase_count = 0;
+    cr_expect_eq(spt_assess(&beet.question, phases, &answer), SPT_NO_ROOM);
+    beet.question.bearings[0].phase_count = SPT_PHASES_MAX + 1;
+    cr_expect_eq(spt_assess(&beet.question, phases, &answer), SPT_NO_ROOM);
+    beet_prepare(&beet);
+    beet.question.reliability_percent = 50;
+    cr_expect_eq(spt_assess(&beet.question, phases, &answer), SPT_BAD_ARGUMENT);
+    beet_prepare(&beet);
+    beet.phases[1].radial_load_n = -1;
+    cr_expect_eq(spt_assess(&beet.question, phases, &answer), SPT_BAD_ARGUMENT);
+}

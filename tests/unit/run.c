@@ -1,0 +1,57 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/run.h"
+
+#include <criterion/criterion.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "support/golden.h"
+
+static char *run_file(const char *command, const char *path)
+{
+    size_t length = 0;
+    char *yaml = golden_read(path, &length);
+    cr_assert(yaml);
+    char *answer = spt_run_json(command, yaml, length, "catalogs");
+    free(yaml);
+    cr_assert(answer);
+    return answer;
+}
+
+Test(run, a_scenario_is_answered_as_by_the_program)
+{
+    char *answer = run_file("life", "scenarios/beet_trailer_hub.yaml");
+    cr_expect(strstr(answer, "\"title\": \"Beet trailer hub, near side\""));
+    cr_expect(strstr(answer, "\"modified_rating_life_h\": "));
+    cr_expect(strstr(answer, "\"exit_status\": 0\n}\n"));
+    cr_expect_null(strstr(answer, "\"error\""));
+    spt_free(answer);
+}
+
+Test(run, a_missed_target_shows_in_the_exit_status)
+{
+    char *answer = run_file("compare", "scenarios/gravel_conveyor_drum.yaml");
+    cr_expect(strstr(answer, "\"exit_status\": 1\n}\n"));
+    spt_free(answer);
+}
+
+Test(run, a_mistake_comes_back_with_its_place)
+{
+    char *answer = spt_run_json("life", "titel: x\n", 9, NULL);
+    cr_assert(answer);
+    cr_expect(strstr(answer, "\"exit_status\": 3"));
+    cr_expect(strstr(answer, "the text:1:1: `titel` is not a key"), "%s", answer);
+    spt_free(answer);
+}
+
+Test(run, a_command_without_a_json_answer_is_refused)
+{
+    const char *const names[] = {"no such thing", "help", "check"};
+    for (int i = 0; i < 3; i++) {
+        char *answer = spt_run_json(names[i], "", 0, NULL);
+        cr_assert(answer);
+        cr_expect(strstr(answer, "\"exit_status\": 2"), "%s: %s", names[i], answer);
+        spt_free(answer);
+    }
+    spt_free(NULL);
+}
