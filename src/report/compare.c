@@ -52,7 +52,7 @@ static void write_row(const struct spt_text *text, const struct spt_compared *ca
 /* Least and largest finite life, widened to whole decades. */
 static bool find_decades(const struct spt_compared *cases, int count, double *low, double *high)
 {
-    *low = INFINITY;
+    *low = (double)INFINITY;
     *high = 0;
     for (int i = 0; i < count; i++) {
         double life_h = cases[i].assessment.modified_rating_life_h;

@@ -23,7 +23,7 @@ static double read_grade(struct spt_build *build, const struct raw_lubricant *ra
                         "`grade: %.40s` is no ISO 3448 grade; write one such as VG 150 (VG 2 3 5 7 "
                         "10 15 22 32 46 68 100 150 220 320 460 680 1000 1500 2200 3200)",
                         text);
-    return NAN;
+    return (double)NAN;
 }
 
 static double find_viscosity_40(struct spt_build *build, const struct raw_lubricant *raw)

@@ -173,7 +173,7 @@ static const struct unit *find_unit(enum spt_dimension dimension, const char *na
 enum spt_quantity_problem spt_quantity_read(const char *text, enum spt_dimension dimension,
                                             double *value)
 {
-    *value = NAN;
+    *value = (double)NAN;
     size_t length = number_length(text);
     if (!length)
         return spells_not_finite(text) ? SPT_QUANTITY_NOT_FINITE : SPT_QUANTITY_NO_NUMBER;
