@@ -110,6 +110,13 @@ static double life_at(struct reach_work *work, double value)
     return life_h;
 }
 
+static double present_life(const struct reach_work *work)
+{
+    double life_h = (double)NAN;
+    spt_case_life(work->question, work->room->results, &life_h);
+    return life_h;
+}
+
 /* Water, grease age or class of one phase. */
 static double quantity_of(const struct spt_phase *phase, enum spt_lever lever)
 {
@@ -224,6 +231,20 @@ static struct lever_range range_of(const struct reach_work *work, double present
     return (struct lever_range){present, present};
 }
 
+/* The end on the side of `reaches` of the last bracket between a value that reaches the target and
+ * one that fails. */
+static double last_that_reaches(struct reach_work *work, double reaches, double fails)
+{
+    for (int i = 0; i < 200; i++) {
+        double middle = reaches + (fails - reaches) / 2;
+        if (margin(middle, work) >= 0)
+            reaches = middle;
+        else
+            fails = middle;
+    }
+    return reaches;
+}
+
 /* The value between best and worst end at which the life meets the target, on the side that does.
  */
 static void solve_continuous(struct reach_work *work, struct spt_lever_result *result)
@@ -243,9 +264,8 @@ static void solve_continuous(struct reach_work *work, struct spt_lever_result *r
                               fmax(range.best, range.worst), &root))
             result->value = root;
         /* the root may lie a rounding beyond the target, or at a jump to "no life" */
-        double step = 1e-12 * (fabs(root) + 1) * (range.best > range.worst ? 1 : -1);
-        for (int i = 0; i < 40 && margin(result->value, work) < -1e-9; i++, step *= 2)
-            result->value = root + step;
+        if (margin(result->value, work) < -1e-9)
+            result->value = last_that_reaches(work, range.best, result->value);
     }
     result->life_h = life_at(work, result->value);
 }
@@ -290,7 +310,9 @@ static void walk_grades(struct reach_work *work, struct spt_lever_result *result
     }
     if (work->relaxing || best >= 0)
         result->outcome = SPT_LEVER_REACHES;
-    result->life_h = life_at(work, result->value);
+    /* the oil there is need not be its nearest grade */
+    result->life_h =
+        (int)result->value == present ? present_life(work) : life_at(work, result->value);
 }
 
 static double pair_life(struct reach_work *work, int class, int grade)
