@@ -177,6 +177,12 @@ static double read_number(const struct spt_field *field, const struct spt_node *
                             "`%s: %.60s` is not a finite number; write one such as %s", field->key,
                             node->text, field->example);
         break;
+    case SPT_QUANTITY_COMMA:
+        spt_diagnostics_add(diags, node->mark,
+                            "`%s: %.60s` has a comma; write a decimal point, and no mark between "
+                            "thousands, such as %s",
+                            field->key, node->text, field->example);
+        break;
     case SPT_QUANTITY_NO_UNIT:
         report_unit(field, node, true, diags);
         break;

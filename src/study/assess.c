@@ -13,7 +13,9 @@
 #define HEAVY_CONTAMINATION 0.1    /* e_C; wear may end the life first (ISO 281 Annex A, memory) */
 #define LOWEST_VISCOSITY_MM2_S 2.0 /* plain form of ASTM D341 */
 #define DERATED_ABOVE_C 150.0
-#define STIFFEST_MM2_S 2e7 /* end of ASTM D341 */
+#define GREASE_HOT_C 120.0    /* usual limit of ordinary greases (common practice, no source) */
+#define GREASE_COLD_C (-20.0) /* the same at the cold end */
+#define STIFFEST_MM2_S 2e7    /* end of ASTM D341 */
 
 /* One phase under way. */
 struct work {
@@ -126,6 +128,10 @@ static void check_loads(struct work *w)
         spt_notes_add(&out->notes, SPT_FLAG_OVERLOAD, share, OVERLOAD_SHARE);
     if (turns_under_load(out) && share < least)
         spt_notes_add(&out->notes, SPT_FLAG_LIGHT_LOAD, share, least);
+    bool opposed = bearing->type == SPT_TAPERED_ROLLER || bearing->type == SPT_ANGULAR_CONTACT_BALL;
+    if (opposed && bearing->rows == 1 && w->question->bearing_count == 1 &&
+        out->phase->radial_load_n > 0 && out->phase->axial_load_n == 0)
+        spt_notes_add(&out->notes, SPT_FLAG_INDUCED_THRUST, (double)NAN, (double)NAN);
 }
 
 static enum spt_status find_temperature(struct work *w)
@@ -221,6 +227,10 @@ static void check_speeds(struct work *w)
                                             [SPT_LUBRICATION_OIL_BATH] = 13,
                                             [SPT_LUBRICATION_CIRCULATING] = 25};
     enum spt_lubrication kind = w->question->lubricant.kind;
+    if (kind == SPT_LUBRICATION_GREASE && out->temperature_c > GREASE_HOT_C)
+        spt_notes_add(&out->notes, SPT_FLAG_GREASE_HOT, out->temperature_c, GREASE_HOT_C);
+    if (kind == SPT_LUBRICATION_GREASE && out->temperature_c < GREASE_COLD_C)
+        spt_notes_add(&out->notes, SPT_FLAG_GREASE_COLD, out->temperature_c, GREASE_COLD_C);
     double product = w->phase->speed_rpm * (bearing->bore_mm + bearing->outside_diameter_mm) / 2;
     double limit = spt_grease_speed_limit(bearing->type);
     if (kind == SPT_LUBRICATION_GREASE && product > limit)
@@ -309,6 +319,12 @@ static enum spt_status find_life_factor(struct work *w)
         spt_notes_add(&out->notes, SPT_FLAG_LIFE_FACTOR_CAPPED, out->factor.a_iso, (double)NAN);
     if (out->factor.ep_applied)
         spt_notes_add(&out->notes, SPT_FLAG_EP_CREDIT, in.viscosity_ratio, (double)NAN);
+    if (w->question->lubricant.ep_additive && in.viscosity_ratio < 1 && !out->factor.ep_applied)
+        spt_notes_add(&out->notes, SPT_FLAG_EP_NOT_CREDITED, out->contamination_factor,
+                      SPT_EP_CLEANLINESS_MIN);
+    if (out->contamination_factor <= 0 && isnan(w->phase->condition.contamination_factor))
+        spt_notes_add(&out->notes, SPT_FLAG_CONTAMINATION_FLOOR, w->bearing->pitch_diameter_mm,
+                      (double)NAN);
     if (out->contamination_factor < HEAVY_CONTAMINATION)
         spt_notes_add(&out->notes, SPT_FLAG_HEAVY_CONTAMINATION, out->contamination_factor,
                       HEAVY_CONTAMINATION);
@@ -479,6 +495,28 @@ enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_
     return SPT_OK;
 }
 
+/* What a phase leaves to the tool to assume. */
+static void note_unstated(const struct spt_case *question, const struct spt_phase *phase,
+                          struct spt_notes *notes)
+{
+    const struct spt_condition *state = &phase->condition;
+    enum spt_lubrication kind = question->lubricant.kind;
+    bool grease = kind == SPT_LUBRICATION_GREASE;
+    bool class_used = isnan(state->contamination_factor);
+    if (state->code_rounded)
+        spt_notes_add(notes, SPT_FLAG_CODE_ROUNDED, (double)state->cleanliness, (double)NAN);
+    if (kind == SPT_LUBRICATION_CIRCULATING && class_used)
+        spt_notes_add(notes, SPT_FLAG_FILTRATION_ASSUMED, (double)state->cleanliness, (double)NAN);
+    if (state->water_assumed)
+        spt_notes_add(notes, SPT_FLAG_WATER_ASSUMED, SPT_WATER_REFERENCE_PPM, (double)NAN);
+    if (grease && state->age_assumed)
+        spt_notes_add(notes, SPT_FLAG_AGE_ASSUMED, (double)NAN, (double)NAN);
+    if (grease && state->surroundings_assumed)
+        spt_notes_add(notes, SPT_FLAG_SURROUNDINGS_ASSUMED, (double)NAN, (double)NAN);
+    if (isnan(phase->temperature_c) && phase->ambient_assumed)
+        spt_notes_add(notes, SPT_FLAG_AMBIENT_ASSUMED, phase->ambient_c, (double)NAN);
+}
+
 static void note_assumptions(const struct spt_case *question, struct spt_bearing_result *bearing)
 {
     const struct spt_bearing *part = &bearing->bearing_case->bearing;
@@ -488,11 +526,8 @@ static void note_assumptions(const struct spt_case *question, struct spt_bearing
     if (part->fatigue_limit_assumed)
         spt_notes_add(&bearing->notes, SPT_FLAG_FATIGUE_LIMIT_ASSUMED, part->fatigue_load_limit_n,
                       (double)NAN);
-    bool rounded = false;
     for (int i = 0; i < bearing->phase_count; i++)
-        rounded = rounded || bearing->phases[i].phase->condition.code_rounded;
-    if (rounded)
-        spt_notes_add(&bearing->notes, SPT_FLAG_CODE_ROUNDED, (double)NAN, (double)NAN);
+        note_unstated(question, bearing->phases[i].phase, &bearing->notes);
     if (!isnan(question->age_limit_h) && !isnan(question->yearly_use_h)) {
         double years_h = 24 * 365.25;
         double age_h = bearing->modified_rating_life_h / question->yearly_use_h * years_h;
@@ -543,6 +578,12 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
     if (question->lubricant.index_assumed)
         spt_notes_add(&assessment->notes, SPT_FLAG_INDEX_ASSUMED,
                       question->lubricant.viscosity_index, (double)NAN);
+    if (question->kept_conditions)
+        spt_notes_add(&assessment->notes, SPT_FLAG_CONDITION_KEPT, question->kept_conditions,
+                      (double)NAN);
+    if (question->shares_sum > 0 && fabs(question->shares_sum - 1) > 1e-4)
+        spt_notes_add(&assessment->notes, SPT_FLAG_SHARES_SCALED, question->shares_sum,
+                      (double)NAN);
     if (assessment->modified_rating_life_h < question->target_life_h)
         spt_notes_add(&assessment->notes, SPT_FLAG_MISSED_TARGET,
                       assessment->modified_rating_life_h, question->target_life_h);
