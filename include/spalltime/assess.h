@@ -89,6 +89,9 @@ struct spt_bearing_case {
     int phase_count;
 };
 
+struct spt_hub_case;   /* hub_case.h */
+struct spt_hub_answer; /* hub_bench.h */
+
 struct spt_case {
     const char *title;
     struct spt_lubricant lubricant;
@@ -101,6 +104,7 @@ struct spt_case {
     int kept_conditions;     /* phases of a change that keep a condition of their own */
     double shares_sum;       /* of the time shares as stated, 1 for 100 %; 0 where hours were */
     double age_limit_h;      /* calendar age at which the bearing is taken out; NaN: none */
+    const struct spt_hub_case *hub; /* two rows of a wheel hub; NULL: none */
 };
 
 struct spt_phase_result {
@@ -165,6 +169,7 @@ struct spt_assessment {
     double basic_rating_life_h; /* of the system */
     double modified_rating_life_h;
     struct spt_notes notes;
+    const struct spt_hub_answer *hub; /* load distribution, put here by the caller; else NULL */
 };
 
 /* Works out everything above.

@@ -3,6 +3,7 @@
 #define SPT_REACH_H
 
 #include "spalltime/assess.h"
+#include "spalltime/hub_bench.h"
 
 /* The inverse question: how far must one thing be changed for the life to reach a target, or, where
  * it is reached already, how far may it slip. */
@@ -14,6 +15,8 @@ enum spt_lever {
     SPT_LEVER_LOAD,        /* factor on every load */
     SPT_LEVER_REGREASING,  /* h, no phase with older grease */
     SPT_LEVER_RATING,      /* factor on C, C0 and C_u of every bearing */
+    SPT_LEVER_END_PLAY,    /* mm, mounted setting of a hub: from the best (rings as stated) to the
+                              present one; slipping: from the present one away from the best */
     SPT_LEVER_COUNT
 };
 
@@ -47,16 +50,17 @@ struct spt_reach {
 struct spt_reach_room {
     struct spt_phase *phases;
     struct spt_phase_result *results;
+    const struct spt_hub_bench *bench; /* a rated bench of a case with a hub; NULL: no end play */
 };
 
 /* "cleanliness", "water", ...: names of the levers; never NULL. */
 const char *spt_lever_name(enum spt_lever lever);
 
-/* Works every lever out.
- * In:     a case; target life in h (> 0, finite); room.
- * Status: SPT_BAD_ARGUMENT. A life with no value counts as not reaching the target.
- * Method: classes and grades are walked in order; the others by a bracketing root finder (Brent) on
- *         ln(life), which is monotone in each; the end of the last bracket that reaches is given.
+/* Works every lever out. The setting factors of a hub stay as they are in the case under every
+ * lever but end play. In:     a case; target life in h (> 0, finite); room. Status:
+ * SPT_BAD_ARGUMENT. A life with no value counts as not reaching the target. Method: classes and
+ * grades are walked in order; the others by a bracketing root finder (Brent) on ln(life), which is
+ * monotone in each; the end of the last bracket that reaches is given.
  */
 enum spt_status spt_reach(const struct spt_case *question, double target_h,
                           const struct spt_reach_room *room, struct spt_reach *result);

@@ -14,6 +14,8 @@
 #include "spalltime/grease.h"
 #include "spalltime/heat.h"
 #include "spalltime/hub.h"
+#include "spalltime/hub_bench.h"
+#include "spalltime/hub_case.h"
 #include "spalltime/life.h"
 #include "spalltime/load.h"
 #include "spalltime/random_input.h"

@@ -3,6 +3,7 @@
 #include <stdio.h>
 
 #include "cli/command.h"
+#include "cli/hub.h"
 #include "cli/input.h"
 #include "cli/message.h"
 #include "cli/output.h"
@@ -55,10 +56,43 @@ static enum spt_status draw(const struct spt_scenario *scenario,
                               CURVE_POINTS, damage);
 }
 
+/* Setting factors into the case and into those after each event; without a hub they are copied. */
+static int settle(struct spt_scenario *scenario, struct spt_arena *arena)
+{
+    struct spt_service *service = &scenario->service;
+    struct spt_case *question = &scenario->base.question;
+    struct spt_hub_bench bench;
+    if (!question->hub)
+        return SPT_EXIT_DONE;
+    int count = service->event_count * (service->event_count + 1);
+    struct spt_case unsettled = *question;
+    struct spt_case *cases = spt_arena_take(arena, (size_t)(count + 1) * sizeof *cases);
+    if (!cases) {
+        fputs("spalltime timeline: out of memory\n", spt_messages());
+        return SPT_EXIT_SYSTEM;
+    }
+    int status = spt_cli_settle(&unsettled, arena, false, &bench, question);
+    for (int i = 0; i < count && !status; i++)
+        status = spt_cli_settle(&service->cases[i], arena, false, &bench, &cases[i]);
+    service->cases = count ? cases : NULL;
+    return status;
+}
+
+/* An event may bring a longer duty: the most phases of any case. */
+static size_t count_phases(const struct spt_scenario *scenario)
+{
+    const struct spt_service *service = &scenario->service;
+    int most = spt_case_phase_count(&scenario->base.question);
+    for (int i = 0; i < service->event_count * (service->event_count + 1); i++)
+        if (spt_case_phase_count(&service->cases[i]) > most)
+            most = spt_case_phase_count(&service->cases[i]);
+    return (size_t)most;
+}
+
 static int work(const struct spt_options *options, struct spt_input *input)
 {
     const struct spt_scenario *scenario = &input->scenario;
-    size_t count = (size_t)spt_case_phase_count(&scenario->base.question);
+    size_t count = count_phases(scenario);
     struct spt_timeline timeline;
     double times_h[CURVE_POINTS], damage[CURVE_POINTS];
     struct spt_timeline_room room = {
@@ -88,6 +122,8 @@ int spt_command_timeline(const struct spt_options *options)
               spt_messages());
         status = SPT_EXIT_BAD_INPUT;
     }
+    if (!status)
+        status = settle(&input.scenario, &input.arena);
     if (!status)
         status = work(options, &input);
     spt_input_free(&input);

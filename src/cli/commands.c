@@ -15,8 +15,9 @@ const struct spt_command spt_command_table[] = {
      SPT_TAKES_REPORT, 1, SPT_ARGUMENTS_MAX, spt_command_compare},
     {"reach", "FILE", "what one thing alone must come to for a wanted life",
      "Answers the inverse question for each lever alone: cleanliness, water, oil grade, "
-     "temperature, load, regreasing, rating. Where the life is reached already it says how far each "
-     "may slip. The target is --life, or the scenario's `target_life`.",
+     "temperature, load, regreasing, rating, and the end play of a hub. Where the life is reached "
+     "already it says how far each may slip. The target is --life, or the scenario's "
+     "`target_life`.",
      SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR |
          SPT_TAKES_TARGET,
      1, 1, spt_command_reach},
@@ -25,6 +26,20 @@ const struct spt_command spt_command_table[] = {
      "each stage spends, and what each event or drift costs. CSV gives the curve of damage.",
      SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR, 1,
      1, spt_command_timeline},
+    {"report", "FILE", "a page with charts, tables and the working, or one chart",
+     "Writes one HTML file that needs no network and no script: verdict, inputs, life of each phase, "
+     "where the life goes, variants, charts, flags and every step of the working. With --chart NAME "
+     "it writes one chart as SVG instead: variants, phases, loss, film or contamination. Exit "
+     "status as for life.",
+     SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_CHART, 1, 1, spt_command_report},
+    {"setting", "FILE", "life of a wheel hub against end play and preload",
+     "Works out how the life of a hub depends on its setting: the best one, the one as set, the "
+     "range that keeps 80 % of the best life, which side falls off sooner, and what scatter of the "
+     "setting costs. Preload is below 0. CSV gives the curve. Exit status 3 where a hub cannot "
+     "carry a load.",
+     SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR |
+         SPT_TAKES_RANGE,
+     1, 1, spt_command_setting},
     {"check", "FILE...", "read scenarios and report every mistake in them",
      "Reads each scenario, with its catalog names and its variants, works nothing out, and says "
      "what "

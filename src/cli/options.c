@@ -62,6 +62,18 @@ static bool set_lever(struct spt_options *options, const char *value)
     return *value != 0;
 }
 
+static bool set_chart(struct spt_options *options, const char *value)
+{
+    options->chart = value;
+    return *value != 0;
+}
+
+static bool set_range(struct spt_options *options, const char *value)
+{
+    options->range = value;
+    return *value != 0;
+}
+
 static bool add_catalog(struct spt_options *options, const char *value)
 {
     if (options->catalog_count == SPT_CATALOG_FOLDERS_MAX)
@@ -87,10 +99,13 @@ const struct spt_option spt_option_table[] = {
     {"--explain", "-e", NULL, "show every step: formula, numbers, result, source",
      SPT_TAKES_EXPLAIN, set_explain},
     {"--output", "-o", "FILE", "write to FILE, whole or not at all", SPT_TAKES_OUTPUT, set_output},
+    {"--chart", NULL, "NAME", "draw one chart alone, as SVG", SPT_TAKES_CHART, set_chart},
     {"--catalog", "-c", "FOLDER", "look names up in FOLDER first (repeatable)", SPT_TAKES_CATALOG,
      add_catalog},
     {"--life", "-l", "TIME", "wanted life, such as 20000h", SPT_TAKES_TARGET, set_life},
     {"--lever", NULL, "NAME", "only this lever", SPT_TAKES_TARGET, set_lever},
+    {"--range", NULL, "LOW..HIGH", "settings to search, such as \"-0.15 mm..0.5 mm\"",
+     SPT_TAKES_RANGE, set_range},
     {"--print", NULL, "man|bash|zsh", "print the manual page or a shell completion",
      SPT_TAKES_PRINT, set_print},
     {"--quiet", "-q", NULL, "leave flags and cautions out of a text answer", SPT_TAKES_QUIET,

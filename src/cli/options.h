@@ -30,8 +30,10 @@ struct spt_options {
     bool quiet;
     const char *life;     /* wanted life of `reach`; NULL: the scenario's */
     const char *lever;    /* of `reach`; NULL: all */
+    const char *range;    /* of `setting`; NULL: the scenario's */
     enum spt_print print; /* of `help` */
     const char *output;   /* NULL: standard output */
+    const char *chart;    /* of `report`; NULL: the whole report */
     /* of a call from another program instead of a command line (run.h); NULL otherwise */
     const char *input_text; /* what "-" reads */
     size_t input_length;
@@ -53,6 +55,8 @@ enum spt_option_bit {
     SPT_TAKES_COLOR = 1 << 5,
     SPT_TAKES_TARGET = 1 << 6, /* --life and --lever */
     SPT_TAKES_PRINT = 1 << 7,
+    SPT_TAKES_CHART = 1 << 9,
+    SPT_TAKES_RANGE = 1 << 8,
     SPT_TAKES_REPORT = SPT_TAKES_FORMAT | SPT_TAKES_EXPLAIN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
                        SPT_TAKES_QUIET | SPT_TAKES_COLOR
 };

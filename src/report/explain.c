@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdarg.h>
 
+#include "report/hub.h"
 #include "spalltime/film.h"
 #include "spalltime/rating.h"
 
@@ -69,9 +70,19 @@ static void explain_limit(const struct spt_bearing *bearing, const struct spt_st
             "C_0 %.6g N, D_pw %.6g mm", bearing->static_load_rating_n, bearing->pitch_diameter_mm);
 }
 
+/* Types that carry no thrust have no limit ratio. */
+static const char *write_limit_ratio(const struct spt_equivalent_load *load, char *buffer)
+{
+    if (isnan(load->limit_ratio))
+        return "not used";
+    snprintf(buffer, SPT_HOURS_LENGTH, "%.4g", load->limit_ratio);
+    return buffer;
+}
+
 static void explain_load(const struct spt_phase_result *r, const struct spt_bearing *bearing,
                          const struct spt_step_sink *sink)
 {
+    char limit[SPT_HOURS_LENGTH];
     const struct spt_equivalent_load *load = &r->dynamic;
     const struct spt_phase *phase = r->phase;
     if (!isnan(phase->equivalent_load_n))
@@ -84,9 +95,9 @@ static void explain_load(const struct spt_phase_result *r, const struct spt_bear
     else
         spt_explain_step(sink, "P", "X Fr + Y Fa (radial types: at least Fr)", load->load_n, "N",
                          "ISO 281:2007, tables of X, Y, or the given factors",
-                         "%.4g x %.6g + %.4g x %.6g (Fa/Fr %.4g, e %.4g)", load->radial_factor,
+                         "%.4g x %.6g + %.4g x %.6g (Fa/Fr %.4g, e %s)", load->radial_factor,
                          phase->radial_load_n, load->axial_factor, phase->axial_load_n, load->ratio,
-                         load->limit_ratio);
+                         write_limit_ratio(load, limit));
     if (r->resting.load_n > 0)
         spt_explain_step(sink, "s_0", "C_0 / P_0", r->static_safety_factor, "", "ISO 76:2006",
                          "%.6g / %.6g", bearing->static_load_rating_n, r->resting.load_n);
@@ -220,26 +231,46 @@ static void explain_phase(const struct spt_assessment *assessment,
     explain_life(r, assessment->reliability_factor, bearing, sink);
 }
 
+/* A life with this many digits, and the words of the other reports for what has no number. */
+static const char *write_life(double life_h, int digits, char *buffer)
+{
+    if (isnan(life_h))
+        return "none";
+    if (isinf(life_h))
+        return "no limit";
+    snprintf(buffer, SPT_HOURS_LENGTH, "%.*g", digits, life_h);
+    return buffer;
+}
+
+static void explain_loss(const struct spt_loss *loss, const struct spt_step_sink *sink)
+{
+    char life[SPT_HOURS_LENGTH];
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        if (loss->causes[i].applies)
+            spt_explain_step(sink, spt_cause_name((enum spt_cause)i),
+                             "its Shapley value on ln(life)", loss->causes[i].log_life_share, "",
+                             "Shapley 1953, over every subset of the causes",
+                             "life if only this is put right: %s%s",
+                             write_life(loss->causes[i].life_if_cured_h, 6, life),
+                             isfinite(loss->causes[i].life_if_cured_h) ? " h" : "");
+}
+
 static void explain_duty(const struct spt_bearing_result *result, const struct spt_step_sink *sink)
 {
     char terms[NUMBERS_LENGTH] = "";
     int used = 0;
-    for (int i = 0; i < result->phase_count && used < NUMBERS_LENGTH - 40; i++)
-        used +=
-            snprintf(terms + used, sizeof terms - (size_t)used, "%s%.4g/%.5g", i ? " + " : "1/(",
-                     result->phases[i].phase->time_share, result->phases[i].modified_rating_life_h);
+    for (int i = 0; i < result->phase_count && used < NUMBERS_LENGTH - 40; i++) {
+        char life[SPT_HOURS_LENGTH];
+        used += snprintf(terms + used, sizeof terms - (size_t)used, "%s%.4g/%s", i ? " + " : "1/(",
+                         result->phases[i].phase->time_share,
+                         write_life(result->phases[i].modified_rating_life_h, 5, life));
+    }
     snprintf(terms + used, sizeof terms - (size_t)used,
              used < NUMBERS_LENGTH - 40 ? ")" : " + ...)");
     sink->place(sink->context, result->bearing_case->bearing.name, "whole duty");
     spt_explain_step(sink, "L_nmh", "1 / sum(q_i / L_i)", result->modified_rating_life_h, "h",
                      "Palmgren 1924, Miner 1945", "%s", terms);
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
-        if (result->loss.causes[i].applies)
-            spt_explain_step(sink, spt_cause_name((enum spt_cause)i),
-                             "its Shapley value on ln(life)", result->loss.causes[i].log_life_share,
-                             "", "Shapley 1953, over every subset of the causes",
-                             "life if only this is put right: %.6g h",
-                             result->loss.causes[i].life_if_cured_h);
+    explain_loss(&result->loss, sink);
 }
 
 void spt_explain_assessment(const struct spt_assessment *assessment,
@@ -250,6 +281,8 @@ void spt_explain_assessment(const struct spt_assessment *assessment,
                      assessment->reliability_factor, "",
                      "form behind ISO 281:2007, table 12 (ISO/TR 1281-2)", "S %.6g %%",
                      assessment->question->reliability_percent);
+    if (assessment->hub)
+        spt_explain_hub(assessment, sink);
     for (int i = 0; i < assessment->bearing_count; i++) {
         const struct spt_bearing_result *bearing = &assessment->bearings[i];
         sink->place(sink->context, bearing->bearing_case->bearing.name, "ratings");

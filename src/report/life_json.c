@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "report/hub.h"
 #include "report/life.h"
 #include "report/sentence.h"
 #include "spalltime/version.h"
@@ -123,4 +124,6 @@ void spt_life_json(struct spt_json *json, const struct spt_assessment *assessmen
     spt_json_number(json, "modified_rating_life_h", assessment->modified_rating_life_h);
     spt_json_close(json, '}');
     spt_json_notes(json, &assessment->notes);
+    if (assessment->hub)
+        spt_hub_json(json, assessment->hub);
 }

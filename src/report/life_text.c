@@ -1,15 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
-#include <string.h>
 
+#include "report/findings.h"
+#include "report/hub.h"
 #include "report/life.h"
 #include "report/sentence.h"
 
 #define BAR_WIDTH 20
 #define OVERDUE_SURVIVAL 0.99 /* of the grease, at the end of its interval */
 #define SMALL_LOSS 1.1        /* a factor too small to draw as bars */
-#define WHO_LENGTH 260
-#define RESERVATIONS_LENGTH 400
 
 static void write_inputs(const struct spt_text *text, const struct spt_assessment *assessment)
 {
@@ -26,90 +25,6 @@ static void write_inputs(const struct spt_text *text, const struct spt_assessmen
     spt_text_wrapf(text, "lubricant  ", "%s (%s), %.4g mm2/s at 40 degC, %.3g mm2/s at 100 degC%s",
                    oil->name, kinds[oil->kind], oil->viscosity_40_mm2_s, oil->viscosity_100_mm2_s,
                    oil->ep_additive ? ", EP additive" : "");
-}
-
-static void write_against_target(const struct spt_text *text,
-                                 const struct spt_assessment *assessment)
-{
-    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH], share[SPT_HOURS_LENGTH];
-    const struct spt_case *question = assessment->question;
-    double hours = assessment->modified_rating_life_h;
-    spt_text_life(hours, life);
-    spt_text_stated(question->target_life_h, target);
-    if (isnan(hours))
-        spt_text_wrap(text, "", "No life can be stated: see the flags for the reason.");
-    else if (isnan(question->target_life_h))
-        spt_text_wrapf(text, "", "Fatigue life %s at %.6g %% reliability.", life,
-                       question->reliability_percent);
-    else
-        spt_text_wrapf(
-            text, "", "Fatigue life %s at %.6g %% reliability: %s the target of %s h (x %s).", life,
-            question->reliability_percent, hours < question->target_life_h ? "MISSES" : "meets",
-            target, spt_text_ratio(hours / question->target_life_h, share));
-    if (isfinite(hours) && !isnan(question->yearly_use_h))
-        spt_text_wrapf(text, "", "At %.4g h of running a year that is %.3g years.",
-                       question->yearly_use_h, hours / question->yearly_use_h);
-}
-
-static bool any_phase_has(const struct spt_assessment *assessment, enum spt_flag flag)
-{
-    for (int i = 0; i < assessment->bearing_count; i++) {
-        const struct spt_bearing_result *bearing = &assessment->bearings[i];
-        if (spt_notes_has(&bearing->notes, flag))
-            return true;
-        for (int j = 0; j < bearing->phase_count; j++)
-            if (spt_notes_has(&bearing->phases[j].notes, flag))
-                return true;
-    }
-    return false;
-}
-
-/* What may end the life before fatigue does, in a line of the verdict. */
-static void write_reservations(const struct spt_text *text, const struct spt_assessment *assessment)
-{
-    char words[RESERVATIONS_LENGTH] = "";
-    size_t used = 0;
-    for (int i = 0; i < SPT_FLAG_COUNT; i++) {
-        const char *reservation = spt_reservation((enum spt_flag)i);
-        if (!reservation || !any_phase_has(assessment, (enum spt_flag)i) ||
-            used + strlen(reservation) + 3 > sizeof words)
-            continue;
-        used += (size_t)snprintf(words + used, sizeof words - used, "%s%s", used ? "; " : "",
-                                 reservation);
-    }
-    if (used)
-        spt_text_wrapf(text, "", "But %s (see the flags).", words);
-}
-
-static int worst_cause(const struct spt_loss *loss)
-{
-    int worst = -1;
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
-        if (loss->causes[i].applies && loss->causes[i].log_life_share < 0 &&
-            (worst < 0 || loss->causes[i].log_life_share < loss->causes[worst].log_life_share))
-            worst = i;
-    return worst;
-}
-
-static void write_worst(const struct spt_text *text, const struct spt_bearing_result *bearing,
-                        bool named)
-{
-    char life[SPT_HOURS_LENGTH], gain[SPT_HOURS_LENGTH];
-    int cause = worst_cause(&bearing->loss);
-    if (named)
-        spt_text_wrapf(text, "", "%s: %s.", bearing->bearing_case->bearing.name,
-                       spt_text_life(bearing->modified_rating_life_h, life));
-    if (bearing->worst_phase >= 0)
-        spt_text_wrapf(text, "", "Costliest phase: %s, %.3g %% of the damage.",
-                       bearing->phases[bearing->worst_phase].phase->name,
-                       100 * bearing->phases[bearing->worst_phase].damage_share);
-    if (cause < 0)
-        return;
-    const struct spt_cause_share *share = &bearing->loss.causes[cause];
-    spt_text_wrapf(
-        text, "", "Costliest cause: %s; with only this put right the life would be %s (x %s).",
-        spt_cause_name((enum spt_cause)cause), spt_text_life(share->life_if_cured_h, life),
-        spt_text_ratio(share->life_if_cured_h / bearing->modified_rating_life_h, gain));
 }
 
 static void write_phase_row(const struct spt_text *text, const struct spt_phase_result *result)
@@ -189,7 +104,7 @@ static void write_cause(const struct spt_text *text, const struct spt_bearing_re
     if (isnan(part))
         fprintf(text->out, "    -   ");
     else
-        fprintf(text->out, "%5.1f %%", 100 * part);
+        fprintf(text->out, "%5.1f %%", fabs(part) < 5e-4 ? 0.0 : 100 * part);
     fprintf(text->out, " %s  %11s", isnan(part) ? bar + 1 : bar,
             spt_text_life(share->life_if_cured_h, life));
     double gain = share->life_if_cured_h / bearing->modified_rating_life_h;
@@ -245,34 +160,14 @@ void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_re
                        spt_cure((enum spt_cause)order[i]));
 }
 
-static int count_phases_with(const struct spt_bearing_result *bearing, int from, int to,
-                             enum spt_flag flag)
+static void say_verdict(void *context, const char *who, const char *sentence)
 {
-    int count = 0;
-    for (int i = from; i < to; i++)
-        count += spt_notes_has(&bearing->phases[i].notes, flag);
-    return count;
+    spt_text_wrapf(context, "", "%s%s%s", who ? who : "", who ? ": " : "", sentence);
 }
 
-/* Each flag once, at the first phase that raised it, with the number of phases that follow. */
-static void write_phase_notes(const struct spt_text *text, const struct spt_bearing_result *bearing)
+static void say_flag(void *context, const char *who, const char *sentence)
 {
-    for (int i = 0; i < bearing->phase_count; i++) {
-        const struct spt_notes *notes = &bearing->phases[i].notes;
-        for (int j = 0; j < notes->count; j++) {
-            enum spt_flag flag = notes->list[j].flag;
-            struct spt_notes one = {1, {notes->list[j]}};
-            char who[WHO_LENGTH];
-            if (count_phases_with(bearing, 0, i, flag))
-                continue;
-            int more = count_phases_with(bearing, i + 1, bearing->phase_count, flag);
-            if (more)
-                snprintf(who, sizeof who, "%s (and %d more)", bearing->phases[i].phase->name, more);
-            else
-                snprintf(who, sizeof who, "%s", bearing->phases[i].phase->name);
-            spt_text_notes(text, &one, who);
-        }
-    }
+    spt_text_wrapf(context, "- ", "%s%s%s", who ? who : "", who ? ": " : "", sentence);
 }
 
 static int count_notes(const struct spt_assessment *assessment)
@@ -288,27 +183,22 @@ static int count_notes(const struct spt_assessment *assessment)
 
 static void write_flags(const struct spt_text *text, const struct spt_assessment *assessment)
 {
+    struct spt_text copy = *text;
     if (!count_notes(assessment))
         return;
     spt_text_heading(text, "FLAGS");
-    spt_text_notes(text, &assessment->notes, NULL);
-    for (int i = 0; i < assessment->bearing_count; i++) {
-        const struct spt_bearing_result *bearing = &assessment->bearings[i];
-        bool two = assessment->bearing_count > 1;
-        spt_text_notes(text, &bearing->notes, two ? bearing->bearing_case->bearing.name : NULL);
-        write_phase_notes(text, bearing);
-    }
+    const struct spt_finding_sink sink = {say_flag, &copy};
+    spt_findings_flags(assessment, &sink);
 }
 
 void spt_life_text(const struct spt_text *text, const struct spt_assessment *assessment, bool quiet)
 {
+    struct spt_text copy = *text;
     bool two = assessment->bearing_count > 1;
     spt_text_wrap(text, "", assessment->question->title);
     spt_text_heading(text, "VERDICT");
-    write_against_target(text, assessment);
-    write_reservations(text, assessment);
-    for (int i = 0; i < assessment->bearing_count; i++)
-        write_worst(text, &assessment->bearings[i], two);
+    const struct spt_finding_sink verdict = {say_verdict, &copy};
+    spt_findings_verdict(assessment, &verdict);
     spt_text_heading(text, "INPUTS");
     write_inputs(text, assessment);
     for (int i = 0; i < assessment->bearing_count; i++) {
@@ -320,6 +210,8 @@ void spt_life_text(const struct spt_text *text, const struct spt_assessment *ass
         spt_text_heading(text, "WHERE THE LIFE GOES");
         spt_life_loss_text(text, bearing, true);
     }
+    if (assessment->hub)
+        spt_hub_text(text, assessment->hub);
     if (!quiet)
         write_flags(text, assessment);
 }

@@ -34,6 +34,9 @@ static const char *say(enum spt_lever lever, double value, char *buffer)
     case SPT_LEVER_REGREASING:
         snprintf(buffer, VALUE_LENGTH, "%s h", value > 0 ? spt_text_hours(value, hours) : "0");
         break;
+    case SPT_LEVER_END_PLAY:
+        snprintf(buffer, VALUE_LENGTH, "%+.3f mm", value);
+        break;
     case SPT_LEVER_LOAD:
     case SPT_LEVER_RATING:
     case SPT_LEVER_COUNT:
@@ -54,6 +57,7 @@ static const char *title(enum spt_lever lever, bool slipping)
         [SPT_LEVER_LOAD] = {"load of all phases", "load of all phases"},
         [SPT_LEVER_REGREASING] = {"grease, no phase older than", "grease in every phase up to"},
         [SPT_LEVER_RATING] = {"rating C of the bearing", "rating C of the bearing"},
+        [SPT_LEVER_END_PLAY] = {"end play (preload below 0)", "end play (preload below 0)"},
     };
     return titles[lever][slipping];
 }
@@ -121,6 +125,10 @@ void spt_reach_text(const struct spt_text *text, const struct spt_case *question
     spt_text_wrap(text, "",
                   "\"Not enough\": the value shown is the best this lever has, with the life it "
                   "gives. \"Always\": the target holds to the end of the range.");
+    if (question->hub)
+        spt_text_wrap(text, "",
+                      "The setting factors of the hub stay as they are under every lever but end "
+                      "play, which slips on the side of the best setting that it is on.");
     if (only < 0)
         write_pair(text, reach);
 }
@@ -132,7 +140,7 @@ static void write_json_lever(struct spt_json *json, const struct spt_reach *reac
         [SPT_LEVER_CLEANLINESS] = "class", [SPT_LEVER_WATER] = "ppm",
         [SPT_LEVER_GRADE] = "grade",       [SPT_LEVER_TEMPERATURE] = "K",
         [SPT_LEVER_LOAD] = "factor",       [SPT_LEVER_REGREASING] = "h",
-        [SPT_LEVER_RATING] = "factor",
+        [SPT_LEVER_RATING] = "factor",     [SPT_LEVER_END_PLAY] = "mm",
     };
     const struct spt_lever_result *result = &reach->levers[lever];
     char now[VALUE_LENGTH], value[VALUE_LENGTH];

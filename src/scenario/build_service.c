@@ -57,6 +57,10 @@ static void build_cases(struct spt_build *build, const struct spt_node *root,
             struct spt_case *after = &cases[list->count * skipped + i];
             if (current)
                 spt_build_case(build, current, after);
+            if (current && skipped == list->count && !after->hub != !spt_node_find(root, "hub"))
+                spt_diagnostics_add(build->diags, list->items[i]->mark,
+                                    "an event cannot turn a `hub` into a `bearing` or back; write "
+                                    "a scenario of its own");
             if (current && skipped == list->count && after->lubricant.kind != kind)
                 spt_diagnostics_add(build->diags, list->items[i]->mark,
                                     "an event cannot change the way of lubricating; write a "

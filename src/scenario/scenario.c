@@ -6,12 +6,16 @@
 
 #include "scenario/build.h"
 
-static const struct {
+/* A section that a catalog entry may stand for. */
+struct named {
     const char *key;
     enum spt_catalog_kind kind;
-} named_sections[] = {{"bearing", SPT_CATALOG_BEARINGS},
-                      {"lubricant", SPT_CATALOG_LUBRICANTS},
-                      {"condition", SPT_CATALOG_CONDITIONS}};
+};
+static const struct named named_sections[] = {{"bearing", SPT_CATALOG_BEARINGS},
+                                              {"lubricant", SPT_CATALOG_LUBRICANTS},
+                                              {"condition", SPT_CATALOG_CONDITIONS}};
+static const struct named named_rows[] = {{"inboard", SPT_CATALOG_BEARINGS},
+                                          {"outboard", SPT_CATALOG_BEARINGS}};
 
 /* True where the section is a name, or a mapping that starts from one. */
 static bool names_an_entry(const struct spt_node *node)
@@ -50,23 +54,50 @@ static const struct spt_node *lay_condition(struct spt_build *build, const struc
     return merged ? merged : entry;
 }
 
-/* Puts the catalog's entries in the place of their names, in the sections that `stated` names.
- * `base` is the root that `stated` changes, or NULL. */
+/* Puts the catalog's entry in the place of its name, where `stated` names one. `base` is the root
+ * that `stated` changes, or NULL. */
+static void resolve_name(struct spt_build *build, const struct named *named,
+                         const struct spt_node *base, const struct spt_node *stated,
+                         struct spt_node *into)
+{
+    const struct spt_node *node = spt_node_find(stated, named->key);
+    if (!names_an_entry(node))
+        return;
+    /* a name that is not known has been reported and stays: it is no mapping to read */
+    const struct spt_node *entry = spt_build_resolve(build, named->kind, node);
+    const struct spt_node *name = spt_node_find(node, "catalog");
+    if (entry && named->kind == SPT_CATALOG_CONDITIONS)
+        entry = lay_condition(build, base, entry);
+    if (entry || name)
+        replace_member(build, into, named->key, entry ? entry : name);
+}
+
+/* The rows of a hub stand one level deeper, in a mapping that is copied first. */
+static void resolve_rows(struct spt_build *build, const struct spt_node *stated,
+                         struct spt_node *root)
+{
+    const struct spt_node *hub = spt_node_find(root, "hub");
+    if (!stated || !hub || hub->kind != SPT_NODE_MAPPING)
+        return;
+    struct spt_node empty = *hub;
+    empty.count = 0;
+    struct spt_node *copy = spt_node_merge(hub, &empty, NULL, NULL, build->arena);
+    if (!copy) {
+        build->diags->out_of_memory = true;
+        return;
+    }
+    for (size_t i = 0; i < sizeof named_rows / sizeof *named_rows; i++)
+        resolve_name(build, &named_rows[i], NULL, stated, copy);
+    replace_member(build, root, "hub", copy);
+}
+
+/* All names in the sections that `stated` has. */
 static void resolve_names(struct spt_build *build, const struct spt_node *base,
                           const struct spt_node *stated, struct spt_node *root)
 {
-    for (size_t i = 0; i < sizeof named_sections / sizeof *named_sections; i++) {
-        const struct spt_node *node = spt_node_find(stated, named_sections[i].key);
-        if (!names_an_entry(node))
-            continue;
-        /* a name that is not known has been reported and stays: it is no mapping to read */
-        const struct spt_node *entry = spt_build_resolve(build, named_sections[i].kind, node);
-        const struct spt_node *name = spt_node_find(node, "catalog");
-        if (entry && named_sections[i].kind == SPT_CATALOG_CONDITIONS)
-            entry = lay_condition(build, base, entry);
-        if (entry || name)
-            replace_member(build, root, named_sections[i].key, entry ? entry : name);
-    }
+    for (size_t i = 0; i < sizeof named_sections / sizeof *named_sections; i++)
+        resolve_name(build, &named_sections[i], base, stated, root);
+    resolve_rows(build, spt_node_find(stated, "hub"), root);
 }
 
 static bool is_mapping(const struct spt_node *node)
@@ -95,23 +126,44 @@ static void check_loads(struct spt_build *build, const struct spt_node *duty,
     }
 }
 
+static void check_kind(struct spt_build *build, const struct raw_scenario *raw)
+{
+    if (raw->bearing && raw->hub)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "hub"),
+                            "`hub` stands beside `bearing`; a scenario has one of the two");
+    if (!spt_node_find(raw->at, "bearing") && !spt_node_find(raw->at, "hub"))
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "the scenario lacks `bearing`; add it, such as `bearing: roller "
+                            "60-110`, or a `hub` with two rows");
+}
+
 /* A section that is absent or an unknown name has been reported; the others are still checked. */
 static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
                         struct spt_case *question)
 {
     struct spt_bearing_case *part = &question->bearings[0];
     bool kind_known = false;
+    struct spt_duty_terms terms = {.duty = raw->duty, .kind = SPT_LUBRICATION_GREASE};
+    struct spt_hub_case *hub = NULL;
     question->bearing_count = 1;
-    if (is_mapping(raw->bearing))
+    check_kind(build, raw);
+    if (is_mapping(raw->bearing) && !raw->hub)
         spt_build_bearing(build, raw->bearing, &part->bearing);
+    if (raw->hub)
+        terms.hub = hub = spt_build_hub(build, raw->hub, question);
     if (is_mapping(raw->lubricant))
         kind_known = spt_build_lubricant(build, raw->lubricant, &question->lubricant);
-    if (raw->duty)
-        part->phases = spt_build_duty(
-            build, raw->duty, kind_known && is_mapping(raw->condition) ? raw->condition : NULL,
-            question->lubricant.kind, &part->phase_count);
-    if (!spt_diagnostics_any(build->diags))
-        check_loads(build, raw->duty, part);
+    terms.condition = kind_known && is_mapping(raw->condition) ? raw->condition : NULL;
+    terms.kind = question->lubricant.kind;
+    /* without a hub that can be read, the loads of its phases cannot be judged */
+    if (raw->duty && (hub || !spt_node_find(raw->at, "hub")))
+        part->phases = spt_build_duty(build, &terms, &part->phase_count);
+    if (spt_diagnostics_any(build->diags))
+        return;
+    if (hub)
+        spt_build_hub_loads(build, &terms, hub, question);
+    for (int i = 0; i < question->bearing_count && !spt_diagnostics_any(build->diags); i++)
+        check_loads(build, raw->duty, &question->bearings[i]);
 }
 
 /* Running hours of the target; one stated in years of the calendar needs the yearly hours. */
@@ -309,6 +361,8 @@ bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog
     }
     resolve_names(&build, NULL, document, root);
     spt_build_case(&build, root, &scenario->base.question);
+    const struct spt_node *note = spt_node_find(root, "note");
+    scenario->base.note = note ? note->text : NULL;
     if (!spt_diagnostics_any(diags))
         build_variants(&build, root, scenario);
     if (!spt_diagnostics_any(diags))

@@ -52,9 +52,31 @@ struct raw_phase {
     const char *phase;
     struct spt_amount time;
     double speed_rpm, radial_load_n, axial_load_n, equivalent_load_n;
+    double road_speed_km_h, wheel_load_n, side_force_n, side_share;
     struct spt_amount temperature;
     double ambient_c, extra_heat_w, cooling_factor;
     const struct spt_node *condition;
+};
+
+struct raw_misalignment {
+    const struct spt_node *at;
+    double about_x_rad, about_y_rad;
+};
+
+struct raw_setting_range {
+    const struct spt_node *at;
+    double lowest_mm, highest_mm;
+};
+
+struct raw_hub {
+    const struct spt_node *at;
+    const struct spt_node *inboard, *outboard;
+    double inboard_position_mm, outboard_position_mm, rolling_radius_mm;
+    int mounting, turning, laminae;
+    double end_play_mm, preload_mm, preload_force_n;
+    double temperature_difference_k, setting_scatter_mm;
+    struct raw_setting_range setting_range;
+    struct raw_misalignment inboard_misalignment, outboard_misalignment;
 };
 
 struct raw_usage {
@@ -85,7 +107,7 @@ struct raw_event {
     const struct spt_node *at;
     const char *event, *note;
     double at_h;
-    const struct spt_node *bearing, *lubricant, *condition, *duty;
+    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty;
 };
 
 struct raw_service {
@@ -97,7 +119,7 @@ struct raw_service {
 struct raw_scenario {
     const struct spt_node *at;
     const char *title, *note;
-    const struct spt_node *bearing, *lubricant, *condition, *duty, *variants;
+    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty, *variants;
     double reliability_percent, reference_load_n;
     struct spt_amount target_life;
     struct raw_usage usage;
@@ -107,13 +129,14 @@ struct raw_scenario {
 struct raw_variant {
     const struct spt_node *at;
     const char *name, *note;
-    const struct spt_node *bearing, *lubricant, *condition, *duty;
+    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty;
     double reliability_percent, reference_load_n;
     struct spt_amount target_life;
 };
 
 extern const struct spt_section spt_section_scenario;
 extern const struct spt_section spt_section_bearing;
+extern const struct spt_section spt_section_hub;
 extern const struct spt_section spt_section_lubricant;
 extern const struct spt_section spt_section_condition;
 extern const struct spt_section spt_section_phase;

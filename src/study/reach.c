@@ -17,7 +17,8 @@ struct reach_work {
     const struct spt_reach_room *room;
     enum spt_lever lever;
     double target_h;
-    bool relaxing; /* the target is reached already: how far may it slip */
+    bool relaxing;  /* the target is reached already: how far may it slip */
+    double best_mm; /* setting of a hub with the longest life */
 };
 
 /* Range of a continuous lever, from its best end to its worst. */
@@ -36,6 +37,7 @@ const char *spt_lever_name(enum spt_lever lever)
         [SPT_LEVER_LOAD] = "load",
         [SPT_LEVER_REGREASING] = "regreasing",
         [SPT_LEVER_RATING] = "rating",
+        [SPT_LEVER_END_PLAY] = "end-play",
     };
     return (int)lever >= 0 && lever < SPT_LEVER_COUNT ? names[lever] : "unknown lever";
 }
@@ -84,6 +86,12 @@ enum spt_status spt_reach_life(const struct spt_case *question, enum spt_lever l
     struct spt_case changed;
     struct spt_adjustment change = adjustment_for(lever, value, relaxing);
     enum spt_status status = SPT_OK;
+    *life_h = (double)NAN;
+    if (lever == SPT_LEVER_END_PLAY) {
+        status = room->bench ? spt_hub_bench_case(room->bench, value, room->phases, &changed, NULL)
+                             : SPT_BAD_ARGUMENT;
+        return status ? status : spt_case_life(&changed, room->results, life_h);
+    }
     spt_adjust_case(question, &change, room->phases, &changed);
     if (lever == SPT_LEVER_GRADE)
         status = set_grade(&changed, (int)value);
@@ -162,12 +170,14 @@ static bool states_a_class(const struct spt_case *question)
     return false;
 }
 
-static bool exists_here(const struct spt_case *question, enum spt_lever lever)
+static bool exists_here(const struct reach_work *work, enum spt_lever lever)
 {
     if (lever == SPT_LEVER_REGREASING)
-        return question->lubricant.kind == SPT_LUBRICATION_GREASE;
+        return work->question->lubricant.kind == SPT_LUBRICATION_GREASE;
     if (lever == SPT_LEVER_CLEANLINESS)
-        return states_a_class(question);
+        return states_a_class(work->question);
+    if (lever == SPT_LEVER_END_PLAY)
+        return !isnan(work->best_mm);
     return true;
 }
 
@@ -187,23 +197,35 @@ static int present_grade(const struct spt_case *question)
     return best;
 }
 
-static double present_value(const struct spt_case *question, enum spt_lever lever, bool relaxing)
+static double present_value(const struct reach_work *work)
 {
-    switch (lever) {
+    switch (work->lever) {
     case SPT_LEVER_CLEANLINESS:
     case SPT_LEVER_WATER:
     case SPT_LEVER_REGREASING:
-        return telling_value(question, lever, relaxing);
+        return telling_value(work->question, work->lever, work->relaxing);
     case SPT_LEVER_GRADE:
-        return present_grade(question);
+        return present_grade(work->question);
     case SPT_LEVER_TEMPERATURE:
         return 0;
+    case SPT_LEVER_END_PLAY:
+        return work->room->bench->mounted_mm;
     case SPT_LEVER_LOAD:
     case SPT_LEVER_RATING:
     case SPT_LEVER_COUNT:
         return 1;
     }
     return (double)NAN;
+}
+
+/* Life falls on either side of the best setting, so the lever works on the side of the present. */
+static struct lever_range setting_range(const struct reach_work *work, double present)
+{
+    const struct spt_hub_case *hub = work->question->hub;
+    if (!work->relaxing)
+        return (struct lever_range){work->best_mm, present};
+    return (struct lever_range){present, present < work->best_mm ? fmin(present, hub->lowest_mm)
+                                                                 : fmax(present, hub->highest_mm)};
 }
 
 static struct lever_range range_of(const struct reach_work *work, double present)
@@ -223,6 +245,8 @@ static struct lever_range range_of(const struct reach_work *work, double present
                                     work->relaxing ? fmax(1e6, present) : present};
     case SPT_LEVER_RATING:
         return (struct lever_range){work->relaxing ? 1 : 100, work->relaxing ? 0.01 : 1};
+    case SPT_LEVER_END_PLAY:
+        return setting_range(work, present);
     case SPT_LEVER_CLEANLINESS:
     case SPT_LEVER_GRADE:
     case SPT_LEVER_COUNT:
@@ -353,11 +377,13 @@ static void find_pair(struct reach_work *work, struct spt_reach *result)
 
 static void work_lever(struct reach_work *work, struct spt_lever_result *result)
 {
-    result->present = present_value(work->question, work->lever, work->relaxing);
-    if (!exists_here(work->question, work->lever)) {
+    if (!exists_here(work, work->lever)) {
         *result =
             (struct spt_lever_result){SPT_LEVER_NOT_HERE, (double)NAN, (double)NAN, (double)NAN};
-    } else if (work->lever == SPT_LEVER_CLEANLINESS) {
+        return;
+    }
+    result->present = present_value(work);
+    if (work->lever == SPT_LEVER_CLEANLINESS) {
         walk_classes(work, result);
     } else if (work->lever == SPT_LEVER_GRADE) {
         walk_grades(work, result);
@@ -377,15 +403,18 @@ enum spt_status spt_reach(const struct spt_case *question, double target_h,
         return status;
     result->target_h = target_h;
     result->reached_already = result->present_life_h >= target_h;
-    struct reach_work work = {question, room, SPT_LEVER_CLEANLINESS, target_h,
-                              result->reached_already};
+    struct reach_work work = {
+        question, room, SPT_LEVER_CLEANLINESS, target_h, result->reached_already, (double)NAN};
+    if (room->bench && room->bench->rated &&
+        spt_hub_bench_best(room->bench, false, &work.best_mm, NULL))
+        work.best_mm = (double)NAN;
     for (int lever = 0; lever < SPT_LEVER_COUNT; lever++) {
         work.lever = (enum spt_lever)lever;
         work_lever(&work, &result->levers[lever]);
     }
     bool alone = result->levers[SPT_LEVER_CLEANLINESS].outcome == SPT_LEVER_REACHES ||
                  result->levers[SPT_LEVER_GRADE].outcome == SPT_LEVER_REACHES;
-    if (!work.relaxing && !alone && exists_here(question, SPT_LEVER_CLEANLINESS))
+    if (!work.relaxing && !alone && exists_here(&work, SPT_LEVER_CLEANLINESS))
         find_pair(&work, result);
     return SPT_OK;
 }

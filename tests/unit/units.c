@@ -126,8 +126,8 @@ Test(units, the_list_for_messages_names_each_unit_once_and_no_other_spelling)
     cr_expect_eq(spt_unit_dimension("furlong"), SPT_NO_DIMENSION);
 }
 
-/* The unit in which values are kept reads back as it is (a share is kept as 0 to 1; calendar times are
- * kept in hours, which are written for running times only). */
+/* The unit in which values are kept reads back as it is (a share is kept as 0 to 1; calendar times
+ * are kept in hours, which are written for running times only). */
 Test(units, the_unit_inside_the_program_has_the_factor_one)
 {
     for (int d = 0; d < SPT_DIMENSION_COUNT; d++) {
@@ -155,8 +155,8 @@ Test(units, numbers_are_read_strictly)
         {" 15 N", SPT_QUANTITY_NO_NUMBER},    {"0x10 N", SPT_QUANTITY_WRONG_UNIT},
         {"1e N", SPT_QUANTITY_WRONG_UNIT},    {"15 n", SPT_QUANTITY_WRONG_UNIT},
         {"15 N ", SPT_QUANTITY_WRONG_UNIT},   {"15\tN", SPT_QUANTITY_WRONG_UNIT},
-        {"1,5 N", SPT_QUANTITY_COMMA},       {"1,500 N", SPT_QUANTITY_COMMA},
-        {"1, 5 N", SPT_QUANTITY_WRONG_UNIT},   {"nan N", SPT_QUANTITY_NOT_FINITE},
+        {"1,5 N", SPT_QUANTITY_COMMA},        {"1,500 N", SPT_QUANTITY_COMMA},
+        {"1, 5 N", SPT_QUANTITY_WRONG_UNIT},  {"nan N", SPT_QUANTITY_NOT_FINITE},
         {"-Inf N", SPT_QUANTITY_NOT_FINITE},  {".NaN", SPT_QUANTITY_NOT_FINITE},
         {"1e309 N", SPT_QUANTITY_NOT_FINITE}, {"1e306 MN", SPT_QUANTITY_NOT_FINITE},
     };
