@@ -46,6 +46,7 @@ reach --format json scenarios/market_cart_wheel.yaml
 compare --format json scenarios/stock_trailer_hub.yaml
 catalog --format csv
 schema --format json
+report scenarios/beet_trailer_hub.yaml
 END
 [ $bad = 0 ] && echo "memory: $runs runs with a failing request, each said so or answered in full"
 exit $bad
