@@ -76,9 +76,8 @@ static void write_bars(const struct spt_text *text, const struct spt_compared *c
         return;
     char left[SPT_HOURS_LENGTH], right[SPT_HOURS_LENGTH];
     spt_text_heading(text, "LIFE IN HOURS ON A LOG SCALE");
-    fprintf(text->out, "%33s %-*s%*s\n", "", BAR_WIDTH / 2,
-            low < 1 ? spt_text_number(low, left) : spt_text_hours(low, left), BAR_WIDTH / 2,
-            spt_text_hours(high, right));
+    fprintf(text->out, "%33s %-*s%*s\n", "", BAR_WIDTH / 2, spt_text_stated(low, left),
+            BAR_WIDTH / 2, spt_text_stated(high, right));
     for (int i = 0; i < count; i++) {
         double life_h = cases[i].assessment.modified_rating_life_h;
         spt_text_fit(text, cases[i].name, 33);

@@ -124,8 +124,8 @@ const char *spt_text_hours(double hours, char *buffer)
         return strcpy(buffer, "none");
     if (isinf(hours))
         return strcpy(buffer, "no limit");
-    if (hours > 1e6)
-        return strcpy(buffer, "over 1e6");
+    if (hours > 1e7)
+        return strcpy(buffer, "over 1e7");
     if (hours >= 99.95)
         return group(round_to(hours, 3), buffer);
     snprintf(buffer, SPT_HOURS_LENGTH, hours < 1 && hours > 0 ? "under 1" : "%.3g", hours);

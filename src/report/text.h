@@ -26,7 +26,7 @@ void spt_text_wrapf(const struct spt_text *text, const char *mark, const char *f
 void spt_text_fit(const struct spt_text *text, const char *words, int width);
 
 /* Hours to three digits with a blank between thousands: "12 300", "none" for NaN, "no limit" for
- * infinity, "over 1e6" above a million, "under 1". Returns `buffer`, at least SPT_HOURS_LENGTH
+ * infinity, "over 1e7" above ten million, "under 1". Returns `buffer`, at least SPT_HOURS_LENGTH
  * bytes. */
 #define SPT_HOURS_LENGTH 24
 const char *spt_text_hours(double hours, char *buffer);

@@ -23,7 +23,7 @@
 #include "support/json_text.h"
 
 #define CASES "tests/cli/cases/"
-#define CASES_MAX 500
+#define CASES_MAX 1000
 #define PATH_LENGTH 1024
 #define NUMBER_TOLERANCE 1e-9
 
