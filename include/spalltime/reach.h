@@ -10,8 +10,9 @@
 enum spt_lever {
     SPT_LEVER_CLEANLINESS, /* class of ISO 281 Annex A, no phase dirtier (slipping: none cleaner) */
     SPT_LEVER_WATER,       /* ppm, no phase wetter (slipping: none drier) */
-    SPT_LEVER_GRADE,       /* ISO 3448 grade of the (base) oil at the same viscosity index */
-    SPT_LEVER_TEMPERATURE, /* K on every phase (on the ambient of an estimate), none below 0 degC */
+    SPT_LEVER_GRADE,       /* middle of an ISO 3448 grade of the (base) oil, same viscosity index */
+    SPT_LEVER_TEMPERATURE, /* K on every phase (on the ambient of an estimate), none below 0 degC,
+                              slipping up to 100 K */
     SPT_LEVER_LOAD,        /* factor on every load */
     SPT_LEVER_REGREASING,  /* h, no phase with older grease */
     SPT_LEVER_RATING,      /* factor on C, C0 and C_u of every bearing */
@@ -29,16 +30,21 @@ enum spt_lever_outcome {
 
 struct spt_lever_result {
     enum spt_lever_outcome outcome;
-    double present; /* value now, in the lever's unit; classes and grades: index; worst phase
-                       (slipping: best) */
+    double present; /* value now, in the lever's unit; class: index, that of the worst phase
+                       (slipping: best); grade: index of the nearest */
     double value;   /* wanted value; classes: enum spt_cleanliness; grades: index of the grade */
     double life_h;  /* life at `value` */
+    double best, best_life_h; /* ends of what was looked at, with their lives */
+    double worst, worst_life_h;
+    struct spt_notes notes; /* what `value` raises that the case does not raise now */
 };
 
 struct spt_reach {
     double target_h;
     double present_life_h; /* NaN: none */
     bool reached_already;
+    bool present_grade_fits; /* the oil is within 10 % of the middle of its nearest grade */
+    double present_viscosity_40_mm2_s;
     struct spt_lever_result levers[SPT_LEVER_COUNT];
     bool pair_found;      /* fewest steps of cleanliness and grade together, when neither alone */
     int pair_cleanliness; /* enum spt_cleanliness */

@@ -65,11 +65,17 @@ static int answer(const struct spt_options *options, const struct spt_case *ques
         spt_json_open(&json, NULL, '{');
         spt_json_tool(&json);
         spt_reach_json(&json, question, reach, only);
+        if (options->explain)
+            spt_reach_explain_json(&json, reach, only);
         spt_json_close(&json, '}');
     } else if (options->format == SPT_FORMAT_CSV) {
         spt_reach_csv(output.stream, reach, only);
     } else {
         spt_reach_text(&text, question, reach, only);
+        if (options->explain)
+            spt_reach_explain_text(&text, reach, only);
+        if (!options->quiet)
+            spt_reach_flags_text(&text, reach, only);
         if (!options->quiet)
             spt_text_cautions(&text);
     }

@@ -25,15 +25,20 @@ static int answer(const struct spt_options *options, const struct spt_case *ques
         spt_json_open(&json, NULL, '{');
         spt_json_tool(&json);
         spt_timeline_json(&json, question, timeline, curve);
+        if (options->explain)
+            spt_timeline_explain_json(&json, timeline);
         spt_json_close(&json, '}');
     } else if (options->format == SPT_FORMAT_CSV) {
         spt_timeline_csv(output.stream, curve);
     } else {
         spt_timeline_text(&text, question, timeline);
+        if (options->explain)
+            spt_timeline_explain_text(&text, timeline);
         if (!options->quiet)
             spt_text_cautions(&text);
     }
-    bool missed = !isnan(question->target_life_h) && !(timeline->life_h >= question->target_life_h);
+    double lasted_h = isinf(timeline->life_h) ? timeline->until_h : timeline->life_h;
+    bool missed = !isnan(question->target_life_h) && !(lasted_h >= question->target_life_h);
     return spt_output_close(&output, options, missed ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 
@@ -105,7 +110,11 @@ static int work(const struct spt_options *options, struct spt_input *input)
     if (!status)
         status = draw(scenario, &room, &timeline, times_h, damage);
     if (status) {
-        fprintf(spt_messages(), "spalltime timeline: %s\n", spt_status_text(status));
+        fprintf(spt_messages(), "spalltime timeline: %s%s\n", spt_status_text(status),
+                status == SPT_NOT_CONVERGED
+                    ? "; with a very short `regrease` or `oil_change` there "
+                      "are too many periods: look at a longer one"
+                    : "");
         return SPT_EXIT_SYSTEM;
     }
     const struct spt_damage_curve curve = {CURVE_POINTS, times_h, damage};

@@ -14,7 +14,7 @@ enum spt_exit {
     SPT_EXIT_SYSTEM = 4
 };
 
-enum spt_format { SPT_FORMAT_TEXT, SPT_FORMAT_JSON, SPT_FORMAT_CSV };
+enum spt_format { SPT_FORMAT_TEXT, SPT_FORMAT_JSON, SPT_FORMAT_CSV, SPT_FORMAT_ICAL };
 enum spt_color { SPT_COLOR_AUTO, SPT_COLOR_ALWAYS, SPT_COLOR_NEVER };
 
 enum spt_print { SPT_PRINT_HELP, SPT_PRINT_MAN, SPT_PRINT_BASH, SPT_PRINT_ZSH };
@@ -28,12 +28,20 @@ struct spt_options {
     enum spt_color color;
     bool explain;
     bool quiet;
-    const char *life;     /* wanted life of `reach`; NULL: the scenario's */
-    const char *lever;    /* of `reach`; NULL: all */
-    const char *range;    /* of `setting`; NULL: the scenario's */
-    enum spt_print print; /* of `help` */
-    const char *output;   /* NULL: standard output */
-    const char *chart;    /* of `report`; NULL: the whole report */
+    const char *range;      /* of `setting`; NULL: the scenario's */
+    const char *chart;      /* of `report`; NULL: the whole report */
+    const char *life;       /* wanted life of `reach`; NULL: the scenario's */
+    const char *lever;      /* of `reach`; NULL: all */
+    const char *start;      /* of `schedule`: day the calendar starts; NULL: no dates */
+    bool two_parameter;     /* of `schedule`: two-parameter law of fatigue lives */
+    const char *samples;    /* of the uncertainty; NULL: the usual number */
+    bool shares;            /* of `spread`: shares of the variance too */
+    const char *against;    /* of `fit`: scenario whose rating is held against the field; or NULL */
+    const char *variants;   /* of `fit`: scenario whose variants are weighed; or NULL */
+    const char *confidence; /* of `fit`; NULL: 90 % */
+    const char *slope;      /* of `fit` with few failures; NULL: 1.5 */
+    enum spt_print print;   /* of `help` */
+    const char *output;     /* NULL: standard output */
     /* of a call from another program instead of a command line (run.h); NULL otherwise */
     const char *input_text; /* what "-" reads */
     size_t input_length;
@@ -57,6 +65,10 @@ enum spt_option_bit {
     SPT_TAKES_PRINT = 1 << 7,
     SPT_TAKES_CHART = 1 << 9,
     SPT_TAKES_RANGE = 1 << 8,
+    SPT_TAKES_FIELD = 1 << 12, /* --against, --variants, --confidence and --slope */
+    SPT_TAKES_PLAN = 1 << 13,  /* --format with ical, --start and --law */
+    SPT_TAKES_SAMPLES = 1 << 14,
+    SPT_TAKES_SHARES = 1 << 15,
     SPT_TAKES_REPORT = SPT_TAKES_FORMAT | SPT_TAKES_EXPLAIN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
                        SPT_TAKES_QUIET | SPT_TAKES_COLOR
 };

@@ -46,7 +46,7 @@ static char *make_text(const struct capture *capture)
 static int run_command(const char *name, const struct spt_options *options)
 {
     const struct spt_command *command = spt_command_find(name);
-    if (!command || !(command->takes & SPT_TAKES_FORMAT) || command->least > 1 ||
+    if (!command || !(command->takes & (SPT_TAKES_FORMAT | SPT_TAKES_PLAN)) || command->least > 1 ||
         command->most < 1) {
         fprintf(spt_messages(), "spalltime: `%s` is no command that answers a scenario in JSON\n",
                 name);

@@ -5,6 +5,7 @@
 #include "report/hub.h"
 #include "report/life.h"
 #include "report/sentence.h"
+#include "report/spread.h"
 
 #define BAR_WIDTH 20
 #define OVERDUE_SURVIVAL 0.99 /* of the grease, at the end of its interval */
@@ -199,6 +200,8 @@ void spt_life_text(const struct spt_text *text, const struct spt_assessment *ass
     spt_text_heading(text, "VERDICT");
     const struct spt_finding_sink verdict = {say_verdict, &copy};
     spt_findings_verdict(assessment, &verdict);
+    if (assessment->spread)
+        spt_band_text(text, &assessment->spread->system, assessment->spread->samples);
     spt_text_heading(text, "INPUTS");
     write_inputs(text, assessment);
     for (int i = 0; i < assessment->bearing_count; i++) {

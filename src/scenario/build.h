@@ -72,4 +72,9 @@ void spt_build_service(struct spt_build *build, const struct spt_node *root,
                        const struct raw_service *raw, enum spt_lubrication kind,
                        struct spt_service *service);
 
+/* The section `uncertainty` of a root, whose condition (resolved) says what class is uncertain. */
+void spt_build_uncertainty(struct spt_build *build, const struct raw_uncertainty *raw,
+                           const struct spt_node *condition, const struct spt_case *question,
+                           struct spt_uncertainty *uncertainty);
+
 #endif

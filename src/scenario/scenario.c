@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "scenario/scenario.h"
 
+#include <gsl/gsl_math.h>
 #include <math.h>
 #include <string.h>
 
@@ -180,6 +181,28 @@ static double target_of(struct spt_build *build, const struct raw_scenario *raw)
     return raw->target_life.value / SPT_HOURS_PER_YEAR * raw->usage.yearly_h;
 }
 
+/* Stated, or by the mean speed of a wheel that turns with the bearing; a hub has its own wheel. */
+static void find_road_speed(struct spt_build *build, const struct raw_usage *usage,
+                            struct spt_case *question)
+{
+    const struct spt_bearing_case *part = &question->bearings[0];
+    double radius_mm = usage->rolling_radius_mm, mean_rpm = 0;
+    if (!isnan(radius_mm) && question->hub)
+        spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "rolling_radius"),
+                            "the `hub` states its `rolling_radius`; keep that one alone");
+    else if (!isnan(radius_mm) && !isnan(usage->distance_per_hour_km_h))
+        spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "rolling_radius"),
+                            "`distance_per_hour` says it already; keep one of the two");
+    question->road_speed_km_h = usage->distance_per_hour_km_h;
+    if (isnan(radius_mm) && question->hub)
+        radius_mm = question->hub->rolling_radius_mm;
+    if (isnan(radius_mm) || !isnan(usage->distance_per_hour_km_h))
+        return;
+    for (int i = 0; part->phases && i < part->phase_count; i++)
+        mean_rpm += part->phases[i].time_share * part->phases[i].speed_rpm;
+    question->road_speed_km_h = 2 * M_PI * radius_mm / 1e6 * mean_rpm * 60;
+}
+
 void spt_build_case(struct spt_build *build, const struct spt_node *root, struct spt_case *question)
 {
     struct raw_scenario raw;
@@ -191,12 +214,14 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
         .reference_load_n = raw.reference_load_n,
         .yearly_use_h = raw.usage.yearly_h,
         .age_limit_h = raw.usage.age_limit_h,
+        .fleet = raw.usage.fleet,
     };
     build_parts(build, &raw, question);
     question->shares_sum = build->shares_sum;
     question->kept_conditions = build->kept_conditions;
     build->kept_conditions = 0;
     question->target_life_h = target_of(build, &raw);
+    find_road_speed(build, &raw.usage, question);
     if (!isnan(question->age_limit_h) && isnan(question->yearly_use_h) &&
         build->diags->raised == before)
         spt_diagnostics_add(build->diags, spt_node_mark(raw.usage.at, "age_limit"),
@@ -228,10 +253,10 @@ static void check_phase_names(struct spt_build *build, const struct spt_node *ro
             continue;
         const char *near = spt_nearest(name->text, names, count);
         spt_diagnostics_add(build->diags, name->mark,
-                            "no phase is called `%.60s`%s%s%s; to change a phase name one of the "
-                            "duty, for a new duty state each phase in full",
+                            "no phase is called `%.60s`%s%s%s change a phase name one of the duty, "
+                            "for a new duty state each phase in full",
                             name->text, near ? "; did you mean `" : "", near ? near : "",
-                            near ? "`?" : "");
+                            near ? "`? To" : "; to");
     }
 }
 
@@ -316,8 +341,19 @@ static void build_variants(struct spt_build *build, const struct spt_node *root,
         build_variant(build, root, list->items[i], scenario->variants, &scenario->variants[i]);
 }
 
-static void build_service(struct spt_build *build, const struct spt_node *root,
-                          struct spt_scenario *scenario)
+/* The dirtiest class that will do, as a number; -1 where none is stated. */
+static int read_class_limit(struct spt_build *build, const struct raw_limits *limits,
+                            enum spt_lubrication kind)
+{
+    enum spt_cleanliness class = SPT_CLEANLINESS_COUNT;
+    bool read =
+        limits->cleanliness && spt_build_cleanliness(build, limits->at, "cleanliness",
+                                                     limits->cleanliness, kind, &class, NULL);
+    return read ? (int)class : -1;
+}
+
+static void build_plans(struct spt_build *build, const struct spt_node *root,
+                        struct spt_scenario *scenario)
 {
     struct raw_scenario raw;
     spt_section_read(&spt_section_scenario, root, &raw, build->diags);
@@ -325,6 +361,15 @@ static void build_service(struct spt_build *build, const struct spt_node *root,
     if (scenario->has_service)
         spt_build_service(build, root, &raw.service, scenario->base.question.lubricant.kind,
                           &scenario->service);
+    scenario->limits.water_ppm = raw.service.limits.water_ppm;
+    scenario->limits.cleanliness =
+        read_class_limit(build, &raw.service.limits, scenario->base.question.lubricant.kind);
+    scenario->costs = (struct spt_replacement_costs){raw.costs.planned, raw.costs.failure};
+    scenario->currency = raw.costs.currency;
+    scenario->has_uncertainty = raw.uncertainty.at != NULL;
+    if (scenario->has_uncertainty)
+        spt_build_uncertainty(build, &raw.uncertainty, raw.condition, &scenario->base.question,
+                              &scenario->uncertainty);
 }
 
 static bool copy_source(const struct spt_source *source, struct spt_scenario *scenario)
@@ -366,7 +411,7 @@ bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog
     if (!spt_diagnostics_any(diags))
         build_variants(&build, root, scenario);
     if (!spt_diagnostics_any(diags))
-        build_service(&build, root, scenario);
+        build_plans(&build, root, scenario);
     return !spt_diagnostics_any(diags);
 }
 

@@ -317,6 +317,11 @@ static const struct spt_field usage_fields[] = {
     ABOVE("yearly", yearly_h, SPT_DURATION, 0, 8784, "1200 h", "hours of running in a year"),
     ABOVE("age_limit", age_limit_h, SPT_CALENDAR, 0, LIFE_MAX_H, "10 years",
           "calendar age at which the bearing is taken out"),
+    ABOVE("distance_per_hour", distance_per_hour_km_h, SPT_ROAD_SPEED, 0, 1000, "35 km/h",
+          "distance covered in an hour of running, standstill in it left out"),
+    ABOVE("rolling_radius", rolling_radius_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "410 mm",
+          "of the wheel, instead: the distance follows from the mean speed; a hub states its own"),
+    INTEGER("fleet", fleet, 1, 1000000, "40", "machines like this one"),
 };
 static const struct spt_section section_usage = {"`usage`", "how the machine is used", usage_fields,
                                                  COUNT(usage_fields), sizeof(S)};
@@ -433,11 +438,35 @@ static const struct spt_field event_fields[] = {
     NAMED("lubricant", lubricant, false, &spt_section_lubricant, "hub grease 150",
           "what differs then"),
     NAMED("condition", condition, false, &spt_section_condition, "{cleanliness: severe}",
-          "what differs then"),
+          "what differs then; a `grease_age` is that of the grease it leaves"),
     LIST("duty", duty, false, &spt_section_phase, "a list of phases", "phases that differ then"),
 };
 const struct spt_section spt_section_event = {"the event", "something that happens and stays",
                                               event_fields, COUNT(event_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_limits
+static const struct spt_field limits_fields[] = {
+    ABOVE("water", water_ppm, SPT_CONTENT, 0, 1e6, "400 ppm",
+          "the lubricant is changed when a drift brings the water to this"),
+    TEXT("cleanliness", cleanliness, "slight",
+         "dirtiest class or code that will do; changed when a drift gets dirtier"),
+};
+static const struct spt_section section_limits = {"`limits`",
+                                                  "what the lubricant may come to, for `schedule`",
+                                                  limits_fields, COUNT(limits_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_costs
+static const struct spt_field costs_fields[] = {
+    NEEDED("planned", planned, SPT_NO_DIMENSION, 0, 1e15, "240",
+           "cost of a change at a planned age"),
+    NEEDED("failure", failure, SPT_NO_DIMENSION, 0, 1e15, "2600",
+           "cost of a change after a failure, with what the failure brings"),
+    TEXT("currency", currency, "EUR", "word or code for the reports"),
+};
+static const struct spt_section section_costs = {"`costs`", "what a change costs, for `schedule`",
+                                                 costs_fields, COUNT(costs_fields), sizeof(S)};
 #undef S
 
 #define S struct raw_service
@@ -450,10 +479,63 @@ static const struct spt_field service_fields[] = {
           "where to stop looking; a million hours where absent"),
     LIST("events", events, false, &spt_section_event, "a list of events", "what happens"),
     LIST("drifts", drifts, false, &spt_section_drift, "a list of drifts", "what changes steadily"),
+    SECTION("limits", limits, &section_limits, "what the lubricant may come to, for `schedule`"),
 };
 static const struct spt_section section_service = {
     "`service`", "care and mishaps over time, for `timeline`", service_fields,
     COUNT(service_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_spread
+static const struct spt_field factor_fields[] = {
+    ABOVE("plus_minus", plus_minus, SPT_SHARE, 0, 0.99, "15 %", "anywhere within, all as likely"),
+    ABOVE("low", low, SPT_NO_DIMENSION, 0, 100, "0.9", "least factor; with `high`"),
+    ABOVE("peak", peak, SPT_NO_DIMENSION, 0, 100, "1", "likeliest factor: a triangle"),
+    ABOVE("high", high, SPT_NO_DIMENSION, 0, 100, "1.3", "largest factor"),
+    ABOVE("normal", normal, SPT_SHARE, 0, 0.3, "10 %", "standard deviation about 1"),
+    ABOVE("lognormal", lognormal, SPT_SHARE, 0, 1, "40 %",
+          "standard deviation of the logarithm; median 1"),
+};
+static const struct spt_section section_factor = {
+    "the spread", "how a factor is spread: plus_minus; low, high and peak; normal; or lognormal",
+    factor_fields, COUNT(factor_fields), sizeof(S)};
+static const struct spt_field rise_fields[] = {
+    ABOVE("plus_minus", plus_minus, SPT_TEMPERATURE_DIFFERENCE, 0, 200, "8 K",
+          "anywhere within, all as likely"),
+    QUANTITY("low", low, SPT_TEMPERATURE_DIFFERENCE, -200, 200, "-5 K", "least; with `high`"),
+    QUANTITY("peak", peak, SPT_TEMPERATURE_DIFFERENCE, -200, 200, "0 K", "likeliest: a triangle"),
+    QUANTITY("high", high, SPT_TEMPERATURE_DIFFERENCE, -200, 200, "15 K", "largest"),
+    ABOVE("normal", normal, SPT_TEMPERATURE_DIFFERENCE, 0, 100, "5 K", "standard deviation"),
+};
+static const struct spt_section section_rise = {
+    "the spread", "how a temperature is spread: plus_minus; low, high and peak; or normal",
+    rise_fields, COUNT(rise_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_class_weight
+static const struct spt_field class_weight_fields[] = {
+    NEEDED_TEXT("class", class, "slight", "class or code of cleanliness"),
+    NEEDED("weight", weight, SPT_SHARE, 0, 1, "30 %", "how likely; all together 100 %"),
+};
+const struct spt_section spt_section_class_weight = {
+    "the class", "a class of cleanliness and how likely it is", class_weight_fields,
+    COUNT(class_weight_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_uncertainty
+static const struct spt_field uncertainty_fields[] = {
+    SECTION("load", load, &section_factor, "factor on every load"),
+    SECTION("speed", speed, &section_factor, "factor on every speed"),
+    SECTION("temperature", temperature, &section_rise, "added to every temperature"),
+    SECTION("water", water, &section_factor, "factor on the water content"),
+    SECTION("rating", rating, &section_factor, "factor on C, C0 and C_u"),
+    LIST("cleanliness", cleanliness, false, &spt_section_class_weight, "a list of classes",
+         "what the scenario's class may really be; phases that state another keep theirs"),
+    INTEGER("seed", seed, 0, 2000000000, "7", "start of the random numbers; 1 where absent"),
+};
+static const struct spt_section section_uncertainty = {
+    "`uncertainty`", "how well the inputs are known, for bands of life and `spread`",
+    uncertainty_fields, COUNT(uncertainty_fields), sizeof(S)};
 #undef S
 
 #define S struct raw_scenario
@@ -470,6 +552,9 @@ static const struct spt_field scenario_fields[] = {
     SHARED_FIELDS,
     SECTION("usage", usage, &section_usage, "hours in a year and calendar age"),
     SECTION("service", service, &section_service, "care and mishaps over time, for `timeline`"),
+    SECTION("costs", costs, &section_costs, "what a change costs, for `schedule`"),
+    SECTION("uncertainty", uncertainty, &section_uncertainty,
+            "how well the inputs are known, for bands of life and `spread`"),
     LIST("variants", variants, false, &spt_section_variant, "a list of variants",
          "changes to compare with the scenario"),
 };

@@ -81,7 +81,8 @@ struct raw_hub {
 
 struct raw_usage {
     const struct spt_node *at;
-    double yearly_h, age_limit_h;
+    double yearly_h, age_limit_h, distance_per_hour_km_h, rolling_radius_mm;
+    int fleet;
 };
 
 /* From one number to another; also for classes of cleanliness, as texts. */
@@ -110,10 +111,42 @@ struct raw_event {
     const struct spt_node *bearing, *hub, *lubricant, *condition, *duty;
 };
 
+struct raw_limits {
+    const struct spt_node *at;
+    double water_ppm;
+    const char *cleanliness;
+};
+
+struct raw_costs {
+    const struct spt_node *at;
+    double planned, failure;
+    const char *currency;
+};
+
 struct raw_service {
     const struct spt_node *at;
     double regrease_h, oil_change_h, until_h;
     const struct spt_node *events, *drifts;
+    struct raw_limits limits;
+};
+
+/* Spread of a factor (bare numbers and shares) or of a temperature (K). */
+struct raw_spread {
+    const struct spt_node *at;
+    double plus_minus, low, peak, high, normal, lognormal;
+};
+
+struct raw_class_weight {
+    const struct spt_node *at;
+    const char *class;
+    double weight;
+};
+
+struct raw_uncertainty {
+    const struct spt_node *at;
+    int seed;
+    struct raw_spread load, speed, temperature, water, rating;
+    const struct spt_node *cleanliness;
 };
 
 struct raw_scenario {
@@ -124,6 +157,8 @@ struct raw_scenario {
     struct spt_amount target_life;
     struct raw_usage usage;
     struct raw_service service;
+    struct raw_costs costs;
+    struct raw_uncertainty uncertainty;
 };
 
 struct raw_variant {
@@ -143,5 +178,6 @@ extern const struct spt_section spt_section_phase;
 extern const struct spt_section spt_section_variant;
 extern const struct spt_section spt_section_event;
 extern const struct spt_section spt_section_drift;
+extern const struct spt_section spt_section_class_weight;
 
 #endif

@@ -7,6 +7,8 @@
 
 #define SYSTEM_SLOPE SPT_WEIBULL_SLOPE
 
+_Static_assert(SPT_HUB_PHASES_MAX <= SPT_SETTING_CASES_MAX, "every phase is a case of a setting");
+
 static int count_phases(const struct spt_case *question)
 {
     return question->bearings[0].phase_count;
