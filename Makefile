@@ -68,7 +68,7 @@ SHARED  := $(OUT)/libspalltime.so.$(VERSION)
 RUN     := $(OUT)/libspalltime_run.so.$(VERSION)
 TESTS   := $(OUT)/tests/spalltime_tests
 
-.PHONY: quick-tests all lib deps demo test asan lint format format-check layers install uninstall clean help
+.PHONY: quick-tests tidy scan all lib deps demo test asan lint format format-check layers install uninstall clean help
 .DELETE_ON_ERROR:
 .DEFAULT_GOAL := all
 
@@ -122,8 +122,8 @@ demo: deps ## bring missing packages, build, and work out one scenario
 test: deps ## bring missing packages, build, and run every test
 	@$(MAKE) --no-print-directory all $(TESTS)
 	@$(MAKE) --no-print-directory layers
-	$(Q)$(TESTS) --short-filename
 	@$(MAKE) --no-print-directory quick-tests
+	$(Q)$(TESTS) --short-filename
 
 # Criterion passes a test that leaks, so the sanitizers write logs and any log is a failure.
 asan: deps ## run every test under the address, leak and undefined-behaviour sanitizers
@@ -142,6 +142,13 @@ lint: format-check ## format, compiler warnings as errors, cppcheck
 	@$(MAKE) --no-print-directory BUILD=debug CFLAGS="-O1 -g -Werror" all
 	cppcheck --quiet --std=c11 --enable=warning,performance,portability --inline-suppr \
 	  --suppress=missingIncludeSystem --error-exitcode=1 -Iinclude -Isrc src
+	@if command -v clang-tidy >/dev/null; then $(MAKE) --no-print-directory tidy; else echo "no clang-tidy here"; fi
+
+tidy: ## clang-tidy (.clang-tidy states what it leaves out and why)
+	clang-tidy --quiet $(LIBRARY_SOURCES) $(PROGRAM_SOURCES) -- $(ALL_CPPFLAGS) -std=c11 2>/dev/null
+
+scan: ## the analyzer of clang over a whole build (scan-build)
+	scan-build --status-bugs -o build/scan $(MAKE) --no-print-directory BUILD=debug OUT=build/scanned CFLAGS=-O1 all
 
 FORMATTED = $(wildcard include/spalltime/*.h src/*/*.c src/*/*.h tests/*/*.c tests/*/*.h tests/*/*/*.c)
 format: ## reformat the sources

@@ -42,7 +42,7 @@ done <<END
 life --format json --explain scenarios/beet_trailer_hub.yaml
 life scenarios/feed_mixer_gearbox.yaml
 timeline --format csv scenarios/torn_seal_hub.yaml
-reach --format json scenarios/market_cart_wheel.yaml
+reach --format json scenarios/gravel_conveyor_drum.yaml
 compare --format json scenarios/stock_trailer_hub.yaml
 catalog --format csv
 schema --format json

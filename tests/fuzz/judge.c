@@ -69,7 +69,7 @@ static void render_life(const struct spt_assessment *assessment)
 static void judge_reach(const struct spt_case *question, const struct spt_timeline_room *room)
 {
     double target_h = isnan(question->target_life_h) ? 20000 : question->target_life_h;
-    const struct spt_reach_room same = {room->phases, room->results};
+    const struct spt_reach_room same = {room->phases, room->results, NULL};
     struct spt_reach reach;
     struct fuzz_text gathered;
     fuzz_require(spt_reach(question, target_h, &same, &reach) == SPT_OK);

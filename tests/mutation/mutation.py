@@ -49,8 +49,7 @@ def make(target):
 
 
 def tests():
-    return run(["build/debug/tests/spalltime_tests", "--short-filename", "--quiet", "--fail-fast", "-j1",
-                "--filter", "!(cli*|bad_input*)/*"], 300)
+    return run(["build/debug/tests/spalltime_tests", "--short-filename", "--quiet", "--fail-fast", "-j1"], 300)
 
 
 def main():
@@ -61,9 +60,12 @@ def main():
     options.add_argument("files", nargs="*")
     options = options.parse_args()
     shutil.rmtree(COPY, ignore_errors=True)
-    shutil.copytree(ROOT, COPY, ignore=shutil.ignore_patterns("build", ".git"))
+    shutil.copytree(ROOT, COPY, ignore=shutil.ignore_patterns("build", ".git", "__pycache__"))
+    for suite in ("cli", "bad_input"):  # answers of our own; their inputs serve other tests
+        for source in (COPY / "tests" / suite).glob("*.c"):
+            source.unlink()
     binary = "build/debug/tests/spalltime_tests"
-    if make(binary) or tests():
+    if make("all") or make(binary) or tests():
         sys.exit("mutation: the tests fail without any change")
     files = options.files or sorted(str(p.relative_to(ROOT)) for layer in ("model", "study")
                                     for p in (ROOT / "src" / layer).glob("*.[ch]"))
