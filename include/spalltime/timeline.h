@@ -72,7 +72,8 @@ struct spt_timeline {
     struct spt_influence_result influences[SPT_EVENTS_MAX + SPT_DRIFTS_MAX];
 };
 
-/* Caller's memory: phases and results for spt_case_phase_count(question) each. */
+/* Caller's memory: phases and results each for as many phases (spt_case_phase_count) as the case
+ * has or any of the cases after an event, which may bring a longer duty. */
 struct spt_timeline_room {
     struct spt_phase *phases;
     struct spt_phase_result *results;

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "cli/command.h"
+#include "cli/hub.h"
 #include "cli/input.h"
 #include "cli/message.h"
 #include "cli/output.h"
@@ -115,26 +116,30 @@ static int read_numbers(const struct spt_options *options, struct spt_fit_inputs
 /* L10 of a case in the unit of the data; NaN where it states none. */
 static int find_l10(struct work *w, const struct spt_case *question, double *l10)
 {
-    struct spt_case at_90 = *question;
+    struct spt_case at_90 = *question, settled;
+    struct spt_hub_bench bench;
     size_t count = (size_t)spt_case_phase_count(question);
     struct spt_phase_result *results = spt_arena_take(&w->arena, count * sizeof *results);
     if (!results)
         return out_of_memory();
     at_90.reliability_percent = 90;
-    enum spt_status status = spt_case_life(&at_90, results, l10);
+    int problem = spt_cli_settle(&at_90, &w->arena, false, &bench, &settled);
+    if (problem)
+        return problem;
+    enum spt_status status = spt_case_life(&settled, results, l10);
     if (status) {
         fprintf(spt_messages(), "spalltime fit: %s: %s\n", question->title,
                 spt_status_text(status));
         return SPT_EXIT_SYSTEM;
     }
     if (!isfinite(*l10))
-        *l10 = NAN;
+        *l10 = (double)NAN;
     if (w->data.dimension == SPT_DURATION)
         return SPT_EXIT_DONE;
     if (!(question->road_speed_km_h > 0)) {
         fprintf(spt_messages(),
                 "spalltime fit: the field data are distances, but \"%s\" does not say how far an "
-                "hour goes; add `usage: {distance_per_hour: 35 km/h}` or `wheel_radius` to it\n",
+                "hour goes; add `usage: {distance_per_hour: 35 km/h}` or `rolling_radius` to it\n",
                 question->title);
         return SPT_EXIT_BAD_INPUT;
     }
@@ -144,7 +149,7 @@ static int find_l10(struct work *w, const struct spt_case *question, double *l10
 
 static int read_against(struct work *w)
 {
-    w->report.inputs.estimated_l10 = NAN;
+    w->report.inputs.estimated_l10 = (double)NAN;
     if (!w->options->against)
         return SPT_EXIT_DONE;
     int status = spt_input_read(w->options, w->options->against, &w->against);

@@ -55,7 +55,7 @@ int spt_command_life(const struct spt_options *options)
     if (!status)
         status = spt_cli_assess(&input.scenario.base.question, &input.arena, &assessment);
     if (!status && input.scenario.has_uncertainty) {
-        status = spt_cli_spread(options, "life", &input, &spread);
+        status = spt_cli_spread(options, "life", &input, assessment.question, &spread);
         assessment.spread = &spread;
     }
     if (!status)

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cli/command.h"
+#include "cli/hub.h"
 #include "cli/input.h"
 #include "cli/message.h"
 #include "cli/output.h"
@@ -80,7 +81,12 @@ static int answer(const struct spt_options *options, const struct spt_schedule_r
 static int work(const struct spt_options *options, struct spt_input *input)
 {
     const struct spt_scenario *scenario = &input->scenario;
-    const struct spt_case *question = &scenario->base.question;
+    struct spt_hub_bench bench;
+    struct spt_case settled;
+    const struct spt_case *question = &settled;
+    int problem = spt_cli_settle(&scenario->base.question, &input->arena, false, &bench, &settled);
+    if (problem)
+        return problem;
     const struct spt_schedule_inputs inputs = {
         .question = question,
         .service = scenario->has_service ? &scenario->service : NULL,
@@ -88,7 +94,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
         .costs = scenario->costs,
         .floor = options->two_parameter ? 0 : SPT_WEIBULL_FLOOR,
     };
-    struct spt_schedule schedule;
+    struct spt_schedule schedule = {0};
     struct spt_schedule_report report = {
         .schedule = &schedule,
         .floor = inputs.floor,
@@ -101,7 +107,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     struct spt_schedule_entry *entries =
         spt_arena_take(&input->arena, SPT_SCHEDULE_ENTRIES_MAX * sizeof *entries);
     struct spt_schedule_point *curve = spt_arena_take(&input->arena, CURVE_POINTS * sizeof *curve);
-    int problem = read_start(options, question, &report);
+    problem = read_start(options, question, &report);
     if (problem)
         return problem;
     enum spt_status status =

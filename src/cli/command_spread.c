@@ -3,6 +3,7 @@
 #include <stdio.h>
 
 #include "cli/command.h"
+#include "cli/hub.h"
 #include "cli/input.h"
 #include "cli/message.h"
 #include "cli/output.h"
@@ -39,17 +40,22 @@ static int answer(const struct spt_options *options, const struct spt_case *ques
 static int work(const struct spt_options *options, struct spt_input *input)
 {
     const struct spt_case *question = &input->scenario.base.question;
+    struct spt_case settled;
+    struct spt_hub_bench bench;
     struct spt_uncertainty_result result;
     double stated_h;
     struct spt_phase_result *results =
         spt_arena_take(&input->arena, (size_t)spt_case_phase_count(question) * sizeof *results);
-    enum spt_status found = results ? spt_case_life(question, results, &stated_h) : SPT_NO_MEMORY;
+    int status = spt_cli_settle(question, &input->arena, false, &bench, &settled);
+    if (status)
+        return status;
+    enum spt_status found = results ? spt_case_life(&settled, results, &stated_h) : SPT_NO_MEMORY;
     if (found) {
         fprintf(spt_messages(), "spalltime spread: %s\n", spt_status_text(found));
         return SPT_EXIT_SYSTEM;
     }
-    int status = spt_cli_spread(options, "spread", input, &result);
-    return status ? status : answer(options, question, stated_h, &result);
+    status = spt_cli_spread(options, "spread", input, &settled, &result);
+    return status ? status : answer(options, &settled, stated_h, &result);
 }
 
 int spt_command_spread(const struct spt_options *options)

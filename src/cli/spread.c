@@ -55,9 +55,8 @@ static bool make_room(struct spt_arena *arena, const struct spt_case *question, 
 }
 
 int spt_cli_spread(const struct spt_options *options, const char *command, struct spt_input *input,
-                   struct spt_uncertainty_result *result)
+                   const struct spt_case *question, struct spt_uncertainty_result *result)
 {
-    const struct spt_case *question = &input->scenario.base.question;
     struct spt_uncertainty uncertainty = input->scenario.uncertainty;
     struct spt_uncertainty_room room;
     int status = read_samples(options, command, &uncertainty.samples);

@@ -6,9 +6,10 @@
 #include "cli/options.h"
 #include "spalltime/uncertainty.h"
 
-/* Draws the samples that a scenario's `uncertainty` asks for, on all processors; the room is in the
- * input's arena. Result: SPT_EXIT_DONE, or another status with a message on standard error. */
+/* Draws the samples that a scenario's `uncertainty` asks for, on all processors; `question` is its
+ * base, with the setting factors of a hub put in; the room is in the input's arena. Result:
+ * SPT_EXIT_DONE, or another status with a message on standard error. */
 int spt_cli_spread(const struct spt_options *options, const char *command, struct spt_input *input,
-                   struct spt_uncertainty_result *result);
+                   const struct spt_case *question, struct spt_uncertainty_result *result);
 
 #endif

@@ -13,7 +13,7 @@
 static const char *tell(const struct spt_fit_report *report, double life, char *buffer)
 {
     char number[SPT_HOURS_LENGTH];
-    spt_text_hours(life, number);
+    spt_text_amount(life, number);
     snprintf(buffer, LIFE_LENGTH, isfinite(life) ? "%s %s" : "%s", number, report->unit);
     return buffer;
 }
@@ -130,7 +130,7 @@ static void write_quantity(const struct spt_text *text, const char *name,
     for (int i = 0; i < 5; i++) {
         char cell[SPT_HOURS_LENGTH];
         if (life)
-            spt_text_hours(numbers[i], cell);
+            spt_text_amount(numbers[i], cell);
         else
             spt_text_number(numbers[i], cell);
         fprintf(text->out, "%s%*s", i % 2 ? "   " : " ", 11, cell);
@@ -169,7 +169,7 @@ static void write_hypothesis(const struct spt_text *text, const struct spt_hypot
 {
     char life[SPT_HOURS_LENGTH];
     spt_text_fit(text, hypothesis->name, 34);
-    fprintf(text->out, " %10s", spt_text_hours(hypothesis->l10, life));
+    fprintf(text->out, " %10s", spt_text_amount(hypothesis->l10, life));
     if (isnan(hypothesis->candidate.log_likelihood))
         fputs("  states no life, left out\n", text->out);
     else if (isinf(hypothesis->candidate.log_likelihood))

@@ -15,11 +15,11 @@ static void write_task(const struct spt_text *text, const struct spt_schedule_re
     char what[SPT_WHAT_LENGTH], cell[SPT_HOURS_LENGTH], span[SPT_SPAN_LENGTH];
     bool named = task->bearing >= 0 && question->bearing_count > 1;
     snprintf(what, sizeof what, "%s%s%s", spt_task_name(task->task), named ? " " : "",
-             named ? question->bearings[task->bearing].bearing.name : "");
+             named ? spt_schedule_bearing(question, task->bearing) : "");
     spt_text_fit(text, what, 25);
     fprintf(text->out, " %9s", isnan(task->every_h) ? "-" : spt_text_hours(task->every_h, cell));
     if (question->road_speed_km_h > 0 && !isnan(task->every_h))
-        spt_text_hours(task->every_h * question->road_speed_km_h, cell);
+        spt_text_amount(task->every_h * question->road_speed_km_h, cell);
     else
         strcpy(cell, "-");
     fprintf(text->out, " %9s", cell);
@@ -50,7 +50,7 @@ static void write_quantities(const struct spt_text *text, const struct spt_sched
             spt_text_wrapf(text, "- ",
                            "%s takes %.3g g of grease at each regreasing (0.005 D B, "
                            "common practice)",
-                           schedule->question->bearings[i].bearing.name,
+                           spt_schedule_bearing(schedule->question, i),
                            schedule->bearings[i].quantity_g);
 }
 
@@ -63,7 +63,7 @@ static void write_stated(const struct spt_text *text, const struct spt_schedule 
                            "The scenario regreases every %s h; %s asks for %s h: LATER than it "
                            "should be.",
                            spt_text_hours(schedule->stated_regrease_h, stated),
-                           schedule->question->bearings[i].bearing.name,
+                           spt_schedule_bearing(schedule->question, i),
                            spt_text_hours(schedule->bearings[i].regrease_h, wanted));
 }
 
@@ -85,7 +85,7 @@ static void write_missing(const struct spt_text *text, const struct spt_schedule
                 spt_text_wrapf(text, "- ",
                                "%s: no regreasing interval, because speed and bore are outside the "
                                "formula, or it never turns.",
-                               question->bearings[i].bearing.name);
+                               spt_schedule_bearing(question, i));
     if (has_drift_tasks(schedule))
         spt_text_wrap(text, "- ",
                       "The lives below are those of the condition as stated; "
@@ -220,7 +220,7 @@ static void write_entry(const struct spt_text *text, const struct spt_schedule_r
     fprintf(text->out, "%10s", spt_text_hours(entry->at_h, cell));
     strcpy(cell, "-");
     if (question->road_speed_km_h > 0)
-        spt_text_hours(entry->at_h * question->road_speed_km_h, cell);
+        spt_text_amount(entry->at_h * question->road_speed_km_h, cell);
     fprintf(text->out, " %10s", cell);
     if (report->dated && spt_date_after(&report->start, days, &date))
         fprintf(text->out, "  %11s  ", spt_date_text(&date, false, day));

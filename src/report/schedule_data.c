@@ -34,8 +34,7 @@ void spt_schedule_csv(FILE *out, const struct spt_schedule_report *report)
         const struct spt_schedule_task *task = &report->schedule->tasks[entry->task];
         char day[SPT_DATE_LENGTH];
         spt_csv_text(&csv, spt_task_name(task->task));
-        spt_csv_text(&csv,
-                     task->bearing >= 0 ? question->bearings[task->bearing].bearing.name : "");
+        spt_csv_text(&csv, task->bearing >= 0 ? spt_schedule_bearing(question, task->bearing) : "");
         spt_csv_number(&csv, entry->number);
         spt_csv_number(&csv, entry->at_h);
         spt_csv_number(&csv, distance_km(question, entry->at_h));
@@ -57,7 +56,7 @@ static void write_task(struct spt_json *json, const struct spt_schedule_report *
     spt_json_open(json, NULL, '{');
     spt_json_text(json, "task", spt_task_name(task->task));
     spt_json_text(json, "bearing",
-                  task->bearing >= 0 ? question->bearings[task->bearing].bearing.name : NULL);
+                  task->bearing >= 0 ? spt_schedule_bearing(question, task->bearing) : NULL);
     spt_json_number(json, "every_h", task->every_h);
     spt_json_number(json, "every_km", distance_km(question, task->every_h));
     spt_json_number(json, "every_days", spt_schedule_days(question, task->every_h));
@@ -98,7 +97,7 @@ static void write_bearings(struct spt_json *json, const struct spt_schedule *sch
     for (int i = 0; i < schedule->bearing_count; i++) {
         const struct spt_bearing_schedule *bearing = &schedule->bearings[i];
         spt_json_open(json, NULL, '{');
-        spt_json_text(json, "name", schedule->question->bearings[i].bearing.name);
+        spt_json_text(json, "name", spt_schedule_bearing(schedule->question, i));
         spt_json_number(json, "l10_h", bearing->l10_h);
         spt_json_number(json, "relubrication_interval_h", bearing->interval_h);
         spt_json_number(json, "needed_for_reliability_h", bearing->needed_h);

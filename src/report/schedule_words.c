@@ -50,19 +50,25 @@ static const char *explain(enum spt_governor governor)
         [SPT_GOVERNOR_YEAR] = "the 99 % life is longer than a year (common practice)",
         [SPT_GOVERNOR_FATIGUE] = "rolling fatigue at the target reliability",
         [SPT_GOVERNOR_GREASE] =
-            "grease failures between regreasings use up the allowed failures; regreasing sooner "
-            "would lengthen it",
+            "grease failures use up the allowed failures; regreasing sooner would lengthen it",
         [SPT_GOVERNOR_AGE_LIMIT] = "the calendar age stated as the limit comes first",
         [SPT_GOVERNOR_NO_LIFE] = "no life can be stated for this duty; see `life`",
     };
     return (int)governor >= 0 && governor < SPT_GOVERNOR_COUNT ? words[governor] : "";
 }
 
+const char *spt_schedule_bearing(const struct spt_case *question, int bearing)
+{
+    if (question->hub)
+        return bearing == 0 ? "inboard row" : "outboard row";
+    return question->bearings[bearing].bearing.name;
+}
+
 void spt_schedule_what(const struct spt_schedule *schedule, const struct spt_schedule_task *task,
                        char *words)
 {
     const struct spt_case *question = schedule->question;
-    const char *name = task->bearing >= 0 ? question->bearings[task->bearing].bearing.name : NULL;
+    const char *name = task->bearing >= 0 ? spt_schedule_bearing(question, task->bearing) : NULL;
     char grams[32] = "";
     if (!isnan(task->quantity_g))
         snprintf(grams, sizeof grams, " with %.3g g", task->quantity_g);

@@ -12,6 +12,9 @@
 #define SPT_WHY_LENGTH 200
 #define SPT_SPAN_LENGTH 32
 
+/* Name of a bearing: the row of a hub, else its own. */
+const char *spt_schedule_bearing(const struct spt_case *question, int bearing);
+
 /* "regrease inner row with 16.4 g", into SPT_WHAT_LENGTH bytes. */
 void spt_schedule_what(const struct spt_schedule *schedule, const struct spt_schedule_task *task,
                        char *words);

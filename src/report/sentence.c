@@ -164,7 +164,7 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
 static void write_number(double number, char *text, size_t size)
 {
     bool whole = number > -1e4 && number < 1e4 && number == (double)(long)number;
-    if (number >= 1000 && number <= 1e6)
+    if (number >= 1000 && number <= 1e7)
         spt_text_hours(number, text);
     else
         snprintf(text, size, whole ? "%.0f" : "%.3g", number);

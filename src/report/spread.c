@@ -62,6 +62,11 @@ static void write_bearings(const struct spt_text *text, const struct spt_case *q
         spt_text_wrapf(text, "", "%s: %s to %s.", question->bearings[i].bearing.name,
                        spt_text_life(result->bearings[i].p5_h, low),
                        spt_text_life(result->bearings[i].p95_h, high));
+    if (question->hub)
+        spt_text_wrap(
+            text, "",
+            "The setting factors of the hub stay as they are in every sample, and the loads of "
+            "both rows move together.");
 }
 
 /* The inputs that are spread, the strongest first; gives their number. */

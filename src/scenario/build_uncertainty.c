@@ -135,7 +135,7 @@ void spt_build_uncertainty(struct spt_build *build, const struct raw_uncertainty
     read_spread(build, &raw->load, 1, &inputs[SPT_UNCERTAIN_LOAD]);
     read_spread(build, &raw->speed, 1, &inputs[SPT_UNCERTAIN_SPEED]);
     struct raw_spread rise = raw->temperature;
-    rise.lognormal = NAN; /* a rise has no such key */
+    rise.lognormal = (double)NAN; /* a rise has no such key */
     read_spread(build, &rise, 0, &inputs[SPT_UNCERTAIN_TEMPERATURE]);
     read_spread(build, &raw->water, 1, &inputs[SPT_UNCERTAIN_WATER]);
     read_spread(build, &raw->rating, 1, &inputs[SPT_UNCERTAIN_RATING]);

@@ -230,7 +230,7 @@ static bool add_row(struct spt_csv_reader *reader, const struct header *header,
 {
     int before = reader->diags->raised, count = 1;
     int place = header->places[TIME] >= 0 ? header->places[TIME] : header->places[DISTANCE];
-    double value = NAN;
+    double value = (double)NAN;
     bool failed = false;
     if (reader->cell_count != header->cell_count) {
         spt_diagnostics_add(reader->diags, reader->cells[0].mark,

@@ -181,21 +181,26 @@ static double target_of(struct spt_build *build, const struct raw_scenario *raw)
     return raw->target_life.value / SPT_HOURS_PER_YEAR * raw->usage.yearly_h;
 }
 
-/* Stated, or by the mean speed of a wheel that turns with the bearing. */
+/* Stated, or by the mean speed of a wheel that turns with the bearing; a hub has its own wheel. */
 static void find_road_speed(struct spt_build *build, const struct raw_usage *usage,
                             struct spt_case *question)
 {
     const struct spt_bearing_case *part = &question->bearings[0];
-    question->road_speed_km_h = usage->distance_per_hour_km_h;
-    if (isnan(usage->wheel_radius_mm))
-        return;
-    if (!isnan(usage->distance_per_hour_km_h))
-        spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "wheel_radius"),
+    double radius_mm = usage->rolling_radius_mm, mean_rpm = 0;
+    if (!isnan(radius_mm) && question->hub)
+        spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "rolling_radius"),
+                            "the `hub` states its `rolling_radius`; keep that one alone");
+    else if (!isnan(radius_mm) && !isnan(usage->distance_per_hour_km_h))
+        spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "rolling_radius"),
                             "`distance_per_hour` says it already; keep one of the two");
-    double mean_rpm = 0;
+    question->road_speed_km_h = usage->distance_per_hour_km_h;
+    if (isnan(radius_mm) && question->hub)
+        radius_mm = question->hub->rolling_radius_mm;
+    if (isnan(radius_mm) || !isnan(usage->distance_per_hour_km_h))
+        return;
     for (int i = 0; part->phases && i < part->phase_count; i++)
         mean_rpm += part->phases[i].time_share * part->phases[i].speed_rpm;
-    question->road_speed_km_h = 2 * M_PI * usage->wheel_radius_mm / 1e6 * mean_rpm * 60;
+    question->road_speed_km_h = 2 * M_PI * radius_mm / 1e6 * mean_rpm * 60;
 }
 
 void spt_build_case(struct spt_build *build, const struct spt_node *root, struct spt_case *question)

@@ -319,8 +319,8 @@ static const struct spt_field usage_fields[] = {
           "calendar age at which the bearing is taken out"),
     ABOVE("distance_per_hour", distance_per_hour_km_h, SPT_ROAD_SPEED, 0, 1000, "35 km/h",
           "distance covered in an hour of running, standstill in it left out"),
-    ABOVE("wheel_radius", wheel_radius_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "410 mm",
-          "rolling radius, instead: the distance then follows from the mean speed of the duty"),
+    ABOVE("rolling_radius", rolling_radius_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "410 mm",
+          "of the wheel, instead: the distance follows from the mean speed; a hub states its own"),
     INTEGER("fleet", fleet, 1, 1000000, "40", "machines like this one"),
 };
 static const struct spt_section section_usage = {"`usage`", "how the machine is used", usage_fields,

@@ -81,7 +81,7 @@ struct raw_hub {
 
 struct raw_usage {
     const struct spt_node *at;
-    double yearly_h, age_limit_h, distance_per_hour_km_h, wheel_radius_mm;
+    double yearly_h, age_limit_h, distance_per_hour_km_h, rolling_radius_mm;
     int fleet;
 };
 

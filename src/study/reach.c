@@ -315,6 +315,20 @@ static void look_at_ends(struct reach_work *work, double best, double worst,
     result->worst_life_h = life_at(work, worst);
 }
 
+/* The end on the side of `reaches` of the last bracket between a value that reaches the target and
+ * one that fails. */
+static double last_that_reaches(struct reach_work *work, double reaches, double fails)
+{
+    for (int i = 0; i < 200; i++) {
+        double middle = reaches + (fails - reaches) / 2;
+        if (margin(middle, work) >= 0)
+            reaches = middle;
+        else
+            fails = middle;
+    }
+    return reaches;
+}
+
 /* The value between best and worst end at which the life meets the target, on the side that does.
  */
 static void solve_continuous(struct reach_work *work, struct spt_lever_result *result)
@@ -324,9 +338,9 @@ static void solve_continuous(struct reach_work *work, struct spt_lever_result *r
     double root = (double)NAN;
     result->value = range.best;
     look_at_ends(work, range.best, range.worst, result);
-    if (margin(range.best, work) < 0) {
+    if (margin_of(result->best_life_h, work->target_h) < 0) {
         result->outcome = SPT_LEVER_CANNOT;
-    } else if (margin(range.worst, work) >= 0) {
+    } else if (margin_of(result->worst_life_h, work->target_h) >= 0) {
         result->outcome = SPT_LEVER_ALWAYS;
         result->value = range.worst;
     } else {
@@ -335,9 +349,8 @@ static void solve_continuous(struct reach_work *work, struct spt_lever_result *r
                               fmax(range.best, range.worst), &root))
             result->value = root;
         /* the root may lie a rounding beyond the target, or at a jump to "no life" */
-        double step = 1e-12 * (fabs(root) + 1) * (range.best > range.worst ? 1 : -1);
-        for (int i = 0; i < 40 && margin(result->value, work) < 0; i++, step *= 2)
-            result->value = root + step;
+        if (margin(result->value, work) < 0)
+            result->value = last_that_reaches(work, range.best, result->value);
     }
     result->life_h = life_at(work, result->value);
 }

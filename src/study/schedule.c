@@ -9,6 +9,7 @@
 #include "spalltime/regreasing.h"
 
 #define NONE ((double)NAN)
+#define NEVER ((double)INFINITY)
 #define DAYS_PER_YEAR 365.25
 #define GREASE_GOVERNS 1.05 /* fatigue alone would allow this much more: our own choice */
 #define INSPECTION_SURVIVAL 0.99
@@ -135,11 +136,11 @@ static double water_time_h(const struct spt_drift *drift, double limit_ppm)
 {
     double rise_ppm = drift->water_to_ppm - drift->water_from_ppm;
     if (isnan(limit_ppm) || isnan(drift->water_from_ppm))
-        return INFINITY;
+        return NEVER;
     if (drift->water_from_ppm >= limit_ppm)
         return drift->from_h;
     if (drift->water_to_ppm < limit_ppm)
-        return INFINITY;
+        return NEVER;
     return drift->from_h +
            (limit_ppm - drift->water_from_ppm) / rise_ppm * (drift->to_h - drift->from_h);
 }
@@ -150,18 +151,18 @@ static double class_time_h(const struct spt_drift *drift, int limit)
     int steps = abs(drift->class_to - drift->class_from) + 1;
     int step = limit + 1 - drift->class_from;
     if (limit < 0 || drift->class_from < 0)
-        return INFINITY;
+        return NEVER;
     if (drift->class_from > limit)
         return drift->from_h;
     if (drift->class_to <= limit)
-        return INFINITY;
+        return NEVER;
     return drift->from_h + (double)step / steps * (drift->to_h - drift->from_h);
 }
 
 double spt_schedule_limit_time(const struct spt_case *question, const struct spt_service *service,
                                const struct spt_service_limits *limits, enum spt_governor *governor)
 {
-    double first_h = INFINITY;
+    double first_h = NEVER;
     *governor = SPT_GOVERNOR_LIMIT_PASSED;
     if (starts_beyond(question, limits))
         return 0;
@@ -188,10 +189,10 @@ static double plan_oil(struct work *w)
     double every_h =
         spt_schedule_limit_time(w->in->question, w->in->service, &w->in->limits, &governor);
     if (isinf(every_h))
-        return INFINITY;
+        return NEVER;
     add_task(w->out, tasks[w->in->question->lubricant.kind], -1, every_h > 0 ? every_h : NONE,
              governor);
-    return every_h > 0 ? every_h : (double)INFINITY;
+    return every_h > 0 ? every_h : NEVER;
 }
 
 static enum spt_status find_lives(struct work *w)
@@ -227,7 +228,7 @@ static double age_limit_h(const struct spt_case *question)
 {
     const double year_h = 24 * DAYS_PER_YEAR;
     if (!(question->age_limit_h > 0) || !(question->yearly_use_h > 0))
-        return INFINITY;
+        return NEVER;
     return question->age_limit_h / year_h * question->yearly_use_h;
 }
 
@@ -235,7 +236,7 @@ static enum spt_status plan_replacement(struct work *w)
 {
     struct spt_schedule *out = w->out;
     const struct spt_survival_system fatigue = fatigue_of(out), both = both_of(out);
-    double age_h = NONE, alone_h = INFINITY, limit_h = age_limit_h(w->in->question);
+    double age_h = NONE, alone_h = NEVER, limit_h = age_limit_h(w->in->question);
     enum spt_governor governor = SPT_GOVERNOR_FATIGUE;
     enum spt_status status = SPT_OK;
     if (!out->life_known && isinf(limit_h)) {
@@ -311,7 +312,7 @@ static enum spt_status weigh_policies(struct work *w)
     if (status && status != SPT_NOT_APPLICABLE)
         return status;
     struct spt_replacement none = out->at_optimum.plan;
-    none.age = INFINITY;
+    none.age = NEVER;
     none.survival = 0;
     none.mean_cycle = none.mean_life;
     none.cost_rate = none.cost_rate_none;
@@ -391,7 +392,7 @@ static int find_next(const struct spt_schedule *schedule, const int *done, doubl
                      double *at_h)
 {
     int next = -1;
-    *at_h = INFINITY;
+    *at_h = NEVER;
     for (int i = 0; i < schedule->task_count; i++) {
         const struct spt_schedule_task *task = &schedule->tasks[i];
         double time_h = (done[i] + 1) * task->every_h;

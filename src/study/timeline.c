@@ -340,7 +340,7 @@ static double system_damage(const struct run *run)
 static double quiet_until_h(const struct run *run)
 {
     const struct spt_service *service = run->service;
-    double now_h = run->time_h, next_h = INFINITY;
+    double now_h = run->time_h, next_h = (double)INFINITY;
     for (int i = 0; i < service->event_count; i++)
         consider(service->events[i].at_h, now_h, &next_h);
     for (int i = 0; i < service->drift_count; i++) {

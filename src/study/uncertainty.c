@@ -267,7 +267,7 @@ enum spt_status spt_uncertainty_spall_time(const struct spt_uncertainty_result *
     while (survive_mixture(high_h, &mixture) > 0 && high_h < 1e15)
         high_h *= 2;
     if (high_h >= 1e15) {
-        *time_h = INFINITY;
+        *time_h = (double)INFINITY;
         return SPT_OK;
     }
     return spt_numeric_root(&function, 0, high_h, time_h);

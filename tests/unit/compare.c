@@ -100,7 +100,7 @@ Test(compare, one_case_has_a_ratio_of_1_and_a_bar)
 Test(compare, lives_without_end_or_value_are_said_in_words)
 {
     set_case(0, "base", 500);
-    set_case(1, "resting", INFINITY);
+    set_case(1, "resting", (double)INFINITY);
     set_case(2, "dry", none);
     char *said = write_text(3);
     cr_expect(strstr(said, "resting                            no limit    inf "), "%s", said);
@@ -114,7 +114,7 @@ Test(compare, lives_without_end_or_value_are_said_in_words)
 Test(compare, without_any_finite_life_there_is_no_scale)
 {
     set_case(0, "dry", none);
-    set_case(1, "resting", INFINITY);
+    set_case(1, "resting", (double)INFINITY);
     char *said = write_text(2);
     cr_expect(!strstr(said, "LOG SCALE"));
     free(said);
@@ -143,7 +143,7 @@ Test(compare, film_is_that_of_the_weaker_bearing)
     cr_expect_eq(shown_kappa(3000, 2000), 0.75);
     cr_expect_eq(shown_kappa(none, 2000), 0.25); /* one without a life is the weaker */
     cr_expect_eq(shown_kappa(2000, none), 0.75);
-    cr_expect_eq(shown_kappa(INFINITY, 2000), 0.75);
+    cr_expect_eq(shown_kappa((double)INFINITY, 2000), 0.75);
 }
 
 /* Two phases; the case's own costliest is `worst`. kappa is 1.5 in the first, 0.5 in the second. */

@@ -494,7 +494,7 @@ Test(reach, what_a_value_raises_is_kept_with_it)
 
 Test(reach, a_target_must_be_a_finite_time)
 {
-    static const double bad_h[] = {0, -1, INFINITY, (double)NAN};
+    static const double bad_h[] = {0, -1, (double)INFINITY, (double)NAN};
     make_scenario(0);
     for (size_t i = 0; i < sizeof bad_h / sizeof *bad_h; i++) {
         struct spt_reach reach;

@@ -295,7 +295,7 @@ Test(timeline, regreasing_renews_the_grease)
 
 Test(timeline, more_regreasing_never_shortens_the_life)
 {
-    double before_h = INFINITY;
+    double before_h = (double)INFINITY;
     static const double periods_h[] = {50, 333, 1000, 2500, 6000, 15000};
     for (size_t i = 0; i < sizeof periods_h / sizeof *periods_h; i++) {
         begin(&story, SPT_LUBRICATION_GREASE, 2);
