@@ -67,12 +67,13 @@ STATIC  := $(OUT)/libspalltime.a
 SHARED  := $(OUT)/libspalltime.so.$(VERSION)
 RUN     := $(OUT)/libspalltime_run.so.$(VERSION)
 TESTS   := $(OUT)/tests/spalltime_tests
+SCHEMA  := build/spalltime.schema.json
 
 .PHONY: quick-tests tidy scan all lib deps demo test asan lint format format-check layers install uninstall clean help
 .DELETE_ON_ERROR:
 .DEFAULT_GOAL := all
 
-all: lib $(PROGRAM) ## build the program and the library (default)
+all: lib $(PROGRAM) $(SCHEMA) ## build the program and the library (default)
 
 lib: $(STATIC) $(SHARED) $(RUN) ## build the static and the shared library
 
@@ -101,6 +102,10 @@ $(RUN): $(TESTED_OBJECTS)
 $(PROGRAM): $(PROGRAM_OBJECTS) $(STATIC)
 	@echo "  LINK  $@"
 	$(Q)$(CC) $(ALL_LDFLAGS) -o $@ $^ $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)
+
+# for editors: the first line of each scenario points here
+$(SCHEMA): $(PROGRAM)
+	$(Q)$(PROGRAM) schema --format json -o $@
 
 $(TESTS): $(TEST_OBJECTS) $(TESTED_OBJECTS)
 	@mkdir -p $(@D)
@@ -171,6 +176,7 @@ install: all ## install under PREFIX (default /usr/local), into DESTDIR for pack
 	ln -sf libspalltime_run.so.$(SOVERSION) $(DEST)/lib/libspalltime_run.so
 	install -m 644 include/spalltime/*.h $(DEST)/include/spalltime/
 	install -m 644 catalogs/*.yaml $(DEST)/share/spalltime/catalogs/
+	install -m 644 $(SCHEMA) $(DEST)/share/spalltime/
 	install -d $(DEST)/share/man/man1 $(DEST)/share/bash-completion/completions $(DEST)/share/zsh/site-functions
 	$(PROGRAM) help --print man > $(DEST)/share/man/man1/spalltime.1
 	$(PROGRAM) help --print bash > $(DEST)/share/bash-completion/completions/spalltime

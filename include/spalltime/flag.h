@@ -72,6 +72,9 @@ struct spt_notes {
  */
 void spt_notes_add(struct spt_notes *notes, enum spt_flag flag, double value, double limit);
 
+/* Adds every note of another set, as above. */
+void spt_notes_add_all(struct spt_notes *notes, const struct spt_notes *from);
+
 /* True where the set holds the flag. */
 bool spt_notes_has(const struct spt_notes *notes, enum spt_flag flag);
 

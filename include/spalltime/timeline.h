@@ -43,9 +43,12 @@ struct spt_service {
 /* A stretch between two marks (start, events, drift ends). */
 struct spt_stage {
     double from_h, to_h;
-    double damage;       /* spent in it */
-    double start_life_h; /* life that the state at its start would give; NaN: none */
-    double end_life_h;   /* the same just before its end */
+    double damage;          /* spent in it */
+    double start_life_h;    /* life that the state at its start would give; NaN: none */
+    double end_life_h;      /* the same just before its end */
+    struct spt_notes notes; /* flags of the phases in these two states, each once, first value; of
+                             * the last stage also those just past `stopped_h`. What was assumed
+                             * about the inputs is in spt_assess. */
 };
 
 /* An event or a drift, and what it cost. */

@@ -9,6 +9,7 @@
 #include "cli/output.h"
 #include "report/compare.h"
 #include "report/explain.h"
+#include "report/findings.h"
 #include "report/life.h"
 
 /* All the inputs and the cases in them. */
@@ -37,7 +38,10 @@ static int assess_one(struct comparison *all, int *at, const struct spt_variant 
     struct spt_compared *compared = &all->cases[(*at)++];
     compared->name = variant->name ? variant->name : variant->question.title;
     compared->note = variant->note;
-    return spt_cli_assess(&variant->question, &all->arena, &compared->assessment);
+    int status = spt_cli_assess(&variant->question, &all->arena, &compared->assessment);
+    if (!status)
+        spt_findings_collect(&compared->assessment, &compared->notes);
+    return status;
 }
 
 static int assess_all(struct comparison *all)
@@ -91,7 +95,7 @@ static void write_text(const struct spt_output *output, const struct spt_options
                        const struct comparison *all)
 {
     struct spt_text text = spt_output_text(output, options);
-    spt_compare_text(&text, all->cases, all->count);
+    spt_compare_text(&text, all->cases, all->count, options->quiet);
     for (int i = 0; options->explain && i < all->count; i++) {
         spt_text_heading(&text, all->cases[i].name);
         spt_explain_text(&text, &all->cases[i].assessment);

@@ -31,7 +31,7 @@ static int answer(const struct spt_options *options, const struct spt_case *ques
     } else if (options->format == SPT_FORMAT_CSV) {
         spt_timeline_csv(output.stream, curve);
     } else {
-        spt_timeline_text(&text, question, timeline);
+        spt_timeline_text(&text, question, timeline, options->quiet);
         if (options->explain)
             spt_timeline_explain_text(&text, timeline);
         if (!options->quiet)

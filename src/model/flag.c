@@ -15,6 +15,12 @@ void spt_notes_add(struct spt_notes *notes, enum spt_flag flag, double value, do
     notes->list[notes->count++] = (struct spt_note){flag, value, limit};
 }
 
+void spt_notes_add_all(struct spt_notes *notes, const struct spt_notes *from)
+{
+    for (int i = 0; i < from->count; i++)
+        spt_notes_add(notes, from->list[i].flag, from->list[i].value, from->list[i].limit);
+}
+
 bool spt_notes_has(const struct spt_notes *notes, enum spt_flag flag)
 {
     if (notes == NULL)

@@ -176,3 +176,15 @@ void spt_findings_flags(const struct spt_assessment *assessment,
         say_phase_notes(bearing, two, sink);
     }
 }
+
+void spt_findings_collect(const struct spt_assessment *assessment, struct spt_notes *notes)
+{
+    *notes = (struct spt_notes){0};
+    spt_notes_add_all(notes, &assessment->notes);
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        spt_notes_add_all(notes, &bearing->notes);
+        for (int j = 0; j < bearing->phase_count; j++)
+            spt_notes_add_all(notes, &bearing->phases[j].notes);
+    }
+}

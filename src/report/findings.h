@@ -20,4 +20,8 @@ void spt_findings_verdict(const struct spt_assessment *assessment,
 void spt_findings_flags(const struct spt_assessment *assessment,
                         const struct spt_finding_sink *sink);
 
+/* Every flag of the assessment, its bearings and its phases once, with its first value, in the
+ * order in which they are said. */
+void spt_findings_collect(const struct spt_assessment *assessment, struct spt_notes *notes);
+
 #endif

@@ -2,6 +2,7 @@
 #ifndef REPORT_LIFE_H
 #define REPORT_LIFE_H
 
+#include "report/csv.h"
 #include "report/json.h"
 #include "report/text.h"
 #include "spalltime/assess.h"
@@ -19,6 +20,9 @@ void spt_life_json(struct spt_json *json, const struct spt_assessment *assessmen
 void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_result *bearing,
                         bool with_cures);
 void spt_life_loss_json(struct spt_json *json, const struct spt_loss *loss);
+/* One cell: the codes of the notes, with blanks between; `more` may be NULL. */
+void spt_life_codes_csv(struct spt_csv *csv, const struct spt_notes *notes,
+                        const struct spt_notes *more);
 void spt_json_notes(struct spt_json *json, const struct spt_notes *notes);
 void spt_json_tool(struct spt_json *json);
 

@@ -40,8 +40,7 @@ static void write_band(struct spt_csv *csv, const struct spt_band *band)
     spt_csv_number(csv, band ? band->p95_h : (double)NAN);
 }
 
-/* The codes of the notes, with blanks between; `more` may be NULL. */
-static void write_codes(struct spt_csv *csv, const struct spt_notes *notes,
+void spt_life_codes_csv(struct spt_csv *csv, const struct spt_notes *notes,
                         const struct spt_notes *more)
 {
     const struct spt_notes *lists[] = {notes, more};
@@ -70,7 +69,7 @@ static void write_phase(struct spt_csv *csv, const char *bearing,
     };
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
         spt_csv_number(csv, numbers[i]);
-    write_codes(csv, &result->notes, NULL);
+    spt_life_codes_csv(csv, &result->notes, NULL);
     if (with_band)
         write_band(csv, NULL);
     spt_csv_end(csv);
@@ -107,7 +106,7 @@ static void write_total(struct spt_csv *csv, const struct spt_bearing_result *re
                               sum_damage_shares(result)};
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
         spt_csv_number(csv, numbers[i]);
-    write_codes(csv, &result->notes, of_case);
+    spt_life_codes_csv(csv, &result->notes, of_case);
     if (band)
         write_band(csv, band);
     spt_csv_end(csv);

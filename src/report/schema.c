@@ -7,7 +7,10 @@
 #include "scenario/sections.h"
 
 #define PATTERN_LENGTH 800
-#define NUMBER_PATTERN "[-+]?([0-9]+\\.?[0-9]*|\\.[0-9]+)([eE][-+]?[0-9]+)?"
+#define TEXT_LENGTH 200 /* as the reader takes */
+#define SIGN_PATTERN "[-+]?"
+#define PLUS_PATTERN "[+]?"
+#define NUMBER_PATTERN "([0-9]+\\.?[0-9]*|\\.[0-9]+)([eE][-+]?[0-9]+)?"
 
 /* `whole`: every needed key must be there; a change (variant, event) needs only the texts by which
  * its parts are found. */
@@ -38,11 +41,25 @@ static size_t append_units(char *pattern, size_t used, enum spt_dimension dimens
     return used;
 }
 
+static void write_limits(struct spt_json *json, const struct spt_field *field)
+{
+    spt_json_number(json, field->above_min ? "exclusiveMinimum" : "minimum", field->min);
+    spt_json_number(json, "maximum", field->max);
+}
+
+/* No sign where a value below 0 is refused in any unit: only a temperature has a zero of its own.
+ */
+static bool may_be_negative(const struct spt_field *field)
+{
+    return field->min < 0 || field->dimension == SPT_TEMPERATURE;
+}
+
 static void write_quantity(struct spt_json *json, const struct spt_field *field)
 {
     char pattern[PATTERN_LENGTH] = "";
     if (field->dimension == SPT_NO_DIMENSION) {
         spt_json_text(json, "type", "number");
+        write_limits(json, field);
         return;
     }
     size_t used = append(pattern, 0, "^");
@@ -50,6 +67,7 @@ static void write_quantity(struct spt_json *json, const struct spt_field *field)
         used = append(pattern, used, field->word);
         used = append(pattern, used, "$|^");
     }
+    used = append(pattern, used, may_be_negative(field) ? SIGN_PATTERN : PLUS_PATTERN);
     used = append(pattern, used, NUMBER_PATTERN " *(");
     used = append_units(pattern, used, field->dimension);
     if (field->kind == SPT_FIELD_AMOUNT && field->other_dimension != SPT_NO_DIMENSION)
@@ -57,6 +75,43 @@ static void write_quantity(struct spt_json *json, const struct spt_field *field)
     append(pattern, used, ")$");
     spt_json_text(json, "type", "string");
     spt_json_text(json, "pattern", pattern);
+}
+
+/* A text that looks like a number is a number to YAML ("name: 6205"). */
+static void write_text(struct spt_json *json)
+{
+    spt_json_open(json, "type", '[');
+    spt_json_text(json, NULL, "string");
+    spt_json_text(json, NULL, "number");
+    spt_json_close(json, ']');
+    spt_json_number(json, "minLength", 1);
+    spt_json_number(json, "maxLength", TEXT_LENGTH);
+}
+
+/* Editors read YAML 1.2, where yes and no are words; others read 1.1, where they are booleans. */
+static void write_yes_no(struct spt_json *json)
+{
+    static const char *const words[] = {"yes", "no", "on", "off"};
+    spt_json_open(json, "enum", '[');
+    spt_json_bool(json, NULL, true);
+    spt_json_bool(json, NULL, false);
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        spt_json_text(json, NULL, words[i]);
+    spt_json_close(json, ']');
+}
+
+/* Exactly one of some keys must be there. */
+static void write_one_of(struct spt_json *json, const char *const *keys)
+{
+    spt_json_open(json, "oneOf", '[');
+    for (; *keys; keys++) {
+        spt_json_open(json, NULL, '{');
+        spt_json_open(json, "required", '[');
+        spt_json_text(json, NULL, *keys);
+        spt_json_close(json, ']');
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
 }
 
 static void write_words(struct spt_json *json, const char *const *words)
@@ -71,7 +126,7 @@ static void write_named(struct spt_json *json, const struct spt_field *field, bo
 {
     spt_json_open(json, "anyOf", '[');
     spt_json_open(json, NULL, '{');
-    spt_json_text(json, "type", "string");
+    write_text(json);
     spt_json_close(json, '}');
     spt_json_open(json, NULL, '{');
     write_section(json, field->section, whole);
@@ -82,6 +137,7 @@ static void write_named(struct spt_json *json, const struct spt_field *field, bo
 static void write_list(struct spt_json *json, const struct spt_field *field, bool whole)
 {
     spt_json_text(json, "type", "array");
+    spt_json_number(json, "minItems", 1);
     spt_json_open(json, "items", '{');
     write_section(json, field->section, whole);
     spt_json_close(json, '}');
@@ -109,15 +165,16 @@ static void write_field(struct spt_json *json, const struct spt_field *field, bo
         break;
     case SPT_FIELD_INTEGER:
         spt_json_text(json, "type", "integer");
+        write_limits(json, field);
         break;
     case SPT_FIELD_TEXT:
-        spt_json_text(json, "type", "string");
+        write_text(json);
         break;
     case SPT_FIELD_CHOICE:
         write_words(json, field->choices);
         break;
     case SPT_FIELD_YES_NO:
-        spt_json_text(json, "type", "boolean");
+        write_yes_no(json);
         break;
     case SPT_FIELD_SECTION:
     case SPT_FIELD_MAPPING:
@@ -138,6 +195,8 @@ static void write_field(struct spt_json *json, const struct spt_field *field, bo
 
 static void write_section(struct spt_json *json, const struct spt_section *section, bool whole)
 {
+    static const char *const machines[] = {"bearing", "hub", NULL};
+    static const char *const settings[] = {"end_play", "preload", "preload_force", NULL};
     bool change = section == &spt_section_variant || section == &spt_section_event;
     spt_json_text(json, "type", "object");
     spt_json_bool(json, "additionalProperties", false);
@@ -150,6 +209,10 @@ static void write_section(struct spt_json *json, const struct spt_section *secti
         if (section->fields[i].required && (whole || section->fields[i].kind == SPT_FIELD_TEXT))
             spt_json_text(json, NULL, section->fields[i].key);
     spt_json_close(json, ']');
+    if (section == &spt_section_scenario)
+        write_one_of(json, machines);
+    if (whole && section == &spt_section_hub)
+        write_one_of(json, settings);
 }
 
 void spt_schema_json(FILE *out)

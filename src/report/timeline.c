@@ -5,6 +5,8 @@
 
 #include "report/csv.h"
 #include "report/explain.h"
+#include "report/life.h"
+#include "report/sentence.h"
 
 #define BAR_WIDTH 30
 
@@ -92,14 +94,44 @@ static void write_stages(const struct spt_text *text, const struct spt_timeline 
     }
 }
 
+/* True where no stage before raises the flag. */
+static bool is_first(const struct spt_timeline *timeline, int stage, enum spt_flag flag)
+{
+    for (int i = 0; i < stage; i++)
+        if (spt_notes_has(&timeline->stages[i].notes, flag))
+            return false;
+    return true;
+}
+
+static void write_flags(const struct spt_text *text, const struct spt_timeline *timeline)
+{
+    bool headed = false;
+    for (int i = 0; i < timeline->stage_count; i++) {
+        const struct spt_stage *stage = &timeline->stages[i];
+        for (int j = 0; j < stage->notes.count; j++) {
+            char from[SPT_HOURS_LENGTH], sentence[SPT_SENTENCE_LENGTH];
+            if (!is_first(timeline, i, stage->notes.list[j].flag))
+                continue;
+            if (!headed)
+                spt_text_heading(text, "FLAGS");
+            headed = true;
+            spt_sentence(&stage->notes.list[j], sentence, sizeof sentence);
+            spt_text_wrapf(text, "- ", "stage from %s h: %s",
+                           stage->from_h > 0 ? spt_text_hours(stage->from_h, from) : "0", sentence);
+        }
+    }
+}
+
 void spt_timeline_text(const struct spt_text *text, const struct spt_case *question,
-                       const struct spt_timeline *timeline)
+                       const struct spt_timeline *timeline, bool quiet)
 {
     spt_text_wrap(text, "", question->title);
     spt_text_heading(text, "VERDICT");
     write_verdict(text, question, timeline);
     write_influences(text, timeline);
     write_stages(text, timeline);
+    if (!quiet)
+        write_flags(text, timeline);
 }
 
 static void write_json_lists(struct spt_json *json, const struct spt_timeline *timeline)
@@ -112,6 +144,7 @@ static void write_json_lists(struct spt_json *json, const struct spt_timeline *t
         spt_json_number(json, "damage", timeline->stages[i].damage);
         spt_json_number(json, "start_life_h", timeline->stages[i].start_life_h);
         spt_json_number(json, "end_life_h", timeline->stages[i].end_life_h);
+        spt_json_notes(json, &timeline->stages[i].notes);
         spt_json_close(json, '}');
     }
     spt_json_close(json, ']');
@@ -128,6 +161,26 @@ static void write_json_lists(struct spt_json *json, const struct spt_timeline *t
     spt_json_close(json, ']');
 }
 
+/* Each flag once, at the first stage that raises it. */
+static void write_json_warnings(struct spt_json *json, const struct spt_timeline *timeline)
+{
+    spt_json_open(json, "warnings", '[');
+    for (int i = 0; i < timeline->stage_count; i++)
+        for (int j = 0; j < timeline->stages[i].notes.count; j++) {
+            const struct spt_note *note = &timeline->stages[i].notes.list[j];
+            char sentence[SPT_SENTENCE_LENGTH];
+            if (!is_first(timeline, i, note->flag))
+                continue;
+            spt_sentence(note, sentence, sizeof sentence);
+            spt_json_open(json, NULL, '{');
+            spt_json_text(json, "code", spt_flag_code(note->flag));
+            spt_json_text(json, "text", sentence);
+            spt_json_number(json, "from_h", timeline->stages[i].from_h);
+            spt_json_close(json, '}');
+        }
+    spt_json_close(json, ']');
+}
+
 void spt_timeline_json(struct spt_json *json, const struct spt_case *question,
                        const struct spt_timeline *timeline, const struct spt_damage_curve *curve)
 {
@@ -140,6 +193,7 @@ void spt_timeline_json(struct spt_json *json, const struct spt_case *question,
     spt_json_number(json, "damage_at_end", timeline->damage_at_end);
     spt_json_number(json, "undisturbed_life_h", timeline->undisturbed_h);
     write_json_lists(json, timeline);
+    write_json_warnings(json, timeline);
     spt_json_open(json, "curve", '[');
     for (int i = 0; i < curve->count; i++) {
         spt_json_open(json, NULL, '{');

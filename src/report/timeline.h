@@ -13,9 +13,10 @@ struct spt_damage_curve {
     const double *damage;
 };
 
-/* A service life: the life reached, the stages, what each event cost. The CSV is the curve. */
+/* A service life: the life reached, the stages, what each event cost, the flags (not where `quiet`)
+ * at the first stage that raises them. The CSV is the curve. */
 void spt_timeline_text(const struct spt_text *text, const struct spt_case *question,
-                       const struct spt_timeline *timeline);
+                       const struct spt_timeline *timeline, bool quiet);
 void spt_timeline_json(struct spt_json *json, const struct spt_case *question,
                        const struct spt_timeline *timeline, const struct spt_damage_curve *curve);
 void spt_timeline_csv(FILE *out, const struct spt_damage_curve *curve);

@@ -166,8 +166,9 @@ static const struct spt_case *case_at(const struct run *run, double time_h)
     return current;
 }
 
-/* 1/L of one bearing at a moment of the current stretch; NaN where there is no life. */
-static double rate_at(struct run *run, int bearing, double time_h)
+/* 1/L of one bearing at a moment of the current stretch; NaN where there is no life. Its flags are
+ * added to `notes`, which may be NULL. */
+static double rate_noted(struct run *run, int bearing, double time_h, struct spt_notes *notes)
 {
     struct spt_case changed;
     struct spt_bearing_result result;
@@ -178,7 +179,16 @@ static double rate_at(struct run *run, int bearing, double time_h)
     enum spt_status status = spt_assess_bearing(&changed, bearing, 0, run->room->results, &result);
     if (!run->status)
         run->status = status;
-    return status ? (double)NAN : 1 / result.modified_rating_life_h;
+    if (status)
+        return (double)NAN;
+    for (int i = 0; notes && i < result.phase_count; i++)
+        spt_notes_add_all(notes, &result.phases[i].notes);
+    return 1 / result.modified_rating_life_h;
+}
+
+static double rate_at(struct run *run, int bearing, double time_h)
+{
+    return rate_noted(run, bearing, time_h, NULL);
 }
 
 static double rate_for_gsl(double time_h, void *context)
@@ -473,15 +483,15 @@ static int collect_marks(const struct spt_service *service, double end_h, double
     return kept;
 }
 
-/* Life of all bearings that the state at a time would give, were it to stay. */
-static double life_in_state(const struct run *run, double time_h)
+/* Life of all bearings that the state at a time would give, were it to stay, and its flags. */
+static double life_in_state(const struct run *run, double time_h, struct spt_notes *notes)
 {
     double lives_h[SPT_BEARINGS_MAX] = {0};
     struct run moment = *run;
     int count = run->question->bearing_count;
     moment.time_h = time_h;
     for (int b = 0; b < count; b++)
-        lives_h[b] = 1 / rate_at(&moment, b, time_h);
+        lives_h[b] = 1 / rate_noted(&moment, b, time_h, notes);
     return count == 1 ? lives_h[0] : spt_life_system(lives_h, count, SPT_WEIBULL_SLOPE);
 }
 
@@ -499,10 +509,13 @@ static enum spt_status divide_into_stages(const struct run *start, double end_h,
         if (i < count)
             advance(&run, marks[i]);
         double after = i < count ? system_damage(&run) : timeline->damage_at_end;
-        timeline->stages[i] =
-            (struct spt_stage){from_h, marks[i], after - before, life_in_state(start, from_h),
-                               life_in_state(start, marks[i] * (1 - 1e-9))};
-        if (timeline->stages[i].damage > timeline->stages[timeline->worst_stage].damage)
+        struct spt_stage *stage = &timeline->stages[i];
+        *stage = (struct spt_stage){.from_h = from_h, .to_h = marks[i], .damage = after - before};
+        stage->start_life_h = life_in_state(start, from_h, &stage->notes);
+        stage->end_life_h = life_in_state(start, marks[i] * (1 - 1e-9), &stage->notes);
+        if (i == count && !isnan(timeline->stopped_h))
+            life_in_state(start, timeline->stopped_h * (1 + 1e-9), &stage->notes);
+        if (stage->damage > timeline->stages[timeline->worst_stage].damage)
             timeline->worst_stage = i;
         from_h = marks[i];
         before = after;

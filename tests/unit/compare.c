@@ -41,7 +41,7 @@ static char *write_text(int count)
     static char *said; /* static, for the compiler takes the stream for its owner */
     static size_t length;
     const struct spt_text text = {open_memstream(&said, &length), false};
-    spt_compare_text(&text, cases, count);
+    spt_compare_text(&text, cases, count, false);
     fclose(text.out);
     return said;
 }
@@ -144,4 +144,128 @@ Test(compare, film_is_that_of_the_weaker_bearing)
     cr_expect_eq(shown_kappa(none, 2000), 0.25); /* one without a life is the weaker */
     cr_expect_eq(shown_kappa(2000, none), 0.75);
     cr_expect_eq(shown_kappa((double)INFINITY, 2000), 0.75);
+}
+
+/* Two phases; the case's own costliest is `worst`. kappa is 1.5 in the first, 0.5 in the second. */
+static struct spt_phase road = {.name = "road"}, field = {.name = "field"};
+static struct spt_phase_result two_phases[CASES_MAX][2];
+
+static void set_two_phases(int i, int worst)
+{
+    struct spt_bearing_result *bearing = &cases[i].assessment.bearings[0];
+    memset(two_phases[i], 0, sizeof two_phases[i]);
+    two_phases[i][0].phase = &road;
+    two_phases[i][1].phase = &field;
+    two_phases[i][0].effective_viscosity_ratio = 1.5 + i;
+    two_phases[i][1].effective_viscosity_ratio = 0.5 + i;
+    bearing->phases = two_phases[i];
+    bearing->phase_count = 2;
+    bearing->worst_phase = worst;
+}
+
+static double kappa_of(const char *said, const char *name)
+{
+    const char *line = strstr(said, name);
+    cr_assert(line, "%s in %s", name, said);
+    return atof(line + 33 + 10 + 7);
+}
+
+Test(compare, every_case_is_shown_in_the_costliest_phase_of_the_first)
+{
+    set_case(0, "base", 2000);
+    set_case(1, "other", 1000);
+    set_case(2, "elsewhere", 1000); /* has only a phase of another name */
+    results[2][0].effective_viscosity_ratio = 3.25;
+    set_two_phases(0, 1);
+    set_two_phases(1, 0);
+    char *said = write_text(3);
+    cr_expect_eq(kappa_of(said, "base "), 0.5);
+    cr_expect_eq(kappa_of(said, "other "), 1.5, "the second phase of the second case");
+    cr_expect_eq(kappa_of(said, "elsewhere "), 3.25);
+    cr_expect(strstr(said, "those of \"field\", the phase that costs the"), "%s", said);
+    cr_expect(strstr(said, "a case without"), "%s", said);
+    free(said);
+    said = write_text(2);
+    cr_expect(!strstr(said, "a case without"), "%s", said);
+    free(said);
+}
+
+static int count_of(const char *said, const char *words)
+{
+    int count = 0;
+    for (const char *at = strstr(said, words); at; at = strstr(at + 1, words))
+        count++;
+    return count;
+}
+
+Test(compare, flags_shared_by_all_stand_once_and_reservations_mark_the_life)
+{
+    set_case(0, "base", 2000);
+    set_case(1, "dirty", 1000);
+    set_case(2, "dirtier", 300);
+    for (int i = 0; i < 3; i++)
+        spt_notes_add(&cases[i].notes, SPT_FLAG_LIFE_FACTOR_CAPPED, 50, none);
+    spt_notes_add(&cases[1].notes, SPT_FLAG_HEAVY_CONTAMINATION, 0.0625, 0.1);
+    spt_notes_add(&cases[2].notes, SPT_FLAG_HEAVY_CONTAMINATION, 0.03125, 0.1);
+    char *said = write_text(3);
+    cr_expect_eq(count_of(said, "stands at its upper limit"), 1, "%s", said);
+    cr_expect(strstr(said, "- every case: The life factor"), "%s", said);
+    cr_expect(strstr(said, "- dirty: The contamination factor is 0.0625"), "%s", said);
+    cr_expect(strstr(said, "- dirtier: The contamination factor is 0.0312"), "%s", said);
+    cr_expect(strstr(said, "     2 000   1.00"), "%s", said);
+    cr_expect(strstr(said, "     1 000!  0.50"), "%s", said);
+    cr_expect(strstr(said, "       300!  0.15"), "%s", said);
+    free(said);
+}
+
+Test(compare, cases_that_share_a_flag_are_named_together)
+{
+    set_case(0, "base", 2000);
+    set_case(1, "wet", 1000);
+    set_case(2, "wet and dirty", 300);
+    for (int i = 1; i < 3; i++)
+        spt_notes_add(&cases[i].notes, SPT_FLAG_WATER_EXTRAPOLATED, 600, 400);
+    char *said = write_text(3);
+    cr_expect(strstr(said, "- wet; wet and dirty: 600 ppm of water"), "%s", said);
+    cr_expect(!strstr(said, "!:"), "an extrapolation is no reservation: %s", said);
+    free(said);
+    set_case(0, "alone", 2000);
+    spt_notes_add(&cases[0].notes, SPT_FLAG_WATER_EXTRAPOLATED, 600, 400);
+    said = write_text(1);
+    cr_expect(strstr(said, "- alone: 600 ppm"), "%s", said);
+    free(said);
+}
+
+Test(compare, names_of_many_cases_are_cut_to_a_number)
+{
+    static struct spt_compared many[12];
+    static char name[200];
+    memset(name, 'n', sizeof name - 1);
+    set_case(0, name, 2000);
+    for (int i = 0; i < 12; i++) {
+        many[i] = cases[0];
+        if (i)
+            spt_notes_add(&many[i].notes, SPT_FLAG_NO_LOAD, none, none);
+    }
+    char *said = NULL;
+    size_t length = 0;
+    const struct spt_text text = {open_memstream(&said, &length), false};
+    spt_compare_text(&text, many, 12, false);
+    fclose(text.out);
+    cr_expect(strstr(said, " and 9 more: No load"), "%s", said);
+    free(said);
+}
+
+Test(compare, only_causes_that_apply_are_explained)
+{
+    set_case(0, "base", 2000);
+    char *said = write_text(1);
+    cr_expect(!strstr(said, "WHAT PUT RIGHT MEANS"));
+    free(said);
+    cases[0].assessment.bearings[0].loss.causes[SPT_CAUSE_WATER] =
+        (struct spt_cause_share){true, -0.5, 3000};
+    said = write_text(1);
+    cr_expect(strstr(said, "WHAT PUT RIGHT MEANS\n- water: "), "%s", said);
+    cr_expect(!strstr(said, "- setting: ") && !strstr(said, "- debris: "), "%s", said);
+    free(said);
 }

@@ -739,3 +739,33 @@ Test(timeline, short_periods_in_a_drift_give_up_in_bounded_time)
     story.service.regrease_every_h = 10; /* some thousand periods in three runs */
     cr_expect_eq(run(&story, &timeline), SPT_OK);
 }
+
+/* The state before the event raises no flag of the dirt, the one after it does. */
+Test(timeline, flags_stand_in_the_stages_whose_states_raise_them)
+{
+    begin(&story, SPT_LUBRICATION_GREASE, 1);
+    add_event(&story, 1000, get_dirty);
+    struct spt_drift *drift = add_drift(&story, 2000, 3000);
+    drift->water_from_ppm = 100;
+    drift->water_to_ppm = 600;
+    story.service.until_h = 4000;
+    story.service.regrease_every_h = 400;
+    tell();
+    cr_assert_eq(timeline.stage_count, 4);
+    static const bool dirty[] = {false, true, true, true}, wet[] = {false, false, true, true};
+    for (int i = 0; i < 4; i++) {
+        const struct spt_notes *notes = &timeline.stages[i].notes;
+        cr_expect_eq(spt_notes_has(notes, SPT_FLAG_HEAVY_CONTAMINATION), dirty[i], "stage %d", i);
+        cr_expect_eq(spt_notes_has(notes, SPT_FLAG_WATER_EXTRAPOLATED), wet[i], "stage %d", i);
+    }
+}
+
+Test(timeline, the_flag_that_ends_the_statement_stands_in_the_last_stage)
+{
+    begin(&story, SPT_LUBRICATION_GREASE, 1);
+    scale_loads(&story.base, 0.3);
+    tell();
+    cr_assert(isnan(timeline.life_h));
+    cr_expect(spt_notes_has(&timeline.stages[0].notes, SPT_FLAG_GREASE_OVERDUE));
+    cr_expect(spt_notes_has(&timeline.stages[0].notes, SPT_FLAG_GREASE_EXHAUSTED));
+}

@@ -1,0 +1,136 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The schema that `schema --format json` writes, held against files by a validator that others made
+ * (Python's jsonschema): what the program takes must be valid, nonsense of shape must not. What
+ * only the program can know (names of phases, classes of a lubricant) is beyond a schema. */
+#include <criterion/criterion.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "support/golden.h"
+
+#define CASES "tests/bad_input/cases/"
+#define FILES_MAX 1000
+
+/* Bad inputs whose mistake a schema can see. */
+static const char *const nonsense[] = {"contamination_factor_above_one",
+                                       "contamination_factor_unit",
+                                       "contamination_factor_word",
+                                       "costs_incomplete",
+                                       "dust_unknown",
+                                       "empty",
+                                       "empty_list",
+                                       "empty_section",
+                                       "empty_text",
+                                       "hub_and_bearing",
+                                       "hub_no_setting",
+                                       "hub_of_a_name",
+                                       "hub_two_settings",
+                                       "kind_near",
+                                       "list_for_section",
+                                       "list_for_value",
+                                       "load_comma",
+                                       "load_hexadecimal",
+                                       "load_negative",
+                                       "load_no_unit",
+                                       "load_wrong_unit",
+                                       "mapping_for_list",
+                                       "missing_everything",
+                                       "missing_title",
+                                       "missing_variant_name",
+                                       "not_a_mapping_list",
+                                       "rows_not_whole",
+                                       "rows_out_of_range",
+                                       "service_event_without_a_time",
+                                       "service_in_a_variant",
+                                       "share_negative",
+                                       "temperature_no_unit",
+                                       "text_too_long",
+                                       "time_no_unit",
+                                       "unknown_key_near",
+                                       "unknown_key_phase_far",
+                                       "usage_fleet_zero",
+                                       "value_for_list",
+                                       "viscosity_index_out_of_range",
+                                       "word_case",
+                                       "yes_no"};
+
+static bool has_validator(void)
+{
+    return system("python3 -c 'import jsonschema, yaml' >/dev/null 2>&1") == 0;
+}
+
+/* What the validator says of the files that a shell command lists; from malloc. */
+static char *judge(const char *list)
+{
+    char command[3000], path[300];
+    size_t length;
+    snprintf(path, sizeof path, "%s.schema.%ld", SPT_TEST_PROGRAM, (long)getpid());
+    snprintf(command, sizeof command,
+             "%s schema --format json -o %s.json && { %s; } | "
+             "python3 -W ignore tests/cli/schema_check.py %s.json >%s",
+             SPT_TEST_PROGRAM, path, list, path, path);
+    cr_assert_eq(system(command), 0, "%s", command);
+    char *said = golden_read(path, &length);
+    snprintf(command, sizeof command, "rm -f %s %s.json", path, path);
+    cr_assert_eq(system(command), 0);
+    cr_assert(said);
+    return said;
+}
+
+static int count_lines(const char *text, const char *start)
+{
+    int count = 0;
+    for (const char *at = text; *at; at += strcspn(at, "\n"), at += *at == '\n')
+        count += !strncmp(at, start, strlen(start));
+    return count;
+}
+
+Test(schema, takes_every_file_that_the_program_takes)
+{
+    if (!has_validator())
+        cr_skip_test("needs python3-jsonschema and python3-yaml (apt-get install them)");
+    char *said = judge("for f in scenarios/*.yaml tests/cli/inputs/*.yaml " CASES "*.yaml; do "
+                       "if " SPT_TEST_PROGRAM
+                       " check --catalog catalogs --catalog tests/cli/catalog $f >/dev/null 2>&1; "
+                       "then echo $f; fi; done");
+    cr_expect_eq(count_lines(said, "invalid "), 0, "the program takes these:\n%s", said);
+    cr_expect_geq(count_lines(said, "valid "), 40, "%s", said);
+    free(said);
+}
+
+Test(schema, takes_every_scenario_in_scenarios_and_each_points_to_it)
+{
+    static const char first[] = "# yaml-language-server: $schema=../build/spalltime.schema.json\n";
+    static char names[FILES_MAX][80];
+    int count = golden_list("scenarios/", ".yaml", names, FILES_MAX);
+    cr_assert_geq(count, 17, "%d", count);
+    for (int i = 0; i < count; i++) {
+        char path[200];
+        size_t length;
+        snprintf(path, sizeof path, "scenarios/%.79s.yaml", names[i]);
+        char *text = golden_read(path, &length);
+        cr_assert(text);
+        cr_expect(!strncmp(text, first, strlen(first)), "%s starts otherwise", path);
+        free(text);
+    }
+    if (!has_validator())
+        cr_skip_test("needs python3-jsonschema and python3-yaml (apt-get install them)");
+    char *said = judge("ls scenarios/*.yaml");
+    cr_expect_eq(count_lines(said, "valid "), count, "%s", said);
+    free(said);
+}
+
+Test(schema, refuses_nonsense_of_shape)
+{
+    if (!has_validator())
+        cr_skip_test("needs python3-jsonschema and python3-yaml (apt-get install them)");
+    char *said = judge("ls " CASES "*.yaml");
+    for (size_t i = 0; i < sizeof nonsense / sizeof *nonsense; i++) {
+        char line[200];
+        snprintf(line, sizeof line, "invalid " CASES "%s.yaml: ", nonsense[i]);
+        cr_expect_eq(count_lines(said, line), 1, "not refused: %s", nonsense[i]);
+    }
+    free(said);
+}
