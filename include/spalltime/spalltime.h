@@ -26,6 +26,7 @@
 #include "spalltime/status.h"
 #include "spalltime/survival.h"
 #include "spalltime/suspect.h"
+#include "spalltime/sweep.h"
 #include "spalltime/version.h"
 #include "spalltime/viscosity.h"
 #include "spalltime/water.h"

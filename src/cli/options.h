@@ -14,7 +14,13 @@ enum spt_exit {
     SPT_EXIT_SYSTEM = 4
 };
 
-enum spt_format { SPT_FORMAT_TEXT, SPT_FORMAT_JSON, SPT_FORMAT_CSV };
+enum spt_format {
+    SPT_FORMAT_TEXT,
+    SPT_FORMAT_JSON,
+    SPT_FORMAT_CSV,
+    SPT_FORMAT_JSONL,
+    SPT_FORMAT_NPY
+};
 enum spt_color { SPT_COLOR_AUTO, SPT_COLOR_ALWAYS, SPT_COLOR_NEVER };
 
 enum spt_print { SPT_PRINT_HELP, SPT_PRINT_MAN, SPT_PRINT_BASH, SPT_PRINT_ZSH };
@@ -32,6 +38,14 @@ struct spt_options {
     const char *lever;    /* of `reach`; NULL: all */
     enum spt_print print; /* of `help` */
     const char *output;   /* NULL: standard output */
+    const char *cases;    /* of `sweep`, as the next five */
+    const char *columns;
+    const char *rejects;
+    const char *shard;
+    int threads; /* 0: one for each processor */
+    bool resume;
+    const char *history; /* a measured duty */
+    int bins;
     /* of a call from another program instead of a command line (run.h); NULL otherwise */
     const char *input_text; /* what "-" reads */
     size_t input_length;
@@ -53,6 +67,8 @@ enum spt_option_bit {
     SPT_TAKES_COLOR = 1 << 5,
     SPT_TAKES_TARGET = 1 << 6, /* --life and --lever */
     SPT_TAKES_PRINT = 1 << 7,
+    SPT_TAKES_SWEEP = 1 << 20,   /* the options of `sweep` alone */
+    SPT_TAKES_HISTORY = 1 << 21, /* --history and --bins */
     SPT_TAKES_REPORT = SPT_TAKES_FORMAT | SPT_TAKES_EXPLAIN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
                        SPT_TAKES_QUIET | SPT_TAKES_COLOR
 };

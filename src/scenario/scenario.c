@@ -233,8 +233,8 @@ static void build_variants(struct spt_build *build, const struct spt_node *root,
         build_variant(build, root, list->items[i], scenario->variants, &scenario->variants[i]);
 }
 
-static void build_service(struct spt_build *build, const struct spt_node *root,
-                          struct spt_scenario *scenario)
+static void build_plans(struct spt_build *build, const struct spt_node *root,
+                        struct spt_scenario *scenario)
 {
     struct raw_scenario raw;
     spt_section_read(&spt_section_scenario, root, &raw, build->diags);
@@ -242,6 +242,9 @@ static void build_service(struct spt_build *build, const struct spt_node *root,
     if (scenario->has_service)
         spt_build_service(build, root, &raw.service, scenario->base.question.lubricant.kind,
                           &scenario->service);
+    scenario->has_sweep = raw.sweep.at != NULL;
+    if (scenario->has_sweep)
+        spt_build_sweep(build, &raw.sweep, &scenario->base.question, &scenario->sweep);
 }
 
 static bool copy_source(const struct spt_source *source, struct spt_scenario *scenario)
@@ -281,7 +284,7 @@ bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog
     if (!spt_diagnostics_any(diags))
         build_variants(&build, root, scenario);
     if (!spt_diagnostics_any(diags))
-        build_service(&build, root, scenario);
+        build_plans(&build, root, scenario);
     return !spt_diagnostics_any(diags);
 }
 

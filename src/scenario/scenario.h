@@ -5,6 +5,7 @@
 #include "scenario/catalog.h"
 #include "scenario/sections.h"
 #include "spalltime/assess.h"
+#include "spalltime/sweep.h"
 #include "spalltime/timeline.h"
 
 struct spt_variant {
@@ -23,6 +24,8 @@ struct spt_scenario {
     struct spt_variant *variants;
     bool has_service;
     struct spt_service service; /* its cases live in the arena */
+    bool has_sweep;
+    struct spt_sweep sweep; /* its values live in the arena */
 };
 
 /* Reads a scenario and checks it.
