@@ -37,7 +37,9 @@ struct spt_lubricant {
 /* The state the lubricant is in. */
 struct spt_condition {
     enum spt_cleanliness cleanliness;
-    bool code_rounded;           /* an ISO 4406 code between classes, next dirtier class taken */
+    bool code_rounded; /* an ISO 4406 code between classes, next dirtier class taken */
+    bool size_unused;  /* the code's first number (4 um) is no part of the choice */
+    bool water_assumed, age_assumed, surroundings_assumed; /* not stated */
     double contamination_factor; /* e_C given instead of a class; else NaN */
     double water_ppm;
     double grease_age_h;
@@ -54,6 +56,7 @@ struct spt_phase {
     double equivalent_load_n; /* given instead of the two loads; else NaN */
     double temperature_c;     /* NaN: from the heat balance */
     double ambient_c;
+    bool ambient_assumed;
     double extra_heat_w;
     double cooling_factor;
     double setting_factor; /* life at the setting over life at the reference; 1 without a hub */
@@ -95,6 +98,8 @@ struct spt_case {
     double target_life_h;    /* NaN: none */
     double reference_load_n; /* for the cause "overload"; NaN: none */
     double yearly_use_h;     /* hours of running in a year; NaN: not stated */
+    int kept_conditions;     /* phases of a change that keep a condition of their own */
+    double shares_sum;       /* of the time shares as stated, 1 for 100 %; 0 where hours were */
     double age_limit_h;      /* calendar age at which the bearing is taken out; NaN: none */
 };
 

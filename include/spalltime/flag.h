@@ -40,6 +40,18 @@ enum spt_flag {
     SPT_FLAG_TEMPERATURE_ESTIMATED, /* temperature from the heat balance */
     SPT_FLAG_F0_ASSUMED,            /* deep groove: Fa/C0 table without f0 */
     SPT_FLAG_MISSED_TARGET,         /* life below the target */
+    SPT_FLAG_WATER_ASSUMED,         /* no water content stated: at most 100 ppm */
+    SPT_FLAG_AGE_ASSUMED,           /* no grease age stated: fresh */
+    SPT_FLAG_SURROUNDINGS_ASSUMED,  /* dust, moisture, vibration or position not stated: mildest */
+    SPT_FLAG_AMBIENT_ASSUMED,       /* no ambient stated for an estimate */
+    SPT_FLAG_FILTRATION_ASSUMED, /* circulating oil: filtration that the class of Annex A implies */
+    SPT_FLAG_CONTAMINATION_FLOOR, /* e_C formula negative: 0 used */
+    SPT_FLAG_EP_NOT_CREDITED,     /* EP additive, kappa < 1, but e_C below 0.2 */
+    SPT_FLAG_GREASE_HOT,          /* grease above 120 degC */
+    SPT_FLAG_GREASE_COLD,         /* grease below -20 degC */
+    SPT_FLAG_INDUCED_THRUST,      /* tapered or angular contact without axial load */
+    SPT_FLAG_CONDITION_KEPT,      /* phases that keep a condition of their own in a change */
+    SPT_FLAG_SHARES_SCALED,       /* time shares near 100 % scaled to it */
     SPT_FLAG_COUNT
 };
 

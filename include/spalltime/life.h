@@ -43,6 +43,7 @@ struct spt_life_factor_inputs {
 struct spt_life_factor {
     double x;               /* e_C C_u/P, over 3 thrust ball, over 2.5 thrust roller */
     double viscosity_ratio; /* kappa used: limited to 4, or 1 by the EP rule */
+    double film_term;       /* A(kappa) of balls, B(kappa) of rollers */
     double bracket;         /* 1 - (..) x^..; <= 0 means the cap */
     double a_iso;
     bool capped; /* at 50 (or 3 with EP) */

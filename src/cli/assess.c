@@ -2,6 +2,7 @@
 #include "cli/assess.h"
 #include "cli/message.h"
 
+#include <math.h>
 #include <stdio.h>
 
 bool spt_cli_assess(const struct spt_case *question, struct spt_arena *arena,
@@ -15,4 +16,10 @@ bool spt_cli_assess(const struct spt_case *question, struct spt_arena *arena,
     if (status)
         fprintf(spt_messages(), "spalltime: %s: %s\n", question->title, spt_status_text(status));
     return !status;
+}
+
+bool spt_cli_misses_target(const struct spt_assessment *assessment)
+{
+    double target_h = assessment->question->target_life_h;
+    return !isnan(target_h) && !(assessment->modified_rating_life_h >= target_h);
 }

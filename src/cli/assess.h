@@ -9,4 +9,7 @@
 bool spt_cli_assess(const struct spt_case *question, struct spt_arena *arena,
                     struct spt_assessment *assessment);
 
+/* True where a target is set and the life is shorter or cannot be stated. */
+bool spt_cli_misses_target(const struct spt_assessment *assessment);
+
 #endif

@@ -24,6 +24,7 @@ int spt_command_compare(const struct spt_options *options);
 int spt_command_reach(const struct spt_options *options);
 int spt_command_timeline(const struct spt_options *options);
 int spt_command_sweep(const struct spt_options *options);
+int spt_command_report(const struct spt_options *options);
 int spt_command_check(const struct spt_options *options);
 int spt_command_catalog(const struct spt_options *options);
 int spt_command_damage(const struct spt_options *options);

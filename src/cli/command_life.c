@@ -1,6 +1,4 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <math.h>
-
 #include "cli/assess.h"
 #include "cli/command.h"
 #include "cli/input.h"
@@ -31,12 +29,6 @@ static void write_text(const struct spt_output *output, const struct spt_options
         spt_text_cautions(&text);
 }
 
-static bool misses_target(const struct spt_assessment *assessment)
-{
-    double target_h = assessment->question->target_life_h;
-    return !isnan(target_h) && !(assessment->modified_rating_life_h >= target_h);
-}
-
 static int answer(const struct spt_options *options, const struct spt_assessment *assessment)
 {
     struct spt_output output;
@@ -49,7 +41,8 @@ static int answer(const struct spt_options *options, const struct spt_assessment
     else
         write_text(&output, options, assessment);
     return spt_output_close(&output, options,
-                            misses_target(assessment) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+                            spt_cli_misses_target(assessment) ? SPT_EXIT_TARGET_MISSED
+                                                              : SPT_EXIT_DONE);
 }
 
 int spt_command_life(const struct spt_options *options)

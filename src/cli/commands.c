@@ -37,6 +37,12 @@ const struct spt_command spt_command_table[] = {
      "warnings. The rows are the same for any number of threads and shards. An interrupted run "
      "keeps FILE.part. Exit status 3 where rows were rejected, 130 or 143 where a signal ended it.",
      SPT_TAKES_SWEEP | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG, 1, 1, spt_command_sweep},
+    {"report", "FILE", "a page with charts, tables and the working, or one chart",
+     "Writes one HTML file that needs no network and no script: verdict, inputs, life of each phase, "
+     "where the life goes, variants, charts, flags and every step of the working. With --chart NAME "
+     "it writes one chart as SVG instead: variants, phases, loss, film or contamination. Exit "
+     "status as for life.",
+     SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_CHART, 1, 1, spt_command_report},
     {"check", "FILE...", "read scenarios and report every mistake in them",
      "Reads each scenario, with its catalog names and its variants, works nothing out, and says "
      "what "

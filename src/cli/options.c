@@ -115,6 +115,12 @@ static bool set_threads(struct spt_options *options, const char *value)
     return set_count(&options->threads, value, 256);
 }
 
+static bool set_chart(struct spt_options *options, const char *value)
+{
+    options->chart = value;
+    return *value != 0;
+}
+
 static bool add_catalog(struct spt_options *options, const char *value)
 {
     if (options->catalog_count == SPT_CATALOG_FOLDERS_MAX)
@@ -140,6 +146,7 @@ const struct spt_option spt_option_table[] = {
     {"--explain", "-e", NULL, "show every step: formula, numbers, result, source",
      SPT_TAKES_EXPLAIN, set_explain},
     {"--output", "-o", "FILE", "write to FILE, whole or not at all", SPT_TAKES_OUTPUT, set_output},
+    {"--chart", NULL, "NAME", "draw one chart alone, as SVG", SPT_TAKES_CHART, set_chart},
     {"--catalog", "-c", "FOLDER", "look names up in FOLDER first (repeatable)", SPT_TAKES_CATALOG,
      add_catalog},
     {"--life", "-l", "TIME", "wanted life, such as 20000h", SPT_TAKES_TARGET, set_life},

@@ -109,6 +109,13 @@ int spt_output_close(struct spt_output *output, const struct spt_options *option
     return status ? status : done;
 }
 
+void spt_output_drop(struct spt_output *output)
+{
+    fclose(output->stream);
+    free(output->text);
+    *output = (struct spt_output){0};
+}
+
 struct spt_text spt_output_text(const struct spt_output *output, const struct spt_options *options)
 {
     const char *no_color = getenv("NO_COLOR");

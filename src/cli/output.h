@@ -21,6 +21,9 @@ bool spt_output_open(struct spt_output *output);
 /* Writes what was gathered and frees it. Result: `done`, or SPT_EXIT_SYSTEM with a message. */
 int spt_output_close(struct spt_output *output, const struct spt_options *options, int done);
 
+/* Frees what was gathered without writing it. */
+void spt_output_drop(struct spt_output *output);
+
 /* A text report on the output, in colour where asked for or where standard output is a terminal
  * that wants it (NO_COLOR unset). */
 struct spt_text spt_output_text(const struct spt_output *output, const struct spt_options *options);

@@ -17,6 +17,7 @@
  * each loop be vectorised; x86-64 code is built in three variants, chosen when the program loads.
  */
 #define POINTS 256
+#define CACHE_LINE 64 /* arrays that begin with one need no access across two */
 
 #if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__ELF__)
 #define SPT_VARIANTS __attribute__((target_clones("default", "arch=x86-64-v3", "arch=x86-64-v4")))
@@ -38,7 +39,7 @@
 /* The arrays of one block. `log` is the base-2 logarithm. */
 struct block {
     const double *v[SPT_BATCH_VARIABLE_COUNT]; /* inputs: the caller's memory or `held` */
-    double held[SPT_BATCH_VARIABLE_COUNT][POINTS];
+    _Alignas(CACHE_LINE) double held[SPT_BATCH_VARIABLE_COUNT][POINTS];
     double line_offset[POINTS]; /* log log Z = line_offset - slope log(T/256) */
     double line_slope[POINTS];
     double nu[POINTS];

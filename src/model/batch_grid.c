@@ -30,7 +30,7 @@ struct rows {
 struct stretch {
     const double *values; /* of the axis */
     int count;
-    double load[POINTS];
+    _Alignas(CACHE_LINE) double load[POINTS];
     double log_load[POINTS];
     double inner_power[POINTS]; /* P^-inner */
     double life_power[POINTS];  /* P^-p */
@@ -161,7 +161,7 @@ SPT_INLINE void store_row(const struct spt_batch_plan *plan, const struct stretc
 
 /* Powers of what a block of rows has as logarithms. */
 struct row_powers {
-    double kappa[POINTS];
+    _Alignas(CACHE_LINE) double kappa[POINTS];
     double a_w[POINTS];
     double hours[POINTS];
 };

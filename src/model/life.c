@@ -64,15 +64,19 @@ enum spt_status spt_life_reliability_factor(double reliability_percent, double *
     return SPT_OK;
 }
 
+/* A(kappa) of balls, B(kappa) of rollers. */
+static double find_film_term(const struct spt_aiso_family *family, double kappa)
+{
+    if (kappa < SPT_AISO_KAPPA_THIN)
+        return family->coefficient_thin / pow(kappa, SPT_AISO_EXPONENT_THIN);
+    if (kappa < SPT_AISO_KAPPA_FULL)
+        return family->coefficient / pow(kappa, SPT_AISO_EXPONENT_MIXED);
+    return family->coefficient / pow(kappa, SPT_AISO_EXPONENT_FULL);
+}
+
 static double find_bracket(const struct spt_aiso_family *family, double kappa, double x)
 {
-    double a;
-    if (kappa < SPT_AISO_KAPPA_THIN)
-        a = family->coefficient_thin / pow(kappa, SPT_AISO_EXPONENT_THIN);
-    else if (kappa < SPT_AISO_KAPPA_FULL)
-        a = family->coefficient / pow(kappa, SPT_AISO_EXPONENT_MIXED);
-    else
-        a = family->coefficient / pow(kappa, SPT_AISO_EXPONENT_FULL);
+    double a = find_film_term(family, kappa);
     /* at kappa 0.1 the difference is 0 but for the last digit of the constants: hold it there */
     return 1.0 - pow(fmax(family->limit - a, 0.0), family->outer) * pow(x, family->inner);
 }
@@ -110,6 +114,7 @@ static void fill_factor(const struct spt_aiso_family *family, double kappa,
                         struct spt_life_factor *out)
 {
     out->viscosity_ratio = kappa;
+    out->film_term = find_film_term(family, kappa);
     out->bracket = find_bracket(family, kappa, out->x);
     out->a_iso = find_factor(family, out->bracket);
     out->capped = out->a_iso >= SPT_LIFE_FACTOR_MAX;
@@ -131,8 +136,8 @@ static void apply_ep_rule(const struct spt_aiso_family *family, struct spt_life_
 enum spt_status spt_life_factor(const struct spt_life_factor_inputs *in,
                                 struct spt_life_factor *out)
 {
-    *out =
-        (struct spt_life_factor){(double)NAN, (double)NAN, (double)NAN, (double)NAN, false, false};
+    *out = (struct spt_life_factor){(double)NAN, (double)NAN, (double)NAN, (double)NAN,
+                                    (double)NAN, false,       false};
     if (!factor_inputs_are_valid(in))
         return SPT_BAD_ARGUMENT;
     if (in->viscosity_ratio < SPT_KAPPA_MIN)

@@ -84,7 +84,7 @@ static bool list_entry(struct spt_arena *arena, const struct spt_catalog_entry *
                        struct listing *listing, struct spt_diagnostics *diags)
 {
     struct spt_diagnostics own = {0};
-    struct spt_build build = {arena, NULL, &own};
+    struct spt_build build = {.arena = arena, .diags = &own};
     *listing = (struct listing){0};
     switch (entry->kind) {
     case SPT_CATALOG_BEARINGS:

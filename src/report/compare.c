@@ -52,7 +52,7 @@ static void write_row(const struct spt_text *text, const struct spt_compared *ca
 /* Least and largest finite life, widened to whole decades. */
 static bool find_decades(const struct spt_compared *cases, int count, double *low, double *high)
 {
-    *low = INFINITY;
+    *low = (double)INFINITY;
     *high = 0;
     for (int i = 0; i < count; i++) {
         double life_h = cases[i].assessment.modified_rating_life_h;
@@ -113,7 +113,7 @@ void spt_compare_text(const struct spt_text *text, const struct spt_compared *ca
     write_bars(text, cases, count);
     for (int i = 0; i < count; i++)
         write_changes(text, &cases[i]);
-    spt_text_heading(text, "WHAT CURED MEANS");
+    spt_text_heading(text, "WHAT PUT RIGHT MEANS");
     for (int i = 0; i < SPT_CAUSE_COUNT; i++)
         spt_text_wrapf(text, "- ", "%s: %s", spt_cause_name((enum spt_cause)i),
                        spt_cure((enum spt_cause)i));
@@ -171,7 +171,10 @@ static void write_csv_heads(struct spt_csv *csv)
         spt_csv_text(csv, heads[i]);
     for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
         char head[64];
-        snprintf(head, sizeof head, "log_life_share %s", spt_cause_name((enum spt_cause)i));
+        snprintf(head, sizeof head, "log_life_share_%s", spt_cause_name((enum spt_cause)i));
+        for (char *at = head; *at; at++)
+            if (*at == ' ')
+                *at = '_';
         spt_csv_text(csv, head);
     }
     spt_csv_end(csv);

@@ -69,24 +69,34 @@ static void explain_limit(const struct spt_bearing *bearing, const struct spt_st
             "C_0 %.6g N, D_pw %.6g mm", bearing->static_load_rating_n, bearing->pitch_diameter_mm);
 }
 
+/* Types that carry no thrust have no limit ratio. */
+static const char *write_limit_ratio(const struct spt_equivalent_load *load, char *buffer)
+{
+    if (isnan(load->limit_ratio))
+        return "not used";
+    snprintf(buffer, SPT_HOURS_LENGTH, "%.4g", load->limit_ratio);
+    return buffer;
+}
+
 static void explain_load(const struct spt_phase_result *r, const struct spt_bearing *bearing,
                          const struct spt_step_sink *sink)
 {
+    char limit[SPT_HOURS_LENGTH];
     const struct spt_equivalent_load *load = &r->dynamic;
     const struct spt_phase *phase = r->phase;
     if (!isnan(phase->equivalent_load_n))
         spt_explain_step(sink, "P", "given", load->load_n, "N", "scenario", "%.6g",
                          phase->equivalent_load_n);
-    else if (isnan(load->axial_factor) || isnan(load->radial_factor))
+    else if (isnan(load->axial_factor) || isnan(load->radial_factor) || isnan(load->limit_ratio))
         spt_explain_step(sink, "P", "Fr or Fa alone", load->load_n, "N",
                          "ISO 281:2007, clauses 5 to 8", "Fr %.6g, Fa %.6g", phase->radial_load_n,
                          phase->axial_load_n);
     else
         spt_explain_step(sink, "P", "X Fr + Y Fa (radial types: at least Fr)", load->load_n, "N",
                          "ISO 281:2007, tables of X, Y, or the given factors",
-                         "%.4g x %.6g + %.4g x %.6g (Fa/Fr %.4g, e %.4g)", load->radial_factor,
+                         "%.4g x %.6g + %.4g x %.6g (Fa/Fr %.4g, e %s)", load->radial_factor,
                          phase->radial_load_n, load->axial_factor, phase->axial_load_n, load->ratio,
-                         load->limit_ratio);
+                         write_limit_ratio(load, limit));
     if (r->resting.load_n > 0)
         spt_explain_step(sink, "s_0", "C_0 / P_0", r->static_safety_factor, "", "ISO 76:2006",
                          "%.6g / %.6g", bearing->static_load_rating_n, r->resting.load_n);
@@ -103,7 +113,7 @@ static void explain_film(const struct spt_phase_result *r, const struct spt_case
                          r->phase->ambient_c, r->heat.heat_w, r->phase->extra_heat_w,
                          r->heat.conductance_w_k);
     spt_explain_step(sink, "nu", "10^10^(A - B lg T) - 0.7", r->viscosity_mm2_s, "mm2/s",
-                     "ASTM D341, engineering form", "A %.5g, B %.5g, T %.5g K",
+                     "ASTM D341, engineering form", "A %.7g, B %.7g, T %.6g K",
                      question->lubricant.line.a, question->lubricant.line.b,
                      r->temperature_c + 273.15);
     if (!(n > 0))
@@ -166,12 +176,20 @@ static void explain_life(const struct spt_phase_result *r, double a1,
                          const struct spt_bearing *bearing, const struct spt_step_sink *sink)
 {
     bool ball = spt_bearing_is_ball(bearing->type);
+    double kappa = r->factor.viscosity_ratio;
+    if (!isnan(r->factor.a_iso))
+        spt_explain_step(sink, ball ? "A" : "B",
+                         kappa < 0.4 ? ball ? "2.2649/kappa^0.054381" : "1.3993/kappa^0.054381"
+                         : kappa < 1 ? ball ? "1.9987/kappa^0.19087" : "1.2348/kappa^0.19087"
+                         : ball      ? "1.9987/kappa^0.071739"
+                                     : "1.2348/kappa^0.071739",
+                         r->factor.film_term, "", "ISO 281:2007, 9.3.3", "kappa %.5g", kappa);
     if (!isnan(r->factor.a_iso))
         spt_explain_step(sink, "a_ISO",
-                         ball ? "0.1 [1 - (2.5671 - A(kappa))^0.83 x^(1/3)]^-9.3"
-                              : "0.1 [1 - (1.5859 - B(kappa)) x^0.4]^-9.185",
+                         ball ? "0.1 [1 - (2.5671 - A)^0.83 x^(1/3)]^-9.3"
+                              : "0.1 [1 - (1.5859 - B) x^0.4]^-9.185",
                          r->factor.a_iso, "", "ISO 281:2007, 9.3.3",
-                         "kappa %.4g, x = e_C C_u/P%s = %.4g", r->factor.viscosity_ratio,
+                         "%s %.5g, x = e_C C_u/P%s = %.5g", ball ? "A" : "B", r->factor.film_term,
                          !spt_bearing_is_thrust(bearing->type) ? ""
                          : ball                                ? "/3"
                                                                : "/2.5",
@@ -180,9 +198,10 @@ static void explain_life(const struct spt_phase_result *r, double a1,
                      "Cantley 1977 (25 to 400 ppm); a model, not in ISO 281", "X %.6g ppm",
                      r->phase->condition.water_ppm);
     spt_explain_step(sink, "L_10", "(f_T C/P)^p", r->basic_rating_life_mrev, "million rev",
-                     "ISO 281:2007, clauses 5 to 8", "(%.4g x %.6g / %.6g)^%.4g",
-                     r->temperature_factor, bearing->dynamic_load_rating_n, r->dynamic.load_n,
-                     spt_life_exponent(bearing->type));
+                     "ISO 281:2007, clauses 5 to 8",
+                     "f_T %.4g (1 to 150 degC), p %.4g: (f_T x %.6g / %.6g)^p",
+                     r->temperature_factor, spt_life_exponent(bearing->type),
+                     bearing->dynamic_load_rating_n, r->dynamic.load_n);
     spt_explain_step(sink, "L_10h", "L_10 10^6 / (60 n)", r->basic_rating_life_h, "h",
                      "hours at constant speed", "%.6g x 10^6 / (60 x %.6g)",
                      r->basic_rating_life_mrev, r->phase->speed_rpm);
@@ -211,26 +230,46 @@ static void explain_phase(const struct spt_assessment *assessment,
     explain_life(r, assessment->reliability_factor, bearing, sink);
 }
 
+/* A life with this many digits, and the words of the other reports for what has no number. */
+static const char *write_life(double life_h, int digits, char *buffer)
+{
+    if (isnan(life_h))
+        return "none";
+    if (isinf(life_h))
+        return "no limit";
+    snprintf(buffer, SPT_HOURS_LENGTH, "%.*g", digits, life_h);
+    return buffer;
+}
+
+static void explain_loss(const struct spt_loss *loss, const struct spt_step_sink *sink)
+{
+    char life[SPT_HOURS_LENGTH];
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        if (loss->causes[i].applies)
+            spt_explain_step(sink, spt_cause_name((enum spt_cause)i),
+                             "its Shapley value on ln(life)", loss->causes[i].log_life_share, "",
+                             "Shapley 1953, over every subset of the causes",
+                             "life if only this is put right: %s%s",
+                             write_life(loss->causes[i].life_if_cured_h, 6, life),
+                             isfinite(loss->causes[i].life_if_cured_h) ? " h" : "");
+}
+
 static void explain_duty(const struct spt_bearing_result *result, const struct spt_step_sink *sink)
 {
     char terms[NUMBERS_LENGTH] = "";
     int used = 0;
-    for (int i = 0; i < result->phase_count && used < NUMBERS_LENGTH - 40; i++)
-        used +=
-            snprintf(terms + used, sizeof terms - (size_t)used, "%s%.4g/%.5g", i ? " + " : "1/(",
-                     result->phases[i].phase->time_share, result->phases[i].modified_rating_life_h);
+    for (int i = 0; i < result->phase_count && used < NUMBERS_LENGTH - 40; i++) {
+        char life[SPT_HOURS_LENGTH];
+        used += snprintf(terms + used, sizeof terms - (size_t)used, "%s%.4g/%s", i ? " + " : "1/(",
+                         result->phases[i].phase->time_share,
+                         write_life(result->phases[i].modified_rating_life_h, 5, life));
+    }
     snprintf(terms + used, sizeof terms - (size_t)used,
              used < NUMBERS_LENGTH - 40 ? ")" : " + ...)");
     sink->place(sink->context, result->bearing_case->bearing.name, "whole duty");
     spt_explain_step(sink, "L_nmh", "1 / sum(q_i / L_i)", result->modified_rating_life_h, "h",
                      "Palmgren 1924, Miner 1945", "%s", terms);
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
-        if (result->loss.causes[i].applies)
-            spt_explain_step(sink, spt_cause_name((enum spt_cause)i),
-                             "its Shapley value on ln(life)", result->loss.causes[i].log_life_share,
-                             "", "Shapley 1953, over every subset of the causes",
-                             "life if only this is cured: %.6g h",
-                             result->loss.causes[i].life_if_cured_h);
+    explain_loss(&result->loss, sink);
 }
 
 void spt_explain_assessment(const struct spt_assessment *assessment,

@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "report/findings.h"
 #include "report/life.h"
 #include "report/sentence.h"
 
 #define BAR_WIDTH 20
-#define WHO_LENGTH 260
+#define OVERDUE_SURVIVAL 0.99 /* of the grease, at the end of its interval */
+#define SMALL_LOSS 1.1        /* a factor too small to draw as bars */
 
 static void write_inputs(const struct spt_text *text, const struct spt_assessment *assessment)
 {
@@ -24,63 +26,6 @@ static void write_inputs(const struct spt_text *text, const struct spt_assessmen
                    oil->ep_additive ? ", EP additive" : "");
 }
 
-static void write_against_target(const struct spt_text *text,
-                                 const struct spt_assessment *assessment)
-{
-    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH], share[SPT_HOURS_LENGTH];
-    const struct spt_case *question = assessment->question;
-    double hours = assessment->modified_rating_life_h;
-    spt_text_life(hours, life);
-    spt_text_life(question->target_life_h, target);
-    if (isnan(hours))
-        spt_text_wrap(text, "", "No life can be stated: see the flags for the reason.");
-    else if (isnan(question->target_life_h))
-        spt_text_wrapf(text, "", "Life %s at %.6g %% reliability.", life,
-                       question->reliability_percent);
-    else if (isinf(hours))
-        spt_text_wrapf(text, "", "Life %s at %.6g %% reliability: meets the target of %s.", life,
-                       question->reliability_percent, target);
-    else
-        spt_text_wrapf(text, "", "Life %s at %.6g %% reliability: %s the target of %s (x %s).",
-                       life, question->reliability_percent,
-                       hours < question->target_life_h ? "MISSES" : "meets", target,
-                       spt_text_ratio(hours / question->target_life_h, share));
-    if (isfinite(hours) && !isnan(question->yearly_use_h))
-        spt_text_wrapf(text, "", "At %.4g h of running a year that is %.3g years.",
-                       question->yearly_use_h, hours / question->yearly_use_h);
-}
-
-static int worst_cause(const struct spt_loss *loss)
-{
-    int worst = -1;
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
-        if (loss->causes[i].applies && loss->causes[i].log_life_share < 0 &&
-            (worst < 0 || loss->causes[i].log_life_share < loss->causes[worst].log_life_share))
-            worst = i;
-    return worst;
-}
-
-static void write_worst(const struct spt_text *text, const struct spt_bearing_result *bearing,
-                        bool named)
-{
-    char life[SPT_HOURS_LENGTH], gain[SPT_HOURS_LENGTH];
-    int cause = worst_cause(&bearing->loss);
-    if (named)
-        spt_text_wrapf(text, "", "%s: %s.", bearing->bearing_case->bearing.name,
-                       spt_text_life(bearing->modified_rating_life_h, life));
-    if (bearing->worst_phase >= 0)
-        spt_text_wrapf(text, "", "Costliest phase: %s, %.3g %% of the damage.",
-                       bearing->phases[bearing->worst_phase].phase->name,
-                       100 * bearing->phases[bearing->worst_phase].damage_share);
-    if (cause < 0)
-        return;
-    const struct spt_cause_share *share = &bearing->loss.causes[cause];
-    spt_text_wrapf(text, "", "Costliest cause: %s; cured alone, the life would be %s (x %s).",
-                   spt_cause_name((enum spt_cause)cause),
-                   spt_text_life(share->life_if_cured_h, life),
-                   spt_text_ratio(share->life_if_cured_h / bearing->modified_rating_life_h, gain));
-}
-
 static void write_phase_row(const struct spt_text *text, const struct spt_phase_result *result)
 {
     char cell[SPT_HOURS_LENGTH];
@@ -93,14 +38,32 @@ static void write_phase_row(const struct spt_text *text, const struct spt_phase_
     fprintf(text->out, " %5s", spt_text_cell(result->contamination_factor, cell));
     fprintf(text->out, " %5s", spt_text_cell(result->factor.a_iso, cell));
     fprintf(text->out, " %5s", spt_text_cell(result->water_factor, cell));
-    if (result->modified_rating_life_h >= 1e6 && isfinite(result->modified_rating_life_h))
-        fprintf(text->out, " %9.3g", result->modified_rating_life_h);
-    else
-        fprintf(text->out, " %9s", spt_text_hours(result->modified_rating_life_h, cell));
+    fprintf(text->out, " %9s", spt_text_hours(result->modified_rating_life_h, cell));
     if (isnan(result->damage_share))
         fputs("     -\n", text->out);
     else
         fprintf(text->out, " %5.1f\n", 100 * result->damage_share);
+}
+
+/* The interval with the span it is good to, and what became of grease beyond it. */
+static void write_grease(const struct spt_text *text, const struct spt_bearing_result *bearing)
+{
+    char middle[SPT_HOURS_LENGTH], low[SPT_HOURS_LENGTH], high[SPT_HOURS_LENGTH];
+    double interval_h = bearing->grease_interval_h;
+    if (isnan(interval_h))
+        return;
+    spt_text_wrapf(text, "", "Relubrication interval for this duty: about %s (%s to %s).",
+                   spt_text_life(interval_h, middle), spt_text_hours(interval_h / 2, low),
+                   spt_text_life(interval_h * 2, high));
+    double survival = 1;
+    for (int i = 0; i < bearing->phase_count; i++)
+        survival = fmin(survival, bearing->phases[i].grease.survival);
+    if (survival < OVERDUE_SURVIVAL)
+        spt_text_wrapf(
+            text, "",
+            "Of bearings with grease this old, about %.0f %% still have grease that works; "
+            "the life is theirs.",
+            100 * survival);
 }
 
 static void write_phases(const struct spt_text *text, const struct spt_bearing_result *bearing)
@@ -111,37 +74,38 @@ static void write_phases(const struct spt_text *text, const struct spt_bearing_r
     for (int i = 0; i < bearing->phase_count; i++)
         write_phase_row(text, &bearing->phases[i]);
     char basic[SPT_HOURS_LENGTH], modified[SPT_HOURS_LENGTH];
-    spt_text_wrapf(text, "",
-                   "Whole duty: %s; the basic rating life alone would be %s (mean speed %.4g "
-                   "rpm, mean load %.4g kN).",
-                   spt_text_life(bearing->modified_rating_life_h, modified),
-                   spt_text_life(bearing->basic_rating_life_h, basic), bearing->mean_speed_rpm,
-                   bearing->mean_equivalent_load_n / 1e3);
-    if (!isnan(bearing->grease_interval_h))
-        spt_text_wrapf(text, "",
-                       "Relubrication interval for this duty: %s (good to a factor of about 2).",
-                       spt_text_life(bearing->grease_interval_h, basic));
+    spt_text_wrapf(
+        text, "",
+        "Whole duty: %s; the basic rating life (90 %%) alone would be %s (mean speed %.4g "
+        "rpm, mean load %.4g kN).",
+        spt_text_life(bearing->modified_rating_life_h, modified),
+        spt_text_life(bearing->basic_rating_life_h, basic), bearing->mean_speed_rpm,
+        bearing->mean_equivalent_load_n / 1e3);
+    spt_text_wrap(
+        text, "",
+        "kappa: oil film, 1 is enough, less is thin. e_C: dirt, 1 clean, 0 filthy. a_ISO: "
+        "what film and dirt make of the life. a_w: water, 1 dry.");
+    write_grease(text, bearing);
 }
 
 static void write_cause(const struct spt_text *text, const struct spt_bearing_result *bearing,
                         int cause, double whole)
 {
-    char life[SPT_HOURS_LENGTH];
+    char life[SPT_HOURS_LENGTH], bar[BAR_WIDTH + 1];
     const struct spt_cause_share *share = &bearing->loss.causes[cause];
-    spt_text_fit(text, spt_cause_name((enum spt_cause)cause), 14);
-    if (isnan(share->log_life_share)) {
-        fprintf(text->out, "     - %*s", BAR_WIDTH, "");
-    } else {
-        double part = share->log_life_share / whole;
-        fprintf(text->out, "%5.1f ", 100 * part);
-        char bar[BAR_WIDTH + 1];
-        int marks = (int)round(fmin(fmax(part, 0), 1) * BAR_WIDTH);
-        for (int i = 0; i < BAR_WIDTH; i++)
-            bar[i] = i < marks ? '#' : ' ';
-        bar[BAR_WIDTH] = 0;
-        fputs(bar, text->out);
-    }
-    fprintf(text->out, "  cured alone %11s", spt_text_life(share->life_if_cured_h, life));
+    double part = share->log_life_share / whole;
+    bool drawn = whole < -log(SMALL_LOSS);
+    int marks = drawn ? (int)round(fmin(fmax(part, 0), 1) * BAR_WIDTH) : 0;
+    for (int i = 0; i < BAR_WIDTH; i++)
+        bar[i] = i < marks ? '#' : ' ';
+    bar[BAR_WIDTH] = 0;
+    spt_text_fit(text, spt_cause_name((enum spt_cause)cause), 12);
+    if (isnan(part))
+        fprintf(text->out, "    -   ");
+    else
+        fprintf(text->out, "%5.1f %%", 100 * part);
+    fprintf(text->out, " %s  %11s", isnan(part) ? bar + 1 : bar,
+            spt_text_life(share->life_if_cured_h, life));
     double gain = share->life_if_cured_h / bearing->modified_rating_life_h;
     if (gain > 0)
         fprintf(text->out, "  x %s", spt_text_ratio(gain, life));
@@ -181,46 +145,28 @@ void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_re
         spt_text_wrap(text, "", "None of the known causes shortens this life.");
         return;
     }
-    spt_text_wrapf(text, "", "Everything cured, the life would be %s. Shares of the loss in %%:",
+    spt_text_wrapf(text, "",
+                   "With all of this put right from new the fatigue life would be %s. Share of the "
+                   "loss (of its logarithm), and the life with only this put right:",
                    spt_text_life(loss->reference_life_h, life));
     int order[SPT_CAUSE_COUNT];
     int count = rank_causes(loss, order);
     for (int i = 0; i < count; i++)
         write_cause(text, bearing, order[i], whole);
     for (int i = 0; with_cures && i < count; i++)
-        spt_text_wrapf(text, i ? "             " : "cured means: ", "%s: %s",
+        spt_text_wrapf(text, i ? "                 " : "put right means: ", "%s: %s",
                        spt_cause_name((enum spt_cause)order[i]),
                        spt_cure((enum spt_cause)order[i]));
 }
 
-static int count_phases_with(const struct spt_bearing_result *bearing, int from, int to,
-                             enum spt_flag flag)
+static void say_verdict(void *context, const char *who, const char *sentence)
 {
-    int count = 0;
-    for (int i = from; i < to; i++)
-        count += spt_notes_has(&bearing->phases[i].notes, flag);
-    return count;
+    spt_text_wrapf(context, "", "%s%s%s", who ? who : "", who ? ": " : "", sentence);
 }
 
-/* Each flag once, at the first phase that raised it, with the number of phases that follow. */
-static void write_phase_notes(const struct spt_text *text, const struct spt_bearing_result *bearing)
+static void say_flag(void *context, const char *who, const char *sentence)
 {
-    for (int i = 0; i < bearing->phase_count; i++) {
-        const struct spt_notes *notes = &bearing->phases[i].notes;
-        for (int j = 0; j < notes->count; j++) {
-            enum spt_flag flag = notes->list[j].flag;
-            struct spt_notes one = {1, {notes->list[j]}};
-            char who[WHO_LENGTH];
-            if (count_phases_with(bearing, 0, i, flag))
-                continue;
-            int more = count_phases_with(bearing, i + 1, bearing->phase_count, flag);
-            if (more)
-                snprintf(who, sizeof who, "%s (and %d more)", bearing->phases[i].phase->name, more);
-            else
-                snprintf(who, sizeof who, "%s", bearing->phases[i].phase->name);
-            spt_text_notes(text, &one, who);
-        }
-    }
+    spt_text_wrapf(context, "- ", "%s%s%s", who ? who : "", who ? ": " : "", sentence);
 }
 
 static int count_notes(const struct spt_assessment *assessment)
@@ -236,26 +182,22 @@ static int count_notes(const struct spt_assessment *assessment)
 
 static void write_flags(const struct spt_text *text, const struct spt_assessment *assessment)
 {
+    struct spt_text copy = *text;
     if (!count_notes(assessment))
         return;
     spt_text_heading(text, "FLAGS");
-    spt_text_notes(text, &assessment->notes, NULL);
-    for (int i = 0; i < assessment->bearing_count; i++) {
-        const struct spt_bearing_result *bearing = &assessment->bearings[i];
-        bool two = assessment->bearing_count > 1;
-        spt_text_notes(text, &bearing->notes, two ? bearing->bearing_case->bearing.name : NULL);
-        write_phase_notes(text, bearing);
-    }
+    const struct spt_finding_sink sink = {say_flag, &copy};
+    spt_findings_flags(assessment, &sink);
 }
 
 void spt_life_text(const struct spt_text *text, const struct spt_assessment *assessment, bool quiet)
 {
+    struct spt_text copy = *text;
     bool two = assessment->bearing_count > 1;
     spt_text_wrap(text, "", assessment->question->title);
     spt_text_heading(text, "VERDICT");
-    write_against_target(text, assessment);
-    for (int i = 0; i < assessment->bearing_count; i++)
-        write_worst(text, &assessment->bearings[i], two);
+    const struct spt_finding_sink verdict = {say_verdict, &copy};
+    spt_findings_verdict(assessment, &verdict);
     spt_text_heading(text, "INPUTS");
     write_inputs(text, assessment);
     for (int i = 0; i < assessment->bearing_count; i++) {

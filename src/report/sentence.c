@@ -1,10 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "report/sentence.h"
 
+#include "report/text.h"
+
 #include <stdio.h>
 #include <string.h>
 
-/* {v} stands for the value of the note, {l} for its limit, each times its scale. */
+/* {v} stands for the value of the note, {l} for its limit, each times its scale; {c} for the
+ * cleanliness class whose number the value is. */
 struct wording {
     double value_scale;
     double limit_scale;
@@ -12,9 +15,10 @@ struct wording {
 };
 
 static const struct wording wordings[SPT_FLAG_COUNT] = {
-    [SPT_FLAG_OVERLOAD] = {1, 1,
-                           "The equivalent load is {v} of the dynamic rating; above {l} the rating "
-                           "life is not to be trusted (dents, bending rings)."},
+    [SPT_FLAG_OVERLOAD] =
+        {1, 1,
+         "The equivalent load is {v} times the dynamic rating; above {l} the rating "
+         "life is not to be trusted (dents, bending rings)."},
     [SPT_FLAG_STATIC_SAFETY] =
         {1, 1,
          "Static safety is {v}, below the guide value {l}: a shock may press "
@@ -59,7 +63,9 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
                             "The roller ends slide on the rib at {v} m/s, above the usual limit of "
                             "{l} m/s for this way of lubricating: danger of scuffing."},
     [SPT_FLAG_GREASE_OVERDUE] = {1, 1,
-                                 "The grease has run {v} h, past its interval of {l} h: regrease."},
+                                 "The grease has run {v} h, past its interval of about {l} h: "
+                                 "regrease. The life holds for a bearing whose grease still works; "
+                                 "from here on a growing share have none that does."},
     [SPT_FLAG_GREASE_EXHAUSTED] =
         {1, 1,
          "The grease is exhausted ({v} intervals old) and no longer makes "
@@ -107,23 +113,75 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
     [SPT_FLAG_INDEX_ASSUMED] = {1, 1,
                                 "No viscosity index was given: {v} is assumed, usual for a mineral "
                                 "oil."},
-    [SPT_FLAG_CODE_ROUNDED] = {1, 1,
-                               "The cleanliness code lies between the classes of the standard: the "
-                               "next dirtier class is used."},
+    [SPT_FLAG_CODE_ROUNDED] =
+        {1, 1,
+         "The cleanliness code lies between the classes of the standard: it is "
+         "read as the next dirtier class, {c}."},
     [SPT_FLAG_TEMPERATURE_ESTIMATED] = {1, 1,
                                         "The temperature of {v} degC is estimated from a heat "
                                         "balance, good to 10 to 15 K at best: measure it."},
     [SPT_FLAG_F0_ASSUMED] = {1, 1,
                              "The factor f0 is not known: the axial factors come from the table of "
                              "Fa/C0."},
+    [SPT_FLAG_WATER_ASSUMED] = {1, 1, "No water content was given: at most {v} ppm is assumed."},
+    [SPT_FLAG_AGE_ASSUMED] = {1, 1, "No age of the grease was given: fresh grease is assumed."},
+    [SPT_FLAG_SURROUNDINGS_ASSUMED] = {1, 1,
+                                       "Dust, moisture, vibration or shaft position were not all "
+                                       "given: the mildest are assumed for the relubrication "
+                                       "interval, which dirt and wet shorten many times over."},
+    [SPT_FLAG_AMBIENT_ASSUMED] = {1, 1, "No ambient temperature was given: {v} degC is assumed."},
+    [SPT_FLAG_FILTRATION_ASSUMED] =
+        {1, 1,
+         "The class {c} for circulating oil implies in-line filters that "
+         "keep the oil at that cleanliness."},
+    [SPT_FLAG_CONTAMINATION_FLOOR] =
+        {1, 1,
+         "For this dirt and a pitch diameter of {v} mm the formula gives "
+         "a negative contamination factor; 0 is used. It is outside the "
+         "range the method was made for."},
+    [SPT_FLAG_EP_NOT_CREDITED] =
+        {1, 1,
+         "The EP additive is not credited: the contamination factor {v} is "
+         "below {l}."},
+    [SPT_FLAG_GREASE_HOT] = {1, 1,
+                             "{v} degC is above the {l} degC that ordinary greases bear for long: "
+                             "ask the maker of the grease."},
+    [SPT_FLAG_GREASE_COLD] = {1, 1,
+                              "At {v} degC (below {l}) ordinary grease hardly bleeds or flows: the "
+                              "film counted here may not be there at the start."},
+    [SPT_FLAG_INDUCED_THRUST] = {1, 1,
+                                 "No axial load was given: the thrust that the opposed bearing of "
+                                 "the pair induces is not counted."},
+    [SPT_FLAG_CONDITION_KEPT] =
+        {1, 1,
+         "Phases that state a condition of their own keep it ({v} here); the "
+         "change does not reach what they state."},
+    [SPT_FLAG_SHARES_SCALED] = {100, 1, "The time shares sum to {v} %; they are scaled to 100 %."},
     [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
 };
 
-/* Up to six digits, but no more than three decimals of them where the number is not whole. */
+/* Three digits; hours and other large numbers with a blank between thousands. */
 static void write_number(double number, char *text, size_t size)
 {
-    bool whole = number > -1e6 && number < 1e6 && number == (double)(long)number;
-    snprintf(text, size, whole || number >= 1000 ? "%.0f" : "%.3g", number);
+    bool whole = number > -1e4 && number < 1e4 && number == (double)(long)number;
+    if (number >= 1000 && number <= 1e6)
+        spt_text_hours(number, text);
+    else
+        snprintf(text, size, whole ? "%.0f" : "%.3g", number);
+}
+
+/* What a placeholder stands for; NULL where `at` is none. */
+static const char *expand(const char *at, const struct spt_note *note,
+                          const struct wording *wording, char *number, size_t size)
+{
+    if (!strncmp(at, "{c}", 3))
+        return spt_cleanliness_name((enum spt_cleanliness)note->value);
+    bool value = !strncmp(at, "{v}", 3);
+    if (!value && strncmp(at, "{l}", 3) != 0)
+        return NULL;
+    write_number(value ? note->value * wording->value_scale : note->limit * wording->limit_scale,
+                 number, size);
+    return number;
 }
 
 void spt_sentence(const struct spt_note *note, char *text, size_t size)
@@ -131,20 +189,34 @@ void spt_sentence(const struct spt_note *note, char *text, size_t size)
     const struct wording *wording = &wordings[note->flag];
     size_t used = 0;
     for (const char *at = wording->text; *at && used + 1 < size;) {
-        bool value = !strncmp(at, "{v}", 3), limit = !strncmp(at, "{l}", 3);
-        if (!value && !limit) {
-            text[used++] = *at++;
-            continue;
-        }
         char number[32];
-        write_number(value ? note->value * wording->value_scale
-                           : note->limit * wording->limit_scale,
-                     number, sizeof number);
-        int added = snprintf(text + used, size - used, "%s", number);
-        used += added > 0 ? (size_t)added : 0;
-        at += 3;
+        const char *words = expand(at, note, wording, number, sizeof number);
+        if (words) {
+            int added = snprintf(text + used, size - used, "%s", words);
+            used += added > 0 ? (size_t)added : 0;
+            at += 3;
+        } else {
+            text[used++] = *at++;
+        }
     }
     text[used < size ? used : size - 1] = 0;
+}
+
+const char *spt_reservation(enum spt_flag flag)
+{
+    static const char *const words[SPT_FLAG_COUNT] = {
+        [SPT_FLAG_OVERLOAD] = "the load is too high for the method",
+        [SPT_FLAG_STATIC_SAFETY] = "a shock may dent the raceways",
+        [SPT_FLAG_HEAVY_CONTAMINATION] = "wear may end it first",
+        [SPT_FLAG_WATER_SATURATED] = "free water will rust it",
+        [SPT_FLAG_GREASE_OVERDUE] = "the grease is overdue",
+        [SPT_FLAG_GREASE_HOT] = "it runs hot for grease",
+        [SPT_FLAG_GREASE_SPEED] = "it turns fast for grease",
+        [SPT_FLAG_RIB_SPEED] = "the rib may scuff",
+        [SPT_FLAG_LIGHT_LOAD] = "it may skid",
+        [SPT_FLAG_CALENDAR_AGE] = "age decides before fatigue",
+    };
+    return (int)flag >= 0 && flag < SPT_FLAG_COUNT ? words[flag] : NULL;
 }
 
 const char *spt_caution(int i)

@@ -12,6 +12,10 @@
 /* The sentence of a note, for a mechanic: what it is, how much, what it means. Never empty. */
 void spt_sentence(const struct spt_note *note, char *text, size_t size);
 
+/* The flag in a few words for the verdict, where it means that fatigue may not be what ends the
+ * life or that the figure is in doubt; NULL for all other flags. */
+const char *spt_reservation(enum spt_flag flag);
+
 /* What the tool says about itself at the end of every report; one line each, NULL past the last. */
 const char *spt_caution(int i);
 

@@ -96,11 +96,26 @@ void spt_text_fit(const struct spt_text *text, const char *words, int width)
         fprintf(text->out, "%*s", width - all, "");
 }
 
-/* Rounds to four significant digits. */
-static double round_to_four(double number)
+/* Rounds to so many significant digits, never below whole numbers. */
+static double round_to(double number, int digits)
 {
-    double unit = pow(10, floor(log10(number)) - 3);
+    double unit = pow(10, floor(log10(number)) - (digits - 1));
     return unit > 1 ? round(number / unit) * unit : number;
+}
+
+/* Digits of a whole number with a blank between thousands. */
+static const char *group(double whole, char *buffer)
+{
+    char digits[SPT_HOURS_LENGTH];
+    int length = snprintf(digits, sizeof digits, "%.0f", whole);
+    int used = 0;
+    for (int i = 0; i < length; i++) {
+        if (i && (length - i) % 3 == 0)
+            buffer[used++] = ' ';
+        buffer[used++] = digits[i];
+    }
+    buffer[used] = 0;
+    return buffer;
 }
 
 const char *spt_text_hours(double hours, char *buffer)
@@ -109,21 +124,19 @@ const char *spt_text_hours(double hours, char *buffer)
         return strcpy(buffer, "none");
     if (isinf(hours))
         return strcpy(buffer, "no limit");
-    if (hours >= 1e7 || hours < 1) {
-        snprintf(buffer, SPT_HOURS_LENGTH, "%.3g", hours);
-        return buffer;
-    }
-    char digits[SPT_HOURS_LENGTH];
-    int length =
-        snprintf(digits, sizeof digits, hours < 100 ? "%.3g" : "%.0f", round_to_four(hours));
-    int used = 0;
-    bool grouped = hours >= 100; /* digits alone, no decimals */
-    for (int i = 0; i < length; i++) {
-        if (grouped && i && (length - i) % 3 == 0)
-            buffer[used++] = ' ';
-        buffer[used++] = digits[i];
-    }
-    buffer[used] = 0;
+    if (hours > 1e6)
+        return strcpy(buffer, "over 1e6");
+    if (hours >= 99.95)
+        return group(round_to(hours, 3), buffer);
+    snprintf(buffer, SPT_HOURS_LENGTH, hours < 1 && hours > 0 ? "under 1" : "%.3g", hours);
+    return buffer;
+}
+
+const char *spt_text_stated(double hours, char *buffer)
+{
+    if (hours >= 1000 && hours < 1e9 && hours == floor(hours))
+        return group(hours, buffer);
+    snprintf(buffer, SPT_HOURS_LENGTH, "%.6g", hours);
     return buffer;
 }
 
@@ -134,7 +147,12 @@ const char *spt_text_ratio(double ratio, char *buffer)
     else if (isinf(ratio))
         strcpy(buffer, "no limit");
     else
-        snprintf(buffer, SPT_HOURS_LENGTH, ratio < 9.995 ? "%.2f" : "%.3g", ratio);
+        snprintf(buffer, SPT_HOURS_LENGTH,
+                 ratio > 999.5   ? "over 1000"
+                 : ratio < 0.005 ? "%.1g"
+                 : ratio < 9.995 ? "%.2f"
+                                 : "%.3g",
+                 ratio);
     return buffer;
 }
 

@@ -25,10 +25,14 @@ void spt_text_wrapf(const struct spt_text *text, const char *mark, const char *f
 /* Pads or cuts a UTF-8 text to `width` characters; a cut text ends with "~". */
 void spt_text_fit(const struct spt_text *text, const char *words, int width);
 
-/* Hours to four digits with a blank between thousands: "12 340", "none" for NaN, "no limit" for
- * infinity, "1.2e+07" above ten million. Returns `buffer`, at least SPT_HOURS_LENGTH bytes. */
+/* Hours to three digits with a blank between thousands: "12 300", "none" for NaN, "no limit" for
+ * infinity, "over 1e6" above a million, "under 1". Returns `buffer`, at least SPT_HOURS_LENGTH
+ * bytes. */
 #define SPT_HOURS_LENGTH 24
 const char *spt_text_hours(double hours, char *buffer);
+
+/* Hours that somebody stated, with all their digits: "61 362". Buffer as above. */
+const char *spt_text_stated(double hours, char *buffer);
 
 /* The same with its unit where it has one: "12 340 h", "none", "no limit". */
 const char *spt_text_life(double hours, char *buffer);

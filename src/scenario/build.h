@@ -9,6 +9,8 @@ struct spt_build {
     struct spt_arena *arena;
     const struct spt_catalog *catalog;
     struct spt_diagnostics *diags;
+    double shares_sum;   /* of the duty built last, see struct spt_case */
+    int kept_conditions; /* of the change laid last */
 };
 
 /* The mapping of a section that may be written out, name a catalog entry, or start from one with

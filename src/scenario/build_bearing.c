@@ -6,6 +6,10 @@
 #include "scenario/build.h"
 #include "spalltime/rating.h"
 
+/* C/C0 of any bearing lies well inside these (common practice, no source) */
+#define LEAST_RATING_RATIO 0.1
+#define LARGEST_RATING_RATIO 10.0
+
 static void require(struct spt_build *build, const struct raw_bearing *raw, bool present,
                     const char *key, const char *example)
 {
@@ -162,6 +166,23 @@ static const char *make_name(struct spt_build *build, const struct spt_bearing *
     return spt_arena_text(build->arena, text, strlen(text));
 }
 
+/* Ratings so far apart that a unit must be wrong. */
+static void check_ratings(struct spt_build *build, const struct raw_bearing *raw,
+                          const struct spt_bearing *bearing)
+{
+    double ratio = bearing->dynamic_load_rating_n / bearing->static_load_rating_n;
+    if (bearing->fatigue_load_limit_n >= bearing->static_load_rating_n)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "fatigue_load_limit"),
+                            "the fatigue load limit (%.6g N) is not below the static rating (%.6g "
+                            "N); check the units",
+                            bearing->fatigue_load_limit_n, bearing->static_load_rating_n);
+    if (ratio < LEAST_RATING_RATIO || ratio > LARGEST_RATING_RATIO)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "dynamic_load_rating"),
+                            "the dynamic rating (%.6g N) is %.3g times the static rating (%.6g N); "
+                            "check the units",
+                            bearing->dynamic_load_rating_n, ratio, bearing->static_load_rating_n);
+}
+
 void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping,
                        struct spt_bearing *bearing)
 {
@@ -198,6 +219,7 @@ void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping,
     if (build->diags->raised > before)
         return;
     fill_fatigue_limit(bearing);
+    check_ratings(build, &raw, bearing);
     require_factors(build, &raw, bearing);
     if (!bearing->name)
         bearing->name = make_name(build, bearing);

@@ -84,6 +84,10 @@ void spt_build_condition(struct spt_build *build, const struct spt_node *mapping
     *condition = (struct spt_condition){
         .cleanliness = spt_cleanliness_first(kind),
         .contamination_factor = raw.contamination_factor,
+        .water_assumed = isnan(raw.water_ppm),
+        .age_assumed = isnan(raw.grease_age_h),
+        .surroundings_assumed =
+            raw.dust < 0 || raw.moisture < 0 || raw.vibration < 0 || raw.shaft < 0,
         .water_ppm = isnan(raw.water_ppm) ? 0 : raw.water_ppm,
         .grease_age_h = isnan(raw.grease_age_h) ? 0 : raw.grease_age_h,
         .surroundings = {.dust = (enum spt_dust)word_or_mildest(raw.dust),

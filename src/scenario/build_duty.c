@@ -4,7 +4,7 @@
 
 #include "scenario/build.h"
 
-#define SHARE_TOLERANCE 1e-4 /* of the sum of shares in percent */
+#define SHARE_TOLERANCE 5e-3 /* of the sum of shares, for thirds written as 33.3 % */
 #define USUAL_AMBIENT_C 20.0
 
 static void check_loads(struct spt_build *build, const struct raw_phase *raw)
@@ -54,6 +54,7 @@ static void fill_phase(struct spt_build *build, const struct raw_phase *raw,
         .axial_load_n = or_usual(raw->axial_load_n, 0),
         .equivalent_load_n = raw->equivalent_load_n,
         .temperature_c = raw->temperature.value,
+        .ambient_assumed = isnan(raw->ambient_c),
         .ambient_c = or_usual(raw->ambient_c, USUAL_AMBIENT_C),
         .extra_heat_w = or_usual(raw->extra_heat_w, 0),
         .cooling_factor = or_usual(raw->cooling_factor, 1),
@@ -84,8 +85,8 @@ static bool times_are_alike(struct spt_build *build, const struct raw_phase *raw
     return true;
 }
 
-/* Shares that sum to 1: stated hours are divided by their sum, stated percentages must sum to 100.
- */
+/* Shares that sum to 1: stated hours are divided by their sum, stated percentages must come to 100
+ * within half a percent and are scaled to it. */
 static void normalise(struct spt_build *build, const struct spt_node *duty,
                       const struct raw_phase *raws, struct spt_phase *phases, int count)
 {
@@ -102,6 +103,7 @@ static void normalise(struct spt_build *build, const struct spt_node *duty,
                             sum * 100);
     else if (!(sum > 0))
         spt_diagnostics_add(build->diags, duty->mark, "no phase of the duty takes any time");
+    build->shares_sum = raws[0].time.dimension == SPT_SHARE ? sum : 0;
     for (int i = 0; sum > 0 && i < count; i++)
         phases[i].time_share /= sum;
 }

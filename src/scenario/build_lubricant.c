@@ -9,21 +9,35 @@
 #define GRADE_TOLERANCE 0.10 /* ISO 3448: limits of a grade are +-10 % of its mid-point */
 #define INDEX_TOLERANCE 5.0  /* points by which a stated index may differ from the computed */
 
-/* Mid-point of "VG 150"; NaN with a diagnostic where there is no such grade. */
+/* The number in "VG 150", "ISO VG 150" or "150"; -1 where the text is none of these. */
+static long grade_number(const char *text)
+{
+    static const char *const starts[] = {"ISO VG ", "VG ", ""};
+    for (int i = 0; i < 3; i++) {
+        size_t length = strlen(starts[i]);
+        if (strncmp(text, starts[i], length) != 0)
+            continue;
+        const char *digits = text + length;
+        size_t count = strspn(digits, "0123456789");
+        return count && count < 6 && !digits[count] ? strtol(digits, NULL, 10) : -1;
+    }
+    return -1;
+}
+
+/* Mid-point of the grade; NaN with a diagnostic where there is no such grade. */
 static double read_grade(struct spt_build *build, const struct raw_lubricant *raw)
 {
-    const char *text = raw->grade;
-    char *end = NULL;
-    bool spelled = !strncmp(text, "VG ", 3) && text[3] >= '0' && text[3] <= '9';
-    long number = spelled ? strtol(text + 3, &end, 10) : 0;
-    for (int i = 0; spelled && !*end && i < SPT_VISCOSITY_GRADE_COUNT; i++)
+    long number = grade_number(raw->grade);
+    for (int i = 0; number > 0 && i < SPT_VISCOSITY_GRADE_COUNT; i++)
         if (spt_viscosity_grade(i)->number == number)
             return spt_viscosity_grade(i)->nu40_mm2_s;
-    spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "grade"),
-                        "`grade: %.40s` is no ISO 3448 grade; write one such as VG 150 (VG 2 3 5 7 "
-                        "10 15 22 32 46 68 100 150 220 320 460 680 1000 1500 2200 3200)",
-                        text);
-    return NAN;
+    spt_diagnostics_add(
+        build->diags, spt_node_mark(raw->at, "grade"),
+        "`grade: %.40s` is no ISO 3448 viscosity grade (of grease, the grade of its "
+        "base oil); write one such as VG 150 (VG 2 3 5 7 10 15 22 32 46 68 100 150 "
+        "220 320 460 680 1000 1500 2200 3200)",
+        raw->grade);
+    return (double)NAN;
 }
 
 static double find_viscosity_40(struct spt_build *build, const struct raw_lubricant *raw)

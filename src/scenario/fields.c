@@ -20,10 +20,10 @@ static void clear_member(const struct spt_field *field, void *into)
     void *member = member_of(into, field);
     switch (field->kind) {
     case SPT_FIELD_QUANTITY:
-        *(double *)member = NAN;
+        *(double *)member = (double)NAN;
         break;
     case SPT_FIELD_AMOUNT:
-        *(struct spt_amount *)member = (struct spt_amount){NAN, SPT_NO_DIMENSION, false};
+        *(struct spt_amount *)member = (struct spt_amount){(double)NAN, SPT_NO_DIMENSION, false};
         break;
     case SPT_FIELD_INTEGER:
     case SPT_FIELD_CHOICE:
@@ -158,7 +158,7 @@ static bool is_scalar(const struct spt_field *field, const struct spt_node *node
 static double read_number(const struct spt_field *field, const struct spt_node *node,
                           enum spt_dimension dimension, struct spt_diagnostics *diags)
 {
-    double value = NAN;
+    double value = (double)NAN;
     switch (spt_quantity_read(node->text, dimension, &value)) {
     case SPT_QUANTITY_FINE:
         if (in_range(field, dimension, value))
@@ -177,6 +177,12 @@ static double read_number(const struct spt_field *field, const struct spt_node *
                             "`%s: %.60s` is not a finite number; write one such as %s", field->key,
                             node->text, field->example);
         break;
+    case SPT_QUANTITY_COMMA:
+        spt_diagnostics_add(diags, node->mark,
+                            "`%s: %.60s` has a comma; write a decimal point, and no mark between "
+                            "thousands, such as %s",
+                            field->key, node->text, field->example);
+        break;
     case SPT_QUANTITY_NO_UNIT:
         report_unit(field, node, true, diags);
         break;
@@ -184,13 +190,13 @@ static double read_number(const struct spt_field *field, const struct spt_node *
         report_unit(field, node, false, diags);
         break;
     }
-    return NAN;
+    return (double)NAN;
 }
 
 static struct spt_amount read_amount(const struct spt_field *field, const struct spt_node *node,
                                      struct spt_diagnostics *diags)
 {
-    struct spt_amount amount = {NAN, SPT_NO_DIMENSION, false};
+    struct spt_amount amount = {(double)NAN, SPT_NO_DIMENSION, false};
     if (field->word && !strcmp(node->text, field->word)) {
         amount.word = true;
         return amount;
@@ -207,7 +213,7 @@ static struct spt_amount read_amount(const struct spt_field *field, const struct
 static int read_integer(const struct spt_field *field, const struct spt_node *node,
                         struct spt_diagnostics *diags)
 {
-    double value = NAN;
+    double value = (double)NAN;
     if (spt_quantity_read(node->text, SPT_NO_DIMENSION, &value) != SPT_QUANTITY_FINE ||
         value != floor(value)) {
         spt_diagnostics_add(diags, node->mark, "`%s: %.60s` should be a whole number, such as %s",

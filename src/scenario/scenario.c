@@ -114,6 +114,20 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
         check_loads(build, raw->duty, part);
 }
 
+/* Running hours of the target; one stated in years of the calendar needs the yearly hours. */
+static double target_of(struct spt_build *build, const struct raw_scenario *raw)
+{
+    if (raw->target_life.dimension != SPT_CALENDAR || isnan(raw->target_life.value))
+        return raw->target_life.value;
+    if (isnan(raw->usage.yearly_h)) {
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "target_life"),
+                            "a target in calendar time needs `usage: {yearly: 1200 h}` to become "
+                            "running hours; add it, or state the target in h");
+        return (double)NAN;
+    }
+    return raw->target_life.value / SPT_HOURS_PER_YEAR * raw->usage.yearly_h;
+}
+
 void spt_build_case(struct spt_build *build, const struct spt_node *root, struct spt_case *question)
 {
     struct raw_scenario raw;
@@ -122,12 +136,15 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
     *question = (struct spt_case){
         .title = raw.title,
         .reliability_percent = isnan(raw.reliability_percent) ? 90 : raw.reliability_percent,
-        .target_life_h = raw.target_life_h,
         .reference_load_n = raw.reference_load_n,
         .yearly_use_h = raw.usage.yearly_h,
         .age_limit_h = raw.usage.age_limit_h,
     };
     build_parts(build, &raw, question);
+    question->shares_sum = build->shares_sum;
+    question->kept_conditions = build->kept_conditions;
+    build->kept_conditions = 0;
+    question->target_life_h = target_of(build, &raw);
     if (!isnan(question->age_limit_h) && isnan(question->yearly_use_h) &&
         build->diags->raised == before)
         spt_diagnostics_add(build->diags, spt_node_mark(raw.usage.at, "age_limit"),
@@ -166,6 +183,19 @@ static void check_phase_names(struct spt_build *build, const struct spt_node *ro
     }
 }
 
+/* Phases that state something about their condition which the change states too. */
+static int count_kept_conditions(const struct spt_node *root, const struct spt_node *change)
+{
+    const struct spt_node *duty = spt_node_find(root, "duty");
+    const struct spt_node *changed = spt_node_find(change, "condition");
+    int count = 0;
+    if (!changed || !duty || duty->kind != SPT_NODE_SEQUENCE)
+        return 0;
+    for (int i = 0; i < duty->count; i++)
+        count += spt_node_find(duty->items[i], "condition") != NULL;
+    return count;
+}
+
 struct spt_node *spt_build_changed(struct spt_build *build, const struct spt_node *root,
                                    const struct spt_node *change, const char *const *left_out)
 {
@@ -174,6 +204,7 @@ struct spt_node *spt_build_changed(struct spt_build *build, const struct spt_nod
     if (build->diags->raised > before)
         return NULL;
     struct spt_node *merged = spt_node_merge(root, change, "phase", left_out, build->arena);
+    build->kept_conditions = count_kept_conditions(root, change);
     if (merged)
         resolve_names(build, root, change, merged);
     else
@@ -259,7 +290,7 @@ bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog
                        struct spt_scenario *scenario, struct spt_diagnostics *diags)
 {
     *scenario = (struct spt_scenario){0};
-    struct spt_build build = {&scenario->arena, catalog, diags};
+    struct spt_build build = {.arena = &scenario->arena, .catalog = catalog, .diags = diags};
     if (!copy_source(source, scenario)) {
         diags->out_of_memory = true;
         return false;
@@ -281,6 +312,8 @@ bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog
     }
     resolve_names(&build, NULL, document, root);
     spt_build_case(&build, root, &scenario->base.question);
+    const struct spt_node *note = spt_node_find(root, "note");
+    scenario->base.note = note ? note->text : NULL;
     if (!spt_diagnostics_any(diags))
         build_variants(&build, root, scenario);
     if (!spt_diagnostics_any(diags))

@@ -234,7 +234,7 @@ const struct spt_section spt_section_phase = {"the phase", "one phase of the dut
 #define S struct raw_usage
 static const struct spt_field usage_fields[] = {
     ABOVE("yearly", yearly_h, SPT_DURATION, 0, 8784, "1200 h", "hours of running in a year"),
-    ABOVE("age_limit", age_limit_h, SPT_DURATION, 0, LIFE_MAX_H, "10 years",
+    ABOVE("age_limit", age_limit_h, SPT_CALENDAR, 0, LIFE_MAX_H, "10 years",
           "calendar age at which the bearing is taken out"),
 };
 static const struct spt_section section_usage = {"`usage`", "how the machine is used", usage_fields,
@@ -245,8 +245,16 @@ static const struct spt_section section_usage = {"`usage`", "how the machine is 
 #define SHARED_FIELDS                                                                              \
     QUANTITY("reliability", reliability_percent, SPT_RELIABILITY, 90, 99.95, "90 %",               \
              "share of bearings that reach the life; 90 % where absent"),                          \
-        ABOVE("target_life", target_life_h, SPT_DURATION, 0, LIFE_MAX_H, "20000 h",                \
-              "life that is wanted"),                                                              \
+        {.key = "target_life",                                                                     \
+         .kind = SPT_FIELD_AMOUNT,                                                                 \
+         MEMBER(target_life),                                                                      \
+         .dimension = SPT_DURATION,                                                                \
+         .other_dimension = SPT_CALENDAR,                                                          \
+         .min = 0,                                                                                 \
+         .max = LIFE_MAX_H,                                                                        \
+         .above_min = true,                                                                        \
+         .example = "20000 h",                                                                     \
+         .help = "life that is wanted; in calendar time with `usage`"},                            \
         ABOVE("reference_load", reference_load_n, SPT_FORCE, 0, FORCE_MAX_N, "15 kN",              \
               "equivalent load above which a phase counts as overloaded")
 

@@ -113,7 +113,8 @@ struct raw_scenario {
     const struct spt_node *at;
     const char *title, *note;
     const struct spt_node *bearing, *lubricant, *condition, *duty, *variants;
-    double reliability_percent, target_life_h, reference_load_n;
+    double reliability_percent, reference_load_n;
+    struct spt_amount target_life;
     struct raw_usage usage;
     struct raw_service service;
     struct raw_sweep sweep;
@@ -123,7 +124,8 @@ struct raw_variant {
     const struct spt_node *at;
     const char *name, *note;
     const struct spt_node *bearing, *lubricant, *condition, *duty;
-    double reliability_percent, target_life_h, reference_load_n;
+    double reliability_percent, reference_load_n;
+    struct spt_amount target_life;
 };
 
 extern const struct spt_section spt_section_scenario;

@@ -19,7 +19,6 @@ struct unit {
 
 #define MM_PER_INCH (GSL_CONST_MKSA_INCH * 1e3)
 #define MM2_S_PER_STOKES (GSL_CONST_MKSA_STOKES * 1e6)
-#define DAYS_PER_YEAR 365.25
 #define HOURS_PER_DAY (GSL_CONST_MKSA_DAY / GSL_CONST_MKSA_HOUR)
 #define KELVIN_AT_ZERO_C 273.15
 #define CELSIUS_PER_FAHRENHEIT (5.0 / 9.0)
@@ -29,6 +28,8 @@ static const struct unit forces[] = {{"N", 1, 0, false},
                                      {"MN", 1e6, 0, false},
                                      {"lbf", GSL_CONST_MKSA_POUND_FORCE, 0, false},
                                      {"kgf", GSL_CONST_MKSA_GRAM_FORCE * 1e3, 0, false},
+                                     {"lb", GSL_CONST_MKSA_POUND_FORCE, 0, true},
+                                     {"lbs", GSL_CONST_MKSA_POUND_FORCE, 0, true},
                                      {NULL, 0, 0, false}};
 static const struct unit lengths[] = {
     {"mm", 1, 0, false},   {"um", 1e-3, 0, false},         {"cm", 10, 0, false},
@@ -63,16 +64,18 @@ static const struct unit durations[] = {
     {"h", 1, 0, false},
     {"min", GSL_CONST_MKSA_MINUTE / GSL_CONST_MKSA_HOUR, 0, false},
     {"s", 1 / GSL_CONST_MKSA_HOUR, 0, false},
-    {"days", HOURS_PER_DAY, 0, false},
-    {"weeks", 7 * HOURS_PER_DAY, 0, false},
-    {"months", HOURS_PER_DAY *DAYS_PER_YEAR / 12, 0, false},
-    {"years", HOURS_PER_DAY *DAYS_PER_YEAR, 0, false},
-    {"day", HOURS_PER_DAY, 0, true},
-    {"week", 7 * HOURS_PER_DAY, 0, true},
-    {"month", HOURS_PER_DAY *DAYS_PER_YEAR / 12, 0, true},
-    {"year", HOURS_PER_DAY *DAYS_PER_YEAR, 0, true},
     {"hours", 1, 0, true},
+    {"hour", 1, 0, true},
     {NULL, 0, 0, false}};
+static const struct unit calendar_times[] = {{"days", HOURS_PER_DAY, 0, false},
+                                             {"weeks", 7 * HOURS_PER_DAY, 0, false},
+                                             {"months", SPT_HOURS_PER_YEAR / 12, 0, false},
+                                             {"years", SPT_HOURS_PER_YEAR, 0, false},
+                                             {"day", HOURS_PER_DAY, 0, true},
+                                             {"week", 7 * HOURS_PER_DAY, 0, true},
+                                             {"month", SPT_HOURS_PER_YEAR / 12, 0, true},
+                                             {"year", SPT_HOURS_PER_YEAR, 0, true},
+                                             {NULL, 0, 0, false}};
 static const struct unit rotations[] = {{"rpm", 1, 0, false},  {"r/min", 1, 0, false},
                                         {"r/s", 60, 0, false}, {"rad/s", 30 / M_PI, 0, false},
                                         {"1/min", 1, 0, true}, {NULL, 0, 0, false}};
@@ -108,7 +111,8 @@ static const struct {
     [SPT_DENSITY] = {densities, "a density", "g/cm3", "g/cm3, kg/m3, kg/l"},
     [SPT_CONTENT] = {contents, "a content", "ppm", "ppm, %"},
     [SPT_SHARE] = {shares, "a share", "%", "%"},
-    [SPT_DURATION] = {durations, "a time", "h", "h, min, s, days, weeks, months, years"},
+    [SPT_DURATION] = {durations, "a running time", "h", "h, min, s"},
+    [SPT_CALENDAR] = {calendar_times, "a calendar time", "h", "days, weeks, months, years"},
     [SPT_ROTATION] = {rotations, "a speed of rotation", "rpm", "rpm, r/min, r/s, rad/s"},
     [SPT_ROAD_SPEED] = {road_speeds, "a road speed", "km/h", "km/h, mph, m/s"},
     [SPT_DISTANCE] = {distances, "a distance", "km", "km, miles"},
@@ -173,13 +177,15 @@ static const struct unit *find_unit(enum spt_dimension dimension, const char *na
 enum spt_quantity_problem spt_quantity_read(const char *text, enum spt_dimension dimension,
                                             double *value)
 {
-    *value = NAN;
+    *value = (double)NAN;
     size_t length = number_length(text);
     if (!length)
         return spells_not_finite(text) ? SPT_QUANTITY_NOT_FINITE : SPT_QUANTITY_NO_NUMBER;
     double number = to_double(text);
     if (!isfinite(number))
         return SPT_QUANTITY_NOT_FINITE;
+    if (text[length] == ',' && isdigit((unsigned char)text[length + 1]))
+        return SPT_QUANTITY_COMMA;
     const char *name = text + length + strspn(text + length, " ");
     if (dimension == SPT_NO_DIMENSION) {
         *value = number;

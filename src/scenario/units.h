@@ -15,7 +15,8 @@ enum spt_dimension {
     SPT_DENSITY,                /* g/cm3 */
     SPT_CONTENT,                /* ppm by mass */
     SPT_SHARE,                  /* 1: 60 % is 0.6 */
-    SPT_DURATION,               /* h */
+    SPT_DURATION,               /* h of running */
+    SPT_CALENDAR,               /* h of the calendar */
     SPT_ROTATION,               /* r/min */
     SPT_ROAD_SPEED,             /* km/h */
     SPT_DISTANCE,               /* km */
@@ -26,10 +27,13 @@ enum spt_dimension {
     SPT_NO_DIMENSION = SPT_DIMENSION_COUNT
 };
 
+#define SPT_HOURS_PER_YEAR (24 * 365.25)
+
 enum spt_quantity_problem {
     SPT_QUANTITY_FINE,
     SPT_QUANTITY_NO_NUMBER,  /* does not start with a number */
     SPT_QUANTITY_NOT_FINITE, /* nan, inf, or too large for a double */
+    SPT_QUANTITY_COMMA,      /* a comma where a decimal point (or nothing) should be */
     SPT_QUANTITY_NO_UNIT,
     SPT_QUANTITY_WRONG_UNIT
 };

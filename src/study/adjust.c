@@ -9,7 +9,7 @@
 
 struct spt_adjustment spt_adjustment_none(void)
 {
-    return (struct spt_adjustment){0, INFINITY, -1, -1, 0, INFINITY, 1, 0};
+    return (struct spt_adjustment){0, (double)INFINITY, -1, -1, 0, (double)INFINITY, 1, 0};
 }
 
 static double limit(double value, double least, double most)

@@ -13,7 +13,9 @@
 #define HEAVY_CONTAMINATION 0.1    /* e_C; wear may end the life first (ISO 281 Annex A, memory) */
 #define LOWEST_VISCOSITY_MM2_S 2.0 /* plain form of ASTM D341 */
 #define DERATED_ABOVE_C 150.0
-#define STIFFEST_MM2_S 2e7 /* end of ASTM D341 */
+#define GREASE_HOT_C 120.0    /* usual limit of ordinary greases (common practice, no source) */
+#define GREASE_COLD_C (-20.0) /* the same at the cold end */
+#define STIFFEST_MM2_S 2e7    /* end of ASTM D341 */
 
 /* One phase under way. */
 struct work {
@@ -80,12 +82,13 @@ static void clear_result(struct spt_phase_result *out, const struct spt_phase *p
         &out->heat.temperature_c,
     };
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
-        *numbers[i] = NAN;
+        *numbers[i] = (double)NAN;
 }
 
 static void use_given_load(double load_n, struct spt_equivalent_load *load)
 {
-    *load = (struct spt_equivalent_load){NAN, NAN, NAN, NAN, NAN, load_n};
+    *load = (struct spt_equivalent_load){(double)NAN, (double)NAN, (double)NAN,
+                                         (double)NAN, (double)NAN, load_n};
 }
 
 static enum spt_status find_loads(struct work *w)
@@ -125,6 +128,10 @@ static void check_loads(struct work *w)
         spt_notes_add(&out->notes, SPT_FLAG_OVERLOAD, share, OVERLOAD_SHARE);
     if (turns_under_load(out) && share < least)
         spt_notes_add(&out->notes, SPT_FLAG_LIGHT_LOAD, share, least);
+    bool opposed = bearing->type == SPT_TAPERED_ROLLER || bearing->type == SPT_ANGULAR_CONTACT_BALL;
+    if (opposed && bearing->rows == 1 && w->question->bearing_count == 1 &&
+        out->phase->radial_load_n > 0 && out->phase->axial_load_n == 0)
+        spt_notes_add(&out->notes, SPT_FLAG_INDUCED_THRUST, (double)NAN, (double)NAN);
 }
 
 static enum spt_status find_temperature(struct work *w)
@@ -146,7 +153,7 @@ static enum spt_status find_temperature(struct work *w)
     };
     enum spt_status status = spt_heat_temperature(&in, &out->heat);
     if (status == SPT_NOT_CONVERGED) {
-        spt_notes_add(&out->notes, SPT_FLAG_TOO_HOT, NAN, 300);
+        spt_notes_add(&out->notes, SPT_FLAG_TOO_HOT, (double)NAN, 300);
         return SPT_OK;
     }
     if (status == SPT_NOT_APPLICABLE) {
@@ -156,7 +163,7 @@ static enum spt_status find_temperature(struct work *w)
     if (status)
         return status;
     out->temperature_c = out->heat.temperature_c;
-    spt_notes_add(&out->notes, SPT_FLAG_TEMPERATURE_ESTIMATED, out->temperature_c, NAN);
+    spt_notes_add(&out->notes, SPT_FLAG_TEMPERATURE_ESTIMATED, out->temperature_c, (double)NAN);
     return SPT_OK;
 }
 
@@ -220,6 +227,10 @@ static void check_speeds(struct work *w)
                                             [SPT_LUBRICATION_OIL_BATH] = 13,
                                             [SPT_LUBRICATION_CIRCULATING] = 25};
     enum spt_lubrication kind = w->question->lubricant.kind;
+    if (kind == SPT_LUBRICATION_GREASE && out->temperature_c > GREASE_HOT_C)
+        spt_notes_add(&out->notes, SPT_FLAG_GREASE_HOT, out->temperature_c, GREASE_HOT_C);
+    if (kind == SPT_LUBRICATION_GREASE && out->temperature_c < GREASE_COLD_C)
+        spt_notes_add(&out->notes, SPT_FLAG_GREASE_COLD, out->temperature_c, GREASE_COLD_C);
     double product = w->phase->speed_rpm * (bearing->bore_mm + bearing->outside_diameter_mm) / 2;
     double limit = spt_grease_speed_limit(bearing->type);
     if (kind == SPT_LUBRICATION_GREASE && product > limit)
@@ -266,7 +277,7 @@ static void wear_grease(struct work *w, double duty_interval_h)
     if (out->grease.tau > 1)
         spt_notes_add(&out->notes, SPT_FLAG_GREASE_OVERDUE, age_h, duty_interval_h);
     if (fresh >= SPT_KAPPA_MIN && out->effective_viscosity_ratio < SPT_KAPPA_MIN)
-        spt_notes_add(&out->notes, SPT_FLAG_GREASE_EXHAUSTED, out->grease.tau, NAN);
+        spt_notes_add(&out->notes, SPT_FLAG_GREASE_EXHAUSTED, out->grease.tau, (double)NAN);
 }
 
 static enum spt_status find_contamination(struct work *w)
@@ -274,7 +285,7 @@ static enum spt_status find_contamination(struct work *w)
     struct spt_phase_result *out = w->out;
     const struct spt_condition *state = &w->phase->condition;
     double kappa = fmin(out->effective_viscosity_ratio, SPT_KAPPA_MAX);
-    double clean = NAN;
+    double clean = (double)NAN;
     enum spt_cleanliness cleanest = spt_cleanliness_first(w->question->lubricant.kind);
     enum spt_status status = SPT_OK;
     out->contamination_factor = state->contamination_factor;
@@ -305,9 +316,15 @@ static enum spt_status find_life_factor(struct work *w)
     if (in.viscosity_ratio > SPT_KAPPA_MAX)
         spt_notes_add(&out->notes, SPT_FLAG_FILM_CAPPED, in.viscosity_ratio, SPT_KAPPA_MAX);
     if (out->factor.capped)
-        spt_notes_add(&out->notes, SPT_FLAG_LIFE_FACTOR_CAPPED, out->factor.a_iso, NAN);
+        spt_notes_add(&out->notes, SPT_FLAG_LIFE_FACTOR_CAPPED, out->factor.a_iso, (double)NAN);
     if (out->factor.ep_applied)
-        spt_notes_add(&out->notes, SPT_FLAG_EP_CREDIT, in.viscosity_ratio, NAN);
+        spt_notes_add(&out->notes, SPT_FLAG_EP_CREDIT, in.viscosity_ratio, (double)NAN);
+    if (w->question->lubricant.ep_additive && in.viscosity_ratio < 1 && !out->factor.ep_applied)
+        spt_notes_add(&out->notes, SPT_FLAG_EP_NOT_CREDITED, out->contamination_factor,
+                      SPT_EP_CLEANLINESS_MIN);
+    if (out->contamination_factor <= 0 && isnan(w->phase->condition.contamination_factor))
+        spt_notes_add(&out->notes, SPT_FLAG_CONTAMINATION_FLOOR, w->bearing->pitch_diameter_mm,
+                      (double)NAN);
     if (out->contamination_factor < HEAVY_CONTAMINATION)
         spt_notes_add(&out->notes, SPT_FLAG_HEAVY_CONTAMINATION, out->contamination_factor,
                       HEAVY_CONTAMINATION);
@@ -348,10 +365,10 @@ static enum spt_status find_basic_life(struct work *w)
 static void leave_undamaged(struct spt_phase_result *out)
 {
     enum spt_flag flag = out->phase->speed_rpm > 0 ? SPT_FLAG_NO_LOAD : SPT_FLAG_STANDSTILL;
-    spt_notes_add(&out->notes, flag, NAN, NAN);
-    out->basic_rating_life_mrev = INFINITY;
-    out->basic_rating_life_h = INFINITY;
-    out->modified_rating_life_h = INFINITY;
+    spt_notes_add(&out->notes, flag, (double)NAN, (double)NAN);
+    out->basic_rating_life_mrev = (double)INFINITY;
+    out->basic_rating_life_h = (double)INFINITY;
+    out->modified_rating_life_h = (double)INFINITY;
 }
 
 /* Second pass: what needs the grease interval of the whole duty. */
@@ -441,7 +458,7 @@ static void find_means(struct spt_bearing_result *bearing, const struct spt_bear
     bearing->basic_rating_life_mrev =
         bearing->basic_rating_life_h * bearing->mean_speed_rpm * 60 / 1e6;
     if (isinf(bearing->basic_rating_life_h))
-        bearing->basic_rating_life_mrev = INFINITY;
+        bearing->basic_rating_life_mrev = (double)INFINITY;
 }
 
 enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_index,
@@ -449,7 +466,7 @@ enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_
                                    struct spt_bearing_result *bearing)
 {
     const struct spt_bearing_case *part = &question->bearings[bearing_index];
-    double a1 = NAN;
+    double a1 = (double)NAN;
     enum spt_status status = spt_life_reliability_factor(question->reliability_percent, &a1);
     if (part->phase_count < 1 || part->phase_count > SPT_PHASES_MAX)
         return SPT_NO_ROOM;
@@ -478,19 +495,39 @@ enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_
     return SPT_OK;
 }
 
+/* What a phase leaves to the tool to assume. */
+static void note_unstated(const struct spt_case *question, const struct spt_phase *phase,
+                          struct spt_notes *notes)
+{
+    const struct spt_condition *state = &phase->condition;
+    enum spt_lubrication kind = question->lubricant.kind;
+    bool grease = kind == SPT_LUBRICATION_GREASE;
+    bool class_used = isnan(state->contamination_factor);
+    if (state->code_rounded)
+        spt_notes_add(notes, SPT_FLAG_CODE_ROUNDED, (double)state->cleanliness, (double)NAN);
+    if (kind == SPT_LUBRICATION_CIRCULATING && class_used)
+        spt_notes_add(notes, SPT_FLAG_FILTRATION_ASSUMED, (double)state->cleanliness, (double)NAN);
+    if (state->water_assumed)
+        spt_notes_add(notes, SPT_FLAG_WATER_ASSUMED, SPT_WATER_REFERENCE_PPM, (double)NAN);
+    if (grease && state->age_assumed)
+        spt_notes_add(notes, SPT_FLAG_AGE_ASSUMED, (double)NAN, (double)NAN);
+    if (grease && state->surroundings_assumed)
+        spt_notes_add(notes, SPT_FLAG_SURROUNDINGS_ASSUMED, (double)NAN, (double)NAN);
+    if (isnan(phase->temperature_c) && phase->ambient_assumed)
+        spt_notes_add(notes, SPT_FLAG_AMBIENT_ASSUMED, phase->ambient_c, (double)NAN);
+}
+
 static void note_assumptions(const struct spt_case *question, struct spt_bearing_result *bearing)
 {
     const struct spt_bearing *part = &bearing->bearing_case->bearing;
     if (part->pitch_assumed)
-        spt_notes_add(&bearing->notes, SPT_FLAG_PITCH_ASSUMED, part->pitch_diameter_mm, NAN);
+        spt_notes_add(&bearing->notes, SPT_FLAG_PITCH_ASSUMED, part->pitch_diameter_mm,
+                      (double)NAN);
     if (part->fatigue_limit_assumed)
         spt_notes_add(&bearing->notes, SPT_FLAG_FATIGUE_LIMIT_ASSUMED, part->fatigue_load_limit_n,
-                      NAN);
-    bool rounded = false;
+                      (double)NAN);
     for (int i = 0; i < bearing->phase_count; i++)
-        rounded = rounded || bearing->phases[i].phase->condition.code_rounded;
-    if (rounded)
-        spt_notes_add(&bearing->notes, SPT_FLAG_CODE_ROUNDED, NAN, NAN);
+        note_unstated(question, bearing->phases[i].phase, &bearing->notes);
     if (!isnan(question->age_limit_h) && !isnan(question->yearly_use_h)) {
         double years_h = 24 * 365.25;
         double age_h = bearing->modified_rating_life_h / question->yearly_use_h * years_h;
@@ -540,7 +577,13 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
     combine_bearings(assessment);
     if (question->lubricant.index_assumed)
         spt_notes_add(&assessment->notes, SPT_FLAG_INDEX_ASSUMED,
-                      question->lubricant.viscosity_index, NAN);
+                      question->lubricant.viscosity_index, (double)NAN);
+    if (question->kept_conditions)
+        spt_notes_add(&assessment->notes, SPT_FLAG_CONDITION_KEPT, question->kept_conditions,
+                      (double)NAN);
+    if (question->shares_sum > 0 && fabs(question->shares_sum - 1) > 1e-4)
+        spt_notes_add(&assessment->notes, SPT_FLAG_SHARES_SCALED, question->shares_sum,
+                      (double)NAN);
     if (assessment->modified_rating_life_h < question->target_life_h)
         spt_notes_add(&assessment->notes, SPT_FLAG_MISSED_TARGET,
                       assessment->modified_rating_life_h, question->target_life_h);

@@ -136,7 +136,7 @@ static double telling_value(const struct spt_case *question, enum spt_lever leve
 /* How far every phase may be cooled without any of them falling below 0 degC. */
 static double deepest_cooling_k(const struct spt_case *question)
 {
-    double least_c = INFINITY;
+    double least_c = (double)INFINITY;
     for (int i = 0; i < question->bearing_count; i++)
         for (int j = 0; j < question->bearings[i].phase_count; j++) {
             const struct spt_phase *phase = &question->bearings[i].phases[j];
@@ -168,7 +168,7 @@ static bool exists_here(const struct spt_case *question, enum spt_lever lever)
 static int present_grade(const struct spt_case *question)
 {
     int best = 0;
-    double nearest = INFINITY;
+    double nearest = (double)INFINITY;
     for (int i = 0; i < SPT_VISCOSITY_GRADE_COUNT; i++) {
         double distance =
             fabs(log(spt_viscosity_grade(i)->nu40_mm2_s / question->lubricant.viscosity_40_mm2_s));

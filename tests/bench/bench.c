@@ -625,6 +625,9 @@ int main(int argc, char **argv)
     directory = argv[1];
     python = argv[2];
     script = argv[3];
+    double busy = 0.0;
+    if (getloadavg(&busy, 1) == 1 && busy > 0.5)
+        printf("other work keeps this machine busy (load %.1f): the figures are too high\n", busy);
     spt_viscosity_line(40.0, 220.0, 100.0, 19.0, &line);
     fill_points();
     save_points();

@@ -170,7 +170,7 @@ Test(cli, every_command_answers_what_its_file_says)
     for (int i = 0; i < count; i++) {
         char path[PATH_LENGTH];
         struct run want, got;
-        snprintf(path, sizeof path, CASES "%s.case", names[i]);
+        snprintf(path, sizeof path, CASES "%.79s.case", names[i]);
         read_case(path, &want);
         run_command(&sandbox, want.command, &got);
         if (golden_regenerates())
@@ -202,10 +202,10 @@ Test(cli, text_answers_fit_80_columns)
     for (int i = 0; i < count; i++) {
         char path[PATH_LENGTH];
         struct run want;
-        snprintf(path, sizeof path, CASES "%s.case", names[i]);
+        snprintf(path, sizeof path, CASES "%.79s.case", names[i]);
         read_case(path, &want);
-        bool text = !strstr(want.command, "json") && !strstr(want.command, "csv") &&
-                    !strstr(want.command, "--color always");
+        bool text = !strstr(want.command, "--chart") && !strstr(want.command, "json") &&
+                    !strstr(want.command, "csv") && !strstr(want.command, "--color always");
         for (const char *at = want.out; text && at && *at;) {
             size_t length = strcspn(at, "\n");
             lines++;

@@ -43,7 +43,7 @@ Test(assess_property, life_falls_with_dirt_class_by_class)
     struct beet beet;
     beet_prepare(&beet);
     int first = (int)spt_cleanliness_first(SPT_LUBRICATION_GREASE);
-    double last_h = INFINITY;
+    double last_h = (double)INFINITY;
     for (int i = 0; i < spt_cleanliness_count(SPT_LUBRICATION_GREASE); i++) {
         beet.phases[0].condition.cleanliness = (enum spt_cleanliness)(first + i);
         double life_h = beet_life_h(&beet);
@@ -57,7 +57,7 @@ Test(assess_property, life_falls_with_water_from_100_ppm_to_its_floor)
 {
     struct beet beet;
     beet_prepare(&beet);
-    double last_h = INFINITY;
+    double last_h = (double)INFINITY;
     for (double ppm = 100; ppm < 5000; ppm *= 1.3) {
         for (int i = 0; i < BEET_PHASES; i++)
             beet.phases[i].condition.water_ppm = ppm;
@@ -77,7 +77,7 @@ Test(assess_property, life_falls_with_the_age_of_the_grease_until_there_is_none)
 {
     struct beet beet;
     beet_prepare(&beet);
-    double last_h = INFINITY;
+    double last_h = (double)INFINITY;
     bool exhausted = false;
     for (double age_h = 200; age_h < 1e6; age_h *= 1.4) {
         for (int i = 0; i < BEET_PHASES; i++)
@@ -204,7 +204,7 @@ Test(assess_property, standstill_and_no_load_do_no_damage)
 /* ISO 281:2007, 9.3.3.3: the method holds from kappa 0.1. */
 Test(assess_property, below_kappa_0_1_there_is_a_flag_and_never_a_number)
 {
-    double last_kappa = INFINITY;
+    double last_kappa = (double)INFINITY;
     int below = 0;
     for (double speed_rpm = 400; speed_rpm > 0.5; speed_rpm /= 1.5) {
         struct beet beet;

@@ -46,11 +46,12 @@ static void write_bearing(struct dice *dice, FILE *out)
     if (toss(dice, 0.9))
         fprintf(out, "  contact_angle: %.3g deg\n",
                 toss(dice, 0.7) ? 5 * floor(draw(dice, 0, 19)) : draw(dice, 0, 90));
+    double rating_n = draw_ratio(dice, 10, 1e8);
     if (toss(dice, 0.8))
-        fprintf(out, "  dynamic_load_rating: %.4g N\n  static_load_rating: %.4g N\n",
-                draw_ratio(dice, 10, 1e8), draw_ratio(dice, 10, 1e8));
+        fprintf(out, "  dynamic_load_rating: %.4g N\n  static_load_rating: %.4g N\n", rating_n,
+                rating_n * draw_ratio(dice, 0.05, 20));
     if (toss(dice, 0.3))
-        fprintf(out, "  fatigue_load_limit: %.4g N\n", draw_ratio(dice, 1, 1e8));
+        fprintf(out, "  fatigue_load_limit: %.4g N\n", rating_n * draw_ratio(dice, 1e-6, 2));
     if (toss(dice, 0.3))
         fprintf(out, "  f0: %.3g\n", draw(dice, 0.01, 70));
     if (toss(dice, 0.3))

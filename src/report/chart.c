@@ -1,0 +1,144 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/chart.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "report/axis.h"
+#include "report/text.h"
+
+const struct spt_chart spt_chart_table[] = {
+    {"variants", "Life of the scenario and its variants", true, "a scenario with variants",
+     spt_chart_variants_applies, spt_chart_variants},
+    {"phases", "Life and damage of each phase", false, "a duty with phases",
+     spt_chart_phases_applies, spt_chart_phases},
+    {"loss", "Where the life goes", false, "a cause that takes life", spt_chart_loss_applies,
+     spt_chart_loss},
+    {"film", "Oil film against temperature", false, "a phase that turns at a known temperature",
+     spt_chart_film_applies, spt_chart_film},
+    {"contamination", "Life factor, film and dirt", false, "a phase with a life factor",
+     spt_chart_contamination_applies, spt_chart_contamination},
+};
+const int spt_chart_count = (int)(sizeof spt_chart_table / sizeof *spt_chart_table);
+
+const char *spt_report_case_name(const struct spt_report_case *part)
+{
+    return part->name ? part->name : "as written";
+}
+
+const struct spt_chart *spt_chart_find(const char *name)
+{
+    for (int i = 0; i < spt_chart_count; i++)
+        if (!strcmp(spt_chart_table[i].name, name))
+            return &spt_chart_table[i];
+    return NULL;
+}
+
+static struct spt_chart_input make_input(const struct spt_chart *chart,
+                                         const struct spt_report *report, int case_index,
+                                         int bearing_index)
+{
+    const struct spt_report_case *part = &report->cases[case_index];
+    return (struct spt_chart_input){
+        .report = report,
+        .part = part,
+        .bearing = chart->of_all_cases ? NULL : &part->assessment->bearings[bearing_index],
+        .bearing_index = bearing_index,
+    };
+}
+
+bool spt_chart_applies(const struct spt_chart *chart, const struct spt_report *report,
+                       int case_index, int bearing_index)
+{
+    struct spt_chart_input input = make_input(chart, report, case_index, bearing_index);
+    return chart->applies(&input);
+}
+
+static void write_title(const struct spt_chart *chart, const struct spt_chart_input *input,
+                        bool of_one_bearing, char *title, size_t size)
+{
+    const struct spt_report_case *part = input->part;
+    bool named = !chart->of_all_cases && part->name;
+    bool split = of_one_bearing && input->bearing && part->assessment->bearing_count > 1;
+    snprintf(title, size, "%s: %.80s%s%.60s%s%.60s", chart->title, input->report->title,
+             named ? ", " : "", named ? part->name : "", split ? ", " : "",
+             split ? input->bearing->bearing_case->bearing.name : "");
+}
+
+bool spt_chart_inline(const struct spt_chart *chart, const struct spt_report *report,
+                      int case_index, int bearing_index, FILE *out)
+{
+    char id[64], title[320];
+    struct spt_svg svg;
+    struct spt_chart_input input = make_input(chart, report, case_index, bearing_index);
+    snprintf(id, sizeof id, "%s-%d-%d", chart->name, case_index, bearing_index);
+    write_title(chart, &input, true, title, sizeof title);
+    if (!spt_svg_begin(&svg, id, SPT_CHART_WIDTH))
+        return false;
+    chart->draw(&svg, &input);
+    return spt_svg_finish(&svg, out, title, false);
+}
+
+static void draw_bearings(struct spt_svg *svg, const struct spt_chart *chart,
+                          const struct spt_report *report, int case_index)
+{
+    const struct spt_assessment *assessment = report->cases[case_index].assessment;
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        struct spt_chart_input input = make_input(chart, report, case_index, i);
+        if (!chart->applies(&input))
+            continue;
+        if (assessment->bearing_count > 1) {
+            const char *name = assessment->bearings[i].bearing_case->bearing.name;
+            spt_svg_text_cut(svg, "bold", SPT_SVG_START, 14, svg->height + 20, 410, name);
+            fprintf(svg->desc, "%s: ", name);
+            svg->height += 28;
+        }
+        chart->draw(svg, &input);
+    }
+}
+
+bool spt_chart_alone(const struct spt_chart *chart, const struct spt_report *report, int case_index,
+                     FILE *out)
+{
+    char title[320];
+    struct spt_svg svg;
+    struct spt_chart_input input = make_input(chart, report, case_index, 0);
+    write_title(chart, &input, false, title, sizeof title);
+    if (!spt_svg_begin(&svg, chart->name, SPT_CHART_WIDTH))
+        return false;
+    spt_svg_text_cut(&svg, "bold", SPT_SVG_START, 14, 22, 410, chart->title);
+    spt_svg_text_cut(&svg, "quiet", SPT_SVG_START, 14, 39, 410, report->title);
+    svg.height = 46;
+    if (chart->of_all_cases)
+        chart->draw(&svg, &input);
+    else
+        draw_bearings(&svg, chart, report, case_index);
+    return spt_svg_finish(&svg, out, title, true);
+}
+
+const char *spt_chart_hours(double hours, char *buffer)
+{
+    char label[SPT_TICK_LABEL_LENGTH];
+    if (!isfinite(hours) || hours < 1e7)
+        return spt_text_hours(hours, buffer);
+    int decimals = 2 - (int)floor(log10(hours));
+    snprintf(buffer, SPT_HOURS_LENGTH, "%.23s", spt_axis_label(hours, decimals, label));
+    return buffer;
+}
+
+static double find_damage(const struct spt_bearing_result *bearing, int index)
+{
+    double share = bearing->phases[index].damage_share;
+    return isnan(share) ? 0 : share;
+}
+
+bool spt_chart_shows_phase(const struct spt_bearing_result *bearing, int index)
+{
+    int costlier = 0;
+    double damage = find_damage(bearing, index);
+    for (int i = 0; i < bearing->phase_count && costlier < SPT_CHART_PHASES_MAX; i++) {
+        double other = find_damage(bearing, i);
+        costlier += other > damage || (i < index && !(other < damage));
+    }
+    return costlier < SPT_CHART_PHASES_MAX;
+}

@@ -1,0 +1,65 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef REPORT_CHART_H
+#define REPORT_CHART_H
+
+#include "report/report.h"
+#include "report/svg.h"
+
+#define SPT_CHART_WIDTH 440.0
+#define SPT_CHART_PHASES_MAX 20 /* a chart shows the costliest, and says how many it leaves out */
+
+/* What a chart is about: one bearing of one case, or a chart of all cases together. */
+struct spt_chart_input {
+    const struct spt_report *report;
+    const struct spt_report_case *part;       /* the case */
+    const struct spt_bearing_result *bearing; /* NULL in a chart of all cases */
+    int bearing_index;
+};
+
+/* One chart: dispatch, the help of --chart and the figures of the HTML report come from the table
+ * in chart.c; to add one, write its two functions and a row. */
+struct spt_chart {
+    const char *name;  /* for --chart */
+    const char *title; /* of the figure */
+    bool of_all_cases; /* one figure for the report, else one for each bearing of each case */
+    const char *needs; /* why it may not apply: "needs variants" */
+    bool (*applies)(const struct spt_chart_input *input);
+    /* Draws from svg->height downwards and raises it; writes sentences to svg->desc. */
+    void (*draw)(struct spt_svg *svg, const struct spt_chart_input *input);
+};
+extern const struct spt_chart spt_chart_table[];
+extern const int spt_chart_count;
+
+const struct spt_chart *spt_chart_find(const char *name);
+
+/* True where the chart has something to show of this bearing of this case. */
+bool spt_chart_applies(const struct spt_chart *chart, const struct spt_report *report,
+                       int case_index, int bearing_index);
+
+/* Writes a chart of one bearing of one case for an HTML page. False when memory is out. */
+bool spt_chart_inline(const struct spt_chart *chart, const struct spt_report *report,
+                      int case_index, int bearing_index, FILE *out);
+
+/* Writes a chart of one case as an SVG file, its bearings one below the other. */
+bool spt_chart_alone(const struct spt_chart *chart, const struct spt_report *report, int case_index,
+                     FILE *out);
+
+/* Hours as spt_text_hours writes them, but 2.69*10^7 with raised digits above ten million. */
+const char *spt_chart_hours(double hours, char *buffer);
+
+/* Whether a chart shows this phase of a bearing: it is one of the costliest. */
+bool spt_chart_shows_phase(const struct spt_bearing_result *bearing, int index);
+
+/* The charts of the table. */
+bool spt_chart_phases_applies(const struct spt_chart_input *input);
+void spt_chart_phases(struct spt_svg *svg, const struct spt_chart_input *input);
+bool spt_chart_loss_applies(const struct spt_chart_input *input);
+void spt_chart_loss(struct spt_svg *svg, const struct spt_chart_input *input);
+bool spt_chart_variants_applies(const struct spt_chart_input *input);
+void spt_chart_variants(struct spt_svg *svg, const struct spt_chart_input *input);
+bool spt_chart_film_applies(const struct spt_chart_input *input);
+void spt_chart_film(struct spt_svg *svg, const struct spt_chart_input *input);
+bool spt_chart_contamination_applies(const struct spt_chart_input *input);
+void spt_chart_contamination(struct spt_svg *svg, const struct spt_chart_input *input);
+
+#endif

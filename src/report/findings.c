@@ -1,0 +1,178 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/findings.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <string.h>
+
+#include "report/sentence.h"
+#include "report/text.h"
+
+#define WORDS_LENGTH 1200
+#define WHO_LENGTH 260
+#define RESERVATIONS_LENGTH 400
+
+__attribute__((format(printf, 3, 4))) static void say(const struct spt_finding_sink *sink,
+                                                      const char *who, const char *format, ...)
+{
+    char words[WORDS_LENGTH];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(words, sizeof words, format, arguments);
+    va_end(arguments);
+    sink->say(sink->context, who, words);
+}
+
+static void say_against_target(const struct spt_assessment *assessment,
+                               const struct spt_finding_sink *sink)
+{
+    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH], share[SPT_HOURS_LENGTH];
+    const struct spt_case *question = assessment->question;
+    double hours = assessment->modified_rating_life_h;
+    spt_text_life(hours, life);
+    spt_text_stated(question->target_life_h, target);
+    if (isnan(hours))
+        say(sink, NULL, "No life can be stated: see the flags for the reason.");
+    else if (isnan(question->target_life_h))
+        say(sink, NULL, "Fatigue life %s at %.6g %% reliability.", life,
+            question->reliability_percent);
+    else
+        say(sink, NULL, "Fatigue life %s at %.6g %% reliability: %s the target of %s h (x %s).",
+            life, question->reliability_percent,
+            hours < question->target_life_h ? "MISSES" : "meets", target,
+            spt_text_ratio(hours / question->target_life_h, share));
+    if (isfinite(hours) && !isnan(question->yearly_use_h))
+        say(sink, NULL, "At %.4g h of running a year that is %.3g years.", question->yearly_use_h,
+            hours / question->yearly_use_h);
+}
+
+static bool any_has(const struct spt_assessment *assessment, enum spt_flag flag)
+{
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        if (spt_notes_has(&bearing->notes, flag))
+            return true;
+        for (int j = 0; j < bearing->phase_count; j++)
+            if (spt_notes_has(&bearing->phases[j].notes, flag))
+                return true;
+    }
+    return false;
+}
+
+/* What may end the life before fatigue does, in one sentence. */
+static void say_reservations(const struct spt_assessment *assessment,
+                             const struct spt_finding_sink *sink)
+{
+    char words[RESERVATIONS_LENGTH] = "";
+    size_t used = 0;
+    for (int i = 0; i < SPT_FLAG_COUNT; i++) {
+        const char *reservation = spt_reservation((enum spt_flag)i);
+        if (!reservation || !any_has(assessment, (enum spt_flag)i) ||
+            used + strlen(reservation) + 3 > sizeof words)
+            continue;
+        used += (size_t)snprintf(words + used, sizeof words - used, "%s%s", used ? "; " : "",
+                                 reservation);
+    }
+    if (used)
+        say(sink, NULL, "But %s (see the flags).", words);
+}
+
+static int worst_cause(const struct spt_loss *loss)
+{
+    int worst = -1;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        if (loss->causes[i].applies && loss->causes[i].log_life_share < 0 &&
+            (worst < 0 || loss->causes[i].log_life_share < loss->causes[worst].log_life_share))
+            worst = i;
+    return worst;
+}
+
+static void say_worst(const struct spt_bearing_result *bearing, bool named,
+                      const struct spt_finding_sink *sink)
+{
+    char life[SPT_HOURS_LENGTH], gain[SPT_HOURS_LENGTH];
+    int cause = worst_cause(&bearing->loss);
+    if (named)
+        say(sink, bearing->bearing_case->bearing.name, "%s.",
+            spt_text_life(bearing->modified_rating_life_h, life));
+    if (bearing->worst_phase >= 0)
+        say(sink, NULL, "Costliest phase: %s, %.3g %% of the damage.",
+            bearing->phases[bearing->worst_phase].phase->name,
+            100 * bearing->phases[bearing->worst_phase].damage_share);
+    if (cause < 0)
+        return;
+    const struct spt_cause_share *share = &bearing->loss.causes[cause];
+    say(sink, NULL, "Costliest cause: %s; with only this put right the life would be %s (x %s).",
+        spt_cause_name((enum spt_cause)cause), spt_text_life(share->life_if_cured_h, life),
+        spt_text_ratio(share->life_if_cured_h / bearing->modified_rating_life_h, gain));
+}
+
+void spt_findings_verdict(const struct spt_assessment *assessment,
+                          const struct spt_finding_sink *sink)
+{
+    say_against_target(assessment, sink);
+    say_reservations(assessment, sink);
+    for (int i = 0; i < assessment->bearing_count; i++)
+        say_worst(&assessment->bearings[i], assessment->bearing_count > 1, sink);
+}
+
+static void say_notes(const struct spt_notes *notes, const char *who,
+                      const struct spt_finding_sink *sink)
+{
+    for (int i = 0; i < notes->count; i++) {
+        char sentence[SPT_SENTENCE_LENGTH];
+        spt_sentence(&notes->list[i], sentence, sizeof sentence);
+        sink->say(sink->context, who, sentence);
+    }
+}
+
+static int count_phases_with(const struct spt_bearing_result *bearing, int from, int to,
+                             enum spt_flag flag)
+{
+    int count = 0;
+    for (int i = from; i < to; i++)
+        count += spt_notes_has(&bearing->phases[i].notes, flag);
+    return count;
+}
+
+/* Names the phase, with its bearing where there are two, and how many later phases share the flag.
+ */
+static void write_who(const struct spt_bearing_result *bearing, int index, enum spt_flag flag,
+                      bool named, char *who, size_t size)
+{
+    int more = count_phases_with(bearing, index + 1, bearing->phase_count, flag);
+    int used =
+        snprintf(who, size, "%.100s%s%.120s", named ? bearing->bearing_case->bearing.name : "",
+                 named ? ", " : "", bearing->phases[index].phase->name);
+    if (more)
+        snprintf(who + used, size - (size_t)used, " (and %d more)", more);
+}
+
+static void say_phase_notes(const struct spt_bearing_result *bearing, bool named,
+                            const struct spt_finding_sink *sink)
+{
+    for (int i = 0; i < bearing->phase_count; i++) {
+        const struct spt_notes *notes = &bearing->phases[i].notes;
+        for (int j = 0; j < notes->count; j++) {
+            enum spt_flag flag = notes->list[j].flag;
+            struct spt_notes one = {1, {notes->list[j]}};
+            char who[WHO_LENGTH];
+            if (count_phases_with(bearing, 0, i, flag))
+                continue;
+            write_who(bearing, i, flag, named, who, sizeof who);
+            say_notes(&one, who, sink);
+        }
+    }
+}
+
+void spt_findings_flags(const struct spt_assessment *assessment,
+                        const struct spt_finding_sink *sink)
+{
+    say_notes(&assessment->notes, NULL, sink);
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        bool two = assessment->bearing_count > 1;
+        say_notes(&bearing->notes, two ? bearing->bearing_case->bearing.name : NULL, sink);
+        say_phase_notes(bearing, two, sink);
+    }
+}

@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef REPORT_FINDINGS_H
+#define REPORT_FINDINGS_H
+
+#include "spalltime/assess.h"
+
+/* Gets sentences one by one; `who` names the bearing or the phase, NULL for the whole. */
+struct spt_finding_sink {
+    void (*say)(void *context, const char *who, const char *sentence);
+    void *context;
+};
+
+/* The answer in sentences: life against target, then the costliest phase and cause of each bearing.
+ */
+void spt_findings_verdict(const struct spt_assessment *assessment,
+                          const struct spt_finding_sink *sink);
+
+/* The sentence of each flag of the assessment, its bearings and its phases; a flag that several
+ * phases raise is said once, at the first of them, with their number. */
+void spt_findings_flags(const struct spt_assessment *assessment,
+                        const struct spt_finding_sink *sink);
+
+#endif

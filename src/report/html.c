@@ -1,0 +1,292 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/html.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "report/chart.h"
+#include "report/escape.h"
+#include "report/findings.h"
+#include "report/html_parts.h"
+#include "report/html_table.h"
+#include "report/sentence.h"
+#include "report/text.h"
+#include "spalltime/version.h"
+
+/* The judgement in words and a sign; NULL where there is no target. */
+static const char *judge(const struct spt_assessment *assessment)
+{
+    double target_h = assessment->question->target_life_h;
+    if (isnan(assessment->modified_rating_life_h))
+        return "\xE2\x9C\x97 No life can be stated";
+    if (isnan(target_h))
+        return NULL;
+    return assessment->modified_rating_life_h >= target_h ? "\xE2\x9C\x93 Meets the target"
+                                                          : "\xE2\x9C\x97 Misses the target";
+}
+
+static bool meets(const struct spt_assessment *assessment)
+{
+    return assessment->modified_rating_life_h >= assessment->question->target_life_h;
+}
+
+static void write_headline(const struct spt_assessment *assessment, FILE *out)
+{
+    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
+    const char *words = judge(assessment);
+    double life_h = assessment->modified_rating_life_h;
+    double target_h = assessment->question->target_life_h;
+    fputs("<p class=\"headline\">", out);
+    if (words)
+        fprintf(out, "<span class=\"%s\">%s</span>", meets(assessment) ? "met" : "missed", words);
+    if (!isnan(life_h))
+        fprintf(out, "%s %s", words ? ": life" : "Life", spt_text_life(life_h, life));
+    if (!isnan(life_h) && !isnan(target_h))
+        fprintf(out, ", wanted %s", spt_text_life(target_h, target));
+    fputs("</p>\n", out);
+}
+
+static void write_head(const struct spt_report *report, FILE *out)
+{
+    fputs("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+          "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+          "<meta name=\"color-scheme\" content=\"light dark\">\n"
+          "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src "
+          "'unsafe-inline'; script-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n"
+          "<title>",
+          out);
+    spt_escape(out, report->title);
+    fputs("</title>\n", out);
+    spt_html_style(out);
+    fputs("</head>\n<body>\n<header>\n<h1>", out);
+    spt_escape(out, report->title);
+    fputs("</h1>\n", out);
+    if (report->cases[0].note) {
+        fputs("<p class=\"note\">", out);
+        spt_escape(out, report->cases[0].note);
+        fputs("</p>\n", out);
+    }
+    write_headline(report->cases[0].assessment, out);
+    fputs("</header>\n", out);
+}
+
+static void write_links(const struct spt_report *report, FILE *out)
+{
+    if (report->case_count < 2)
+        return;
+    fputs("<nav class=\"cases\" aria-label=\"The scenario and its variants\">\n<ul>\n", out);
+    for (int i = 0; i < report->case_count; i++) {
+        fprintf(out, "<li><a href=\"#case-%d\">", i);
+        spt_escape(out, spt_report_case_name(&report->cases[i]));
+        fputs("</a></li>\n", out);
+    }
+    fputs("<li><a href=\"#cases\">all, one after the other</a></li>\n</ul>\n</nav>\n", out);
+}
+
+static void say_line(void *context, const char *who, const char *sentence)
+{
+    FILE *out = context;
+    fputs("<p>", out);
+    spt_escape(out, who);
+    fputs(who ? ": " : "", out);
+    spt_escape(out, sentence);
+    fputs("</p>\n", out);
+}
+
+static void write_figure(FILE *out, const char *name, const char *value)
+{
+    fprintf(out, "<div><dt>%s</dt><dd>%s</dd></div>\n", name, value);
+}
+
+static void write_figures(const struct spt_assessment *assessment, FILE *out)
+{
+    char number[SPT_HOURS_LENGTH];
+    double target_h = assessment->question->target_life_h;
+    fputs("<dl class=\"figures\">\n", out);
+    write_figure(out, "life", spt_text_life(assessment->modified_rating_life_h, number));
+    if (!isnan(target_h))
+        write_figure(out, "target", spt_text_life(target_h, number));
+    write_figure(out, "basic rating life", spt_text_life(assessment->basic_rating_life_h, number));
+    snprintf(number, sizeof number, "%.6g %%", assessment->question->reliability_percent);
+    write_figure(out, "reliability", number);
+    snprintf(number, sizeof number, "%.3g", assessment->reliability_factor);
+    write_figure(out, "reliability factor a<sub>1</sub>", number);
+    fputs("</dl>\n", out);
+}
+
+static void write_verdict(const struct spt_assessment *assessment, FILE *out)
+{
+    const char *words = judge(assessment);
+    fprintf(out, "<div class=\"answer%s\">\n",
+            !words              ? ""
+            : meets(assessment) ? " meets"
+                                : " misses");
+    if (words)
+        fprintf(out, "<p class=\"mark\">%s</p>\n", words);
+    const struct spt_finding_sink sink = {say_line, out};
+    spt_findings_verdict(assessment, &sink);
+    write_figures(assessment, out);
+    fputs("</div>\n", out);
+}
+
+struct flag_list {
+    FILE *out;
+    int count;
+};
+
+static void say_flag(void *context, const char *who, const char *sentence)
+{
+    struct flag_list *list = context;
+    fputs(list->count++ ? "<li>" : "<h3>Flags</h3>\n<ul class=\"flags\">\n<li>", list->out);
+    if (who) {
+        fputs("<strong>", list->out);
+        spt_escape(list->out, who);
+        fputs(":</strong> ", list->out);
+    }
+    spt_escape(list->out, sentence);
+    fputs("</li>\n", list->out);
+}
+
+static void write_flags(const struct spt_assessment *assessment, FILE *out)
+{
+    struct flag_list list = {out, 0};
+    const struct spt_finding_sink sink = {say_flag, &list};
+    spt_findings_flags(assessment, &sink);
+    if (list.count)
+        fputs("</ul>\n", out);
+}
+
+static bool write_chart(const struct spt_chart *chart, const struct spt_report *report,
+                        int case_index, int bearing_index, FILE *out)
+{
+    fprintf(out, "<figure>\n<figcaption>%s</figcaption>\n", chart->title);
+    bool drawn = spt_chart_inline(chart, report, case_index, bearing_index, out);
+    fputs("</figure>\n", out);
+    return drawn;
+}
+
+/* Every chart of the table that has something to show. */
+static bool write_charts(const struct spt_report *report, bool of_all_cases, int case_index,
+                         int bearing_index, FILE *out)
+{
+    bool drawn = true;
+    fprintf(out, "<div class=\"charts%s\">\n", of_all_cases ? " single" : "");
+    for (int i = 0; i < spt_chart_count && drawn; i++) {
+        const struct spt_chart *chart = &spt_chart_table[i];
+        if (chart->of_all_cases == of_all_cases &&
+            spt_chart_applies(chart, report, case_index, bearing_index))
+            drawn = write_chart(chart, report, case_index, bearing_index, out);
+    }
+    fputs("</div>\n", out);
+    return drawn;
+}
+
+static bool write_bearing(const struct spt_report *report, int case_index, int bearing_index,
+                          FILE *out)
+{
+    const struct spt_assessment *assessment = report->cases[case_index].assessment;
+    const struct spt_bearing_result *bearing = &assessment->bearings[bearing_index];
+    fputs("<h3>Life", out);
+    if (assessment->bearing_count > 1) {
+        fputs(" of ", out);
+        spt_escape(out, bearing->bearing_case->bearing.name);
+    }
+    fputs(": phases, losses, film and dirt</h3>\n", out);
+    bool drawn = write_charts(report, false, case_index, bearing_index, out);
+    spt_html_phases(out, bearing);
+    spt_html_loss(out, bearing);
+    return drawn;
+}
+
+static bool write_case(const struct spt_report *report, int index, FILE *out)
+{
+    const struct spt_report_case *part = &report->cases[index];
+    bool drawn = true;
+    fprintf(out, "<section class=\"case\" id=\"case-%d\" aria-labelledby=\"case-%d-h\">\n", index,
+            index);
+    fprintf(out, "<h2 id=\"case-%d-h\">", index);
+    fputs(index ? "Variant: " : "The scenario as written", out);
+    spt_escape(out, part->name);
+    fputs("</h2>\n", out);
+    if (index && part->note) {
+        fputs("<p class=\"note\">", out);
+        spt_escape(out, part->note);
+        fputs("</p>\n", out);
+    }
+    write_verdict(part->assessment, out);
+    write_flags(part->assessment, out);
+    for (int i = 0; i < part->assessment->bearing_count && drawn; i++)
+        drawn = write_bearing(report, index, i, out);
+    fputs("<h3>Inputs as understood</h3>\n", out);
+    spt_html_inputs(out, part->assessment);
+    fputs("<h3>Working</h3>\n", out);
+    spt_html_working(out, part->assessment);
+    fputs("</section>\n", out);
+    return drawn;
+}
+
+static void write_variant_row(const struct spt_report *report, int index, FILE *out)
+{
+    char cell[SPT_HOURS_LENGTH];
+    const struct spt_assessment *base = report->cases[0].assessment;
+    const struct spt_assessment *assessment = report->cases[index].assessment;
+    double life_h = assessment->modified_rating_life_h;
+    double target_h = assessment->question->target_life_h;
+    spt_table_row(out, spt_report_case_name(&report->cases[index]));
+    spt_table_number(out, spt_chart_hours(life_h, cell));
+    spt_table_number(out, spt_text_ratio(life_h / base->modified_rating_life_h, cell));
+    spt_table_number(out, spt_chart_hours(assessment->basic_rating_life_h, cell));
+    spt_table_text(out, isnan(target_h) ? "none set" : life_h >= target_h ? "met" : "missed");
+    spt_table_row_end(out);
+}
+
+static bool write_variants(const struct spt_report *report, FILE *out)
+{
+    static const char *const heads[] = {"case",          "#life h", "#times as written",
+                                        "#basic life h", "target",  NULL};
+    if (report->case_count < 2)
+        return true;
+    fputs("<section aria-labelledby=\"variants-h\">\n<h2 id=\"variants-h\">Scenario and "
+          "variants</h2>\n",
+          out);
+    bool drawn = write_charts(report, true, 0, 0, out);
+    spt_table_open(out, "Lives side by side", heads);
+    for (int i = 0; i < report->case_count; i++)
+        write_variant_row(report, i, out);
+    spt_table_close(out);
+    fputs("</section>\n", out);
+    return drawn;
+}
+
+static void write_foot(const struct spt_report *report, FILE *out)
+{
+    fputs("<section aria-labelledby=\"sources-h\">\n<h2 id=\"sources-h\">Sources</h2>\n", out);
+    spt_html_sources(out, report);
+    fputs("</section>\n<section class=\"cautions\" aria-labelledby=\"cautions-h\">\n"
+          "<h3 id=\"cautions-h\">Cautions</h3>\n<ul>\n",
+          out);
+    for (int i = 0; spt_caution(i); i++) {
+        fputs("<li>", out);
+        spt_escape(out, spt_caution(i));
+        fputs("</li>\n", out);
+    }
+    fprintf(out, "</ul>\n</section>\n</main>\n<footer><p>Written by spalltime %s.</p></footer>\n",
+            SPT_VERSION);
+}
+
+bool spt_html(const struct spt_report *report, FILE *out)
+{
+    bool drawn = true;
+    write_head(report, out);
+    fputs("<main>\n", out);
+    drawn = write_variants(report, out);
+    write_links(report, out);
+    fputs("<div id=\"cases\">\n", out);
+    for (int i = 0; i < report->case_count && drawn; i++)
+        drawn = write_case(report, i, out);
+    fputs("</div>\n", out);
+    write_foot(report, out);
+    spt_html_script(out);
+    fputs("</body>\n</html>\n", out);
+    return drawn;
+}

@@ -1,0 +1,99 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "report/chart.h"
+#include "report/escape.h"
+#include "report/html_parts.h"
+#include "report/html_table.h"
+#include "report/sentence.h"
+#include "report/text.h"
+
+static void write_share(FILE *out, double share)
+{
+    if (isnan(share))
+        spt_table_number(out, "-");
+    else
+        spt_table_numberf(out, "%.1f", 100 * share);
+}
+
+static void write_phase(FILE *out, const struct spt_phase_result *result, int number)
+{
+    char cell[SPT_HOURS_LENGTH], name[300];
+    snprintf(name, sizeof name, "%d %.280s", number, result->phase->name);
+    spt_table_row(out, name);
+    spt_table_number(out, spt_text_number(result->dynamic.load_n / 1e3, cell));
+    spt_table_number(out, spt_text_number(result->static_safety_factor, cell));
+    spt_table_number(out, spt_text_number(result->viscosity_ratio, cell));
+    spt_table_number(out, spt_text_number(result->effective_viscosity_ratio, cell));
+    spt_table_number(out, spt_text_number(result->contamination_factor, cell));
+    spt_table_number(out, spt_text_number(result->factor.a_iso, cell));
+    spt_table_number(out, spt_text_number(result->water_factor, cell));
+    spt_table_number(out, spt_chart_hours(result->basic_rating_life_h, cell));
+    spt_table_number(out, spt_chart_hours(result->modified_rating_life_h, cell));
+    write_share(out, result->damage_share);
+    spt_table_row_end(out);
+}
+
+void spt_html_phases(FILE *out, const struct spt_bearing_result *bearing)
+{
+    static const char *const heads[] = {"phase",         "#load P kN", "#static safety", "#kappa",
+                                        "#kappa used",   "#e_C",       "#a_ISO",         "#a_w",
+                                        "#basic life h", "#life h",    "#damage %",      NULL};
+    char basic[SPT_HOURS_LENGTH], modified[SPT_HOURS_LENGTH];
+    spt_table_open(out, "Life and damage of each phase", heads);
+    for (int i = 0; i < bearing->phase_count; i++)
+        write_phase(out, &bearing->phases[i], i + 1);
+    spt_table_close(out);
+    fprintf(
+        out,
+        "<p>The whole duty: %s; the basic rating life alone would be %s (mean speed %.4g r/min, "
+        "mean load %.4g kN).",
+        spt_text_life(bearing->modified_rating_life_h, modified),
+        spt_text_life(bearing->basic_rating_life_h, basic), bearing->mean_speed_rpm,
+        bearing->mean_equivalent_load_n / 1e3);
+    if (!isnan(bearing->grease_interval_h))
+        fprintf(out, " Relubrication interval for this duty: %s (good to a factor of about 2).",
+                spt_text_life(bearing->grease_interval_h, basic));
+    fputs("</p>\n<p class=\"note\">kappa used: after worn grease. e_C: contamination factor, 1 is "
+          "clean. a_ISO: life modification factor. a_w: water factor.</p>\n",
+          out);
+}
+
+static void write_cause(FILE *out, const struct spt_bearing_result *bearing, int cause,
+                        double whole)
+{
+    char cell[SPT_HOURS_LENGTH];
+    const struct spt_cause_share *share = &bearing->loss.causes[cause];
+    spt_table_row(out, spt_cause_name((enum spt_cause)cause));
+    write_share(out, share->log_life_share / whole);
+    spt_table_number(out, spt_chart_hours(share->life_if_cured_h, cell));
+    spt_table_number(
+        out, spt_text_ratio(share->life_if_cured_h / bearing->modified_rating_life_h, cell));
+    spt_table_text(out, spt_cure((enum spt_cause)cause));
+    spt_table_row_end(out);
+}
+
+void spt_html_loss(FILE *out, const struct spt_bearing_result *bearing)
+{
+    static const char *const heads[] = {"cause",  "#of the loss %", "#life with only this put right h",
+                                        "#times", "put right means",    NULL};
+    char life[SPT_HOURS_LENGTH];
+    double whole = 0;
+    int count = 0;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        if (bearing->loss.causes[i].applies) {
+            whole += bearing->loss.causes[i].log_life_share;
+            count++;
+        }
+    if (!count) {
+        fputs("<p>None of the known causes shortens this life.</p>\n", out);
+        return;
+    }
+    spt_table_open(out, "Causes of the lost life", heads);
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        if (bearing->loss.causes[i].applies)
+            write_cause(out, bearing, i, whole);
+    spt_table_close(out);
+    fprintf(out, "<p>With all of this put right from new the fatigue life would be %s.</p>\n",
+            spt_text_life(bearing->loss.reference_life_h, life));
+}

@@ -1,0 +1,44 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef REPORT_PLOT_H
+#define REPORT_PLOT_H
+
+#include "report/axis.h"
+#include "report/svg.h"
+
+/* Grid lines, tick labels and title of a horizontal axis below an area. A label that would touch
+ * a stronger or an earlier one is left out. */
+void spt_plot_x_axis(struct spt_svg *svg, const struct spt_axis *axis, double top, double bottom,
+                     const char *title);
+
+/* The same for a vertical axis at the left of an area; the title stands above it. */
+void spt_plot_y_axis(struct spt_svg *svg, const struct spt_axis *axis, double left, double right,
+                     const char *title);
+
+/* A line through values, cut where it leaves the axes; a NaN interrupts it. */
+void spt_plot_curve(struct spt_svg *svg, const char *classes, const struct spt_axis *x,
+                    const struct spt_axis *y, const double *xs, const double *ys, int count);
+#define SPT_PLOT_CURVE_MAX 256 /* values of one curve */
+
+/* A numbered point and its line in the key below the chart. */
+struct spt_plot_point {
+    double x, y; /* on the paper */
+    int number;
+    const char *name;
+    char tip[240];
+    bool off; /* beyond the edge: drawn at the edge as a triangle */
+};
+
+/* Draws exact places with numbers beside them that do not cover each other, inside the area. */
+struct spt_plot_area {
+    double left, top, right, bottom;
+};
+void spt_plot_points(struct spt_svg *svg, const struct spt_plot_area *area,
+                     const struct spt_plot_point *points, int count);
+
+/* The key of the points from svg->height downwards, in two columns; raises svg->height. */
+void spt_plot_key(struct spt_svg *svg, const struct spt_plot_point *points, int count);
+
+/* Labels for the ends of lines at the right: moves `y` (in any order) apart to at least `gap`. */
+void spt_plot_spread(double *y, int count, double gap, double top, double bottom);
+
+#endif

@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef REPORT_REPORT_H
+#define REPORT_REPORT_H
+
+#include "spalltime/assess.h"
+#include "study/chart_data.h"
+
+/* One case of a report: the scenario as written, or one of its variants. */
+struct spt_report_case {
+    const char *name; /* NULL: the scenario as written */
+    const char *note; /* may be NULL */
+    const struct spt_assessment *assessment;
+    struct spt_film_curves film[SPT_BEARINGS_MAX]; /* curve_count 0: none */
+    struct spt_contours contours[SPT_BEARINGS_MAX];
+};
+
+/* Everything that a report and its charts show; case 0 is the scenario as written. */
+struct spt_report {
+    const char *title;
+    int case_count;
+    const struct spt_report_case *cases;
+};
+
+/* The name of a case in a report. */
+const char *spt_report_case_name(const struct spt_report_case *part);
+
+#endif

@@ -1,0 +1,67 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef REPORT_SVG_H
+#define REPORT_SVG_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+/* A chart under way as SVG 1.1. Coordinates are in units of the chart (y downwards) and are written
+ * with two decimals, so that every compiler writes the same bytes. `classes` are class names of
+ * palette.h. An element with a coordinate that is not finite is left out and counted. */
+struct spt_svg {
+    FILE *out;  /* the elements, gathered in memory */
+    FILE *desc; /* what the chart shows, in sentences, for those who cannot see it: plain text */
+    char *elements, *description;
+    size_t elements_length, description_length;
+    const char *id; /* unique in its document, an XML name */
+    double width, height;
+    int left_out;
+};
+
+/* Starts a chart. Result: false when memory is out; then there is nothing to finish. */
+bool spt_svg_begin(struct spt_svg *svg, const char *id, double width);
+
+/* Writes the chart with its title and description, and frees it; `alone` as a file of its own,
+ * with its style, else to stand in an HTML page that has the style. False when memory ran out. */
+bool spt_svg_finish(struct spt_svg *svg, FILE *out, const char *title, bool alone);
+
+/* One number as every element writes it: "12.34", never "-0.00". Call it for finite numbers. */
+void spt_svg_number(FILE *out, double number);
+
+void spt_svg_line(struct spt_svg *svg, const char *classes, double x1, double y1, double x2,
+                  double y2);
+void spt_svg_rect(struct spt_svg *svg, const char *classes, double x, double y, double width,
+                  double height);
+
+/* A path from point to point; a point that is not finite lifts the pen. */
+struct spt_svg_point {
+    double x, y;
+};
+void spt_svg_path(struct spt_svg *svg, const char *classes, const struct spt_svg_point *points,
+                  int count, bool closed);
+
+/* The text as it is, or cut to about `width` units with an ellipsis. */
+enum spt_svg_anchor { SPT_SVG_START, SPT_SVG_MIDDLE, SPT_SVG_END };
+void spt_svg_text(struct spt_svg *svg, const char *classes, enum spt_svg_anchor anchor, double x,
+                  double y, const char *text);
+void spt_svg_text_cut(struct spt_svg *svg, const char *classes, enum spt_svg_anchor anchor,
+                      double x, double y, double width, const char *text);
+
+/* About how wide a text of this many units of font size will be. */
+double spt_svg_text_width(const char *text, double font_size);
+
+/* A marker of about 10 units. Shape and fill differ, so that colour never speaks alone. */
+enum spt_svg_marker { SPT_MARKER_DISC, SPT_MARKER_RING, SPT_MARKER_DIAMOND, SPT_MARKER_TRIANGLE };
+void spt_svg_marker(struct spt_svg *svg, enum spt_svg_marker marker, const char *color, double x,
+                    double y);
+
+/* A rectangle of hatching in the colour over nothing: 0 "/", 1 "\", 2 dots, 3 "x". */
+#define SPT_SVG_HATCHES 4
+void spt_svg_hatched(struct spt_svg *svg, int hatch, const char *color, double x, double y,
+                     double width, double height);
+
+/* Elements between the two belong together and share a value shown on hovering. */
+void spt_svg_open(struct spt_svg *svg, const char *tip);
+void spt_svg_close(struct spt_svg *svg);
+
+#endif

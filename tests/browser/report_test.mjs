@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Loads HTML reports and SVG charts in a browser as a reader would. Usage: node report_test.mjs FOLDER, which
+// holds *.html and *.svg and gets the screenshots. Each check is one test; prints "N passed, N failed".
+import { createRequire } from 'node:module';
+import { readdirSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+
+const folder = resolve(process.argv[2]);
+const { chromium } = createRequire(join(folder, 'package.json'))('playwright-core');
+let passed = 0, failed = 0;
+
+function check(what, good, seen) {
+  if (good) passed++;
+  else {
+    failed++;
+    console.log(`FAILED ${what}${seen === undefined ? '' : `: ${JSON.stringify(seen)}`}`);
+  }
+}
+
+const browser = await chromium.launch({
+  executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
+  args: ['--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
+    '--disable-component-update', '--disable-sync'],
+});
+
+async function open(file, options = {}) {
+  const context = await browser.newContext({ viewport: { width: 1200, height: 900 }, ...options });
+  const page = await context.newPage();
+  const troubles = [], requests = [];
+  page.on('console', (m) => { if (m.type() === 'error' || m.type() === 'warning') troubles.push(m.text()); });
+  page.on('pageerror', (e) => troubles.push(String(e)));
+  page.on('request', (r) => requests.push(r.url()));
+  await page.goto(pathToFileURL(join(folder, file)).href);
+  return { context, page, troubles, requests };
+}
+
+// Contrast of two CSS colours by the formula of WCAG 2.
+const contrast = `(() => {
+  const parse = (c) => c.match(/[\\d.]+/g).slice(0, 3).map(Number);
+  const light = (c) => parse(c).map((v) => v / 255).map((v) => v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4)
+    .reduce((s, v, i) => s + v * [0.2126, 0.7152, 0.0722][i], 0);
+  return (a, b) => { const x = light(a), y = light(b); return (Math.max(x, y) + 0.05) / (Math.min(x, y) + 0.05); };
+})()`;
+
+// The least contrast of any visible text of the page against the ground it stands on.
+const worstText = `(() => {
+  const ratio = ${contrast};
+  const ground = (e) => { for (; e; e = e.parentElement) { const c = getComputedStyle(e).backgroundColor;
+    if (c !== 'rgba(0, 0, 0, 0)') return c; } return 'rgb(255, 255, 255)'; };
+  let worst = 99, who = '';
+  for (const e of document.querySelectorAll('body *')) {
+    if (e.tagName === 'SCRIPT' || e.tagName === 'STYLE' || e.closest('title,desc') || !e.getClientRects().length) continue;
+    if (![...e.childNodes].some((n) => n.nodeType === 3 && n.nodeValue.trim())) continue;
+    const style = getComputedStyle(e), svg = e.closest('svg');
+    const against = svg ? ['--paper', '--card'].map((n) => getComputedStyle(svg).getPropertyValue(n).trim()).concat(
+      svg.querySelector('[class*=-wash]') ? ['rust', 'ochre', 'moss', 'steel'].map((n) => getComputedStyle(svg).getPropertyValue('--' + n + '-wash').trim()) : [])
+      .map((h) => 'rgb(' + [1, 3, 5].map((i) => parseInt(h.slice(i, i + 2), 16)).join() + ')') : [ground(e)];
+    for (const g of against) {
+      const r = ratio(svg ? style.fill : style.color, g);
+      if (r < worst) { worst = r; who = e.tagName + ' ' + e.textContent.slice(0, 40) + ' on ' + g; }
+    }
+  }
+  return { worst, who };
+})()`;
+
+async function checkReport(file) {
+  const { context, page, troubles, requests } = await open(file);
+  check(`${file}: no trouble on the console`, troubles.length === 0, troubles);
+  check(`${file}: nothing else is requested`, requests.length === 1, requests);
+  const charts = await page.$$eval('svg.chart', (all) => all.filter((s) => s.getClientRects().length).map((s) => {
+    const box = s.getBoundingClientRect();
+    const named = s.getAttribute('aria-labelledby').split(' ').map((id) => document.getElementById(id));
+    // text must stay on the paper of its chart
+    const outside = [...s.querySelectorAll('text')].filter((t) => {
+      const b = t.getBoundingClientRect();
+      return b.left < box.left - 1 || b.right > box.right + 1 || b.bottom > box.bottom + 1 || b.top < box.top - 1;
+    }).map((t) => t.textContent);
+    return { id: s.id, width: box.width, height: box.height, named: named.every((n) => n && n.textContent.length > 10), outside };
+  }));
+  check(`${file}: it has charts`, charts.length >= 1, charts.length);
+  for (const c of charts) {
+    check(`${file}: chart ${c.id} has a size`, c.width > 200 && c.height > 80, c);
+    check(`${file}: chart ${c.id} has title and description`, c.named);
+    check(`${file}: chart ${c.id} keeps its text on the paper`, c.outside.length === 0, c.outside);
+  }
+  const ids = await page.$$eval('[id]', (all) => all.map((e) => e.id));
+  check(`${file}: every id once`, new Set(ids).size === ids.length);
+  const levels = await page.$$eval('h1,h2,h3,h4,h5,h6', (all) => all.map((h) => Number(h.tagName[1])));
+  check(`${file}: headings skip no level`, levels[0] === 1 && levels.every((l, i) => i === 0 || l <= levels[i - 1] + 1), levels);
+  const bare = await page.$$eval('table', (all) => all.filter((t) => !t.caption || [...t.querySelectorAll('th')].some((h) => !h.scope)).length);
+  check(`${file}: every table has a caption and its heads a scope`, bare === 0, bare);
+
+  const target = page.locator('.case:not([hidden]) svg .tip').first();
+  await target.scrollIntoViewIfNeeded();
+  const told = await target.getAttribute('data-tip');
+  await target.locator('circle, path, text').first().hover();
+  const shown = await page.$eval('#tip', (t) => ({ hidden: t.hidden, text: t.textContent }));
+  check(`${file}: hovering shows the value`, !shown.hidden && shown.text === told, shown);
+
+  const links = page.locator('nav.cases a');
+  const cases = await page.locator('section.case').count();
+  if (cases > 1) {
+    check(`${file}: a link for each case and for all`, await links.count() === cases + 1);
+    check(`${file}: one case at first`, await page.locator('section.case:visible').count() === 1);
+    await links.nth(1).click();
+    const ids = await page.$$eval('section.case', (all) => all.filter((s) => !s.hidden).map((s) => s.id));
+    check(`${file}: the second link shows the second case alone`, ids.join() === 'case-1', ids);
+    check(`${file}: the link says so`, await links.nth(1).getAttribute('aria-current') === 'true');
+    await links.last().click();
+    check(`${file}: the last link shows all`, await page.locator('section.case:visible').count() === cases);
+    await links.first().click();
+  }
+  await page.screenshot({ path: join(folder, `${file}.light.png`), fullPage: true });
+  const light = await page.evaluate(worstText);
+  check(`${file}: contrast in light is 4.5 or more`, light.worst >= 4.5, light);
+  await page.emulateMedia({ colorScheme: 'dark' });
+  const dark = await page.evaluate(worstText);
+  check(`${file}: contrast in dark is 4.5 or more`, dark.worst >= 4.5, dark);
+  await page.screenshot({ path: join(folder, `${file}.dark.png`), fullPage: true });
+  await page.emulateMedia({ colorScheme: 'light' });
+  for (const format of ['A4', 'Letter'])
+    await page.pdf({ path: join(folder, `${file}.${format}.pdf`), format, preferCSSPageSize: false, printBackground: false });
+  check(`${file}: still no trouble`, troubles.length === 0, troubles);
+  check(`${file}: still nothing else requested`, requests.length === 1, requests);
+  await context.close();
+}
+
+async function checkNarrow(file) {
+  const { context, page } = await open(file, { viewport: { width: 390, height: 844 }, isMobile: true, hasTouch: true, deviceScaleFactor: 2 });
+  const width = await page.evaluate('document.documentElement.scrollWidth');
+  check(`${file}: no sideways scrolling at 390 px`, width <= 390, width);
+  const small = await page.evaluate(`Math.min(...[...document.querySelectorAll('svg.chart')].filter((s) => s.getClientRects().length)
+    .map((s) => s.getBoundingClientRect().width / s.viewBox.baseVal.width * 11.5))`);
+  check(`${file}: chart text of 8.5 px or more at 390 px`, small >= 8.5, small);
+  await page.screenshot({ path: join(folder, `${file}.390.png`), fullPage: true });
+  await context.close();
+}
+
+async function checkWithoutScript(file) {
+  const { context, page } = await open(file, { javaScriptEnabled: false });
+  const all = await page.locator('section.case').count();
+  check(`${file}: without script every case is shown`, await page.locator('section.case:visible').count() === all);
+  await context.close();
+}
+
+async function checkChart(file) {
+  const { context, page, troubles, requests } = await open(file);
+  check(`${file}: no trouble`, troubles.length === 0 && requests.length === 1, [troubles, requests]);
+  const box = await page.$eval('svg', (s) => { const b = s.getBBox(); return [b.width, b.height]; });
+  check(`${file}: it has a size`, box[0] > 200 && box[1] > 80, box);
+  for (const colorScheme of ['light', 'dark']) {
+    await page.emulateMedia({ colorScheme });
+    await page.screenshot({ path: join(folder, `${file}.${colorScheme}.png`) });
+  }
+  await context.close();
+}
+
+const files = readdirSync(folder).sort();
+for (const file of files.filter((f) => f.endsWith('.html'))) {
+  await checkReport(file);
+  await checkNarrow(file);
+  await checkWithoutScript(file);
+}
+for (const file of files.filter((f) => f.endsWith('.svg'))) await checkChart(file);
+await browser.close();
+if (passed + failed < 50) {
+  failed++;
+  console.log(`FAILED: only ${passed} checks ran; are the reports in ${folder}?`);
+}
+console.log(`browser: ${passed} passed, ${failed} failed`);
+process.exit(failed ? 1 : 0);

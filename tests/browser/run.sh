@@ -1,0 +1,39 @@
+#!/bin/sh
+# Writes reports and charts of every scenario with $1 into $2, then checks them in a browser. Brings Chromium where it
+# can (Debian and Ubuntu, as root) and the driver as an npm package; both stay outside the source tree.
+set -eu
+program=$1
+out=$2
+for tool in node npm; do
+    command -v $tool >/dev/null 2>&1 || {
+        echo "the browser test needs $tool" >&2
+        exit 1
+    }
+done
+CHROMIUM=${CHROMIUM:-/usr/bin/chromium}
+export CHROMIUM
+if [ ! -x "$CHROMIUM" ]; then
+    if [ "$(id -u)" != 0 ] || ! command -v apt-get >/dev/null 2>&1; then
+        echo "the browser test needs Chromium; set CHROMIUM to its path" >&2
+        exit 1
+    fi
+    echo "installing chromium"
+    apt-get update -qq
+    DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends chromium >/dev/null
+fi
+mkdir -p "$out"
+if [ ! -d "$out/node_modules/playwright-core" ] || ! cmp -s tests/browser/package.json "$out/package.json"; then
+    cp tests/browser/package.json "$out/package.json"
+    (cd "$out" && npm install --no-audit --no-fund --no-package-lock --loglevel=error)
+fi
+rm -f "$out"/*.html "$out"/*.svg "$out"/*.png "$out"/*.pdf
+for scenario in scenarios/*.yaml tests/browser/inputs/*.yaml; do
+    code=0
+    "$program" report "$scenario" -o "$out/$(basename "$scenario" .yaml).html" || code=$?
+    [ $code -le 1 ] || exit $code # 1: a target is missed
+done
+for chart in variants phases loss film contamination; do
+    "$program" report scenarios/beet_trailer_hub.yaml --chart $chart -o "$out/beet_$chart.svg"
+done
+node tests/browser/report_test.mjs "$out"
+echo "screenshots and PDFs: $out"

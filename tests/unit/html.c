@@ -1,0 +1,314 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/html.h"
+
+#include <criterion/criterion.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "report/chart.h"
+#include "scenario/scenario.h"
+#include "support/markup.h"
+
+#define PHASES 40
+
+/* A report of a scenario file without catalog, its variants as cases. */
+struct loaded {
+    struct spt_scenario scenario;
+    struct spt_phase_result phases[4][2 * PHASES];
+    struct spt_assessment assessments[4];
+    struct spt_report_case cases[4];
+    struct spt_report report;
+};
+
+static char *read_file(const char *path, size_t *length)
+{
+    char *text = malloc(100000);
+    FILE *file = fopen(path, "rb");
+    cr_assert(file, "%s", path);
+    *length = fread(text, 1, 99999, file);
+    text[*length] = 0;
+    fclose(file);
+    return text;
+}
+
+static void assess(struct loaded *loaded, int index, const struct spt_variant *variant)
+{
+    struct spt_report_case *part = &loaded->cases[index];
+    struct spt_assessment *assessment = &loaded->assessments[index];
+    cr_assert_not(spt_assess(&variant->question, loaded->phases[index], assessment));
+    *part = (struct spt_report_case){
+        .name = variant->name, .note = variant->note, .assessment = assessment};
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        (void)spt_film_curves_of(&variant->question, &assessment->bearings[i], &part->film[i]);
+        spt_contours(assessment->bearings[i].bearing_case->bearing.type, &part->contours[i]);
+    }
+}
+
+static struct loaded *load(const char *path, bool twice)
+{
+    size_t length;
+    struct spt_diagnostics diags = {0};
+    struct loaded *loaded = calloc(1, sizeof *loaded);
+    char *text = read_file(path, &length);
+    const struct spt_source source = {path, text, length};
+    cr_assert(spt_scenario_load(&source, NULL, &loaded->scenario, &diags), "%s", path);
+    free(text);
+    struct spt_case *base = &loaded->scenario.base.question;
+    if (twice) { /* a second row of another name */
+        base->bearing_count = 2;
+        base->bearings[1] = base->bearings[0];
+        base->bearings[1].bearing.name = "outer <row>";
+    }
+    assess(loaded, 0, &loaded->scenario.base);
+    for (int i = 0; i < loaded->scenario.variant_count; i++)
+        assess(loaded, i + 1, &loaded->scenario.variants[i]);
+    loaded->report =
+        (struct spt_report){base->title, 1 + loaded->scenario.variant_count, loaded->cases};
+    return loaded;
+}
+
+static void unload(struct loaded *loaded)
+{
+    spt_scenario_free(&loaded->scenario);
+    free(loaded);
+}
+
+static char *write_page(const struct loaded *loaded)
+{
+    char *text = NULL;
+    size_t length = 0;
+    FILE *out = open_memstream(&text, &length);
+    cr_assert(spt_html(&loaded->report, out));
+    fclose(out);
+    return text;
+}
+
+static void check_attribute(void *context, const char *element, const char *name, const char *value)
+{
+    int *links = context;
+    cr_expect_neq(strncmp(name, "on", 2), 0, "a handler: %s %s", element, name);
+    cr_expect_str_neq(name, "src", "%s", element);
+    if (!strcmp(name, "href")) {
+        ++*links;
+        cr_expect_eq(*value, '#', "a link leaves the page: %s", value);
+    }
+    if (!strcmp(name, "xmlns"))
+        cr_expect_str_eq(value, "http://www.w3.org/2000/svg");
+    else if (strcmp(name, "data-tip"))
+        cr_expect_null(strstr(value, "://"), "%s %s: %s", element, name, value);
+    if (!strcmp(name, "class") && !strcmp(element, "g"))
+        cr_expect_str_eq(value, "tip");
+}
+
+static const struct {
+    const char *path;
+    bool twice;
+    int cases;
+} pages[] = {
+    {"scenarios/beet_trailer_hub.yaml", false, 2},
+    {"scenarios/beet_trailer_hub.yaml", true, 2},
+    {"tests/browser/inputs/hostile.yaml", false, 3},
+    {"tests/browser/inputs/thirty_phases.yaml", false, 1},
+    {"tests/browser/inputs/standing.yaml", false, 1},
+};
+#define PAGES ((int)(sizeof pages / sizeof *pages))
+
+Test(html, pages_are_well_formed_and_refer_to_nothing_outside)
+{
+    for (int i = 0; i < PAGES; i++) {
+        char problem[200];
+        int links = 0;
+        struct loaded *loaded = load(pages[i].path, pages[i].twice);
+        char *page = write_page(loaded);
+        cr_expect(markup_read(page, check_attribute, &links, problem, sizeof problem), "%s: %s",
+                  pages[i].path, problem);
+        cr_expect_eq(links, pages[i].cases > 1 ? pages[i].cases + 1 : 0);
+        cr_expect_eq(markup_count(page, "<section class=\"case\""), pages[i].cases);
+        cr_expect_eq(markup_count(page, "<script"), 1, "the page's own script alone");
+        cr_expect_eq(markup_count(page, "url("), markup_count(page, "url(#"));
+        cr_expect_null(strstr(page, "@import"));
+        cr_expect_null(strstr(page, "nan"), "%s: %.80s", pages[i].path, strstr(page, "nan"));
+        free(page);
+        unload(loaded);
+    }
+}
+
+Test(html, every_chart_has_title_and_description_and_every_table_its_heads)
+{
+    for (int i = 0; i < PAGES; i++) {
+        struct loaded *loaded = load(pages[i].path, pages[i].twice);
+        char *page = write_page(loaded);
+        int charts = markup_count(page, "<svg ");
+        cr_expect_geq(charts, 1, "%s", pages[i].path);
+        cr_expect_eq(markup_count(page, "<title id=\""), charts);
+        cr_expect_eq(markup_count(page, "<desc id=\""), charts);
+        cr_expect_eq(markup_count(page, "role=\"img\""), charts);
+        cr_expect_eq(markup_count(page, "<caption>"), markup_count(page, "<table>"));
+        cr_expect_eq(markup_count(page, "<th"),
+                     markup_count(page, "<th scope=\"") + markup_count(page, "<thead>"));
+        free(page);
+        unload(loaded);
+    }
+}
+
+Test(html, the_same_report_gives_the_same_bytes)
+{
+    struct loaded *first = load(pages[0].path, false), *second = load(pages[0].path, false);
+    char *a = write_page(first), *b = write_page(second);
+    cr_expect_str_eq(a, b);
+    free(a);
+    free(b);
+    unload(first);
+    unload(second);
+}
+
+Test(html, hostile_texts_stay_texts)
+{
+    struct loaded *loaded = load("tests/browser/inputs/hostile.yaml", false);
+    char *page = write_page(loaded);
+    cr_expect_null(strstr(page, "<script>alert"));
+    cr_expect_null(strstr(page, "<img"));
+    cr_expect_null(strstr(page, "<svg onload"));
+    cr_expect_null(strstr(page, "<a href=\"javascript"));
+    cr_expect_null(strstr(page, "<i>fast"));
+    cr_expect(strstr(page, "&lt;script&gt;alert(&#39;title&#39;)&lt;/script&gt;"));
+    free(page);
+    unload(loaded);
+}
+
+Test(html, the_page_says_what_the_text_answer_says)
+{
+    struct loaded *loaded = load("scenarios/beet_trailer_hub.yaml", false);
+    char *page = write_page(loaded);
+    static const char *const parts[] = {
+        "Meets the target",
+        "Costliest phase: field, loaded,",
+        "Costliest cause: debris; with only this put right",
+        "<strong>field, loaded:</strong> 400 ppm of water is more than the oil dissolves",
+        "Variant: debris past a worn seal",
+        "An estimate for planning, not a safety approval.",
+        "0.95 [ln(100/S)/ln(100/90)]^(1/1.5) + 0.05",
+        "farm trailer, road haul and field work, greased once a season",
+    };
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        cr_expect(strstr(page, parts[i]), "%s", parts[i]);
+    free(page);
+    unload(loaded);
+}
+
+Test(html, flags_of_two_bearings_name_the_bearing)
+{
+    struct loaded *loaded = load("scenarios/beet_trailer_hub.yaml", true);
+    char *page = write_page(loaded);
+    cr_expect(strstr(page, "<strong>inner row, field, loaded:</strong> 400 ppm"));
+    cr_expect(strstr(page, "<strong>outer &lt;row&gt;, field, loaded:</strong> 400 ppm"));
+    cr_expect(strstr(page, "Life of outer &lt;row&gt;"));
+    free(page);
+    unload(loaded);
+}
+
+Test(chart, each_chart_of_the_table_stands_alone_as_well_formed_svg)
+{
+    for (int i = 0; i < PAGES; i++) {
+        struct loaded *loaded = load(pages[i].path, pages[i].twice);
+        for (int k = 0; k < spt_chart_count; k++) {
+            char problem[200], *text = NULL;
+            size_t length = 0;
+            if (!spt_chart_applies(&spt_chart_table[k], &loaded->report, 0, 0))
+                continue;
+            FILE *out = open_memstream(&text, &length);
+            cr_expect(spt_chart_alone(&spt_chart_table[k], &loaded->report, 0, out));
+            fclose(out);
+            cr_expect(markup_read(text, NULL, NULL, problem, sizeof problem), "%s of %s: %s",
+                      spt_chart_table[k].name, pages[i].path, problem);
+            cr_expect_eq(markup_count(text, "<svg "), 1);
+            cr_expect_eq(markup_count(text, "<title id=\""), 1);
+            cr_expect_eq(markup_count(text, "://"), 1, "the namespace alone");
+            free(text);
+        }
+        unload(loaded);
+    }
+}
+
+Test(chart, charts_apply_where_they_have_something_to_show)
+{
+    struct loaded *loaded = load("tests/browser/inputs/standing.yaml", false);
+    static const struct {
+        const char *name;
+        bool applies;
+    } rows[] = {{"variants", false},
+                {"phases", true},
+                {"loss", false},
+                {"film", false},
+                {"contamination", false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const struct spt_chart *chart = spt_chart_find(rows[i].name);
+        cr_assert(chart, "%s", rows[i].name);
+        cr_expect_eq(spt_chart_applies(chart, &loaded->report, 0, 0), rows[i].applies, "%s",
+                     rows[i].name);
+    }
+    cr_expect_null(spt_chart_find("pie"));
+    unload(loaded);
+}
+
+Test(chart, a_long_duty_shows_its_costliest_phases)
+{
+    struct loaded *loaded = load("tests/browser/inputs/thirty_phases.yaml", false);
+    const struct spt_bearing_result *bearing = &loaded->assessments[0].bearings[0];
+    int shown = 0;
+    double least = 1, most_hidden = 0;
+    for (int i = 0; i < bearing->phase_count; i++) {
+        double damage = bearing->phases[i].damage_share;
+        if (spt_chart_shows_phase(bearing, i)) {
+            shown++;
+            least = fmin(least, damage);
+        } else {
+            most_hidden = fmax(most_hidden, damage);
+        }
+    }
+    cr_expect_eq(bearing->phase_count, 30);
+    cr_expect_eq(shown, SPT_CHART_PHASES_MAX);
+    cr_expect_gt(least, most_hidden);
+    unload(loaded);
+}
+
+/* A second reader, where the machine has one: Python's own parsers. */
+Test(markup, python_reads_pages_and_charts)
+{
+    static const char script[] =
+        "import sys, html.parser, xml.dom.minidom\n"
+        "page = sys.argv[1]\n"
+        "class Reader(html.parser.HTMLParser):\n"
+        "    def __init__(self):\n"
+        "        super().__init__()\n"
+        "        self.open, self.bad = [], []\n"
+        "    def handle_starttag(self, tag, attrs):\n"
+        "        if tag != 'meta': self.open.append(tag)\n"
+        "    def handle_startendtag(self, tag, attrs): pass\n"
+        "    def handle_endtag(self, tag):\n"
+        "        if not self.open or self.open.pop() != tag: self.bad.append(tag)\n"
+        "reader = Reader()\n"
+        "text = open(page, encoding='utf-8').read()\n"
+        "reader.feed(text)\n"
+        "reader.close()\n"
+        "charts = text.split('<svg ')[1:]\n"
+        "for chart in charts: xml.dom.minidom.parseString('<svg ' + chart.split('</svg>')[0] + "
+        "'</svg>')\n"
+        "print(len(charts), len(reader.open), len(reader.bad))\n";
+    char command[4096];
+    int status;
+    char folder[] = "/tmp/spalltime-markup-XXXXXX";
+    if (system("command -v python3 >/dev/null 2>&1"))
+        cr_skip_test("no python3 here");
+    cr_assert(mkdtemp(folder));
+    snprintf(command, sizeof command,
+             "cd . && cat >%s/read.py <<'EOF'\n%sEOF\n"
+             "%s report tests/browser/inputs/hostile.yaml -o %s/page.html && "
+             "python3 %s/read.py %s/page.html; code=$?; rm -r %s; exit $code",
+             folder, script, SPT_TEST_PROGRAM, folder, folder, folder, folder);
+    char *printed = markup_run(command, &status);
+    cr_expect_eq(status, 0);
+    cr_expect_str_eq(printed, "13 0 0\n", "charts, open and crossed elements: %s", printed);
+    free(printed);
+}
