@@ -156,6 +156,10 @@ static void read_head_cell(const struct cell *cell, struct spt_mark mark,
                            struct spt_cases_head *head, struct spt_diagnostics *diags)
 {
     char name[CELL_MAX + 1], unit[CELL_MAX + 1];
+    if (memchr(cell->text, ';', cell->length)) {
+        refuse_name(cell, "", mark, diags);
+        return;
+    }
     if (cell->broken || cell->length > CELL_MAX || !split_head(cell, name, unit)) {
         spt_diagnostics_add(diags, mark,
                             "the unit should end the name, in brackets, as in `speed [rpm]`");

@@ -29,7 +29,8 @@ int sweep_stopped(void)
 struct shared {
     struct sweep_run *run;
     struct sweep_file *file;
-    pthread_mutex_t lock;
+    pthread_mutex_t source; /* of taking: reading may wait for long, and writing must not */
+    pthread_mutex_t lock;   /* of the turn to write */
     pthread_cond_t turn;
     unsigned long long taken, written;
     struct sweep_progress taken_to; /* of the source */
@@ -120,18 +121,27 @@ static void hand_over(struct shared *shared, struct sweep_unit *unit, bool worke
     pthread_mutex_unlock(&shared->lock);
 }
 
+static bool has_failed(struct shared *shared)
+{
+    pthread_mutex_lock(&shared->lock);
+    bool failed = shared->failed;
+    pthread_mutex_unlock(&shared->lock);
+    return failed;
+}
+
 static bool take_unit(struct shared *shared, struct sweep_unit *unit)
 {
     bool error = false;
-    pthread_mutex_lock(&shared->lock);
-    bool taken = !shared->failed && !shared->ended && !shared->broken && !stop_signal;
-    if (taken)
+    pthread_mutex_lock(&shared->source);
+    bool taken = !shared->ended && !shared->broken && !stop_signal && !has_failed(shared);
+    if (taken) {
         taken = sweep_take(shared->run, &shared->taken_to, unit, &error);
+        shared->broken = error;
+        shared->ended = !taken && !error && !stop_signal;
+    }
     if (taken)
         unit->number = shared->taken++;
-    shared->broken = shared->broken || error;
-    shared->ended = shared->ended || (!taken && !shared->broken && !stop_signal);
-    pthread_mutex_unlock(&shared->lock);
+    pthread_mutex_unlock(&shared->source);
     return taken;
 }
 
@@ -189,6 +199,16 @@ static int find_status(const struct shared *shared, int status)
     return shared->done.rejected ? SPT_EXIT_BAD_INPUT : SPT_EXIT_DONE;
 }
 
+/* A signal that the caller has switched off (nohup, a background job) stays so. */
+static void catch_signal(int number, struct sigaction *before)
+{
+    struct sigaction action = {.sa_handler = note_signal};
+    sigemptyset(&action.sa_mask);
+    sigaction(number, NULL, before);
+    if (before->sa_handler != SIG_IGN)
+        sigaction(number, &action, NULL);
+}
+
 int sweep_run(struct sweep_run *run)
 {
     struct shared shared = {.run = run};
@@ -197,11 +217,11 @@ int sweep_run(struct sweep_run *run)
     if (!shared.file)
         return status;
     shared.taken_to = shared.done = run->start;
-    struct sigaction action = {.sa_handler = note_signal}, before[2];
-    sigemptyset(&action.sa_mask);
+    struct sigaction before[2];
     stop_signal = 0;
-    sigaction(SIGINT, &action, &before[0]);
-    sigaction(SIGTERM, &action, &before[1]);
+    catch_signal(SIGINT, &before[0]);
+    catch_signal(SIGTERM, &before[1]);
+    pthread_mutex_init(&shared.source, NULL);
     pthread_mutex_init(&shared.lock, NULL);
     pthread_cond_init(&shared.turn, NULL);
     shared.terminal = isatty(STDERR_FILENO) && spt_messages() == stderr;
@@ -209,6 +229,7 @@ int sweep_run(struct sweep_run *run)
     work_all(&shared);
     pthread_cond_destroy(&shared.turn);
     pthread_mutex_destroy(&shared.lock);
+    pthread_mutex_destroy(&shared.source);
     tell_end(&shared);
     status = sweep_file_close(shared.file, &shared.done, shared.ended && !shared.failed);
     sigaction(SIGINT, &before[0], NULL);

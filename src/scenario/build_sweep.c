@@ -213,8 +213,10 @@ static void read_axis(struct spt_build *build, const struct raw_axis *raw,
                       const struct spt_case *question, struct spt_sweep_axis *axis)
 {
     bool words = !spt_sweep_number(axis->field);
-    bool span = !isnan(raw->from) || !isnan(raw->to) || !isnan(raw->step) || raw->steps >= 0;
-    if (raw->values && (span || raw->all == 1))
+    /* an axis of words has no ends: those members are not read */
+    bool span =
+        !words && (!isnan(raw->from) || !isnan(raw->to) || !isnan(raw->step) || raw->steps >= 0);
+    if (raw->values && (span || (words && raw->all == 1)))
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "values"),
                             "`values` stands beside `%s`; keep one of the two ways",
                             words ? "all" : "from");
