@@ -169,7 +169,7 @@ uninstall: ## remove what install put there
 clean: ## remove every build
 	rm -rf build
 
-include $(wildcard tests/bench/*.mk tests/browser/*.mk)
+include $(wildcard tests/bench/*.mk tests/browser/*.mk tests/sweep/*.mk)
 
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## /{printf "  %-13s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
