@@ -44,8 +44,6 @@ struct spt_options {
     const char *shard;
     int threads; /* 0: one for each processor */
     bool resume;
-    const char *history; /* a measured duty */
-    int bins;
     const char *chart; /* of `report`; NULL: the whole report */
     /* of a call from another program instead of a command line (run.h); NULL otherwise */
     const char *input_text; /* what "-" reads */
@@ -68,8 +66,7 @@ enum spt_option_bit {
     SPT_TAKES_COLOR = 1 << 5,
     SPT_TAKES_TARGET = 1 << 6, /* --life and --lever */
     SPT_TAKES_PRINT = 1 << 7,
-    SPT_TAKES_SWEEP = 1 << 20,   /* the options of `sweep` alone */
-    SPT_TAKES_HISTORY = 1 << 21, /* --history and --bins */
+    SPT_TAKES_SWEEP = 1 << 20, /* the options of `sweep` alone */
     SPT_TAKES_CHART = 1 << 9,
     SPT_TAKES_REPORT = SPT_TAKES_FORMAT | SPT_TAKES_EXPLAIN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
                        SPT_TAKES_QUIET | SPT_TAKES_COLOR

@@ -326,8 +326,9 @@ static bool run_kernel(const struct work *w, bool factor)
 }
 
 /* Takes row `i` of the phase over as the one that the single-phase numbers come from. */
-static void take_over(const struct work *w, int i, double rate)
+static void take_over(const struct work *w, int i, double rate, bool exhausted)
 {
+    w->block->status[i] = exhausted ? SPT_SWEEP_GREASE_EXHAUSTED : SPT_SWEEP_FILM_TOO_THIN;
     w->room->worst[i] = rate;
     for (int v = 0; v < SPT_SWEEP_BASIC_RATING_LIFE_H; v++)
         if (w->plan->wanted[v] && v != SPT_SWEEP_EQUIVALENT_LOAD_N)
@@ -350,8 +351,12 @@ static void add_damage(const struct work *w)
                     !(room->inputs[SPT_BATCH_EQUIVALENT_LOAD_N][i] > 0);
         if (idle)
             continue;
-        bool thinned = w->aged && room->inputs[SPT_BATCH_FILM_RATIO][i] < 1;
-        room->redo[i] |= bits & SPT_BATCH_BAD_INPUT || (bits & SPT_BATCH_FILM_TOO_THIN && thinned);
+        bool thin = bits & SPT_BATCH_FILM_TOO_THIN;
+        bool exhausted =
+            thin && w->aged && room->outputs[SPT_SWEEP_VISCOSITY_RATIO][i] >= SPT_KAPPA_MIN;
+        if (exhausted)
+            bits &= ~(unsigned)SPT_BATCH_FILM_TOO_THIN; /* another flag says it */
+        room->redo[i] |= bits & SPT_BATCH_BAD_INPUT;
         double rate = share / (w->phase->setting_factor * lives[i]);
         room->rate[i] += rate;
         if (basic)
@@ -360,7 +365,7 @@ static void add_damage(const struct work *w)
         if (room->inputs[SPT_BATCH_TEMPERATURE_C][i] > DERATED_ABOVE_C)
             w->block->flags[i] |= HOT_BIT;
         if (!isnan(room->worst[i]) && !(rate <= room->worst[i]))
-            take_over(w, i, rate);
+            take_over(w, i, rate, exhausted);
     }
 }
 
@@ -409,7 +414,8 @@ static void finish_block(const struct work *w)
         last = reliability;
         basic[i] = 1 / room->basic_rate[i];
         modified[i] = a1 / room->rate[i];
-        w->block->status[i] = isnan(modified[i]) ? SPT_SWEEP_FILM_TOO_THIN : SPT_SWEEP_OK;
+        if (!isnan(modified[i]))
+            w->block->status[i] = SPT_SWEEP_OK;
         /* what is out of the ordinary: refused numbers, nothing that turns under load */
         if (room->redo[i] || status || room->rate[i] == 0)
             sweep_row(w->plan, w->columns, i, room, w->block);

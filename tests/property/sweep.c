@@ -159,9 +159,16 @@ static void expect_row(const struct beet *given, const bool *swept, int row, con
     cr_expect_eq(block.status[row] == SPT_SWEEP_OK, isfinite(assessment.modified_rating_life_h));
     cr_expect_eq(block.status[row] == SPT_SWEEP_NO_DAMAGE,
                  isinf(assessment.modified_rating_life_h));
-    if (bearing->worst_phase < 0 || block.status[row] != SPT_SWEEP_OK)
+    int first = bearing->worst_phase;
+    for (int j = bearing->phase_count - 1; j >= 0; j--)
+        first = isnan(results[j].modified_rating_life_h) ? j : first;
+    if (first < 0)
         return;
-    const struct spt_phase_result *phase = &results[bearing->worst_phase];
+    const struct spt_phase_result *phase = &results[first];
+    cr_expect_eq(block.status[row] == SPT_SWEEP_GREASE_EXHAUSTED,
+                 spt_notes_has(&phase->notes, SPT_FLAG_GREASE_EXHAUSTED), "%s, row %d", what, row);
+    cr_expect_eq(block.status[row] == SPT_SWEEP_FILM_TOO_THIN,
+                 spt_notes_has(&phase->notes, SPT_FLAG_FILM_TOO_THIN), "%s, row %d", what, row);
     const double values[] = {
         phase->dynamic.load_n,       phase->viscosity_ratio, phase->effective_viscosity_ratio,
         phase->contamination_factor, phase->factor.a_iso,    phase->water_factor};
