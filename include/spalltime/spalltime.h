@@ -32,6 +32,7 @@
 #include "spalltime/status.h"
 #include "spalltime/survival.h"
 #include "spalltime/suspect.h"
+#include "spalltime/sweep.h"
 #include "spalltime/timeline.h"
 #include "spalltime/uncertainty.h"
 #include "spalltime/version.h"

@@ -23,6 +23,7 @@ int spt_command_life(const struct spt_options *options);
 int spt_command_compare(const struct spt_options *options);
 int spt_command_reach(const struct spt_options *options);
 int spt_command_timeline(const struct spt_options *options);
+int spt_command_sweep(const struct spt_options *options);
 int spt_command_report(const struct spt_options *options);
 int spt_command_setting(const struct spt_options *options);
 int spt_command_schedule(const struct spt_options *options);

@@ -24,6 +24,18 @@ const struct spt_command spt_command_table[] = {
      "Follows the bearing through time by the section `service`: when the life is spent, how much "
      "each stage spends, and what each event or drift costs. CSV gives the curve of damage.",
      SPT_TAKES_REPORT, 1, 1, spt_command_timeline},
+    {"sweep", "FILE", "many load cases at once, one row each",
+     "Answers every row of the section `sweep` (a grid of axes, the last one fastest), or of a table "
+     "of load cases (--cases), as CSV, JSON Lines or a NumPy array. What is swept takes the place of "
+     "the scenario's own value in every phase; `load_factor` multiplies all loads; with several "
+     "phases the lives are of the whole duty, the other numbers of the phase that takes most of it. "
+     "A table of cases begins with a line of names with units, such as radial_load [kN],speed "
+     "[rpm],cleanliness; rows that cannot be read are told, counted, and written to --rejects. "
+     "Columns: equivalent_load_n, viscosity_ratio, effective_viscosity_ratio, contamination_factor, "
+     "life_modification_factor, water_factor, basic_rating_life_h, modified_rating_life_h, status, "
+     "warnings. The rows are the same for any number of threads and shards. An interrupted run "
+     "keeps FILE.part. Exit status 3 where rows were rejected, 130 or 143 where a signal ended it.",
+     SPT_TAKES_SWEEP | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG, 1, 1, spt_command_sweep},
     {"report", "FILE", "a page with charts, tables and the working, or one chart",
      "Writes one HTML file that needs no network and no script: verdict, inputs, life of each phase, "
      "where the life goes, variants, charts, flags and every step of the working. With --chart NAME "

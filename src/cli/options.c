@@ -31,7 +31,7 @@ static bool set_plan_format(struct spt_options *options, const char *value)
     static const char *const words[] = {"text", "json", "csv", "ical"};
     int picked = 0;
     bool known = pick(value, words, 4, &picked);
-    options->format = (enum spt_format)picked;
+    options->format = picked == 3 ? SPT_FORMAT_ICAL : (enum spt_format)picked;
     return known;
 }
 
@@ -60,6 +60,15 @@ static bool set_shares(struct spt_options *options, const char *value)
 {
     (void)value;
     return options->shares = true;
+}
+
+static bool set_rows_format(struct spt_options *options, const char *value)
+{
+    static const char *const words[] = {"csv", "jsonl", "npy"};
+    int picked = 0;
+    bool known = pick(value, words, 3, &picked);
+    options->format = (enum spt_format)(SPT_FORMAT_CSV + picked);
+    return known;
 }
 
 static bool set_color(struct spt_options *options, const char *value)
@@ -96,6 +105,50 @@ static bool set_lever(struct spt_options *options, const char *value)
 {
     options->lever = value;
     return *value != 0;
+}
+
+static bool set_cases(struct spt_options *options, const char *value)
+{
+    options->cases = value;
+    return *value != 0;
+}
+
+static bool set_columns(struct spt_options *options, const char *value)
+{
+    options->columns = value;
+    return *value != 0;
+}
+
+static bool set_rejects(struct spt_options *options, const char *value)
+{
+    options->rejects = value;
+    return *value != 0 && strcmp(value, "-") != 0;
+}
+
+static bool set_shard(struct spt_options *options, const char *value)
+{
+    options->shard = value;
+    return *value != 0;
+}
+
+static bool set_resume(struct spt_options *options, const char *value)
+{
+    (void)value;
+    return options->resume = true;
+}
+
+/* A whole number from 1 to `most`. */
+static bool set_count(int *count, const char *value, int most)
+{
+    *count = 0;
+    for (; *value >= '0' && *value <= '9' && *count <= most; value++)
+        *count = 10 * *count + (*value - '0');
+    return !*value && *count >= 1 && *count <= most;
+}
+
+static bool set_threads(struct spt_options *options, const char *value)
+{
+    return set_count(&options->threads, value, 256);
 }
 
 static bool set_chart(struct spt_options *options, const char *value)
@@ -186,12 +239,25 @@ const struct spt_option spt_option_table[] = {
      SPT_TAKES_PRINT, set_print},
     {"--quiet", "-q", NULL, "leave flags and cautions out of a text answer", SPT_TAKES_QUIET,
      set_quiet},
+    {"--format", "-f", "csv|jsonl|npy", "form of the rows; csv where absent", SPT_TAKES_SWEEP,
+     set_rows_format},
+    {"--cases", NULL, "CASES.csv", "rows to lay over the scenario; - for standard input",
+     SPT_TAKES_SWEEP, set_cases},
+    {"--columns", NULL, "NAME,...", "answers after the swept fields", SPT_TAKES_SWEEP, set_columns},
+    {"--rejects", NULL, "FILE", "where rows go that cannot be read, with the reason",
+     SPT_TAKES_SWEEP, set_rejects},
+    {"--threads", "-j", "N", "threads; one for each processor where absent", SPT_TAKES_SWEEP,
+     set_threads},
+    {"--shard", NULL, "K/N", "only part K of N; the parts one after the other are the whole",
+     SPT_TAKES_SWEEP, set_shard},
+    {"--resume", NULL, NULL, "go on where an interrupted run with the same -o FILE ended",
+     SPT_TAKES_SWEEP, set_resume},
     {"--color", NULL, "auto|always|never", "colour in a text answer", SPT_TAKES_COLOR, set_color},
 };
 const int spt_option_count = (int)(sizeof spt_option_table / sizeof *spt_option_table);
 
-/* The option that a word names, of those with one name the one that the command takes; `*value` is
- * what follows "=" or NULL. */
+/* The option that a word names, the command's own where two share a name; `*value` is what follows
+ * "=" or NULL. */
 static const struct spt_option *find_option(const char *word, unsigned takes, const char **value)
 {
     const struct spt_option *found = NULL;
@@ -201,8 +267,11 @@ static const struct spt_option *find_option(const char *word, unsigned takes, co
     for (int i = 0; i < spt_option_count; i++) {
         const struct spt_option *option = &spt_option_table[i];
         bool named = strlen(option->name) == length && !strncmp(option->name, word, length);
-        if (named || (option->alias && !strcmp(option->alias, word)))
-            found = !found || (takes & option->bit) ? option : found;
+        if (!named && !(option->alias && !strcmp(option->alias, word)))
+            continue;
+        if (takes & option->bit)
+            return option;
+        found = option;
     }
     return found;
 }

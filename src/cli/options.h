@@ -14,7 +14,14 @@ enum spt_exit {
     SPT_EXIT_SYSTEM = 4
 };
 
-enum spt_format { SPT_FORMAT_TEXT, SPT_FORMAT_JSON, SPT_FORMAT_CSV, SPT_FORMAT_ICAL };
+enum spt_format {
+    SPT_FORMAT_TEXT,
+    SPT_FORMAT_JSON,
+    SPT_FORMAT_CSV,
+    SPT_FORMAT_JSONL,
+    SPT_FORMAT_NPY,
+    SPT_FORMAT_ICAL
+};
 enum spt_color { SPT_COLOR_AUTO, SPT_COLOR_ALWAYS, SPT_COLOR_NEVER };
 
 enum spt_print { SPT_PRINT_HELP, SPT_PRINT_MAN, SPT_PRINT_BASH, SPT_PRINT_ZSH };
@@ -42,6 +49,12 @@ struct spt_options {
     const char *slope;      /* of `fit` with few failures; NULL: 1.5 */
     enum spt_print print;   /* of `help` */
     const char *output;     /* NULL: standard output */
+    const char *cases;      /* of `sweep`, as the next five */
+    const char *columns;
+    const char *rejects;
+    const char *shard;
+    int threads; /* 0: one for each processor */
+    bool resume;
     /* of a call from another program instead of a command line (run.h); NULL otherwise */
     const char *input_text; /* what "-" reads */
     size_t input_length;
@@ -63,6 +76,7 @@ enum spt_option_bit {
     SPT_TAKES_COLOR = 1 << 5,
     SPT_TAKES_TARGET = 1 << 6, /* --life and --lever */
     SPT_TAKES_PRINT = 1 << 7,
+    SPT_TAKES_SWEEP = 1 << 20, /* the options of `sweep` alone */
     SPT_TAKES_CHART = 1 << 9,
     SPT_TAKES_RANGE = 1 << 8,
     SPT_TAKES_FIELD = 1 << 12, /* --against, --variants, --confidence and --slope */

@@ -76,5 +76,17 @@ void spt_build_service(struct spt_build *build, const struct spt_node *root,
 void spt_build_uncertainty(struct spt_build *build, const struct raw_uncertainty *raw,
                            const struct spt_node *condition, const struct spt_case *question,
                            struct spt_uncertainty *uncertainty);
+/* The section `sweep`: axes in the order they are written, with the values of each. */
+void spt_build_sweep(struct spt_build *build, const struct raw_sweep *raw,
+                     const struct spt_case *question, struct spt_sweep *sweep);
+
+/* A value of a field as it stands in an axis or in a cell without its unit in the head; NaN with
+ * what is wrong in `problem` (room for SPT_SWEEP_PROBLEM). */
+#define SPT_SWEEP_PROBLEM 200
+double spt_sweep_word(enum spt_sweep_field field, enum spt_lubrication kind, const char *text,
+                      char *problem);
+
+/* What is wrong with these fields for this case, NULL where nothing is. */
+const char *spt_sweep_conflict(const struct spt_case *question, const bool *swept);
 
 #endif

@@ -370,6 +370,9 @@ static void build_plans(struct spt_build *build, const struct spt_node *root,
     if (scenario->has_uncertainty)
         spt_build_uncertainty(build, &raw.uncertainty, raw.condition, &scenario->base.question,
                               &scenario->uncertainty);
+    scenario->has_sweep = raw.sweep.at != NULL;
+    if (scenario->has_sweep)
+        spt_build_sweep(build, &raw.sweep, &scenario->base.question, &scenario->sweep);
 }
 
 static bool copy_source(const struct spt_source *source, struct spt_scenario *scenario)

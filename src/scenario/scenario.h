@@ -6,6 +6,7 @@
 #include "scenario/sections.h"
 #include "spalltime/assess.h"
 #include "spalltime/schedule.h"
+#include "spalltime/sweep.h"
 #include "spalltime/timeline.h"
 #include "spalltime/uncertainty.h"
 
@@ -30,6 +31,8 @@ struct spt_scenario {
     const char *currency;               /* NULL: not stated */
     bool has_uncertainty;
     struct spt_uncertainty uncertainty; /* of the base; `samples` is the usual number */
+    bool has_sweep;
+    struct spt_sweep sweep; /* its values live in the arena */
 };
 
 /* Reads a scenario and checks it.

@@ -66,6 +66,10 @@
         .key = k, .kind = SPT_FIELD_NAMED, .required = need, MEMBER(member), .section = sub,       \
         .example = ex, .help = text                                                                \
     }
+#define LINES(k, member, ex, text)                                                                 \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_LINES, MEMBER(member), .example = ex, .help = text             \
+    }
 #define LIST(k, member, need, sub, ex, text)                                                       \
     {                                                                                              \
         .key = k, .kind = SPT_FIELD_LIST, .required = need, MEMBER(member), .section = sub,        \
@@ -537,6 +541,87 @@ static const struct spt_section section_uncertainty = {
     "`uncertainty`", "how well the inputs are known, for bands of life and `spread`",
     uncertainty_fields, COUNT(uncertainty_fields), sizeof(S)};
 #undef S
+#define S struct raw_axis
+static const char *const spacing_words[] = {"even", "log", NULL};
+/* `from` comes first: it also holds the unit and the range of every value of the axis */
+#define AXIS(axis, dim, step_dim, lo, hi, ex, ex2, ex3)                                            \
+    static const struct spt_field axis##_axis_fields[] = {                                         \
+        QUANTITY("from", from, dim, lo, hi, ex, "first value"),                                    \
+        QUANTITY("to", to, dim, lo, hi, ex2, "last value"),                                        \
+        ABOVE("step", step, step_dim, 0, hi, ex3, "distance of the values, or state `steps`"),     \
+        INTEGER("steps", steps, 1, 1000000, "10", "number of values, both ends counted"),          \
+        CHOICE("spacing", spacing, spacing_words, "log", "of `steps`; even where absent"),         \
+        LINES("values", values, "[" ex ", " ex2 "]", "the values one by one, instead"),            \
+    };                                                                                             \
+    static const struct spt_section section_##axis##_axis = {"`" #axis "`", "an axis of numbers",  \
+                                                             axis##_axis_fields,                   \
+                                                             COUNT(axis##_axis_fields), sizeof(S)}
+AXIS(speed, SPT_ROTATION, SPT_ROTATION, 0, 1e6, "100 rpm", "600 rpm", "50 rpm");
+AXIS(radial_load, SPT_FORCE, SPT_FORCE, 0, FORCE_MAX_N, "5 kN", "30 kN", "1 kN");
+AXIS(axial_load, SPT_FORCE, SPT_FORCE, 0, FORCE_MAX_N, "0 kN", "8 kN", "1 kN");
+AXIS(equivalent_load, SPT_FORCE, SPT_FORCE, 0, FORCE_MAX_N, "5 kN", "30 kN", "1 kN");
+AXIS(load_factor, SPT_NO_DIMENSION, SPT_NO_DIMENSION, 0, 100, "0.5", "2", "0.1");
+AXIS(temperature, SPT_TEMPERATURE, SPT_TEMPERATURE_DIFFERENCE, -60, 300, "40 degC", "110 degC",
+     "5 K");
+AXIS(water, SPT_CONTENT, SPT_CONTENT, 0, 1e6, "100 ppm", "1000 ppm", "100 ppm");
+AXIS(grease_age, SPT_DURATION, SPT_DURATION, 0, LIFE_MAX_H, "0 h", "4000 h", "500 h");
+AXIS(viscosity_40, SPT_VISCOSITY, SPT_VISCOSITY, 2.5, 5000, "46 mm2/s", "460 mm2/s", "50 mm2/s");
+AXIS(contamination_factor, SPT_NO_DIMENSION, SPT_NO_DIMENSION, 0, 1, "0.1", "0.9", "0.1");
+AXIS(dynamic_load_rating_factor, SPT_NO_DIMENSION, SPT_NO_DIMENSION, 0.01, 100, "0.8", "1.5",
+     "0.1");
+AXIS(reliability, SPT_RELIABILITY, SPT_RELIABILITY, 90, 99.95, "90 %", "99 %", "1 %");
+#define WORD_AXIS(axis, ex, text)                                                                  \
+    static const struct spt_field axis##_axis_fields[] = {                                         \
+        YES_NO("all", all, text),                                                                  \
+        LINES("values", values, ex, "the values one by one, instead"),                             \
+    };                                                                                             \
+    static const struct spt_section section_##axis##_axis = {"`" #axis "`", "an axis of words",    \
+                                                             axis##_axis_fields,                   \
+                                                             COUNT(axis##_axis_fields), sizeof(S)}
+WORD_AXIS(grade, "[VG 68, VG 150]", "every ISO 3448 grade that an oil of this index can have");
+WORD_AXIS(cleanliness, "[normal, slight]", "every class of the way of lubricating");
+#undef S
+
+#define S struct raw_sweep
+static const char *const combine_words[] = {"grid", "zip", NULL};
+#define SWEPT(axis, field, text)                                                                   \
+    [field + 1] = SECTION(#axis, axes[field], &section_##axis##_axis, text)
+static const struct spt_field sweep_fields[] = {
+    [0] = CHOICE("combine", combine, combine_words, "grid",
+                 "grid: every value with every other, the last axis fastest; zip: first with "
+                 "first, second with second"),
+    SWEPT(speed, SPT_SWEEP_SPEED, "in every phase"),
+    SWEPT(radial_load, SPT_SWEEP_RADIAL_LOAD, "in every phase"),
+    SWEPT(axial_load, SPT_SWEEP_AXIAL_LOAD, "in every phase"),
+    SWEPT(equivalent_load, SPT_SWEEP_EQUIVALENT_LOAD,
+          "in every phase, instead of its radial and axial loads"),
+    SWEPT(load_factor, SPT_SWEEP_LOAD_FACTOR, "on every load, also on the axes above"),
+    SWEPT(temperature, SPT_SWEEP_TEMPERATURE, "in every phase, also instead of an estimate"),
+    SWEPT(water, SPT_SWEEP_WATER, "in every phase"),
+    SWEPT(grease_age, SPT_SWEEP_GREASE_AGE, "in every phase"),
+    SWEPT(viscosity_40, SPT_SWEEP_VISCOSITY_40, "of the oil; its viscosity index stays"),
+    SWEPT(grade, SPT_SWEEP_GRADE, "of the oil; its viscosity index stays"),
+    SWEPT(cleanliness, SPT_SWEEP_CLEANLINESS, "in every phase, also instead of a given e_C"),
+    SWEPT(contamination_factor, SPT_SWEEP_CONTAMINATION,
+          "in every phase, instead of the cleanliness"),
+    SWEPT(dynamic_load_rating_factor, SPT_SWEEP_RATING_FACTOR, "on C; C_u stays"),
+    SWEPT(reliability, SPT_SWEEP_RELIABILITY, "of the life"),
+};
+static const struct spt_section section_sweep = {
+    "`sweep`", "axes for `sweep`; a phase takes the value of an axis in place of its own",
+    sweep_fields, COUNT(sweep_fields), sizeof(S)};
+#undef S
+
+const char *spt_sweep_key(enum spt_sweep_field field)
+{
+    return sweep_fields[field + 1].key;
+}
+
+const struct spt_field *spt_sweep_number(enum spt_sweep_field field)
+{
+    bool words = field == SPT_SWEEP_GRADE || field == SPT_SWEEP_CLEANLINESS;
+    return words ? NULL : &sweep_fields[field + 1].section->fields[0];
+}
 
 #define S struct raw_scenario
 static const struct spt_field scenario_fields[] = {
@@ -555,6 +640,7 @@ static const struct spt_field scenario_fields[] = {
     SECTION("costs", costs, &section_costs, "what a change costs, for `schedule`"),
     SECTION("uncertainty", uncertainty, &section_uncertainty,
             "how well the inputs are known, for bands of life and `spread`"),
+    SECTION("sweep", sweep, &section_sweep, "axes for `sweep`, in the order they are written"),
     LIST("variants", variants, false, &spt_section_variant, "a list of variants",
          "changes to compare with the scenario"),
 };

@@ -3,6 +3,7 @@
 #define SCENARIO_SECTIONS_H
 
 #include "scenario/fields.h"
+#include "spalltime/sweep.h"
 
 /* The sections of a scenario as they are written, before any cross-check. Members named as the
  * keys; what stands in an absent one is said in fields.h. */
@@ -149,6 +150,20 @@ struct raw_uncertainty {
     const struct spt_node *cleanliness;
 };
 
+/* One axis of a sweep; which members its section has depends on the field. */
+struct raw_axis {
+    const struct spt_node *at;
+    double from, to, step;
+    int steps, spacing, all;
+    const struct spt_node *values;
+};
+
+struct raw_sweep {
+    const struct spt_node *at;
+    int combine;
+    struct raw_axis axes[SPT_SWEEP_FIELD_COUNT];
+};
+
 struct raw_scenario {
     const struct spt_node *at;
     const char *title, *note;
@@ -159,6 +174,7 @@ struct raw_scenario {
     struct raw_service service;
     struct raw_costs costs;
     struct raw_uncertainty uncertainty;
+    struct raw_sweep sweep;
 };
 
 struct raw_variant {
@@ -179,5 +195,9 @@ extern const struct spt_section spt_section_variant;
 extern const struct spt_section spt_section_event;
 extern const struct spt_section spt_section_drift;
 extern const struct spt_section spt_section_class_weight;
+
+/* The key, unit and range of a field of a sweep; NULL where it takes words instead of numbers. */
+const char *spt_sweep_key(enum spt_sweep_field field);
+const struct spt_field *spt_sweep_number(enum spt_sweep_field field);
 
 #endif

@@ -118,7 +118,7 @@ static void check_table(const struct spt_section *section)
         cr_expect(field->help && *field->help, "%s", field->key);
         cr_expect_lt(field->offset, section->size, "%s", field->key);
         if (field->kind >= SPT_FIELD_SECTION) {
-            cr_expect(field->section, "%s", field->key);
+            cr_expect(field->section || field->kind == SPT_FIELD_LINES, "%s", field->key);
             if (field->kind == SPT_FIELD_SECTION)
                 check_table(field->section);
             continue;

@@ -1,0 +1,272 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/cases.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "report/number.h"
+
+#define CELL_MAX 80
+
+/* One cell of a line, trimmed and without quotes. */
+struct cell {
+    const char *start; /* in the line */
+    const char *text;
+    size_t length;
+    bool broken; /* a quote that does not end, or text after it */
+};
+
+bool spt_cases_is_blank(const char *line, size_t length)
+{
+    size_t i = 0;
+    while (i < length && (line[i] == ' ' || line[i] == '\t' || line[i] == '\r'))
+        i++;
+    return i == length || line[i] == '#';
+}
+
+static void trim(struct cell *cell)
+{
+    while (cell->length && (*cell->text == ' ' || *cell->text == '\t')) {
+        cell->text++;
+        cell->length--;
+    }
+    while (cell->length &&
+           (cell->text[cell->length - 1] == ' ' || cell->text[cell->length - 1] == '\t'))
+        cell->length--;
+}
+
+/* The cell at `*at`; moves on to behind the comma. False behind the last one. */
+static bool next_cell(const char **at, const char *end, struct cell *cell)
+{
+    if (*at > end)
+        return false;
+    const char *start = *at;
+    const char *from = start;
+    while (from < end && *from == ' ')
+        from++;
+    *cell = (struct cell){.start = from < end ? from : start};
+    if (from < end && *from == '"') {
+        const char *close = memchr(from + 1, '"', (size_t)(end - from - 1));
+        const char *comma = close ? memchr(close, ',', (size_t)(end - close)) : NULL;
+        const char *stop = comma ? comma : end;
+        cell->text = from + 1;
+        cell->length = (size_t)((close ? close : end) - from - 1);
+        for (const char *rest = close ? close + 1 : end; rest < stop; rest++)
+            cell->broken = cell->broken || *rest != ' ';
+        cell->broken = cell->broken || !close;
+        *at = stop + 1;
+        return true;
+    }
+    const char *comma = memchr(start, ',', (size_t)(end - start));
+    cell->text = start;
+    cell->length = (size_t)((comma ? comma : end) - start);
+    trim(cell);
+    *at = (comma ? comma : end) + 1;
+    return true;
+}
+
+/* Column of a place in a line, in characters (UTF-8 bytes that go on are none). */
+static int find_column(const char *line, const char *place)
+{
+    int column = 1;
+    for (; line < place; line++)
+        column += ((unsigned char)*line & 0xc0u) != 0x80u;
+    return column;
+}
+
+static size_t line_length(const char *line, size_t length)
+{
+    return length && line[length - 1] == '\r' ? length - 1 : length;
+}
+
+/* "radial_load [kN]" into name and unit; false where the brackets are not whole. */
+static bool split_head(const struct cell *cell, char *name, char *unit)
+{
+    char text[CELL_MAX + 1] = "";
+    size_t length = cell->length < CELL_MAX ? cell->length : CELL_MAX;
+    memcpy(text, cell->text, length);
+    char *open = strchr(text, '[');
+    *unit = 0;
+    if (open) {
+        char *close = strchr(open, ']');
+        if (!close || close[1])
+            return false;
+        *open = *close = 0;
+        snprintf(unit, CELL_MAX, "%s", open + 1 + strspn(open + 1, " "));
+        for (size_t used = strlen(unit); used && unit[used - 1] == ' ';)
+            unit[--used] = 0;
+    }
+    memcpy(name, text, sizeof text);
+    for (size_t used = strlen(name); used && name[used - 1] == ' ';)
+        name[--used] = 0;
+    return true;
+}
+
+static void refuse_name(const struct cell *cell, const char *name, struct spt_mark mark,
+                        struct spt_diagnostics *diags)
+{
+    const char *names[SPT_SWEEP_FIELD_COUNT];
+    for (int i = 0; i < SPT_SWEEP_FIELD_COUNT; i++)
+        names[i] = spt_sweep_key((enum spt_sweep_field)i);
+    const char *near = spt_nearest(name, names, SPT_SWEEP_FIELD_COUNT);
+    if (memchr(cell->text, ';', cell->length))
+        spt_diagnostics_add(diags, mark,
+                            "the columns should be divided by commas, not by semicolons, and "
+                            "decimals by points");
+    else if (near)
+        spt_diagnostics_add(diags, mark, "`%.60s` is no field of a load case; did you mean `%s`?",
+                            name, near);
+    else
+        spt_diagnostics_add(diags, mark,
+                            "`%.60s` is no field of a load case; the fields are those of the "
+                            "section `sweep`, see `spalltime schema`",
+                            name);
+}
+
+/* Factor and offset of the unit in the head. */
+static void read_unit(enum spt_sweep_field field, const char *unit, struct spt_mark mark,
+                      struct spt_cases_head *head, struct spt_diagnostics *diags)
+{
+    const struct spt_field *number = spt_sweep_number(field);
+    enum spt_dimension dimension = number ? number->dimension : SPT_NO_DIMENSION;
+    const char *key = spt_sweep_key(field);
+    char one[CELL_MAX + 8], zero[CELL_MAX + 8];
+    double at_one = 1, at_zero = 0;
+    snprintf(one, sizeof one, "1 %s", unit);
+    snprintf(zero, sizeof zero, "0 %s", unit);
+    if (dimension == SPT_NO_DIMENSION && *unit)
+        spt_diagnostics_add(diags, mark, "`%s` takes no unit", key);
+    else if (dimension == SPT_NO_DIMENSION)
+        ;
+    else if (!*unit)
+        spt_diagnostics_add(diags, mark,
+                            "`%s` has no unit; add one in brackets, such as `%s [%s]` (%s)", key,
+                            key, spt_dimension_unit(dimension), spt_units_list(dimension));
+    else if (spt_quantity_read(one, dimension, &at_one) != SPT_QUANTITY_FINE ||
+             spt_quantity_read(zero, dimension, &at_zero) != SPT_QUANTITY_FINE)
+        spt_diagnostics_add(diags, mark,
+                            "`%s` has a unit that does not belong here, `%.20s`; accepted: %s", key,
+                            unit, spt_units_list(dimension));
+    head->units[head->count].factor = at_one - at_zero;
+    head->units[head->count].offset = at_zero;
+}
+
+static void read_head_cell(const struct cell *cell, struct spt_mark mark,
+                           struct spt_cases_head *head, struct spt_diagnostics *diags)
+{
+    char name[CELL_MAX + 1], unit[CELL_MAX + 1];
+    if (memchr(cell->text, ';', cell->length)) {
+        refuse_name(cell, "", mark, diags);
+        return;
+    }
+    if (cell->broken || cell->length > CELL_MAX || !split_head(cell, name, unit)) {
+        spt_diagnostics_add(diags, mark,
+                            "the unit should end the name, in brackets, as in `speed [rpm]`");
+        return;
+    }
+    int field = 0;
+    while (field < SPT_SWEEP_FIELD_COUNT &&
+           strcmp(spt_sweep_key((enum spt_sweep_field)field), name) != 0)
+        field++;
+    if (field == SPT_SWEEP_FIELD_COUNT) {
+        refuse_name(cell, name, mark, diags);
+        return;
+    }
+    for (int i = 0; i < head->count; i++)
+        if ((int)head->fields[i] == field) {
+            spt_diagnostics_add(diags, mark, "there are two columns `%s`", name);
+            return;
+        }
+    read_unit((enum spt_sweep_field)field, unit, mark, head, diags);
+    head->fields[head->count++] = (enum spt_sweep_field)field;
+}
+
+bool spt_cases_head(const struct spt_source *source, int number, const struct spt_case *question,
+                    struct spt_cases_head *head, struct spt_diagnostics *diags)
+{
+    const char *at = source->text;
+    for (int i = 1; i < number; i++)
+        at = strchr(at, '\n') + 1;
+    const char *line = at;
+    const char *stop = strchr(at, '\n');
+    const char *end = line + line_length(line, stop ? (size_t)(stop - line) : strlen(line));
+    struct cell cell;
+    bool swept[SPT_SWEEP_FIELD_COUNT] = {false};
+    int before = diags->raised;
+    *head = (struct spt_cases_head){.kind = question->lubricant.kind};
+    while (next_cell(&at, end, &cell))
+        read_head_cell(&cell, (struct spt_mark){source, number, find_column(line, cell.start)},
+                       head, diags);
+    if (diags->raised > before)
+        return false;
+    for (int i = 0; i < head->count; i++)
+        swept[head->fields[i]] = true;
+    const char *conflict = spt_sweep_conflict(question, swept);
+    if (conflict)
+        spt_diagnostics_add(diags, (struct spt_mark){source, number, 1}, "%s", conflict);
+    return !conflict;
+}
+
+/* A number of the column, checked against the range of its field. */
+static bool read_number(const struct spt_cases_head *head, int column, const struct cell *cell,
+                        double *value, char *problem)
+{
+    const struct spt_field *field = spt_sweep_number(head->fields[column]);
+    double number;
+    const char *end = spt_number_read(cell->text, cell->text + cell->length, &number);
+    int shown = cell->length < 30 ? (int)cell->length : 30;
+    *value = number * head->units[column].factor + head->units[column].offset;
+    if (end == cell->text + cell->length && *value >= field->min && *value <= field->max)
+        return true;
+    if (!cell->length)
+        snprintf(problem, SPT_CASES_PROBLEM, "`%s` is empty", spt_sweep_key(head->fields[column]));
+    else if (!end)
+        snprintf(problem, SPT_CASES_PROBLEM, "`%.*s` is not a number", shown, cell->text);
+    else if (end != cell->text + cell->length)
+        snprintf(problem, SPT_CASES_PROBLEM,
+                 "`%.*s` should be a number alone; its unit stands in the head", shown, cell->text);
+    else
+        snprintf(problem, SPT_CASES_PROBLEM,
+                 "`%.*s` is out of range: `%s` goes from %.6g to %.6g %s", shown, cell->text,
+                 spt_sweep_key(head->fields[column]), field->min, field->max,
+                 field->dimension == SPT_NO_DIMENSION ? "" : spt_dimension_unit(field->dimension));
+    return false;
+}
+
+static bool read_cell(const struct spt_cases_head *head, int column, const struct cell *cell,
+                      double *value, char *problem)
+{
+    char text[CELL_MAX + 1];
+    if (cell->broken) {
+        snprintf(problem, SPT_CASES_PROBLEM, "the quotes of this cell do not close it");
+        return false;
+    }
+    if (spt_sweep_number(head->fields[column]))
+        return read_number(head, column, cell, value, problem);
+    size_t length = cell->length < CELL_MAX ? cell->length : CELL_MAX;
+    memcpy(text, cell->text, length);
+    text[length] = 0;
+    *value = spt_sweep_word(head->fields[column], head->kind, text, problem);
+    return !isnan(*value);
+}
+
+int spt_cases_row(const struct spt_cases_head *head, const char *line, size_t length,
+                  double *const *values, size_t at, char *problem)
+{
+    const char *place = line;
+    const char *end = line + line_length(line, length);
+    struct cell cell = {.start = line};
+    int count = 0;
+    while (next_cell(&place, end, &cell)) {
+        if (count < head->count &&
+            !read_cell(head, count, &cell, &values[head->fields[count]][at], problem))
+            return find_column(line, cell.start);
+        count++;
+    }
+    if (count == head->count)
+        return 0;
+    snprintf(problem, SPT_CASES_PROBLEM, "this row has %d cell%s, the head has %d", count,
+             count == 1 ? "" : "s", head->count);
+    return 1;
+}

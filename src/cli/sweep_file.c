@@ -1,0 +1,365 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <errno.h>
+#include <fcntl.h>
+#include <inttypes.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "cli/message.h"
+#include "cli/sweep.h"
+#include "cli/sweep_cases.h"
+
+#define PATH_LENGTH 4096
+#define STATE_SECONDS 2.0
+#define STATE_HEAD "spalltime sweep, state of a partial run, form 1\n"
+
+/* One file that grows beside its final name. */
+struct part {
+    const char *path; /* final name; NULL: standard output or a device, written directly */
+    const char *shown;
+    char beside[PATH_LENGTH];
+    int descriptor;
+};
+
+struct sweep_file {
+    const struct spt_sweep_run *run;
+    struct part output;
+    struct part rejects; /* descriptor -1: none */
+    char state[PATH_LENGTH];
+    double stated; /* when the state was last written */
+    size_t npy_head;
+};
+
+static int complain(const char *what, const char *path)
+{
+    fprintf(spt_messages(), "spalltime: %s %s: %s\n", what, path, strerror(errno));
+    return SPT_EXIT_SYSTEM;
+}
+
+static bool write_all(int descriptor, const char *bytes, size_t length)
+{
+    while (length) {
+        ssize_t written = write(descriptor, bytes, length);
+        if (written < 0 && errno == EINTR)
+            continue;
+        if (written < 0)
+            return false;
+        bytes += written;
+        length -= (size_t)written;
+    }
+    return true;
+}
+
+static bool is_special(const char *path)
+{
+    struct stat about;
+    return !stat(path, &about) && !S_ISREG(about.st_mode) && !S_ISDIR(about.st_mode);
+}
+
+/* A part that another run is writing must not be touched. */
+static bool take_lock(const struct part *part)
+{
+    if (!lockf(part->descriptor, F_TLOCK, 0))
+        return true;
+    fprintf(spt_messages(), "spalltime sweep: another run is writing %s\n", part->beside);
+    return false;
+}
+
+/* Opens the part of `path`; a resumed one is cut to the bytes that are known to be right. */
+static int open_part(struct part *part, const char *path, bool resumed, unsigned long long bytes)
+{
+    part->path = part->shown = path;
+    part->descriptor = -1;
+    if (!path || !strcmp(path, "-") || is_special(path)) {
+        bool standard = !path || !strcmp(path, "-");
+        part->path = NULL;
+        part->shown = standard ? "standard output" : path;
+        part->descriptor = standard ? STDOUT_FILENO : open(path, O_WRONLY);
+        return part->descriptor < 0 ? complain("cannot write", path) : SPT_EXIT_DONE;
+    }
+    if (snprintf(part->beside, sizeof part->beside, "%s.part", path) >= PATH_LENGTH) {
+        errno = ENAMETOOLONG;
+        return complain("cannot write", path);
+    }
+    part->descriptor = open(part->beside, O_RDWR | O_CREAT, 0666);
+    if (part->descriptor < 0)
+        return complain("cannot write", part->beside);
+    if (!take_lock(part))
+        return SPT_EXIT_SYSTEM;
+    if (ftruncate(part->descriptor, resumed ? (off_t)bytes : 0) ||
+        lseek(part->descriptor, 0, SEEK_END) < 0)
+        return complain("cannot write", part->beside);
+    return SPT_EXIT_DONE;
+}
+
+static bool exists(const char *path)
+{
+    struct stat about;
+    return !stat(path, &about);
+}
+
+static bool name_state(const char *path, char *state)
+{
+    return snprintf(state, PATH_LENGTH, "%s.part.state", path) < PATH_LENGTH;
+}
+
+static double now(void)
+{
+    struct timespec time;
+    clock_gettime(CLOCK_MONOTONIC, &time);
+    return (double)time.tv_sec + 1e-9 * (double)time.tv_nsec;
+}
+
+/* Written beside and renamed, so that there is always a whole one. */
+static bool write_state(struct sweep_file *file, const struct sweep_progress *done)
+{
+    char fresh[PATH_LENGTH + 8];
+    if (!file->output.path)
+        return true;
+    snprintf(fresh, sizeof fresh, "%s.new", file->state);
+    FILE *out = fopen(fresh, "w");
+    if (!out)
+        return false;
+    fprintf(out,
+            STATE_HEAD "question %016" PRIx64 "\nrows %llu\nrejected %llu\noutput_bytes %llu\n"
+                       "reject_bytes %llu\ninput_bytes %llu\ninput_lines %llu\ninput %016" PRIx64
+                       "\n",
+            spt_sweep_fingerprint(file->run), done->rows, done->rejected, done->output_bytes,
+            done->reject_bytes, done->input_bytes, done->input_lines, done->input_hash);
+    bool written = !ferror(out);
+    if (fclose(out))
+        written = false;
+    file->stated = now();
+    return written && !rename(fresh, file->state);
+}
+
+static bool read_state(const char *path, uint64_t *question, struct sweep_progress *at)
+{
+    char head[sizeof STATE_HEAD];
+    FILE *in = fopen(path, "r");
+    if (!in)
+        return false;
+    bool known = fgets(head, sizeof head, in) && !strcmp(head, STATE_HEAD);
+    int got = known ? fscanf(in,
+                             "question %" SCNx64 "\nrows %llu\nrejected %llu\noutput_bytes %llu\n"
+                             "reject_bytes %llu\ninput_bytes %llu\ninput_lines %llu\ninput "
+                             "%" SCNx64,
+                             question, &at->rows, &at->rejected, &at->output_bytes,
+                             &at->reject_bytes, &at->input_bytes, &at->input_lines, &at->input_hash)
+                    : 0;
+    fclose(in);
+    return got == 8;
+}
+
+/* True where `path` has at least so many bytes. */
+static bool has_bytes(const char *path, const char *suffix, unsigned long long bytes)
+{
+    char name[PATH_LENGTH];
+    struct stat about;
+    snprintf(name, sizeof name, "%s%s", path, suffix);
+    return !stat(name, &about) && (unsigned long long)about.st_size >= bytes;
+}
+
+bool spt_sweep_resume(struct spt_sweep_run *run, int *status)
+{
+    char state[PATH_LENGTH], beside[PATH_LENGTH];
+    uint64_t question = 0;
+    struct sweep_progress at = {0};
+    const char *path = run->options->output;
+    if (!path || !strcmp(path, "-") || is_special(path) || !name_state(path, state))
+        return true;
+    snprintf(beside, sizeof beside, "%s.part", path);
+    if (!run->options->resume) {
+        if (!exists(state) || !exists(beside))
+            return true;
+        fprintf(spt_messages(),
+                "spalltime sweep: %s is left from an interrupted run; add --resume to go on with "
+                "it, or delete it\n",
+                beside);
+        *status = SPT_EXIT_USAGE;
+        return false;
+    }
+    if (!exists(beside) || !exists(state))
+        return true; /* nothing to go on with: from the start */
+    bool known = read_state(state, &question, &at);
+    bool same =
+        known && question == spt_sweep_fingerprint(run) &&
+        has_bytes(path, ".part", at.output_bytes) &&
+        (!run->options->rejects || has_bytes(run->options->rejects, ".part", at.reject_bytes));
+    if (!same) {
+        fprintf(spt_messages(),
+                "spalltime sweep: %s belongs to another question (scenario, axes, columns, format, "
+                "shard or program); delete it to start again\n",
+                beside);
+        *status = SPT_EXIT_BAD_INPUT;
+        return false;
+    }
+    run->start = at;
+    return true;
+}
+
+/* The head of the output, written where the run begins at its start. */
+static bool write_head(struct sweep_file *file, struct spt_sweep_run *run)
+{
+    size_t room = 4096 + spt_sweep_room(&run->layout);
+    char *head = malloc(room);
+    unsigned long long rows = run->cases ? SPT_SWEEP_ROWS_MAX : run->last_row - run->first_row;
+    bool headed = run->layout.form == SPT_SWEEP_NPY || run->shard == 1;
+    size_t length = head && headed ? spt_sweep_head(&run->layout, rows, head, room) : 0;
+    bool written = head != NULL;
+    file->npy_head = length;
+    if (!run->start.rows && !run->start.output_bytes) {
+        written = written && write_all(file->output.descriptor, head, length);
+        run->start.output_bytes = length;
+    }
+    free(head);
+    return written;
+}
+
+/* The head of the rejects: what was wrong, then the cases' own. */
+static bool write_reject_head(struct sweep_file *file, struct spt_sweep_run *run)
+{
+    if (file->rejects.descriptor < 0 || run->start.reject_bytes || run->start.rows ||
+        run->shard > 1)
+        return true;
+    const struct sweep_text *head = &run->cases->head;
+    static const char lead[] = "line,reason,";
+    run->start.reject_bytes = sizeof lead + head->length;
+    return write_all(file->rejects.descriptor, lead, sizeof lead - 1) &&
+           write_all(file->rejects.descriptor, head->bytes, head->length) &&
+           write_all(file->rejects.descriptor, "\n", 1);
+}
+
+static void drop(struct sweep_file *file)
+{
+    if (file->output.descriptor > STDERR_FILENO)
+        close(file->output.descriptor);
+    if (file->rejects.descriptor > STDERR_FILENO)
+        close(file->rejects.descriptor);
+    free(file);
+}
+
+static int open_parts(struct sweep_file *file, struct spt_sweep_run *run)
+{
+    const struct spt_options *options = run->options;
+    bool resumed = run->start.output_bytes > 0 || run->start.rows > 0;
+    int status = open_part(&file->output, options->output, resumed, run->start.output_bytes);
+    if (!status && options->rejects)
+        status = open_part(&file->rejects, options->rejects, resumed, run->start.reject_bytes);
+    if (status)
+        return status;
+    if (!write_head(file, run))
+        return complain("cannot write to", file->output.shown);
+    if (!write_reject_head(file, run))
+        return complain("cannot write to", file->rejects.shown);
+    return SPT_EXIT_DONE;
+}
+
+struct sweep_file *spt_sweep_file_open(struct spt_sweep_run *run, int *status)
+{
+    struct sweep_file *file = calloc(1, sizeof *file);
+    *status = SPT_EXIT_SYSTEM;
+    if (!file) {
+        fputs("spalltime: out of memory\n", spt_messages());
+        return NULL;
+    }
+    file->run = run;
+    file->rejects.descriptor = file->output.descriptor = -1;
+    file->stated = now();
+    *status = open_parts(file, run);
+    if (!*status && file->output.path && !name_state(file->output.path, file->state)) {
+        errno = ENAMETOOLONG;
+        *status = complain("cannot write", file->output.path);
+    }
+    if (!*status)
+        return file;
+    drop(file);
+    return NULL;
+}
+
+bool spt_sweep_file_write(struct sweep_file *file, const struct sweep_unit *unit,
+                          struct sweep_progress *done)
+{
+    if (!write_all(file->output.descriptor, unit->output.bytes, unit->output.length)) {
+        complain("cannot write to", file->output.shown);
+        return false;
+    }
+    if (file->rejects.descriptor >= 0 &&
+        !write_all(file->rejects.descriptor, unit->rejects.bytes, unit->rejects.length)) {
+        complain("cannot write to", file->rejects.shown);
+        return false;
+    }
+    done->rows += unit->worked;
+    done->rejected += unit->rejected;
+    done->output_bytes += unit->output.length;
+    done->reject_bytes += file->rejects.descriptor >= 0 ? unit->rejects.length : 0;
+    done->input_bytes = unit->after.input_bytes;
+    done->input_lines = unit->after.input_lines;
+    done->input_hash = unit->after.input_hash;
+    if (now() - file->stated < STATE_SECONDS || write_state(file, done))
+        return true;
+    complain("cannot write", file->state);
+    return false;
+}
+
+/* Puts the number of rows, known only now, into the header of an array: blanks fill the place. */
+static bool mend_npy(const struct sweep_file *file, const struct sweep_progress *done)
+{
+    char head[8192];
+    const struct spt_sweep_run *run = file->run;
+    if (run->layout.form != SPT_SWEEP_NPY || !run->cases)
+        return true;
+    size_t length = spt_sweep_head(&run->layout, done->rows - done->rejected, head, sizeof head);
+    if (!length || length > file->npy_head || file->npy_head > sizeof head)
+        return false;
+    memset(head + length - 1, ' ', file->npy_head - length);
+    head[file->npy_head - 1] = '\n';
+    head[8] = (char)((file->npy_head - 10) & 0xff); /* length of the text, little-endian */
+    head[9] = (char)((file->npy_head - 10) >> 8);
+    return pwrite(file->output.descriptor, head, file->npy_head, 0) == (ssize_t)file->npy_head;
+}
+
+static int keep_part(struct sweep_file *file, const struct sweep_progress *done)
+{
+    if (!file->output.path) {
+        if (spt_sweep_stopped())
+            fprintf(spt_messages(),
+                    "spalltime sweep: stopped after %llu rows; with -o FILE a stopped run can be "
+                    "resumed\n",
+                    done->rows);
+        return SPT_EXIT_DONE;
+    }
+    if (!write_state(file, done))
+        return complain("cannot write", file->state);
+    fprintf(spt_messages(),
+            "spalltime sweep: %llu rows are kept in %s; the same command with --resume goes on\n",
+            done->rows, file->output.beside);
+    return SPT_EXIT_DONE;
+}
+
+static int finish_part(struct part *part)
+{
+    if (part->path && rename(part->beside, part->path))
+        return complain("cannot write", part->path);
+    return SPT_EXIT_DONE;
+}
+
+int spt_sweep_file_close(struct sweep_file *file, const struct sweep_progress *done, bool whole)
+{
+    int status = SPT_EXIT_DONE;
+    if (!whole)
+        status = keep_part(file, done);
+    else if (!mend_npy(file, done))
+        status = complain("cannot write to", file->output.shown);
+    else
+        status = finish_part(&file->output);
+    if (whole && !status && file->rejects.descriptor >= 0)
+        status = finish_part(&file->rejects);
+    if (whole && !status && file->output.path)
+        unlink(file->state);
+    drop(file);
+    return status;
+}

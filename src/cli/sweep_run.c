@@ -1,0 +1,238 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <pthread.h>
+#include <signal.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "cli/message.h"
+#include "cli/sweep.h"
+#include "cli/sweep_cases.h"
+
+#define REPORT_SECONDS 0.5
+#define REPORTED_MAX 20 /* rejected rows told on standard error */
+
+static volatile sig_atomic_t stop_signal;
+
+static void note_signal(int number)
+{
+    stop_signal = number;
+}
+
+int spt_sweep_stopped(void)
+{
+    return stop_signal;
+}
+
+/* What the threads share. */
+struct shared {
+    struct spt_sweep_run *run;
+    struct sweep_file *file;
+    pthread_mutex_t source; /* of taking: reading may wait for long, and writing must not */
+    pthread_mutex_t lock;   /* of the turn to write */
+    pthread_cond_t turn;
+    unsigned long long taken, written;
+    struct sweep_progress taken_to; /* of the source */
+    struct sweep_progress done;
+    bool ended;  /* no more units */
+    bool failed; /* files or memory */
+    bool starved;
+    bool broken;                 /* the source cannot be read any further */
+    unsigned long long reported; /* rejected rows told */
+    bool terminal;
+    double began, told;
+};
+
+static double now(void)
+{
+    struct timespec time;
+    clock_gettime(CLOCK_MONOTONIC, &time);
+    return (double)time.tv_sec + 1e-9 * (double)time.tv_nsec;
+}
+
+/* Part of the work that is done, NaN where it cannot be known. */
+static double find_share(const struct shared *shared)
+{
+    const struct spt_sweep_run *run = shared->run;
+    if (run->cases)
+        return spt_sweep_cases_share(run->cases, shared->done.input_bytes);
+    return (double)shared->done.rows / (double)(run->last_row - run->first_row);
+}
+
+static void tell_progress(struct shared *shared)
+{
+    double time = now(), spent = time - shared->began;
+    if (!shared->terminal || time - shared->told < REPORT_SECONDS)
+        return;
+    shared->told = time;
+    double rate = (double)(shared->done.rows - shared->run->start.rows) / spent;
+    double share = find_share(shared);
+    fprintf(spt_messages(), "\r%llu rows, %.3g rows/s", shared->done.rows, rate);
+    if (share > 0 && share <= 1) {
+        double left = spent * (1 - share) / share;
+        fprintf(spt_messages(), ", %.1f %%, %d:%02d min left", 100 * share, (int)(left / 60),
+                (int)left % 60);
+    }
+    fputs("   \033[K", spt_messages());
+    fflush(spt_messages());
+}
+
+static void clear_progress(const struct shared *shared)
+{
+    if (shared->terminal && shared->told > shared->began)
+        fputs("\r\033[K", spt_messages());
+}
+
+/* The first few messages about rejected rows, in order. */
+static void tell_rejects(struct shared *shared, const struct sweep_unit *unit)
+{
+    const char *at = unit->report.bytes;
+    const char *end = at + unit->report.length;
+    if (unit->report.length && shared->reported < REPORTED_MAX)
+        clear_progress(shared);
+    while (at < end && shared->reported < REPORTED_MAX) {
+        const char *stop = memchr(at, '\n', (size_t)(end - at));
+        fwrite(at, 1, (size_t)(stop - at) + 1, spt_messages());
+        at = stop + 1;
+        shared->reported++;
+    }
+}
+
+/* Waits for the unit's turn and writes it. */
+static void hand_over(struct shared *shared, struct sweep_unit *unit, bool worked)
+{
+    pthread_mutex_lock(&shared->lock);
+    while (shared->written != unit->number && !shared->failed)
+        pthread_cond_wait(&shared->turn, &shared->lock);
+    bool failed = shared->failed;
+    pthread_mutex_unlock(&shared->lock);
+    if (!failed && worked) {
+        tell_rejects(shared, unit);
+        worked = spt_sweep_file_write(shared->file, unit, &shared->done);
+        tell_progress(shared);
+    } else if (!failed) {
+        shared->starved = true;
+    }
+    pthread_mutex_lock(&shared->lock);
+    shared->failed = shared->failed || !worked;
+    shared->written++;
+    pthread_cond_broadcast(&shared->turn);
+    pthread_mutex_unlock(&shared->lock);
+}
+
+static bool has_failed(struct shared *shared)
+{
+    pthread_mutex_lock(&shared->lock);
+    bool failed = shared->failed;
+    pthread_mutex_unlock(&shared->lock);
+    return failed;
+}
+
+static bool take_unit(struct shared *shared, struct sweep_unit *unit)
+{
+    bool error = false;
+    pthread_mutex_lock(&shared->source);
+    bool taken = !shared->ended && !shared->broken && !stop_signal && !has_failed(shared);
+    if (taken) {
+        taken = spt_sweep_take(shared->run, &shared->taken_to, unit, &error);
+        shared->broken = error;
+        shared->ended = !taken && !error && !stop_signal;
+    }
+    if (taken)
+        unit->number = shared->taken++;
+    pthread_mutex_unlock(&shared->source);
+    return taken;
+}
+
+static void *work(void *given)
+{
+    struct shared *shared = given;
+    struct sweep_worker *worker = spt_sweep_worker_make(shared->run);
+    struct sweep_unit unit = {0};
+    while (take_unit(shared, &unit))
+        hand_over(shared, &unit, worker && spt_sweep_worker_work(worker, &unit));
+    free(unit.input.bytes);
+    free(unit.output.bytes);
+    free(unit.rejects.bytes);
+    free(unit.report.bytes);
+    spt_sweep_worker_free(worker);
+    return NULL;
+}
+
+/* One of the threads is this one. */
+static void work_all(struct shared *shared)
+{
+    pthread_t threads[SWEEP_THREADS_MAX];
+    int started = 0;
+    while (started < shared->run->threads - 1 &&
+           !pthread_create(&threads[started], NULL, work, shared))
+        started++;
+    work(shared);
+    for (int i = 0; i < started; i++)
+        pthread_join(threads[i], NULL);
+}
+
+static void tell_end(const struct shared *shared)
+{
+    const struct spt_sweep_run *run = shared->run;
+    unsigned long long rejected = shared->done.rejected;
+    clear_progress(shared);
+    if (shared->starved)
+        fputs("spalltime: out of memory\n", spt_messages());
+    if (rejected - run->start.rejected > shared->reported)
+        fprintf(spt_messages(), "... and more\n");
+    if (rejected)
+        fprintf(spt_messages(), "spalltime sweep: %llu of %llu rows rejected%s%s\n", rejected,
+                shared->done.rows, run->options->rejects ? "; they stand in " : "",
+                run->options->rejects ? run->options->rejects : "");
+}
+
+static int find_status(const struct shared *shared, int status)
+{
+    if (status)
+        return status;
+    if (shared->failed || shared->broken)
+        return SPT_EXIT_SYSTEM;
+    if (!shared->ended)
+        return 128 + stop_signal;
+    return shared->done.rejected ? SPT_EXIT_BAD_INPUT : SPT_EXIT_DONE;
+}
+
+/* A signal that the caller has switched off (nohup, a background job) stays so. */
+static void catch_signal(int number, struct sigaction *before)
+{
+    struct sigaction action = {.sa_handler = note_signal};
+    sigemptyset(&action.sa_mask);
+    sigaction(number, NULL, before);
+    if (before->sa_handler != SIG_IGN)
+        sigaction(number, &action, NULL);
+}
+
+int spt_sweep_run(struct spt_sweep_run *run)
+{
+    struct shared shared = {.run = run};
+    int status = SPT_EXIT_DONE;
+    shared.file = spt_sweep_file_open(run, &status);
+    if (!shared.file)
+        return status;
+    shared.taken_to = shared.done = run->start;
+    struct sigaction before[2];
+    stop_signal = 0;
+    catch_signal(SIGINT, &before[0]);
+    catch_signal(SIGTERM, &before[1]);
+    pthread_mutex_init(&shared.source, NULL);
+    pthread_mutex_init(&shared.lock, NULL);
+    pthread_cond_init(&shared.turn, NULL);
+    shared.terminal = isatty(STDERR_FILENO) && spt_messages() == spt_messages();
+    shared.began = shared.told = now();
+    work_all(&shared);
+    pthread_cond_destroy(&shared.turn);
+    pthread_mutex_destroy(&shared.lock);
+    pthread_mutex_destroy(&shared.source);
+    tell_end(&shared);
+    status = spt_sweep_file_close(shared.file, &shared.done, shared.ended && !shared.failed);
+    sigaction(SIGINT, &before[0], NULL);
+    sigaction(SIGTERM, &before[1], NULL);
+    return find_status(&shared, status);
+}

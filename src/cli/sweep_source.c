@@ -1,0 +1,146 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <string.h>
+
+#include "cli/sweep.h"
+#include "cli/sweep_cases.h"
+#include "spalltime/version.h"
+
+#define HASH_START 0xcbf29ce484222325ULL
+#define HASH_PRIME 0x100000001b3ULL
+
+bool spt_sweep_take(struct spt_sweep_run *run, struct sweep_progress *at, struct sweep_unit *unit,
+                    bool *error)
+{
+    *error = false;
+    if (run->cases)
+        return spt_sweep_cases_take(run->cases, at, unit, error);
+    unsigned long long left = run->last_row - run->first_row - at->rows;
+    unit->first_row = run->first_row + at->rows;
+    unit->rows = left < SWEEP_UNIT ? (int)left : SWEEP_UNIT;
+    at->rows += (unsigned long long)unit->rows;
+    unit->after = *at;
+    return unit->rows > 0;
+}
+
+/* FNV-1a, 64 bits. */
+static void add_bytes(uint64_t *hash, const void *bytes, size_t length)
+{
+    const unsigned char *at = bytes;
+    for (size_t i = 0; i < length; i++)
+        *hash = (*hash ^ at[i]) * HASH_PRIME;
+}
+
+static void add_text(uint64_t *hash, const char *text)
+{
+    if (text)
+        add_bytes(hash, text, strlen(text) + 1);
+}
+
+/* One pattern for every NaN. */
+static void add_number(uint64_t *hash, double value)
+{
+    if (isnan(value))
+        add_text(hash, "none");
+    else
+        add_bytes(hash, &value, sizeof value);
+}
+
+static void add_bearing(uint64_t *hash, const struct spt_bearing *bearing)
+{
+    const double numbers[] = {
+        bearing->type,
+        bearing->bore_mm,
+        bearing->outside_diameter_mm,
+        bearing->width_mm,
+        bearing->pitch_diameter_mm,
+        bearing->dynamic_load_rating_n,
+        bearing->static_load_rating_n,
+        bearing->fatigue_load_limit_n,
+        bearing->rows,
+        bearing->contact_angle_rad,
+        bearing->limit_ratio,
+        bearing->radial_factor,
+        bearing->axial_factor,
+        bearing->static_axial_factor,
+        bearing->f0,
+        bearing->rib_diameter_mm,
+    };
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
+        add_number(hash, numbers[i]);
+}
+
+static void add_phase(uint64_t *hash, const struct spt_phase *phase)
+{
+    const struct spt_condition *state = &phase->condition;
+    const double numbers[] = {
+        phase->time_share,
+        phase->speed_rpm,
+        phase->radial_load_n,
+        phase->axial_load_n,
+        phase->equivalent_load_n,
+        phase->temperature_c,
+        phase->ambient_c,
+        phase->extra_heat_w,
+        phase->cooling_factor,
+        phase->setting_factor,
+        state->cleanliness,
+        state->contamination_factor,
+        state->water_ppm,
+        state->grease_age_h,
+        state->surroundings.dust,
+        state->surroundings.moisture,
+        state->surroundings.vibration,
+        state->surroundings.shaft,
+    };
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
+        add_number(hash, numbers[i]);
+}
+
+static void add_case(uint64_t *hash, const struct spt_case *question)
+{
+    const struct spt_lubricant *oil = &question->lubricant;
+    const double numbers[] = {oil->kind,
+                              oil->viscosity_40_mm2_s,
+                              oil->viscosity_100_mm2_s,
+                              oil->line.a,
+                              oil->line.b,
+                              oil->viscosity_index,
+                              oil->ep_additive,
+                              oil->density_g_cm3,
+                              question->reliability_percent};
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
+        add_number(hash, numbers[i]);
+    for (int b = 0; b < question->bearing_count; b++) {
+        add_bearing(hash, &question->bearings[b].bearing);
+        for (int j = 0; j < question->bearings[b].phase_count; j++)
+            add_phase(hash, &question->bearings[b].phases[j]);
+    }
+}
+
+/* Two runs with the same number would write the same bytes. */
+uint64_t spt_sweep_fingerprint(const struct spt_sweep_run *run)
+{
+    uint64_t hash = HASH_START;
+    const struct spt_sweep *sweep = &run->scenario->sweep;
+    add_text(&hash, SPT_VERSION);
+    add_case(&hash, run->plan.question);
+    add_number(&hash, run->layout.form);
+    for (int f = 0; f < run->layout.field_count; f++)
+        add_text(&hash, spt_sweep_field_name(run->layout.fields[f]));
+    for (int c = 0; c < run->layout.column_count; c++)
+        add_text(&hash, spt_sweep_column_name(run->layout.columns[c]));
+    add_number(&hash, run->shard);
+    add_number(&hash, run->shards);
+    add_text(&hash, run->options->rejects ? "rejects" : "no rejects");
+    if (run->cases) {
+        add_bytes(&hash, run->cases->head.bytes, run->cases->head.length);
+        add_number(&hash, (double)run->cases->size);
+        return hash;
+    }
+    add_number(&hash, sweep->zip);
+    for (int a = 0; a < sweep->count; a++)
+        for (size_t i = 0; i < sweep->axes[a].count; i++)
+            add_number(&hash, sweep->axes[a].values[i]);
+    return hash;
+}

@@ -1,0 +1,164 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <stdlib.h>
+#include <string.h>
+
+#include "cli/sweep.h"
+#include "cli/sweep_cases.h"
+#include "spalltime/adjust.h"
+
+struct sweep_worker {
+    const struct spt_sweep_run *run;
+    struct spt_sweep_room room;
+    struct spt_sweep_block block;
+    double inputs[SPT_SWEEP_FIELD_COUNT][SPT_SWEEP_BLOCK];
+    const struct spt_sweep_cell *cells[SPT_SWEEP_FIELD_COUNT][SPT_SWEEP_BLOCK];
+    struct spt_sweep_cell made[SPT_SWEEP_FIELD_COUNT][SPT_SWEEP_BLOCK]; /* of cases */
+    struct sweep_case_lines lines;
+    bool skip[SPT_SWEEP_BLOCK];
+};
+
+bool spt_sweep_text_need(struct sweep_text *text, size_t more)
+{
+    if (text->room - text->length >= more)
+        return true;
+    size_t room = text->length + more + text->room / 2;
+    char *larger = realloc(text->bytes, room);
+    if (!larger)
+        return false;
+    text->bytes = larger;
+    text->room = room;
+    return true;
+}
+
+bool spt_sweep_text_add(struct sweep_text *text, const char *bytes, size_t length)
+{
+    if (!spt_sweep_text_need(text, length))
+        return false;
+    memcpy(text->bytes + text->length, bytes, length);
+    text->length += length;
+    return true;
+}
+
+struct sweep_worker *spt_sweep_worker_make(const struct spt_sweep_run *run)
+{
+    struct sweep_worker *worker = calloc(1, sizeof *worker);
+    size_t phases = (size_t)spt_case_phase_count(run->plan.question);
+    if (!worker)
+        return NULL;
+    worker->run = run;
+    worker->room.phases = malloc(phases * sizeof *worker->room.phases);
+    worker->room.results = malloc(phases * sizeof *worker->room.results);
+    if (worker->room.phases && worker->room.results)
+        return worker;
+    spt_sweep_worker_free(worker);
+    return NULL;
+}
+
+void spt_sweep_worker_free(struct sweep_worker *worker)
+{
+    if (!worker)
+        return;
+    free(worker->room.phases);
+    free(worker->room.results);
+    free(worker);
+}
+
+/* Values and texts of `count` rows of the grid from row `first` on. */
+static void fill_grid(struct sweep_worker *worker, unsigned long long first, int count)
+{
+    const struct spt_sweep *sweep = &worker->run->scenario->sweep;
+    unsigned long long period = 1; /* rows for which the value stays */
+    for (int a = sweep->count - 1; a >= 0; a--) {
+        const struct spt_sweep_axis *axis = &sweep->axes[a];
+        const struct spt_sweep_cell *cells = worker->run->cells[a];
+        size_t index = spt_sweep_index(sweep, a, first);
+        unsigned long long spent = first % period;
+        double *inputs = worker->inputs[axis->field];
+        for (int i = 0; i < count; i++) {
+            inputs[i] = axis->values[index];
+            worker->cells[a][i] = &cells[index];
+            if (++spent == period) {
+                spent = 0;
+                index = index + 1 < axis->count ? index + 1 : 0;
+            }
+        }
+        if (!sweep->zip)
+            period *= axis->count;
+    }
+}
+
+static bool answer(struct sweep_worker *worker, int count, const bool *skip,
+                   struct sweep_unit *unit)
+{
+    const struct spt_sweep_layout *layout = &worker->run->layout;
+    const double *inputs[SPT_SWEEP_FIELD_COUNT];
+    const struct spt_sweep_cell *const *cells[SPT_SWEEP_FIELD_COUNT];
+    for (int f = 0; f < layout->field_count; f++) {
+        cells[f] = worker->cells[f];
+        inputs[f] = worker->inputs[layout->fields[f]];
+    }
+    if (!spt_sweep_text_need(&unit->output, (size_t)count * spt_sweep_room(layout)))
+        return false;
+    char *end = spt_sweep_write(layout, cells, inputs, &worker->block, count, skip,
+                                unit->output.bytes + unit->output.length);
+    unit->output.length = (size_t)(end - unit->output.bytes);
+    return true;
+}
+
+static void work_block(struct sweep_worker *worker, int count)
+{
+    const double *columns[SPT_SWEEP_FIELD_COUNT];
+    for (int f = 0; f < SPT_SWEEP_FIELD_COUNT; f++)
+        columns[f] = worker->inputs[f];
+    spt_sweep_work(&worker->run->plan, columns, count, &worker->room, &worker->block);
+}
+
+static bool work_grid(struct sweep_worker *worker, struct sweep_unit *unit)
+{
+    for (int at = 0; at < unit->rows; at += SPT_SWEEP_BLOCK) {
+        int count = unit->rows - at < SPT_SWEEP_BLOCK ? unit->rows - at : SPT_SWEEP_BLOCK;
+        fill_grid(worker, unit->first_row + (unsigned long long)at, count);
+        work_block(worker, count);
+        if (!answer(worker, count, NULL, unit))
+            return false;
+    }
+    unit->worked = (unsigned long long)unit->rows;
+    return true;
+}
+
+/* The texts of the rows that were read. */
+static void make_cells(struct sweep_worker *worker, int count)
+{
+    const struct spt_sweep_layout *layout = &worker->run->layout;
+    for (int f = 0; layout->form != SPT_SWEEP_NPY && f < layout->field_count; f++)
+        for (int i = 0; i < count; i++) {
+            spt_sweep_cell(layout, layout->fields[f], worker->inputs[layout->fields[f]][i],
+                           &worker->made[f][i]);
+            worker->cells[f][i] = &worker->made[f][i];
+        }
+}
+
+static bool work_cases(struct sweep_worker *worker, struct sweep_unit *unit)
+{
+    const struct sweep_cases *cases = worker->run->cases;
+    int count;
+    spt_sweep_cases_begin(&worker->lines, unit);
+    while (spt_sweep_cases_read(cases, &worker->lines, worker->inputs, &count)) {
+        if (count)
+            work_block(worker, count);
+        make_cells(worker, count);
+        for (int i = 0; i < count; i++)
+            worker->skip[i] = worker->block.status[i] == SPT_SWEEP_REFUSED;
+        if (!spt_sweep_cases_reject(cases, &worker->lines, worker->skip, count, unit) ||
+            !answer(worker, count, worker->skip, unit))
+            return false;
+    }
+    return true;
+}
+
+bool spt_sweep_worker_work(struct sweep_worker *worker, struct sweep_unit *unit)
+{
+    unit->output.length = unit->rejects.length = unit->report.length = 0;
+    unit->worked = unit->rejected = 0;
+    return worker->run->cases ? work_cases(worker, unit) : work_grid(worker, unit);
+}

@@ -1,0 +1,258 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/sweep.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "report/npy.h"
+#include "report/number.h"
+
+#define KEY_ROOM 40 /* a name with what stands around it */
+#define WARNINGS_ROOM 240
+
+static const char *const field_names[SPT_SWEEP_FIELD_COUNT] = {
+    [SPT_SWEEP_SPEED] = "speed_rpm",
+    [SPT_SWEEP_RADIAL_LOAD] = "radial_load_n",
+    [SPT_SWEEP_AXIAL_LOAD] = "axial_load_n",
+    [SPT_SWEEP_EQUIVALENT_LOAD] = "equivalent_load_n",
+    [SPT_SWEEP_LOAD_FACTOR] = "load_factor",
+    [SPT_SWEEP_TEMPERATURE] = "temperature_c",
+    [SPT_SWEEP_WATER] = "water_ppm",
+    [SPT_SWEEP_GREASE_AGE] = "grease_age_h",
+    [SPT_SWEEP_VISCOSITY_40] = "viscosity_40_mm2_s",
+    [SPT_SWEEP_GRADE] = "grade",
+    [SPT_SWEEP_CLEANLINESS] = "cleanliness",
+    [SPT_SWEEP_CONTAMINATION] = "contamination_factor",
+    [SPT_SWEEP_RATING_FACTOR] = "dynamic_load_rating_factor",
+    [SPT_SWEEP_RELIABILITY] = "reliability_percent",
+};
+static const char *const column_names[SPT_SWEEP_COLUMN_COUNT] = {
+    [SPT_SWEEP_EQUIVALENT_LOAD_N] = "equivalent_load_n",
+    [SPT_SWEEP_VISCOSITY_RATIO] = "viscosity_ratio",
+    [SPT_SWEEP_EFFECTIVE_VISCOSITY_RATIO] = "effective_viscosity_ratio",
+    [SPT_SWEEP_CONTAMINATION_FACTOR] = "contamination_factor",
+    [SPT_SWEEP_LIFE_MODIFICATION_FACTOR] = "life_modification_factor",
+    [SPT_SWEEP_WATER_FACTOR] = "water_factor",
+    [SPT_SWEEP_BASIC_RATING_LIFE_H] = "basic_rating_life_h",
+    [SPT_SWEEP_MODIFIED_RATING_LIFE_H] = "modified_rating_life_h",
+    [SPT_SWEEP_STATUS] = "status",
+    [SPT_SWEEP_WARNINGS] = "warnings",
+};
+
+const char *spt_sweep_field_name(enum spt_sweep_field field)
+{
+    return field_names[field];
+}
+
+const char *spt_sweep_column_name(int column)
+{
+    return column >= 0 && column < SPT_SWEEP_COLUMN_COUNT ? column_names[column] : NULL;
+}
+
+void spt_sweep_usual_columns(struct spt_sweep_layout *layout)
+{
+    static const int usual[] = {SPT_SWEEP_VISCOSITY_RATIO,
+                                SPT_SWEEP_CONTAMINATION_FACTOR,
+                                SPT_SWEEP_LIFE_MODIFICATION_FACTOR,
+                                SPT_SWEEP_WATER_FACTOR,
+                                SPT_SWEEP_BASIC_RATING_LIFE_H,
+                                SPT_SWEEP_MODIFIED_RATING_LIFE_H,
+                                SPT_SWEEP_STATUS};
+    layout->column_count = 0;
+    for (size_t i = 0; i < sizeof usual / sizeof *usual; i++) {
+        bool swept = false;
+        for (int f = 0; f < layout->field_count; f++)
+            swept = swept || !strcmp(field_names[layout->fields[f]], column_names[usual[i]]);
+        if (!swept)
+            layout->columns[layout->column_count++] = usual[i];
+    }
+}
+
+/* Six digits where they say all, else ten. */
+static size_t write_input(char *to, double value)
+{
+    char text[SPT_NUMBER_SIZE];
+    double back;
+    char *end = spt_number_write(text, value);
+    spt_number_read(text, end, &back);
+    if (back == value) {
+        memcpy(to, text, (size_t)(end - text));
+        return (size_t)(end - text);
+    }
+    return (size_t)snprintf(to, SPT_SWEEP_CELL, "%.10g", value);
+}
+
+void spt_sweep_cell(const struct spt_sweep_layout *layout, enum spt_sweep_field field, double value,
+                    struct spt_sweep_cell *cell)
+{
+    const char *quote = layout->form == SPT_SWEEP_JSONL ? "\"" : "";
+    int length;
+    if (field == SPT_SWEEP_GRADE)
+        length = snprintf(cell->text, sizeof cell->text, "%sVG %d%s", quote, (int)value, quote);
+    else if (field == SPT_SWEEP_CLEANLINESS)
+        length = snprintf(cell->text, sizeof cell->text, "%s%s%s", quote,
+                          spt_cleanliness_name((enum spt_cleanliness)(int)value), quote);
+    else
+        length = (int)write_input(cell->text, value);
+    cell->length = (unsigned char)length;
+}
+
+size_t spt_sweep_room(const struct spt_sweep_layout *layout)
+{
+    size_t key = layout->form == SPT_SWEEP_JSONL ? KEY_ROOM : 1;
+    return (size_t)layout->field_count * (key + sizeof(struct spt_sweep_cell)) +
+           (size_t)layout->column_count * (key + SPT_NUMBER_SIZE) + WARNINGS_ROOM;
+}
+
+static size_t write_npy_head(const struct spt_sweep_layout *layout, unsigned long long rows,
+                             char *to, size_t room)
+{
+    struct spt_npy_column columns[SPT_SWEEP_FIELD_COUNT + SPT_SWEEP_COLUMN_COUNT];
+    int count = 0;
+    size_t size = 0;
+    for (int f = 0; f < layout->field_count; f++)
+        columns[count++] = (struct spt_npy_column){field_names[layout->fields[f]], SPT_NPY_DOUBLE};
+    for (int c = 0; c < layout->column_count; c++)
+        columns[count++] = (struct spt_npy_column){
+            column_names[layout->columns[c]],
+            layout->columns[c] == SPT_SWEEP_STATUS ? SPT_NPY_BYTE : SPT_NPY_DOUBLE};
+    return spt_npy_header(columns, count, (size_t)rows, to, room, &size) ? 0 : size;
+}
+
+size_t spt_sweep_head(const struct spt_sweep_layout *layout, unsigned long long rows, char *to,
+                      size_t room)
+{
+    size_t used = 0;
+    if (layout->form == SPT_SWEEP_NPY)
+        return write_npy_head(layout, rows, to, room);
+    for (int i = 0; layout->form == SPT_SWEEP_CSV && i < layout->field_count + layout->column_count;
+         i++) {
+        const char *name = i < layout->field_count
+                               ? field_names[layout->fields[i]]
+                               : column_names[layout->columns[i - layout->field_count]];
+        used += (size_t)snprintf(to + used, room - used, "%s%s", i ? "," : "", name);
+    }
+    if (used)
+        to[used++] = '\n';
+    return used;
+}
+
+/* What stands before each cell of a row: a comma, or the key. */
+struct lead {
+    char text[KEY_ROOM];
+    size_t length;
+};
+
+static void make_leads(const struct spt_sweep_layout *layout, struct lead *leads)
+{
+    bool json = layout->form == SPT_SWEEP_JSONL;
+    for (int i = 0; i < layout->field_count + layout->column_count; i++) {
+        const char *name = i < layout->field_count
+                               ? field_names[layout->fields[i]]
+                               : column_names[layout->columns[i - layout->field_count]];
+        int length = json ? snprintf(leads[i].text, KEY_ROOM, "%s\"%s\":", i ? "," : "{", name)
+                          : snprintf(leads[i].text, KEY_ROOM, "%s", i ? "," : "");
+        leads[i].length = (size_t)length;
+    }
+}
+
+static char *write_text(char *to, const char *text, bool json)
+{
+    size_t length = strlen(text);
+    if (json)
+        *to++ = '"';
+    memcpy(to, text, length);
+    to += length;
+    if (json)
+        *to++ = '"';
+    return to;
+}
+
+static char *write_flags(char *to, unsigned flags, bool json)
+{
+    char text[WARNINGS_ROOM] = "";
+    size_t used = 0;
+    for (int f = 0; f < SPT_SWEEP_FLAG_COUNT; f++)
+        if (flags >> f & 1u)
+            used += (size_t)snprintf(text + used, sizeof text - used, "%s%s", used ? " " : "",
+                                     spt_flag_code(spt_sweep_flags[f]));
+    return write_text(to, text, json);
+}
+
+/* Empty (CSV) or null where there is no value; JSON has no infinity: null too, and the status tells
+ * the two apart. */
+static char *write_value(char *to, double value, bool json)
+{
+    if (json && !isfinite(value)) {
+        memcpy(to, "null", 4);
+        return to + 4;
+    }
+    if (isnan(value))
+        return to;
+    return spt_number_write(to, value);
+}
+
+static char *write_column(int column, const struct spt_sweep_block *block, int i, bool json,
+                          char *to)
+{
+    if (column < SPT_SWEEP_VALUE_COUNT)
+        return write_value(to, block->values[column][i], json);
+    if (column == SPT_SWEEP_STATUS)
+        return write_text(to, spt_sweep_status_name((enum spt_sweep_status)block->status[i]), json);
+    return write_flags(to, block->flags[i], json);
+}
+
+/* A record: classes count from the cleanest of the way of lubricating. */
+static char *write_record(const struct spt_sweep_layout *layout, const double *const *inputs,
+                          const struct spt_sweep_block *block, int i, char *to)
+{
+    for (int f = 0; f < layout->field_count; f++, to += sizeof(double)) {
+        double value = inputs[f][i];
+        if (layout->fields[f] == SPT_SWEEP_CLEANLINESS)
+            value -= (double)spt_cleanliness_first(layout->kind);
+        memcpy(to, &value, sizeof value);
+    }
+    for (int c = 0; c < layout->column_count; c++) {
+        int column = layout->columns[c];
+        if (column == SPT_SWEEP_STATUS) {
+            *to++ = (char)block->status[i];
+        } else {
+            memcpy(to, &block->values[column][i], sizeof(double));
+            to += sizeof(double);
+        }
+    }
+    return to;
+}
+
+char *spt_sweep_write(const struct spt_sweep_layout *layout,
+                      const struct spt_sweep_cell *const *const *cells, const double *const *inputs,
+                      const struct spt_sweep_block *block, int count, const bool *skip, char *to)
+{
+    struct lead leads[SPT_SWEEP_FIELD_COUNT + SPT_SWEEP_COLUMN_COUNT];
+    bool json = layout->form == SPT_SWEEP_JSONL;
+    make_leads(layout, leads);
+    for (int i = 0; i < count; i++) {
+        const struct lead *lead = leads;
+        if (skip && skip[i])
+            continue;
+        if (layout->form == SPT_SWEEP_NPY) {
+            to = write_record(layout, inputs, block, i, to);
+            continue;
+        }
+        for (int f = 0; f < layout->field_count; f++, lead++) {
+            memcpy(to, lead->text, lead->length);
+            to += lead->length;
+            memcpy(to, cells[f][i]->text, SPT_SWEEP_CELL);
+            to += cells[f][i]->length;
+        }
+        for (int c = 0; c < layout->column_count; c++, lead++) {
+            memcpy(to, lead->text, lead->length);
+            to = write_column(layout->columns[c], block, i, json, to + lead->length);
+        }
+        if (json)
+            *to++ = '}';
+        *to++ = '\n';
+    }
+    return to;
+}

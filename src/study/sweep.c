@@ -1,0 +1,443 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/sweep.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "spalltime/damage.h"
+#include "spalltime/film.h"
+#include "spalltime/rating.h"
+#include "study/sweep_row.h"
+
+#define DERATED_ABOVE_C 150.0
+
+const enum spt_flag spt_sweep_flags[SPT_SWEEP_FLAG_COUNT] = {
+    /* the first seven in the order of enum spt_batch_bit, from SPT_BATCH_FILM_TOO_THIN on */
+    SPT_FLAG_FILM_TOO_THIN,   SPT_FLAG_FILM_CAPPED,        SPT_FLAG_LIFE_FACTOR_CAPPED,
+    SPT_FLAG_EP_CREDIT,       SPT_FLAG_WATER_EXTRAPOLATED, SPT_FLAG_OVERLOAD,
+    SPT_FLAG_VISCOSITY_RANGE, SPT_FLAG_HOT_RATING,         SPT_FLAG_GREASE_OVERDUE,
+};
+#define HOT_BIT (1u << 7)
+#define OVERDUE_BIT (1u << 8)
+
+const char *spt_sweep_status_name(enum spt_sweep_status status)
+{
+    static const char *const names[SPT_SWEEP_STATUS_COUNT] = {
+        "ok",      "no_damage",     "film_too_thin",    "grease_exhausted",
+        "too_hot", "oil_too_stiff", "radial_not_rated", "no_answer",
+        "refused",
+    };
+    return (int)status >= 0 && status < SPT_SWEEP_STATUS_COUNT ? names[status] : "unknown_status";
+}
+
+unsigned long long spt_sweep_rows(const struct spt_sweep *sweep)
+{
+    unsigned long long rows = 1;
+    if (sweep->count < 1)
+        return 0;
+    if (sweep->zip)
+        return sweep->axes[0].count;
+    for (int a = 0; a < sweep->count; a++) {
+        if (!sweep->axes[a].count || rows > SPT_SWEEP_ROWS_MAX / sweep->axes[a].count)
+            return 0;
+        rows *= sweep->axes[a].count;
+    }
+    return rows;
+}
+
+size_t spt_sweep_index(const struct spt_sweep *sweep, int axis, unsigned long long row)
+{
+    if (sweep->zip)
+        return (size_t)row;
+    for (int a = sweep->count - 1; a > axis; a--)
+        row /= sweep->axes[a].count;
+    return (size_t)(row % sweep->axes[axis].count);
+}
+
+static bool fields_agree(const struct spt_case *question, const bool *swept)
+{
+    bool parts = swept[SPT_SWEEP_RADIAL_LOAD] || swept[SPT_SWEEP_AXIAL_LOAD];
+    bool both = swept[SPT_SWEEP_RADIAL_LOAD] && swept[SPT_SWEEP_AXIAL_LOAD];
+    const struct spt_bearing_case *part = &question->bearings[0];
+    if ((swept[SPT_SWEEP_VISCOSITY_40] && swept[SPT_SWEEP_GRADE]) ||
+        (swept[SPT_SWEEP_CLEANLINESS] && swept[SPT_SWEEP_CONTAMINATION]) ||
+        (swept[SPT_SWEEP_EQUIVALENT_LOAD] && parts))
+        return false;
+    if (question->bearing_count > 1 && (parts || swept[SPT_SWEEP_EQUIVALENT_LOAD]))
+        return false;
+    for (int j = 0; parts && !both && j < part->phase_count; j++)
+        if (!isnan(part->phases[j].equivalent_load_n))
+            return false;
+    return !swept[SPT_SWEEP_GREASE_AGE] || question->lubricant.kind == SPT_LUBRICATION_GREASE;
+}
+
+static bool suits_kernel(const struct spt_case *question, const bool *swept)
+{
+    const struct spt_bearing_case *part = &question->bearings[0];
+    for (int j = 0; j < part->phase_count; j++)
+        if (isnan(part->phases[j].temperature_c) && !swept[SPT_SWEEP_TEMPERATURE])
+            return false;
+    return question->bearing_count == 1;
+}
+
+enum spt_status spt_sweep_plan_make(const struct spt_case *question, const bool *swept,
+                                    const bool *wanted, struct spt_sweep_plan *plan)
+{
+    memset(plan, 0, sizeof *plan);
+    if (!fields_agree(question, swept))
+        return SPT_BAD_ARGUMENT;
+    plan->question = question;
+    memcpy(plan->swept, swept, sizeof plan->swept);
+    for (int v = 0; v < SPT_SWEEP_VALUE_COUNT; v++)
+        plan->wanted[v] = !wanted || wanted[v];
+    plan->kernel = suits_kernel(question, swept);
+    plan->density_factor = 1;
+    return isnan(question->lubricant.density_g_cm3)
+               ? SPT_OK
+               : spt_film_density_factor(question->lubricant.density_g_cm3, &plan->density_factor);
+}
+
+/* One block under way on the kernel. */
+struct work {
+    const struct spt_sweep_plan *plan;
+    const double *const *columns;
+    int count;
+    struct spt_sweep_room *room;
+    struct spt_sweep_block *block;
+    const struct spt_bearing *bearing;
+    const struct spt_phase *phase;
+    bool aged; /* grease age counts in some row */
+};
+
+static double value_of(const struct work *w, enum spt_sweep_field field, int i, double stated)
+{
+    return w->plan->swept[field] ? w->columns[field][i] : stated;
+}
+
+static void find_loads(const struct work *w)
+{
+    const struct spt_sweep_plan *plan = w->plan;
+    double *loads = w->room->inputs[SPT_BATCH_EQUIVALENT_LOAD_N];
+    bool thrust = spt_bearing_is_thrust(w->bearing->type);
+    double last_radial = (double)NAN, last_axial = (double)NAN, last = (double)NAN;
+    bool last_redo = false;
+    for (int i = 0; i < w->count; i++) {
+        double radial, axial, equivalent;
+        spt_sweep_loads(plan, w->columns, i, w->phase, &radial, &axial, &equivalent);
+        if (isnan(equivalent) && radial == last_radial && axial == last_axial) {
+            equivalent = last;
+            w->room->redo[i] |= last_redo;
+        } else if (isnan(equivalent)) {
+            struct spt_equivalent_load load;
+            struct spt_notes notes;
+            notes.count = 0;
+            last_redo = spt_load_equivalent(w->bearing, radial, axial, &load,
+                                            thrust ? &notes : NULL) != SPT_OK ||
+                        (thrust && spt_notes_has(&notes, SPT_FLAG_RADIAL_NOT_RATED));
+            w->room->redo[i] |= last_redo;
+            equivalent = last = load.load_n;
+            last_radial = radial;
+            last_axial = axial;
+        }
+        loads[i] = equivalent;
+    }
+}
+
+static void find_ratings(const struct work *w)
+{
+    double *ratings = w->room->inputs[SPT_BATCH_DYNAMIC_LOAD_RATING_N];
+    double *temperatures = w->room->inputs[SPT_BATCH_TEMPERATURE_C];
+    double last = (double)NAN, derating = (double)NAN;
+    for (int i = 0; i < w->count; i++) {
+        double temperature = value_of(w, SPT_SWEEP_TEMPERATURE, i, w->phase->temperature_c);
+        double factor = value_of(w, SPT_SWEEP_RATING_FACTOR, i, 1);
+        if (temperature != last)
+            spt_rating_temperature_factor(temperature, &derating); /* NaN: the kernel refuses it */
+        last = temperature;
+        temperatures[i] = temperature;
+        ratings[i] = derating * (w->bearing->dynamic_load_rating_n * factor);
+    }
+}
+
+static void find_lines(const struct work *w)
+{
+    const struct spt_lubricant *oil = &w->plan->question->lubricant;
+    double *a = w->room->inputs[SPT_BATCH_LINE_A], *b = w->room->inputs[SPT_BATCH_LINE_B];
+    bool graded = w->plan->swept[SPT_SWEEP_GRADE];
+    const double *values = w->columns[graded ? SPT_SWEEP_GRADE : SPT_SWEEP_VISCOSITY_40];
+    struct spt_walther line = oil->line;
+    double last = (double)NAN, nu100;
+    if (!graded && !w->plan->swept[SPT_SWEEP_VISCOSITY_40])
+        values = NULL;
+    for (int i = 0; i < w->count; i++) {
+        if (values && values[i] != last) {
+            last = values[i];
+            if (spt_sweep_line(oil, graded ? spt_sweep_grade(last) : last, &line, &nu100))
+                line.a = line.b = (double)NAN;
+        }
+        a[i] = line.a;
+        b[i] = line.b;
+    }
+}
+
+/* e_C of the rows where one is given, else the class. */
+static bool find_condition(const struct work *w)
+{
+    const struct spt_condition *state = &w->phase->condition;
+    const bool *swept = w->plan->swept;
+    bool factor = swept[SPT_SWEEP_CONTAMINATION] ||
+                  (!isnan(state->contamination_factor) && !swept[SPT_SWEEP_CLEANLINESS]);
+    double *e_c = w->room->inputs[SPT_BATCH_CONTAMINATION_FACTOR];
+    double *condition = w->room->inputs[SPT_BATCH_CONDITION];
+    for (int i = 0; factor && i < w->count; i++)
+        e_c[i] = value_of(w, SPT_SWEEP_CONTAMINATION, i, state->contamination_factor);
+    for (int i = 0; !factor && i < w->count; i++)
+        condition[i] = value_of(w, SPT_SWEEP_CLEANLINESS, i, (double)state->cleanliness);
+    return factor;
+}
+
+/* Adds what the phase takes of the grease interval, in 1/h; NaN where it has none. */
+static void add_interval(const struct work *w)
+{
+    double last_speed = (double)NAN, last_temperature = (double)NAN;
+    struct spt_grease_interval interval = {0};
+    for (int i = 0; i < w->count; i++) {
+        double speed = value_of(w, SPT_SWEEP_SPEED, i, w->phase->speed_rpm);
+        double temperature = value_of(w, SPT_SWEEP_TEMPERATURE, i, w->phase->temperature_c);
+        if (!(speed > 0))
+            continue;
+        if (speed != last_speed || temperature != last_temperature)
+            spt_grease_interval(w->bearing->type, w->bearing->bore_mm, speed, temperature,
+                                &w->phase->condition.surroundings, &interval);
+        last_speed = speed;
+        last_temperature = temperature;
+        w->room->interval_h[i] += w->phase->time_share / interval.interval_h;
+    }
+}
+
+/* The interval of the whole duty for each row, from the sums of add_interval. */
+static void find_intervals(struct work *w)
+{
+    const struct spt_bearing_case *part = &w->plan->question->bearings[0];
+    w->aged = false;
+    if (w->plan->question->lubricant.kind != SPT_LUBRICATION_GREASE)
+        return;
+    for (int j = 0; j < part->phase_count; j++)
+        w->aged = w->aged || part->phases[j].condition.grease_age_h > 0;
+    w->aged = w->aged || w->plan->swept[SPT_SWEEP_GREASE_AGE];
+    if (!w->aged)
+        return;
+    memset(w->room->interval_h, 0, sizeof w->room->interval_h);
+    for (int j = 0; j < part->phase_count; j++) {
+        w->phase = &part->phases[j];
+        if (w->phase->time_share > 0)
+            add_interval(w);
+    }
+    for (int i = 0; i < w->count; i++)
+        w->room->interval_h[i] = 1 / w->room->interval_h[i];
+}
+
+static void find_films(const struct work *w)
+{
+    double *films = w->room->inputs[SPT_BATCH_FILM_RATIO];
+    double last_age = (double)NAN, last_interval = (double)NAN;
+    struct spt_grease_state state = {.film_ratio = 1};
+    bool overdue = false;
+    for (int i = 0; i < w->count; i++) {
+        double age = value_of(w, SPT_SWEEP_GREASE_AGE, i, w->phase->condition.grease_age_h);
+        double interval = w->room->interval_h[i];
+        if (age != last_age || interval != last_interval) {
+            bool worn = !isnan(interval) && !spt_grease_state(age / interval, &state);
+            if (!worn)
+                state.film_ratio = 1;
+            overdue = worn && state.tau > 1;
+        }
+        last_age = age;
+        last_interval = interval;
+        films[i] = state.film_ratio;
+        w->room->redo[i] |= isinf(interval) ? 1 : 0; /* nothing turns */
+        if (overdue)
+            w->block->flags[i] |= OVERDUE_BIT;
+    }
+}
+
+/* The columns of one phase that vary; what does not is one value for all. */
+static void fill_batch(const struct work *w, bool factor, struct spt_batch *batch)
+{
+    const struct spt_case *question = w->plan->question;
+    const bool *swept = w->plan->swept;
+    bool oil = swept[SPT_SWEEP_VISCOSITY_40] || swept[SPT_SWEEP_GRADE];
+    bool loads = swept[SPT_SWEEP_RADIAL_LOAD] || swept[SPT_SWEEP_AXIAL_LOAD] ||
+                 swept[SPT_SWEEP_EQUIVALENT_LOAD] || swept[SPT_SWEEP_LOAD_FACTOR];
+    const bool varies[SPT_BATCH_VARIABLE_COUNT] = {
+        [SPT_BATCH_DYNAMIC_LOAD_RATING_N] =
+            swept[SPT_SWEEP_RATING_FACTOR] || swept[SPT_SWEEP_TEMPERATURE],
+        [SPT_BATCH_SPEED_RPM] = swept[SPT_SWEEP_SPEED],
+        [SPT_BATCH_EQUIVALENT_LOAD_N] = loads,
+        [SPT_BATCH_TEMPERATURE_C] = swept[SPT_SWEEP_TEMPERATURE],
+        [SPT_BATCH_LINE_A] = oil,
+        [SPT_BATCH_LINE_B] = oil,
+        [SPT_BATCH_CONDITION] = swept[SPT_SWEEP_CLEANLINESS],
+        [SPT_BATCH_CONTAMINATION_FACTOR] = swept[SPT_SWEEP_CONTAMINATION],
+        [SPT_BATCH_WATER_PPM] = swept[SPT_SWEEP_WATER],
+        [SPT_BATCH_FILM_RATIO] = true,
+    };
+    *batch = (struct spt_batch){.type = w->bearing->type,
+                                .pitch_diameter_mm = w->bearing->pitch_diameter_mm,
+                                .density_factor = w->plan->density_factor,
+                                .reliability_factor = 1,
+                                .ep_additive = question->lubricant.ep_additive};
+    for (int c = 0; c < SPT_BATCH_VARIABLE_COUNT; c++)
+        batch->columns[c] = (struct spt_batch_column){w->room->inputs[c], varies[c] ? 1 : 0};
+    batch->columns[SPT_BATCH_FATIGUE_LOAD_LIMIT_N] =
+        (struct spt_batch_column){&w->bearing->fatigue_load_limit_n, 0};
+    batch->columns[SPT_BATCH_NU40_MM2_S].values = NULL;
+    batch->columns[SPT_BATCH_NU100_MM2_S].values = NULL;
+    batch->columns[factor ? SPT_BATCH_CONDITION : SPT_BATCH_CONTAMINATION_FACTOR].values = NULL;
+    if (!w->aged)
+        batch->columns[SPT_BATCH_FILM_RATIO].values = NULL;
+}
+
+static double *wanted_output(const struct work *w, enum spt_sweep_value value)
+{
+    return w->plan->wanted[value] ? w->room->outputs[value] : NULL;
+}
+
+static bool run_kernel(const struct work *w, bool factor)
+{
+    struct spt_batch batch;
+    struct spt_sweep_room *room = w->room;
+    const struct spt_batch_results results = {
+        .viscosity_ratio = wanted_output(w, SPT_SWEEP_EFFECTIVE_VISCOSITY_RATIO),
+        .contamination_factor = wanted_output(w, SPT_SWEEP_CONTAMINATION_FACTOR),
+        .life_modification_factor = wanted_output(w, SPT_SWEEP_LIFE_MODIFICATION_FACTOR),
+        .water_factor = wanted_output(w, SPT_SWEEP_WATER_FACTOR),
+        .basic_rating_life_h = wanted_output(w, SPT_SWEEP_BASIC_RATING_LIFE_H),
+        .modified_rating_life_h = room->outputs[SPT_SWEEP_MODIFIED_RATING_LIFE_H],
+        .status = room->bits,
+    };
+    const struct spt_batch_results fresh = {.viscosity_ratio =
+                                                wanted_output(w, SPT_SWEEP_VISCOSITY_RATIO)};
+    fill_batch(w, factor, &batch);
+    if (spt_batch_points(&batch, 0, (size_t)w->count, &results))
+        return false;
+    batch.columns[SPT_BATCH_FILM_RATIO].values = NULL;
+    return !fresh.viscosity_ratio || !spt_batch_points(&batch, 0, (size_t)w->count, &fresh);
+}
+
+/* Takes row `i` of the phase over as the one that the single-phase numbers come from. */
+static void take_over(const struct work *w, int i, double rate, bool exhausted)
+{
+    w->block->status[i] = exhausted ? SPT_SWEEP_GREASE_EXHAUSTED : SPT_SWEEP_FILM_TOO_THIN;
+    w->room->worst[i] = rate;
+    for (int v = 0; v < SPT_SWEEP_BASIC_RATING_LIFE_H; v++)
+        if (w->plan->wanted[v] && v != SPT_SWEEP_EQUIVALENT_LOAD_N)
+            w->block->values[v][i] = w->room->outputs[v][i];
+    w->block->values[SPT_SWEEP_EQUIVALENT_LOAD_N][i] =
+        w->room->inputs[SPT_BATCH_EQUIVALENT_LOAD_N][i];
+    if (w->room->bits[i] & SPT_BATCH_FILM_TOO_THIN)
+        w->block->values[SPT_SWEEP_CONTAMINATION_FACTOR][i] = (double)NAN;
+}
+
+static void add_damage(const struct work *w)
+{
+    struct spt_sweep_room *room = w->room;
+    const double *lives = room->outputs[SPT_SWEEP_MODIFIED_RATING_LIFE_H];
+    const double *basic = wanted_output(w, SPT_SWEEP_BASIC_RATING_LIFE_H);
+    double share = w->phase->time_share;
+    for (int i = 0; i < w->count; i++) {
+        unsigned bits = room->bits[i];
+        bool idle = !(room->inputs[SPT_BATCH_SPEED_RPM][i] > 0) ||
+                    !(room->inputs[SPT_BATCH_EQUIVALENT_LOAD_N][i] > 0);
+        if (idle)
+            continue;
+        bool thin = bits & SPT_BATCH_FILM_TOO_THIN;
+        bool exhausted =
+            thin && w->aged && room->outputs[SPT_SWEEP_VISCOSITY_RATIO][i] >= SPT_KAPPA_MIN;
+        if (exhausted)
+            bits &= ~(unsigned)SPT_BATCH_FILM_TOO_THIN; /* another flag says it */
+        room->redo[i] |= bits & SPT_BATCH_BAD_INPUT;
+        double rate = share / (w->phase->setting_factor * lives[i]);
+        room->rate[i] += rate;
+        if (basic)
+            room->basic_rate[i] += share / basic[i];
+        w->block->flags[i] |= (unsigned short)(bits >> 1);
+        if (room->inputs[SPT_BATCH_TEMPERATURE_C][i] > DERATED_ABOVE_C)
+            w->block->flags[i] |= HOT_BIT;
+        if (!isnan(room->worst[i]) && !(rate <= room->worst[i]))
+            take_over(w, i, rate, exhausted);
+    }
+}
+
+static void work_phase(const struct work *w)
+{
+    double *speeds = w->room->inputs[SPT_BATCH_SPEED_RPM];
+    double *water = w->room->inputs[SPT_BATCH_WATER_PPM];
+    find_loads(w);
+    find_ratings(w);
+    find_lines(w);
+    bool factor = find_condition(w);
+    for (int i = 0; i < w->count; i++)
+        speeds[i] = value_of(w, SPT_SWEEP_SPEED, i, w->phase->speed_rpm);
+    for (int i = 0; i < w->count; i++)
+        water[i] = value_of(w, SPT_SWEEP_WATER, i, w->phase->condition.water_ppm);
+    if (w->aged)
+        find_films(w);
+    if (!run_kernel(w, factor))
+        memset(w->room->redo, 1, sizeof w->room->redo);
+    else
+        add_damage(w);
+}
+
+static void start_block(const struct work *w)
+{
+    struct spt_sweep_room *room = w->room;
+    size_t count = (size_t)w->count;
+    memset(room->redo, 0, count);
+    memset(room->rate, 0, count * sizeof *room->rate);
+    memset(room->basic_rate, 0, count * sizeof *room->basic_rate);
+    memset(room->worst, 0, count * sizeof *room->worst);
+    memset(w->block->flags, 0, count * sizeof *w->block->flags);
+}
+
+static void finish_block(const struct work *w)
+{
+    struct spt_sweep_room *room = w->room;
+    double *basic = w->block->values[SPT_SWEEP_BASIC_RATING_LIFE_H];
+    double *modified = w->block->values[SPT_SWEEP_MODIFIED_RATING_LIFE_H];
+    double last = w->plan->question->reliability_percent, a1 = (double)NAN;
+    enum spt_status status = spt_life_reliability_factor(last, &a1);
+    for (int i = 0; i < w->count; i++) {
+        double reliability = value_of(w, SPT_SWEEP_RELIABILITY, i, last);
+        if (reliability != last)
+            status = spt_life_reliability_factor(reliability, &a1);
+        last = reliability;
+        basic[i] = 1 / room->basic_rate[i];
+        modified[i] = a1 / room->rate[i];
+        if (!isnan(modified[i]))
+            w->block->status[i] = SPT_SWEEP_OK;
+        /* what is out of the ordinary: refused numbers, nothing that turns under load */
+        if (room->redo[i] || status || room->rate[i] == 0)
+            spt_sweep_row(w->plan, w->columns, i, room, w->block);
+    }
+}
+
+void spt_sweep_work(const struct spt_sweep_plan *plan, const double *const *columns, int count,
+                    struct spt_sweep_room *room, struct spt_sweep_block *block)
+{
+    const struct spt_bearing_case *part = &plan->question->bearings[0];
+    struct work w = {plan, columns, count, room, block, &part->bearing, NULL, false};
+    if (!plan->kernel) {
+        for (int i = 0; i < count; i++)
+            spt_sweep_row(plan, columns, i, room, block);
+        return;
+    }
+    start_block(&w);
+    find_intervals(&w);
+    for (int j = 0; j < part->phase_count; j++) {
+        w.phase = &part->phases[j];
+        if (w.phase->time_share > 0)
+            work_phase(&w);
+    }
+    finish_block(&w);
+}

@@ -1,0 +1,195 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "study/sweep_row.h"
+
+#include <math.h>
+
+enum spt_status spt_sweep_line(const struct spt_lubricant *oil, double nu40_mm2_s,
+                               struct spt_walther *line, double *nu100_mm2_s)
+{
+    enum spt_status status =
+        spt_viscosity_100_from_index(nu40_mm2_s, oil->viscosity_index, nu100_mm2_s);
+    if (!status)
+        status = spt_viscosity_line(40, nu40_mm2_s, 100, *nu100_mm2_s, line);
+    return status;
+}
+
+double spt_sweep_grade(double number)
+{
+    for (int i = 0; i < SPT_VISCOSITY_GRADE_COUNT; i++)
+        if (spt_viscosity_grade(i)->number == (int)number)
+            return spt_viscosity_grade(i)->nu40_mm2_s;
+    return (double)NAN;
+}
+
+void spt_sweep_loads(const struct spt_sweep_plan *plan, const double *const *columns, int i,
+                     const struct spt_phase *phase, double *radial_n, double *axial_n,
+                     double *equivalent_n)
+{
+    const bool *swept = plan->swept;
+    double factor = swept[SPT_SWEEP_LOAD_FACTOR] ? columns[SPT_SWEEP_LOAD_FACTOR][i] : 1;
+    *radial_n = factor * (swept[SPT_SWEEP_RADIAL_LOAD] ? columns[SPT_SWEEP_RADIAL_LOAD][i]
+                                                       : phase->radial_load_n);
+    *axial_n = factor * (swept[SPT_SWEEP_AXIAL_LOAD] ? columns[SPT_SWEEP_AXIAL_LOAD][i]
+                                                     : phase->axial_load_n);
+    *equivalent_n = factor * phase->equivalent_load_n;
+    if (swept[SPT_SWEEP_RADIAL_LOAD] || swept[SPT_SWEEP_AXIAL_LOAD])
+        *equivalent_n = (double)NAN;
+    if (swept[SPT_SWEEP_EQUIVALENT_LOAD])
+        *equivalent_n = factor * columns[SPT_SWEEP_EQUIVALENT_LOAD][i];
+}
+
+static void lay_over_phase(const struct spt_sweep_plan *plan, const double *const *columns, int i,
+                           const struct spt_phase *base, struct spt_phase *phase)
+{
+    const bool *swept = plan->swept;
+    *phase = *base;
+    spt_sweep_loads(plan, columns, i, base, &phase->radial_load_n, &phase->axial_load_n,
+                    &phase->equivalent_load_n);
+    if (swept[SPT_SWEEP_SPEED])
+        phase->speed_rpm = columns[SPT_SWEEP_SPEED][i];
+    if (swept[SPT_SWEEP_TEMPERATURE])
+        phase->temperature_c = columns[SPT_SWEEP_TEMPERATURE][i];
+    if (swept[SPT_SWEEP_WATER])
+        phase->condition.water_ppm = columns[SPT_SWEEP_WATER][i];
+    if (swept[SPT_SWEEP_GREASE_AGE])
+        phase->condition.grease_age_h = columns[SPT_SWEEP_GREASE_AGE][i];
+    if (swept[SPT_SWEEP_CONTAMINATION])
+        phase->condition.contamination_factor = columns[SPT_SWEEP_CONTAMINATION][i];
+    if (swept[SPT_SWEEP_CLEANLINESS]) {
+        phase->condition.cleanliness = (enum spt_cleanliness)columns[SPT_SWEEP_CLEANLINESS][i];
+        phase->condition.contamination_factor = (double)NAN;
+    }
+}
+
+static enum spt_status lay_over_oil(const struct spt_sweep_plan *plan, const double *const *columns,
+                                    int i, struct spt_lubricant *oil)
+{
+    if (plan->swept[SPT_SWEEP_VISCOSITY_40])
+        oil->viscosity_40_mm2_s = columns[SPT_SWEEP_VISCOSITY_40][i];
+    else if (plan->swept[SPT_SWEEP_GRADE])
+        oil->viscosity_40_mm2_s = spt_sweep_grade(columns[SPT_SWEEP_GRADE][i]);
+    else
+        return SPT_OK;
+    return spt_sweep_line(oil, oil->viscosity_40_mm2_s, &oil->line, &oil->viscosity_100_mm2_s);
+}
+
+/* The case of row `i`, its phases in the room. */
+static enum spt_status lay_over(const struct spt_sweep_plan *plan, const double *const *columns,
+                                int i, struct spt_phase *phases, struct spt_case *question)
+{
+    *question = *plan->question;
+    for (int b = 0; b < question->bearing_count; b++) {
+        struct spt_bearing_case *part = &question->bearings[b];
+        for (int j = 0; j < part->phase_count; j++)
+            lay_over_phase(plan, columns, i, &part->phases[j], &phases[j]);
+        part->phases = phases;
+        phases += part->phase_count;
+        if (plan->swept[SPT_SWEEP_RATING_FACTOR])
+            part->bearing.dynamic_load_rating_n *= columns[SPT_SWEEP_RATING_FACTOR][i];
+    }
+    if (plan->swept[SPT_SWEEP_RELIABILITY])
+        question->reliability_percent = columns[SPT_SWEEP_RELIABILITY][i];
+    return lay_over_oil(plan, columns, i, &question->lubricant);
+}
+
+static unsigned gather_flags(const struct spt_bearing_result *bearing)
+{
+    unsigned flags = 0;
+    for (int j = 0; j < bearing->phase_count; j++) {
+        const struct spt_phase_result *phase = &bearing->phases[j];
+        if (!(phase->phase->time_share > 0) || isinf(phase->modified_rating_life_h))
+            continue;
+        for (int f = 0; f < SPT_SWEEP_FLAG_COUNT; f++)
+            if (spt_notes_has(&phase->notes, spt_sweep_flags[f]))
+                flags |= 1u << f;
+    }
+    return flags;
+}
+
+/* Number of the phase that the single-phase numbers are taken from. */
+static int pick_phase(const struct spt_bearing_result *bearing)
+{
+    for (int j = 0; j < bearing->phase_count; j++)
+        if (bearing->phases[j].phase->time_share > 0 &&
+            isnan(bearing->phases[j].modified_rating_life_h))
+            return j;
+    return bearing->worst_phase < 0 ? 0 : bearing->worst_phase;
+}
+
+static enum spt_sweep_status find_status(const struct spt_phase_result *phase, double life_h)
+{
+    static const struct {
+        enum spt_flag flag;
+        enum spt_sweep_status status;
+    } reasons[] = {{SPT_FLAG_TOO_HOT, SPT_SWEEP_TOO_HOT},
+                   {SPT_FLAG_OIL_TOO_STIFF, SPT_SWEEP_OIL_TOO_STIFF},
+                   {SPT_FLAG_RADIAL_NOT_RATED, SPT_SWEEP_RADIAL_NOT_RATED},
+                   {SPT_FLAG_GREASE_EXHAUSTED, SPT_SWEEP_GREASE_EXHAUSTED},
+                   {SPT_FLAG_FILM_TOO_THIN, SPT_SWEEP_FILM_TOO_THIN}};
+    if (!isnan(life_h))
+        return isinf(life_h) ? SPT_SWEEP_NO_DAMAGE : SPT_SWEEP_OK;
+    for (size_t i = 0; i < sizeof reasons / sizeof *reasons; i++)
+        if (spt_notes_has(&phase->notes, reasons[i].flag))
+            return reasons[i].status;
+    return SPT_SWEEP_NO_ANSWER;
+}
+
+/* True where bearing `a` fails before `b`; one without an answer comes first of all. */
+static bool fails_first(const struct spt_bearing_result *a, const struct spt_bearing_result *b)
+{
+    return !isnan(b->modified_rating_life_h) &&
+           !(a->modified_rating_life_h >= b->modified_rating_life_h);
+}
+
+static void store_row(const struct spt_bearing_result *bearings, int count, int i,
+                      struct spt_sweep_block *block)
+{
+    double basic[SPT_BEARINGS_MAX] = {0}, modified[SPT_BEARINGS_MAX] = {0};
+    const struct spt_bearing_result *first = &bearings[0];
+    unsigned flags = 0;
+    for (int b = 0; b < count; b++) {
+        basic[b] = bearings[b].basic_rating_life_h;
+        modified[b] = bearings[b].modified_rating_life_h;
+        flags |= gather_flags(&bearings[b]);
+        if (fails_first(&bearings[b], first))
+            first = &bearings[b];
+    }
+    const struct spt_phase_result *phase = &first->phases[pick_phase(first)];
+    bool two = count > 1;
+    double life_h = two ? spt_life_system(modified, count, SPT_WEIBULL_SLOPE) : modified[0];
+    const double values[SPT_SWEEP_VALUE_COUNT] = {
+        phase->dynamic.load_n,
+        phase->viscosity_ratio,
+        phase->effective_viscosity_ratio,
+        phase->contamination_factor,
+        phase->factor.a_iso,
+        phase->water_factor,
+        two ? spt_life_system(basic, count, SPT_WEIBULL_SLOPE) : basic[0],
+        life_h,
+    };
+    for (int v = 0; v < SPT_SWEEP_VALUE_COUNT; v++)
+        block->values[v][i] = values[v];
+    block->status[i] = (unsigned char)find_status(phase, life_h);
+    block->flags[i] = (unsigned short)flags;
+}
+
+void spt_sweep_row(const struct spt_sweep_plan *plan, const double *const *columns, int i,
+                   struct spt_sweep_room *room, struct spt_sweep_block *block)
+{
+    struct spt_case question;
+    struct spt_bearing_result bearings[SPT_BEARINGS_MAX];
+    struct spt_phase_result *results = room->results;
+    enum spt_status status = lay_over(plan, columns, i, room->phases, &question);
+    for (int b = 0; !status && b < question.bearing_count; b++) {
+        status = spt_assess_bearing(&question, b, 0, results, &bearings[b]);
+        results += question.bearings[b].phase_count;
+    }
+    if (!status) {
+        store_row(bearings, question.bearing_count, i, block);
+        return;
+    }
+    for (int v = 0; v < SPT_SWEEP_VALUE_COUNT; v++)
+        block->values[v][i] = (double)NAN;
+    block->status[i] = SPT_SWEEP_REFUSED;
+    block->flags[i] = 0;
+}

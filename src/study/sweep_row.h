@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef STUDY_SWEEP_ROW_H
+#define STUDY_SWEEP_ROW_H
+
+#include "spalltime/sweep.h"
+
+/* Row `i` of the columns by spt_assess_bearing, into element `i` of the block. */
+void spt_sweep_row(const struct spt_sweep_plan *plan, const double *const *columns, int i,
+                   struct spt_sweep_room *room, struct spt_sweep_block *block);
+
+/* The viscosity line of an oil of this viscosity at 40 degC that keeps its index. */
+enum spt_status spt_sweep_line(const struct spt_lubricant *oil, double nu40_mm2_s,
+                               struct spt_walther *line, double *nu100_mm2_s);
+
+/* Mid-point of a grade by its number, NaN where there is none. */
+double spt_sweep_grade(double number);
+
+/* The loads of a phase with row `i` laid over it. */
+void spt_sweep_loads(const struct spt_sweep_plan *plan, const double *const *columns, int i,
+                     const struct spt_phase *phase, double *radial_n, double *axial_n,
+                     double *equivalent_n);
+
+#endif

@@ -1,0 +1,14 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Sweeps spread over processes, and under the thread sanitizer. None of these is part of `make test`.
+.PHONY: sweep-tsan sweep-parallel sweep-slurm
+sweep-tsan: ## sweeps under the thread sanitizer (clang: gcc's variants of the kernel start before it)
+	@mkdir -p build/tsan
+	clang -O1 -g -fsanitize=thread -std=c11 -pthread -Iinclude -Isrc -D_XOPEN_SOURCE=700 \
+	  -DSPT_DATA_DIR='"/none"' src/*/*.c -o build/tsan/spalltime $(GSL_LIBS) $(YAML_LIBS)
+	tests/sweep/tsan.sh build/tsan/spalltime
+
+sweep-parallel: $(PROGRAM) ## shards of a sweep under GNU parallel, against one run
+	tests/sweep/parallel.sh $(PROGRAM)
+
+sweep-slurm: $(PROGRAM) ## shards of a sweep as a Slurm job array on this machine, against one run
+	tests/sweep/slurm.sh $(PROGRAM)

@@ -1,0 +1,20 @@
+#!/bin/sh
+# Runs sweeps on several threads; any report of the sanitizer is an exit status of 66.
+set -eu
+program=$1
+scratch=$(mktemp -d)
+trap 'rm -rf "$scratch"' EXIT
+"$program" sweep tests/cli/inputs/sweep_large.yaml --threads 4 -o "$scratch/grid"
+{ echo 'radial_load [kN]'; seq 90000 | sed 's/^7.*/x/'; } >"$scratch/cases"
+status=0
+"$program" sweep tests/cli/inputs/sweep.yaml --cases "$scratch/cases" --rejects "$scratch/bad" \
+    --threads 4 -o "$scratch/out" 2>"$scratch/said" || status=$?
+[ "$status" = 3 ] || { cat "$scratch/said" >&2; exit 1; }
+"$program" sweep tests/cli/inputs/sweep_slow.yaml --threads 3 -o "$scratch/slow" &
+job=$!
+sleep 0.3
+kill -TERM $job 2>/dev/null || true
+wait $job || status=$?
+case $status in 3 | 143) ;; *) exit 1 ;; esac
+"$program" sweep tests/cli/inputs/sweep_slow.yaml --threads 3 -o "$scratch/slow" --resume
+echo "sweep-tsan: no report"
