@@ -5,6 +5,7 @@
 #include "fuzz/fuzz.h"
 #include "report/compare.h"
 #include "report/explain.h"
+#include "report/findings.h"
 #include "report/life.h"
 #include "report/reach.h"
 #include "report/timeline.h"
@@ -58,11 +59,14 @@ static void render_life(const struct spt_assessment *assessment)
     finish_json(&json, &gathered);
     fuzz_text_begin(&gathered);
     struct spt_text text = {gathered.stream, false};
-    struct spt_compared compared[2] = {{"a", NULL, *assessment}, {"b", "note", *assessment}};
+    struct spt_compared compared[2] = {{.name = "a", .assessment = *assessment},
+                                       {.name = "b", .note = "note", .assessment = *assessment}};
+    for (int i = 0; i < 2; i++)
+        spt_findings_collect(assessment, &compared[i].notes);
     spt_life_text(&text, assessment, false);
     spt_explain_text(&text, assessment);
     spt_life_csv(gathered.stream, assessment);
-    spt_compare_text(&text, compared, 2);
+    spt_compare_text(&text, compared, 2, false);
     free(fuzz_text_end(&gathered));
 }
 
