@@ -100,7 +100,13 @@ for signal in 15 2; do # TERM, INT
     job=$!
     exec 3>"$scratch/pipe"
     head -3 $scenario >&3
-    kill -$signal $job
+    # again and again: one that comes before the program runs may be lost
+    tries=0
+    while kill -$signal $job 2>/dev/null && [ $tries -lt 100 ]; do
+        sleep 0.1
+        tries=$((tries + 1))
+    done
+    kill -9 $job 2>/dev/null || true
     status=0
     wait $job || status=$?
     exec 3>&-
