@@ -54,6 +54,8 @@ static enum spt_status integrate_to(struct lives *lives, double t, double *integ
 
 static double find_cost_rate(const struct lives *lives, double r, double integral)
 {
+    if (integral == 0)
+        return (double)INFINITY; /* at age 0 replacements follow each other at once */
     return (lives->costs.planned * r + lives->costs.failure * (1.0 - r)) / integral;
 }
 

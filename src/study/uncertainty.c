@@ -236,9 +236,11 @@ static double survive_mixture(double t_h, void *context)
     const struct mixture *mixture = context;
     double sum = 0;
     for (int i = 0; i < mixture->count; i++) {
+        if (!(mixture->l10_h[i] > 0))
+            continue;
+        /* as spt_survival_fatigue, without its checks */
         double excess = (t_h / mixture->l10_h[i] - SPT_WEIBULL_FLOOR) / (1 - SPT_WEIBULL_FLOOR);
-        if (mixture->l10_h[i] > 0) /* as spt_survival_fatigue, without its checks */
-            sum += excess > 0 ? exp(log1p(-0.1) * excess * sqrt(excess)) : 1;
+        sum += excess > 0 ? exp(log1p(-0.1) * excess * sqrt(excess)) : 1;
     }
     return sum / mixture->count - mixture->survival;
 }

@@ -45,6 +45,11 @@ Test(fit, holds_slope_lives_bounds_lines_and_comparison)
     cr_expect(fit.life_on_rank.weibull.shape > fit.rank_on_life.weibull.shape);
     cr_expect_eq(fit.comparison.verdict, SPT_FIT_WORSE);
     cr_expect(near(fit.comparison.factor, fit.l10.estimate / 1000, 1e-12, 0));
+    /* the fractions that the lives are named after: t_q = scale (-ln(1 - q))^(1/slope) */
+    cr_expect(near(fit.l10.estimate, fit.scale.estimate * pow(-log(0.9), 1 / fit.slope.estimate),
+                   1e-9, 0));
+    cr_expect(
+        near(fit.l50.estimate, fit.scale.estimate * pow(log(2), 1 / fit.slope.estimate), 1e-9, 0));
     cr_expect_eq(fit.best_candidate, -1);
 }
 
