@@ -19,9 +19,14 @@ struct spt_adjustment spt_adjustment_none(void);
 
 /* Writes the adjusted copies of a case's phases to `phases` (room for all bearings, one after the
  * other) and points the copy `adjusted` of the case at them. A phase with a given e_C keeps it.
- * Temperatures are held inside -60 to 300 degC, the range of the scenario format. */
+ * Temperatures go where the adjustment takes them; see spt_case_within_temperatures. */
 void spt_adjust_case(const struct spt_case *question, const struct spt_adjustment *adjustment,
                      struct spt_phase *phases, struct spt_case *adjusted);
+
+/* True where every temperature is inside -60 to 300 degC and every ambient of an estimate inside
+ * -60 to 150 degC, the range of the scenario format and the models; outside it no life is stated.
+ */
+bool spt_case_within_temperatures(const struct spt_case *question);
 
 /* Number of phases of all bearings together: the room that the functions above and below need. */
 int spt_case_phase_count(const struct spt_case *question);

@@ -89,6 +89,9 @@ struct spt_bearing_case {
     int phase_count;
 };
 
+struct spt_hub_case;   /* hub_case.h */
+struct spt_hub_answer; /* hub_bench.h */
+
 struct spt_case {
     const char *title;
     struct spt_lubricant lubricant;
@@ -101,6 +104,9 @@ struct spt_case {
     int kept_conditions;     /* phases of a change that keep a condition of their own */
     double shares_sum;       /* of the time shares as stated, 1 for 100 %; 0 where hours were */
     double age_limit_h;      /* calendar age at which the bearing is taken out; NaN: none */
+    const struct spt_hub_case *hub; /* two rows of a wheel hub; NULL: none */
+    double road_speed_km_h;         /* mean distance in a running hour; NaN or 0: not stated */
+    int fleet;                      /* machines like this one; 0 or less: not stated */
 };
 
 struct spt_phase_result {
@@ -140,6 +146,9 @@ struct spt_cause_share {
 struct spt_loss {
     double reference_life_h; /* everything cured */
     struct spt_cause_share causes[SPT_CAUSE_COUNT];
+    unsigned applying; /* the set of causes that apply */
+    /* life in h with a set of the causes that apply cured, the set as index; what the split uses */
+    double cured_life_h[1 << SPT_CAUSE_COUNT];
 };
 
 struct spt_bearing_result {
@@ -157,6 +166,8 @@ struct spt_bearing_result {
     struct spt_notes notes;
 };
 
+struct spt_uncertainty_result;
+
 struct spt_assessment {
     const struct spt_case *question;
     double reliability_factor; /* a1 */
@@ -165,6 +176,9 @@ struct spt_assessment {
     double basic_rating_life_h; /* of the system */
     double modified_rating_life_h;
     struct spt_notes notes;
+    const struct spt_hub_answer *hub; /* load distribution, put here by the caller; else NULL */
+    /* set by a caller that worked it out too (uncertainty.h): reports then give bands; else NULL */
+    const struct spt_uncertainty_result *spread;
 };
 
 /* Works out everything above.

@@ -6,9 +6,9 @@
 
 /* Splits the loss of one bearing's life among its causes.
  * In:     the case, the bearing's index, room for its phase_count phase results (scratch).
- * Result: causes that apply (curing them alone, or curing all but them, changes the life), each
- * with its exact Shapley value on ln(life), so that the shares sum to ln(actual/reference) and do
- *         not depend on an order; and the life if only this cause were cured.
+ * Result: causes that apply (curing them changes the life with some set of the others cured), each
+ *         with its exact Shapley value on ln(life), so that the shares sum to ln(actual/reference)
+ *         and do not depend on an order; and the life if only this cause were cured.
  *         Where the actual life has no value (film too thin, grease exhausted) the shares are NaN
  *         and the lives if cured still stand.
  * Status: as spt_assess.

@@ -3,17 +3,21 @@
 #define SPT_REACH_H
 
 #include "spalltime/assess.h"
+#include "spalltime/hub_bench.h"
 
 /* The inverse question: how far must one thing be changed for the life to reach a target, or, where
  * it is reached already, how far may it slip. */
 enum spt_lever {
     SPT_LEVER_CLEANLINESS, /* class of ISO 281 Annex A, no phase dirtier (slipping: none cleaner) */
     SPT_LEVER_WATER,       /* ppm, no phase wetter (slipping: none drier) */
-    SPT_LEVER_GRADE,       /* ISO 3448 grade of the (base) oil at the same viscosity index */
-    SPT_LEVER_TEMPERATURE, /* K on every phase (on the ambient of an estimate), none below 0 degC */
+    SPT_LEVER_GRADE,       /* middle of an ISO 3448 grade of the (base) oil, same viscosity index */
+    SPT_LEVER_TEMPERATURE, /* K on every phase (on the ambient of an estimate), none below 0 degC,
+                              slipping up to 100 K */
     SPT_LEVER_LOAD,        /* factor on every load */
     SPT_LEVER_REGREASING,  /* h, no phase with older grease */
     SPT_LEVER_RATING,      /* factor on C, C0 and C_u of every bearing */
+    SPT_LEVER_END_PLAY,    /* mm, mounted setting of a hub: from the best (rings as stated) to the
+                              present one; slipping: from the present one away from the best */
     SPT_LEVER_COUNT
 };
 
@@ -26,16 +30,21 @@ enum spt_lever_outcome {
 
 struct spt_lever_result {
     enum spt_lever_outcome outcome;
-    double present; /* value now, in the lever's unit; classes and grades: index; worst phase
-                       (slipping: best) */
+    double present; /* value now, in the lever's unit; class: index, that of the worst phase
+                       (slipping: best); grade: index of the nearest */
     double value;   /* wanted value; classes: enum spt_cleanliness; grades: index of the grade */
     double life_h;  /* life at `value` */
+    double best, best_life_h; /* ends of what was looked at, with their lives */
+    double worst, worst_life_h;
+    struct spt_notes notes; /* what `value` raises that the case does not raise now */
 };
 
 struct spt_reach {
     double target_h;
     double present_life_h; /* NaN: none */
     bool reached_already;
+    bool present_grade_fits; /* the oil is within 10 % of the middle of its nearest grade */
+    double present_viscosity_40_mm2_s;
     struct spt_lever_result levers[SPT_LEVER_COUNT];
     bool pair_found;      /* fewest steps of cleanliness and grade together, when neither alone */
     int pair_cleanliness; /* enum spt_cleanliness */
@@ -47,16 +56,17 @@ struct spt_reach {
 struct spt_reach_room {
     struct spt_phase *phases;
     struct spt_phase_result *results;
+    const struct spt_hub_bench *bench; /* a rated bench of a case with a hub; NULL: no end play */
 };
 
 /* "cleanliness", "water", ...: names of the levers; never NULL. */
 const char *spt_lever_name(enum spt_lever lever);
 
-/* Works every lever out.
- * In:     a case; target life in h (> 0, finite); room.
- * Status: SPT_BAD_ARGUMENT. A life with no value counts as not reaching the target.
- * Method: classes and grades are walked in order; the others by a bracketing root finder (Brent) on
- *         ln(life), which is monotone in each; the end of the last bracket that reaches is given.
+/* Works every lever out. The setting factors of a hub stay as they are in the case under every
+ * lever but end play. In:     a case; target life in h (> 0, finite); room. Status:
+ * SPT_BAD_ARGUMENT. A life with no value counts as not reaching the target. Method: classes and
+ * grades are walked in order; the others by a bracketing root finder (Brent) on ln(life), which is
+ * monotone in each; the end of the last bracket that reaches is given.
  */
 enum spt_status spt_reach(const struct spt_case *question, double target_h,
                           const struct spt_reach_room *room, struct spt_reach *result);

@@ -29,11 +29,12 @@ struct spt_setting_case {
 
 struct spt_setting_duty {
     const struct spt_setting_case *cases;
-    int count;          /* 1 to SPT_SETTING_CASES_MAX */
-    bool modified;      /* modified instead of basic reference life */
-    int cage_positions; /* damage averaged over so many, up to _CAGE_MAX, within a roller pitch; 0
-                           or 1: no average. 2 to 4 take the ripple out where the load zone is
-                           narrow */
+    int count;           /* 1 to SPT_SETTING_CASES_MAX */
+    bool modified;       /* modified instead of basic reference life */
+    int cage_positions;  /* damage averaged over so many, up to _CAGE_MAX, within a roller pitch; 0
+                            or 1: no average. 2 to 4 take the ripple out where the load zone is
+                            narrow */
+    double system_slope; /* of the two rows; 0: 9/8 */
 };
 
 /* Positions of the last setting, one per case, to start the next from. Zero-initialise. */
@@ -52,7 +53,7 @@ struct spt_setting_point {
     double relative; /* of the best life of the study; NaN outside one */
 };
 
-/* Lives at one setting: Miner per row over the revolutions, then both rows with slope 9/8.
+/* Lives at one setting: Miner per row over the revolutions, then both rows by the slope.
  * In:     trail: a warm start that is brought up to date, or NULL.
  * Result: point; failed_case the number of the case that has no answer, else -1 (may be NULL).
  * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE where nothing turns or a modified life has no value;

@@ -11,7 +11,8 @@
 /* Something that happens at once and stays: from `at_h` on, another case holds. */
 struct spt_event {
     const char *name;
-    double at_h; /* running hours, >= 0; events are in rising order */
+    double at_h;         /* running hours, >= 0; events are in rising order */
+    double grease_age_h; /* of the grease it leaves in the bearing; NaN: it goes on ageing */
 };
 
 /* Something that changes steadily between two times and then stays; each part may be absent. */
@@ -28,7 +29,8 @@ struct spt_drift {
 /* How the machine is looked after and what befalls it. */
 struct spt_service {
     double regrease_every_h;   /* NaN: never; renews the grease */
-    double oil_change_every_h; /* NaN: never; water and cleanliness drifts start again at each */
+    double oil_change_every_h; /* NaN: never; drifts of water and cleanliness run on the age of the
+                                * oil, so they start again at each */
     double until_h;            /* where to stop looking; NaN: 1e6 h */
     int event_count, drift_count;
     struct spt_event events[SPT_EVENTS_MAX];
@@ -41,7 +43,9 @@ struct spt_service {
 /* A stretch between two marks (start, events, drift ends). */
 struct spt_stage {
     double from_h, to_h;
-    double damage; /* spent in it */
+    double damage;       /* spent in it */
+    double start_life_h; /* life that the state at its start would give; NaN: none */
+    double end_life_h;   /* the same just before its end */
 };
 
 /* An event or a drift, and what it cost. */
@@ -55,7 +59,8 @@ struct spt_influence_result {
 struct spt_timeline {
     double life_h; /* damage reaches 1; INFINITY: not by `until`; NaN: see stopped_h */
     double until_h;
-    double stopped_h;     /* from here on no life can be stated (film gone); NaN: never */
+    double stopped_h;     /* from here on no life can be stated (film gone, or a temperature outside
+                           * the models); NaN: never before life_h */
     double damage_at_end; /* at life_h, stopped_h or until_h */
     double undisturbed_h; /* without any event or drift */
     int stage_count, worst_stage;
@@ -64,7 +69,8 @@ struct spt_timeline {
     struct spt_influence_result influences[SPT_EVENTS_MAX + SPT_DRIFTS_MAX];
 };
 
-/* Caller's memory: phases and results for spt_case_phase_count(question) each. */
+/* Caller's memory: phases and results each for as many phases (spt_case_phase_count) as the case
+ * has or any of the cases after an event, which may bring a longer duty. */
 struct spt_timeline_room {
     struct spt_phase *phases;
     struct spt_phase_result *results;
@@ -73,10 +79,12 @@ struct spt_timeline_room {
 /* Follows a case through its service life.
  * Damage is the integral of dt/L(state(t)), integrated by GSL between the times at which the state
  * jumps; two bearings combine as a system, (D1^1.5 + D2^1.5)^(1/1.5). Grease ages with running time
- * from its stated age and is renewed by each regreasing; its wear is judged by the surroundings of
- * the moment, which is cautious after a change for the worse. Status: SPT_BAD_ARGUMENT for a number
- * the models refuse; SPT_NOT_CONVERGED where the integral fails. Source: Palmgren-Miner read as an
- * integral; the life models as cited in their headers. */
+ * from its stated age (the oldest of the phases) and is renewed by each regreasing; its wear is
+ * judged by the surroundings of the moment, which is cautious after a change for the worse. Status:
+ * SPT_BAD_ARGUMENT for a number the models refuse; SPT_NOT_CONVERGED where an integral fails or
+ * more than 40 000 stretches between renewals would have to be integrated; like periods without a
+ * drift count once. Source: Palmgren-Miner read as an integral; the life models as cited in their
+ * headers. */
 enum spt_status spt_timeline(const struct spt_case *question, const struct spt_service *service,
                              const struct spt_timeline_room *room, struct spt_timeline *timeline);
 

@@ -34,6 +34,10 @@ static int answer(const struct spt_options *options, const struct spt_catalog *c
     else
         spt_catalog_text(&text, catalog, question, &diags);
     spt_diagnostics_print(&diags, spt_messages());
+    if (diags.out_of_memory) {
+        spt_output_drop(&output);
+        return SPT_EXIT_SYSTEM;
+    }
     return spt_output_close(&output, options,
                             spt_diagnostics_any(&diags) ? SPT_EXIT_BAD_INPUT : SPT_EXIT_DONE);
 }

@@ -32,7 +32,7 @@ static int read_inputs(const struct spt_options *options, struct comparison *all
     return SPT_EXIT_DONE;
 }
 
-static bool assess_one(struct comparison *all, int *at, const struct spt_variant *variant)
+static int assess_one(struct comparison *all, int *at, const struct spt_variant *variant)
 {
     struct spt_compared *compared = &all->cases[(*at)++];
     compared->name = variant->name ? variant->name : variant->question.title;
@@ -46,11 +46,11 @@ static int assess_all(struct comparison *all)
     all->cases = spt_arena_take(&all->arena, (size_t)all->count * sizeof *all->cases);
     for (int i = 0; all->cases && i < all->input_count; i++) {
         const struct spt_scenario *scenario = &all->inputs[i].scenario;
-        if (!assess_one(all, &at, &scenario->base))
-            return SPT_EXIT_SYSTEM;
-        for (int j = 0; j < scenario->variant_count; j++)
-            if (!assess_one(all, &at, &scenario->variants[j]))
-                return SPT_EXIT_SYSTEM;
+        int status = assess_one(all, &at, &scenario->base);
+        for (int j = 0; j < scenario->variant_count && !status; j++)
+            status = assess_one(all, &at, &scenario->variants[j]);
+        if (status)
+            return status;
     }
     if (!all->cases)
         fputs("spalltime: out of memory\n", spt_messages());

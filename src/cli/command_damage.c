@@ -4,6 +4,7 @@
 #include "cli/assess.h"
 #include "cli/command.h"
 #include "cli/input.h"
+#include "cli/message.h"
 #include "cli/output.h"
 #include "report/guide.h"
 #include "report/life.h"
@@ -77,10 +78,10 @@ static int refuse(const struct spt_guide *guide, const char *asked)
 {
     const char *near = spt_guide_nearest(guide, asked);
     if (near)
-        fprintf(stderr, "spalltime damage: no mode is called `%s`; did you mean `%s`?\n", asked,
-                near);
+        fprintf(spt_messages(), "spalltime damage: no mode is called `%s`; did you mean `%s`?\n",
+                asked, near);
     else
-        fprintf(stderr,
+        fprintf(spt_messages(),
                 "spalltime damage: no mode is called `%s`; `spalltime damage` lists them, and "
                 "`spalltime damage \"what you see\"` finds one\n",
                 asked);
@@ -98,12 +99,14 @@ static int look_for(const struct spt_options *options, const struct spt_guide *g
 }
 
 /* Assesses one case and adds a guide case for each of its bearings. */
-static bool add_cases(const struct spt_variant *variant, const struct spt_guide_entry *entry,
-                      struct spt_arena *arena, struct spt_guide_case *cases, int *count)
+static int add_cases(const struct spt_variant *variant, const struct spt_guide_entry *entry,
+                     struct spt_arena *arena, struct spt_guide_case *cases, int *count)
 {
     struct spt_assessment *assessment = spt_arena_take(arena, sizeof *assessment);
-    if (!assessment || !spt_cli_assess(&variant->question, arena, assessment))
-        return false;
+    int status =
+        assessment ? spt_cli_assess(&variant->question, arena, assessment) : SPT_EXIT_SYSTEM;
+    if (status)
+        return status;
     for (int i = 0; i < assessment->bearing_count; i++) {
         struct spt_guide_case *one = &cases[(*count)++];
         *one = (struct spt_guide_case){.variant = variant->name,
@@ -113,7 +116,7 @@ static bool add_cases(const struct spt_variant *variant, const struct spt_guide_
             if (entry->model_causes >> cause & 1u)
                 spt_suspect(assessment, i, (enum spt_cause)cause, &one->suspicions[cause]);
     }
-    return true;
+    return SPT_EXIT_DONE;
 }
 
 static int inquire(const struct spt_options *options, const struct spt_guide_entry *entry)
@@ -128,11 +131,12 @@ static int inquire(const struct spt_options *options, const struct spt_guide_ent
     size_t room = (size_t)(scenario->variant_count + 1) * SPT_BEARINGS_MAX;
     struct spt_guide_case *cases = spt_arena_take(&input.arena, room * sizeof *cases);
     struct spt_guide_inquiry inquiry = {entry, scenario->base.question.title, 0, cases};
-    bool fine = cases && add_cases(&scenario->base, entry, &input.arena, cases, &inquiry.count);
-    for (int i = 0; fine && i < scenario->variant_count; i++)
-        fine = add_cases(&scenario->variants[i], entry, &input.arena, cases, &inquiry.count);
-    status = fine ? reply(options, &(struct question){.entry = entry, .inquiry = &inquiry})
-                  : SPT_EXIT_SYSTEM;
+    status = cases ? add_cases(&scenario->base, entry, &input.arena, cases, &inquiry.count)
+                   : SPT_EXIT_SYSTEM;
+    for (int i = 0; !status && i < scenario->variant_count; i++)
+        status = add_cases(&scenario->variants[i], entry, &input.arena, cases, &inquiry.count);
+    if (!status)
+        status = reply(options, &(struct question){.entry = entry, .inquiry = &inquiry});
     spt_input_free(&input);
     return status;
 }
@@ -143,7 +147,7 @@ static int answer(const struct spt_options *options, const struct spt_guide *gui
     const struct spt_guide_entry *entry = NULL;
     if (!guide->count) {
         fputs("spalltime damage: no catalog folder holds a damage guide; name one with --catalog\n",
-              stderr);
+              spt_messages());
         return SPT_EXIT_BAD_INPUT;
     }
     if (options->argument_count == 2)
@@ -164,7 +168,7 @@ int spt_command_damage(const struct spt_options *options)
     struct spt_diagnostics diags = {0};
     int status = spt_input_catalogs(options, &catalog);
     if (!status && !spt_guide_load(&catalog, &guide, &diags)) {
-        spt_diagnostics_print(&diags, stderr);
+        spt_diagnostics_print(&diags, spt_messages());
         status = diags.out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
     }
     if (!status)

@@ -3,6 +3,7 @@
 #include "cli/command.h"
 #include "cli/input.h"
 #include "cli/output.h"
+#include "cli/spread.h"
 #include "report/explain.h"
 #include "report/life.h"
 
@@ -49,9 +50,14 @@ int spt_command_life(const struct spt_options *options)
 {
     struct spt_input input;
     struct spt_assessment assessment;
+    struct spt_uncertainty_result spread;
     int status = spt_input_read(options, options->arguments[0], &input);
-    if (!status && !spt_cli_assess(&input.scenario.base.question, &input.arena, &assessment))
-        status = SPT_EXIT_SYSTEM;
+    if (!status)
+        status = spt_cli_assess(&input.scenario.base.question, &input.arena, &assessment);
+    if (!status && input.scenario.has_uncertainty) {
+        status = spt_cli_spread(options, "life", &input, assessment.question, &spread);
+        assessment.spread = &spread;
+    }
     if (!status)
         status = answer(options, &assessment);
     spt_input_free(&input);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cli/command.h"
+#include "cli/hub.h"
 #include "cli/input.h"
 #include "cli/message.h"
 #include "cli/output.h"
@@ -64,11 +65,17 @@ static int answer(const struct spt_options *options, const struct spt_case *ques
         spt_json_open(&json, NULL, '{');
         spt_json_tool(&json);
         spt_reach_json(&json, question, reach, only);
+        if (options->explain)
+            spt_reach_explain_json(&json, reach, only);
         spt_json_close(&json, '}');
     } else if (options->format == SPT_FORMAT_CSV) {
         spt_reach_csv(output.stream, reach, only);
     } else {
         spt_reach_text(&text, question, reach, only);
+        if (options->explain)
+            spt_reach_explain_text(&text, reach, only);
+        if (!options->quiet)
+            spt_reach_flags_text(&text, reach, only);
         if (!options->quiet)
             spt_text_cautions(&text);
     }
@@ -80,21 +87,29 @@ static int work(const struct spt_options *options, struct spt_input *input, int 
 {
     const struct spt_case *question = &input->scenario.base.question;
     size_t count = (size_t)spt_case_phase_count(question);
+    struct spt_case settled;
+    struct spt_hub_bench bench;
     struct spt_reach reach;
     struct spt_reach_room room = {
         spt_arena_take(&input->arena, count * sizeof *room.phases),
         spt_arena_take(&input->arena, count * sizeof *room.results),
+        question->hub ? &bench : NULL,
     };
     double target_h = find_target(options, question);
     if (isnan(target_h))
         return SPT_EXIT_USAGE;
+    int exit_status = spt_cli_settle(question, &input->arena, false, &bench, &settled);
+    if (exit_status)
+        return exit_status;
+    if (room.bench)
+        spt_hub_bench_rate(&bench); /* where it cannot be rated there is no lever "end play" */
     enum spt_status status =
-        room.phases && room.results ? spt_reach(question, target_h, &room, &reach) : SPT_NO_MEMORY;
+        room.phases && room.results ? spt_reach(&settled, target_h, &room, &reach) : SPT_NO_MEMORY;
     if (status) {
         fprintf(spt_messages(), "spalltime reach: %s\n", spt_status_text(status));
         return SPT_EXIT_SYSTEM;
     }
-    return answer(options, question, &reach, only);
+    return answer(options, &settled, &reach, only);
 }
 
 int spt_command_reach(const struct spt_options *options)

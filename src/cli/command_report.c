@@ -5,6 +5,7 @@
 #include "cli/assess.h"
 #include "cli/command.h"
 #include "cli/input.h"
+#include "cli/message.h"
 #include "cli/output.h"
 #include "report/chart.h"
 #include "report/html.h"
@@ -16,11 +17,12 @@ static int fill_case(const struct spt_variant *variant, struct spt_arena *arena,
 {
     struct spt_assessment *assessment = spt_arena_take(arena, sizeof *assessment);
     if (!assessment) {
-        fputs("spalltime: out of memory\n", stderr);
+        fputs("spalltime: out of memory\n", spt_messages());
         return SPT_EXIT_SYSTEM;
     }
-    if (!spt_cli_assess(&variant->question, arena, assessment))
-        return SPT_EXIT_SYSTEM;
+    int status = spt_cli_assess(&variant->question, arena, assessment);
+    if (status)
+        return status;
     part->name = variant->name;
     part->note = variant->note;
     part->assessment = assessment;
@@ -39,7 +41,7 @@ static int fill_report(struct spt_input *input, struct spt_report *report)
     size_t count = 1 + (size_t)scenario->variant_count;
     struct spt_report_case *cases = spt_arena_take(&input->arena, count * sizeof *cases);
     if (!cases) {
-        fputs("spalltime: out of memory\n", stderr);
+        fputs("spalltime: out of memory\n", spt_messages());
         return SPT_EXIT_SYSTEM;
     }
     *report = (struct spt_report){scenario->base.question.title, (int)count, cases};
@@ -55,11 +57,11 @@ static int refuse_chart(const char *name)
     for (int i = 0; i < spt_chart_count; i++)
         names[i] = spt_chart_table[i].name;
     const char *near = spt_nearest(name, names, spt_chart_count);
-    fprintf(stderr, "spalltime report: there is no chart `%s`", name);
+    fprintf(spt_messages(), "spalltime report: there is no chart `%s`", name);
     if (near)
-        fprintf(stderr, "; did you mean `%s`?\n", near);
+        fprintf(spt_messages(), "; did you mean `%s`?\n", near);
     else
-        fputs("; see `spalltime help report`\n", stderr);
+        fputs("; see `spalltime help report`\n", spt_messages());
     return SPT_EXIT_USAGE;
 }
 
@@ -76,7 +78,8 @@ static int answer(const struct spt_options *options, const struct spt_report *re
 {
     struct spt_output output;
     if (chart && !applies_somewhere(chart, report)) {
-        fprintf(stderr, "spalltime report: the chart `%s` needs %s, which this scenario has not\n",
+        fprintf(spt_messages(),
+                "spalltime report: the chart `%s` needs %s, which this scenario has not\n",
                 chart->name, chart->needs);
         return SPT_EXIT_BAD_INPUT;
     }
@@ -85,7 +88,7 @@ static int answer(const struct spt_options *options, const struct spt_report *re
     bool written =
         chart ? spt_chart_alone(chart, report, 0, output.stream) : spt_html(report, output.stream);
     if (!written) {
-        fputs("spalltime: out of memory\n", stderr);
+        fputs("spalltime: out of memory\n", spt_messages());
         spt_output_drop(&output);
         return SPT_EXIT_SYSTEM;
     }

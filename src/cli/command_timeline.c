@@ -3,6 +3,7 @@
 #include <stdio.h>
 
 #include "cli/command.h"
+#include "cli/hub.h"
 #include "cli/input.h"
 #include "cli/message.h"
 #include "cli/output.h"
@@ -24,15 +25,20 @@ static int answer(const struct spt_options *options, const struct spt_case *ques
         spt_json_open(&json, NULL, '{');
         spt_json_tool(&json);
         spt_timeline_json(&json, question, timeline, curve);
+        if (options->explain)
+            spt_timeline_explain_json(&json, timeline);
         spt_json_close(&json, '}');
     } else if (options->format == SPT_FORMAT_CSV) {
         spt_timeline_csv(output.stream, curve);
     } else {
         spt_timeline_text(&text, question, timeline);
+        if (options->explain)
+            spt_timeline_explain_text(&text, timeline);
         if (!options->quiet)
             spt_text_cautions(&text);
     }
-    bool missed = !isnan(question->target_life_h) && !(timeline->life_h >= question->target_life_h);
+    double lasted_h = isinf(timeline->life_h) ? timeline->until_h : timeline->life_h;
+    bool missed = !isnan(question->target_life_h) && !(lasted_h >= question->target_life_h);
     return spt_output_close(&output, options, missed ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 
@@ -55,10 +61,43 @@ static enum spt_status draw(const struct spt_scenario *scenario,
                               CURVE_POINTS, damage);
 }
 
+/* Setting factors into the case and into those after each event; without a hub they are copied. */
+static int settle(struct spt_scenario *scenario, struct spt_arena *arena)
+{
+    struct spt_service *service = &scenario->service;
+    struct spt_case *question = &scenario->base.question;
+    struct spt_hub_bench bench;
+    if (!question->hub)
+        return SPT_EXIT_DONE;
+    int count = service->event_count * (service->event_count + 1);
+    struct spt_case unsettled = *question;
+    struct spt_case *cases = spt_arena_take(arena, (size_t)(count + 1) * sizeof *cases);
+    if (!cases) {
+        fputs("spalltime timeline: out of memory\n", spt_messages());
+        return SPT_EXIT_SYSTEM;
+    }
+    int status = spt_cli_settle(&unsettled, arena, false, &bench, question);
+    for (int i = 0; i < count && !status; i++)
+        status = spt_cli_settle(&service->cases[i], arena, false, &bench, &cases[i]);
+    service->cases = count ? cases : NULL;
+    return status;
+}
+
+/* An event may bring a longer duty: the most phases of any case. */
+static size_t count_phases(const struct spt_scenario *scenario)
+{
+    const struct spt_service *service = &scenario->service;
+    int most = spt_case_phase_count(&scenario->base.question);
+    for (int i = 0; i < service->event_count * (service->event_count + 1); i++)
+        if (spt_case_phase_count(&service->cases[i]) > most)
+            most = spt_case_phase_count(&service->cases[i]);
+    return (size_t)most;
+}
+
 static int work(const struct spt_options *options, struct spt_input *input)
 {
     const struct spt_scenario *scenario = &input->scenario;
-    size_t count = (size_t)spt_case_phase_count(&scenario->base.question);
+    size_t count = count_phases(scenario);
     struct spt_timeline timeline;
     double times_h[CURVE_POINTS], damage[CURVE_POINTS];
     struct spt_timeline_room room = {
@@ -71,7 +110,11 @@ static int work(const struct spt_options *options, struct spt_input *input)
     if (!status)
         status = draw(scenario, &room, &timeline, times_h, damage);
     if (status) {
-        fprintf(spt_messages(), "spalltime timeline: %s\n", spt_status_text(status));
+        fprintf(spt_messages(), "spalltime timeline: %s%s\n", spt_status_text(status),
+                status == SPT_NOT_CONVERGED
+                    ? "; with a very short `regrease` or `oil_change` there "
+                      "are too many periods: look at a longer one"
+                    : "");
         return SPT_EXIT_SYSTEM;
     }
     const struct spt_damage_curve curve = {CURVE_POINTS, times_h, damage};
@@ -88,6 +131,8 @@ int spt_command_timeline(const struct spt_options *options)
               spt_messages());
         status = SPT_EXIT_BAD_INPUT;
     }
+    if (!status)
+        status = settle(&input.scenario, &input.arena);
     if (!status)
         status = work(options, &input);
     spt_input_free(&input);

@@ -7,24 +7,23 @@ const struct spt_command spt_command_table[] = {
     {"life", "FILE", "the life of a duty cycle, its causes of loss, its flags",
      "Reads a scenario and answers with the rating life against the target, a table of the phases, "
      "the split of the lost life among its causes, the flags and the cautions. Exit status 1 means "
-     "that the target is missed, or that no life can be stated although a target is set.",
-     SPT_TAKES_REPORT, 1, 1, spt_command_life},
+     "that the target is missed, or that no life can be stated although a target is set. Where the "
+     "scenario has a section `uncertainty` each life comes with its band, see `spread`.",
+     SPT_TAKES_REPORT | SPT_TAKES_SAMPLES, 1, 1, spt_command_life},
     {"compare", "FILE...", "scenarios and their variants side by side",
      "Works out each scenario and each of its variants and shows lives, ratios to the first, what "
      "became of film and contamination, bars on a log scale, and where the life of each goes.",
      SPT_TAKES_REPORT, 1, SPT_ARGUMENTS_MAX, spt_command_compare},
     {"reach", "FILE", "what one thing alone must come to for a wanted life",
      "Answers the inverse question for each lever alone: cleanliness, water, oil grade, "
-     "temperature, load, regreasing, rating. Where the life is reached already it says how far each "
-     "may slip. The target is --life, or the scenario's `target_life`.",
-     SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR |
-         SPT_TAKES_TARGET,
-     1, 1, spt_command_reach},
+     "temperature, load, regreasing, rating, and the end play of a hub. Where the life is reached "
+     "already it says how far each may slip. The target is --life, or the scenario's "
+     "`target_life`.",
+     SPT_TAKES_REPORT | SPT_TAKES_TARGET, 1, 1, spt_command_reach},
     {"timeline", "FILE", "damage through regreasings, events and drifts",
      "Follows the bearing through time by the section `service`: when the life is spent, how much "
      "each stage spends, and what each event or drift costs. CSV gives the curve of damage.",
-     SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR, 1,
-     1, spt_command_timeline},
+     SPT_TAKES_REPORT, 1, 1, spt_command_timeline},
     {"sweep", "FILE", "many load cases at once, one row each",
      "Answers every row of the section `sweep` (a grid of axes, the last one fastest), or of a table "
      "of load cases (--cases), as CSV, JSON Lines or a NumPy array. What is swept takes the place of "
@@ -43,6 +42,44 @@ const struct spt_command spt_command_table[] = {
      "it writes one chart as SVG instead: variants, phases, loss, film or contamination. Exit "
      "status as for life.",
      SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_CHART, 1, 1, spt_command_report},
+    {"setting", "FILE", "life of a wheel hub against end play and preload",
+     "Works out how the life of a hub depends on its setting: the best one, the one as set, the "
+     "range that keeps 80 % of the best life, which side falls off sooner, and what scatter of the "
+     "setting costs. Preload is below 0. CSV gives the curve. Exit status 3 where a hub cannot "
+     "carry a load.",
+     SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR |
+         SPT_TAKES_RANGE,
+     1, 1, spt_command_setting},
+    {"schedule", "FILE", "what to do and when: greasing, oil, inspection, replacement",
+     "Works out how often to regrease and with how much, when drifts of water and dirt (section "
+     "`service`, its `limits`) ask for fresh oil or grease, how often to inspect and at what age "
+     "to replace, each with what governs it, in running hours, calendar and distance (section "
+     "`usage`). With the section `costs` it gives the cheapest age of replacement, and with "
+     "`fleet` the failures of a year with and without the plan. CSV and ical give the calendar; "
+     "ical needs --start.",
+     SPT_TAKES_PLAN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR, 1,
+     1, spt_command_schedule},
+    {"spread", "FILE", "how sure the life is, and which input makes it unsure",
+     "Draws the inputs that the section `uncertainty` spreads (load, speed, temperature, water, "
+     "cleanliness, rating), works out the life of each sample, and gives 5, 50 and 95 % of the "
+     "rated life, the time to spall with the scatter of fatigue in it, and how much each input "
+     "moves the life. The same seed gives the same answer, on any number of threads. CSV gives "
+     "both distributions. Exit status 1 means that the median misses the target.",
+     SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR |
+         SPT_TAKES_SAMPLES | SPT_TAKES_SHARES,
+     1, 1, spt_command_spread},
+    {"fit", "FIELD.csv", "a Weibull fit of lives from the field",
+     "Reads lives of failed and running bearings from a CSV file and fits slope, scale, L10 and "
+     "L50 with bounds. The header names the columns: `time [h]` or `distance [km]` (any unit of "
+     "time or distance in the brackets), `state` (failed or running, also 1 or 0), and, as wanted, "
+     "`count` and `remark`. A bearing that came out sound, or for another reason, counts as "
+     "running. With fewer than 3 failures the slope is assumed and the bounds are one-sided. "
+     "--against tells whether the field is worse than a scenario's rating (exit status 1 where it "
+     "is); --variants weighs a scenario and its variants by how well each explains the returns. "
+     "CSV gives the points of a probability plot.",
+     SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR |
+         SPT_TAKES_FIELD,
+     1, 1, spt_command_fit},
     {"check", "FILE...", "read scenarios and report every mistake in them",
      "Reads each scenario, with its catalog names and its variants, works nothing out, and says "
      "what "

@@ -35,6 +35,42 @@ static bool set_rows_format(struct spt_options *options, const char *value)
     return known;
 }
 
+static bool set_plan_format(struct spt_options *options, const char *value)
+{
+    static const char *const words[] = {"text", "json", "csv", "ical"};
+    int picked = 0;
+    bool known = pick(value, words, 4, &picked);
+    options->format = picked == 3 ? SPT_FORMAT_ICAL : (enum spt_format)picked;
+    return known;
+}
+
+static bool set_start(struct spt_options *options, const char *value)
+{
+    options->start = value;
+    return *value != 0;
+}
+
+static bool set_law(struct spt_options *options, const char *value)
+{
+    static const char *const words[] = {"three-parameter", "two-parameter"};
+    int picked = 0;
+    bool known = pick(value, words, 2, &picked);
+    options->two_parameter = picked == 1;
+    return known;
+}
+
+static bool set_samples(struct spt_options *options, const char *value)
+{
+    options->samples = value;
+    return *value != 0;
+}
+
+static bool set_shares(struct spt_options *options, const char *value)
+{
+    (void)value;
+    return options->shares = true;
+}
+
 static bool set_color(struct spt_options *options, const char *value)
 {
     static const char *const words[] = {"auto", "always", "never"};
@@ -121,6 +157,36 @@ static bool set_chart(struct spt_options *options, const char *value)
     return *value != 0;
 }
 
+static bool set_range(struct spt_options *options, const char *value)
+{
+    options->range = value;
+    return *value != 0;
+}
+
+static bool set_against(struct spt_options *options, const char *value)
+{
+    options->against = value;
+    return *value != 0;
+}
+
+static bool set_variants(struct spt_options *options, const char *value)
+{
+    options->variants = value;
+    return *value != 0;
+}
+
+static bool set_confidence(struct spt_options *options, const char *value)
+{
+    options->confidence = value;
+    return *value != 0;
+}
+
+static bool set_slope(struct spt_options *options, const char *value)
+{
+    options->slope = value;
+    return *value != 0;
+}
+
 static bool add_catalog(struct spt_options *options, const char *value)
 {
     if (options->catalog_count == SPT_CATALOG_FOLDERS_MAX)
@@ -143,6 +209,7 @@ static bool set_quiet(struct spt_options *options, const char *value)
 
 const struct spt_option spt_option_table[] = {
     {"--format", "-f", "text|json|csv", "form of the answer", SPT_TAKES_FORMAT, set_format},
+    {"--format", "-f", "text|json|csv|ical", "form of the answer", SPT_TAKES_PLAN, set_plan_format},
     {"--explain", "-e", NULL, "show every step: formula, numbers, result, source",
      SPT_TAKES_EXPLAIN, set_explain},
     {"--output", "-o", "FILE", "write to FILE, whole or not at all", SPT_TAKES_OUTPUT, set_output},
@@ -151,6 +218,23 @@ const struct spt_option spt_option_table[] = {
      add_catalog},
     {"--life", "-l", "TIME", "wanted life, such as 20000h", SPT_TAKES_TARGET, set_life},
     {"--lever", NULL, "NAME", "only this lever", SPT_TAKES_TARGET, set_lever},
+    {"--range", NULL, "LOW..HIGH", "settings to search, such as \"-0.15 mm..0.5 mm\"",
+     SPT_TAKES_RANGE, set_range},
+    {"--start", NULL, "DAY", "day the calendar starts, such as 2026-03-01", SPT_TAKES_PLAN,
+     set_start},
+    {"--law", NULL, "three-parameter|two-parameter",
+     "of fatigue lives; three-parameter is behind a1", SPT_TAKES_PLAN, set_law},
+    {"--samples", NULL, "NUMBER", "of the section `uncertainty`; 100000 where absent",
+     SPT_TAKES_SAMPLES, set_samples},
+    {"--shares", NULL, NULL, "shares of the variance too, which see inputs that act together",
+     SPT_TAKES_SHARES, set_shares},
+    {"--against", NULL, "FILE", "scenario whose rating the field is held against", SPT_TAKES_FIELD,
+     set_against},
+    {"--variants", NULL, "FILE", "scenario whose variants are weighed by the field",
+     SPT_TAKES_FIELD, set_variants},
+    {"--confidence", NULL, "SHARE", "of the bounds, such as 90%", SPT_TAKES_FIELD, set_confidence},
+    {"--slope", NULL, "NUMBER", "Weibull slope taken where failures are too few; 1.5 where absent",
+     SPT_TAKES_FIELD, set_slope},
     {"--print", NULL, "man|bash|zsh", "print the manual page or a shell completion",
      SPT_TAKES_PRINT, set_print},
     {"--quiet", "-q", NULL, "leave flags and cautions out of a text answer", SPT_TAKES_QUIET,
@@ -172,8 +256,8 @@ const struct spt_option spt_option_table[] = {
 };
 const int spt_option_count = (int)(sizeof spt_option_table / sizeof *spt_option_table);
 
-/* The option that a word names, the command's own where two share a name; `*value` is what follows
- * "=" or NULL. */
+/* The option that a word names, of those with one name the one that the command takes; `*value` is
+ * what follows "=" or NULL. */
 static const struct spt_option *find_option(const char *word, unsigned takes, const char **value)
 {
     const struct spt_option *found = NULL;
@@ -183,11 +267,8 @@ static const struct spt_option *find_option(const char *word, unsigned takes, co
     for (int i = 0; i < spt_option_count; i++) {
         const struct spt_option *option = &spt_option_table[i];
         bool named = strlen(option->name) == length && !strncmp(option->name, word, length);
-        if (!named && !(option->alias && !strcmp(option->alias, word)))
-            continue;
-        if (takes & option->bit)
-            return option;
-        found = option;
+        if (named || (option->alias && !strcmp(option->alias, word)))
+            found = !found || (takes & option->bit) ? option : found;
     }
     return found;
 }

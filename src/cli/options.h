@@ -19,7 +19,8 @@ enum spt_format {
     SPT_FORMAT_JSON,
     SPT_FORMAT_CSV,
     SPT_FORMAT_JSONL,
-    SPT_FORMAT_NPY
+    SPT_FORMAT_NPY,
+    SPT_FORMAT_ICAL
 };
 enum spt_color { SPT_COLOR_AUTO, SPT_COLOR_ALWAYS, SPT_COLOR_NEVER };
 
@@ -34,17 +35,26 @@ struct spt_options {
     enum spt_color color;
     bool explain;
     bool quiet;
-    const char *life;     /* wanted life of `reach`; NULL: the scenario's */
-    const char *lever;    /* of `reach`; NULL: all */
-    enum spt_print print; /* of `help` */
-    const char *output;   /* NULL: standard output */
-    const char *cases;    /* of `sweep`, as the next five */
+    const char *range;      /* of `setting`; NULL: the scenario's */
+    const char *chart;      /* of `report`; NULL: the whole report */
+    const char *life;       /* wanted life of `reach`; NULL: the scenario's */
+    const char *lever;      /* of `reach`; NULL: all */
+    const char *start;      /* of `schedule`: day the calendar starts; NULL: no dates */
+    bool two_parameter;     /* of `schedule`: two-parameter law of fatigue lives */
+    const char *samples;    /* of the uncertainty; NULL: the usual number */
+    bool shares;            /* of `spread`: shares of the variance too */
+    const char *against;    /* of `fit`: scenario whose rating is held against the field; or NULL */
+    const char *variants;   /* of `fit`: scenario whose variants are weighed; or NULL */
+    const char *confidence; /* of `fit`; NULL: 90 % */
+    const char *slope;      /* of `fit` with few failures; NULL: 1.5 */
+    enum spt_print print;   /* of `help` */
+    const char *output;     /* NULL: standard output */
+    const char *cases;      /* of `sweep`, as the next five */
     const char *columns;
     const char *rejects;
     const char *shard;
     int threads; /* 0: one for each processor */
     bool resume;
-    const char *chart; /* of `report`; NULL: the whole report */
     /* of a call from another program instead of a command line (run.h); NULL otherwise */
     const char *input_text; /* what "-" reads */
     size_t input_length;
@@ -68,6 +78,11 @@ enum spt_option_bit {
     SPT_TAKES_PRINT = 1 << 7,
     SPT_TAKES_SWEEP = 1 << 20, /* the options of `sweep` alone */
     SPT_TAKES_CHART = 1 << 9,
+    SPT_TAKES_RANGE = 1 << 8,
+    SPT_TAKES_FIELD = 1 << 12, /* --against, --variants, --confidence and --slope */
+    SPT_TAKES_PLAN = 1 << 13,  /* --format with ical, --start and --law */
+    SPT_TAKES_SAMPLES = 1 << 14,
+    SPT_TAKES_SHARES = 1 << 15,
     SPT_TAKES_REPORT = SPT_TAKES_FORMAT | SPT_TAKES_EXPLAIN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
                        SPT_TAKES_QUIET | SPT_TAKES_COLOR
 };

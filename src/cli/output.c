@@ -13,9 +13,9 @@
 bool spt_output_open(struct spt_output *output)
 {
     *output = (struct spt_output){0};
-    output->stream = open_memstream(&output->text, &output->length);
-    if (!output->stream)
+    if (!spt_gather_open(&output->gathered))
         fputs("spalltime: out of memory\n", spt_messages());
+    output->stream = output->gathered.stream;
     return output->stream != NULL;
 }
 
@@ -89,8 +89,9 @@ static int write_special(const struct spt_output *output, const char *path)
 int spt_output_close(struct spt_output *output, const struct spt_options *options, int done)
 {
     int status = SPT_EXIT_DONE;
-    bool lost = ferror(output->stream) != 0;
-    if (fclose(output->stream) || lost) {
+    output->text = spt_gather_close(&output->gathered);
+    output->length = output->gathered.length;
+    if (!output->text) {
         fputs("spalltime: out of memory\n", spt_messages());
         status = SPT_EXIT_SYSTEM;
     } else if (options->answer) {
@@ -111,8 +112,7 @@ int spt_output_close(struct spt_output *output, const struct spt_options *option
 
 void spt_output_drop(struct spt_output *output)
 {
-    fclose(output->stream);
-    free(output->text);
+    free(spt_gather_close(&output->gathered));
     *output = (struct spt_output){0};
 }
 

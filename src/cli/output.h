@@ -5,17 +5,20 @@
 #include <stdio.h>
 
 #include "cli/options.h"
+#include "report/gather.h"
 #include "report/text.h"
 
 /* Where an answer goes: gathered in memory, then written whole to standard output, or beside the
  * output file and renamed over it, so that no half file is ever left. */
 struct spt_output {
     FILE *stream; /* write here */
-    char *text;
+    struct spt_gather gathered;
+    char *text; /* the whole of it once the stream is closed */
     size_t length;
 };
 
-/* False, with a message, when memory is out. */
+/* False, with a message, when memory is out. The struct must stay where it is until it is closed.
+ */
 bool spt_output_open(struct spt_output *output);
 
 /* Writes what was gathered and frees it. Result: `done`, or SPT_EXIT_SYSTEM with a message. */

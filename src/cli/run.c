@@ -9,6 +9,7 @@
 
 #include "cli/command.h"
 #include "cli/message.h"
+#include "report/gather.h"
 #include "report/json.h"
 
 /* What one run leaves behind. */
@@ -16,18 +17,16 @@ struct capture {
     char *answer; /* JSON of the command, or NULL */
     size_t answer_length;
     char *messages;
-    size_t message_length;
     int status;
 };
 
 /* The captured answer with "exit_status" put in before its last brace, or the error object. */
 static char *make_text(const struct capture *capture)
 {
-    char *text = NULL;
-    size_t length = 0;
-    FILE *out = open_memstream(&text, &length);
-    if (!out)
+    struct spt_gather gathered;
+    if (!spt_gather_open(&gathered))
         return NULL;
+    FILE *out = gathered.stream;
     size_t end = capture->answer_length;
     while (end > 0 && capture->answer[end - 1] != '}')
         end--;
@@ -41,17 +40,13 @@ static char *make_text(const struct capture *capture)
         spt_json_text(&json, "error", capture->messages ? capture->messages : "out of memory");
         spt_json_close(&json, '}');
     }
-    if (fclose(out)) {
-        free(text);
-        return NULL;
-    }
-    return text;
+    return spt_gather_close(&gathered);
 }
 
 static int run_command(const char *name, const struct spt_options *options)
 {
     const struct spt_command *command = spt_command_find(name);
-    if (!command || !(command->takes & SPT_TAKES_FORMAT) || command->least > 1 ||
+    if (!command || !(command->takes & (SPT_TAKES_FORMAT | SPT_TAKES_PLAN)) || command->least > 1 ||
         command->most < 1) {
         fprintf(spt_messages(), "spalltime: `%s` is no command that answers a scenario in JSON\n",
                 name);
@@ -64,22 +59,22 @@ static int run_command(const char *name, const struct spt_options *options)
 static void run_apart(const char *command, const struct spt_options *options,
                       struct capture *capture)
 {
-    FILE *messages = open_memstream(&capture->messages, &capture->message_length);
+    struct spt_gather messages;
+    bool room = spt_gather_open(&messages);
     locale_t c = newlocale(LC_ALL_MASK, "C", (locale_t)0);
     locale_t before = c != (locale_t)0 ? uselocale(c) : (locale_t)0;
     gsl_error_handler_t *handler = gsl_set_error_handler_off();
-    spt_messages_to(messages);
-    capture->status = messages ? run_command(command, options) : SPT_EXIT_SYSTEM;
+    spt_messages_to(messages.stream);
+    /* without a locale of its own the numbers might get the caller's decimal comma */
+    capture->status = room && c != (locale_t)0 ? run_command(command, options) : SPT_EXIT_SYSTEM;
     spt_messages_to(NULL);
     gsl_set_error_handler(handler);
     if (c != (locale_t)0) {
         uselocale(before);
         freelocale(c);
     }
-    if (messages && fclose(messages)) {
-        free(capture->messages);
-        capture->messages = NULL;
-    }
+    if (room)
+        capture->messages = spt_gather_close(&messages);
 }
 
 char *spt_run_json(const char *command, const char *yaml, size_t length, const char *catalog_folder)

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/heat.h"
 
-#include <gsl/gsl_errno.h>
 #include <gsl/gsl_math.h>
-#include <gsl/gsl_roots.h>
 #include <math.h>
+
+#include "model/numeric.h"
 #include <stddef.h>
 
 #define HOTTEST_C 300.0
@@ -140,21 +140,7 @@ static enum spt_status find_balance(struct balance_context *context, double *tem
     if (!(get_surplus(HOTTEST_C, context) <= 0.0))
         return SPT_NOT_CONVERGED;
     gsl_function surplus = {get_surplus, context};
-    gsl_root_fsolver *solver = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
-    if (solver == NULL)
-        return SPT_NO_MEMORY;
-    enum spt_status status = SPT_NOT_CONVERGED;
-    int code = gsl_root_fsolver_set(solver, &surplus, context->in->ambient_c, HOTTEST_C);
-    for (int i = 0; i < 200 && code == GSL_SUCCESS && status != SPT_OK; i++) {
-        code = gsl_root_fsolver_iterate(solver);
-        if (code == GSL_SUCCESS &&
-            gsl_root_test_interval(gsl_root_fsolver_x_lower(solver),
-                                   gsl_root_fsolver_x_upper(solver), 1e-9, 1e-12) == GSL_SUCCESS)
-            status = SPT_OK;
-    }
-    *temperature_c = gsl_root_fsolver_root(solver);
-    gsl_root_fsolver_free(solver);
-    return status;
+    return spt_numeric_root(&surplus, context->in->ambient_c, HOTTEST_C, temperature_c);
 }
 
 enum spt_status spt_heat_temperature(const struct spt_heat_inputs *in, struct spt_heat_balance *out)

@@ -97,7 +97,8 @@ static double add_roller(const struct spt_hub_model *model, int row, int roller,
         return 0;
     find_loads(t, approach, slope, loads);
     for (int k = 0; k < model->hub.laminae; k++) {
-        if (loads[k] == 0)
+        /* find_loads writes whole lanes, never fewer than there are laminae */
+        if (loads[k] == 0) /* NOLINT(clang-analyzer-core.UndefinedBinaryOperatorResult) */
             continue;
         move_along(&f, t->x_mm[k], point);
         add_lamina(&f, point, loads[k], sum, sum->row_force_n[row]);

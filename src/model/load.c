@@ -461,7 +461,11 @@ enum spt_status spt_load_static(const struct spt_bearing *bearing, double radial
     if (!thrust)
         result->load_n = fmax(result->load_n, radial_n);
     /* ISO 76:2006 limits the thrust formula to Fr <= 0.67 Fa cot alpha (from memory) */
-    double limit_n = is_given(x0) ? 0.67 * axial_n / tan(bearing->contact_angle_rad) : 0.0;
+    double limit_n = 0.0;
+    if (thrust && is_given(x0) && axial_n > 0.0)
+        limit_n = bearing->contact_angle_rad > 0.0
+                      ? 0.67 * axial_n / tan(bearing->contact_angle_rad)
+                      : (double)INFINITY;
     note_scope(bearing, radial_n, axial_n, limit_n, is_given(y0), notes);
     return SPT_OK;
 }

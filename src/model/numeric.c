@@ -7,7 +7,7 @@
 #include <gsl/gsl_roots.h>
 #include <math.h>
 
-enum { STATE_DOUBLES = 32, ITERATIONS = 300, SUBINTERVALS = 96 };
+enum { STATE_DOUBLES = 32, ITERATIONS = 300, SUBINTERVALS = 96, HALVINGS = 60, PARTS = 2000 };
 
 enum spt_status spt_numeric_root(const gsl_function *function, double low, double high,
                                  double *root)
@@ -55,6 +55,25 @@ enum spt_status spt_numeric_minimum(const gsl_function *function, double low, do
     return SPT_NOT_CONVERGED;
 }
 
+/* Halves [low, high] until each part's error is below `tolerance` (absolute), so that only the
+ * parts around a jump get small. Where `*parts_left` or the depth runs out, that becomes negative.
+ */
+static double integrate_by_halving(const gsl_function *function, double low, double high,
+                                   double tolerance, int depth, int *parts_left)
+{
+    double error, unused, unused_too;
+    double value = 0;
+    gsl_integration_qk21(function, low, high, &value, &error, &unused, &unused_too);
+    if (error <= tolerance)
+        return value;
+    double middle = low + (high - low) / 2;
+    *parts_left = depth > 0 ? *parts_left - 1 : -1;
+    if (*parts_left < 0)
+        return value;
+    return integrate_by_halving(function, low, middle, tolerance, depth - 1, parts_left) +
+           integrate_by_halving(function, middle, high, tolerance, depth - 1, parts_left);
+}
+
 enum spt_status spt_numeric_integral(const gsl_function *function, double low, double high,
                                      double *value)
 {
@@ -71,8 +90,14 @@ enum spt_status spt_numeric_integral(const gsl_function *function, double low, d
     int answer = gsl_integration_qag(function, low, high, 0.0, 1e-12, SUBINTERVALS,
                                      GSL_INTEG_GAUSS21, &space, value, &error);
 
-    /* GSL_EROUND: rounding keeps it from reaching 1e-12; good enough where 1e-9 is met */
+    /* GSL_EROUND: rounding keeps it from reaching 1e-12; good enough where 1e-9 is met. A jump,
+     * such as the rounded constants of a standard leave where two ranges meet, looks like rounding
+     * too. */
     if (answer == GSL_SUCCESS || (answer == GSL_EROUND && error <= 1e-9 * fabs(*value)))
+        return SPT_OK;
+    int parts_left = PARTS;
+    *value = integrate_by_halving(function, low, high, 1e-11 * fabs(*value), HALVINGS, &parts_left);
+    if (parts_left >= 0 && isfinite(*value))
         return SPT_OK;
     *value = (double)NAN;
     return SPT_NOT_CONVERGED;

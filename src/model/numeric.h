@@ -20,7 +20,8 @@ enum spt_status spt_numeric_root(const gsl_function *function, double low, doubl
 enum spt_status spt_numeric_minimum(const gsl_function *function, double low, double guess,
                                     double high, double *minimum);
 
-/* Integral from low to high (adaptive 21-point Gauss-Kronrod), to about 1e-12 relative.
+/* Integral from low to high (adaptive 21-point Gauss-Kronrod), to about 1e-12 relative; to 1e-9
+ * where the function jumps at a few places.
  * Status: SPT_NOT_CONVERGED. */
 enum spt_status spt_numeric_integral(const gsl_function *function, double low, double high,
                                      double *value);

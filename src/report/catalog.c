@@ -101,6 +101,7 @@ static bool list_entry(struct spt_arena *arena, const struct spt_catalog_entry *
     }
     const struct spt_node *source = spt_node_find(entry->node, "source");
     add_text(listing, "source", source ? source->text : NULL);
+    diags->out_of_memory = diags->out_of_memory || own.out_of_memory;
     for (int i = 0; i < own.count; i++)
         spt_diagnostics_add(diags, own.list[i].mark, "%s", own.list[i].text);
     return !spt_diagnostics_any(&own);

@@ -31,8 +31,8 @@ static void fill_row(struct spt_row *row, const struct spt_bearing_result *beari
     snprintf(row->value, sizeof row->value, "%s%s%s%s", cured, unit,
              *gain ? "  \xC3\x97\xC2\xA0" : "", gain);
     if (isnan(row->share))
-        snprintf(row->tip, sizeof row->tip, "%s: with only this put right the life would be %s%s", name, cured,
-                 unit);
+        snprintf(row->tip, sizeof row->tip, "%s: with only this put right the life would be %s%s",
+                 name, cured, unit);
     else
         snprintf(row->tip, sizeof row->tip,
                  "%s: %.1f %% of the loss; with only this put right the life would be %s%s", name,

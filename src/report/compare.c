@@ -13,7 +13,7 @@
 static const struct spt_bearing_result *weakest(const struct spt_assessment *assessment)
 {
     const struct spt_bearing_result *worst = &assessment->bearings[0];
-    for (int i = 1; i < assessment->bearing_count; i++)
+    for (int i = 1; i < assessment->bearing_count && !isnan(worst->modified_rating_life_h); i++)
         if (!(assessment->bearings[i].modified_rating_life_h >= worst->modified_rating_life_h))
             worst = &assessment->bearings[i];
     return worst;
@@ -42,7 +42,8 @@ static void write_row(const struct spt_text *text, const struct spt_compared *ca
     const struct spt_phase_result *phase = telling_phase(&cases[i].assessment);
     spt_text_fit(text, cases[i].name, 33);
     fprintf(text->out, " %9s", spt_text_hours(cases[i].assessment.modified_rating_life_h, cell));
-    fprintf(text->out, " %6s", spt_text_ratio(ratio_to_base(cases, i), cell));
+    double ratio = ratio_to_base(cases, i);
+    fprintf(text->out, " %6s", isinf(ratio) ? "inf" : spt_text_ratio(ratio, cell));
     fprintf(text->out, " %5s", spt_text_number(phase->effective_viscosity_ratio, cell));
     fprintf(text->out, " %7s", spt_text_number(phase->contamination_factor, cell));
     fprintf(text->out, " %5s", spt_text_number(phase->factor.a_iso, cell));
@@ -75,8 +76,8 @@ static void write_bars(const struct spt_text *text, const struct spt_compared *c
         return;
     char left[SPT_HOURS_LENGTH], right[SPT_HOURS_LENGTH];
     spt_text_heading(text, "LIFE IN HOURS ON A LOG SCALE");
-    fprintf(text->out, "%33s %-*s%*s\n", "", BAR_WIDTH / 2, spt_text_hours(low, left),
-            BAR_WIDTH / 2, spt_text_hours(high, right));
+    fprintf(text->out, "%33s %-*s%*s\n", "", BAR_WIDTH / 2, spt_text_stated(low, left),
+            BAR_WIDTH / 2, spt_text_stated(high, right));
     for (int i = 0; i < count; i++) {
         double life_h = cases[i].assessment.modified_rating_life_h;
         spt_text_fit(text, cases[i].name, 33);

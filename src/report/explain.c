@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdarg.h>
 
+#include "report/hub.h"
 #include "spalltime/film.h"
 #include "spalltime/rating.h"
 
@@ -241,9 +242,30 @@ static const char *write_life(double life_h, int digits, char *buffer)
     return buffer;
 }
 
+/* The causes of a set, "debris, water"; "nothing" for none. */
+static const char *tell_causes(unsigned set, char *text, size_t size)
+{
+    size_t used = (size_t)snprintf(text, size, set ? "" : "nothing");
+    for (int i = 0; i < SPT_CAUSE_COUNT && used < size; i++)
+        if (set >> i & 1u)
+            used += (size_t)snprintf(text + used, size - used, "%s%s", used ? ", " : "",
+                                     spt_cause_name((enum spt_cause)i));
+    return text;
+}
+
+/* The game that the Shapley value divides: what each set of causes leaves of the life. */
 static void explain_loss(const struct spt_loss *loss, const struct spt_step_sink *sink)
 {
-    char life[SPT_HOURS_LENGTH];
+    char formula[NUMBERS_LENGTH], causes[NUMBERS_LENGTH / 2], life[SPT_HOURS_LENGTH];
+    for (unsigned set = 0; loss->applying && set <= loss->applying; set++) {
+        if (set & ~loss->applying)
+            continue;
+        double life_h = loss->cured_life_h[loss->applying & ~set];
+        snprintf(formula, sizeof formula, "ln(life) with %s there, the rest put right",
+                 tell_causes(set, causes, sizeof causes));
+        spt_explain_step(sink, "v", formula, log(life_h), "", "assessed so", "ln %s",
+                         write_life(life_h, 6, life));
+    }
     for (int i = 0; i < SPT_CAUSE_COUNT; i++)
         if (loss->causes[i].applies)
             spt_explain_step(sink, spt_cause_name((enum spt_cause)i),
@@ -280,6 +302,8 @@ void spt_explain_assessment(const struct spt_assessment *assessment,
                      assessment->reliability_factor, "",
                      "form behind ISO 281:2007, table 12 (ISO/TR 1281-2)", "S %.6g %%",
                      assessment->question->reliability_percent);
+    if (assessment->hub)
+        spt_explain_hub(assessment, sink);
     for (int i = 0; i < assessment->bearing_count; i++) {
         const struct spt_bearing_result *bearing = &assessment->bearings[i];
         sink->place(sink->context, bearing->bearing_case->bearing.name, "ratings");
@@ -309,16 +333,31 @@ static void step_in_text(void *context, const struct spt_step *step)
 {
     spt_text_wrapf(context, "  ", "%s = %s", step->symbol, step->formula);
     spt_text_wrapf(context, "      = ", "%s", step->numbers);
-    spt_text_wrapf(context, "      = ", "%.5g%s%s  [%s]", step->value, *step->unit ? " " : "",
-                   step->unit, step->source);
+    if (isnan(step->value))
+        spt_text_wrapf(context, "      = ", "none  [%s]", step->source);
+    else if (isinf(step->value))
+        spt_text_wrapf(context, "      = ", "no limit  [%s]", step->source);
+    else
+        spt_text_wrapf(context, "      = ", "%.5g%s%s  [%s]", step->value, *step->unit ? " " : "",
+                       step->unit, step->source);
 }
 
-void spt_explain_text(const struct spt_text *text, const struct spt_assessment *assessment)
+void spt_explain_in_text(const struct spt_text *text, spt_teller *tell, const void *subject)
 {
     struct spt_text copy = *text;
     const struct spt_step_sink sink = {place_in_text, step_in_text, &copy};
     spt_text_heading(text, "WORKING");
-    spt_explain_assessment(assessment, &sink);
+    tell(subject, &sink);
+}
+
+static void tell_assessment(const void *subject, const struct spt_step_sink *sink)
+{
+    spt_explain_assessment(subject, sink);
+}
+
+void spt_explain_text(const struct spt_text *text, const struct spt_assessment *assessment)
+{
+    spt_explain_in_text(text, tell_assessment, assessment);
 }
 
 /* The place is repeated in each JSON step, so it is kept between the two calls. */
@@ -350,11 +389,16 @@ static void step_in_json(void *context, const struct spt_step *step)
     spt_json_close(steps->json, '}');
 }
 
-void spt_explain_json(struct spt_json *json, const struct spt_assessment *assessment)
+void spt_explain_in_json(struct spt_json *json, spt_teller *tell, const void *subject)
 {
     struct json_steps steps = {json, "", ""};
     const struct spt_step_sink sink = {place_in_json, step_in_json, &steps};
     spt_json_open(json, "working", '[');
-    spt_explain_assessment(assessment, &sink);
+    tell(subject, &sink);
     spt_json_close(json, ']');
+}
+
+void spt_explain_json(struct spt_json *json, const struct spt_assessment *assessment)
+{
+    spt_explain_in_json(json, tell_assessment, assessment);
 }

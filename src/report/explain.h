@@ -31,6 +31,13 @@ void spt_explain_assessment(const struct spt_assessment *assessment,
 void spt_explain_text(const struct spt_text *text, const struct spt_assessment *assessment);
 void spt_explain_json(struct spt_json *json, const struct spt_assessment *assessment);
 
+/* Gives the steps of a subject to a sink. */
+typedef void spt_teller(const void *subject, const struct spt_step_sink *sink);
+
+/* The steps of any subject as a text section, and as a JSON array of objects. */
+void spt_explain_in_text(const struct spt_text *text, spt_teller *tell, const void *subject);
+void spt_explain_in_json(struct spt_json *json, spt_teller *tell, const void *subject);
+
 /* Gives one step to a sink; `numbers` in the words of printf. */
 void spt_explain_step(const struct spt_step_sink *sink, const char *symbol, const char *formula,
                       double value, const char *unit, const char *source, const char *numbers, ...)

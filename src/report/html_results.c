@@ -75,8 +75,9 @@ static void write_cause(FILE *out, const struct spt_bearing_result *bearing, int
 
 void spt_html_loss(FILE *out, const struct spt_bearing_result *bearing)
 {
-    static const char *const heads[] = {"cause",  "#of the loss %", "#life with only this put right h",
-                                        "#times", "put right means",    NULL};
+    static const char *const heads[] = {
+        "cause",  "#of the loss %",  "#life with only this put right h",
+        "#times", "put right means", NULL};
     char life[SPT_HOURS_LENGTH];
     double whole = 0;
     int count = 0;

@@ -3,23 +3,31 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
+
+#include "scenario/utf8.h"
 
 struct spt_json spt_json_begin(FILE *out)
 {
     return (struct spt_json){.out = out, .first = {true}};
 }
 
+/* A byte that is no part of a UTF-8 character becomes the replacement character. */
 static void write_escaped(FILE *out, const char *text)
 {
+    size_t left = strlen(text), size;
     fputc('"', out);
-    for (; *text; text++) {
+    for (; left; text += size, left -= size) {
         unsigned char byte = (unsigned char)*text;
+        size = spt_utf8_size(text, left);
         if (byte == '"' || byte == '\\')
             fprintf(out, "\\%c", byte);
         else if (byte < 0x20 || byte == 0x7F)
             fprintf(out, "\\u%04x", byte);
+        else if (size)
+            fwrite(text, 1, size, out);
         else
-            fputc(byte, out);
+            fputs("\\ufffd", out), size = 1;
     }
     fputc('"', out);
 }

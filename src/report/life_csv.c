@@ -3,8 +3,9 @@
 
 #include "report/csv.h"
 #include "report/life.h"
+#include "spalltime/uncertainty.h"
 
-static void write_heads(struct spt_csv *csv)
+static void write_heads(struct spt_csv *csv, bool with_band)
 {
     static const char *const heads[] = {"bearing",
                                         "phase",
@@ -25,7 +26,18 @@ static void write_heads(struct spt_csv *csv)
                                         "warnings"};
     for (size_t i = 0; i < sizeof heads / sizeof *heads; i++)
         spt_csv_text(csv, heads[i]);
+    if (with_band) {
+        spt_csv_text(csv, "band_p5_h");
+        spt_csv_text(csv, "band_p95_h");
+    }
     spt_csv_end(csv);
+}
+
+/* The two cells at the end of a row where the case has a spread; empty for a phase. */
+static void write_band(struct spt_csv *csv, const struct spt_band *band)
+{
+    spt_csv_number(csv, band ? band->p5_h : (double)NAN);
+    spt_csv_number(csv, band ? band->p95_h : (double)NAN);
 }
 
 /* The codes of the notes, with blanks between; `more` may be NULL. */
@@ -43,7 +55,7 @@ static void write_codes(struct spt_csv *csv, const struct spt_notes *notes,
 }
 
 static void write_phase(struct spt_csv *csv, const char *bearing,
-                        const struct spt_phase_result *result)
+                        const struct spt_phase_result *result, bool with_band)
 {
     spt_csv_text(csv, bearing);
     spt_csv_text(csv, result->phase->name);
@@ -59,6 +71,8 @@ static void write_phase(struct spt_csv *csv, const char *bearing,
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
         spt_csv_number(csv, numbers[i]);
     write_codes(csv, &result->notes, NULL);
+    if (with_band)
+        write_band(csv, NULL);
     spt_csv_end(csv);
 }
 
@@ -73,7 +87,7 @@ static double sum_damage_shares(const struct spt_bearing_result *result)
 
 /* The bearing as a whole, with the notes of the whole case. */
 static void write_total(struct spt_csv *csv, const struct spt_bearing_result *result,
-                        const struct spt_notes *of_case)
+                        const struct spt_notes *of_case, const struct spt_band *band)
 {
     spt_csv_text(csv, result->bearing_case->bearing.name);
     spt_csv_text(csv, "(whole duty)");
@@ -94,17 +108,21 @@ static void write_total(struct spt_csv *csv, const struct spt_bearing_result *re
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
         spt_csv_number(csv, numbers[i]);
     write_codes(csv, &result->notes, of_case);
+    if (band)
+        write_band(csv, band);
     spt_csv_end(csv);
 }
 
 void spt_life_csv(FILE *out, const struct spt_assessment *assessment)
 {
     struct spt_csv csv = {out, false};
-    write_heads(&csv);
+    write_heads(&csv, assessment->spread != NULL);
     for (int i = 0; i < assessment->bearing_count; i++) {
         const struct spt_bearing_result *bearing = &assessment->bearings[i];
         for (int j = 0; j < bearing->phase_count; j++)
-            write_phase(&csv, bearing->bearing_case->bearing.name, &bearing->phases[j]);
-        write_total(&csv, bearing, &assessment->notes);
+            write_phase(&csv, bearing->bearing_case->bearing.name, &bearing->phases[j],
+                        assessment->spread != NULL);
+        write_total(&csv, bearing, &assessment->notes,
+                    assessment->spread ? &assessment->spread->bearings[i] : NULL);
     }
 }

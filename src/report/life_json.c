@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "report/hub.h"
 #include "report/life.h"
 #include "report/sentence.h"
+#include "report/spread.h"
 #include "spalltime/version.h"
 
 void spt_json_tool(struct spt_json *json)
@@ -82,7 +84,8 @@ void spt_life_loss_json(struct spt_json *json, const struct spt_loss *loss)
     spt_json_close(json, '}');
 }
 
-static void write_bearing(struct spt_json *json, const struct spt_bearing_result *result)
+static void write_bearing(struct spt_json *json, const struct spt_bearing_result *result,
+                          const struct spt_band *band)
 {
     const struct spt_bearing *bearing = &result->bearing_case->bearing;
     spt_json_open(json, NULL, '{');
@@ -99,6 +102,8 @@ static void write_bearing(struct spt_json *json, const struct spt_bearing_result
     spt_json_number(json, "basic_rating_life_mrev", result->basic_rating_life_mrev);
     spt_json_number(json, "basic_rating_life_h", result->basic_rating_life_h);
     spt_json_number(json, "modified_rating_life_h", result->modified_rating_life_h);
+    if (band)
+        spt_band_json(json, band);
     spt_json_number(json, "mean_equivalent_load_n", result->mean_equivalent_load_n);
     spt_json_number(json, "mean_speed_rpm", result->mean_speed_rpm);
     spt_json_number(json, "grease_interval_h", result->grease_interval_h);
@@ -116,11 +121,16 @@ void spt_life_json(struct spt_json *json, const struct spt_assessment *assessmen
     spt_json_number(json, "target_life_h", question->target_life_h);
     spt_json_open(json, "bearings", '[');
     for (int i = 0; i < assessment->bearing_count; i++)
-        write_bearing(json, &assessment->bearings[i]);
+        write_bearing(json, &assessment->bearings[i],
+                      assessment->spread ? &assessment->spread->bearings[i] : NULL);
     spt_json_close(json, ']');
     spt_json_open(json, "system", '{');
     spt_json_number(json, "basic_rating_life_h", assessment->basic_rating_life_h);
     spt_json_number(json, "modified_rating_life_h", assessment->modified_rating_life_h);
+    if (assessment->spread)
+        spt_band_json(json, &assessment->spread->system);
     spt_json_close(json, '}');
     spt_json_notes(json, &assessment->notes);
+    if (assessment->hub)
+        spt_hub_json(json, assessment->hub);
 }

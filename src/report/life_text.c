@@ -2,8 +2,10 @@
 #include <math.h>
 
 #include "report/findings.h"
+#include "report/hub.h"
 #include "report/life.h"
 #include "report/sentence.h"
+#include "report/spread.h"
 
 #define BAR_WIDTH 20
 #define OVERDUE_SURVIVAL 0.99 /* of the grease, at the end of its interval */
@@ -103,7 +105,7 @@ static void write_cause(const struct spt_text *text, const struct spt_bearing_re
     if (isnan(part))
         fprintf(text->out, "    -   ");
     else
-        fprintf(text->out, "%5.1f %%", 100 * part);
+        fprintf(text->out, "%5.1f %%", fabs(part) < 5e-4 ? 0.0 : 100 * part);
     fprintf(text->out, " %s  %11s", isnan(part) ? bar + 1 : bar,
             spt_text_life(share->life_if_cured_h, life));
     double gain = share->life_if_cured_h / bearing->modified_rating_life_h;
@@ -198,6 +200,8 @@ void spt_life_text(const struct spt_text *text, const struct spt_assessment *ass
     spt_text_heading(text, "VERDICT");
     const struct spt_finding_sink verdict = {say_verdict, &copy};
     spt_findings_verdict(assessment, &verdict);
+    if (assessment->spread)
+        spt_band_text(text, &assessment->spread->system, assessment->spread->samples);
     spt_text_heading(text, "INPUTS");
     write_inputs(text, assessment);
     for (int i = 0; i < assessment->bearing_count; i++) {
@@ -209,6 +213,8 @@ void spt_life_text(const struct spt_text *text, const struct spt_assessment *ass
         spt_text_heading(text, "WHERE THE LIFE GOES");
         spt_life_loss_text(text, bearing, true);
     }
+    if (assessment->hub)
+        spt_hub_text(text, assessment->hub);
     if (!quiet)
         write_flags(text, assessment);
 }

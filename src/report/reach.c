@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "report/csv.h"
+#include "report/explain.h"
 #include "report/life.h"
 
 #define VALUE_LENGTH 48
@@ -34,13 +35,39 @@ static const char *say(enum spt_lever lever, double value, char *buffer)
     case SPT_LEVER_REGREASING:
         snprintf(buffer, VALUE_LENGTH, "%s h", value > 0 ? spt_text_hours(value, hours) : "0");
         break;
+    case SPT_LEVER_END_PLAY:
+        snprintf(buffer, VALUE_LENGTH, "%+.3f mm", value);
+        break;
     case SPT_LEVER_LOAD:
     case SPT_LEVER_RATING:
     case SPT_LEVER_COUNT:
-        snprintf(buffer, VALUE_LENGTH, "x %.3g", value);
+        snprintf(buffer, VALUE_LENGTH, "x %.4g", value);
         break;
     }
     return buffer;
+}
+
+static bool stays_as_it_is(const struct spt_lever_result *result)
+{
+    return result->outcome == SPT_LEVER_CANNOT && result->value == result->present;
+}
+
+/* The value now; an oil that is of no grade (ISO 3448: within 10 %) by its viscosity. */
+static const char *say_present(const struct spt_reach *reach, enum spt_lever lever, char *buffer)
+{
+    double value = reach->levers[lever].present;
+    if (lever != SPT_LEVER_GRADE || reach->present_grade_fits)
+        return say(lever, value, buffer);
+    snprintf(buffer, VALUE_LENGTH, "%.3g mm2/s", reach->present_viscosity_40_mm2_s);
+    return buffer;
+}
+
+/* The answer; where nothing better was found, the value now. */
+static const char *say_value(const struct spt_reach *reach, enum spt_lever lever, char *buffer)
+{
+    const struct spt_lever_result *result = &reach->levers[lever];
+    return stays_as_it_is(result) ? say_present(reach, lever, buffer)
+                                  : say(lever, result->value, buffer);
 }
 
 /* What the lever is, for the first column. */
@@ -54,6 +81,7 @@ static const char *title(enum spt_lever lever, bool slipping)
         [SPT_LEVER_LOAD] = {"load of all phases", "load of all phases"},
         [SPT_LEVER_REGREASING] = {"grease, no phase older than", "grease in every phase up to"},
         [SPT_LEVER_RATING] = {"rating C of the bearing", "rating C of the bearing"},
+        [SPT_LEVER_END_PLAY] = {"end play (preload below 0)", "end play (preload below 0)"},
     };
     return titles[lever][slipping];
 }
@@ -67,9 +95,9 @@ static void write_lever(const struct spt_text *text, const struct spt_reach *rea
         return;
     spt_text_fit(text, title(lever, reach->reached_already), 30);
     fputc(' ', text->out);
-    spt_text_fit(text, say(lever, result->present, now), 11);
+    spt_text_fit(text, say_present(reach, lever, now), 11);
     fputc(' ', text->out);
-    spt_text_fit(text, say(lever, result->value, value), 12);
+    spt_text_fit(text, say_value(reach, lever, value), 12);
     fprintf(text->out, " %10s  ", spt_text_hours(result->life_h, life));
     fputs(result->outcome == SPT_LEVER_CANNOT   ? "not enough\n"
           : result->outcome == SPT_LEVER_ALWAYS ? "always\n"
@@ -121,8 +149,29 @@ void spt_reach_text(const struct spt_text *text, const struct spt_case *question
     spt_text_wrap(text, "",
                   "\"Not enough\": the value shown is the best this lever has, with the life it "
                   "gives. \"Always\": the target holds to the end of the range.");
+    if (question->hub)
+        spt_text_wrap(text, "",
+                      "The setting factors of the hub stay as they are under every lever but end "
+                      "play, which slips on the side of the best setting that it is on.");
     if (only < 0)
         write_pair(text, reach);
+}
+
+void spt_reach_flags_text(const struct spt_text *text, const struct spt_reach *reach, int only)
+{
+    bool headed = false;
+    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++) {
+        const struct spt_lever_result *result = &reach->levers[lever];
+        char value[VALUE_LENGTH], who[2 * VALUE_LENGTH];
+        if ((only >= 0 && only != lever) || !result->notes.count)
+            continue;
+        if (!headed)
+            spt_text_heading(text, "NEW FLAGS AT THESE VALUES");
+        headed = true;
+        snprintf(who, sizeof who, "%s %s", spt_lever_name((enum spt_lever)lever),
+                 say_value(reach, (enum spt_lever)lever, value));
+        spt_text_notes(text, &result->notes, who);
+    }
 }
 
 static void write_json_lever(struct spt_json *json, const struct spt_reach *reach,
@@ -132,7 +181,7 @@ static void write_json_lever(struct spt_json *json, const struct spt_reach *reac
         [SPT_LEVER_CLEANLINESS] = "class", [SPT_LEVER_WATER] = "ppm",
         [SPT_LEVER_GRADE] = "grade",       [SPT_LEVER_TEMPERATURE] = "K",
         [SPT_LEVER_LOAD] = "factor",       [SPT_LEVER_REGREASING] = "h",
-        [SPT_LEVER_RATING] = "factor",
+        [SPT_LEVER_RATING] = "factor",     [SPT_LEVER_END_PLAY] = "mm",
     };
     const struct spt_lever_result *result = &reach->levers[lever];
     char now[VALUE_LENGTH], value[VALUE_LENGTH];
@@ -143,13 +192,14 @@ static void write_json_lever(struct spt_json *json, const struct spt_reach *reac
     spt_json_text(json, "outcome", outcomes[result->outcome]);
     spt_json_text(json, "unit", units[lever]);
     if (here && named) {
-        spt_json_text(json, "present", say(lever, result->present, now));
-        spt_json_text(json, "value", say(lever, result->value, value));
+        spt_json_text(json, "present", say_present(reach, lever, now));
+        spt_json_text(json, "value", say_value(reach, lever, value));
     } else {
         spt_json_number(json, "present", result->present);
         spt_json_number(json, "value", result->value);
     }
     spt_json_number(json, "life_h", result->life_h);
+    spt_json_notes(json, &result->notes);
     spt_json_close(json, '}');
 }
 
@@ -196,8 +246,8 @@ void spt_reach_csv(FILE *out, const struct spt_reach *reach, int only)
         spt_csv_text(&csv, spt_lever_name((enum spt_lever)lever));
         spt_csv_text(&csv, outcomes[result->outcome]);
         if (named) {
-            spt_csv_text(&csv, say((enum spt_lever)lever, result->present, value));
-            spt_csv_text(&csv, say((enum spt_lever)lever, result->value, value));
+            spt_csv_text(&csv, say_present(reach, (enum spt_lever)lever, value));
+            spt_csv_text(&csv, say_value(reach, (enum spt_lever)lever, value));
         } else {
             spt_csv_number(&csv, result->present);
             spt_csv_number(&csv, result->value);
@@ -205,4 +255,54 @@ void spt_reach_csv(FILE *out, const struct spt_reach *reach, int only)
         spt_csv_number(&csv, result->life_h);
         spt_csv_end(&csv);
     }
+}
+
+/* What the explanation of `reach` tells. */
+struct told_reach {
+    const struct spt_reach *reach;
+    int only;
+};
+
+static void explain_lever(const struct spt_reach *reach, enum spt_lever lever,
+                          const struct spt_step_sink *sink)
+{
+    const struct spt_lever_result *result = &reach->levers[lever];
+    char best[VALUE_LENGTH], worst[VALUE_LENGTH], value[VALUE_LENGTH], formula[3 * VALUE_LENGTH];
+    bool walked = lever == SPT_LEVER_CLEANLINESS || lever == SPT_LEVER_GRADE;
+    if (result->outcome == SPT_LEVER_NOT_HERE)
+        return;
+    sink->place(sink->context, "", title(lever, reach->reached_already));
+    spt_explain_step(sink, "best", "life at the best end looked at", result->best_life_h, "h",
+                     "assessed anew", "%s", say(lever, result->best, best));
+    spt_explain_step(sink, "worst", "life at the worst end looked at", result->worst_life_h, "h",
+                     "assessed anew", "%s", say(lever, result->worst, worst));
+    snprintf(formula, sizeof formula, "life at %s", say_value(reach, lever, value));
+    spt_explain_step(sink, "check", formula, result->life_h, "h",
+                     walked ? "each step assessed in turn"
+                            : "root of ln(life/target) by Brent's method; assessed anew",
+                     "%s; life/target = %.6g / %.6g = %.10g", outcomes[result->outcome],
+                     result->life_h, reach->target_h, result->life_h / reach->target_h);
+}
+
+static void tell_reach(const void *subject, const struct spt_step_sink *sink)
+{
+    const struct told_reach *told = subject;
+    sink->place(sink->context, "", "now");
+    spt_explain_step(sink, "L", "life of the case as it stands", told->reach->present_life_h, "h",
+                     "see `spalltime life --explain`", "target %.6g h", told->reach->target_h);
+    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
+        if (told->only < 0 || told->only == lever)
+            explain_lever(told->reach, (enum spt_lever)lever, sink);
+}
+
+void spt_reach_explain_text(const struct spt_text *text, const struct spt_reach *reach, int only)
+{
+    const struct told_reach told = {reach, only};
+    spt_explain_in_text(text, tell_reach, &told);
+}
+
+void spt_reach_explain_json(struct spt_json *json, const struct spt_reach *reach, int only)
+{
+    const struct told_reach told = {reach, only};
+    spt_explain_in_json(json, tell_reach, &told);
 }

@@ -13,4 +13,11 @@ void spt_reach_json(struct spt_json *json, const struct spt_case *question,
                     const struct spt_reach *reach, int only);
 void spt_reach_csv(FILE *out, const struct spt_reach *reach, int only);
 
+/* The flags that the values newly raise. */
+void spt_reach_flags_text(const struct spt_text *text, const struct spt_reach *reach, int only);
+
+/* The working: ends, value and check of each lever. */
+void spt_reach_explain_text(const struct spt_text *text, const struct spt_reach *reach, int only);
+void spt_reach_explain_json(struct spt_json *json, const struct spt_reach *reach, int only);
+
 #endif

@@ -9,7 +9,9 @@
 #define PATTERN_LENGTH 800
 #define NUMBER_PATTERN "[-+]?([0-9]+\\.?[0-9]*|\\.[0-9]+)([eE][-+]?[0-9]+)?"
 
-static void write_section(struct spt_json *json, const struct spt_section *section);
+/* `whole`: every needed key must be there; a change (variant, event) needs only the texts by which
+ * its parts are found. */
+static void write_section(struct spt_json *json, const struct spt_section *section, bool whole);
 
 static size_t append(char *pattern, size_t used, const char *text)
 {
@@ -65,23 +67,23 @@ static void write_words(struct spt_json *json, const char *const *words)
     spt_json_close(json, ']');
 }
 
-static void write_named(struct spt_json *json, const struct spt_field *field)
+static void write_named(struct spt_json *json, const struct spt_field *field, bool whole)
 {
     spt_json_open(json, "anyOf", '[');
     spt_json_open(json, NULL, '{');
     spt_json_text(json, "type", "string");
     spt_json_close(json, '}');
     spt_json_open(json, NULL, '{');
-    write_section(json, field->section);
+    write_section(json, field->section, whole);
     spt_json_close(json, '}');
     spt_json_close(json, ']');
 }
 
-static void write_list(struct spt_json *json, const struct spt_field *field)
+static void write_list(struct spt_json *json, const struct spt_field *field, bool whole)
 {
     spt_json_text(json, "type", "array");
     spt_json_open(json, "items", '{');
-    write_section(json, field->section);
+    write_section(json, field->section, whole);
     spt_json_close(json, '}');
 }
 
@@ -96,7 +98,7 @@ static void write_lines(struct spt_json *json, const struct spt_field *field)
     spt_json_close(json, '}');
 }
 
-static void write_field(struct spt_json *json, const struct spt_field *field)
+static void write_field(struct spt_json *json, const struct spt_field *field, bool whole)
 {
     spt_json_open(json, field->key, '{');
     spt_json_text(json, "description", field->help);
@@ -118,13 +120,14 @@ static void write_field(struct spt_json *json, const struct spt_field *field)
         spt_json_text(json, "type", "boolean");
         break;
     case SPT_FIELD_SECTION:
-        write_section(json, field->section);
+    case SPT_FIELD_MAPPING:
+        write_section(json, field->section, whole);
         break;
     case SPT_FIELD_NAMED:
-        write_named(json, field);
+        write_named(json, field, whole);
         break;
     case SPT_FIELD_LIST:
-        write_list(json, field);
+        write_list(json, field, whole);
         break;
     case SPT_FIELD_LINES:
         write_lines(json, field);
@@ -133,17 +136,18 @@ static void write_field(struct spt_json *json, const struct spt_field *field)
     spt_json_close(json, '}');
 }
 
-static void write_section(struct spt_json *json, const struct spt_section *section)
+static void write_section(struct spt_json *json, const struct spt_section *section, bool whole)
 {
+    bool change = section == &spt_section_variant || section == &spt_section_event;
     spt_json_text(json, "type", "object");
     spt_json_bool(json, "additionalProperties", false);
     spt_json_open(json, "properties", '{');
     for (int i = 0; i < section->count; i++)
-        write_field(json, &section->fields[i]);
+        write_field(json, &section->fields[i], whole && !change);
     spt_json_close(json, '}');
     spt_json_open(json, "required", '[');
     for (int i = 0; i < section->count; i++)
-        if (section->fields[i].required)
+        if (section->fields[i].required && (whole || section->fields[i].kind == SPT_FIELD_TEXT))
             spt_json_text(json, NULL, section->fields[i].key);
     spt_json_close(json, ']');
 }
@@ -154,7 +158,7 @@ void spt_schema_json(FILE *out)
     spt_json_open(&json, NULL, '{');
     spt_json_text(&json, "$schema", "http://json-schema.org/draft-07/schema#");
     spt_json_text(&json, "title", "spalltime scenario");
-    write_section(&json, &spt_section_scenario);
+    write_section(&json, &spt_section_scenario, true);
     spt_json_close(&json, '}');
 }
 
@@ -191,6 +195,7 @@ static void write_reference(const struct spt_text *text, const struct spt_sectio
         spt_text_wrap(text, indent, field->help);
         /* a variant repeats sections that are listed already */
         bool listed = section == &spt_section_variant ||
+                      (section == &spt_section_hub && field->section == &spt_section_bearing) ||
                       (section == &spt_section_phase && field->section == &spt_section_condition);
         if (field->section && !listed)
             write_reference(text, field->section, depth + 1);

@@ -164,7 +164,7 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
 static void write_number(double number, char *text, size_t size)
 {
     bool whole = number > -1e4 && number < 1e4 && number == (double)(long)number;
-    if (number >= 1000 && number <= 1e6)
+    if (number >= 1000 && number <= 1e7)
         spt_text_hours(number, text);
     else
         snprintf(text, size, whole ? "%.0f" : "%.3g", number);
@@ -241,7 +241,7 @@ const char *spt_cure(enum spt_cause cause)
         [SPT_CAUSE_WORN_GREASE] = "fresh grease at all times",
         [SPT_CAUSE_THIN_FILM] = "kappa of at least 1 by a thicker oil or a cooler bearing",
         [SPT_CAUSE_OVERLOAD] = "equivalent load no higher than the reference load",
-        [SPT_CAUSE_SETTING] = "the best end play or preload",
+        [SPT_CAUSE_SETTING] = "the best end play or preload of both rows together, rings aligned",
     };
     return (int)cause >= 0 && cause < SPT_CAUSE_COUNT ? cures[cause] : "unknown";
 }

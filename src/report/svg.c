@@ -14,15 +14,15 @@
 bool spt_svg_begin(struct spt_svg *svg, const char *id, double width)
 {
     *svg = (struct spt_svg){.id = id, .width = width};
-    svg->out = open_memstream(&svg->elements, &svg->elements_length);
-    if (!svg->out)
+    if (!spt_gather_open(&svg->elements))
         return false;
-    svg->desc = open_memstream(&svg->description, &svg->description_length);
-    if (svg->desc)
-        return true;
-    fclose(svg->out);
-    free(svg->elements);
-    return false;
+    if (!spt_gather_open(&svg->description)) {
+        free(spt_gather_close(&svg->elements));
+        return false;
+    }
+    svg->out = svg->elements.stream;
+    svg->desc = svg->description.stream;
+    return true;
 }
 
 void spt_svg_number(FILE *out, double number)
@@ -57,7 +57,7 @@ static void write_head(const struct spt_svg *svg, FILE *out, bool alone)
     fputs(">\n", out);
 }
 
-static void write_defs(const struct spt_svg *svg, FILE *out)
+static void write_defs(const struct spt_svg *svg, const char *elements, FILE *out)
 {
     static const char *const paths[SPT_SVG_HATCHES] = {"M-1 1L1 -1M0 6L6 0M5 7L7 5",
                                                        "M-1 5L1 7M0 0L6 6M5 -1L7 1",
@@ -66,7 +66,7 @@ static void write_defs(const struct spt_svg *svg, FILE *out)
     for (int i = 0; i < SPT_SVG_HATCHES; i++) {
         char mark[16];
         snprintf(mark, sizeof mark, "-h%d)", i);
-        if (strstr(svg->elements, mark))
+        if (strstr(elements, mark))
             write_hatch(out, svg->id, i, paths[i]);
     }
     fputs("</defs>\n", out);
@@ -74,15 +74,15 @@ static void write_defs(const struct spt_svg *svg, FILE *out)
 
 bool spt_svg_finish(struct spt_svg *svg, FILE *out, const char *title, bool alone)
 {
-    bool lost = ferror(svg->out) || ferror(svg->desc);
-    lost |= fclose(svg->out) != 0;
-    lost |= fclose(svg->desc) != 0;
-    if (!lost) {
+    char *elements = spt_gather_close(&svg->elements);
+    char *description = spt_gather_close(&svg->description);
+    bool whole = elements && description;
+    if (whole) {
         write_head(svg, out, alone);
         fprintf(out, "<title id=\"%s-t\">", svg->id);
         spt_escape(out, title);
         fprintf(out, "</title>\n<desc id=\"%s-d\">", svg->id);
-        spt_escape(out, svg->description);
+        spt_escape(out, description);
         fputs("</desc>\n", out);
         if (alone) {
             fputs("<style>\n", out);
@@ -90,15 +90,15 @@ bool spt_svg_finish(struct spt_svg *svg, FILE *out, const char *title, bool alon
             spt_palette_chart_style(out);
             fputs("</style>\n", out);
         }
-        write_defs(svg, out);
+        write_defs(svg, elements, out);
         if (alone)
             fputs("<rect class=\"f-paper\" width=\"100%\" height=\"100%\"/>\n", out);
-        fwrite(svg->elements, 1, svg->elements_length, out);
+        fwrite(elements, 1, svg->elements.length, out);
         fputs("</svg>\n", out);
     }
-    free(svg->elements);
-    free(svg->description);
-    return !lost;
+    free(elements);
+    free(description);
+    return whole;
 }
 
 static bool check(struct spt_svg *svg, double a, double b, double c, double d)

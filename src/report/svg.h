@@ -5,20 +5,22 @@
 #include <stdbool.h>
 #include <stdio.h>
 
+#include "report/gather.h"
+
 /* A chart under way as SVG 1.1. Coordinates are in units of the chart (y downwards) and are written
  * with two decimals, so that every compiler writes the same bytes. `classes` are class names of
  * palette.h. An element with a coordinate that is not finite is left out and counted. */
 struct spt_svg {
     FILE *out;  /* the elements, gathered in memory */
     FILE *desc; /* what the chart shows, in sentences, for those who cannot see it: plain text */
-    char *elements, *description;
-    size_t elements_length, description_length;
-    const char *id; /* unique in its document, an XML name */
+    struct spt_gather elements, description; /* behind the two streams */
+    const char *id;                          /* unique in its document, an XML name */
     double width, height;
     int left_out;
 };
 
-/* Starts a chart. Result: false when memory is out; then there is nothing to finish. */
+/* Starts a chart, which must stay where it is until it is finished. Result: false when memory is
+ * out; then there is nothing to finish. */
 bool spt_svg_begin(struct spt_svg *svg, const char *id, double width);
 
 /* Writes the chart with its title and description, and frees it; `alone` as a file of its own,

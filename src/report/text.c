@@ -118,14 +118,26 @@ static const char *group(double whole, char *buffer)
     return buffer;
 }
 
+const char *spt_text_amount(double amount, char *buffer)
+{
+    if (isnan(amount))
+        return strcpy(buffer, "none");
+    if (isinf(amount))
+        return strcpy(buffer, "no limit");
+    if (amount >= 99.95 && amount < 1e10)
+        return group(round_to(amount, 3), buffer);
+    snprintf(buffer, SPT_HOURS_LENGTH, "%.3g", amount);
+    return buffer;
+}
+
 const char *spt_text_hours(double hours, char *buffer)
 {
     if (isnan(hours))
         return strcpy(buffer, "none");
     if (isinf(hours))
         return strcpy(buffer, "no limit");
-    if (hours > 1e6)
-        return strcpy(buffer, "over 1e6");
+    if (hours > 1e7)
+        return strcpy(buffer, "over 1e7");
     if (hours >= 99.95)
         return group(round_to(hours, 3), buffer);
     snprintf(buffer, SPT_HOURS_LENGTH, hours < 1 && hours > 0 ? "under 1" : "%.3g", hours);

@@ -26,7 +26,7 @@ void spt_text_wrapf(const struct spt_text *text, const char *mark, const char *f
 void spt_text_fit(const struct spt_text *text, const char *words, int width);
 
 /* Hours to three digits with a blank between thousands: "12 300", "none" for NaN, "no limit" for
- * infinity, "over 1e6" above a million, "under 1". Returns `buffer`, at least SPT_HOURS_LENGTH
+ * infinity, "over 1e7" above ten million, "under 1". Returns `buffer`, at least SPT_HOURS_LENGTH
  * bytes. */
 #define SPT_HOURS_LENGTH 24
 const char *spt_text_hours(double hours, char *buffer);
@@ -36,6 +36,10 @@ const char *spt_text_stated(double hours, char *buffer);
 
 /* The same with its unit where it has one: "12 340 h", "none", "no limit". */
 const char *spt_text_life(double hours, char *buffer);
+
+/* Three digits with a blank between thousands and no bound, for distances and lives that were
+ * measured: "1 430 000". */
+const char *spt_text_amount(double amount, char *buffer);
 
 /* A number >= 0 in at most five characters for a table: three digits, no more than three decimals,
  * "<.001" below; "-" for NaN, "inf" for infinity. */

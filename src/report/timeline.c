@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "report/csv.h"
+#include "report/explain.h"
 
 #define BAR_WIDTH 30
 
@@ -14,10 +15,12 @@ static void write_verdict(const struct spt_text *text, const struct spt_case *qu
     spt_text_hours(timeline->life_h, life);
     spt_text_hours(timeline->undisturbed_h, quiet);
     if (isnan(timeline->life_h))
-        spt_text_wrapf(text, "",
-                       "From %s h on no life can be stated: the lubricant no longer makes a film. "
-                       "%.3g %% of the life was spent by then.",
-                       spt_text_hours(timeline->stopped_h, life), 100 * timeline->damage_at_end);
+        spt_text_wrapf(
+            text, "",
+            "From %s h on no life can be stated: the lubricant no longer makes a film, or "
+            "the temperature leaves the range of the models. %.3g %% of the life was "
+            "spent by then.",
+            spt_text_hours(timeline->stopped_h, life), 100 * timeline->damage_at_end);
     else if (isinf(timeline->life_h))
         spt_text_wrapf(text, "", "The life is not spent by %s h; %.3g %% of it is.",
                        spt_text_hours(timeline->until_h, life), 100 * timeline->damage_at_end);
@@ -34,7 +37,10 @@ static void write_verdict(const struct spt_text *text, const struct spt_case *qu
     if (!isnan(question->target_life_h))
         spt_text_wrapf(text, "", "Target: %s h, %s.",
                        spt_text_hours(question->target_life_h, target),
-                       timeline->life_h >= question->target_life_h ? "met" : "MISSED");
+                       isinf(timeline->life_h) && timeline->until_h < question->target_life_h
+                           ? "beyond the hours looked at"
+                       : timeline->life_h >= question->target_life_h ? "met"
+                                                                     : "MISSED");
 }
 
 /* "120 000 h or more" beyond the horizon, else the hours. */
@@ -104,6 +110,8 @@ static void write_json_lists(struct spt_json *json, const struct spt_timeline *t
         spt_json_number(json, "from_h", timeline->stages[i].from_h);
         spt_json_number(json, "to_h", timeline->stages[i].to_h);
         spt_json_number(json, "damage", timeline->stages[i].damage);
+        spt_json_number(json, "start_life_h", timeline->stages[i].start_life_h);
+        spt_json_number(json, "end_life_h", timeline->stages[i].end_life_h);
         spt_json_close(json, '}');
     }
     spt_json_close(json, ']');
@@ -153,4 +161,44 @@ void spt_timeline_csv(FILE *out, const struct spt_damage_curve *curve)
         spt_csv_number(&csv, curve->damage[i]);
         spt_csv_end(&csv);
     }
+}
+
+static void explain_stages(const struct spt_timeline *timeline, const struct spt_step_sink *sink)
+{
+    sink->place(sink->context, "", "stages");
+    for (int i = 0; i < timeline->stage_count; i++) {
+        const struct spt_stage *stage = &timeline->stages[i];
+        spt_explain_step(sink, "D", "integral of dt/L over the stage", stage->damage, "",
+                         "Palmgren 1924, Miner 1945, read as an integral",
+                         "%.6g h to %.6g h; 1/L is 1/%.6g at its start, 1/%.6g at its end, per h",
+                         stage->from_h, stage->to_h, stage->start_life_h, stage->end_life_h);
+    }
+    spt_explain_step(sink, "D", "sum over the stages", timeline->damage_at_end, "",
+                     "life is spent at 1", "stages: %d", timeline->stage_count);
+    spt_explain_step(sink, "L", "time at which D = 1", timeline->life_h, "h",
+                     "root of D(t) - 1 by Brent's method", "looked up to %.6g h",
+                     timeline->until_h);
+}
+
+static void tell_timeline(const void *subject, const struct spt_step_sink *sink)
+{
+    const struct spt_timeline *timeline = subject;
+    explain_stages(timeline, sink);
+    sink->place(sink->context, "", "without events and drifts");
+    spt_explain_step(sink, "L", "life with renewals alone", timeline->undisturbed_h, "h",
+                     "the same integral", "no event, no drift");
+    for (int i = 0; i < timeline->influence_count; i++)
+        spt_explain_step(sink, "L", "life without this one", timeline->influences[i].life_without_h,
+                         "h", "the same integral, the others kept", "%s",
+                         timeline->influences[i].name);
+}
+
+void spt_timeline_explain_text(const struct spt_text *text, const struct spt_timeline *timeline)
+{
+    spt_explain_in_text(text, tell_timeline, timeline);
+}
+
+void spt_timeline_explain_json(struct spt_json *json, const struct spt_timeline *timeline)
+{
+    spt_explain_in_json(json, tell_timeline, timeline);
 }

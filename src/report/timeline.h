@@ -20,4 +20,8 @@ void spt_timeline_json(struct spt_json *json, const struct spt_case *question,
                        const struct spt_timeline *timeline, const struct spt_damage_curve *curve);
 void spt_timeline_csv(FILE *out, const struct spt_damage_curve *curve);
 
+/* The working: each stage, their sum, the life without each event or drift. */
+void spt_timeline_explain_text(const struct spt_text *text, const struct spt_timeline *timeline);
+void spt_timeline_explain_json(struct spt_json *json, const struct spt_timeline *timeline);
+
 #endif

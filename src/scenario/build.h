@@ -3,6 +3,7 @@
 #define SCENARIO_BUILD_H
 
 #include "scenario/scenario.h"
+#include "spalltime/hub_case.h"
 
 /* What the builders of one scenario share. */
 struct spt_build {
@@ -27,12 +28,29 @@ bool spt_build_lubricant(struct spt_build *build, const struct spt_node *mapping
 void spt_build_condition(struct spt_build *build, const struct spt_node *mapping,
                          enum spt_lubrication kind, struct spt_condition *condition);
 
-/* The phases of a duty list, time shares normalised; NULL with diagnostics. `condition` is the
- * scenario's resolved mapping that a phase's own is laid upon; NULL where it or the way of
- * lubricating is not known: the rest of each phase is still checked. */
-const struct spt_phase *spt_build_duty(struct spt_build *build, const struct spt_node *duty,
-                                       const struct spt_node *condition, enum spt_lubrication kind,
+/* What a duty is read against. */
+struct spt_duty_terms {
+    const struct spt_node *duty;
+    const struct spt_node *condition; /* the scenario's resolved mapping, which a phase's own is
+                                         laid upon; NULL where it or the way of lubricating is not
+                                         known: the rest of each phase is still checked */
+    enum spt_lubrication kind;
+    const struct spt_hub_case *hub; /* NULL: one bearing */
+    struct spt_hub_wheel *wheels;   /* out: one for each phase of a hub */
+};
+
+/* The phases of a duty list, time shares normalised; NULL with diagnostics. The phases of a hub
+ * state loads of the wheel, which go to `terms`. */
+const struct spt_phase *spt_build_duty(struct spt_build *build, struct spt_duty_terms *terms,
                                        int *count);
+
+/* The hub of a mapping whose catalog names are resolved, and its rows as the two bearings of the
+ * case; NULL when memory is out. spt_build_hub_loads then gives each row its phases: the loads of
+ * the wheels shared by statics and the induced thrust. */
+struct spt_hub_case *spt_build_hub(struct spt_build *build, const struct spt_node *mapping,
+                                   struct spt_case *question);
+void spt_build_hub_loads(struct spt_build *build, const struct spt_duty_terms *terms,
+                         struct spt_hub_case *hub, struct spt_case *question);
 
 /* A class or code of cleanliness read as the scenario format writes it; false with a diagnostic at
  * the key `key` of `at`. `rounded` may be NULL. */
@@ -66,5 +84,9 @@ double spt_sweep_word(enum spt_sweep_field field, enum spt_lubrication kind, con
 
 /* What is wrong with these fields for this case, NULL where nothing is. */
 const char *spt_sweep_conflict(const struct spt_case *question, const bool *swept);
+/* The section `uncertainty` of a root, whose condition (resolved) says what class is uncertain. */
+void spt_build_uncertainty(struct spt_build *build, const struct raw_uncertainty *raw,
+                           const struct spt_node *condition, const struct spt_case *question,
+                           struct spt_uncertainty *uncertainty);
 
 #endif

@@ -29,11 +29,36 @@ static void read_events(struct spt_build *build, const struct spt_node *list,
         if (!is_mapping(build, list->items[i], "- event: name"))
             return;
         spt_section_read(&spt_section_event, list->items[i], &raw, build->diags);
-        service->events[service->event_count++] = (struct spt_event){raw.event, raw.at_h};
+        service->events[service->event_count++] =
+            (struct spt_event){raw.event, raw.at_h, (double)NAN};
         if (i && raw.at_h < service->events[i - 1].at_h)
             spt_diagnostics_add(build->diags, spt_node_mark(raw.at, "at"),
                                 "the events should be in the order of their times");
     }
+}
+
+/* True where the condition of a change, a catalog entry that it names included, states an age. */
+static bool states_grease_age(struct spt_build *build, const struct spt_node *change)
+{
+    const struct spt_node *condition = spt_node_find(change, "condition");
+    const struct spt_node *duty = spt_node_find(change, "duty");
+    if (condition && (condition->kind == SPT_NODE_SCALAR || spt_node_find(condition, "catalog")))
+        condition = spt_build_resolve(build, SPT_CATALOG_CONDITIONS, condition);
+    if (condition && spt_node_find(condition, "grease_age"))
+        return true;
+    for (int i = 0; duty && i < duty->count; i++)
+        if (states_grease_age(build, duty->items[i]))
+            return true;
+    return false;
+}
+
+/* The oldest grease of a case's phases, as timeline.h takes it. */
+static double oldest_grease_h(const struct spt_case *question)
+{
+    double age_h = 0;
+    for (int i = 0; i < question->bearings[0].phase_count; i++)
+        age_h = fmax(age_h, question->bearings[0].phases[i].condition.grease_age_h);
+    return age_h;
 }
 
 /* The cases after each event, for every event skipped in turn and for none (timeline.h). */
@@ -57,12 +82,20 @@ static void build_cases(struct spt_build *build, const struct spt_node *root,
             struct spt_case *after = &cases[list->count * skipped + i];
             if (current)
                 spt_build_case(build, current, after);
+            if (current && skipped == list->count && !after->hub != !spt_node_find(root, "hub"))
+                spt_diagnostics_add(build->diags, list->items[i]->mark,
+                                    "an event cannot turn a `hub` into a `bearing` or back; write "
+                                    "a scenario of its own");
             if (current && skipped == list->count && after->lubricant.kind != kind)
                 spt_diagnostics_add(build->diags, list->items[i]->mark,
                                     "an event cannot change the way of lubricating; write a "
                                     "scenario of its own");
         }
     }
+    for (int i = 0; i < list->count && !spt_diagnostics_any(build->diags); i++)
+        if (states_grease_age(build, list->items[i]))
+            service->events[i].grease_age_h =
+                oldest_grease_h(&cases[list->count * list->count + i]);
 }
 
 static double start_of(const struct raw_span *span)
@@ -93,6 +126,7 @@ static void read_drift(struct spt_build *build, const struct spt_node *node,
                        enum spt_lubrication kind, struct spt_drift *drift)
 {
     struct raw_drift raw;
+    int before = build->diags->raised;
     spt_section_read(&spt_section_drift, node, &raw, build->diags);
     *drift = (struct spt_drift){
         .name = raw.drift,
@@ -110,10 +144,27 @@ static void read_drift(struct spt_build *build, const struct spt_node *node,
         spt_diagnostics_add(build->diags, spt_node_mark(node, "to"),
                             "the drift ends (%.6g h) before it starts (%.6g h)", drift->to_h,
                             drift->from_h);
-    if (!raw.water.at && !raw.cleanliness.at && !raw.load_factor.at && !raw.temperature_rise.at)
+    bool well_read = build->diags->raised == before;
+    if (well_read && !raw.water.at && !raw.cleanliness.at && !raw.load_factor.at &&
+        !raw.temperature_rise.at)
         spt_diagnostics_add(build->diags, node->mark,
                             "the drift changes nothing; add `water`, `cleanliness`, `load_factor` "
                             "or `temperature_rise`, each as {start: ..., end: ...}");
+}
+
+/* Water and dirt drift on the age of the oil, which a change may end before they begin. */
+static void check_oil_changes(struct spt_build *build, const struct spt_node *list,
+                              const struct spt_service *service)
+{
+    for (int i = 0; i < service->drift_count; i++) {
+        const struct spt_drift *drift = &service->drifts[i];
+        bool dirties = !isnan(drift->water_from_ppm) || drift->class_from >= 0;
+        if (dirties && drift->from_h >= service->oil_change_every_h)
+            spt_diagnostics_add(build->diags, spt_node_mark(list->items[i], "from"),
+                                "water and dirt start again with each oil change, and the oil is "
+                                "changed every %.6g h, so a drift from %.6g h on never begins",
+                                service->oil_change_every_h, drift->from_h);
+    }
 }
 
 static void read_drifts(struct spt_build *build, const struct spt_node *list,
@@ -140,11 +191,16 @@ void spt_build_service(struct spt_build *build, const struct spt_node *root,
     int before = build->diags->count;
     if (raw->events)
         read_events(build, raw->events, service);
-    if (raw->drifts)
+    if (raw->drifts) {
         read_drifts(build, raw->drifts, kind, service);
+        check_oil_changes(build, raw->drifts, service);
+    }
     if (raw->events && build->diags->count == before)
         build_cases(build, root, raw->events, kind, service);
     if (!isnan(raw->regrease_h) && kind != SPT_LUBRICATION_GREASE)
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "regrease"),
                             "`regrease` is stated, but the lubricant is oil; use `oil_change`");
+    if (!isnan(raw->oil_change_h) && kind == SPT_LUBRICATION_GREASE)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "oil_change"),
+                            "`oil_change` is stated, but the lubricant is grease; use `regrease`");
 }

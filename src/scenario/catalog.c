@@ -132,6 +132,10 @@ static void add_file(struct spt_catalog *catalog, const char *path, struct spt_d
         return;
     }
     int error = spt_file_read(path, SPT_DOCUMENT_BYTES_MAX, &catalog->arena, source);
+    if (error == ENOMEM) {
+        diags->out_of_memory = true;
+        return;
+    }
     if (error) {
         spt_diagnostics_add(diags, (struct spt_mark){source, 0, 0}, "cannot be read: %s",
                             strerror(error));
@@ -182,6 +186,10 @@ bool spt_catalog_add_folder(struct spt_catalog *catalog, const char *folder,
                             struct spt_diagnostics *diags)
 {
     DIR *opened = opendir(folder);
+    if (!opened && errno == ENOMEM) {
+        diags->out_of_memory = true;
+        return false;
+    }
     if (!opened) {
         spt_diagnostics_add(diags, (struct spt_mark){0},
                             "%.200s: the catalog folder cannot be read: %s", folder,

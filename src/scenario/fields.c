@@ -37,6 +37,7 @@ static void clear_member(const struct spt_field *field, void *into)
         spt_section_clear(field->section, member);
         break;
     case SPT_FIELD_NAMED:
+    case SPT_FIELD_MAPPING:
     case SPT_FIELD_LIST:
     case SPT_FIELD_LINES:
         *(const struct spt_node **)member = NULL;
@@ -268,16 +269,15 @@ static const char *read_text(const struct spt_field *field, const struct spt_nod
     return NULL;
 }
 
-static void read_section(const struct spt_field *field, const struct spt_node *node, void *into,
-                         struct spt_diagnostics *diags)
+static bool is_section(const struct spt_field *field, const struct spt_node *node,
+                       struct spt_diagnostics *diags)
 {
-    if (node->kind == SPT_NODE_MAPPING)
-        spt_section_read(field->section, node, into, diags);
-    else
+    if (node->kind != SPT_NODE_MAPPING)
         spt_diagnostics_add(diags, node->mark,
                             "`%s` should be a mapping of keys and values; `spalltime schema` "
                             "lists the keys",
                             field->key);
+    return node->kind == SPT_NODE_MAPPING;
 }
 
 static bool is_list(const struct spt_field *field, const struct spt_node *node,
@@ -344,10 +344,15 @@ static void read_member(const struct spt_field *field, const struct spt_node *no
         *(int *)member = read_yes_no(field, node, diags);
         break;
     case SPT_FIELD_SECTION:
-        read_section(field, node, member, diags);
+        if (is_section(field, node, diags))
+            spt_section_read(field->section, node, member, diags);
         break;
     case SPT_FIELD_NAMED:
         if (is_name_or_section(field, node, diags))
+            *(const struct spt_node **)member = node;
+        break;
+    case SPT_FIELD_MAPPING:
+        if (is_section(field, node, diags))
             *(const struct spt_node **)member = node;
         break;
     case SPT_FIELD_LIST:

@@ -22,6 +22,7 @@ enum spt_field_kind {
     SPT_FIELD_YES_NO,   /* int, 0 or 1; -1 where absent */
     SPT_FIELD_SECTION,  /* a struct whose first member is `const struct spt_node *at` */
     SPT_FIELD_NAMED,    /* const struct spt_node *: a section, or the name of a catalog entry */
+    SPT_FIELD_MAPPING,  /* const struct spt_node *: a section, read by whoever needs it */
     SPT_FIELD_LIST,     /* const struct spt_node *: a sequence of sections */
     SPT_FIELD_LINES     /* const struct spt_node *: a sequence of texts, or of `choices` */
 };

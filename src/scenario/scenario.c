@@ -1,17 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "scenario/scenario.h"
 
+#include <gsl/gsl_math.h>
 #include <math.h>
 #include <string.h>
 
 #include "scenario/build.h"
 
-static const struct {
+/* A section that a catalog entry may stand for. */
+struct named {
     const char *key;
     enum spt_catalog_kind kind;
-} named_sections[] = {{"bearing", SPT_CATALOG_BEARINGS},
-                      {"lubricant", SPT_CATALOG_LUBRICANTS},
-                      {"condition", SPT_CATALOG_CONDITIONS}};
+};
+static const struct named named_sections[] = {{"bearing", SPT_CATALOG_BEARINGS},
+                                              {"lubricant", SPT_CATALOG_LUBRICANTS},
+                                              {"condition", SPT_CATALOG_CONDITIONS}};
+static const struct named named_rows[] = {{"inboard", SPT_CATALOG_BEARINGS},
+                                          {"outboard", SPT_CATALOG_BEARINGS}};
 
 /* True where the section is a name, or a mapping that starts from one. */
 static bool names_an_entry(const struct spt_node *node)
@@ -50,23 +55,50 @@ static const struct spt_node *lay_condition(struct spt_build *build, const struc
     return merged ? merged : entry;
 }
 
-/* Puts the catalog's entries in the place of their names, in the sections that `stated` names.
- * `base` is the root that `stated` changes, or NULL. */
+/* Puts the catalog's entry in the place of its name, where `stated` names one. `base` is the root
+ * that `stated` changes, or NULL. */
+static void resolve_name(struct spt_build *build, const struct named *named,
+                         const struct spt_node *base, const struct spt_node *stated,
+                         struct spt_node *into)
+{
+    const struct spt_node *node = spt_node_find(stated, named->key);
+    if (!names_an_entry(node))
+        return;
+    /* a name that is not known has been reported and stays: it is no mapping to read */
+    const struct spt_node *entry = spt_build_resolve(build, named->kind, node);
+    const struct spt_node *name = spt_node_find(node, "catalog");
+    if (entry && named->kind == SPT_CATALOG_CONDITIONS)
+        entry = lay_condition(build, base, entry);
+    if (entry || name)
+        replace_member(build, into, named->key, entry ? entry : name);
+}
+
+/* The rows of a hub stand one level deeper, in a mapping that is copied first. */
+static void resolve_rows(struct spt_build *build, const struct spt_node *stated,
+                         struct spt_node *root)
+{
+    const struct spt_node *hub = spt_node_find(root, "hub");
+    if (!stated || !hub || hub->kind != SPT_NODE_MAPPING)
+        return;
+    struct spt_node empty = *hub;
+    empty.count = 0;
+    struct spt_node *copy = spt_node_merge(hub, &empty, NULL, NULL, build->arena);
+    if (!copy) {
+        build->diags->out_of_memory = true;
+        return;
+    }
+    for (size_t i = 0; i < sizeof named_rows / sizeof *named_rows; i++)
+        resolve_name(build, &named_rows[i], NULL, stated, copy);
+    replace_member(build, root, "hub", copy);
+}
+
+/* All names in the sections that `stated` has. */
 static void resolve_names(struct spt_build *build, const struct spt_node *base,
                           const struct spt_node *stated, struct spt_node *root)
 {
-    for (size_t i = 0; i < sizeof named_sections / sizeof *named_sections; i++) {
-        const struct spt_node *node = spt_node_find(stated, named_sections[i].key);
-        if (!names_an_entry(node))
-            continue;
-        /* a name that is not known has been reported and stays: it is no mapping to read */
-        const struct spt_node *entry = spt_build_resolve(build, named_sections[i].kind, node);
-        const struct spt_node *name = spt_node_find(node, "catalog");
-        if (entry && named_sections[i].kind == SPT_CATALOG_CONDITIONS)
-            entry = lay_condition(build, base, entry);
-        if (entry || name)
-            replace_member(build, root, named_sections[i].key, entry ? entry : name);
-    }
+    for (size_t i = 0; i < sizeof named_sections / sizeof *named_sections; i++)
+        resolve_name(build, &named_sections[i], base, stated, root);
+    resolve_rows(build, spt_node_find(stated, "hub"), root);
 }
 
 static bool is_mapping(const struct spt_node *node)
@@ -95,23 +127,44 @@ static void check_loads(struct spt_build *build, const struct spt_node *duty,
     }
 }
 
+static void check_kind(struct spt_build *build, const struct raw_scenario *raw)
+{
+    if (raw->bearing && raw->hub)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "hub"),
+                            "`hub` stands beside `bearing`; a scenario has one of the two");
+    if (!spt_node_find(raw->at, "bearing") && !spt_node_find(raw->at, "hub"))
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "the scenario lacks `bearing`; add it, such as `bearing: roller "
+                            "60-110`, or a `hub` with two rows");
+}
+
 /* A section that is absent or an unknown name has been reported; the others are still checked. */
 static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
                         struct spt_case *question)
 {
     struct spt_bearing_case *part = &question->bearings[0];
     bool kind_known = false;
+    struct spt_duty_terms terms = {.duty = raw->duty, .kind = SPT_LUBRICATION_GREASE};
+    struct spt_hub_case *hub = NULL;
     question->bearing_count = 1;
-    if (is_mapping(raw->bearing))
+    check_kind(build, raw);
+    if (is_mapping(raw->bearing) && !raw->hub)
         spt_build_bearing(build, raw->bearing, &part->bearing);
+    if (raw->hub)
+        terms.hub = hub = spt_build_hub(build, raw->hub, question);
     if (is_mapping(raw->lubricant))
         kind_known = spt_build_lubricant(build, raw->lubricant, &question->lubricant);
-    if (raw->duty)
-        part->phases = spt_build_duty(
-            build, raw->duty, kind_known && is_mapping(raw->condition) ? raw->condition : NULL,
-            question->lubricant.kind, &part->phase_count);
-    if (!spt_diagnostics_any(build->diags))
-        check_loads(build, raw->duty, part);
+    terms.condition = kind_known && is_mapping(raw->condition) ? raw->condition : NULL;
+    terms.kind = question->lubricant.kind;
+    /* without a hub that can be read, the loads of its phases cannot be judged */
+    if (raw->duty && (hub || !spt_node_find(raw->at, "hub")))
+        part->phases = spt_build_duty(build, &terms, &part->phase_count);
+    if (spt_diagnostics_any(build->diags))
+        return;
+    if (hub)
+        spt_build_hub_loads(build, &terms, hub, question);
+    for (int i = 0; i < question->bearing_count && !spt_diagnostics_any(build->diags); i++)
+        check_loads(build, raw->duty, &question->bearings[i]);
 }
 
 /* Running hours of the target; one stated in years of the calendar needs the yearly hours. */
@@ -128,6 +181,28 @@ static double target_of(struct spt_build *build, const struct raw_scenario *raw)
     return raw->target_life.value / SPT_HOURS_PER_YEAR * raw->usage.yearly_h;
 }
 
+/* Stated, or by the mean speed of a wheel that turns with the bearing; a hub has its own wheel. */
+static void find_road_speed(struct spt_build *build, const struct raw_usage *usage,
+                            struct spt_case *question)
+{
+    const struct spt_bearing_case *part = &question->bearings[0];
+    double radius_mm = usage->rolling_radius_mm, mean_rpm = 0;
+    if (!isnan(radius_mm) && question->hub)
+        spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "rolling_radius"),
+                            "the `hub` states its `rolling_radius`; keep that one alone");
+    else if (!isnan(radius_mm) && !isnan(usage->distance_per_hour_km_h))
+        spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "rolling_radius"),
+                            "`distance_per_hour` says it already; keep one of the two");
+    question->road_speed_km_h = usage->distance_per_hour_km_h;
+    if (isnan(radius_mm) && question->hub)
+        radius_mm = question->hub->rolling_radius_mm;
+    if (isnan(radius_mm) || !isnan(usage->distance_per_hour_km_h))
+        return;
+    for (int i = 0; part->phases && i < part->phase_count; i++)
+        mean_rpm += part->phases[i].time_share * part->phases[i].speed_rpm;
+    question->road_speed_km_h = 2 * M_PI * radius_mm / 1e6 * mean_rpm * 60;
+}
+
 void spt_build_case(struct spt_build *build, const struct spt_node *root, struct spt_case *question)
 {
     struct raw_scenario raw;
@@ -139,12 +214,14 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
         .reference_load_n = raw.reference_load_n,
         .yearly_use_h = raw.usage.yearly_h,
         .age_limit_h = raw.usage.age_limit_h,
+        .fleet = raw.usage.fleet,
     };
     build_parts(build, &raw, question);
     question->shares_sum = build->shares_sum;
     question->kept_conditions = build->kept_conditions;
     build->kept_conditions = 0;
     question->target_life_h = target_of(build, &raw);
+    find_road_speed(build, &raw.usage, question);
     if (!isnan(question->age_limit_h) && isnan(question->yearly_use_h) &&
         build->diags->raised == before)
         spt_diagnostics_add(build->diags, spt_node_mark(raw.usage.at, "age_limit"),
@@ -176,10 +253,10 @@ static void check_phase_names(struct spt_build *build, const struct spt_node *ro
             continue;
         const char *near = spt_nearest(name->text, names, count);
         spt_diagnostics_add(build->diags, name->mark,
-                            "no phase is called `%.60s`%s%s%s; to change a phase name one of the "
-                            "duty, for a new duty state each phase in full",
+                            "no phase is called `%.60s`%s%s%s change a phase name one of the duty, "
+                            "for a new duty state each phase in full",
                             name->text, near ? "; did you mean `" : "", near ? near : "",
-                            near ? "`?" : "");
+                            near ? "`? To" : "; to");
     }
 }
 
@@ -264,6 +341,17 @@ static void build_variants(struct spt_build *build, const struct spt_node *root,
         build_variant(build, root, list->items[i], scenario->variants, &scenario->variants[i]);
 }
 
+/* The dirtiest class that will do, as a number; -1 where none is stated. */
+static int read_class_limit(struct spt_build *build, const struct raw_limits *limits,
+                            enum spt_lubrication kind)
+{
+    enum spt_cleanliness class = SPT_CLEANLINESS_COUNT;
+    bool read =
+        limits->cleanliness && spt_build_cleanliness(build, limits->at, "cleanliness",
+                                                     limits->cleanliness, kind, &class, NULL);
+    return read ? (int)class : -1;
+}
+
 static void build_plans(struct spt_build *build, const struct spt_node *root,
                         struct spt_scenario *scenario)
 {
@@ -276,6 +364,16 @@ static void build_plans(struct spt_build *build, const struct spt_node *root,
     scenario->has_sweep = raw.sweep.at != NULL;
     if (scenario->has_sweep)
         spt_build_sweep(build, &raw.sweep, &scenario->base.question, &scenario->sweep);
+
+    scenario->limits.water_ppm = raw.service.limits.water_ppm;
+    scenario->limits.cleanliness =
+        read_class_limit(build, &raw.service.limits, scenario->base.question.lubricant.kind);
+    scenario->costs = (struct spt_replacement_costs){raw.costs.planned, raw.costs.failure};
+    scenario->currency = raw.costs.currency;
+    scenario->has_uncertainty = raw.uncertainty.at != NULL;
+    if (scenario->has_uncertainty)
+        spt_build_uncertainty(build, &raw.uncertainty, raw.condition, &scenario->base.question,
+                              &scenario->uncertainty);
 }
 
 static bool copy_source(const struct spt_source *source, struct spt_scenario *scenario)

@@ -5,8 +5,10 @@
 #include "scenario/catalog.h"
 #include "scenario/sections.h"
 #include "spalltime/assess.h"
+#include "spalltime/schedule.h"
 #include "spalltime/sweep.h"
 #include "spalltime/timeline.h"
+#include "spalltime/uncertainty.h"
 
 struct spt_variant {
     const char *name; /* NULL for the scenario itself */
@@ -23,7 +25,12 @@ struct spt_scenario {
     int variant_count;
     struct spt_variant *variants;
     bool has_service;
-    struct spt_service service; /* its cases live in the arena */
+    struct spt_service service;         /* its cases live in the arena */
+    struct spt_service_limits limits;   /* of the service */
+    struct spt_replacement_costs costs; /* NaN: not stated */
+    const char *currency;               /* NULL: not stated */
+    bool has_uncertainty;
+    struct spt_uncertainty uncertainty; /* of the base; `samples` is the usual number */
     bool has_sweep;
     struct spt_sweep sweep; /* its values live in the arena */
 };

@@ -4,6 +4,8 @@
 #include <gsl/gsl_math.h>
 #include <stddef.h>
 
+#include "spalltime/hub.h"
+
 /* One line for each key. `S` is the struct of the section while its table is written. */
 #define MEMBER(member) .offset = offsetof(S, member)
 #define NO_OTHER .other_dimension = SPT_NO_DIMENSION
@@ -73,17 +75,25 @@
         .key = k, .kind = SPT_FIELD_LIST, .required = need, MEMBER(member), .section = sub,        \
         .example = ex, .help = text                                                                \
     }
+#define MAPPING(k, member, sub, ex, text)                                                          \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_MAPPING, MEMBER(member), .section = sub, .example = ex,        \
+        .help = text                                                                               \
+    }
 #define COUNT(table) (int)(sizeof(table) / sizeof *(table))
 
 #define FORCE_MAX_N 1e9
 #define LENGTH_MAX_MM 1e4
 #define LIFE_MAX_H 1e9
+#define TILT_MAX_RAD 0.1
 
 static const char *const bearing_type_words[] = {"deep groove ball",   "angular contact ball",
                                                  "self-aligning ball", "cylindrical roller",
                                                  "tapered roller",     "spherical roller",
                                                  "needle roller",      "thrust ball",
                                                  "thrust roller",      NULL};
+static const char *const mounting_words[] = {"back-to-back", "face-to-face", NULL};
+static const char *const turning_words[] = {"outer", "inner", NULL};
 static const char *const lubrication_words[] = {"grease", "oil bath", "circulating oil", NULL};
 static const char *const solubility_words[] = {"plain", "additivated", NULL};
 static const char *const dust_words[] = {"light", "heavy", "light abrasive", "heavy abrasive",
@@ -160,6 +170,72 @@ const struct spt_section spt_section_bearing = {"`bearing`",
                                                 bearing_fields, COUNT(bearing_fields), sizeof(S)};
 #undef S
 
+#define S struct raw_misalignment
+static const struct spt_field misalignment_fields[] = {
+    QUANTITY("about_x", about_x_rad, SPT_ANGLE, -TILT_MAX_RAD, TILT_MAX_RAD, "1 mrad",
+             "about the level axis across: tilts the ring in the plane of the wheel load"),
+    QUANTITY("about_y", about_y_rad, SPT_ANGLE, -TILT_MAX_RAD, TILT_MAX_RAD, "1 mrad",
+             "about the upright axis"),
+};
+static const struct spt_section section_misalignment = {
+    "the misalignment", "tilt of an inner ring on its seat", misalignment_fields,
+    COUNT(misalignment_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_setting_range
+static const struct spt_field setting_range_fields[] = {
+    NEEDED_SPAN("lowest", lowest_mm, SPT_LENGTH, -1, 1, "-0.15 mm", "preload is below 0"),
+    NEEDED_SPAN("highest", highest_mm, SPT_LENGTH, -1, 1, "0.5 mm", "end play is above 0"),
+};
+static const struct spt_section section_setting_range = {
+    "`setting_range`", "settings to search for the best one", setting_range_fields,
+    COUNT(setting_range_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_hub
+static const struct spt_field hub_fields[] = {
+    NAMED("inboard", inboard, true, &spt_section_bearing, "hub inboard 60-110",
+          "the row towards the vehicle: tapered, with inside `geometry`"),
+    NAMED("outboard", outboard, true, &spt_section_bearing, "hub outboard 45-85",
+          "the row away from the vehicle: tapered, with inside `geometry`"),
+    NEEDED_SPAN("inboard_position", inboard_position_mm, SPT_LENGTH, -2000, 2000, "-25 mm",
+                "middle of its rollers, along the axis from the plane in which the wheel load "
+                "acts; away from the vehicle is above 0"),
+    NEEDED_SPAN("outboard_position", outboard_position_mm, SPT_LENGTH, -2000, 2000, "60 mm",
+                "the same of the outboard row; it is the larger one"),
+    NEEDED("rolling_radius", rolling_radius_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "480 mm",
+           "height of the axis above the road: lever of the side force, and speed from a road "
+           "speed"),
+    CHOICE("mounting", mounting, mounting_words, "back-to-back",
+           "back-to-back: the load lines meet the axis outside the rows, as in wheel hubs; "
+           "face-to-face: between them; back-to-back where absent"),
+    CHOICE("turning", turning, turning_words, "outer",
+           "ring that turns: outer for a hub on a spindle (where absent), inner for a shaft"),
+    QUANTITY("end_play", end_play_mm, SPT_LENGTH, 0, 1, "0.05 mm",
+             "setting: axial play of the unloaded, cold pair; or one of the next two"),
+    QUANTITY("preload", preload_mm, SPT_LENGTH, 0, 1, "0.02 mm",
+             "setting: how far the rings are drawn together beyond no play"),
+    ABOVE("preload_force", preload_force_n, SPT_FORCE, 0, FORCE_MAX_N, "2 kN",
+          "setting: axial force in the unloaded, cold pair"),
+    QUANTITY("temperature_difference", temperature_difference_k, SPT_TEMPERATURE_DIFFERENCE, -200,
+             200, "10 K",
+             "inner rings and spindle warmer than outer rings and hub when running; changes the "
+             "setting; 0 K where absent"),
+    QUANTITY("setting_scatter", setting_scatter_mm, SPT_LENGTH, 0, 1, "0.02 mm",
+             "standard deviation of the settings that the workshop makes"),
+    SECTION("setting_range", setting_range, &section_setting_range,
+            "settings to search for the best one; -0.15 mm to 0.5 mm where absent"),
+    SECTION("inboard_misalignment", inboard_misalignment, &section_misalignment,
+            "tilt of the inboard inner ring on its seat"),
+    SECTION("outboard_misalignment", outboard_misalignment, &section_misalignment,
+            "tilt of the outboard inner ring on its seat"),
+    INTEGER("laminae", laminae, SPT_HUB_LAMINAE_MIN, SPT_HUB_LAMINAE_MAX, "41",
+            "slices of a roller in the load distribution; 41 where absent"),
+};
+const struct spt_section spt_section_hub = {"`hub`", "two tapered rows of a wheel hub", hub_fields,
+                                            COUNT(hub_fields), sizeof(S)};
+#undef S
+
 #define S struct raw_lubricant
 static const struct spt_field lubricant_fields[] = {
     TEXT("catalog", catalog, "hub grease 150", "catalog entry that this one starts from"),
@@ -216,6 +292,15 @@ static const struct spt_field phase_fields[] = {
     QUANTITY("axial_load", axial_load_n, SPT_FORCE, 0, FORCE_MAX_N, "2 kN", "axial load, Fa"),
     QUANTITY("equivalent_load", equivalent_load_n, SPT_FORCE, 0, FORCE_MAX_N, "16 kN",
              "P, instead of the two loads"),
+    QUANTITY("road_speed", road_speed_km_h, SPT_ROAD_SPEED, 0, 1e4, "80 km/h",
+             "hub: instead of `speed`, turned into it by the `rolling_radius`"),
+    QUANTITY("wheel_load", wheel_load_n, SPT_FORCE, 0, FORCE_MAX_N, "45 kN",
+             "hub: load of the wheel, straight up"),
+    QUANTITY("side_force", side_force_n, SPT_FORCE, -FORCE_MAX_N, FORCE_MAX_N, "9 kN",
+             "hub: force of the road along the axis; above 0 it pulls the hub away from the "
+             "vehicle"),
+    QUANTITY("side_share", side_share, SPT_SHARE, -1, 1, "20 %",
+             "hub: the same as a share of the wheel load, with its sign"),
     AMOUNT("temperature", temperature, SPT_TEMPERATURE, SPT_NO_DIMENSION, "estimate", -60, 300,
            true, "70 degC", "of the bearing; `estimate` for a heat balance"),
     QUANTITY("ambient", ambient_c, SPT_TEMPERATURE, -60, 150, "20 degC",
@@ -236,12 +321,18 @@ static const struct spt_field usage_fields[] = {
     ABOVE("yearly", yearly_h, SPT_DURATION, 0, 8784, "1200 h", "hours of running in a year"),
     ABOVE("age_limit", age_limit_h, SPT_CALENDAR, 0, LIFE_MAX_H, "10 years",
           "calendar age at which the bearing is taken out"),
+    ABOVE("distance_per_hour", distance_per_hour_km_h, SPT_ROAD_SPEED, 0, 1000, "35 km/h",
+          "distance covered in an hour of running, standstill in it left out"),
+    ABOVE("rolling_radius", rolling_radius_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "410 mm",
+          "of the wheel, instead: the distance follows from the mean speed; a hub states its own"),
+    INTEGER("fleet", fleet, 1, 1000000, "40", "machines like this one"),
 };
 static const struct spt_section section_usage = {"`usage`", "how the machine is used", usage_fields,
                                                  COUNT(usage_fields), sizeof(S)};
 #undef S
 
 #define DUTY LIST("duty", duty, true, &spt_section_phase, "a list of phases", "the duty cycle")
+#define CHANGED_HUB(text) MAPPING("hub", hub, &spt_section_hub, "a mapping", text)
 #define SHARED_FIELDS                                                                              \
     QUANTITY("reliability", reliability_percent, SPT_RELIABILITY, 90, 99.95, "90 %",               \
              "share of bearings that reach the life; 90 % where absent"),                          \
@@ -263,6 +354,7 @@ static const struct spt_field variant_fields[] = {
     NEEDED_TEXT("name", name, "debris past a worn seal", "name of the variant"),
     TEXT("note", note, "what happened", "a remark for the reports"),
     NAMED("bearing", bearing, false, &spt_section_bearing, "roller 60-110", "what differs"),
+    CHANGED_HUB("what differs, such as {end_play: 0.25 mm}"),
     NAMED("lubricant", lubricant, false, &spt_section_lubricant, "hub grease 150", "what differs"),
     NAMED("condition", condition, false, &spt_section_condition, "{cleanliness: severe}",
           "what differs"),
@@ -346,14 +438,39 @@ static const struct spt_field event_fields[] = {
      .example = "3000 h",
      .help = "running hours at which it happens"},
     NAMED("bearing", bearing, false, &spt_section_bearing, "roller 60-110", "what differs then"),
+    CHANGED_HUB("what differs then, such as {preload: 0.01 mm}"),
     NAMED("lubricant", lubricant, false, &spt_section_lubricant, "hub grease 150",
           "what differs then"),
     NAMED("condition", condition, false, &spt_section_condition, "{cleanliness: severe}",
-          "what differs then"),
+          "what differs then; a `grease_age` is that of the grease it leaves"),
     LIST("duty", duty, false, &spt_section_phase, "a list of phases", "phases that differ then"),
 };
 const struct spt_section spt_section_event = {"the event", "something that happens and stays",
                                               event_fields, COUNT(event_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_limits
+static const struct spt_field limits_fields[] = {
+    ABOVE("water", water_ppm, SPT_CONTENT, 0, 1e6, "400 ppm",
+          "the lubricant is changed when a drift brings the water to this"),
+    TEXT("cleanliness", cleanliness, "slight",
+         "dirtiest class or code that will do; changed when a drift gets dirtier"),
+};
+static const struct spt_section section_limits = {"`limits`",
+                                                  "what the lubricant may come to, for `schedule`",
+                                                  limits_fields, COUNT(limits_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_costs
+static const struct spt_field costs_fields[] = {
+    NEEDED("planned", planned, SPT_NO_DIMENSION, 0, 1e15, "240",
+           "cost of a change at a planned age"),
+    NEEDED("failure", failure, SPT_NO_DIMENSION, 0, 1e15, "2600",
+           "cost of a change after a failure, with what the failure brings"),
+    TEXT("currency", currency, "EUR", "word or code for the reports"),
+};
+static const struct spt_section section_costs = {"`costs`", "what a change costs, for `schedule`",
+                                                 costs_fields, COUNT(costs_fields), sizeof(S)};
 #undef S
 
 #define S struct raw_service
@@ -366,6 +483,7 @@ static const struct spt_field service_fields[] = {
           "where to stop looking; a million hours where absent"),
     LIST("events", events, false, &spt_section_event, "a list of events", "what happens"),
     LIST("drifts", drifts, false, &spt_section_drift, "a list of drifts", "what changes steadily"),
+    SECTION("limits", limits, &section_limits, "what the lubricant may come to, for `schedule`"),
 };
 static const struct spt_section section_service = {
     "`service`", "care and mishaps over time, for `timeline`", service_fields,
@@ -454,11 +572,65 @@ const struct spt_field *spt_sweep_number(enum spt_sweep_field field)
     return words ? NULL : &sweep_fields[field + 1].section->fields[0];
 }
 
+#define S struct raw_spread
+static const struct spt_field factor_fields[] = {
+    ABOVE("plus_minus", plus_minus, SPT_SHARE, 0, 0.99, "15 %", "anywhere within, all as likely"),
+    ABOVE("low", low, SPT_NO_DIMENSION, 0, 100, "0.9", "least factor; with `high`"),
+    ABOVE("peak", peak, SPT_NO_DIMENSION, 0, 100, "1", "likeliest factor: a triangle"),
+    ABOVE("high", high, SPT_NO_DIMENSION, 0, 100, "1.3", "largest factor"),
+    ABOVE("normal", normal, SPT_SHARE, 0, 0.3, "10 %", "standard deviation about 1"),
+    ABOVE("lognormal", lognormal, SPT_SHARE, 0, 1, "40 %",
+          "standard deviation of the logarithm; median 1"),
+};
+static const struct spt_section section_factor = {
+    "the spread", "how a factor is spread: plus_minus; low, high and peak; normal; or lognormal",
+    factor_fields, COUNT(factor_fields), sizeof(S)};
+static const struct spt_field rise_fields[] = {
+    ABOVE("plus_minus", plus_minus, SPT_TEMPERATURE_DIFFERENCE, 0, 200, "8 K",
+          "anywhere within, all as likely"),
+    QUANTITY("low", low, SPT_TEMPERATURE_DIFFERENCE, -200, 200, "-5 K", "least; with `high`"),
+    QUANTITY("peak", peak, SPT_TEMPERATURE_DIFFERENCE, -200, 200, "0 K", "likeliest: a triangle"),
+    QUANTITY("high", high, SPT_TEMPERATURE_DIFFERENCE, -200, 200, "15 K", "largest"),
+    ABOVE("normal", normal, SPT_TEMPERATURE_DIFFERENCE, 0, 100, "5 K", "standard deviation"),
+};
+static const struct spt_section section_rise = {
+    "the spread", "how a temperature is spread: plus_minus; low, high and peak; or normal",
+    rise_fields, COUNT(rise_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_class_weight
+static const struct spt_field class_weight_fields[] = {
+    NEEDED_TEXT("class", class, "slight", "class or code of cleanliness"),
+    NEEDED("weight", weight, SPT_SHARE, 0, 1, "30 %", "how likely; all together 100 %"),
+};
+const struct spt_section spt_section_class_weight = {
+    "the class", "a class of cleanliness and how likely it is", class_weight_fields,
+    COUNT(class_weight_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_uncertainty
+static const struct spt_field uncertainty_fields[] = {
+    SECTION("load", load, &section_factor, "factor on every load"),
+    SECTION("speed", speed, &section_factor, "factor on every speed"),
+    SECTION("temperature", temperature, &section_rise, "added to every temperature"),
+    SECTION("water", water, &section_factor, "factor on the water content"),
+    SECTION("rating", rating, &section_factor, "factor on C, C0 and C_u"),
+    LIST("cleanliness", cleanliness, false, &spt_section_class_weight, "a list of classes",
+         "what the scenario's class may really be; phases that state another keep theirs"),
+    INTEGER("seed", seed, 0, 2000000000, "7", "start of the random numbers; 1 where absent"),
+};
+static const struct spt_section section_uncertainty = {
+    "`uncertainty`", "how well the inputs are known, for bands of life and `spread`",
+    uncertainty_fields, COUNT(uncertainty_fields), sizeof(S)};
+#undef S
+
 #define S struct raw_scenario
 static const struct spt_field scenario_fields[] = {
     NEEDED_TEXT("title", title, "Beet trailer hub, near side", "title of the scenario"),
     TEXT("note", note, "why this was looked at", "a remark for the reports"),
-    NAMED("bearing", bearing, true, &spt_section_bearing, "roller 60-110", "the bearing"),
+    NAMED("bearing", bearing, false, &spt_section_bearing, "roller 60-110",
+          "the bearing; a scenario has either this or a `hub`"),
+    MAPPING("hub", hub, &spt_section_hub, "a mapping", "two tapered rows of a wheel hub"),
     NAMED("lubricant", lubricant, true, &spt_section_lubricant, "hub grease 150", "the lubricant"),
     NAMED("condition", condition, true, &spt_section_condition, "{cleanliness: normal}",
           "the state the lubricant is in"),
@@ -467,6 +639,10 @@ static const struct spt_field scenario_fields[] = {
     SECTION("usage", usage, &section_usage, "hours in a year and calendar age"),
     SECTION("service", service, &section_service, "care and mishaps over time, for `timeline`"),
     SECTION("sweep", sweep, &section_sweep, "axes for `sweep`, in the order they are written"),
+
+    SECTION("costs", costs, &section_costs, "what a change costs, for `schedule`"),
+    SECTION("uncertainty", uncertainty, &section_uncertainty,
+            "how well the inputs are known, for bands of life and `spread`"),
     LIST("variants", variants, false, &spt_section_variant, "a list of variants",
          "changes to compare with the scenario"),
 };

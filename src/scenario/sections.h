@@ -53,14 +53,37 @@ struct raw_phase {
     const char *phase;
     struct spt_amount time;
     double speed_rpm, radial_load_n, axial_load_n, equivalent_load_n;
+    double road_speed_km_h, wheel_load_n, side_force_n, side_share;
     struct spt_amount temperature;
     double ambient_c, extra_heat_w, cooling_factor;
     const struct spt_node *condition;
 };
 
+struct raw_misalignment {
+    const struct spt_node *at;
+    double about_x_rad, about_y_rad;
+};
+
+struct raw_setting_range {
+    const struct spt_node *at;
+    double lowest_mm, highest_mm;
+};
+
+struct raw_hub {
+    const struct spt_node *at;
+    const struct spt_node *inboard, *outboard;
+    double inboard_position_mm, outboard_position_mm, rolling_radius_mm;
+    int mounting, turning, laminae;
+    double end_play_mm, preload_mm, preload_force_n;
+    double temperature_difference_k, setting_scatter_mm;
+    struct raw_setting_range setting_range;
+    struct raw_misalignment inboard_misalignment, outboard_misalignment;
+};
+
 struct raw_usage {
     const struct spt_node *at;
-    double yearly_h, age_limit_h;
+    double yearly_h, age_limit_h, distance_per_hour_km_h, rolling_radius_mm;
+    int fleet;
 };
 
 /* From one number to another; also for classes of cleanliness, as texts. */
@@ -86,13 +109,45 @@ struct raw_event {
     const struct spt_node *at;
     const char *event, *note;
     double at_h;
-    const struct spt_node *bearing, *lubricant, *condition, *duty;
+    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty;
+};
+
+struct raw_limits {
+    const struct spt_node *at;
+    double water_ppm;
+    const char *cleanliness;
+};
+
+struct raw_costs {
+    const struct spt_node *at;
+    double planned, failure;
+    const char *currency;
 };
 
 struct raw_service {
     const struct spt_node *at;
     double regrease_h, oil_change_h, until_h;
     const struct spt_node *events, *drifts;
+    struct raw_limits limits;
+};
+
+/* Spread of a factor (bare numbers and shares) or of a temperature (K). */
+struct raw_spread {
+    const struct spt_node *at;
+    double plus_minus, low, peak, high, normal, lognormal;
+};
+
+struct raw_class_weight {
+    const struct spt_node *at;
+    const char *class;
+    double weight;
+};
+
+struct raw_uncertainty {
+    const struct spt_node *at;
+    int seed;
+    struct raw_spread load, speed, temperature, water, rating;
+    const struct spt_node *cleanliness;
 };
 
 /* One axis of a sweep; which members its section has depends on the field. */
@@ -112,30 +167,34 @@ struct raw_sweep {
 struct raw_scenario {
     const struct spt_node *at;
     const char *title, *note;
-    const struct spt_node *bearing, *lubricant, *condition, *duty, *variants;
+    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty, *variants;
     double reliability_percent, reference_load_n;
     struct spt_amount target_life;
     struct raw_usage usage;
     struct raw_service service;
     struct raw_sweep sweep;
+    struct raw_costs costs;
+    struct raw_uncertainty uncertainty;
 };
 
 struct raw_variant {
     const struct spt_node *at;
     const char *name, *note;
-    const struct spt_node *bearing, *lubricant, *condition, *duty;
+    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty;
     double reliability_percent, reference_load_n;
     struct spt_amount target_life;
 };
 
 extern const struct spt_section spt_section_scenario;
 extern const struct spt_section spt_section_bearing;
+extern const struct spt_section spt_section_hub;
 extern const struct spt_section spt_section_lubricant;
 extern const struct spt_section spt_section_condition;
 extern const struct spt_section spt_section_phase;
 extern const struct spt_section spt_section_variant;
 extern const struct spt_section spt_section_event;
 extern const struct spt_section spt_section_drift;
+extern const struct spt_section spt_section_class_weight;
 
 /* The key, unit and range of a field of a sweep; NULL where it takes words instead of numbers. */
 const char *spt_sweep_key(enum spt_sweep_field field);

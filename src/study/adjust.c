@@ -34,11 +34,9 @@ static void adjust_phase(const struct spt_adjustment *change, struct spt_phase *
     phase->radial_load_n *= change->load_factor;
     phase->axial_load_n *= change->load_factor;
     phase->equivalent_load_n *= change->load_factor;
-    if (!isnan(phase->temperature_c))
-        phase->temperature_c =
-            limit(phase->temperature_c + change->temperature_rise_k, COLDEST_C, HOTTEST_C);
-    phase->ambient_c =
-        limit(phase->ambient_c + change->temperature_rise_k, COLDEST_C, HOTTEST_AMBIENT_C);
+    phase->temperature_c += change->temperature_rise_k; /* NaN, an estimate, stays NaN */
+    if (isnan(phase->temperature_c))
+        phase->ambient_c += change->temperature_rise_k;
     adjust_condition(change, &phase->condition);
 }
 
@@ -55,6 +53,20 @@ void spt_adjust_case(const struct spt_case *question, const struct spt_adjustmen
         }
         phases += count;
     }
+}
+
+bool spt_case_within_temperatures(const struct spt_case *question)
+{
+    for (int i = 0; i < question->bearing_count; i++)
+        for (int j = 0; j < question->bearings[i].phase_count; j++) {
+            const struct spt_phase *phase = &question->bearings[i].phases[j];
+            bool estimated = isnan(phase->temperature_c);
+            double temperature_c = estimated ? phase->ambient_c : phase->temperature_c;
+            if (temperature_c < COLDEST_C ||
+                temperature_c > (estimated ? HOTTEST_AMBIENT_C : HOTTEST_C))
+                return false;
+        }
+    return true;
 }
 
 int spt_case_phase_count(const struct spt_case *question)

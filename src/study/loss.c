@@ -61,7 +61,7 @@ static double life_with(const struct spt_case *question, int bearing_index, unsi
     return *status ? (double)NAN : result.modified_rating_life_h;
 }
 
-/* A cause applies where curing it changes the life, alone or as the last of all. */
+/* A cause applies where curing it changes the life, whichever of the others are cured. */
 static unsigned applying_causes(const double *life_h, unsigned possible)
 {
     unsigned set = 0;
@@ -101,6 +101,9 @@ enum spt_status spt_loss_split(const struct spt_case *question, int bearing_inde
         if (!(present & ~applying))
             ruin[present] = log(life_h[applying & ~present]);
     loss->reference_life_h = life_h[applying];
+    loss->applying = applying;
+    for (unsigned cured = 0; cured < SUBSETS; cured++)
+        loss->cured_life_h[cured] = cured & ~applying ? (double)NAN : life_h[cured];
     for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++) {
         unsigned bit = 1u << cause;
         struct spt_cause_share *share = &loss->causes[cause];

@@ -10,6 +10,12 @@
 
 /* ln(life/target) where no life can be stated; far below any other */
 #define NO_LIFE (-100.0)
+#define LEAST_FACTOR 0.01 /* of loads and ratings that are looked at */
+#define MOST_FACTOR 100.0
+#define MOST_WATER_PPM 1e6
+#define MOST_AGE_H 1e6
+#define MOST_WARMING_K 100.0
+#define GRADE_LIMIT 0.9 /* lower limit of an ISO 3448 grade over its middle */
 
 /* A lever at work on one case. */
 struct reach_work {
@@ -17,7 +23,9 @@ struct reach_work {
     const struct spt_reach_room *room;
     enum spt_lever lever;
     double target_h;
-    bool relaxing; /* the target is reached already: how far may it slip */
+    double present_life_h;
+    bool relaxing;  /* the target is reached already: how far may it slip */
+    double best_mm; /* setting of a hub with the longest life; NaN: no such lever */
 };
 
 /* Range of a continuous lever, from its best end to its worst. */
@@ -36,6 +44,7 @@ const char *spt_lever_name(enum spt_lever lever)
         [SPT_LEVER_LOAD] = "load",
         [SPT_LEVER_REGREASING] = "regreasing",
         [SPT_LEVER_RATING] = "rating",
+        [SPT_LEVER_END_PLAY] = "end-play",
     };
     return (int)lever >= 0 && lever < SPT_LEVER_COUNT ? names[lever] : "unknown lever";
 }
@@ -78,18 +87,52 @@ static struct spt_adjustment adjustment_for(enum spt_lever lever, double value, 
     return change;
 }
 
+/* The case with one lever at a value; its phases are in `room`. */
+static enum spt_status change_case(const struct spt_case *question, enum spt_lever lever,
+                                   double value, bool relaxing, const struct spt_reach_room *room,
+                                   struct spt_case *changed)
+{
+    struct spt_adjustment change = adjustment_for(lever, value, relaxing);
+    if (lever == SPT_LEVER_END_PLAY)
+        return room->bench ? spt_hub_bench_case(room->bench, value, room->phases, changed, NULL)
+                           : SPT_BAD_ARGUMENT;
+    spt_adjust_case(question, &change, room->phases, changed);
+    if (lever == SPT_LEVER_RATING)
+        scale_ratings(changed, value);
+    return lever == SPT_LEVER_GRADE ? set_grade(changed, (int)value) : SPT_OK;
+}
+
 enum spt_status spt_reach_life(const struct spt_case *question, enum spt_lever lever, double value,
                                bool relaxing, const struct spt_reach_room *room, double *life_h)
 {
     struct spt_case changed;
-    struct spt_adjustment change = adjustment_for(lever, value, relaxing);
-    enum spt_status status = SPT_OK;
-    spt_adjust_case(question, &change, room->phases, &changed);
-    if (lever == SPT_LEVER_GRADE)
-        status = set_grade(&changed, (int)value);
-    if (lever == SPT_LEVER_RATING)
-        scale_ratings(&changed, value);
-    return status ? status : spt_case_life(&changed, room->results, life_h);
+    enum spt_status status = change_case(question, lever, value, relaxing, room, &changed);
+    *life_h = (double)NAN;
+    if (status || !spt_case_within_temperatures(&changed))
+        return status;
+    return spt_case_life(&changed, room->results, life_h);
+}
+
+/* Adds what the phases of a case raise, but not what `known` (may be NULL) holds already. */
+static void gather_notes(const struct spt_case *question, const struct spt_reach_room *room,
+                         const struct spt_notes *known, struct spt_notes *notes)
+{
+    for (int i = 0; i < question->bearing_count; i++) {
+        struct spt_bearing_result bearing;
+        if (spt_assess_bearing(question, i, 0, room->results, &bearing))
+            continue;
+        for (int j = 0; j < bearing.phase_count; j++)
+            for (int k = 0; k < bearing.phases[j].notes.count; k++) {
+                const struct spt_note *note = &bearing.phases[j].notes.list[k];
+                if (!known || !spt_notes_has(known, note->flag))
+                    spt_notes_add(notes, note->flag, note->value, note->limit);
+            }
+    }
+}
+
+static double margin_of(double life_h, double target_h)
+{
+    return isnan(life_h) ? NO_LIFE : fmax(fmin(log(life_h / target_h), -NO_LIFE), NO_LIFE);
 }
 
 /* ln(life/target) at a value of the lever; NO_LIFE where there is none. */
@@ -97,10 +140,9 @@ static double margin(double value, void *context)
 {
     struct reach_work *work = context;
     double life_h = (double)NAN;
-    if (spt_reach_life(work->question, work->lever, value, work->relaxing, work->room, &life_h) ||
-        isnan(life_h))
+    if (spt_reach_life(work->question, work->lever, value, work->relaxing, work->room, &life_h))
         return NO_LIFE;
-    return fmax(fmin(log(life_h / work->target_h), -NO_LIFE), NO_LIFE);
+    return margin_of(life_h, work->target_h);
 }
 
 static double life_at(struct reach_work *work, double value)
@@ -120,15 +162,23 @@ static double quantity_of(const struct spt_phase *phase, enum spt_lever lever)
     return (double)phase->condition.cleanliness;
 }
 
+/* A phase with a given e_C has no class. */
+static bool has_quantity(const struct spt_phase *phase, enum spt_lever lever)
+{
+    return lever != SPT_LEVER_CLEANLINESS || isnan(phase->condition.contamination_factor);
+}
+
 /* The worst of the quantity over all phases, which a remedy improves; when relaxing the best, which
- * slips first. */
+ * slips first. NaN where no phase has it. */
 static double telling_value(const struct spt_case *question, enum spt_lever lever, bool relaxing)
 {
-    double value = quantity_of(&question->bearings[0].phases[0], lever);
+    double value = (double)NAN;
     for (int i = 0; i < question->bearing_count; i++)
         for (int j = 0; j < question->bearings[i].phase_count; j++) {
-            double other = quantity_of(&question->bearings[i].phases[j], lever);
-            value = relaxing ? fmin(value, other) : fmax(value, other);
+            const struct spt_phase *phase = &question->bearings[i].phases[j];
+            double other = quantity_of(phase, lever);
+            if (has_quantity(phase, lever))
+                value = relaxing ? fmin(value, other) : fmax(value, other);
         }
     return value;
 }
@@ -146,21 +196,14 @@ static double deepest_cooling_k(const struct spt_case *question)
     return fmax(least_c, 0);
 }
 
-static bool states_a_class(const struct spt_case *question)
-{
-    for (int i = 0; i < question->bearing_count; i++)
-        for (int j = 0; j < question->bearings[i].phase_count; j++)
-            if (isnan(question->bearings[i].phases[j].condition.contamination_factor))
-                return true;
-    return false;
-}
-
-static bool exists_here(const struct spt_case *question, enum spt_lever lever)
+static bool exists_here(const struct reach_work *work, enum spt_lever lever)
 {
     if (lever == SPT_LEVER_REGREASING)
-        return question->lubricant.kind == SPT_LUBRICATION_GREASE;
+        return work->question->lubricant.kind == SPT_LUBRICATION_GREASE;
     if (lever == SPT_LEVER_CLEANLINESS)
-        return states_a_class(question);
+        return !isnan(telling_value(work->question, lever, false));
+    if (lever == SPT_LEVER_END_PLAY)
+        return !isnan(work->best_mm);
     return true;
 }
 
@@ -180,17 +223,41 @@ static int present_grade(const struct spt_case *question)
     return best;
 }
 
-static double present_value(const struct spt_case *question, enum spt_lever lever, bool relaxing)
+/* Thinnest grade that the oil is not already of: its lower limit, 10 % below the middle (ISO 3448),
+ * is above the oil. SPT_VISCOSITY_GRADE_COUNT where there is none. */
+static int first_thicker(const struct spt_case *question)
 {
-    switch (lever) {
+    int grade = 0;
+    while (grade < SPT_VISCOSITY_GRADE_COUNT &&
+           GRADE_LIMIT * spt_viscosity_grade(grade)->nu40_mm2_s <=
+               question->lubricant.viscosity_40_mm2_s)
+        grade++;
+    return grade;
+}
+
+/* Thinnest grade whose middle is no thinner than the oil; -1 where there is none. */
+static int first_not_thinner(const struct spt_case *question)
+{
+    for (int grade = 0; grade < SPT_VISCOSITY_GRADE_COUNT; grade++)
+        if (spt_viscosity_grade(grade)->nu40_mm2_s >=
+            question->lubricant.viscosity_40_mm2_s * (1 - 1e-9))
+            return grade;
+    return -1;
+}
+
+static double present_value(const struct reach_work *work)
+{
+    switch (work->lever) {
     case SPT_LEVER_CLEANLINESS:
     case SPT_LEVER_WATER:
     case SPT_LEVER_REGREASING:
-        return telling_value(question, lever, relaxing);
+        return telling_value(work->question, work->lever, work->relaxing);
     case SPT_LEVER_GRADE:
-        return present_grade(question);
+        return present_grade(work->question);
     case SPT_LEVER_TEMPERATURE:
         return 0;
+    case SPT_LEVER_END_PLAY:
+        return work->room->bench->mounted_mm;
     case SPT_LEVER_LOAD:
     case SPT_LEVER_RATING:
     case SPT_LEVER_COUNT:
@@ -199,29 +266,67 @@ static double present_value(const struct spt_case *question, enum spt_lever leve
     return (double)NAN;
 }
 
+/* Life falls on either side of the best setting, so the lever works on the side of the present. */
+static struct lever_range setting_range(const struct reach_work *work, double present)
+{
+    const struct spt_hub_case *hub = work->question->hub;
+    if (!work->relaxing)
+        return (struct lever_range){work->best_mm, present};
+    return (struct lever_range){present, present < work->best_mm ? fmin(present, hub->lowest_mm)
+                                                                 : fmax(present, hub->highest_mm)};
+}
+
 static struct lever_range range_of(const struct reach_work *work, double present)
 {
+    bool relaxing = work->relaxing;
+    double cooling_k = deepest_cooling_k(work->question);
     switch (work->lever) {
     case SPT_LEVER_WATER:
-        return (struct lever_range){work->relaxing ? present
-                                                   : fmin(present, SPT_WATER_REFERENCE_PPM),
-                                    work->relaxing ? 1e6 : present};
+        return relaxing ? (struct lever_range){present, MOST_WATER_PPM}
+                        : (struct lever_range){fmin(present, SPT_WATER_REFERENCE_PPM), present};
     case SPT_LEVER_TEMPERATURE:
-        return (struct lever_range){work->relaxing ? 0 : -deepest_cooling_k(work->question),
-                                    work->relaxing ? 100 : 0};
+        return relaxing ? (struct lever_range){0, MOST_WARMING_K}
+                        : (struct lever_range){cooling_k > 0 ? -cooling_k : 0, 0};
     case SPT_LEVER_LOAD:
-        return (struct lever_range){work->relaxing ? 1 : 0.01, work->relaxing ? 100 : 1};
+        return relaxing ? (struct lever_range){1, MOST_FACTOR}
+                        : (struct lever_range){LEAST_FACTOR, 1};
     case SPT_LEVER_REGREASING:
-        return (struct lever_range){work->relaxing ? present : 0,
-                                    work->relaxing ? fmax(1e6, present) : present};
+        return relaxing ? (struct lever_range){present, fmax(MOST_AGE_H, present)}
+                        : (struct lever_range){0, present};
     case SPT_LEVER_RATING:
-        return (struct lever_range){work->relaxing ? 1 : 100, work->relaxing ? 0.01 : 1};
+        return relaxing ? (struct lever_range){1, LEAST_FACTOR}
+                        : (struct lever_range){MOST_FACTOR, 1};
+    case SPT_LEVER_END_PLAY:
+        return setting_range(work, present);
     case SPT_LEVER_CLEANLINESS:
     case SPT_LEVER_GRADE:
     case SPT_LEVER_COUNT:
         break;
     }
     return (struct lever_range){present, present};
+}
+
+static void look_at_ends(struct reach_work *work, double best, double worst,
+                         struct spt_lever_result *result)
+{
+    result->best = best;
+    result->worst = worst;
+    result->best_life_h = life_at(work, best);
+    result->worst_life_h = life_at(work, worst);
+}
+
+/* The end on the side of `reaches` of the last bracket between a value that reaches the target and
+ * one that fails. */
+static double last_that_reaches(struct reach_work *work, double reaches, double fails)
+{
+    for (int i = 0; i < 200; i++) {
+        double middle = reaches + (fails - reaches) / 2;
+        if (margin(middle, work) >= 0)
+            reaches = middle;
+        else
+            fails = middle;
+    }
+    return reaches;
 }
 
 /* The value between best and worst end at which the life meets the target, on the side that does.
@@ -232,9 +337,10 @@ static void solve_continuous(struct reach_work *work, struct spt_lever_result *r
     gsl_function function = {margin, work};
     double root = (double)NAN;
     result->value = range.best;
-    if (margin(range.best, work) < 0) {
+    look_at_ends(work, range.best, range.worst, result);
+    if (margin_of(result->best_life_h, work->target_h) < 0) {
         result->outcome = SPT_LEVER_CANNOT;
-    } else if (margin(range.worst, work) >= 0) {
+    } else if (margin_of(result->worst_life_h, work->target_h) >= 0) {
         result->outcome = SPT_LEVER_ALWAYS;
         result->value = range.worst;
     } else {
@@ -243,9 +349,8 @@ static void solve_continuous(struct reach_work *work, struct spt_lever_result *r
                               fmax(range.best, range.worst), &root))
             result->value = root;
         /* the root may lie a rounding beyond the target, or at a jump to "no life" */
-        double step = 1e-12 * (fabs(root) + 1) * (range.best > range.worst ? 1 : -1);
-        for (int i = 0; i < 40 && margin(result->value, work) < -1e-9; i++, step *= 2)
-            result->value = root + step;
+        if (margin(result->value, work) < 0)
+            result->value = last_that_reaches(work, range.best, result->value);
     }
     result->life_h = life_at(work, result->value);
 }
@@ -258,6 +363,7 @@ static void walk_classes(struct reach_work *work, struct spt_lever_result *resul
     int stop = work->relaxing ? last : (int)result->present;
     result->outcome = SPT_LEVER_CANNOT;
     result->value = first;
+    look_at_ends(work, first, stop, result);
     for (int class = first; class <= stop; class ++)
         if (margin(class, work) >= 0) {
             result->outcome = SPT_LEVER_REACHES;
@@ -268,29 +374,47 @@ static void walk_classes(struct reach_work *work, struct spt_lever_result *resul
     result->life_h = life_at(work, result->value);
 }
 
-/* Walks the thicker grades to the first that reaches; when relaxing, the thinner ones to the last
- * that still does. The best is kept where none reaches. */
-static void walk_grades(struct reach_work *work, struct spt_lever_result *result)
+/* Walks the thicker grades to the first that reaches; the best is kept where none does. */
+static void walk_thicker(struct reach_work *work, struct spt_lever_result *result)
 {
-    int present = (int)result->present, step = work->relaxing ? -1 : 1;
-    double best = NO_LIFE;
-    result->outcome = SPT_LEVER_CANNOT;
-    result->value = present;
-    for (int grade = present + step; grade >= 0 && grade < SPT_VISCOSITY_GRADE_COUNT;
-         grade += step) {
+    double best = margin_of(work->present_life_h, work->target_h);
+    for (int grade = first_thicker(work->question); grade < SPT_VISCOSITY_GRADE_COUNT; grade++) {
         double reached = margin(grade, work);
-        if (work->relaxing && reached < 0)
-            break;
-        if (!work->relaxing && reached <= best)
+        if (reached <= best)
             continue;
         best = reached;
         result->value = grade;
-        if (!work->relaxing && reached >= 0)
-            break;
-    }
-    if (work->relaxing || best >= 0)
+        if (reached < 0)
+            continue;
         result->outcome = SPT_LEVER_REACHES;
-    result->life_h = life_at(work, result->value);
+        return;
+    }
+}
+
+/* Walks the thinner grades to the last before one fails. */
+static void walk_thinner(struct reach_work *work, struct spt_lever_result *result)
+{
+    for (int grade = first_not_thinner(work->question); grade >= 0; grade--) {
+        if (margin(grade, work) < 0)
+            return;
+        result->value = grade;
+        result->outcome = grade ? SPT_LEVER_REACHES : SPT_LEVER_ALWAYS;
+    }
+}
+
+/* Where no grade is better the oil stays as it is, though it need not be the middle of a grade. */
+static void walk_grades(struct reach_work *work, struct spt_lever_result *result)
+{
+    result->outcome = SPT_LEVER_CANNOT;
+    result->value = (double)NAN;
+    look_at_ends(work, SPT_VISCOSITY_GRADE_COUNT - 1, 0, result);
+    if (work->relaxing)
+        walk_thinner(work, result);
+    else
+        walk_thicker(work, result);
+    result->life_h = isnan(result->value) ? work->present_life_h : life_at(work, result->value);
+    if (isnan(result->value))
+        result->value = result->present;
 }
 
 static double pair_life(struct reach_work *work, int class, int grade)
@@ -304,13 +428,13 @@ static double pair_life(struct reach_work *work, int class, int grade)
     return life_h;
 }
 
-/* Fewest steps in all: cleaner classes from the present one, thicker grades from the present one.
- */
+/* Fewest steps in all: cleaner classes from the present one, thicker grades from the present oil;
+ * of as many steps the pair that lasts longest. */
 static void find_pair(struct reach_work *work, struct spt_reach *result)
 {
     int first = (int)spt_cleanliness_first(work->question->lubricant.kind);
     int class = (int)result->levers[SPT_LEVER_CLEANLINESS].present;
-    int grade = (int)result->levers[SPT_LEVER_GRADE].present;
+    int grade = first_thicker(work->question) - 1;
     int most = class - first + SPT_VISCOSITY_GRADE_COUNT - 1 - grade;
     for (int steps = 2; steps <= most && !result->pair_found; steps++)
         for (int cleaner = 1; cleaner < steps && class - cleaner >= first; cleaner++) {
@@ -329,13 +453,30 @@ static void find_pair(struct reach_work *work, struct spt_reach *result)
         }
 }
 
+/* What the value raises that is not raised now. */
+static void note_value(struct reach_work *work, struct spt_lever_result *result)
+{
+    struct spt_case changed;
+    struct spt_notes now = {0};
+    if (result->outcome == SPT_LEVER_NOT_HERE ||
+        change_case(work->question, work->lever, result->value, work->relaxing, work->room,
+                    &changed) ||
+        !spt_case_within_temperatures(&changed))
+        return;
+    gather_notes(work->question, work->room, NULL, &now);
+    gather_notes(&changed, work->room, &now, &result->notes);
+}
+
 static void work_lever(struct reach_work *work, struct spt_lever_result *result)
 {
-    result->present = present_value(work->question, work->lever, work->relaxing);
-    if (!exists_here(work->question, work->lever)) {
-        *result =
-            (struct spt_lever_result){SPT_LEVER_NOT_HERE, (double)NAN, (double)NAN, (double)NAN};
-    } else if (work->lever == SPT_LEVER_CLEANLINESS) {
+    if (!exists_here(work, work->lever)) {
+        result->outcome = SPT_LEVER_NOT_HERE;
+        result->present = result->value = result->life_h = (double)NAN;
+        result->best = result->worst = result->best_life_h = result->worst_life_h = (double)NAN;
+        return;
+    }
+    result->present = present_value(work);
+    if (work->lever == SPT_LEVER_CLEANLINESS) {
         walk_classes(work, result);
     } else if (work->lever == SPT_LEVER_GRADE) {
         walk_grades(work, result);
@@ -354,16 +495,29 @@ enum spt_status spt_reach(const struct spt_case *question, double target_h,
     if (status)
         return status;
     result->target_h = target_h;
+    result->present_viscosity_40_mm2_s = question->lubricant.viscosity_40_mm2_s;
+    double middle = spt_viscosity_grade(present_grade(question))->nu40_mm2_s;
+    result->present_grade_fits =
+        fabs(result->present_viscosity_40_mm2_s / middle - 1) <= 1 - GRADE_LIMIT + 1e-12;
     result->reached_already = result->present_life_h >= target_h;
-    struct reach_work work = {question, room, SPT_LEVER_CLEANLINESS, target_h,
-                              result->reached_already};
+    struct reach_work work = {question,
+                              room,
+                              SPT_LEVER_CLEANLINESS,
+                              target_h,
+                              result->present_life_h,
+                              result->reached_already,
+                              (double)NAN};
+    if (room->bench && room->bench->rated &&
+        spt_hub_bench_best(room->bench, false, &work.best_mm, NULL))
+        work.best_mm = (double)NAN;
     for (int lever = 0; lever < SPT_LEVER_COUNT; lever++) {
         work.lever = (enum spt_lever)lever;
         work_lever(&work, &result->levers[lever]);
+        note_value(&work, &result->levers[lever]);
     }
     bool alone = result->levers[SPT_LEVER_CLEANLINESS].outcome == SPT_LEVER_REACHES ||
                  result->levers[SPT_LEVER_GRADE].outcome == SPT_LEVER_REACHES;
-    if (!work.relaxing && !alone && exists_here(question, SPT_LEVER_CLEANLINESS))
+    if (!work.relaxing && !alone && exists_here(&work, SPT_LEVER_CLEANLINESS))
         find_pair(&work, result);
     return SPT_OK;
 }

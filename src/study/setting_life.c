@@ -10,7 +10,8 @@
 static bool duty_is_valid(const struct spt_setting_duty *duty)
 {
     if (duty->cases == NULL || duty->count < 1 || duty->count > SPT_SETTING_CASES_MAX ||
-        duty->cage_positions < 0 || duty->cage_positions > SPT_SETTING_CAGE_MAX)
+        duty->cage_positions < 0 || duty->cage_positions > SPT_SETTING_CAGE_MAX ||
+        !(duty->system_slope >= 0) || isinf(duty->system_slope))
         return false;
     double sum = 0;
     for (int i = 0; i < duty->count; i++) {
@@ -122,14 +123,16 @@ static enum spt_status add_positions(const struct spt_hub_model *model, double m
     return status;
 }
 
-static void fill(const struct spt_hub_model *model, const double damage[2], double mean_rpm,
+static void fill(const struct spt_hub_model *model, const struct sum *sum, double mean_rpm,
                  struct spt_setting_point *point)
 {
+    double stated = sum->duty->system_slope;
     for (int row = 0; row < model->hub.row_count; row++) {
-        point->row_mrev[row] = 1 / damage[row];
+        point->row_mrev[row] = 1 / sum->damage[row];
         point->row_h[row] = point->row_mrev[row] * 1e6 / (60 * mean_rpm);
     }
-    point->life_mrev = spt_life_system(point->row_mrev, model->hub.row_count, SYSTEM_SLOPE);
+    point->life_mrev =
+        spt_life_system(point->row_mrev, model->hub.row_count, stated > 0 ? stated : SYSTEM_SLOPE);
     point->life_h = point->life_mrev * 1e6 / (60 * mean_rpm);
 }
 
@@ -152,7 +155,7 @@ enum spt_status spt_setting_life(const struct spt_hub_model *model,
         return SPT_NOT_APPLICABLE;
     enum spt_status status = add_positions(model, mean_rpm, &sum, failed);
     if (status == SPT_OK)
-        fill(model, sum.damage, mean_rpm, point);
+        fill(model, &sum, mean_rpm, point);
     return status;
 }
 

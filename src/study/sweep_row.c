@@ -177,7 +177,7 @@ void sweep_row(const struct spt_sweep_plan *plan, const double *const *columns, 
                struct spt_sweep_room *room, struct spt_sweep_block *block)
 {
     struct spt_case question;
-    struct spt_bearing_result bearings[SPT_BEARINGS_MAX];
+    struct spt_bearing_result bearings[SPT_BEARINGS_MAX] = {0};
     struct spt_phase_result *results = room->results;
     enum spt_status status = lay_over(plan, columns, i, room->phases, &question);
     for (int b = 0; !status && b < question.bearing_count; b++) {

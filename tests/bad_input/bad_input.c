@@ -11,7 +11,7 @@
 
 #define CASES "tests/bad_input/cases/"
 #define CATALOG "tests/bad_input/catalog"
-#define CASES_MAX 400
+#define CASES_MAX 600
 
 /* The diagnostics of a text, or what was accepted; from malloc. */
 static char *diagnose(const struct spt_catalog *catalog, const char *name, const char *text,

@@ -23,7 +23,7 @@
 #include "support/json_text.h"
 
 #define CASES "tests/cli/cases/"
-#define CASES_MAX 200
+#define CASES_MAX 1000
 #define PATH_LENGTH 1024
 #define NUMBER_TOLERANCE 1e-9
 
@@ -341,6 +341,9 @@ Test(cli, json_is_read_by_other_programs)
         "life --format json tests/cli/inputs/rough_press.yaml",
         "schema --format json",
         "catalog --format json",
+        "compare -f json -e tests/cli/inputs/shear_gear.yaml",
+        "reach -f json -e tests/cli/inputs/shear_gear.yaml",
+        "timeline -f json -e tests/cli/inputs/dry_grease.yaml",
         "damage -c catalogs --format json",
         "damage -c catalogs --format json grease",
         "damage -c catalogs --format json creep scenarios/beet_trailer_hub.yaml"};

@@ -6,7 +6,7 @@
 
 #include "spalltime/assess.h"
 #include "support/beet.h"
-#include "support/near.h"
+#include "support/published.h"
 
 /* What the hand calculation is fed; every other number stands in its line. */
 struct hand {
@@ -73,6 +73,8 @@ static void feed(const struct hand *h, enum spt_cleanliness cleanliness, struct 
 
 Test(chain, one_phase_is_worked_as_by_hand)
 {
+    static const char source[] =
+        "by hand from the equations cited above (X, Annex A and a_ISO constants from memory)";
     static const struct {
         struct hand h;
         enum spt_cleanliness cleanliness;
@@ -95,10 +97,10 @@ Test(chain, one_phase_is_worked_as_by_hand)
         double kappa, want_h = work_by_hand(&rows[i].h, &kappa);
         feed(&rows[i].h, rows[i].cleanliness, &beet);
         cr_assert_eq(spt_assess_bearing(&beet.question, 0, 0, &phase, &result), SPT_OK);
-        cr_expect(near(phase.viscosity_ratio, kappa, 1e-12, 0), "row %zu: kappa %.15g, not %.15g",
-                  i, phase.viscosity_ratio, kappa);
-        cr_expect(near(result.modified_rating_life_h, want_h, 1e-12, 0),
-                  "row %zu: %.15g h, not %.15g h", i, result.modified_rating_life_h, want_h);
+        cr_expect(agrees_within(source, named("viscosity_ratio, row %zu: kappa", i), kappa,
+                                phase.viscosity_ratio, 1e-12));
+        cr_expect(agrees_within(source, named("modified_rating_life_h, row %zu", i), want_h,
+                                result.modified_rating_life_h, 1e-12));
         ranges[kappa < 0.4 ? 0 : kappa < 1 ? 1 : 2]++;
     }
     cr_expect(ranges[0] && ranges[1] && ranges[2], "every range of kappa is used: %d %d %d",

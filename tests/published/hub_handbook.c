@@ -3,7 +3,7 @@
 #include <math.h>
 
 #include "spalltime/hub.h"
-#include "support/near.h"
+#include "support/published.h"
 
 static struct spt_hub_handbook make_pair(double y0, double y1, double induced_factor)
 {
@@ -15,32 +15,36 @@ static struct spt_hub_handbook make_pair(double y0, double y1, double induced_fa
     };
 }
 
-/* Shigley 10e problem 11-43, hub of two tapered bearings: upper 12 kN, lower 25 kN, the hub pushes
- * 5 kN down on the lower one, K 1.5. Inputs read in the book's problem; published ratings 35.4
- * and 17.0 kN from memory: application factor 1.2, x_D = 1.733 of 90 Mrev, theta 4.48, b 1.5, R 0.9
- * each. */
 Test(hub_handbook, published_hub_of_two_tapered_bearings)
 {
+    static const char source[] =
+        "Shigley 10e problem 11-43, hub of two tapered bearings: upper 12 kN, lower 25 kN, the "
+        "hub pushes 5 kN down on the lower one, K 1.5. Inputs read in the book's problem; "
+        "published ratings 35.4 and 17.0 kN from memory: application factor 1.2, x_D = 1.733 "
+        "of 90 Mrev, theta 4.48, b 1.5, R 0.9 each.";
     struct spt_hub_handbook pair = make_pair(1.5, 1.5, 0.47);
     struct spt_hub_handbook_result r;
     double radial[2] = {25000, 12000};
     cr_assert_eq(spt_hub_handbook_share(&pair, radial, 5000, &r), SPT_OK);
-    cr_expect(near(r.induced_n[0], 7833, 0, 0.5), "F_iA %g", r.induced_n[0]);
-    cr_expect(near(r.induced_n[1], 3760, 0, 0.5), "F_iB %g", r.induced_n[1]);
-    cr_expect(near(r.axial_n[0], 5000 + 3760, 0, 0.5), "%g", r.axial_n[0]);
+    cr_expect(agrees(source, "F_iA", 7833, r.induced_n[0], 0.5));
+    cr_expect(agrees(source, "F_iB", 3760, r.induced_n[1], 0.5));
+    cr_expect(agrees(source, "axial_n 0", 5000 + 3760, r.axial_n[0], 0.5));
     cr_expect(r.equivalent_n[0] == 25000, "23.14 kN by formula, never below F_r");
     cr_expect(r.equivalent_n[1] == 12000, "%g", r.equivalent_n[1]);
     double x_d = 250.0 * 60 * 8 * 5 * 52 * 5 / 90e6;
     double factor = 1.2 * pow(x_d / (4.48 * pow(log(1 / 0.9), 1 / 1.5)), 0.3);
-    cr_expect(near(factor * r.equivalent_n[0], 35400, 0, 50), "C_A %g", factor * 25000);
-    cr_expect(near(factor * r.equivalent_n[1], 17000, 0, 50), "C_B %g", factor * 12000);
+    cr_expect(agrees(source, named("factor * r.equivalent_n[0], C_A %g", factor * 25000), 35400,
+                     factor * r.equivalent_n[0], 50));
+    cr_expect(agrees(source, named("factor * r.equivalent_n[1], C_B %g", factor * 12000), 17000,
+                     factor * r.equivalent_n[1], 50));
 }
 
-/* Shigley example 11-8 (from memory): shaft with a helical gear, F_t 3980, radial 1770, thrust 1690
- * N at r 100 mm, gear 100 mm from A and 50 mm from B, K 1.5. Tolerances: the printed numbers carry
- * the book's rounding of intermediate values. */
 Test(hub_handbook, published_shaft_with_a_helical_gear)
 {
+    static const char source[] =
+        "Shigley example 11-8 (from memory): shaft with a helical gear, F_t 3980, radial 1770, "
+        "thrust 1690 N at r 100 mm, gear 100 mm from A and 50 mm from B, K 1.5. Tolerances: "
+        "the printed numbers carry the book's rounding of intermediate values.";
     struct spt_hub_handbook pair = make_pair(1.5, 1.5, 0.47);
     pair.rows[1].load_centre_mm = 150;
     pair.mounting = SPT_HUB_FACE_TO_FACE;
@@ -50,34 +54,38 @@ Test(hub_handbook, published_shaft_with_a_helical_gear)
     load.moment_y_nmm = 100 * load.force_x_n;
     struct spt_hub_handbook_result r;
     cr_assert_eq(spt_hub_handbook_reactions(&pair, &load, &r), SPT_OK);
-    cr_expect(near(r.radial_n[0], 2170, 0, 1), "F_rA %g", r.radial_n[0]);
-    cr_expect(near(r.radial_n[1], 2654, 0, 1), "F_rB %g", r.radial_n[1]);
-    cr_expect(near(r.induced_n[0], 680, 0, 1), "F_iA %g", r.induced_n[0]);
-    cr_expect(near(r.induced_n[1], 832, 0, 1), "F_iB %g", r.induced_n[1]);
-    cr_expect(near(r.equivalent_n[0], 4651, 0, 1), "F_eA %g", r.equivalent_n[0]);
-    cr_expect(near(r.equivalent_n[1], r.radial_n[1], 1e-12, 0), "F_eB %g", r.equivalent_n[1]);
+    cr_expect(agrees(source, "F_rA", 2170, r.radial_n[0], 1));
+    cr_expect(agrees(source, "F_rB", 2654, r.radial_n[1], 1));
+    cr_expect(agrees(source, "F_iA", 680, r.induced_n[0], 1));
+    cr_expect(agrees(source, "F_iB", 832, r.induced_n[1], 1));
+    cr_expect(agrees(source, "F_eA", 4651, r.equivalent_n[0], 1));
+    cr_expect(agrees_within(source, "F_eB", r.radial_n[1], r.equivalent_n[1], 1e-12));
     /* R = sqrt(0.99) each, the book's 1 - R in place of ln(1/R) */
     double x_b = 4.48 * pow(1 - sqrt(0.99), 1 / 1.5);
     double c_a = r.equivalent_n[0] * pow(2.67 / x_b, 0.3); /* x_D as the book rounds it */
-    cr_expect(near(c_a, 11486, 0, 5), "C_A %g", c_a);
+    cr_expect(agrees(source, "C_A", 11486, c_a, 5));
 }
 
-/* S = F_r/(2 Y), the rule used with ISO 281; inputs of a university tutorial (e 0.46, Y 1.3, F_r
- * 800 and 1000, K_a 650 N), which leaves the direction of K_a open; answers worked out by hand
- * here. */
 Test(hub_handbook, iso_rule_for_either_direction_of_thrust)
 {
+    static const char source[] =
+        "S = F_r/(2 Y), the rule used with ISO 281; inputs of a university tutorial (e 0.46, Y "
+        "1.3, F_r 800 and 1000, K_a 650 N), which leaves the direction of K_a open; answers "
+        "worked out by hand here.";
     struct spt_hub_handbook pair = make_pair(1.3, 1.3, 0.5);
     struct spt_hub_handbook_result r;
     double radial[2] = {800, 1000};
     pair.rows[0].limit_ratio = pair.rows[1].limit_ratio = 0.46;
     cr_assert_eq(spt_hub_handbook_share(&pair, radial, 650, &r), SPT_OK);
-    cr_expect(near(r.induced_n[0], 307.69, 0, 0.005) && near(r.induced_n[1], 384.62, 0, 0.005));
-    cr_expect(near(r.axial_n[0], 1034.62, 0, 0.005) && near(r.axial_n[1], 384.62, 0, 0.005));
-    cr_expect(near(r.equivalent_n[0], 1665.0, 0, 0.05) && near(r.equivalent_n[1], 1000, 0, 0.005),
-              "%g %g", r.equivalent_n[0], r.equivalent_n[1]);
+    cr_expect(agrees(source, "induced_n 0", 307.69, r.induced_n[0], 0.005));
+    cr_expect(agrees(source, "induced_n 1", 384.62, r.induced_n[1], 0.005));
+    cr_expect(agrees(source, "axial_n 0", 1034.62, r.axial_n[0], 0.005));
+    cr_expect(agrees(source, "axial_n 1", 384.62, r.axial_n[1], 0.005));
+    cr_expect(agrees(source, "equivalent_n 0", 1665.0, r.equivalent_n[0], 0.05));
+    cr_expect(agrees(source, "equivalent_n 1", 1000, r.equivalent_n[1], 0.005));
     cr_assert_eq(spt_hub_handbook_share(&pair, radial, -650, &r), SPT_OK);
-    cr_expect(near(r.axial_n[0], 307.69, 0, 0.005) && near(r.axial_n[1], 957.69, 0, 0.005));
-    cr_expect(near(r.equivalent_n[0], 800, 0, 0.005) && near(r.equivalent_n[1], 1645.0, 0, 0.05),
-              "%g %g", r.equivalent_n[0], r.equivalent_n[1]);
+    cr_expect(agrees(source, "axial_n 0", 307.69, r.axial_n[0], 0.005));
+    cr_expect(agrees(source, "axial_n 1", 957.69, r.axial_n[1], 0.005));
+    cr_expect(agrees(source, "equivalent_n 0", 800, r.equivalent_n[0], 0.005));
+    cr_expect(agrees(source, "equivalent_n 1", 1645.0, r.equivalent_n[1], 0.05));
 }

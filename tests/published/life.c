@@ -4,7 +4,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "support/near.h"
+#include "support/published.h"
 
 #define COUNT(rows) (sizeof(rows) / sizeof(rows)[0])
 #define BALL SPT_DEEP_GROOVE_BALL
@@ -24,9 +24,10 @@ static double hours(double mrev, double rpm)
     return h;
 }
 
-/* ISO 281:2007 table 12, from memory; 0.64 at 95 % also as quoted in a university tutorial. */
 Test(life, a1_meets_every_entry_of_iso_281_table_12)
 {
+    static const char source[] =
+        "ISO 281:2007 table 12, from memory; 0.64 at 95 % also as quoted in a university tutorial.";
     static const struct {
         double percent, a1, tolerance;
     } rows[] = {
@@ -48,8 +49,8 @@ Test(life, a1_meets_every_entry_of_iso_281_table_12)
     for (size_t i = 0; i < COUNT(rows); i++) {
         double a1;
         cr_assert_eq(spt_life_reliability_factor(rows[i].percent, &a1), SPT_OK);
-        cr_expect(near(a1, rows[i].a1, 0, rows[i].tolerance), "%g %%: %.5f, printed %g",
-                  rows[i].percent, a1, rows[i].a1);
+        cr_expect(
+            agrees(source, named("a1, %g %%", rows[i].percent), rows[i].a1, a1, rows[i].tolerance));
     }
 }
 
@@ -69,8 +70,7 @@ Test(life, basic_life_in_hours_meets_textbooks)
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         double got = hours(basic(rows[i].type, rows[i].c, rows[i].p), rows[i].rpm);
-        cr_expect(near(got, rows[i].hours, 0, rows[i].tolerance), "%s: %.4f, printed %g",
-                  rows[i].source, got, rows[i].hours);
+        cr_expect(agrees(rows[i].source, "L10 in h", rows[i].hours, got, rows[i].tolerance));
     }
 }
 
@@ -97,8 +97,8 @@ Test(life, basic_life_in_million_revolutions_meets_textbooks)
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         double got = basic(rows[i].type, rows[i].c, rows[i].p);
-        cr_expect(near(got, rows[i].mrev, 0, rows[i].tolerance), "%s: %.8f, printed %.8g",
-                  rows[i].source, got, rows[i].mrev);
+        cr_expect(agrees(rows[i].source, "L10 in million revolutions", rows[i].mrev, got,
+                         rows[i].tolerance));
     }
 }
 
@@ -154,8 +154,8 @@ Test(life, rating_needed_at_a_reliability_meets_textbooks)
         double wanted = rows[i].x_d / find_life_share(rows[i].weibull, rows[i].r);
         double least = basic(rows[i].type, rows[i].c - rows[i].tolerance, rows[i].f);
         double most = basic(rows[i].type, rows[i].c + rows[i].tolerance, rows[i].f);
-        cr_expect(least <= wanted && wanted <= most, "%s: life %.9g not in %.9g to %.9g",
-                  rows[i].source, wanted, least, most);
+        cr_expect(lies_within(rows[i].source, named("L10 in Mrev with C %g as printed", rows[i].c),
+                              least, most, wanted));
     }
 }
 
@@ -164,44 +164,47 @@ Test(life, reliability_reached_with_a_rating_meets_textbooks)
     static const struct {
         const char *source;
         enum spt_bearing_type type;
-        double f, x_d, c, r;
+        double f, x_d, c, r, misprint;
     } rows[] = {
-        {"Shigley 10e 11-1", BALL, 3.0, 525, 25.5, 0.920},
-        {"Shigley 10e 11-2", BALL, 4.52, 1248, 55.9, 0.945},
-        {"Shigley 10e 11-3", ROLLER, 13.92, 1248, 123, 0.917},
-        {"Shigley 10e 11-5, roller", ROLLER, 13.92, 1248, 138, 0.953},
+        {"Shigley 10e 11-1", BALL, 3.0, 525, 25.5, 0.920, 0},
+        {"Shigley 10e 11-2", BALL, 4.52, 1248, 55.9, 0.945, 0},
+        {"Shigley 10e 11-3", ROLLER, 13.92, 1248, 123, 0.917, 0},
+        {"Shigley 10e 11-5, roller", ROLLER, 13.92, 1248, 138, 0.953, 0},
         /* printed 0.962: a misprint, the formula of the same solution gives 0.9695 */
-        {"Shigley 10e 11-5, ball, misprint corrected", BALL, 4.52, 1248, 63.7, 0.9695},
-        {"Shigley 8e 11-1", BALL, 2.278, 540, 19.5, 0.919},
-        {"Shigley 8e 11-2", BALL, 3.80, 1440, 46.2, 0.927},
-        {"Shigley 8e 11-3", ROLLER, 10.279, 1440, 102, 0.942},
+        {"Shigley 10e 11-5, ball, misprint corrected", BALL, 4.52, 1248, 63.7, 0.9695, 0.962},
+        {"Shigley 8e 11-1", BALL, 2.278, 540, 19.5, 0.919, 0},
+        {"Shigley 8e 11-2", BALL, 3.80, 1440, 46.2, 0.927, 0},
+        {"Shigley 8e 11-3", ROLLER, 10.279, 1440, 102, 0.942, 0},
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         double x = rows[i].x_d / basic(rows[i].type, rows[i].c, rows[i].f);
         double r = exp(-pow((x - usual.x0) / (usual.theta - usual.x0), usual.b));
-        cr_expect(near(r, rows[i].r, 0, 0.0006), "%s: %.5f, printed %g", rows[i].source, r,
-                  rows[i].r);
+        cr_expect(agrees(rows[i].source, "reliability", rows[i].r, r, 0.0006));
+        if (rows[i].misprint > 0)
+            cr_expect(is_misprinted(rows[i].source, "reliability as printed", rows[i].misprint, r,
+                                    0.0006));
     }
 }
 
-/* Jindal 18-8 p. 512: three equal bearings, the set survives 6 Mrev at 83 %, P 3 kN, Weibull slope
- * 1.17; each survives at 0.93978 and needs C 6.337 kN. */
 Test(life, three_equal_bearings_in_series_meet_jindal)
 {
+    static const char source[] =
+        "Jindal 18-8 p. 512: three equal bearings, the set survives 6 Mrev at 83 %, P 3 kN, "
+        "Weibull slope 1.17; each survives at 0.93978 and needs C 6.337 kN.";
     double system_l10 = 6.0 * pow(log(1 / 0.9) / log(1 / 0.83), 1 / 1.17);
     const double low[] = {basic(BALL, 6.3364, 3), basic(BALL, 6.3364, 3), basic(BALL, 6.3364, 3)};
     const double high[] = {basic(BALL, 6.3376, 3), basic(BALL, 6.3376, 3), basic(BALL, 6.3376, 3)};
     double least = spt_life_system(low, 3, 1.17), most = spt_life_system(high, 3, 1.17);
-    cr_expect(least <= system_l10 && system_l10 <= most, "%.6f not in %.6f to %.6f", system_l10,
-              least, most);
-    cr_expect(near(pow(0.83, 1.0 / 3.0), 0.93978, 0, 5e-6));
+    cr_expect(lies_within(source, "system L10 in Mrev with C 6.337 kN", least, most, system_l10));
+    cr_expect(agrees(source, "survival of each", 0.93978, pow(0.83, 1.0 / 3.0), 5e-6));
 }
 
-/* ISO 281:2007 equations (31) to (36) and their constants, from memory, written out once more in
- * another form. The constants of the two lower ranges are confirmed by their continuity, see
- * tests/property/life.c. */
 Test(life, a_iso_meets_the_equations_of_iso_281)
 {
+    static const char source[] =
+        "ISO 281:2007 equations (31) to (36) and their constants, from memory, written out "
+        "once more in another form. The constants of the two lower ranges are confirmed by "
+        "their continuity, see tests/property/life.c.";
     static const struct {
         double kappa, a, b;
     } rows[] = {
@@ -218,10 +221,10 @@ Test(life, a_iso_meets_the_equations_of_iso_281)
             double ball = 0.1 / pow(1 - pow(2.5671 - rows[i].a, 0.83) * cbrt(x), 9.3);
             double roller = 0.1 / pow(1 - (1.5859 - rows[i].b) * pow(x, 0.4), 9.185);
             double got = spt_life_factor_value(true, rows[i].kappa, x);
-            cr_expect(near(got, ball, 2e-4, 0), "ball kappa %g x %g: %.7g, %.7g", rows[i].kappa, x,
-                      got, ball);
+            cr_expect(agrees_within(source, named("a_ISO, ball kappa %g x %g", rows[i].kappa, x),
+                                    ball, got, 2e-4));
             got = spt_life_factor_value(false, rows[i].kappa, x);
-            cr_expect(near(got, roller, 2e-4, 0), "roller kappa %g x %g: %.7g, %.7g", rows[i].kappa,
-                      x, got, roller);
+            cr_expect(agrees_within(source, named("a_ISO, roller kappa %g x %g", rows[i].kappa, x),
+                                    roller, got, 2e-4));
         }
 }

@@ -4,8 +4,8 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "support/near.h"
 #include "support/plain.h"
+#include "support/published.h"
 
 #define COUNT(rows) (sizeof(rows) / sizeof(rows)[0])
 
@@ -43,8 +43,7 @@ Test(load, equivalent_load_with_given_factors_meets_textbooks)
         struct spt_bearing bearing = plain_bearing(SPT_DEEP_GROOVE_BALL);
         bearing.axial_factor = rows[i].y;
         double p = dynamic(&bearing, rows[i].fr, rows[i].fa).load_n;
-        cr_expect(near(p, rows[i].p, 0, rows[i].tolerance), "%s: %.5f, printed %g", rows[i].source,
-                  p, rows[i].p);
+        cr_expect(agrees(rows[i].source, "P", rows[i].p, p, rows[i].tolerance));
     }
 }
 
@@ -64,17 +63,18 @@ Test(load, interpolated_axial_factor_meets_textbooks)
         struct spt_bearing bearing = plain_bearing(SPT_DEEP_GROOVE_BALL);
         bearing.static_load_rating_n = rows[i].c0;
         double y = dynamic(&bearing, rows[i].fa, rows[i].fa).axial_factor;
-        cr_expect(near(y, rows[i].y, 0, rows[i].tolerance), "%s: %.5f, printed %g", rows[i].source,
-                  y, rows[i].y);
+        cr_expect(agrees(rows[i].source, "Y", rows[i].y, y, rows[i].tolerance));
     }
     struct spt_bearing bearing = plain_bearing(SPT_DEEP_GROOVE_BALL);
     bearing.static_load_rating_n = 4450;
-    cr_expect(near(dynamic(&bearing, 500, 400).load_n, 890.8, 0, 0.2), "Shigley ex. 11-4 (memory)");
+    cr_expect(agrees("Shigley ex. 11-4 (from memory)", "P", 890.8,
+                     dynamic(&bearing, 500, 400).load_n, 0.2));
 }
 
-/* ISO 281:2007 table 3. Y: three textbooks' solutions; e and f0 Fa/C0: from memory */
 Test(load, deep_groove_factors_meet_the_iso_281_table)
 {
+    static const char source[] =
+        "ISO 281:2007 table 3. Y: three textbooks' solutions; e and f0 Fa/C0: from memory";
     static const struct {
         double with_f0, without_f0, e, y;
     } rows[] = {
@@ -89,36 +89,41 @@ Test(load, deep_groove_factors_meet_the_iso_281_table)
             bearing.f0 = has_f0 ? 12.5 : (double)NAN;
             double axial_n = 1e4 * (has_f0 ? rows[i].with_f0 / 12.5 : rows[i].without_f0);
             struct spt_equivalent_load load = dynamic(&bearing, axial_n, axial_n);
-            cr_expect(near(load.limit_ratio, rows[i].e, 1e-12, 0), "row %zu: %g", i,
-                      load.limit_ratio);
-            cr_expect(near(load.axial_factor, rows[i].y, 1e-12, 0), "row %zu: %g", i,
-                      load.axial_factor);
-            cr_expect_eq(load.radial_factor, 0.56);
+            cr_expect(
+                agrees_within(source, named("e, row %zu", i), rows[i].e, load.limit_ratio, 1e-12));
+            cr_expect(
+                agrees_within(source, named("Y, row %zu", i), rows[i].y, load.axial_factor, 1e-12));
+            cr_expect(agrees(source, "X", 0.56, load.radial_factor, 0));
             /* two rows: the same factors at i Fa/C0r */
             bearing.rows = 2;
             load = dynamic(&bearing, axial_n / 2, axial_n / 2);
-            cr_expect(near(load.limit_ratio, rows[i].e, 1e-12, 0), "row %zu", i);
-            cr_expect(near(load.axial_factor, rows[i].y, 1e-12, 0), "row %zu", i);
-            cr_expect_eq(load.radial_factor, 0.56);
+            cr_expect(
+                agrees_within(source, named("e, row %zu", i), rows[i].e, load.limit_ratio, 1e-12));
+            cr_expect(
+                agrees_within(source, named("Y, row %zu", i), rows[i].y, load.axial_factor, 1e-12));
+            cr_expect(agrees(source, "X", 0.56, load.radial_factor, 0));
         }
 }
 
-/* Y = 0.840 (Fa/C0)^-0.247: a fit in an engineering-examination reference handbook, within 0.7 % of
- * the table between Fa/C0 0.056 and 0.42 */
 Test(load, deep_groove_axial_factor_follows_the_handbook_fit)
 {
+    static const char source[] =
+        "Y = 0.840 (Fa/C0)^-0.247: a fit in an engineering-examination reference handbook, "
+        "within 0.7 % of the table between Fa/C0 0.056 and 0.42";
     static const double rows[] = {0.056, 0.084, 0.11, 0.17, 0.28, 0.42};
     for (size_t i = 0; i < COUNT(rows); i++) {
         struct spt_bearing bearing = plain_bearing(SPT_DEEP_GROOVE_BALL);
         bearing.static_load_rating_n = 10000;
         double y = dynamic(&bearing, 100, 1e4 * rows[i]).axial_factor;
-        cr_expect(near(y, 0.840 * pow(rows[i], -0.247), 0.0075, 0), "Fa/C0 %g: %g", rows[i], y);
+        cr_expect(agrees_within(source, named("y, Fa/C0 %g", rows[i]), 0.840 * pow(rows[i], -0.247),
+                                y, 0.0075));
     }
 }
 
-/* ISO 281:2007 table 3, angular contact 15 degrees, single and double row, from memory */
 Test(load, angular_contact_15_degrees_meets_the_iso_281_table)
 {
+    static const char source[] =
+        "ISO 281:2007 table 3, angular contact 15 degrees, single and double row, from memory";
     static const struct {
         double with_f0, without_f0, e, y, y1, y2;
     } rows[] = {
@@ -136,23 +141,29 @@ Test(load, angular_contact_15_degrees_meets_the_iso_281_table)
             bearing.f0 = has_f0 ? 14.2 : (double)NAN;
             double axial_n = 1e4 * (has_f0 ? rows[i].with_f0 / 14.2 : rows[i].without_f0);
             struct spt_equivalent_load load = dynamic(&bearing, axial_n, axial_n);
-            cr_expect(near(load.limit_ratio, rows[i].e, 1e-9, 0), "row %zu", i);
-            cr_expect(near(load.axial_factor, rows[i].y, 1e-9, 0), "row %zu", i);
-            cr_expect_eq(load.radial_factor, 0.44);
+            cr_expect(
+                agrees_within(source, named("e, row %zu", i), rows[i].e, load.limit_ratio, 1e-9));
+            cr_expect(
+                agrees_within(source, named("Y, row %zu", i), rows[i].y, load.axial_factor, 1e-9));
+            cr_expect(agrees(source, "X", 0.44, load.radial_factor, 0));
             bearing.rows = 2;
             load = dynamic(&bearing, axial_n / 2, axial_n / 2);
-            cr_expect(near(load.limit_ratio, rows[i].e, 1e-9, 0), "row %zu", i);
-            cr_expect(near(load.axial_factor, rows[i].y2, 1e-9, 0), "row %zu", i);
-            cr_expect_eq(load.radial_factor, 0.72);
+            cr_expect(
+                agrees_within(source, named("e, row %zu", i), rows[i].e, load.limit_ratio, 1e-9));
+            cr_expect(
+                agrees_within(source, named("Y, row %zu", i), rows[i].y2, load.axial_factor, 1e-9));
+            cr_expect(agrees(source, "X", 0.72, load.radial_factor, 0));
             load = dynamic(&bearing, 5 * axial_n, axial_n / 2);
-            cr_expect(near(load.axial_factor, rows[i].y1, 1e-9, 0), "row %zu", i);
-            cr_expect_eq(load.radial_factor, 1.0);
+            cr_expect(
+                agrees_within(source, named("Y, row %zu", i), rows[i].y1, load.axial_factor, 1e-9));
+            cr_expect(agrees(source, "X", 1.0, load.radial_factor, 0));
         }
 }
 
-/* ISO 281:2007 table 3 and ISO 76:2006 table 2, angular contact, from memory */
 Test(load, angular_contact_factors_meet_the_iso_tables)
 {
+    static const char source[] =
+        "ISO 281:2007 table 3 and ISO 76:2006 table 2, angular contact, from memory";
     static const struct {
         double angle_deg, e, x, y, y1, x2, y2, y0;
     } rows[] = {
@@ -167,32 +178,41 @@ Test(load, angular_contact_factors_meet_the_iso_tables)
         struct spt_bearing bearing = plain_bearing(SPT_ANGULAR_CONTACT_BALL);
         bearing.contact_angle_rad = rows[i].angle_deg * DEG;
         struct spt_equivalent_load load = dynamic(&bearing, 1000, 2385);
-        cr_expect(near(load.limit_ratio, rows[i].e, 1e-9, 0), "%g deg", rows[i].angle_deg);
-        cr_expect(near(load.radial_factor, rows[i].x, 1e-9, 0), "%g deg", rows[i].angle_deg);
-        cr_expect(near(load.axial_factor, rows[i].y, 1e-9, 0), "%g deg", rows[i].angle_deg);
+        cr_expect(agrees_within(source, named("e, %g deg", rows[i].angle_deg), rows[i].e,
+                                load.limit_ratio, 1e-9));
+        cr_expect(agrees_within(source, named("X, %g deg", rows[i].angle_deg), rows[i].x,
+                                load.radial_factor, 1e-9));
+        cr_expect(agrees_within(source, named("Y, %g deg", rows[i].angle_deg), rows[i].y,
+                                load.axial_factor, 1e-9));
         load = fixed(&bearing, 1000, 2385);
-        cr_expect_eq(load.radial_factor, 0.5);
-        cr_expect(near(load.axial_factor, rows[i].y0, 1e-9, 0), "%g deg", rows[i].angle_deg);
+        cr_expect(agrees(source, "X", 0.5, load.radial_factor, 0));
+        cr_expect(agrees_within(source, named("Y, %g deg", rows[i].angle_deg), rows[i].y0,
+                                load.axial_factor, 1e-9));
         bearing.rows = 2;
         load = dynamic(&bearing, 1000, 2385);
-        cr_expect(near(load.radial_factor, rows[i].x2, 1e-9, 0), "%g deg", rows[i].angle_deg);
-        cr_expect(near(load.axial_factor, rows[i].y2, 1e-9, 0), "%g deg", rows[i].angle_deg);
+        cr_expect(agrees_within(source, named("X, %g deg", rows[i].angle_deg), rows[i].x2,
+                                load.radial_factor, 1e-9));
+        cr_expect(agrees_within(source, named("Y, %g deg", rows[i].angle_deg), rows[i].y2,
+                                load.axial_factor, 1e-9));
         load = dynamic(&bearing, 1000, 238.5);
-        cr_expect_eq(load.radial_factor, 1.0);
-        cr_expect(near(load.axial_factor, rows[i].y1, 1e-9, 0), "%g deg", rows[i].angle_deg);
+        cr_expect(agrees(source, "X", 1.0, load.radial_factor, 0));
+        cr_expect(agrees_within(source, named("Y, %g deg", rows[i].angle_deg), rows[i].y1,
+                                load.axial_factor, 1e-9));
         load = fixed(&bearing, 1000, 2385);
-        cr_expect_eq(load.radial_factor, 1.0);
-        cr_expect(near(load.axial_factor, 2 * rows[i].y0, 1e-9, 0), "%g deg", rows[i].angle_deg);
+        cr_expect(agrees(source, "X", 1.0, load.radial_factor, 0));
+        cr_expect(agrees_within(source, named("Y, %g deg", rows[i].angle_deg), 2 * rows[i].y0,
+                                load.axial_factor, 1e-9));
     }
     struct spt_bearing bearing = plain_bearing(SPT_ANGULAR_CONTACT_BALL);
     bearing.contact_angle_rad = 15 * DEG;
-    cr_expect(near(fixed(&bearing, 1000, 2385).axial_factor, 0.46, 1e-9, 0));
+    cr_expect(agrees_within(source, "Y", 0.46, fixed(&bearing, 1000, 2385).axial_factor, 1e-9));
 }
 
-/* ISO 281:2007 tables 3 and 8, ISO 76:2006: multiples of cot alpha, from memory; single-row tapered
- * (0.4, Y) and paired 0.67 also on a technical page */
 Test(load, cotangent_factors_meet_iso_281_and_iso_76)
 {
+    static const char source[] =
+        "ISO 281:2007 tables 3 and 8, ISO 76:2006: multiples of cot alpha, from memory; "
+        "single-row tapered (0.4, Y) and paired 0.67 also on a technical page";
     static const struct {
         enum spt_bearing_type type;
         int rows;
@@ -211,74 +231,87 @@ Test(load, cotangent_factors_meet_iso_281_and_iso_76)
         bearing.contact_angle_rad = 13.5 * DEG;
         double t = tan(13.5 * DEG);
         struct spt_equivalent_load load = dynamic(&bearing, 1000, 2385);
-        cr_expect(near(load.limit_ratio, 1.5 * t, 1e-12, 0), "row %zu", i);
-        cr_expect_eq(load.radial_factor, rows[i].x2, "row %zu", i);
-        cr_expect(near(load.axial_factor, rows[i].y2 / t, 1e-12, 0), "row %zu", i);
-        cr_expect(near(load.load_n, rows[i].x2 * 1000 + rows[i].y2 / t * 2385, 1e-12, 0));
+        cr_expect(agrees_within(source, named("e, row %zu", i), 1.5 * t, load.limit_ratio, 1e-12));
+        cr_expect(agrees(source, named("X, row %zu", i), rows[i].x2, load.radial_factor, 0));
+        cr_expect(agrees_within(source, named("Y, row %zu", i), rows[i].y2 / t, load.axial_factor,
+                                1e-12));
+        cr_expect(agrees_within(source, named("P, row %d", (int)i),
+                                rows[i].x2 * 1000 + rows[i].y2 / t * 2385, load.load_n, 1e-12));
         load = dynamic(&bearing, 1000, 238.5);
-        cr_expect_eq(load.radial_factor, 1.0, "row %zu", i);
-        cr_expect(near(load.axial_factor, rows[i].y1 / t, 1e-12, 0), "row %zu", i);
+        cr_expect(agrees(source, named("X, row %zu", i), 1.0, load.radial_factor, 0));
+        cr_expect(agrees_within(source, named("Y, row %zu", i), rows[i].y1 / t, load.axial_factor,
+                                1e-12));
         load = fixed(&bearing, 1000, 2385);
-        cr_expect_eq(load.radial_factor, rows[i].x0, "row %zu", i);
-        cr_expect(near(load.axial_factor, rows[i].y0 / t, 1e-12, 0), "row %zu", i);
+        cr_expect(agrees(source, named("X, row %zu", i), rows[i].x0, load.radial_factor, 0));
+        cr_expect(agrees_within(source, named("Y, row %zu", i), rows[i].y0 / t, load.axial_factor,
+                                1e-12));
     }
 }
 
-/* e Y = 0.6: the published pair e 0.46, Y 1.3 gives 0.598 */
 Test(load, tapered_e_and_y_agree_with_a_published_pair)
 {
+    static const char source[] = "e Y = 0.6: the published pair e 0.46, Y 1.3 gives 0.598";
     struct spt_bearing bearing = plain_bearing(SPT_TAPERED_ROLLER);
     bearing.axial_factor = 1.3;
-    cr_expect(near(dynamic(&bearing, 1000, 2385).limit_ratio, 0.46, 0, 0.005));
+    cr_expect(agrees(source, "e", 0.46, dynamic(&bearing, 1000, 2385).limit_ratio, 0.005));
     bearing = plain_bearing(SPT_TAPERED_ROLLER);
     bearing.limit_ratio = 0.46;
-    cr_expect(near(dynamic(&bearing, 1000, 2385).axial_factor, 1.3, 0, 0.05));
+    cr_expect(agrees(source, "Y", 1.3, dynamic(&bearing, 1000, 2385).axial_factor, 0.05));
 }
 
-/* ISO 281:2007 table 5 at 45 degrees, from memory: X1 1.18, Y1 0.59, X2 0.66, Y2 1, e 1.25 */
 Test(load, thrust_ball_factors_meet_iso_281_at_45_degrees)
 {
+    static const char source[] =
+        "ISO 281:2007 table 5 at 45 degrees, from memory: X1 1.18, Y1 0.59, X2 0.66, Y2 1, e 1.25";
     struct spt_bearing bearing = plain_bearing(SPT_THRUST_BALL);
     bearing.contact_angle_rad = 45 * DEG;
     struct spt_equivalent_load load = dynamic(&bearing, 1000, 2385);
-    cr_expect(near(load.limit_ratio, 1.25, 0, 0.005));
-    cr_expect(near(load.radial_factor, 0.66, 0, 0.005));
-    cr_expect_eq(load.axial_factor, 1.0);
+    cr_expect(agrees(source, "e", 1.25, load.limit_ratio, 0.005));
+    cr_expect(agrees(source, "X", 0.66, load.radial_factor, 0.005));
+    cr_expect(agrees(source, "Y", 1.0, load.axial_factor, 0));
     load = dynamic(&bearing, 1000, 238.5);
-    cr_expect(near(load.radial_factor, 1.18, 0, 0.005));
-    cr_expect(near(load.axial_factor, 0.59, 0, 0.005));
+    cr_expect(agrees(source, "X", 1.18, load.radial_factor, 0.005));
+    cr_expect(agrees(source, "Y", 0.59, load.axial_factor, 0.005));
 }
 
-/* ISO 281:2007 table 10: e = 1.5 tan alpha; X 1.5 tan alpha, Y 0.67; X tan alpha, Y 1; from memory.
- * ISO 76:2006: P0 = Fa + 2.3 Fr tan alpha, from memory. */
 Test(load, thrust_factors_meet_iso_281_and_iso_76_at_another_angle)
 {
+    static const char source[] =
+        "ISO 281:2007 table 10: e = 1.5 tan alpha; X 1.5 tan alpha, Y 0.67; X tan alpha, Y 1; "
+        "from memory. ISO 76:2006: P0 = Fa + 2.3 Fr tan alpha, from memory.";
     struct spt_bearing bearing = plain_bearing(SPT_THRUST_ROLLER);
     bearing.contact_angle_rad = 52 * DEG;
     double t = tan(52 * DEG);
     struct spt_equivalent_load load = dynamic(&bearing, 1000, 2385);
-    cr_expect(near(load.limit_ratio, 1.5 * t, 1e-12, 0));
-    cr_expect(near(load.load_n, 2385 + t * 1000, 1e-12, 0));
+    cr_expect(agrees_within(source, "e", 1.5 * t, load.limit_ratio, 1e-12));
+    cr_expect(agrees_within(source, "P or P0", 2385 + t * 1000, load.load_n, 1e-12));
     load = dynamic(&bearing, 1000, 238.5);
-    cr_expect(near(load.load_n, 0.67 * 238.5 + 1.5 * t * 1000, 1e-12, 0));
-    cr_expect(near(fixed(&bearing, 1000, 2385).load_n, 2385 + 2.3 * t * 1000, 1e-12, 0));
+    cr_expect(agrees_within(source, "P or P0", 0.67 * 238.5 + 1.5 * t * 1000, load.load_n, 1e-12));
+    cr_expect(agrees_within(source, "P or P0", 2385 + 2.3 * t * 1000,
+                            fixed(&bearing, 1000, 2385).load_n, 1e-12));
 }
 
-/* ISO 76: X0 0.6, Y0 0.5, never below Fr; read on several pages */
 Test(load, deep_groove_static_load_meets_iso_76)
 {
+    static const char source[] = "ISO 76: X0 0.6, Y0 0.5, never below Fr; read on several pages";
     struct spt_bearing bearing = plain_bearing(SPT_DEEP_GROOVE_BALL);
-    cr_expect(near(fixed(&bearing, 1000, 2385).load_n, 0.6 * 1000 + 0.5 * 2385, 1e-13, 0));
-    cr_expect_eq(fixed(&bearing, 1000, 238.5).load_n, 1000.0);
+    cr_expect(agrees_within(source, "P or P0", 0.6 * 1000 + 0.5 * 2385,
+                            fixed(&bearing, 1000, 2385).load_n, 1e-13));
+    cr_expect(agrees(source, "P or P0", 1000.0, fixed(&bearing, 1000, 238.5).load_n, 0));
     bearing.rows = 2;
-    cr_expect(near(fixed(&bearing, 1000, 2385).load_n, 0.6 * 1000 + 0.5 * 2385, 1e-13, 0));
+    cr_expect(agrees_within(source, "P or P0", 0.6 * 1000 + 0.5 * 2385,
+                            fixed(&bearing, 1000, 2385).load_n, 1e-13));
 }
 
-/* ISO 76:2006 guide values, from memory: ball 1, roller 1.5 (normal running) */
 Test(load, static_guide_meets_iso_76)
 {
-    cr_expect_eq(spt_load_static_guide(SPT_ANGULAR_CONTACT_BALL), 1.0);
-    cr_expect_eq(spt_load_static_guide(SPT_THRUST_BALL), 1.0);
-    cr_expect_eq(spt_load_static_guide(SPT_TAPERED_ROLLER), 1.5);
-    cr_expect_eq(spt_load_static_guide(SPT_THRUST_ROLLER), 1.5);
+    static const char source[] =
+        "ISO 76:2006 guide values, from memory: ball 1, roller 1.5 (normal running)";
+    cr_expect(agrees(source, "S0, angular contact ball", 1,
+                     spt_load_static_guide(SPT_ANGULAR_CONTACT_BALL), 0));
+    cr_expect(agrees(source, "S0, thrust ball", 1, spt_load_static_guide(SPT_THRUST_BALL), 0));
+    cr_expect(
+        agrees(source, "S0, tapered roller", 1.5, spt_load_static_guide(SPT_TAPERED_ROLLER), 0));
+    cr_expect(
+        agrees(source, "S0, thrust roller", 1.5, spt_load_static_guide(SPT_THRUST_ROLLER), 0));
 }

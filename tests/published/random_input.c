@@ -4,12 +4,13 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "support/near.h"
+#include "support/published.h"
 
-/* Known answers of Philox 4x32-10 that come with the paper's code (Salmon et al. 2011; recalled
- * from memory and met to the last bit, which chance does not do) */
 Test(random_published, philox_known_answers)
 {
+    static const char source[] =
+        "Known answers of Philox 4x32-10 that come with the paper's code (Salmon et al. 2011; "
+        "recalled from memory and met to the last bit, which chance does not do)";
     static const struct {
         uint32_t counter[4], key[2], words[4];
     } rows[] = {
@@ -25,7 +26,8 @@ Test(random_published, philox_known_answers)
         uint32_t words[4];
         spt_random_philox(rows[i].counter, rows[i].key, words);
         for (int k = 0; k < 4; k++)
-            cr_expect_eq(words[k], rows[i].words[k], "row %zu word %d: %08x", i, k, words[k]);
+            cr_expect(agrees(source, named("words, row %zu word %d", i, k), rows[i].words[k],
+                             words[k], 0));
     }
 }
 
@@ -40,6 +42,8 @@ static double ishigami(const double *u)
 
 Test(random_published, variance_shares_of_the_ishigami_function)
 {
+    static const char source[] =
+        "Ishigami function, Saltelli et al., Global Sensitivity Analysis, 2008";
     enum { N = 8192 };
     static double design[N * 6], a[N], b[N], mixed[N];
     static const double first[] = {0.3139, 0.4424, 0.0};
@@ -56,14 +60,15 @@ Test(random_published, variance_shares_of_the_ishigami_function)
             mixed[i] = ishigami(row);
         }
         cr_assert_eq(spt_random_variance_share(a, b, mixed, N, &share), SPT_OK);
-        cr_expect(near(share.first, first[input], 0, 0.01), "first %d: %.4f", input, share.first);
-        cr_expect(near(share.total, total[input], 0, 0.01), "total %d: %.4f", input, share.total);
+        cr_expect(agrees(source, named("first, first %d", input), first[input], share.first, 0.01));
+        cr_expect(agrees(source, named("total, total %d", input), total[input], share.total, 0.01));
     }
 }
 
-/* Standard normal table: 95 % two-sided at 1.959964, 99 % one-sided at 2.326348 */
 Test(random_published, normal_quantiles)
 {
+    static const char source[] =
+        "Standard normal table: 95 % two-sided at 1.959964, 99 % one-sided at 2.326348";
     const struct spt_random_input normal = {
         .spread = SPT_RANDOM_NORMAL, .centre = 70, .deviation = 5};
     const struct spt_random_input lognormal = {
@@ -71,19 +76,20 @@ Test(random_published, normal_quantiles)
     double value;
 
     cr_assert_eq(spt_random_value(&normal, 0.975, &value), SPT_OK);
-    cr_expect(near(value, 70 + 5 * 1.959964, 0, 3e-6), "%.7f", value);
+    cr_expect(agrees(source, "value", 70 + 5 * 1.959964, value, 3e-6));
     cr_assert_eq(spt_random_value(&lognormal, 0.01, &value), SPT_OK);
-    cr_expect(near(value, 400 * exp(-0.5 * 2.326348), 1e-6, 0), "%.7f", value);
+    cr_expect(agrees_within(source, "value", 400 * exp(-0.5 * 2.326348), value, 1e-6));
 }
 
-/* Spearman 1904 form of the textbooks' example: IQ against hours of television a week (from memory,
- * widely printed worked example), rho = -29/165 */
 Test(random_published, spearman_worked_example)
 {
+    static const char source[] =
+        "Spearman 1904 form of the textbooks' example: IQ against hours of television a week "
+        "(from memory, widely printed worked example), rho = -29/165";
     static const double iq[] = {106, 86, 100, 101, 99, 103, 97, 113, 112, 110};
     static const double hours[] = {7, 0, 27, 50, 28, 29, 20, 12, 6, 17};
     double work[20], correlation;
 
     cr_assert_eq(spt_random_rank_correlation(iq, hours, 10, work, &correlation), SPT_OK);
-    cr_expect(near(correlation, -29.0 / 165.0, 1e-12, 0), "%.9f", correlation);
+    cr_expect(agrees_within(source, "correlation", -29.0 / 165.0, correlation, 1e-12));
 }

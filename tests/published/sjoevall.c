@@ -4,7 +4,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "support/near.h"
+#include "support/published.h"
 
 #define PI 3.14159265358979323846
 
@@ -26,51 +26,60 @@ static const struct row table[] = {
 
 Test(sjoevall, integrals_meet_the_textbook_table_from_memory)
 {
+    static const char source[] =
+        "Harris, Rolling Bearing Analysis, table of load integrals, from memory (line contact "
+        "n 1.1)";
     /* 3e-4: the deviation found when the table was recomputed with n = 1.1 */
     for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
         struct spt_sjoevall point, line;
         cr_assert_eq(spt_sjoevall(table[i].epsilon, 1.5, &point), SPT_OK);
         cr_assert_eq(spt_sjoevall(table[i].epsilon, 1.1, &line), SPT_OK);
-        cr_expect(near(point.radial, table[i].point_radial, 0, 1e-4) &&
-                      near(point.axial, table[i].point_axial, 0, 1e-4),
-                  "Harris, from memory: point contact, epsilon %g: %g %g", table[i].epsilon,
-                  point.radial, point.axial);
-        cr_expect(near(line.radial, table[i].line_radial, 0, 3e-4) &&
-                      near(line.axial, table[i].line_axial, 0, 3e-4),
-                  "Harris, from memory: line contact n 1.1, epsilon %g: %g %g", table[i].epsilon,
-                  line.radial, line.axial);
+        cr_expect(agrees(source, named("J_r, point contact, epsilon %g", table[i].epsilon),
+                         table[i].point_radial, point.radial, 1e-4));
+        cr_expect(agrees(source, named("J_a, point contact, epsilon %g", table[i].epsilon),
+                         table[i].point_axial, point.axial, 1e-4));
+        cr_expect(agrees(source, named("J_r, line contact, epsilon %g", table[i].epsilon),
+                         table[i].line_radial, line.radial, 3e-4));
+        cr_expect(agrees(source, named("J_a, line contact, epsilon %g", table[i].epsilon),
+                         table[i].line_axial, line.axial, 3e-4));
     }
 }
 
 Test(sjoevall, integrals_meet_exact_closed_forms)
 {
+    static const char source[] = "exact closed forms of the load integrals";
     struct spt_sjoevall j;
     cr_assert_eq(spt_sjoevall(1.0, 1.5, &j), SPT_OK);
-    cr_expect(near(j.radial, 0.8 / PI, 1e-12, 0) && near(j.axial, 4 / (3 * PI), 1e-12, 0),
-              "n 3/2, epsilon 1: 0.8/pi and 4/(3 pi), got %.15g %.15g", j.radial, j.axial);
+    cr_expect(agrees_within(source, "J_r, n 3/2, epsilon 1", 0.8 / PI, j.radial, 1e-12));
+    cr_expect(agrees_within(source, "J_a, n 3/2, epsilon 1", 4 / (3 * PI), j.axial, 1e-12));
     cr_assert_eq(spt_sjoevall(0.5, 1.0, &j), SPT_OK);
-    cr_expect(near(j.radial, 0.25, 1e-12, 0) && near(j.axial, 1 / PI, 1e-12, 0),
-              "n 1, epsilon 1/2: 1/4 and 1/pi, got %.15g %.15g", j.radial, j.axial);
+    cr_expect(agrees_within(source, "J_r, n 1, epsilon 1/2", 0.25, j.radial, 1e-12));
+    cr_expect(agrees_within(source, "J_a, n 1, epsilon 1/2", 1 / PI, j.axial, 1e-12));
     for (double epsilon = 1; epsilon < 100; epsilon *= 2.385) {
         cr_assert_eq(spt_sjoevall(epsilon, 1.0, &j), SPT_OK);
-        cr_expect(near(j.radial, 0.25 / epsilon, 1e-12, 0) &&
-                      near(j.axial, 1 - 0.5 / epsilon, 1e-12, 0),
-                  "n 1, epsilon %g: %.15g %.15g", epsilon, j.radial, j.axial);
+        cr_expect(agrees_within(source, named("J_r, n 1, epsilon %g", epsilon), 0.25 / epsilon,
+                                j.radial, 1e-12));
+        cr_expect(agrees_within(source, named("J_a, n 1, epsilon %g", epsilon), 1 - 0.5 / epsilon,
+                                j.axial, 1e-12));
     }
 }
 
-/* Stribeck's numbers at zero clearance: Q_max = 4.37 F_r/Z for balls, 4.08 F_r/Z for rollers
- * (textbooks; the roller number goes with n = 1.1), and F_a/(F_r tan alpha) = 1.216 and 1.260 at
- * half a load zone (from memory); the last is a quotient of rounded entries, hence one unit. */
 Test(sjoevall, half_zone_gives_the_known_load_factors)
 {
+    static const char source[] =
+        "Stribeck's numbers at zero clearance: Q_max = 4.37 F_r/Z for balls, 4.08 F_r/Z for "
+        "rollers (textbooks; the roller number goes with n = 1.1), and F_a/(F_r tan alpha) = "
+        "1.216 and 1.260 at half a load zone (from memory); the last is a quotient of rounded "
+        "entries, hence one unit.";
     struct spt_sjoevall point, line;
     cr_assert_eq(spt_sjoevall(0.5, 1.5, &point), SPT_OK);
     cr_assert_eq(spt_sjoevall(0.5, 1.1, &line), SPT_OK);
-    cr_expect(near(1 / point.radial, 4.37, 0, 0.005), "%g", 1 / point.radial);
-    cr_expect(near(1 / line.radial, 4.08, 0, 0.005), "%g", 1 / line.radial);
-    cr_expect(near(point.axial / point.radial, 1.216, 0, 0.0005), "%g", point.axial / point.radial);
-    cr_expect(near(line.axial / line.radial, 1.260, 0, 0.001), "%g", line.axial / line.radial);
+    cr_expect(agrees(source, "Q_max Z/F_r, balls", 4.37, 1 / point.radial, 0.005));
+    cr_expect(agrees(source, "Q_max Z/F_r, rollers", 4.08, 1 / line.radial, 0.005));
+    cr_expect(
+        agrees(source, "F_a/(F_r tan alpha), balls", 1.216, point.axial / point.radial, 0.0005));
+    cr_expect(
+        agrees(source, "F_a/(F_r tan alpha), rollers", 1.260, line.axial / line.radial, 0.001));
 }
 
 Test(sjoevall, arguments_out_of_range_are_refused)

@@ -4,11 +4,12 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "support/near.h"
+#include "support/published.h"
 
-/* ISO 281:2007 table 12, a1 (from memory, every entry met by the formula) */
 Test(survival_published, quantiles_meet_the_reliability_factors_of_iso_281_table_12)
 {
+    static const char source[] =
+        "ISO 281:2007 table 12, a1 (from memory, every entry met by the formula)";
     static const struct {
         double percent, a1, half_unit;
     } rows[] = {
@@ -22,16 +23,17 @@ Test(survival_published, quantiles_meet_the_reliability_factors_of_iso_281_table
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         double t, survival;
         cr_assert_eq(spt_survival_quantile(&law, rows[i].percent / 100.0, &t), SPT_OK);
-        cr_expect(near(t / 2385.0, rows[i].a1, 0, rows[i].half_unit), "%g %%: %.6f",
-                  rows[i].percent, t / 2385.0);
+        cr_expect(agrees(source, named("t / 2385.0, %g %%", rows[i].percent), rows[i].a1,
+                         t / 2385.0, rows[i].half_unit));
         cr_assert_eq(spt_survival_fatigue(&law, t, &survival), SPT_OK);
-        cr_expect(near(survival, rows[i].percent / 100.0, 1e-12, 0));
+        cr_expect(agrees_within(source, named("survival, row %d", (int)i), rows[i].percent / 100.0,
+                                survival, 1e-12));
     }
 }
 
-/* The two-parameter factors of the table before 2007 (from memory) */
 Test(survival_published, the_two_parameter_form_meets_the_older_reliability_factors)
 {
+    static const char source[] = "The two-parameter factors of the table before 2007 (from memory)";
     static const struct {
         double percent, a1;
     } rows[] = {{90, 1}, {95, 0.62}, {96, 0.53}, {97, 0.44}, {98, 0.33}, {99, 0.21}};
@@ -39,19 +41,20 @@ Test(survival_published, the_two_parameter_form_meets_the_older_reliability_fact
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         double t;
         cr_assert_eq(spt_survival_quantile(&law, rows[i].percent / 100.0, &t), SPT_OK);
-        cr_expect(near(t, rows[i].a1, 0, 0.005), "%g %%: %.6f", rows[i].percent, t);
+        cr_expect(agrees(source, named("t, %g %%", rows[i].percent), rows[i].a1, t, 0.005));
     }
 }
 
-/* "The relubrication interval is the 1 % grease life and L10 is 2.7 of it": catalogue practice,
- * Lugt, Grease Lubrication in Rolling Bearings, 2013 (from memory) */
 Test(survival_published, grease_lasts_one_interval_at_99_and_2_7_at_90_percent)
 {
+    static const char source[] =
+        "\"The relubrication interval is the 1 % grease life and L10 is 2.7 of it\": catalogue "
+        "practice, Lugt, Grease Lubrication in Rolling Bearings, 2013 (from memory)";
     const struct spt_grease_plan plan = {3000, (double)INFINITY};
     double survival;
 
     cr_assert_eq(spt_regreasing_survival(&plan, 3000, &survival), SPT_OK);
-    cr_expect(near(survival, 0.99, 0, 0.0005), "%.6f", survival);
+    cr_expect(agrees(source, "survival", 0.99, survival, 0.0005));
     cr_assert_eq(spt_regreasing_survival(&plan, 8100, &survival), SPT_OK);
-    cr_expect(near(survival, 0.90, 0, 0.0005), "%.6f", survival);
+    cr_expect(agrees(source, "survival", 0.90, survival, 0.0005));
 }

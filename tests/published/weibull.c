@@ -5,7 +5,7 @@
 #include <math.h>
 
 #include "spalltime/rank.h"
-#include "support/near.h"
+#include "support/published.h"
 
 /* NIST/SEMATECH e-Handbook of Statistical Methods 8.4.1.3: failures in h, ten more sound at 500 */
 static const double nist_times[] = {54, 187, 216, 240, 244, 335, 361, 373, 375, 386, 500};
@@ -26,21 +26,22 @@ static const double ball_bearings_4880[] = BALL_BEARINGS(48.80);
 
 Test(weibull_published, nist_handbook_example_of_censored_lives)
 {
+    static const char source[] = "NIST/SEMATECH e-Handbook of Statistical Methods 8.4.1.3";
     struct spt_weibull_fit fit;
     double mean, deviation;
 
     cr_assert_eq(spt_weibull_fit(&nist, &fit), SPT_OK);
     cr_expect_eq(fit.failures, 10);
     cr_expect_eq(fit.censored, 10);
-    cr_expect(near(fit.weibull.shape, 1.7208, 0, 5e-5), "shape %.7f", fit.weibull.shape);
+    cr_expect(agrees(source, "shape", 1.7208, fit.weibull.shape, 5e-5));
     /* printed 606.5280 with an estimate that stopped early; the maximum is at 606.5276 */
-    cr_expect(near(fit.weibull.scale, 606.5280, 0, 5e-4), "scale %.7f", fit.weibull.scale);
-    cr_expect(near(fit.log_likelihood, -75.135, 0, 5e-4), "logL %.7f", fit.log_likelihood);
-    cr_expect(near(4.0 - 2.0 * fit.log_likelihood, 154.27, 0, 5e-3), "AIC");
+    cr_expect(agrees(source, "scale", 606.5280, fit.weibull.scale, 5e-4));
+    cr_expect(agrees(source, "logL", -75.135, fit.log_likelihood, 5e-4));
+    cr_expect(agrees(source, "AIC", 154.27, 4.0 - 2.0 * fit.log_likelihood, 5e-3));
     cr_assert_eq(spt_weibull_mean(&fit.weibull, &mean), SPT_OK);
     cr_assert_eq(spt_weibull_deviation(&fit.weibull, &deviation), SPT_OK);
-    cr_expect(near(mean, 540.737, 0, 5e-4), "mean %.6f", mean);
-    cr_expect(near(deviation, 323.806, 0, 5e-4), "deviation %.6f", deviation);
+    cr_expect(agrees(source, "mean", 540.737, mean, 5e-4));
+    cr_expect(agrees(source, "deviation", 323.806, deviation, 5e-4));
 }
 
 Test(weibull_published, lieblein_zelen_ball_bearings)
@@ -50,31 +51,32 @@ Test(weibull_published, lieblein_zelen_ball_bearings)
         const double *times;
         double shape, shape_tolerance, scale, scale_tolerance, log_likelihood, log_tolerance;
     } rows[] = {
-        {"48.48: constants of the conf package vignette (2.10206, 1/0.01221)", ball_bearings_4848,
-         2.10206, 5e-6, 1.0 / 0.01221, 0.034, -113.691, 5e-4},
-        {"48.48: Lawless, Meeker (2.102, 81.88); logL Leemis, from memory", ball_bearings_4848,
-         2.102, 5e-4, 81.88, 5e-3, -113.691, 5e-4},
-        {"48.80: only logL, Gupta and Kundu 2001, from memory", ball_bearings_4880, 2.103, 0.01,
-         81.9, 0.1, -113.689, 5e-4},
+        {"23 ball bearings of 1956, seventh 48.48: constants of the conf package vignette (2.10206, 1/0.01221)",
+         ball_bearings_4848, 2.10206, 5e-6, 1.0 / 0.01221, 0.034, -113.691, 5e-4},
+        {"23 ball bearings of 1956, seventh 48.48: Lawless, Meeker (2.102, 81.88); logL Leemis, from memory",
+         ball_bearings_4848, 2.102, 5e-4, 81.88, 5e-3, -113.691, 5e-4},
+        {"23 ball bearings of 1956, seventh 48.80: only logL, Gupta and Kundu 2001, from memory",
+         ball_bearings_4880, 2.103, 0.01, 81.9, 0.1, -113.689, 5e-4},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct spt_weibull_data data = {23, rows[i].times, NULL, NULL};
         struct spt_weibull_fit fit;
         cr_assert_eq(spt_weibull_fit(&data, &fit), SPT_OK);
-        cr_expect(near(fit.weibull.shape, rows[i].shape, 0, rows[i].shape_tolerance),
-                  "%s: shape %.7f", rows[i].source, fit.weibull.shape);
-        cr_expect(near(fit.weibull.scale, rows[i].scale, 0, rows[i].scale_tolerance),
-                  "%s: scale %.7f", rows[i].source, fit.weibull.scale);
-        cr_expect(near(fit.log_likelihood, rows[i].log_likelihood, 0, rows[i].log_tolerance),
-                  "%s: logL %.7f", rows[i].source, fit.log_likelihood);
+        cr_expect(agrees(rows[i].source, "shape", rows[i].shape, fit.weibull.shape,
+                         rows[i].shape_tolerance));
+        cr_expect(agrees(rows[i].source, "scale", rows[i].scale, fit.weibull.scale,
+                         rows[i].scale_tolerance));
+        cr_expect(agrees(rows[i].source, "logL", rows[i].log_likelihood, fit.log_likelihood,
+                         rows[i].log_tolerance));
     }
 }
 
-/* NIST/SEMATECH e-Handbook 8.4.5.1 (from memory): 1600 h, two failures: 90 % two-sided bounds of
- * the mean time between failures 254 h and 4502 h; no failures: T/-ln(alpha), factor 0.3338 at
- * 95 %. The upper bound there has 2r degrees of freedom, as here. */
 Test(weibull_published, nist_handbook_bounds_of_an_exponential_life)
 {
+    static const char source[] =
+        "NIST/SEMATECH e-Handbook 8.4.5.1 (from memory): 1600 h, two failures: 90 % two-sided "
+        "bounds of the mean time between failures 254 h and 4502 h; no failures: T/-ln(alpha), "
+        "factor 0.3338 at 95 %. The upper bound there has 2r degrees of freedom, as here.";
     static const double two[] = {400, 1200};
     static const double none[] = {1000};
     static const bool sound[] = {false};
@@ -83,45 +85,48 @@ Test(weibull_published, nist_handbook_bounds_of_an_exponential_life)
     struct spt_weibull_assumed result;
 
     cr_assert_eq(spt_weibull_assumed_slope(&data, 1.0, 0.95, &result), SPT_OK);
-    cr_expect(near(result.scale.low, 254, 0, 0.5), "low %.3f", result.scale.low);
-    cr_expect(near(result.scale.high, 4502, 0, 1.0), "high %.3f", result.scale.high);
-    cr_expect(near(result.scale_estimate, 800, 1e-12, 0));
+    cr_expect(agrees(source, "low", 254, result.scale.low, 0.5));
+    cr_expect(agrees(source, "high", 4502, result.scale.high, 1.0));
+    cr_expect(agrees_within(source, "scale_estimate", 800, result.scale_estimate, 1e-12));
     cr_assert_eq(spt_weibull_assumed_slope(&zero, 1.0, 0.95, &result), SPT_OK);
-    cr_expect(near(result.scale.low, 333.8, 0, 0.05), "low %.3f", result.scale.low);
+    cr_expect(agrees(source, "low", 333.8, result.scale.low, 0.05));
     cr_expect(isinf(result.scale.high));
     cr_expect(isnan(result.scale_estimate));
 }
 
-/* Montgomery and Runger, Applied Statistics and Probability for Engineers, Weibull example of a
- * bearing: shape 0.5, scale 5000 h */
 Test(weibull_published, montgomery_runger_bearing)
 {
+    static const char source[] =
+        "Montgomery and Runger, Applied Statistics and Probability for Engineers, Weibull "
+        "example of a bearing: shape 0.5, scale 5000 h";
     const struct spt_weibull w = {0.5, 5000};
     double mean, survival;
 
     cr_assert_eq(spt_weibull_mean(&w, &mean), SPT_OK);
     cr_assert_eq(spt_weibull_survival(&w, 6000, &survival), SPT_OK);
-    cr_expect(near(mean, 10000, 1e-12, 0), "mean %.9f", mean);
-    cr_expect(near(survival, 0.334, 0, 0.0005), "survival %.6f", survival);
+    cr_expect(agrees_within(source, "mean", 10000, mean, 1e-12));
+    cr_expect(agrees(source, "survival", 0.334, survival, 0.0005));
 }
 
-/* Trade knowledge: the median life is about five times L10 (slope about 1.17), and the textbooks'
- * characteristic life 4.48 L10 with slope 1.5 (Shigley's theta) */
 Test(weibull_published, median_and_characteristic_life_over_l10)
 {
+    static const char source[] =
+        "Trade knowledge: the median life is about five times L10 (slope about 1.17), and the "
+        "textbooks' characteristic life 4.48 L10 with slope 1.5 (Shigley's theta)";
     struct spt_weibull w;
     double median;
 
     cr_assert_eq(spt_weibull_from_l10(1.0, 1.17, &w), SPT_OK);
     cr_assert_eq(spt_weibull_quantile(&w, 0.5, &median), SPT_OK);
-    cr_expect(near(median, 5.0, 0, 0.05), "L50/L10 %.6f", median);
+    cr_expect(agrees(source, "L50/L10", 5.0, median, 0.05));
     cr_assert_eq(spt_weibull_from_l10(1.0, 1.5, &w), SPT_OK);
-    cr_expect(near(w.scale, 4.48, 0, 0.005), "scale/L10 %.6f", w.scale);
+    cr_expect(agrees(source, "scale/L10", 4.48, w.scale, 0.005));
 }
 
-/* Standard tables of median ranks (from memory, to four digits); Benard's formula */
 Test(weibull_published, median_ranks)
 {
+    static const char source[] =
+        "Standard tables of median ranks (from memory, to four digits); Benard's formula";
     static const struct {
         int n, i;
         double exact, benard;
@@ -136,17 +141,19 @@ Test(weibull_published, median_ranks)
         double exact, benard;
         cr_assert_eq(spt_rank_median(SPT_RANK_EXACT, rows[k].i, rows[k].n, &exact), SPT_OK);
         cr_assert_eq(spt_rank_median(SPT_RANK_BENARD, rows[k].i, rows[k].n, &benard), SPT_OK);
-        cr_expect(near(exact, rows[k].exact, 0, 5.1e-5), "%d of %d: %.6f", rows[k].i, rows[k].n,
-                  exact);
-        cr_expect(near(benard, rows[k].benard, 0, 5.1e-7), "%d of %d: %.6f", rows[k].i, rows[k].n,
-                  benard);
+        cr_expect(agrees(source, named("exact, %d of %d", rows[k].i, rows[k].n), rows[k].exact,
+                         exact, 5.1e-5));
+        cr_expect(agrees(source, named("benard, %d of %d", rows[k].i, rows[k].n), rows[k].benard,
+                         benard, 5.1e-7));
         cr_expect_leq(fabs(exact - benard), 0.0013);
     }
 }
 
-/* Documentation of the Python package "reliability", plotting positions: ten items, + sound */
 Test(weibull_published, johnson_adjusted_ranks)
 {
+    static const char source[] =
+        "Documentation of the Python package \"reliability\", plotting positions: ten items, + "
+        "sound";
     static const double times[] = {150, 340, 560, 800, 1130, 1720, 2470, 4210, 5230, 6890};
     static const bool failed[] = {true, false, true, true, false, true, false, false, true, true};
     static const double ranks[] = {1, 2.111111, 3.222222, 4.518519, 6.679012, 8.839506};
@@ -159,8 +166,9 @@ Test(weibull_published, johnson_adjusted_ranks)
     cr_assert_eq(spt_rank_points(&data, SPT_RANK_BENARD, points, 10, &count), SPT_OK);
     cr_assert_eq(count, 6);
     for (int i = 0; i < count; i++) {
-        cr_expect(near(points[i].rank, ranks[i], 0, 5e-7), "rank %.7f", points[i].rank);
-        cr_expect(near(points[i].fraction, fractions[i], 0, 5e-9), "F %.9f", points[i].fraction);
-        cr_expect(near(points[i].y, log(-log(1.0 - fractions[i])), 0, 1e-7));
+        cr_expect(agrees(source, "rank", ranks[i], points[i].rank, 5e-7));
+        cr_expect(agrees(source, "F", fractions[i], points[i].fraction, 5e-9));
+        cr_expect(agrees(source, named("y, row %d", (int)i), log(-log(1.0 - fractions[i])),
+                         points[i].y, 1e-7));
     }
 }

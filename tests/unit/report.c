@@ -282,7 +282,7 @@ Test(text, hours_have_three_digits_in_groups_of_three)
         {999.96, "1 000", "1 000 h"},
         {12344.9, "12 300", "12 300 h"},
         {999950, "1 000 000", "1 000 000 h"},
-        {1.2345e7, "over 1e6", "over 1e6 h"},
+        {1.2345e7, "over 1e7", "over 1e7 h"},
         {(double)INFINITY, "no limit", "no limit"},
         {(double)NAN, "none", "none"},
     };

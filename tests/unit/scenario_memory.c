@@ -39,11 +39,28 @@ static char *write_scenario(size_t *length)
     return text;
 }
 
-/* Lets the n-th request for memory fail, for every n until all succeed. */
-Test(scenario, a_failed_request_for_memory_is_reported_and_never_a_half_built_scenario)
+/* A hub whose rows come from the catalog, with a variant and an event. */
+static char *write_hub(size_t *length)
 {
-    size_t length;
-    char *text = write_scenario(&length);
+    char *text = NULL;
+    FILE *out = open_memstream(&text, length);
+    fputs("title: memory\nhub:\n  inboard: {catalog: mill bearing, width: 22 mm, geometry: &g "
+          "{elements: 18, element_diameter: 8 mm, element_length: 13 mm, contact_angle: 15 deg}}\n"
+          "  outboard: {catalog: mill bearing, geometry: *g}\n  inboard_position: -20 mm\n"
+          "  outboard_position: 30 mm\n  rolling_radius: 300 mm\n  end_play: 0.05 mm\n"
+          "lubricant: mill grease\ncondition: dusty mill\nduty:\n"
+          "  - {phase: a, time: 1 h, road_speed: 30 km/h, wheel_load: 5 kN, temperature: 60 degC}\n"
+          "variants:\n  - name: tight\n    hub: {preload: 0.1 mm, inboard: {width: 21 mm}}\n"
+          "  - name: loose\n    hub: {end_play: 0.4 mm}\n"
+          "service:\n  events:\n    - {event: nut, at: 10 h, hub: {end_play: 0.2 mm}}\n",
+          out);
+    fclose(out);
+    return text;
+}
+
+/* Lets the n-th request for memory fail, for every n until all succeed. */
+static void fail_each_request(char *text, size_t length)
+{
     const struct spt_source source = {"memory", text, length};
     int n = 0;
     for (failed = true; failed && n < 2000; n++) {
@@ -65,6 +82,20 @@ Test(scenario, a_failed_request_for_memory_is_reported_and_never_a_half_built_sc
     cr_expect_gt(n, 20);
     cr_expect(!failed);
     free(text);
+}
+
+Test(scenario, a_failed_request_for_memory_is_reported_and_never_a_half_built_scenario)
+{
+    size_t length;
+    char *text = write_scenario(&length);
+    fail_each_request(text, length);
+}
+
+Test(scenario, a_failed_request_for_memory_is_reported_for_hubs_too)
+{
+    size_t length;
+    char *text = write_hub(&length);
+    fail_each_request(text, length);
 }
 
 Test(scenario, a_catalog_that_memory_fails_for_is_reported)

@@ -1,0 +1,145 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SPT_SCHEDULE_H
+#define SPT_SCHEDULE_H
+
+#include "spalltime/assess.h"
+#include "spalltime/replacement.h"
+#include "spalltime/survival.h"
+#include "spalltime/timeline.h"
+
+/* What has to be done to a machine, how often, and what sets that interval. */
+
+#define SPT_SCHEDULE_TASKS_MAX (SPT_BEARINGS_MAX + 3)
+
+enum spt_task {
+    SPT_TASK_REGREASE,
+    SPT_TASK_REPACK,        /* grease cleaned out and renewed as a whole */
+    SPT_TASK_OIL_CHANGE,    /* oil bath */
+    SPT_TASK_OIL_OR_FILTER, /* circulating oil: change or clean it */
+    SPT_TASK_INSPECT,
+    SPT_TASK_REPLACE,
+    SPT_TASK_COUNT
+};
+
+/* What sets an interval. */
+enum spt_governor {
+    SPT_GOVERNOR_GREASE_LIFE,  /* relubrication interval of the duty, 1/t = sum q_i/t_i */
+    SPT_GOVERNOR_RELIABILITY,  /* the target reliability over the horizon asks for more often */
+    SPT_GOVERNOR_WATER,        /* a drift of water reaches its limit */
+    SPT_GOVERNOR_CLEANLINESS,  /* a drift of dirt passes its limit */
+    SPT_GOVERNOR_LIMIT_PASSED, /* fresh or from the start beyond a limit: no interval helps */
+    SPT_GOVERNOR_LIFE_99,      /* the fatigue life that 99 % reach */
+    SPT_GOVERNOR_YEAR,         /* once a year (common practice, no source) */
+    SPT_GOVERNOR_FATIGUE,      /* fatigue life at the target reliability */
+    SPT_GOVERNOR_GREASE,       /* grease failures take the larger part of the allowed failures */
+    SPT_GOVERNOR_AGE_LIMIT,    /* calendar age stated as the limit */
+    SPT_GOVERNOR_NO_LIFE,      /* no life can be stated: no interval either */
+    SPT_GOVERNOR_COUNT
+};
+
+struct spt_schedule_task {
+    enum spt_task task;
+    int bearing;    /* index; -1: the whole machine */
+    double every_h; /* > 0; NaN where the governor allows none */
+    enum spt_governor governor;
+    double quantity_g; /* of grease to add; NaN: not for this task */
+};
+
+/* What the oil or grease may come to before it is changed. */
+struct spt_service_limits {
+    double water_ppm; /* NaN: no limit */
+    int cleanliness;  /* enum spt_cleanliness, dirtiest that will do; -1: no limit */
+};
+
+struct spt_schedule_inputs {
+    const struct spt_case *question;
+    const struct spt_service *service; /* NULL: none stated; its drifts count from fresh oil */
+    struct spt_service_limits limits;
+    struct spt_replacement_costs costs; /* NaN: not stated */
+    double floor; /* least life over L10, 0 <= floor < 1: SPT_WEIBULL_FLOOR, or 0 for the
+                     two-parameter form */
+};
+
+/* One way of replacing, and what a year of the fleet brings with it; NaN where not known. */
+struct spt_schedule_policy {
+    struct spt_replacement plan;
+    struct spt_replacement_year year; /* costs NaN without stated costs */
+};
+
+struct spt_bearing_schedule {
+    double l10_h;      /* modified life at 90 %; INFINITY: no damage */
+    double interval_h; /* t_f; NaN: oil, or no interval at this speed and bore */
+    double needed_h;   /* regreasing that the target reliability asks for; NaN as above */
+    double regrease_h; /* the shorter of the two */
+    double quantity_g;
+};
+
+struct spt_schedule {
+    const struct spt_case *question;
+    int bearing_count;
+    struct spt_bearing_schedule bearings[SPT_BEARINGS_MAX];
+    double horizon_h; /* of the regreasing: target life, else the fatigue life at the target */
+    bool life_known;  /* every bearing states a life */
+    int fatigue_count, grease_count;
+    struct spt_life_law fatigue[SPT_BEARINGS_MAX];
+    struct spt_grease_plan grease[SPT_BEARINGS_MAX];
+    struct spt_survival_lives fatigue_lives, grease_lives, combined_lives; /* NaN: none */
+    double replace_h;         /* age of replacement; NaN: none */
+    double survival_fatigue;  /* at that age */
+    double survival_grease;   /* 1 without grease */
+    double stated_regrease_h; /* the service's; NaN: none */
+    bool repacking_renews;    /* repacking comes sooner than a regreasing and takes its place */
+    bool costs_known;         /* stated */
+    bool optimum_found;       /* false with costs: no finite age is cheaper than failure */
+    struct spt_schedule_policy run_to_failure, at_target, at_optimum;
+    int task_count;
+    struct spt_schedule_task tasks[SPT_SCHEDULE_TASKS_MAX];
+};
+
+/* Works out the plan.
+ * In:     a case; `results` with room for the phases of one bearing.
+ * Rules:  regreasing at the relubrication interval, or sooner where the share of greases that has
+ *         to last the horizon (spt_regreasing_period) asks for it; oil change when the first drift
+ *         reaches a limit; inspection at the fatigue life that 99 % reach, at least once a year
+ *         where yearly hours are stated (a rule of this tool); replacement at the age that the
+ *         target reliability allows to fatigue and grease together, at most the age limit.
+ *         Grease counts as the governor where fatigue alone would allow 5 % more.
+ *         Optimum age and failures in a year see grease as a steady rate, its mean between two
+ *         regreasings, so that the survival is smooth.
+ * Status: SPT_BAD_ARGUMENT, SPT_NOT_CONVERGED. What has no answer is NaN, see each governor.
+ * Source: as the model headers cite; the rules are ours. */
+enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
+                             struct spt_phase_result *results, struct spt_schedule *schedule);
+
+/* Running hours with fresh oil until the first drift reaches a limit, and which; INFINITY where
+ * none does, 0 with SPT_GOVERNOR_LIMIT_PASSED where the start is beyond a limit already. */
+double spt_schedule_limit_time(const struct spt_case *question, const struct spt_service *service,
+                               const struct spt_service_limits *limits,
+                               enum spt_governor *governor);
+
+/* Shares that survive t_h (>= 0, finite): fatigue, grease, both; 1 where a cause is absent. */
+struct spt_schedule_point {
+    double t_h, fatigue, grease, combined;
+};
+enum spt_status spt_schedule_survival(const struct spt_schedule *schedule, double t_h,
+                                      struct spt_schedule_point *point);
+
+/* One date of the plan. */
+struct spt_schedule_entry {
+    int task;    /* index into the tasks */
+    int number;  /* 1: the first time */
+    double at_h; /* running hours from the start */
+};
+
+#define SPT_SCHEDULE_ENTRIES_MAX 2000
+
+/* All dates up to the replacement (or to the target life where there is none), in order of time.
+ * Tasks that fall on the replacement are left out: the new bearing makes them needless.
+ * Result: number of entries; `*cut` is set where `room` was too small for all. */
+int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedule_entry *entries,
+                          int room, bool *cut);
+
+/* Days from the start until running hours are reached; NaN without yearly hours. */
+double spt_schedule_days(const struct spt_case *question, double at_h);
+
+#endif

@@ -1,0 +1,282 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <errno.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "cli/command.h"
+#include "cli/hub.h"
+#include "cli/input.h"
+#include "cli/message.h"
+#include "cli/output.h"
+#include "report/fit.h"
+#include "report/life.h"
+#include "scenario/field_data.h"
+#include "scenario/units.h"
+#include "spalltime/adjust.h"
+
+#define RANKS_EXACT_MAX 10000 /* above, Benard's formula: the same to 1e-4 there, and quick */
+#define USUAL_CONFIDENCE 0.90
+
+/* The files and the answer under way. */
+struct work {
+    const struct spt_options *options;
+    struct spt_field_data data;
+    struct spt_input against, variants;
+    struct spt_arena arena;
+    struct spt_fit_report report;
+    struct spt_hypothesis *hypotheses;
+    struct spt_life_law *laws;
+};
+
+static int out_of_memory(void)
+{
+    fputs("spalltime: out of memory\n", spt_messages());
+    return SPT_EXIT_SYSTEM;
+}
+
+/* The file, standard input, or the text that a calling program handed over in its place. */
+static FILE *open_field_data(const struct spt_options *options, const char *path)
+{
+    if (strcmp(path, "-"))
+        return fopen(path, "rb");
+    if (!options->input_text)
+        return stdin;
+    size_t length = options->input_length;
+    FILE *in = tmpfile();
+    if (in && fwrite(options->input_text, 1, length, in) != length) {
+        fclose(in);
+        return NULL;
+    }
+    if (in)
+        rewind(in);
+    return in;
+}
+
+static int read_field_data(struct work *w, const char *path)
+{
+    struct spt_diagnostics diags = {0};
+    bool standard_input = !strcmp(path, "-");
+    errno = 0;
+    FILE *in = open_field_data(w->options, path);
+    if (!in) {
+        fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(errno));
+        return SPT_EXIT_SYSTEM;
+    }
+    bool fine = spt_field_data_read(in, standard_input ? "standard input" : path, &w->data, &diags);
+    int error = ferror(in) ? errno : 0;
+    if (in != stdin)
+        fclose(in);
+    if (error) {
+        fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(error));
+        return SPT_EXIT_SYSTEM;
+    }
+    spt_diagnostics_print(&diags, spt_messages());
+    if (fine)
+        return SPT_EXIT_DONE;
+    return diags.out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
+}
+
+static bool is_standard_input(const char *path)
+{
+    return path && !strcmp(path, "-");
+}
+
+static int check_inputs(const struct spt_options *options)
+{
+    int count = is_standard_input(options->arguments[0]) + is_standard_input(options->against) +
+                is_standard_input(options->variants);
+    if (count < 2)
+        return SPT_EXIT_DONE;
+    fputs("spalltime fit: only one of the files can be standard input\n", spt_messages());
+    return SPT_EXIT_USAGE;
+}
+
+static int read_numbers(const struct spt_options *options, struct spt_fit_inputs *inputs)
+{
+    double percent = 100 * USUAL_CONFIDENCE;
+    inputs->assumed_slope = SPT_WEIBULL_SLOPE;
+    if (options->confidence && (spt_quantity_read(options->confidence, SPT_RELIABILITY, &percent) ||
+                                !(percent >= 50 && percent <= 99.9))) {
+        fputs("spalltime fit: write --confidence as a share from 50% to 99.9%, such as 90%\n",
+              spt_messages());
+        return SPT_EXIT_USAGE;
+    }
+    if (options->slope &&
+        (spt_quantity_read(options->slope, SPT_NO_DIMENSION, &inputs->assumed_slope) ||
+         !(inputs->assumed_slope >= 0.2 && inputs->assumed_slope <= 20))) {
+        fputs("spalltime fit: write --slope as a number from 0.2 to 20, such as 1.5\n",
+              spt_messages());
+        return SPT_EXIT_USAGE;
+    }
+    inputs->confidence = percent / 100;
+    return SPT_EXIT_DONE;
+}
+
+/* L10 of a case in the unit of the data; NaN where it states none. */
+static int find_l10(struct work *w, const struct spt_case *question, double *l10)
+{
+    struct spt_case at_90 = *question, settled;
+    struct spt_hub_bench bench;
+    size_t count = (size_t)spt_case_phase_count(question);
+    struct spt_phase_result *results = spt_arena_take(&w->arena, count * sizeof *results);
+    if (!results)
+        return out_of_memory();
+    at_90.reliability_percent = 90;
+    int problem = spt_cli_settle(&at_90, &w->arena, false, &bench, &settled);
+    if (problem)
+        return problem;
+    enum spt_status status = spt_case_life(&settled, results, l10);
+    if (status) {
+        fprintf(spt_messages(), "spalltime fit: %s: %s\n", question->title,
+                spt_status_text(status));
+        return SPT_EXIT_SYSTEM;
+    }
+    if (!isfinite(*l10))
+        *l10 = (double)NAN;
+    if (w->data.dimension == SPT_DURATION)
+        return SPT_EXIT_DONE;
+    if (!(question->road_speed_km_h > 0)) {
+        fprintf(spt_messages(),
+                "spalltime fit: the field data are distances, but \"%s\" does not say how far an "
+                "hour goes; add `usage: {distance_per_hour: 35 km/h}` or `rolling_radius` to it\n",
+                question->title);
+        return SPT_EXIT_BAD_INPUT;
+    }
+    *l10 *= question->road_speed_km_h;
+    return SPT_EXIT_DONE;
+}
+
+static int read_against(struct work *w)
+{
+    w->report.inputs.estimated_l10 = (double)NAN;
+    if (!w->options->against)
+        return SPT_EXIT_DONE;
+    int status = spt_input_read(w->options, w->options->against, &w->against);
+    if (status)
+        return status;
+    w->report.against = w->against.scenario.base.question.title;
+    return find_l10(w, &w->against.scenario.base.question, &w->report.inputs.estimated_l10);
+}
+
+/* The laws of those that state a life come first. */
+static int read_variants(struct work *w)
+{
+    if (!w->options->variants)
+        return SPT_EXIT_DONE;
+    int status = spt_input_read(w->options, w->options->variants, &w->variants);
+    if (status)
+        return status;
+    const struct spt_scenario *scenario = &w->variants.scenario;
+    int total = 1 + scenario->variant_count, first = 0, last = total;
+    w->hypotheses = spt_arena_take(&w->arena, (size_t)total * sizeof *w->hypotheses);
+    w->laws = spt_arena_take(&w->arena, (size_t)total * sizeof *w->laws);
+    if (!w->hypotheses || !w->laws)
+        return out_of_memory();
+    for (int i = 0; i < total; i++) {
+        const struct spt_variant *variant = i ? &scenario->variants[i - 1] : &scenario->base;
+        struct spt_hypothesis found = {.name =
+                                           variant->name ? variant->name : variant->question.title};
+        found.candidate = (struct spt_fit_candidate){(double)NAN, (double)NAN};
+        status = find_l10(w, &variant->question, &found.l10);
+        if (status)
+            return status;
+        if (isfinite(found.l10))
+            w->laws[first] = spt_survival_iso_law(found.l10);
+        w->hypotheses[isfinite(found.l10) ? first++ : --last] = found;
+    }
+    w->report.inputs.candidate_count = first;
+    w->report.inputs.candidates = w->laws;
+    w->report.hypothesis_count = total;
+    w->report.hypotheses = w->hypotheses;
+    return SPT_EXIT_DONE;
+}
+
+/* The likelier first; one without a likelihood (it states no life) last. */
+static int compare_hypotheses(const void *left, const void *right)
+{
+    const struct spt_hypothesis *a = left, *b = right;
+    double one = isnan(a->candidate.log_likelihood) ? 1 : -a->candidate.log_likelihood;
+    double two = isnan(b->candidate.log_likelihood) ? 1 : -b->candidate.log_likelihood;
+    bool no_one = isnan(a->candidate.log_likelihood), no_two = isnan(b->candidate.log_likelihood);
+    if (no_one != no_two)
+        return no_one ? 1 : -1;
+    return (one > two) - (one < two);
+}
+
+static int work_out(struct work *w)
+{
+    struct spt_fit_inputs *inputs = &w->report.inputs;
+    int total = (int)w->data.bearings, count = inputs->candidate_count;
+    struct spt_rank_point *points = spt_arena_take(&w->arena, (size_t)total * sizeof *points);
+    struct spt_fit_candidate *candidates =
+        count ? spt_arena_take(&w->arena, (size_t)count * sizeof *candidates) : NULL;
+    if (!points || (count && !candidates))
+        return out_of_memory();
+    inputs->data =
+        (struct spt_weibull_data){w->data.rows, w->data.times, w->data.counts, w->data.failed};
+    inputs->rank_method = total > RANKS_EXACT_MAX ? SPT_RANK_BENARD : SPT_RANK_EXACT;
+    const struct spt_fit_workspace space = {points, total, candidates, count};
+    enum spt_status status = spt_fit(inputs, &space, &w->report.fit);
+    if (status) {
+        fprintf(spt_messages(), "spalltime fit: %s\n", spt_status_text(status));
+        return SPT_EXIT_SYSTEM;
+    }
+    for (int i = 0; i < count; i++)
+        w->hypotheses[i].candidate = candidates[i];
+    if (w->hypotheses)
+        qsort(w->hypotheses, (size_t)w->report.hypothesis_count, sizeof *w->hypotheses,
+              compare_hypotheses);
+    w->report.points = points;
+    return SPT_EXIT_DONE;
+}
+
+static int answer(const struct work *w)
+{
+    struct spt_output output;
+    const struct spt_options *options = w->options;
+    if (!spt_output_open(&output))
+        return SPT_EXIT_SYSTEM;
+    struct spt_text text = spt_output_text(&output, options);
+    if (options->format == SPT_FORMAT_JSON) {
+        struct spt_json json = spt_json_begin(output.stream);
+        spt_json_open(&json, NULL, '{');
+        spt_json_tool(&json);
+        spt_fit_json(&json, &w->report);
+        spt_json_close(&json, '}');
+    } else if (options->format == SPT_FORMAT_CSV) {
+        spt_fit_csv(output.stream, &w->report);
+    } else {
+        spt_fit_text(&text, &w->report);
+        if (!options->quiet)
+            spt_text_cautions(&text);
+    }
+    bool worse = w->report.against && w->report.fit.comparison.verdict == SPT_FIT_WORSE;
+    return spt_output_close(&output, options, worse ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+}
+
+int spt_command_fit(const struct spt_options *options)
+{
+    struct work w = {.options = options};
+    int status = check_inputs(options);
+    if (!status)
+        status = read_numbers(options, &w.report.inputs);
+    if (!status)
+        status = read_field_data(&w, options->arguments[0]);
+    if (!status)
+        status = read_against(&w);
+    if (!status)
+        status = read_variants(&w);
+    w.report.file = w.data.source.name;
+    w.report.unit = w.data.dimension == SPT_DURATION ? "h" : "km";
+    w.report.rows = w.data.rows;
+    if (!status)
+        status = work_out(&w);
+    if (!status)
+        status = answer(&w);
+    spt_input_free(&w.against);
+    spt_input_free(&w.variants);
+    spt_field_data_free(&w.data);
+    spt_arena_free(&w.arena);
+    return status;
+}

@@ -1,0 +1,136 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "cli/command.h"
+#include "cli/hub.h"
+#include "cli/input.h"
+#include "cli/message.h"
+#include "cli/output.h"
+#include "report/life.h"
+#include "report/schedule.h"
+#include "spalltime/adjust.h"
+
+#define CURVE_POINTS 101
+
+static int read_start(const struct spt_options *options, const struct spt_case *question,
+                      struct spt_schedule_report *report)
+{
+    report->dated = options->start != NULL;
+    if (options->start && !spt_date_read(options->start, &report->start)) {
+        fputs("spalltime schedule: write --start as a day, such as 2026-03-01\n", spt_messages());
+        return SPT_EXIT_USAGE;
+    }
+    if (options->format != SPT_FORMAT_ICAL && !options->start)
+        return SPT_EXIT_DONE;
+    if (!options->start) {
+        fputs("spalltime schedule: a calendar needs the day it starts; add --start 2026-03-01\n",
+              spt_messages());
+        return SPT_EXIT_USAGE;
+    }
+    if (!(question->yearly_use_h > 0)) {
+        fputs("spalltime schedule: dates need `usage: {yearly: 900 h}` in the scenario\n",
+              spt_messages());
+        return SPT_EXIT_BAD_INPUT;
+    }
+    return SPT_EXIT_DONE;
+}
+
+/* The survival curve, to where half of the fatigue life (or of the greases) is gone. */
+static enum spt_status draw(const struct spt_schedule *schedule, struct spt_schedule_point *points,
+                            int *count)
+{
+    double end_h = schedule->fatigue_lives.l50_h;
+    enum spt_status status = SPT_OK;
+    if (isnan(end_h))
+        end_h = schedule->grease_lives.l50_h;
+    *count = isnan(end_h) ? 0 : CURVE_POINTS;
+    for (int i = 0; i < *count && !status; i++)
+        status = spt_schedule_survival(schedule, end_h * i / (CURVE_POINTS - 1), &points[i]);
+    return status;
+}
+
+static int answer(const struct spt_options *options, const struct spt_schedule_report *report)
+{
+    struct spt_output output;
+    if (!spt_output_open(&output))
+        return SPT_EXIT_SYSTEM;
+    struct spt_text text = spt_output_text(&output, options);
+    if (options->format == SPT_FORMAT_JSON) {
+        struct spt_json json = spt_json_begin(output.stream);
+        spt_json_open(&json, NULL, '{');
+        spt_json_tool(&json);
+        spt_schedule_json(&json, report);
+        spt_json_close(&json, '}');
+    } else if (options->format == SPT_FORMAT_CSV) {
+        spt_schedule_csv(output.stream, report);
+    } else if (options->format == SPT_FORMAT_ICAL) {
+        spt_schedule_ical(output.stream, report);
+    } else {
+        spt_schedule_text(&text, report);
+        if (!options->quiet)
+            spt_text_cautions(&text);
+    }
+    if (report->cut)
+        fprintf(spt_messages(), "spalltime schedule: the calendar holds the first %d dates only\n",
+                report->entry_count);
+    return spt_output_close(&output, options, SPT_EXIT_DONE);
+}
+
+static int work(const struct spt_options *options, struct spt_input *input)
+{
+    const struct spt_scenario *scenario = &input->scenario;
+    struct spt_hub_bench bench;
+    struct spt_case settled;
+    const struct spt_case *question = &settled;
+    int problem = spt_cli_settle(&scenario->base.question, &input->arena, false, &bench, &settled);
+    if (problem)
+        return problem;
+    const struct spt_schedule_inputs inputs = {
+        .question = question,
+        .service = scenario->has_service ? &scenario->service : NULL,
+        .limits = scenario->limits,
+        .costs = scenario->costs,
+        .floor = options->two_parameter ? 0 : SPT_WEIBULL_FLOOR,
+    };
+    struct spt_schedule schedule = {0};
+    struct spt_schedule_report report = {
+        .schedule = &schedule,
+        .floor = inputs.floor,
+        .currency = scenario->currency,
+        .limits = &scenario->limits,
+        .costs = &scenario->costs,
+    };
+    struct spt_phase_result *results =
+        spt_arena_take(&input->arena, (size_t)spt_case_phase_count(question) * sizeof *results);
+    struct spt_schedule_entry *entries =
+        spt_arena_take(&input->arena, SPT_SCHEDULE_ENTRIES_MAX * sizeof *entries);
+    struct spt_schedule_point *curve = spt_arena_take(&input->arena, CURVE_POINTS * sizeof *curve);
+    problem = read_start(options, question, &report);
+    if (problem)
+        return problem;
+    enum spt_status status =
+        results && entries && curve ? spt_schedule(&inputs, results, &schedule) : SPT_NO_MEMORY;
+    if (!status)
+        status = draw(&schedule, curve, &report.curve_count);
+    if (status) {
+        fprintf(spt_messages(), "spalltime schedule: %s\n", spt_status_text(status));
+        return SPT_EXIT_SYSTEM;
+    }
+    report.entry_count =
+        spt_schedule_calendar(&schedule, entries, SPT_SCHEDULE_ENTRIES_MAX, &report.cut);
+    report.entries = entries;
+    report.curve = curve;
+    return answer(options, &report);
+}
+
+int spt_command_schedule(const struct spt_options *options)
+{
+    struct spt_input input;
+    int status = spt_input_read(options, options->arguments[0], &input);
+    if (!status)
+        status = work(options, &input);
+    spt_input_free(&input);
+    return status;
+}

@@ -1,0 +1,72 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/spread.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <unistd.h>
+
+#include "cli/message.h"
+#include "scenario/units.h"
+#include "spalltime/adjust.h"
+
+static int read_samples(const struct spt_options *options, const char *command, int *samples)
+{
+    double value = *samples;
+    if (options->samples &&
+        (spt_quantity_read(options->samples, SPT_NO_DIMENSION, &value) || value != floor(value) ||
+         value < SPT_UNCERTAIN_SAMPLES_MIN || value > SPT_UNCERTAIN_SAMPLES_MAX)) {
+        fprintf(spt_messages(), "spalltime %s: write --samples as a whole number from %d to %d\n",
+                command, SPT_UNCERTAIN_SAMPLES_MIN, SPT_UNCERTAIN_SAMPLES_MAX);
+        return SPT_EXIT_USAGE;
+    }
+    *samples = (int)value;
+    return SPT_EXIT_DONE;
+}
+
+static int count_threads(void)
+{
+    long count = sysconf(_SC_NPROCESSORS_ONLN);
+    return count < 1                           ? 1
+           : count > SPT_UNCERTAIN_THREADS_MAX ? SPT_UNCERTAIN_THREADS_MAX
+                                               : (int)count;
+}
+
+static bool make_room(struct spt_arena *arena, const struct spt_case *question, int samples,
+                      bool shares, struct spt_uncertainty_room *room)
+{
+    size_t n = (size_t)samples, threads = (size_t)count_threads();
+    size_t phases = threads * (size_t)spt_case_phase_count(question);
+    size_t design = SPT_UNCERTAIN_COUNT * n;
+    size_t design_of_shares = (size_t)2 * SPT_UNCERTAIN_COUNT * SPT_UNCERTAIN_SHARE_SAMPLES;
+    if (shares && design < design_of_shares)
+        design = design_of_shares;
+    room->threads = (int)threads;
+    room->phases = spt_arena_take(arena, phases * sizeof *room->phases);
+    room->results = spt_arena_take(arena, phases * sizeof *room->results);
+    room->design = spt_arena_take(arena, design * sizeof *room->design);
+    room->lives = spt_arena_take(arena, (1 + SPT_BEARINGS_MAX) * n * sizeof *room->lives);
+    room->scratch = spt_arena_take(arena, 4 * n * sizeof *room->scratch);
+    room->shares =
+        shares
+            ? spt_arena_take(arena, (size_t)3 * SPT_UNCERTAIN_SHARE_SAMPLES * sizeof *room->shares)
+            : NULL;
+    return room->phases && room->results && room->design && room->lives && room->scratch &&
+           (!shares || room->shares);
+}
+
+int spt_cli_spread(const struct spt_options *options, const char *command, struct spt_input *input,
+                   const struct spt_case *question, struct spt_uncertainty_result *result)
+{
+    struct spt_uncertainty uncertainty = input->scenario.uncertainty;
+    struct spt_uncertainty_room room;
+    int status = read_samples(options, command, &uncertainty.samples);
+    if (status)
+        return status;
+    enum spt_status found = SPT_NO_MEMORY;
+    if (make_room(&input->arena, question, uncertainty.samples, options->shares, &room))
+        found = spt_uncertainty(question, &uncertainty, &room, result);
+    if (!found)
+        return SPT_EXIT_DONE;
+    fprintf(spt_messages(), "spalltime %s: %s\n", command, spt_status_text(found));
+    return SPT_EXIT_SYSTEM;
+}

@@ -1,0 +1,363 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/fit.h"
+
+#include <math.h>
+
+#include "report/csv.h"
+
+#define WORDS_LENGTH 400
+#define KEY_LENGTH 40
+
+/* A life with the unit of the data: "12 340 km". */
+#define LIFE_LENGTH 32
+static const char *tell(const struct spt_fit_report *report, double life, char *buffer)
+{
+    char number[SPT_HOURS_LENGTH];
+    spt_text_amount(life, number);
+    snprintf(buffer, LIFE_LENGTH, isfinite(life) ? "%s %s" : "%s", number, report->unit);
+    return buffer;
+}
+
+static const char *tell_slope(const struct spt_interval *bounds)
+{
+    if (bounds->low > 1)
+        return "the risk of failure grows with age, so changing at an age helps";
+    if (bounds->high < 1)
+        return "the risk of failure falls with age: early failures, of assembly or setting; "
+               "changing at an age does not help";
+    return "whether the risk of failure grows or falls with age cannot be told from these";
+}
+
+static void write_fitted(const struct spt_text *text, const struct spt_fit_report *report)
+{
+    char life[LIFE_LENGTH], low[LIFE_LENGTH], high[LIFE_LENGTH];
+    const struct spt_fit *fit = &report->fit;
+    spt_text_wrapf(text, "", "10 %% of the bearings fail by %s; %.6g %% bounds %s to %s.",
+                   tell(report, fit->l10.estimate, life), 100 * report->inputs.confidence,
+                   tell(report, fit->l10.ratio.low, low), tell(report, fit->l10.ratio.high, high));
+    spt_text_wrapf(text, "", "Half of them fail by %s; %s to %s.",
+                   tell(report, fit->l50.estimate, life), tell(report, fit->l50.ratio.low, low),
+                   tell(report, fit->l50.ratio.high, high));
+    spt_text_wrapf(text, "", "Slope %.3g, %.3g to %.3g: %s.", fit->slope.estimate,
+                   fit->slope.ratio.low, fit->slope.ratio.high, tell_slope(&fit->slope.ratio));
+}
+
+static void write_assumed(const struct spt_text *text, const struct spt_fit_report *report)
+{
+    char low[LIFE_LENGTH], high[LIFE_LENGTH];
+    const struct spt_fit *fit = &report->fit;
+    double one_sided = 50 + 50 * report->inputs.confidence;
+    if (fit->failures < SPT_FIT_FAILURES_MIN)
+        spt_text_wrapf(text, "",
+                       "%d failure%s: too few to fit a slope, so a slope of %.3g is ASSUMED. "
+                       "Another slope gives other bounds.",
+                       fit->failures, fit->failures == 1 ? "" : "s", fit->assumed.shape);
+    else
+        spt_text_wrapf(text, "",
+                       "These lives have no finite best slope (the failures lie at one time), so "
+                       "a slope of %.3g is ASSUMED.",
+                       fit->assumed.shape);
+    spt_text_wrapf(text, "", "With %.6g %% confidence L10 is above %s.", one_sided,
+                   tell(report, fit->assumed.l10.low, low));
+    if (isfinite(fit->assumed.l10.high))
+        spt_text_wrapf(text, "", "Taken alone, with %.6g %% confidence it is below %s.", one_sided,
+                       tell(report, fit->assumed.l10.high, high));
+    else
+        spt_text_wrap(text, "", "Without a failure there is no upper bound.");
+}
+
+static void tell_verdict(const struct spt_fit_comparison *comparison, char *words)
+{
+    char low[SPT_HOURS_LENGTH], high[SPT_HOURS_LENGTH];
+    spt_text_ratio(comparison->bounds.low, low);
+    spt_text_ratio(comparison->bounds.high, high);
+    switch (comparison->verdict) {
+    case SPT_FIT_WORSE:
+        snprintf(words, WORDS_LENGTH,
+                 "The field is WORSE than rated: even the upper bound of its L10 is only %s times "
+                 "the rated one",
+                 high);
+        break;
+    case SPT_FIT_BETTER:
+        snprintf(words, WORDS_LENGTH,
+                 "The field is better than rated: even the lower bound of its L10 is %s times the "
+                 "rated one",
+                 low);
+        break;
+    case SPT_FIT_IN_LINE:
+        snprintf(words, WORDS_LENGTH,
+                 "The field is in line with the rating: its L10 lies within %s to %s times the "
+                 "rated one",
+                 low, high);
+        break;
+    case SPT_FIT_CANNOT_TELL:
+        snprintf(words, WORDS_LENGTH,
+                 "The field cannot tell: its L10 lies anywhere from %s times the rated one to %s%s",
+                 low, high, isfinite(comparison->bounds.high) ? " times" : "");
+        break;
+    }
+}
+
+static void write_against(const struct spt_text *text, const struct spt_fit_report *report)
+{
+    char words[WORDS_LENGTH], life[LIFE_LENGTH], factor[SPT_HOURS_LENGTH];
+    const struct spt_fit_comparison *comparison = &report->fit.comparison;
+    if (!report->against)
+        return;
+    spt_text_heading(text, "AGAINST THE RATING");
+    spt_text_wrapf(text, "", "%s: rated L10 %s.", report->against,
+                   tell(report, report->inputs.estimated_l10, life));
+    if (isnan(report->inputs.estimated_l10)) {
+        spt_text_wrap(text, "",
+                      "The scenario states no finite life, so there is nothing to "
+                      "compare.");
+        return;
+    }
+    tell_verdict(comparison, words);
+    if (isnan(comparison->factor))
+        spt_text_wrapf(text, "", "%s.", words);
+    else
+        spt_text_wrapf(text, "", "%s; the best estimate is %s times.", words,
+                       spt_text_ratio(comparison->factor, factor));
+}
+
+static void write_quantity(const struct spt_text *text, const char *name,
+                           const struct spt_fit_quantity *quantity, bool life)
+{
+    const double numbers[] = {quantity->estimate, quantity->ratio.low, quantity->ratio.high,
+                              quantity->wald.low, quantity->wald.high};
+    fprintf(text->out, "%-12s", name);
+    for (int i = 0; i < 5; i++) {
+        char cell[SPT_HOURS_LENGTH];
+        if (life)
+            spt_text_amount(numbers[i], cell);
+        else
+            spt_text_number(numbers[i], cell);
+        fprintf(text->out, "%s%*s", i % 2 ? "   " : " ", 11, cell);
+    }
+    fputc('\n', text->out);
+}
+
+static void write_table(const struct spt_text *text, const struct spt_fit_report *report)
+{
+    const struct spt_fit *fit = &report->fit;
+    if (fit->basis == SPT_FIT_LIKELIHOOD) {
+        spt_text_heading(text, "MAXIMUM LIKELIHOOD");
+        fprintf(text->out, "%-15sestimate  likelihood ratio bounds         Wald bounds\n", "");
+        write_quantity(text, "slope", &fit->slope, false);
+        fprintf(text->out, "in %s:\n", report->unit);
+        write_quantity(text, "scale", &fit->scale, true);
+        write_quantity(text, "L10", &fit->l10, true);
+        write_quantity(text, "L50", &fit->l50, true);
+        spt_text_wrap(text, "",
+                      "Quote the likelihood ratio bounds; the Wald bounds are too narrow "
+                      "with few failures.");
+    }
+    if (isnan(fit->life_on_rank.weibull.shape))
+        return;
+    char scale[LIFE_LENGTH];
+    spt_text_wrapf(text, "",
+                   "For comparison, a line through the median ranks%s: slope %.3g, scale %s, "
+                   "r squared %.3f.",
+                   report->inputs.rank_method == SPT_RANK_BENARD ? " (Benard's formula)" : "",
+                   fit->life_on_rank.weibull.shape,
+                   tell(report, fit->life_on_rank.weibull.scale, scale),
+                   fit->life_on_rank.r_squared);
+}
+
+static void write_hypothesis(const struct spt_text *text, const struct spt_hypothesis *hypothesis)
+{
+    char life[SPT_HOURS_LENGTH];
+    spt_text_fit(text, hypothesis->name, 34);
+    fprintf(text->out, " %10s", spt_text_amount(hypothesis->l10, life));
+    if (isnan(hypothesis->candidate.log_likelihood))
+        fputs("  states no life, left out\n", text->out);
+    else if (isinf(hypothesis->candidate.log_likelihood))
+        fputs("  a failure came too early for it\n", text->out);
+    else {
+        fprintf(text->out, " %11.2f %6.1f %%", hypothesis->candidate.log_likelihood,
+                100 * hypothesis->candidate.weight);
+        if (hypothesis->candidate.weight >= 0.005) {
+            fputc(' ', text->out);
+            spt_text_bar(text, hypothesis->candidate.weight, 1, 12);
+        }
+        fputc('\n', text->out);
+    }
+}
+
+static void write_hypotheses(const struct spt_text *text, const struct spt_fit_report *report)
+{
+    if (!report->hypothesis_count)
+        return;
+    const struct spt_hypothesis *best = &report->hypotheses[0];
+    spt_text_heading(text, "WHICH CONDITION EXPLAINS THE RETURNS");
+    fprintf(text->out, "%-34s %7sL10 %-2s log likeli- share of the\n%-46s %10s likelihood\n",
+            "scenario or variant", "", report->unit, "", "hood");
+    for (int i = 0; i < report->hypothesis_count; i++)
+        write_hypothesis(text, &report->hypotheses[i]);
+    if (report->fit.best_candidate < 0)
+        spt_text_wrap(text, "", "None of these allows the returns: look for another cause.");
+    else
+        spt_text_wrapf(text, "",
+                       "\"%s\" explains the returns best of these, by a factor of %s "
+                       "over the next.",
+                       best->name,
+                       report->hypothesis_count > 1 && best[1].candidate.weight > 0
+                           ? spt_text_ratio(best->candidate.weight / best[1].candidate.weight,
+                                            (char[SPT_HOURS_LENGTH]){0})
+                           : "more than can be told");
+    spt_text_wrap(text, "",
+                  "This compares the conditions listed, each as it stands, and proves "
+                  "none: the true cause may not be among them. Look at the bearings.");
+}
+
+void spt_fit_text(const struct spt_text *text, const struct spt_fit_report *report)
+{
+    const struct spt_fit *fit = &report->fit;
+    spt_text_wrapf(text, "", "%s: %d failed and %d running bearing%s in %d row%s.", report->file,
+                   fit->failures, fit->censored, fit->censored == 1 ? "" : "s", report->rows,
+                   report->rows == 1 ? "" : "s");
+    spt_text_heading(text, "VERDICT");
+    if (fit->basis == SPT_FIT_LIKELIHOOD)
+        write_fitted(text, report);
+    else
+        write_assumed(text, report);
+    write_against(text, report);
+    write_hypotheses(text, report);
+    write_table(text, report);
+}
+
+/* "l10" with the unit of the data behind it: "l10_h". */
+static const char *key_of(const struct spt_fit_report *report, const char *name, char *key)
+{
+    snprintf(key, KEY_LENGTH, "%s_%s", name, report->unit);
+    return key;
+}
+
+static void write_interval(struct spt_json *json, const char *key,
+                           const struct spt_interval *bounds)
+{
+    spt_json_open(json, key, '{');
+    spt_json_number(json, "low", bounds->low);
+    spt_json_number(json, "high", bounds->high);
+    spt_json_close(json, '}');
+}
+
+static void write_json_quantity(struct spt_json *json, const char *key,
+                                const struct spt_fit_quantity *quantity)
+{
+    spt_json_open(json, key, '{');
+    spt_json_number(json, "estimate", quantity->estimate);
+    write_interval(json, "likelihood_ratio", &quantity->ratio);
+    write_interval(json, "wald", &quantity->wald);
+    spt_json_close(json, '}');
+}
+
+static void write_json_line(struct spt_json *json, const struct spt_fit_report *report,
+                            const char *key, const struct spt_rank_line *line)
+{
+    char scale[KEY_LENGTH];
+    spt_json_open(json, key, '{');
+    spt_json_number(json, "slope", line->weibull.shape);
+    spt_json_number(json, key_of(report, "scale", scale), line->weibull.scale);
+    spt_json_number(json, "r_squared", line->r_squared);
+    spt_json_close(json, '}');
+}
+
+static void write_json_fit(struct spt_json *json, const struct spt_fit_report *report)
+{
+    char key[KEY_LENGTH];
+    const struct spt_fit *fit = &report->fit;
+    spt_json_text(json, "basis",
+                  fit->basis == SPT_FIT_LIKELIHOOD ? "maximum likelihood" : "assumed slope");
+    spt_json_number(json, "log_likelihood", fit->log_likelihood);
+    write_json_quantity(json, "slope", &fit->slope);
+    write_json_quantity(json, key_of(report, "scale", key), &fit->scale);
+    write_json_quantity(json, key_of(report, "l10", key), &fit->l10);
+    write_json_quantity(json, key_of(report, "l50", key), &fit->l50);
+    spt_json_open(json, "assumed_slope", '{');
+    spt_json_number(json, "slope", fit->assumed.shape);
+    spt_json_number(json, "one_sided_confidence_percent", 50 + 50 * report->inputs.confidence);
+    write_interval(json, key_of(report, "scale", key), &fit->assumed.scale);
+    write_interval(json, key_of(report, "l10", key), &fit->assumed.l10);
+    spt_json_close(json, '}');
+    spt_json_text(json, "rank_method",
+                  report->inputs.rank_method == SPT_RANK_EXACT ? "median rank" : "Benard");
+    write_json_line(json, report, "life_on_rank", &fit->life_on_rank);
+    write_json_line(json, report, "rank_on_life", &fit->rank_on_life);
+}
+
+static void write_json_against(struct spt_json *json, const struct spt_fit_report *report)
+{
+    static const char *const verdicts[] = {[SPT_FIT_WORSE] = "worse",
+                                           [SPT_FIT_IN_LINE] = "in line",
+                                           [SPT_FIT_BETTER] = "better",
+                                           [SPT_FIT_CANNOT_TELL] = "cannot tell"};
+    char key[KEY_LENGTH];
+    if (!report->against)
+        return;
+    spt_json_open(json, "against", '{');
+    spt_json_text(json, "title", report->against);
+    spt_json_number(json, key_of(report, "rated_l10", key), report->inputs.estimated_l10);
+    spt_json_number(json, "factor", report->fit.comparison.factor);
+    write_interval(json, "bounds", &report->fit.comparison.bounds);
+    spt_json_text(json, "verdict", verdicts[report->fit.comparison.verdict]);
+    spt_json_close(json, '}');
+}
+
+static void write_json_hypotheses(struct spt_json *json, const struct spt_fit_report *report)
+{
+    char key[KEY_LENGTH];
+    spt_json_open(json, "hypotheses", '[');
+    for (int i = 0; i < report->hypothesis_count; i++) {
+        const struct spt_hypothesis *hypothesis = &report->hypotheses[i];
+        spt_json_open(json, NULL, '{');
+        spt_json_text(json, "name", hypothesis->name);
+        spt_json_number(json, key_of(report, "l10", key), hypothesis->l10);
+        spt_json_number(json, "log_likelihood", hypothesis->candidate.log_likelihood);
+        spt_json_number(json, "share", hypothesis->candidate.weight);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+}
+
+void spt_fit_json(struct spt_json *json, const struct spt_fit_report *report)
+{
+    char key[KEY_LENGTH];
+    spt_json_text(json, "file", report->file);
+    spt_json_text(json, "unit", report->unit);
+    spt_json_number(json, "rows", report->rows);
+    spt_json_number(json, "failures", report->fit.failures);
+    spt_json_number(json, "running", report->fit.censored);
+    spt_json_number(json, "confidence_percent", 100 * report->inputs.confidence);
+    write_json_fit(json, report);
+    write_json_against(json, report);
+    write_json_hypotheses(json, report);
+    spt_json_open(json, "points", '[');
+    for (int i = 0; i < report->fit.point_count; i++) {
+        spt_json_open(json, NULL, '{');
+        spt_json_number(json, key_of(report, "life", key), report->points[i].time);
+        spt_json_number(json, "rank", report->points[i].rank);
+        spt_json_number(json, "failed_fraction", report->points[i].fraction);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+}
+
+void spt_fit_csv(FILE *out, const struct spt_fit_report *report)
+{
+    char key[KEY_LENGTH];
+    struct spt_csv csv = {out, false};
+    const char *const heads[] = {key_of(report, "life", key), "rank", "failed_fraction", "ln_life",
+                                 "ln_minus_ln_survival"};
+    for (int i = 0; i < 5; i++)
+        spt_csv_text(&csv, heads[i]);
+    spt_csv_end(&csv);
+    for (int i = 0; i < report->fit.point_count; i++) {
+        const struct spt_rank_point *point = &report->points[i];
+        const double numbers[] = {point->time, point->rank, point->fraction, point->x, point->y};
+        for (int j = 0; j < 5; j++)
+            spt_csv_number(&csv, numbers[j]);
+        spt_csv_end(&csv);
+    }
+}

@@ -1,0 +1,34 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef REPORT_FIT_H
+#define REPORT_FIT_H
+
+#include "report/json.h"
+#include "report/text.h"
+#include "spalltime/fit.h"
+
+/* A scenario or variant that the returns are weighed under. */
+struct spt_hypothesis {
+    const char *name;
+    double l10; /* in the unit of the data; NaN or INFINITY: states no life, left out */
+    struct spt_fit_candidate candidate;
+};
+
+/* Everything that `fit` answers, in the order it is told. */
+struct spt_fit_report {
+    const char *file;
+    const char *unit; /* "h" or "km" */
+    int rows;
+    struct spt_fit_inputs inputs;
+    struct spt_fit fit;
+    const struct spt_rank_point *points;
+    const char *against; /* title of the scenario; NULL: none */
+    int hypothesis_count;
+    const struct spt_hypothesis *hypotheses; /* the likeliest first, those without a life last */
+};
+
+void spt_fit_text(const struct spt_text *text, const struct spt_fit_report *report);
+void spt_fit_json(struct spt_json *json, const struct spt_fit_report *report);
+/* The points of a probability plot: one row for each failure. */
+void spt_fit_csv(FILE *out, const struct spt_fit_report *report);
+
+#endif

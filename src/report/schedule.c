@@ -1,0 +1,256 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/schedule.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "report/schedule_words.h"
+
+#define CALENDAR_SHOWN 24
+
+static void write_task(const struct spt_text *text, const struct spt_schedule_report *report,
+                       const struct spt_schedule_task *task)
+{
+    const struct spt_case *question = report->schedule->question;
+    char what[SPT_WHAT_LENGTH], cell[SPT_HOURS_LENGTH], span[SPT_SPAN_LENGTH];
+    bool named = task->bearing >= 0 && question->bearing_count > 1;
+    snprintf(what, sizeof what, "%s%s%s", spt_task_name(task->task), named ? " " : "",
+             named ? spt_schedule_bearing(question, task->bearing) : "");
+    spt_text_fit(text, what, 25);
+    fprintf(text->out, " %9s", isnan(task->every_h) ? "-" : spt_text_hours(task->every_h, cell));
+    if (question->road_speed_km_h > 0 && !isnan(task->every_h))
+        spt_text_amount(task->every_h * question->road_speed_km_h, cell);
+    else
+        strcpy(cell, "-");
+    fprintf(text->out, " %9s", cell);
+    fprintf(text->out, " %11s  %s\n",
+            spt_schedule_span(spt_schedule_days(question, task->every_h), span),
+            spt_governor_name(task->governor));
+}
+
+/* Each governor once, in words. */
+static void write_reasons(const struct spt_text *text, const struct spt_schedule *schedule)
+{
+    for (int i = 0; i < schedule->task_count; i++) {
+        char why[SPT_WHY_LENGTH];
+        bool said = false;
+        for (int j = 0; j < i; j++)
+            said = said || schedule->tasks[j].governor == schedule->tasks[i].governor;
+        if (said)
+            continue;
+        spt_schedule_why(&schedule->tasks[i], why);
+        spt_text_wrap(text, "- ", why);
+    }
+}
+
+static void write_quantities(const struct spt_text *text, const struct spt_schedule *schedule)
+{
+    for (int i = 0; i < schedule->bearing_count; i++)
+        if (schedule->bearings[i].regrease_h > 0 && !isnan(schedule->bearings[i].quantity_g))
+            spt_text_wrapf(text, "- ",
+                           "%s takes %.3g g of grease at each regreasing (0.005 D B, "
+                           "common practice)",
+                           spt_schedule_bearing(schedule->question, i),
+                           schedule->bearings[i].quantity_g);
+}
+
+static void write_stated(const struct spt_text *text, const struct spt_schedule *schedule)
+{
+    char stated[SPT_HOURS_LENGTH], wanted[SPT_HOURS_LENGTH];
+    for (int i = 0; i < schedule->bearing_count; i++)
+        if (schedule->stated_regrease_h > schedule->bearings[i].regrease_h)
+            spt_text_wrapf(text, "- ",
+                           "The scenario regreases every %s h; %s asks for %s h: LATER than it "
+                           "should be.",
+                           spt_text_hours(schedule->stated_regrease_h, stated),
+                           spt_schedule_bearing(schedule->question, i),
+                           spt_text_hours(schedule->bearings[i].regrease_h, wanted));
+}
+
+static bool has_drift_tasks(const struct spt_schedule *schedule)
+{
+    for (int i = 0; i < schedule->task_count; i++)
+        if (schedule->tasks[i].governor == SPT_GOVERNOR_WATER ||
+            schedule->tasks[i].governor == SPT_GOVERNOR_CLEANLINESS)
+            return true;
+    return false;
+}
+
+static void write_missing(const struct spt_text *text, const struct spt_schedule *schedule)
+{
+    const struct spt_case *question = schedule->question;
+    if (question->lubricant.kind == SPT_LUBRICATION_GREASE)
+        for (int i = 0; i < schedule->bearing_count; i++)
+            if (!isfinite(schedule->bearings[i].interval_h))
+                spt_text_wrapf(text, "- ",
+                               "%s: no regreasing interval, because speed and bore are outside the "
+                               "formula, or it never turns.",
+                               spt_schedule_bearing(question, i));
+    if (has_drift_tasks(schedule))
+        spt_text_wrap(text, "- ",
+                      "The lives below are those of the condition as stated; "
+                      "`timeline` follows the drifts.");
+    if (!(question->yearly_use_h > 0))
+        spt_text_wrap(text, "- ", "Calendar times need `usage: {yearly: ...}`.");
+}
+
+static void write_plan(const struct spt_text *text, const struct spt_schedule_report *report)
+{
+    const struct spt_schedule *schedule = report->schedule;
+    spt_text_heading(text, "PLAN");
+    if (!schedule->task_count)
+        spt_text_wrap(text, "", "Nothing is worn by this duty, and no limit is reached.");
+    else
+        fputs("what                        every h        km       every  governed by\n",
+              text->out);
+    for (int i = 0; i < schedule->task_count; i++)
+        write_task(text, report, &schedule->tasks[i]);
+    write_reasons(text, schedule);
+    write_quantities(text, schedule);
+    if (schedule->repacking_renews)
+        spt_text_wrap(text, "- ", "repacking comes sooner than regreasing and takes its place");
+    write_stated(text, schedule);
+    write_missing(text, schedule);
+}
+
+static void write_lives(const struct spt_text *text, const char *name,
+                        const struct spt_survival_lives *lives)
+{
+    char cell[SPT_HOURS_LENGTH];
+    if (isnan(lives->l10_h))
+        return;
+    fprintf(text->out, "%-28s %11s", name, spt_text_hours(lives->l1_h, cell));
+    fprintf(text->out, " %11s", spt_text_hours(lives->l5_h, cell));
+    fprintf(text->out, " %11s", spt_text_hours(lives->l10_h, cell));
+    fprintf(text->out, " %11s\n", spt_text_hours(lives->l50_h, cell));
+}
+
+static void write_survival(const struct spt_text *text, const struct spt_schedule_report *report)
+{
+    const struct spt_schedule *schedule = report->schedule;
+    char age[SPT_HOURS_LENGTH];
+    if (isnan(schedule->fatigue_lives.l10_h) && isnan(schedule->grease_lives.l10_h))
+        return;
+    spt_text_heading(text, "SURVIVAL");
+    fputs("hours that this share reaches       99 %        95 %        90 %        50 %\n",
+          text->out);
+    write_lives(text, "rolling fatigue", &schedule->fatigue_lives);
+    write_lives(text, "grease, regreased as planned", &schedule->grease_lives);
+    if (schedule->grease_count && schedule->fatigue_count)
+        write_lives(text, "both", &schedule->combined_lives);
+    if (report->floor > 0)
+        spt_text_wrap(text, "",
+                      "Fatigue by the three-parameter law behind a1: nothing fails before "
+                      "0.05 L10.");
+    else
+        spt_text_wrap(text, "",
+                      "Fatigue by the two-parameter law with slope 1.5: it has early "
+                      "failures that the law behind a1 has not.");
+    if (schedule->replace_h > 0 && schedule->grease_count)
+        spt_text_wrapf(text, "",
+                       "At the replacement, %s h, %.4g %% survive fatigue and %.4g %% of the "
+                       "greases last, %.4g %% both.",
+                       spt_text_hours(schedule->replace_h, age), 100 * schedule->survival_fatigue,
+                       100 * schedule->survival_grease,
+                       100 * schedule->survival_fatigue * schedule->survival_grease);
+}
+
+static void write_policy(const struct spt_text *text, const char *name,
+                         const struct spt_schedule_policy *policy)
+{
+    char cell[SPT_HOURS_LENGTH];
+    fprintf(text->out, "%-30s", name);
+    fprintf(text->out, " %9s",
+            isinf(policy->plan.age) ? "-" : spt_text_hours(policy->plan.age, cell));
+    fprintf(text->out, " %11s", spt_text_number(policy->year.failures, cell));
+    fprintf(text->out, " %11s", spt_text_number(policy->year.planned, cell));
+    fprintf(text->out, " %11s\n", spt_text_number(policy->year.cost, cell));
+}
+
+static void write_optimum(const struct spt_text *text, const struct spt_schedule_report *report)
+{
+    char age[SPT_HOURS_LENGTH];
+    const struct spt_schedule *schedule = report->schedule;
+    const struct spt_replacement *best = &schedule->at_optimum.plan;
+    if (!schedule->costs_known)
+        spt_text_wrap(text, "",
+                      "With `costs: {planned: ..., failure: ...}` the cheapest age is "
+                      "worked out too.");
+    else if (!schedule->optimum_found)
+        spt_text_wrapf(text, "",
+                       "No finite optimum: with %.6g planned and %.6g after a failure, no age of "
+                       "replacement is cheaper than running to failure.",
+                       report->costs->planned, report->costs->failure);
+    else
+        spt_text_wrapf(text, "",
+                       "Cheapest age of replacement: %s h, where %.4g %% survive. It costs %.3g %% "
+                       "less than running to failure.",
+                       spt_text_hours(best->age, age), 100 * best->survival,
+                       100 * (1 - best->cost_rate / best->cost_rate_none));
+}
+
+static void write_replacement(const struct spt_text *text, const struct spt_schedule_report *report)
+{
+    const struct spt_schedule *schedule = report->schedule;
+    const struct spt_case *question = schedule->question;
+    if (isnan(schedule->run_to_failure.plan.mean_life))
+        return;
+    spt_text_heading(text, "REPLACEMENT");
+    write_optimum(text, report);
+    if (!(question->yearly_use_h > 0))
+        return;
+    spt_text_wrapf(text, "", "In a year, in the long run, for %d machine%s:",
+                   question->fleet > 0 ? question->fleet : 1, question->fleet > 1 ? "s" : "");
+    fprintf(text->out, "%-30s     age h    failures     planned  cost%s%.6s\n", "",
+            report->currency ? ", " : "", report->currency ? report->currency : "");
+    write_policy(text, "run to failure", &schedule->run_to_failure);
+    if (schedule->replace_h > 0)
+        write_policy(text, "at the target reliability", &schedule->at_target);
+    if (schedule->optimum_found)
+        write_policy(text, "at the cheapest age", &schedule->at_optimum);
+}
+
+static void write_entry(const struct spt_text *text, const struct spt_schedule_report *report,
+                        const struct spt_schedule_entry *entry)
+{
+    const struct spt_case *question = report->schedule->question;
+    char what[SPT_WHAT_LENGTH], cell[SPT_HOURS_LENGTH], span[SPT_SPAN_LENGTH], day[SPT_DATE_LENGTH];
+    struct spt_date date;
+    double days = spt_schedule_days(question, entry->at_h);
+    fprintf(text->out, "%10s", spt_text_hours(entry->at_h, cell));
+    strcpy(cell, "-");
+    if (question->road_speed_km_h > 0)
+        spt_text_amount(entry->at_h * question->road_speed_km_h, cell);
+    fprintf(text->out, " %10s", cell);
+    if (report->dated && spt_date_after(&report->start, days, &date))
+        fprintf(text->out, "  %11s  ", spt_date_text(&date, false, day));
+    else
+        fprintf(text->out, "  %11s  ", spt_schedule_span(days, span));
+    spt_schedule_what(report->schedule, &report->schedule->tasks[entry->task], what);
+    spt_text_fit(text, what, 36);
+    fprintf(text->out, " %4d\n", entry->number);
+}
+
+static void write_calendar(const struct spt_text *text, const struct spt_schedule_report *report)
+{
+    int shown = report->entry_count < CALENDAR_SHOWN ? report->entry_count : CALENDAR_SHOWN;
+    if (!report->entry_count)
+        return;
+    spt_text_heading(text, "CALENDAR");
+    fprintf(text->out, "      at h      at km  %11s  %-36s time\n",
+            report->dated ? "date" : "after", "what");
+    for (int i = 0; i < shown; i++)
+        write_entry(text, report, &report->entries[i]);
+    if (shown < report->entry_count)
+        spt_text_wrapf(text, "", "%d more%s; --format csv gives them.", report->entry_count - shown,
+                       report->cut ? " (and the list was cut short of the replacement)" : "");
+}
+
+void spt_schedule_text(const struct spt_text *text, const struct spt_schedule_report *report)
+{
+    spt_text_wrap(text, "", report->schedule->question->title);
+    write_plan(text, report);
+    write_survival(text, report);
+    write_replacement(text, report);
+    write_calendar(text, report);
+}

@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef REPORT_SCHEDULE_H
+#define REPORT_SCHEDULE_H
+
+#include "report/date.h"
+#include "report/json.h"
+#include "report/text.h"
+#include "spalltime/schedule.h"
+
+/* The plan with its calendar. */
+struct spt_schedule_report {
+    const struct spt_schedule *schedule;
+    double floor;         /* of the life law, for the words */
+    const char *currency; /* NULL: none stated */
+    const struct spt_service_limits *limits;
+    const struct spt_replacement_costs *costs;
+    bool dated; /* `start` holds a day */
+    struct spt_date start;
+    int entry_count;
+    const struct spt_schedule_entry *entries;
+    bool cut;
+    int curve_count;
+    const struct spt_schedule_point *curve;
+};
+
+void spt_schedule_text(const struct spt_text *text, const struct spt_schedule_report *report);
+void spt_schedule_json(struct spt_json *json, const struct spt_schedule_report *report);
+/* The calendar, one row for each date. */
+void spt_schedule_csv(FILE *out, const struct spt_schedule_report *report);
+/* The calendar as iCalendar (RFC 5545): an all-day event for each date. Needs `dated` and yearly
+ * hours. UID and DTSTAMP follow from the plan and the start alone, so the same plan gives the same
+ * text. */
+void spt_schedule_ical(FILE *out, const struct spt_schedule_report *report);
+
+/* "regrease", "replace"; "grease life": names of tasks and governors; never NULL. */
+const char *spt_task_name(enum spt_task task);
+const char *spt_governor_name(enum spt_governor governor);
+
+#endif

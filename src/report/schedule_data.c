@@ -1,0 +1,175 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "report/csv.h"
+#include "report/schedule_words.h"
+
+static double distance_km(const struct spt_case *question, double at_h)
+{
+    return question->road_speed_km_h > 0 ? at_h * question->road_speed_km_h : (double)NAN;
+}
+
+/* The day of an entry as text; empty where there is none. */
+static const char *day_of(const struct spt_schedule_report *report, double at_h, char *buffer)
+{
+    struct spt_date date;
+    double days = spt_schedule_days(report->schedule->question, at_h);
+    *buffer = 0;
+    if (report->dated && spt_date_after(&report->start, days, &date))
+        spt_date_text(&date, false, buffer);
+    return buffer;
+}
+
+void spt_schedule_csv(FILE *out, const struct spt_schedule_report *report)
+{
+    static const char *const heads[] = {"task", "bearing", "number",   "at_h",    "at_km",
+                                        "days", "date",    "grease_g", "every_h", "governed_by"};
+    struct spt_csv csv = {out, false};
+    const struct spt_case *question = report->schedule->question;
+    for (size_t i = 0; i < sizeof heads / sizeof *heads; i++)
+        spt_csv_text(&csv, heads[i]);
+    spt_csv_end(&csv);
+    for (int i = 0; i < report->entry_count; i++) {
+        const struct spt_schedule_entry *entry = &report->entries[i];
+        const struct spt_schedule_task *task = &report->schedule->tasks[entry->task];
+        char day[SPT_DATE_LENGTH];
+        spt_csv_text(&csv, spt_task_name(task->task));
+        spt_csv_text(&csv, task->bearing >= 0 ? spt_schedule_bearing(question, task->bearing) : "");
+        spt_csv_number(&csv, entry->number);
+        spt_csv_number(&csv, entry->at_h);
+        spt_csv_number(&csv, distance_km(question, entry->at_h));
+        spt_csv_number(&csv, spt_schedule_days(question, entry->at_h));
+        spt_csv_text(&csv, day_of(report, entry->at_h, day));
+        spt_csv_number(&csv, task->quantity_g);
+        spt_csv_number(&csv, task->every_h);
+        spt_csv_text(&csv, spt_governor_name(task->governor));
+        spt_csv_end(&csv);
+    }
+}
+
+static void write_task(struct spt_json *json, const struct spt_schedule_report *report,
+                       const struct spt_schedule_task *task)
+{
+    const struct spt_case *question = report->schedule->question;
+    char why[SPT_WHY_LENGTH];
+    spt_schedule_why(task, why);
+    spt_json_open(json, NULL, '{');
+    spt_json_text(json, "task", spt_task_name(task->task));
+    spt_json_text(json, "bearing",
+                  task->bearing >= 0 ? spt_schedule_bearing(question, task->bearing) : NULL);
+    spt_json_number(json, "every_h", task->every_h);
+    spt_json_number(json, "every_km", distance_km(question, task->every_h));
+    spt_json_number(json, "every_days", spt_schedule_days(question, task->every_h));
+    spt_json_number(json, "grease_g", task->quantity_g);
+    spt_json_text(json, "governed_by", spt_governor_name(task->governor));
+    spt_json_text(json, "why", why);
+    spt_json_close(json, '}');
+}
+
+static void write_lives(struct spt_json *json, const char *key,
+                        const struct spt_survival_lives *lives)
+{
+    spt_json_open(json, key, '{');
+    spt_json_number(json, "l1_h", lives->l1_h);
+    spt_json_number(json, "l5_h", lives->l5_h);
+    spt_json_number(json, "l10_h", lives->l10_h);
+    spt_json_number(json, "l50_h", lives->l50_h);
+    spt_json_close(json, '}');
+}
+
+static void write_policy(struct spt_json *json, const char *key,
+                         const struct spt_schedule_policy *policy, bool costs)
+{
+    spt_json_open(json, key, '{');
+    spt_json_number(json, "age_h", policy->plan.age);
+    spt_json_number(json, "survival", policy->plan.survival);
+    spt_json_number(json, "mean_time_between_changes_h", policy->plan.mean_cycle);
+    spt_json_number(json, "cost_per_h", costs ? policy->plan.cost_rate : (double)NAN);
+    spt_json_number(json, "failures_per_year", policy->year.failures);
+    spt_json_number(json, "planned_changes_per_year", policy->year.planned);
+    spt_json_number(json, "cost_per_year", policy->year.cost);
+    spt_json_close(json, '}');
+}
+
+static void write_bearings(struct spt_json *json, const struct spt_schedule *schedule)
+{
+    spt_json_open(json, "bearings", '[');
+    for (int i = 0; i < schedule->bearing_count; i++) {
+        const struct spt_bearing_schedule *bearing = &schedule->bearings[i];
+        spt_json_open(json, NULL, '{');
+        spt_json_text(json, "name", spt_schedule_bearing(schedule->question, i));
+        spt_json_number(json, "l10_h", bearing->l10_h);
+        spt_json_number(json, "relubrication_interval_h", bearing->interval_h);
+        spt_json_number(json, "needed_for_reliability_h", bearing->needed_h);
+        spt_json_number(json, "regrease_every_h", bearing->regrease_h);
+        spt_json_number(json, "grease_g", bearing->quantity_g);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+}
+
+static void write_calendar(struct spt_json *json, const struct spt_schedule_report *report)
+{
+    spt_json_open(json, "calendar", '[');
+    for (int i = 0; i < report->entry_count; i++) {
+        const struct spt_schedule_entry *entry = &report->entries[i];
+        const struct spt_schedule_task *task = &report->schedule->tasks[entry->task];
+        char day[SPT_DATE_LENGTH];
+        day_of(report, entry->at_h, day);
+        spt_json_open(json, NULL, '{');
+        spt_json_text(json, "task", spt_task_name(task->task));
+        spt_json_number(json, "number", entry->number);
+        spt_json_number(json, "at_h", entry->at_h);
+        spt_json_text(json, "date", *day ? day : NULL);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+    spt_json_bool(json, "calendar_cut", report->cut);
+}
+
+static void write_curve(struct spt_json *json, const struct spt_schedule_report *report)
+{
+    spt_json_open(json, "survival", '[');
+    for (int i = 0; i < report->curve_count; i++) {
+        const struct spt_schedule_point *point = &report->curve[i];
+        spt_json_open(json, NULL, '{');
+        spt_json_number(json, "time_h", point->t_h);
+        spt_json_number(json, "fatigue", point->fatigue);
+        spt_json_number(json, "grease", point->grease);
+        spt_json_number(json, "combined", point->combined);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+}
+
+void spt_schedule_json(struct spt_json *json, const struct spt_schedule_report *report)
+{
+    const struct spt_schedule *schedule = report->schedule;
+    const struct spt_case *question = schedule->question;
+    spt_json_text(json, "title", question->title);
+    spt_json_number(json, "reliability_percent", question->reliability_percent);
+    spt_json_number(json, "yearly_use_h", question->yearly_use_h);
+    spt_json_number(json, "horizon_h", schedule->horizon_h);
+    spt_json_text(json, "law", report->floor > 0 ? "three-parameter" : "two-parameter");
+    write_bearings(json, schedule);
+    spt_json_open(json, "tasks", '[');
+    for (int i = 0; i < schedule->task_count; i++)
+        write_task(json, report, &schedule->tasks[i]);
+    spt_json_close(json, ']');
+    spt_json_open(json, "lives", '{');
+    write_lives(json, "fatigue", &schedule->fatigue_lives);
+    write_lives(json, "grease", &schedule->grease_lives);
+    write_lives(json, "combined", &schedule->combined_lives);
+    spt_json_close(json, '}');
+    spt_json_open(json, "replacement", '{');
+    spt_json_number(json, "fleet", question->fleet > 0 ? question->fleet : 1);
+    spt_json_text(json, "currency", report->currency);
+    write_policy(json, "run_to_failure", &schedule->run_to_failure, schedule->costs_known);
+    write_policy(json, "at_target", &schedule->at_target, schedule->costs_known);
+    spt_json_bool(json, "optimum_is_finite", schedule->optimum_found);
+    if (schedule->optimum_found)
+        write_policy(json, "at_optimum", &schedule->at_optimum, true);
+    spt_json_close(json, '}');
+    write_calendar(json, report);
+    write_curve(json, report);
+}

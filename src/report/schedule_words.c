@@ -1,0 +1,100 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/schedule_words.h"
+
+#include <math.h>
+#include <string.h>
+
+const char *spt_task_name(enum spt_task task)
+{
+    static const char *const names[SPT_TASK_COUNT] = {
+        [SPT_TASK_REGREASE] = "regrease",         [SPT_TASK_REPACK] = "clean out and repack",
+        [SPT_TASK_OIL_CHANGE] = "change the oil", [SPT_TASK_OIL_OR_FILTER] = "change oil or filter",
+        [SPT_TASK_INSPECT] = "inspect",           [SPT_TASK_REPLACE] = "replace",
+    };
+    return (int)task >= 0 && task < SPT_TASK_COUNT ? names[task] : "unknown task";
+}
+
+const char *spt_governor_name(enum spt_governor governor)
+{
+    static const char *const names[SPT_GOVERNOR_COUNT] = {
+        [SPT_GOVERNOR_GREASE_LIFE] = "grease life",
+        [SPT_GOVERNOR_RELIABILITY] = "target reliability",
+        [SPT_GOVERNOR_WATER] = "water limit",
+        [SPT_GOVERNOR_CLEANLINESS] = "cleanliness limit",
+        [SPT_GOVERNOR_LIMIT_PASSED] = "limit passed already",
+        [SPT_GOVERNOR_LIFE_99] = "99 % life",
+        [SPT_GOVERNOR_YEAR] = "once a year",
+        [SPT_GOVERNOR_FATIGUE] = "rolling fatigue",
+        [SPT_GOVERNOR_GREASE] = "grease failures",
+        [SPT_GOVERNOR_AGE_LIMIT] = "age limit",
+        [SPT_GOVERNOR_NO_LIFE] = "no life stated",
+    };
+    return (int)governor >= 0 && governor < SPT_GOVERNOR_COUNT ? names[governor]
+                                                               : "unknown governor";
+}
+
+/* Why the interval is what it is, for a mechanic. */
+static const char *explain(enum spt_governor governor)
+{
+    static const char *const words[SPT_GOVERNOR_COUNT] = {
+        [SPT_GOVERNOR_GREASE_LIFE] =
+            "the relubrication interval of the duty, good to a factor of about 2",
+        [SPT_GOVERNOR_RELIABILITY] =
+            "shorter than the relubrication interval, so that enough greases last the planned life",
+        [SPT_GOVERNOR_WATER] = "by then the water reaches its limit",
+        [SPT_GOVERNOR_CLEANLINESS] = "by then the dirt passes its limit",
+        [SPT_GOVERNOR_LIMIT_PASSED] =
+            "the lubricant is beyond its limit from the start: no interval helps, mend the cause",
+        [SPT_GOVERNOR_LIFE_99] =
+            "the fatigue life that 99 % of the bearings reach (a rule of this tool)",
+        [SPT_GOVERNOR_YEAR] = "the 99 % life is longer than a year (common practice)",
+        [SPT_GOVERNOR_FATIGUE] = "rolling fatigue at the target reliability",
+        [SPT_GOVERNOR_GREASE] =
+            "grease failures use up the allowed failures; regreasing sooner would lengthen it",
+        [SPT_GOVERNOR_AGE_LIMIT] = "the calendar age stated as the limit comes first",
+        [SPT_GOVERNOR_NO_LIFE] = "no life can be stated for this duty; see `life`",
+    };
+    return (int)governor >= 0 && governor < SPT_GOVERNOR_COUNT ? words[governor] : "";
+}
+
+const char *spt_schedule_bearing(const struct spt_case *question, int bearing)
+{
+    if (question->hub)
+        return bearing == 0 ? "inboard row" : "outboard row";
+    return question->bearings[bearing].bearing.name;
+}
+
+void spt_schedule_what(const struct spt_schedule *schedule, const struct spt_schedule_task *task,
+                       char *words)
+{
+    const struct spt_case *question = schedule->question;
+    const char *name = task->bearing >= 0 ? spt_schedule_bearing(question, task->bearing) : NULL;
+    char grams[32] = "";
+    if (!isnan(task->quantity_g))
+        snprintf(grams, sizeof grams, " with %.3g g", task->quantity_g);
+    snprintf(words, SPT_WHAT_LENGTH, "%s%s%s%s", spt_task_name(task->task), name ? " " : "",
+             name ? name : "", grams);
+}
+
+void spt_schedule_why(const struct spt_schedule_task *task, char *words)
+{
+    snprintf(words, SPT_WHY_LENGTH, "%s: %s", spt_governor_name(task->governor),
+             explain(task->governor));
+}
+
+const char *spt_schedule_span(double days, char *buffer)
+{
+    static const struct {
+        double days;
+        const char *unit;
+    } units[] = {{365.25, "years"}, {365.25 / 12, "months"}, {7, "weeks"}};
+    strcpy(buffer, "-");
+    for (int i = 0; i < 3 && !isnan(days); i++)
+        if (days >= 2 * units[i].days) {
+            snprintf(buffer, SPT_SPAN_LENGTH, "%.3g %s", days / units[i].days, units[i].unit);
+            return buffer;
+        }
+    if (!isnan(days))
+        snprintf(buffer, SPT_SPAN_LENGTH, "%.3g days", days);
+    return buffer;
+}

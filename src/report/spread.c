@@ -1,0 +1,216 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/spread.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "report/csv.h"
+
+#define BAR_WIDTH 24
+
+void spt_band_text(const struct spt_text *text, const struct spt_band *band, int samples)
+{
+    char low[SPT_HOURS_LENGTH], high[SPT_HOURS_LENGTH];
+    spt_text_wrapf(text, "",
+                   "Band by the section `uncertainty`: %s to %s (5 to 95 %% of %d "
+                   "samples).",
+                   spt_text_life(band->p5_h, low), spt_text_life(band->p95_h, high), samples);
+}
+
+void spt_band_json(struct spt_json *json, const struct spt_band *band)
+{
+    spt_json_open(json, "band", '{');
+    spt_json_number(json, "p5_h", band->p5_h);
+    spt_json_number(json, "p50_h", band->p50_h);
+    spt_json_number(json, "p95_h", band->p95_h);
+    spt_json_close(json, '}');
+}
+
+static void write_verdict(const struct spt_text *text, const struct spt_case *question,
+                          double stated_h, const struct spt_uncertainty_result *result)
+{
+    char low[SPT_HOURS_LENGTH], middle[SPT_HOURS_LENGTH], high[SPT_HOURS_LENGTH];
+    spt_text_wrapf(text, "",
+                   "Rated life at %.6g %% reliability: %s to %s, median %s (5, 95 and 50 %% of "
+                   "%d samples, seed %.0f).",
+                   question->reliability_percent, spt_text_life(result->system.p5_h, low),
+                   spt_text_life(result->system.p95_h, high),
+                   spt_text_life(result->system.p50_h, middle), result->samples,
+                   (double)result->seed);
+    spt_text_wrapf(text, "", "As stated, with every input known: %s.",
+                   spt_text_life(stated_h, middle));
+    if (!isnan(result->share_at_target))
+        spt_text_wrapf(text, "", "%.3g %% of the samples reach the target of %s.",
+                       100 * result->share_at_target, spt_text_life(question->target_life_h, low));
+    if (result->share_without_life > 0)
+        spt_text_wrapf(text, "",
+                       "For %.3g %% of the samples no life can be stated (the film is too thin, "
+                       "or it is too hot); they count as the shortest.",
+                       100 * result->share_without_life);
+    if (result->held > 0)
+        spt_text_wrapf(text, "",
+                       "In %d samples a factor came out below %.3g and was held there: the spread "
+                       "is too wide for its form.",
+                       result->held, SPT_UNCERTAIN_FACTOR_MIN);
+}
+
+static void write_bearings(const struct spt_text *text, const struct spt_case *question,
+                           const struct spt_uncertainty_result *result)
+{
+    char low[SPT_HOURS_LENGTH], high[SPT_HOURS_LENGTH];
+    for (int i = 0; question->bearing_count > 1 && i < question->bearing_count; i++)
+        spt_text_wrapf(text, "", "%s: %s to %s.", question->bearings[i].bearing.name,
+                       spt_text_life(result->bearings[i].p5_h, low),
+                       spt_text_life(result->bearings[i].p95_h, high));
+    if (question->hub)
+        spt_text_wrap(
+            text, "",
+            "The setting factors of the hub stay as they are in every sample, and the loads of "
+            "both rows move together.");
+}
+
+/* The inputs that are spread, the strongest first; gives their number. */
+static int rank_drivers(const struct spt_uncertainty_result *result, int *order)
+{
+    int count = 0;
+    for (int i = 0; i < SPT_UNCERTAIN_COUNT; i++) {
+        if (!result->drivers[i].spread)
+            continue;
+        int at = count++;
+        double strength = fabs(result->drivers[i].rank_correlation);
+        while (at > 0 && fabs(result->drivers[order[at - 1]].rank_correlation) < strength) {
+            order[at] = order[at - 1];
+            at--;
+        }
+        order[at] = i;
+    }
+    return count;
+}
+
+static void write_drivers(const struct spt_text *text, const struct spt_uncertainty_result *result)
+{
+    int order[SPT_UNCERTAIN_COUNT];
+    int count = rank_drivers(result, order);
+    bool shares = false;
+    if (!count)
+        return;
+    for (int i = 0; i < count; i++)
+        shares = shares || !isnan(result->drivers[order[i]].share.first);
+    spt_text_heading(text, "WHAT MAKES IT UNSURE");
+    fprintf(text->out, "input         rank correlation%s\n",
+            shares ? "                          alone %  with all %" : "");
+    for (int i = 0; i < count; i++) {
+        const struct spt_driver *driver = &result->drivers[order[i]];
+        char bar[BAR_WIDTH + 1];
+        int marks = isnan(driver->rank_correlation)
+                        ? 0
+                        : (int)round(fabs(driver->rank_correlation) * BAR_WIDTH);
+        for (int j = 0; j < BAR_WIDTH; j++)
+            bar[j] = j < marks ? '#' : ' ';
+        bar[marks < BAR_WIDTH && !shares ? marks : BAR_WIDTH] = 0;
+        fprintf(text->out, "%-12s", spt_uncertain_name((enum spt_uncertain)order[i]));
+        if (isnan(driver->rank_correlation))
+            fputs("         -", text->out);
+        else
+            fprintf(text->out, " %9.2f", driver->rank_correlation);
+        fprintf(text->out, "%s%s", *bar ? "  " : "", bar);
+        if (shares)
+            fprintf(text->out, " %17.1f %11.1f", 100 * driver->share.first,
+                    100 * driver->share.total);
+        fputc('\n', text->out);
+    }
+    spt_text_wrap(text, "",
+                  "Near 1: more of it, longer life; near -1: shorter; near 0: it hardly "
+                  "matters within its spread.");
+    if (shares)
+        spt_text_wrap(text, "",
+                      "Shares of the variance of ln(life): what an input explains by "
+                      "itself, and with all it does together with others.");
+}
+
+static void write_spall_times(const struct spt_text *text,
+                              const struct spt_uncertainty_result *result)
+{
+    const struct spt_survival_lives *lives = &result->time_to_spall;
+    const double times_h[] = {lives->l1_h, lives->l5_h, lives->l10_h, lives->l50_h};
+    spt_text_heading(text, "TIME TO SPALL");
+    fputs("reached by        99 %        95 %        90 %        50 %\n            ", text->out);
+    for (int i = 0; i < 4; i++) {
+        char cell[SPT_HOURS_LENGTH];
+        fprintf(text->out, i ? " %11s" : " %9s", spt_text_hours(times_h[i], cell));
+    }
+    fputs(" h\n", text->out);
+    spt_text_wrap(text, "",
+                  "One bearing picked from all these: the scatter of the inputs and the "
+                  "scatter of fatigue lives together.");
+}
+
+void spt_spread_text(const struct spt_text *text, const struct spt_case *question, double stated_h,
+                     const struct spt_uncertainty_result *result)
+{
+    spt_text_wrap(text, "", question->title);
+    spt_text_heading(text, "VERDICT");
+    write_verdict(text, question, stated_h, result);
+    write_bearings(text, question, result);
+    write_drivers(text, result);
+    write_spall_times(text, result);
+}
+
+void spt_spread_json(struct spt_json *json, const struct spt_case *question, double stated_h,
+                     const struct spt_uncertainty_result *result)
+{
+    spt_json_text(json, "title", question->title);
+    spt_json_number(json, "reliability_percent", question->reliability_percent);
+    spt_json_number(json, "target_life_h", question->target_life_h);
+    spt_json_number(json, "samples", result->samples);
+    spt_json_number(json, "seed", (double)result->seed);
+    spt_json_number(json, "stated_life_h", stated_h);
+    spt_band_json(json, &result->system);
+    spt_json_number(json, "share_at_target", result->share_at_target);
+    spt_json_number(json, "share_without_life", result->share_without_life);
+    spt_json_number(json, "samples_held", result->held);
+    spt_json_open(json, "bearings", '[');
+    for (int i = 0; i < question->bearing_count; i++) {
+        spt_json_open(json, NULL, '{');
+        spt_json_text(json, "name", question->bearings[i].bearing.name);
+        spt_band_json(json, &result->bearings[i]);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+    spt_json_open(json, "time_to_spall", '{');
+    spt_json_number(json, "l1_h", result->time_to_spall.l1_h);
+    spt_json_number(json, "l5_h", result->time_to_spall.l5_h);
+    spt_json_number(json, "l10_h", result->time_to_spall.l10_h);
+    spt_json_number(json, "l50_h", result->time_to_spall.l50_h);
+    spt_json_close(json, '}');
+    spt_json_open(json, "inputs", '[');
+    for (int i = 0; i < SPT_UNCERTAIN_COUNT; i++) {
+        const struct spt_driver *driver = &result->drivers[i];
+        if (!driver->spread)
+            continue;
+        spt_json_open(json, NULL, '{');
+        spt_json_text(json, "name", spt_uncertain_name((enum spt_uncertain)i));
+        spt_json_number(json, "rank_correlation", driver->rank_correlation);
+        spt_json_number(json, "variance_share_alone", driver->share.first);
+        spt_json_number(json, "variance_share_with_all", driver->share.total);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+}
+
+void spt_spread_csv(FILE *out, const struct spt_uncertainty_result *result)
+{
+    struct spt_csv csv = {out, false};
+    spt_csv_text(&csv, "percent");
+    spt_csv_text(&csv, "rated_life_h");
+    spt_csv_text(&csv, "time_to_spall_h");
+    spt_csv_end(&csv);
+    for (int percent = 1; percent < 100; percent++) {
+        double time_h;
+        spt_uncertainty_spall_time(result, percent / 100.0, &time_h);
+        spt_csv_number(&csv, percent);
+        spt_csv_number(&csv, spt_uncertainty_quantile(result, percent / 100.0));
+        spt_csv_number(&csv, time_h);
+        spt_csv_end(&csv);
+    }
+}

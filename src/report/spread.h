@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef REPORT_SPREAD_H
+#define REPORT_SPREAD_H
+
+#include "report/json.h"
+#include "report/text.h"
+#include "spalltime/uncertainty.h"
+
+/* The answer of `spread`; `stated_h` is the life of the scenario as it stands. */
+void spt_spread_text(const struct spt_text *text, const struct spt_case *question, double stated_h,
+                     const struct spt_uncertainty_result *result);
+void spt_spread_json(struct spt_json *json, const struct spt_case *question, double stated_h,
+                     const struct spt_uncertainty_result *result);
+/* Both distributions: for 1 to 99 % the rated life and the time to spall below which they lie. */
+void spt_spread_csv(FILE *out, const struct spt_uncertainty_result *result);
+
+/* "Band 12 300 to 45 600 h (90 % of 100000 samples)." for `life`; a member "band" for its JSON. */
+void spt_band_text(const struct spt_text *text, const struct spt_band *band, int samples);
+void spt_band_json(struct spt_json *json, const struct spt_band *band);
+
+#endif

@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SCENARIO_FIELD_DATA_H
+#define SCENARIO_FIELD_DATA_H
+
+#include <stdio.h>
+
+#include "scenario/arena.h"
+#include "scenario/diagnostics.h"
+#include "scenario/units.h"
+
+#define SPT_FIELD_ROWS_MAX 100000
+#define SPT_FIELD_BEARINGS_MAX 1000000 /* all counts together */
+
+/* Lives of bearings out of a CSV file. Its first row names the columns, in any order:
+ *     time [h] or distance [km]   how long each ran; any unit of time or distance in the brackets
+ *     state                       failed (or 1): ended by a spall; running (or 0): still sound
+ * then, or taken out for another reason count                       how many such bearings, 1 where
+ * the column is absent remark                      not looked at Cells are divided by commas and
+ * may be in quotes (RFC 4180); lines end with LF, CR LF or CR; empty lines and lines that start
+ * with # are skipped, as is a byte-order mark. */
+struct spt_field_data {
+    struct spt_arena arena;
+    struct spt_source source;     /* its name; no text is kept */
+    enum spt_dimension dimension; /* SPT_DURATION: times in h; SPT_DISTANCE: in km */
+    int rows;
+    int room;
+    double *times;
+    int *counts;
+    bool *failed;
+    long bearings; /* sum of the counts */
+};
+
+/* Reads to the end of `in`, a row at a time: memory holds the numbers of at most
+ * SPT_FIELD_ROWS_MAX rows and one row of text.
+ * In:     `name` for messages.
+ * Result: true, or false with diagnostics; spt_field_data_free in both cases. The diagnostics
+ *         borrow from the data, so print them first. A read error is the caller's to find. */
+bool spt_field_data_read(FILE *in, const char *name, struct spt_field_data *data,
+                         struct spt_diagnostics *diags);
+
+void spt_field_data_free(struct spt_field_data *data);
+
+#endif

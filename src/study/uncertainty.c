@@ -1,0 +1,451 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/uncertainty.h"
+
+#include <float.h>
+#include <gsl/gsl_math.h>
+#include <math.h>
+#include <pthread.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "model/numeric.h"
+#include "spalltime/adjust.h"
+
+#define NONE ((double)NAN)
+#define COLDEST_C (-60.0)
+#define HOTTEST_C 300.0
+#define RANKED_SAMPLES 16384
+#define STRATA 1000
+
+/* One set of samples to work out. */
+struct job {
+    const struct spt_case *question;
+    const struct spt_uncertainty *uncertainty;
+    const struct spt_uncertainty_room *room;
+    int used[SPT_UNCERTAIN_COUNT]; /* the inputs that are spread */
+    int used_count;
+    int count;                               /* samples */
+    int stride;                              /* columns of a row of the design */
+    bool second;                             /* the columns behind the first `used_count` */
+    int swapped;                             /* that column from the second half; -1: none */
+    double *system_lives;                    /* count */
+    double *bearing_lives[SPT_BEARINGS_MAX]; /* NULL: not wanted */
+};
+
+/* A thread's part of it. */
+struct part {
+    const struct job *job;
+    int first, last; /* samples first .. last - 1 */
+    struct spt_phase *phases;
+    struct spt_phase_result *results;
+    int held;
+    pthread_t thread;
+    bool started;
+};
+
+const char *spt_uncertain_name(enum spt_uncertain input)
+{
+    static const char *const names[SPT_UNCERTAIN_COUNT] = {
+        [SPT_UNCERTAIN_LOAD] = "load",
+        [SPT_UNCERTAIN_SPEED] = "speed",
+        [SPT_UNCERTAIN_TEMPERATURE] = "temperature",
+        [SPT_UNCERTAIN_WATER] = "water",
+        [SPT_UNCERTAIN_CLEANLINESS] = "cleanliness",
+        [SPT_UNCERTAIN_RATING] = "rating",
+    };
+    return (int)input >= 0 && input < SPT_UNCERTAIN_COUNT ? names[input] : "unknown input";
+}
+
+static double design_at(const struct job *job, int sample, int column)
+{
+    bool behind = job->second != (column == job->swapped);
+    return job->room->design[(long)sample * job->stride + column + (behind ? job->used_count : 0)];
+}
+
+/* The drawn values; an input that is known exactly keeps the value that changes nothing. */
+static enum spt_status draw(struct part *part, int sample, double *values)
+{
+    static const double unchanged[SPT_UNCERTAIN_COUNT] = {1, 1, 0, 1, -1, 1};
+    const struct job *job = part->job;
+    bool held = false;
+    memcpy(values, unchanged, sizeof unchanged);
+    for (int i = 0; i < job->used_count; i++) {
+        int input = job->used[i];
+        enum spt_status status = spt_random_value(&job->uncertainty->inputs[input],
+                                                  design_at(job, sample, i), &values[input]);
+        if (status)
+            return status;
+        if (input == SPT_UNCERTAIN_TEMPERATURE || input == SPT_UNCERTAIN_CLEANLINESS ||
+            values[input] >= SPT_UNCERTAIN_FACTOR_MIN)
+            continue;
+        values[input] = SPT_UNCERTAIN_FACTOR_MIN;
+        held = true;
+    }
+    part->held += held;
+    return SPT_OK;
+}
+
+static double heat_up(double temperature_c, double rise_k)
+{
+    return isnan(temperature_c) ? temperature_c
+                                : fmin(fmax(temperature_c + rise_k, COLDEST_C), HOTTEST_C);
+}
+
+static void change_phase(const struct spt_uncertainty *uncertainty, const double *values,
+                         const struct spt_phase *stated, struct spt_phase *phase)
+{
+    *phase = *stated;
+    phase->radial_load_n *= values[SPT_UNCERTAIN_LOAD];
+    phase->axial_load_n *= values[SPT_UNCERTAIN_LOAD];
+    phase->equivalent_load_n *= values[SPT_UNCERTAIN_LOAD];
+    phase->speed_rpm *= values[SPT_UNCERTAIN_SPEED];
+    phase->temperature_c = heat_up(stated->temperature_c, values[SPT_UNCERTAIN_TEMPERATURE]);
+    phase->ambient_c = heat_up(stated->ambient_c, values[SPT_UNCERTAIN_TEMPERATURE]);
+    phase->condition.water_ppm *= values[SPT_UNCERTAIN_WATER];
+    if (values[SPT_UNCERTAIN_CLEANLINESS] >= 0 &&
+        stated->condition.cleanliness == uncertainty->class_stated &&
+        isnan(stated->condition.contamination_factor))
+        phase->condition.cleanliness = (enum spt_cleanliness)(
+            (int)uncertainty->class_first + (int)values[SPT_UNCERTAIN_CLEANLINESS]);
+}
+
+static void change_rating(double factor, const struct spt_bearing *stated,
+                          struct spt_bearing *bearing)
+{
+    bearing->dynamic_load_rating_n = factor * stated->dynamic_load_rating_n;
+    bearing->static_load_rating_n = factor * stated->static_load_rating_n;
+    bearing->fatigue_load_limit_n = factor * stated->fatigue_load_limit_n;
+}
+
+/* The lives of one sample; NaN where it has none. `changed` is the thread's copy of the case. */
+static void live_one(struct part *part, int sample, struct spt_case *changed)
+{
+    const struct job *job = part->job;
+    double values[SPT_UNCERTAIN_COUNT], lives_h[SPT_BEARINGS_MAX] = {0};
+    struct spt_phase *phases = part->phases;
+    enum spt_status status = draw(part, sample, values);
+    for (int i = 0; i < changed->bearing_count; i++) {
+        const struct spt_bearing_case *stated = &job->question->bearings[i];
+        struct spt_bearing_result bearing;
+        for (int j = 0; j < stated->phase_count; j++)
+            change_phase(job->uncertainty, values, &stated->phases[j], &phases[j]);
+        change_rating(values[SPT_UNCERTAIN_RATING], &stated->bearing,
+                      &changed->bearings[i].bearing);
+        changed->bearings[i].phases = phases;
+        if (!status)
+            status = spt_assess_bearing(changed, i, 0, part->results, &bearing);
+        lives_h[i] = status ? NONE : bearing.modified_rating_life_h;
+        if (job->bearing_lives[i])
+            job->bearing_lives[i][sample] = lives_h[i];
+        phases += stated->phase_count;
+    }
+    job->system_lives[sample] =
+        changed->bearing_count == 1
+            ? lives_h[0]
+            : spt_life_system(lives_h, changed->bearing_count, SPT_WEIBULL_SLOPE);
+}
+
+static void *live_all(void *context)
+{
+    struct part *part = context;
+    struct spt_case changed = *part->job->question;
+    for (int i = part->first; i < part->last; i++)
+        live_one(part, i, &changed);
+    return NULL;
+}
+
+/* Works a job out on all threads; each sample has its own place, so the split leaves no trace.
+ * Gives the number of samples in which a factor was held. */
+static int run_job(const struct job *job)
+{
+    struct part parts[SPT_UNCERTAIN_THREADS_MAX] = {{0}};
+    int threads = job->room->threads, phases = spt_case_phase_count(job->question), held = 0;
+    for (int i = 0; i < threads; i++) {
+        struct part *part = &parts[i];
+        *part = (struct part){.job = job,
+                              .first = (int)((long)job->count * i / threads),
+                              .last = (int)((long)job->count * (i + 1) / threads),
+                              .phases = job->room->phases + (long)i * phases,
+                              .results = job->room->results + (long)i * phases};
+        part->started = i > 0 && !pthread_create(&part->thread, NULL, live_all, part);
+    }
+    for (int i = 0; i < threads; i++)
+        if (!parts[i].started)
+            live_all(&parts[i]);
+    for (int i = 0; i < threads; i++) {
+        if (parts[i].started)
+            pthread_join(parts[i].thread, NULL);
+        held += parts[i].held;
+    }
+    return held;
+}
+
+static int compare_numbers(const void *left, const void *right)
+{
+    double a = *(const double *)left, b = *(const double *)right;
+    return (a > b) - (a < b);
+}
+
+/* Sorts lives, those without one first, as 0; gives their number. */
+static int sort_lives(double *lives, int count)
+{
+    int without = 0;
+    for (int i = 0; i < count; i++)
+        if (isnan(lives[i])) {
+            lives[i] = 0;
+            without++;
+        }
+    qsort(lives, (size_t)count, sizeof *lives, compare_numbers);
+    return without;
+}
+
+/* Order statistic p of sorted lives, between neighbours by a straight line. */
+static double quantile_of(const double *sorted, int count, double p)
+{
+    double place = p * (count - 1);
+    int below = (int)floor(place);
+    int above = below + 1 < count ? below + 1 : below;
+    double part = place - below;
+    if (!(sorted[below] > 0))
+        return NONE;
+    if (part <= 0 || isinf(sorted[below]))
+        return sorted[below];
+    return sorted[below] + part * (sorted[above] - sorted[below]);
+}
+
+static struct spt_band band_of(const double *sorted, int count)
+{
+    return (struct spt_band){quantile_of(sorted, count, 0.05), quantile_of(sorted, count, 0.50),
+                             quantile_of(sorted, count, 0.95)};
+}
+
+double spt_uncertainty_quantile(const struct spt_uncertainty_result *result, double p)
+{
+    return p > 0 && p < 1 ? quantile_of(result->sorted_lives, result->samples, p) : NONE;
+}
+
+/* The averaged survival, against a wanted one. */
+struct mixture {
+    double l10_h[STRATA]; /* 0: failed at once; INFINITY: never fails */
+    int count;
+    double survival;
+};
+
+static double survive_mixture(double t_h, void *context)
+{
+    const struct mixture *mixture = context;
+    double sum = 0;
+    for (int i = 0; i < mixture->count; i++) {
+        double excess = (t_h / mixture->l10_h[i] - SPT_WEIBULL_FLOOR) / (1 - SPT_WEIBULL_FLOOR);
+        if (mixture->l10_h[i] > 0) /* as spt_survival_fatigue, without its checks */
+            sum += excess > 0 ? exp(log1p(-0.1) * excess * sqrt(excess)) : 1;
+    }
+    return sum / mixture->count - mixture->survival;
+}
+
+static void fill_mixture(const struct spt_uncertainty_result *result, struct mixture *mixture)
+{
+    mixture->count = result->samples < STRATA ? result->samples : STRATA;
+    for (int i = 0; i < mixture->count; i++) {
+        long at = (long)((i + 0.5) * result->samples / mixture->count);
+        mixture->l10_h[i] = result->sorted_lives[at] / result->reliability_factor;
+    }
+}
+
+enum spt_status spt_uncertainty_spall_time(const struct spt_uncertainty_result *result, double p,
+                                           double *time_h)
+{
+    struct mixture mixture = {.survival = 1 - p};
+    gsl_function function = {survive_mixture, &mixture};
+    double high_h = 1;
+    *time_h = NONE;
+    if (!(p > 0) || !(p < 1))
+        return SPT_BAD_ARGUMENT;
+    fill_mixture(result, &mixture);
+    if (survive_mixture(0, &mixture) <= 0)
+        return SPT_OK; /* more than that have no life: NaN */
+    while (survive_mixture(high_h, &mixture) > 0 && high_h < 1e15)
+        high_h *= 2;
+    if (high_h >= 1e15) {
+        *time_h = (double)INFINITY;
+        return SPT_OK;
+    }
+    return spt_numeric_root(&function, 0, high_h, time_h);
+}
+
+static enum spt_status find_spall_times(struct spt_uncertainty_result *result)
+{
+    struct spt_survival_lives *lives = &result->time_to_spall;
+    enum spt_status status = spt_uncertainty_spall_time(result, 0.50, &lives->l50_h);
+    if (!status)
+        status = spt_uncertainty_spall_time(result, 0.10, &lives->l10_h);
+    if (!status)
+        status = spt_uncertainty_spall_time(result, 0.05, &lives->l5_h);
+    if (!status)
+        status = spt_uncertainty_spall_time(result, 0.01, &lives->l1_h);
+    return status;
+}
+
+/* Rank correlation of each input with the life, before the lives are sorted. */
+static enum spt_status rank_drivers(const struct job *job, double *scratch,
+                                    struct spt_uncertainty_result *result)
+{
+    int count = job->count < RANKED_SAMPLES ? job->count : RANKED_SAMPLES;
+    double *x = scratch, *y = scratch + count, *work = scratch + 2L * count;
+    for (int i = 0; i < job->used_count; i++) {
+        struct spt_driver *driver = &result->drivers[job->used[i]];
+        for (int j = 0; j < count; j++) {
+            double life_h = job->system_lives[j];
+            y[j] = isnan(life_h) ? 0 : fmin(life_h, DBL_MAX);
+            enum spt_status status = spt_random_value(&job->uncertainty->inputs[job->used[i]],
+                                                      design_at(job, j, i), &x[j]);
+            if (status)
+                return status;
+        }
+        if (spt_random_rank_correlation(x, y, count, work, &driver->rank_correlation))
+            driver->rank_correlation = NONE; /* nothing varies */
+    }
+    return SPT_OK;
+}
+
+/* Turns lives into their logarithms; false where one is not finite. */
+static bool take_logarithms(double *lives, int count)
+{
+    bool finite = true;
+    for (int i = 0; i < count; i++) {
+        lives[i] = log(lives[i]);
+        finite = finite && isfinite(lives[i]);
+    }
+    return finite;
+}
+
+static enum spt_status share_variance(const struct job *plain,
+                                      struct spt_uncertainty_result *result)
+{
+    const int n = SPT_UNCERTAIN_SHARE_SAMPLES;
+    struct job job = *plain;
+    double *a = job.room->shares, *b = a + n, *mixed = b + n;
+    job.count = n;
+    job.stride = 2 * job.used_count;
+    job.bearing_lives[0] = job.bearing_lives[1] = NULL;
+    enum spt_status status = spt_random_sobol(job.uncertainty->seed, n, job.stride,
+                                              job.room->design, (long)n * job.stride);
+    if (status)
+        return status;
+    job.system_lives = a;
+    run_job(&job);
+    job.second = true;
+    job.system_lives = b;
+    run_job(&job);
+    job.second = false;
+    job.system_lives = mixed;
+    if (!take_logarithms(a, n) || !take_logarithms(b, n))
+        return SPT_OK;
+    for (int i = 0; i < job.used_count; i++) {
+        struct spt_random_share *share = &result->drivers[job.used[i]].share;
+        job.swapped = i;
+        run_job(&job);
+        if (!take_logarithms(mixed, n) || spt_random_variance_share(a, b, mixed, n, share))
+            *share = (struct spt_random_share){NONE, NONE};
+    }
+    return SPT_OK;
+}
+
+/* The inputs that are spread, checked. */
+static enum spt_status list_used(struct job *job)
+{
+    const struct spt_uncertainty *uncertainty = job->uncertainty;
+    for (int i = 0; i < SPT_UNCERTAIN_COUNT; i++) {
+        const struct spt_random_input *input = &uncertainty->inputs[i];
+        if (input->spread == SPT_RANDOM_FIXED)
+            continue;
+        if (spt_random_check(input) ||
+            (input->spread == SPT_RANDOM_CLASSES) != (i == SPT_UNCERTAIN_CLEANLINESS) ||
+            (i == SPT_UNCERTAIN_CLEANLINESS &&
+             (int)uncertainty->class_first + input->class_count > SPT_CLEANLINESS_COUNT))
+            return SPT_BAD_ARGUMENT;
+        job->used[job->used_count++] = i;
+    }
+    return SPT_OK;
+}
+
+static void sum_up(const struct job *job, struct spt_uncertainty_result *result)
+{
+    int count = job->count, reached = 0;
+    double target_h = job->question->target_life_h;
+    for (int i = 0; i < count; i++)
+        reached += job->system_lives[i] >= target_h;
+    result->share_at_target = isnan(target_h) ? NONE : (double)reached / count;
+    result->share_without_life = (double)sort_lives(job->system_lives, count) / count;
+    result->sorted_lives = job->system_lives;
+    result->system = band_of(job->system_lives, count);
+    for (int i = 0; i < job->question->bearing_count; i++) {
+        sort_lives(job->bearing_lives[i], count);
+        result->bearings[i] = band_of(job->bearing_lives[i], count);
+    }
+}
+
+static void clear(struct spt_uncertainty_result *result)
+{
+    static const struct spt_band no_band = {NONE, NONE, NONE};
+    static const struct spt_survival_lives no_lives = {NONE, NONE, NONE, NONE};
+    memset(result, 0, sizeof *result);
+    result->system = result->bearings[0] = result->bearings[1] = no_band;
+    result->share_without_life = result->share_at_target = NONE;
+    result->time_to_spall = no_lives;
+    for (int i = 0; i < SPT_UNCERTAIN_COUNT; i++)
+        result->drivers[i] = (struct spt_driver){false, NONE, {NONE, NONE}};
+}
+
+/* Order matters: the shares use the design's room, so the ranks come first. */
+static enum spt_status work_out(struct job *job, struct spt_uncertainty_result *result)
+{
+    long room = (long)job->used_count * job->count;
+    enum spt_status status = SPT_OK;
+    if (job->used_count)
+        status = spt_random_sobol(job->uncertainty->seed, job->count, job->used_count,
+                                  job->room->design, room);
+    if (status)
+        return status;
+    result->held = run_job(job);
+    if (job->used_count)
+        status = rank_drivers(job, job->room->scratch, result);
+    if (!status && job->room->shares && job->used_count)
+        status = share_variance(job, result);
+    sum_up(job, result);
+    return status ? status : find_spall_times(result);
+}
+
+enum spt_status spt_uncertainty(const struct spt_case *question,
+                                const struct spt_uncertainty *uncertainty,
+                                const struct spt_uncertainty_room *room,
+                                struct spt_uncertainty_result *result)
+{
+    struct job job = {.question = question,
+                      .uncertainty = uncertainty,
+                      .room = room,
+                      .count = uncertainty->samples,
+                      .swapped = -1,
+                      .system_lives = room->lives};
+    double stated_h;
+    clear(result);
+    if (job.count < SPT_UNCERTAIN_SAMPLES_MIN || job.count > SPT_UNCERTAIN_SAMPLES_MAX ||
+        room->threads < 1 || room->threads > SPT_UNCERTAIN_THREADS_MAX)
+        return SPT_BAD_ARGUMENT;
+    enum spt_status status = list_used(&job);
+    if (!status)
+        status = spt_case_life(question, room->results, &stated_h);
+    if (!status)
+        status =
+            spt_life_reliability_factor(question->reliability_percent, &result->reliability_factor);
+    if (status)
+        return status;
+    job.stride = job.used_count;
+    for (int i = 0; i < question->bearing_count; i++)
+        job.bearing_lives[i] = room->lives + (long)(1 + i) * job.count;
+    result->samples = job.count;
+    result->seed = uncertainty->seed;
+    for (int i = 0; i < job.used_count; i++)
+        result->drivers[job.used[i]].spread = true;
+    return work_out(&job, result);
+}

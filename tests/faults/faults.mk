@@ -1,0 +1,34 @@
+# What fails around the program: memory, disks, pipes, permissions, signals, locales, odd names and bytes.
+FAULTS := $(OUT)/tests/faults
+FAULT_LIBRARY := $(FAULTS)/failing_malloc.so
+# requests that are made to fail in each command, of some thousands; 0: every one, which takes minutes
+FAULT_RUNS ?= 40
+LOCALE_PROGRAM := $(FAULTS)/locale
+
+.PHONY: faults fault-memory fault-files fault-locale
+QUICK_TESTS += faults
+faults: fault-memory fault-files fault-locale ## let memory, disks, pipes and locales fail
+
+# a sanitizer brings its own malloc, so the preloaded one would not be called
+fault-memory: $(PROGRAM) $(FAULT_LIBRARY)
+	@rm -rf $(FAULTS)/memory && mkdir -p $(FAULTS)/memory
+	$(Q)tests/faults/memory.sh $(PROGRAM) $(CURDIR)/$(FAULT_LIBRARY) $(FAULTS)/memory $(FAULT_RUNS)
+
+fault-files: $(PROGRAM)
+	$(Q)scratch=$$(mktemp -d) && status=0 && \
+	  { tests/faults/files.sh $(CURDIR)/$(PROGRAM) "$$scratch" || status=$$?; } && rm -rf "$$scratch" && exit $$status
+
+fault-locale: $(LOCALE_PROGRAM)
+	@mkdir -p $(FAULTS)/locales
+	@[ -d $(FAULTS)/locales/de_DE.UTF-8 ] || localedef -i de_DE -f UTF-8 $(CURDIR)/$(FAULTS)/locales/de_DE.UTF-8 2>/dev/null || true
+	$(Q)LOCPATH=$(CURDIR)/$(FAULTS)/locales $(LOCALE_PROGRAM) de_DE.UTF-8 || \
+	  { [ $$? = 77 ] && echo "locale: none with a decimal comma can be made here; left out"; }
+
+$(FAULT_LIBRARY): tests/faults/failing_malloc.c
+	@mkdir -p $(@D)
+	$(Q)$(CC) -std=c11 -O1 -fPIC -shared -D_XOPEN_SOURCE=700 -o $@ $<
+
+$(LOCALE_PROGRAM): $(FAULTS)/locale.o $(TESTED_OBJECTS)
+	$(Q)$(CC) $(ALL_LDFLAGS) -o $@ $^ $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)
+
+-include $(FAULTS)/locale.d

@@ -1,0 +1,22 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""A script of a user: loads the installed libraries by ctypes. Arguments: library folder, scenario file."""
+import ctypes
+import json
+import sys
+
+library = ctypes.CDLL(sys.argv[1] + "/libspalltime.so.0")
+library.spt_life_basic.argtypes = [ctypes.c_int, ctypes.c_double, ctypes.c_double, ctypes.POINTER(ctypes.c_double)]
+life = ctypes.c_double()
+assert library.spt_life_basic(0, 24.2, 3.0, ctypes.byref(life)) == 0  # 0: deep groove ball
+assert abs(life.value - (24.2 / 3.0) ** 3) < 1e-9, life.value
+
+run = ctypes.CDLL(sys.argv[1] + "/libspalltime_run.so.0")
+run.spt_run_json.restype = ctypes.c_void_p  # kept as an address, so that it can be given back
+run.spt_run_json.argtypes = [ctypes.c_char_p, ctypes.c_char_p, ctypes.c_size_t, ctypes.c_char_p]
+run.spt_free.argtypes = [ctypes.c_void_p]
+text = open(sys.argv[2], "rb").read()
+answer = run.spt_run_json(b"life", text, len(text), None)
+result = json.loads(ctypes.string_at(answer))
+run.spt_free(answer)
+assert result["exit_status"] in (0, 1), result
+print("Python: modified rating life %.0f h" % result["system"]["modified_rating_life_h"])

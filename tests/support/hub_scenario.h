@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef TESTS_HUB_SCENARIO_H
+#define TESTS_HUB_SCENARIO_H
+
+#include "scenario/scenario.h"
+#include "spalltime/hub_bench.h"
+
+/* An invented trailer hub read from a scenario text, with the room its bench needs. */
+struct hub_scenario {
+    struct spt_scenario scenario;
+    struct spt_hub_room room;
+    struct spt_case settled;
+    struct spt_hub_bench bench;
+    struct spt_phase_result *results; /* of both rows */
+    struct spt_assessment assessment;
+};
+
+/* Reads the scenario: `hub` holds the lines of its section (two blanks, key, value), those of the
+ * rows may be left out; `duty` holds its list of phases; NULL for the usual ones. Asserts that it
+ * is fine. */
+void hub_scenario_read(struct hub_scenario *test, const char *hub, const char *duty);
+
+/* Settles and assesses it as `life` does. */
+void hub_scenario_assess(struct hub_scenario *test);
+
+void hub_scenario_free(struct hub_scenario *test);
+
+#define HUB_SCENARIO_PLACES                                                                        \
+    "  inboard_position: -8 mm\n  outboard_position: 52 mm\n  rolling_radius: 380 mm\n"            \
+    "  laminae: 31\n"
+
+#endif

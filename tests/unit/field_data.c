@@ -1,0 +1,194 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "scenario/field_data.h"
+
+#include <criterion/criterion.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "support/near.h"
+
+static bool read_bytes(const char *text, size_t length, struct spt_field_data *data,
+                       struct spt_diagnostics *diags)
+{
+    char empty[1] = "";
+    char bytes[4096];
+    cr_assert_lt(length, sizeof bytes);
+    memcpy(bytes, text, length);
+    FILE *in = fmemopen(length ? bytes : empty, length ? length : 1, "rb");
+    if (!length)
+        getc(in);
+    *diags = (struct spt_diagnostics){0};
+    bool fine = spt_field_data_read(in, "f.csv", data, diags);
+    fclose(in);
+    return fine;
+}
+
+static bool read_text(const char *text, struct spt_field_data *data, struct spt_diagnostics *diags)
+{
+    return read_bytes(text, strlen(text), data, diags);
+}
+
+Test(field_data, reads_columns_in_any_order_and_any_unit)
+{
+    struct spt_field_data data;
+    struct spt_diagnostics diags;
+    cr_assert(read_text("state,remark,count,distance [miles]\nfailed,\"a, \"\"b\"\"\",3,1000\n"
+                        "0,,1,250.5\n",
+                        &data, &diags));
+    cr_expect_eq(data.rows, 2);
+    cr_expect_eq(data.bearings, 4);
+    cr_expect_eq(data.dimension, SPT_DISTANCE);
+    /* a mile is 1.609344 km */
+    cr_expect(near(data.times[0], 1609.344, 1e-12, 0), "%.17g", data.times[0]);
+    cr_expect(near(data.times[1], 403.140672, 1e-12, 0), "%.17g", data.times[1]);
+    cr_expect(data.failed[0] && !data.failed[1]);
+    cr_expect(data.counts[0] == 3 && data.counts[1] == 1);
+    spt_field_data_free(&data);
+}
+
+Test(field_data, line_ends_marks_quotes_blanks_and_remarks_make_no_difference)
+{
+    static const char *const texts[] = {
+        "time [h],state\n1250.5,failed\n300,running\n",
+        "time [h],state\n1250.5,failed\n300,running",
+        "time [h],state\r\n1250.5,failed\r\n300,running\r\n",
+        "time [h],state\r1250.5,failed\r300,running\r",
+        "\xEF\xBB\xBFtime [h],state\n1250.5,failed\n300,running\n",
+        "\"time [h]\",\"state\"\n\"1250.5\",\"failed\"\n\"300\" ,running\n",
+        "# lives\n\n  time [ h ] , state \n# more\n 1250.5 , 1 \n\n300,0\n\n",
+        "time [min],state\n75030,failed\n18000,running\n",
+    };
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        struct spt_field_data data;
+        struct spt_diagnostics diags;
+        cr_assert(read_text(texts[i], &data, &diags), "text %zu: %s", i, diags.list[0].text);
+        cr_expect_eq(data.rows, 2, "text %zu", i);
+        cr_expect(near(data.times[0], 1250.5, 1e-12, 0), "text %zu: %.17g", i, data.times[0]);
+        cr_expect(near(data.times[1], 300, 1e-12, 0), "text %zu", i);
+        cr_expect(data.failed[0] && !data.failed[1], "text %zu", i);
+        spt_field_data_free(&data);
+    }
+}
+
+Test(field_data, each_mistake_is_named_with_its_place)
+{
+    static const struct {
+        const char *text;
+        int line, column;
+        const char *words;
+    } cases[] = {
+        {"", 1, 1, "there is nothing in it"},
+        {"# only a remark\n", 1, 1, "there is nothing in it"},
+        {"time [h],state\n", 2, 1, "no row below"},
+        {"tme [h],state\n1,1\n", 1, 1, "did you mean `time`"},
+        {"time [h],state,colour\n1,1,red\n", 1, 16, "is not a column"},
+        {"time [h];state\n1;1\n", 1, 1, "divided by commas"},
+        {"time,state\n1,1\n", 1, 1, "has no unit"},
+        {"time [km],state\n1,1\n", 1, 1, "does not belong here"},
+        {"time h],state\n1,1\n", 1, 1, "is not a column"},
+        {"time [h,state\n1,1\n", 1, 1, "in brackets"},
+        {"time [h] x,state\n1,1\n", 1, 1, "in brackets"},
+        {"time [h],state [h]\n1,1\n", 1, 10, "takes no unit"},
+        {"time [h],state,state\n1,1,1\n", 1, 16, "two columns"},
+        {"time [h],distance [km],state\n1,1,1\n", 1, 10, "keep one"},
+        {"state,count\n1,1\n", 1, 1, "lacks `time [h]`"},
+        {"time [h],count\n1,1\n", 1, 1, "lacks `state`"},
+        {"time [h],state\n1\n", 2, 1, "1 cell, the header has 2"},
+        {"time [h],state\n1,1,1\n", 2, 1, "3 cells, the header has 2"},
+        {"time [h],state\nsoon,1\n", 2, 1, "is not a number"},
+        {"time [h],state\n,1\n", 2, 1, "is not a number"},
+        {"time [h],state\n1 h,1\n", 2, 1, "stands in the header"},
+        {"time [h],state\n\"1,5\",1\n", 2, 1, "has a comma"},
+        {"time [h],state\nnan,1\n", 2, 1, "is not a number"},
+        {"time [h],state\n-2.5,1\n", 2, 1, "more than 0"},
+        {"time [h],state\n0,1\n", 2, 1, "more than 0"},
+        {"time [h],state\n2e12,1\n", 2, 1, "no more than 1e12"},
+        {"time [h],state\n1,faild\n", 2, 3, "did you mean `failed`"},
+        {"time [h],state\n1,2\n", 2, 3, "is no state"},
+        {"time [h],state,count\n1,1,0\n", 2, 5, "whole number"},
+        {"time [h],state,count\n1,1,2.5\n", 2, 5, "whole number"},
+        {"time [h],state,count\n1,1,1000000\n2,1,1\n", 3, 1, "more than 1000000 bearings"},
+        {"time [h],state\n1,\"1\n", 2, 3, "not closed"},
+        {"time [h],state\n1,\"1\"x\n", 2, 6, "closing quote"},
+        {"time [h],state\n1,\x01\n", 2, 4, "control character"},
+        {"time [h],state\n1,1\n2,\xC3\xA4,\n", 3, 1, "3 cells"},
+        {"\xEF\xBB\xBF\xC3\xA4,state\n1,1\n", 1, 1, "is not a column"},
+        {"\xC3\xA4,state [h]\n1,1\n", 1, 3, "takes no unit"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct spt_field_data data;
+        struct spt_diagnostics diags;
+        bool found = false;
+        cr_expect_not(read_text(cases[i].text, &data, &diags), "%s", cases[i].text);
+        for (int j = 0; j < diags.count; j++)
+            found = found || (diags.list[j].mark.line == cases[i].line &&
+                              diags.list[j].mark.column == cases[i].column &&
+                              strstr(diags.list[j].text, cases[i].words));
+        cr_expect(found, "case %zu (%s): not said at %d:%d; said: %d:%d %s", i, cases[i].words,
+                  cases[i].line, cases[i].column, diags.list[0].mark.line,
+                  diags.list[0].mark.column, diags.list[0].text);
+        spt_field_data_free(&data);
+    }
+}
+
+Test(field_data, limits_on_cells_rows_and_columns_hold)
+{
+    struct spt_field_data data;
+    struct spt_diagnostics diags;
+    char text[600] = "time [h],state,remark\n1,1,";
+    memset(text + strlen(text), 'x', 200);
+    cr_expect(read_text(text, &data, &diags));
+    spt_field_data_free(&data);
+    strcat(text, "x");
+    cr_expect_not(read_text(text, &data, &diags));
+    cr_expect(strstr(diags.list[0].text, "longer than 200 bytes"), "%s", diags.list[0].text);
+    spt_field_data_free(&data);
+    cr_expect_not(read_text("a,b,c,d,e,f,g,h,i,j,k,l,m,n,o,p,q\n", &data, &diags));
+    cr_expect(strstr(diags.list[0].text, "more than 16 cells"), "%s", diags.list[0].text);
+    spt_field_data_free(&data);
+    cr_expect_not(read_bytes("time [h],state\n1,\0", 18, &data, &diags));
+    cr_expect(strstr(diags.list[0].text, "0x00"), "%s", diags.list[0].text);
+    spt_field_data_free(&data);
+}
+
+/* 100 001 rows through a pipe of their own, so that nothing has to hold them. */
+Test(field_data, a_row_beyond_the_limit_is_refused)
+{
+    for (int extra = 0; extra < 2; extra++) {
+        FILE *file = tmpfile();
+        struct spt_field_data data;
+        struct spt_diagnostics diags = {0};
+        cr_assert(file);
+        fputs("time [h],state\n", file);
+        for (int i = 0; i < SPT_FIELD_ROWS_MAX + extra; i++)
+            fprintf(file, "%d,%d\n", 1 + i, i % 2);
+        rewind(file);
+        cr_expect_eq(spt_field_data_read(file, "f.csv", &data, &diags), !extra);
+        cr_expect_eq(data.rows, SPT_FIELD_ROWS_MAX);
+        if (extra)
+            cr_expect_eq(diags.list[0].mark.line, SPT_FIELD_ROWS_MAX + 2);
+        spt_field_data_free(&data);
+        fclose(file);
+    }
+}
+
+static int left_to_give;
+static void *give_some(size_t size)
+{
+    return left_to_give-- > 0 ? malloc(size) : NULL;
+}
+
+Test(field_data, running_out_of_memory_is_said_and_leaks_nothing)
+{
+    for (int n = 0; n < 6; n++) {
+        struct spt_field_data data;
+        struct spt_diagnostics diags;
+        left_to_give = n;
+        spt_arena_allocate_with(give_some);
+        bool fine = read_text("time [h],state\n1,1\n2,0\n", &data, &diags);
+        spt_arena_allocate_with(NULL);
+        cr_expect(fine == (n >= 4), "%d", n);
+        cr_expect_eq(diags.out_of_memory, !fine, "%d", n);
+        spt_field_data_free(&data);
+    }
+}
