@@ -154,7 +154,10 @@ static void store_row(const struct spt_bearing_result *bearings, int count, int 
         if (fails_first(&bearings[b], first))
             first = &bearings[b];
     }
-    const struct spt_phase_result *phase = &first->phases[pick_phase(first)];
+    /* an assessed bearing has at least one phase; tools cannot know */
+    static const struct spt_phase_result none;
+    const struct spt_phase_result *phase =
+        first->phases ? &first->phases[pick_phase(first)] : &none;
     bool two = count > 1;
     double life_h = two ? spt_life_system(modified, count, SPT_WEIBULL_SLOPE) : modified[0];
     const double values[SPT_SWEEP_VALUE_COUNT] = {
