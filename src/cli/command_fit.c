@@ -38,7 +38,7 @@ static int out_of_memory(void)
 /* The file, standard input, or the text that a calling program handed over in its place. */
 static FILE *open_field_data(const struct spt_options *options, const char *path)
 {
-    if (strcmp(path, "-"))
+    if (strcmp(path, "-") != 0)
         return fopen(path, "rb");
     if (!options->input_text)
         return stdin;

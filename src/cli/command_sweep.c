@@ -194,6 +194,9 @@ static int sweep(const struct spt_options *options, const struct spt_scenario *s
                                                             : SPT_SWEEP_CSV;
     if (!read_shard(options->shard, &run))
         return refuse("write --shard K/N, such as 1/8; K from 1 to N");
+    if (scenario->base.question.hub)
+        return refuse("the scenario has a hub, which has to be solved for each row; that is not "
+                      "done here: use `life` or `setting` case by case");
     if (!options->cases && !scenario->has_sweep)
         return refuse("the scenario has no section `sweep`; add one, or --cases CASES.csv");
     int status = prepare(&run, &cases);

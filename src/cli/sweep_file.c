@@ -136,22 +136,38 @@ static bool write_state(struct sweep_file *file, const struct sweep_progress *do
     return written && !rename(fresh, file->state);
 }
 
+/* One line of the state: a key, a blank, a number, nothing else. */
+static bool read_state_line(FILE *in, const char *key, int base, unsigned long long *value)
+{
+    char line[80], *end;
+    size_t length = strlen(key);
+    if (!fgets(line, sizeof line, in) || strncmp(line, key, length) != 0 || line[length] != ' ')
+        return false;
+    errno = 0;
+    *value = strtoull(line + length + 1, &end, base);
+    return !errno && end > line + length + 1 && *end == '\n';
+}
+
 static bool read_state(const char *path, uint64_t *question, struct sweep_progress *at)
 {
     char head[sizeof STATE_HEAD];
+    unsigned long long asked = 0, hash = 0;
     FILE *in = fopen(path, "r");
     if (!in)
         return false;
-    bool known = fgets(head, sizeof head, in) && !strcmp(head, STATE_HEAD);
-    int got = known ? fscanf(in,
-                             "question %" SCNx64 "\nrows %llu\nrejected %llu\noutput_bytes %llu\n"
-                             "reject_bytes %llu\ninput_bytes %llu\ninput_lines %llu\ninput "
-                             "%" SCNx64,
-                             question, &at->rows, &at->rejected, &at->output_bytes,
-                             &at->reject_bytes, &at->input_bytes, &at->input_lines, &at->input_hash)
-                    : 0;
+    bool whole = fgets(head, sizeof head, in) && !strcmp(head, STATE_HEAD) &&
+                 read_state_line(in, "question", 16, &asked) &&
+                 read_state_line(in, "rows", 10, &at->rows) &&
+                 read_state_line(in, "rejected", 10, &at->rejected) &&
+                 read_state_line(in, "output_bytes", 10, &at->output_bytes) &&
+                 read_state_line(in, "reject_bytes", 10, &at->reject_bytes) &&
+                 read_state_line(in, "input_bytes", 10, &at->input_bytes) &&
+                 read_state_line(in, "input_lines", 10, &at->input_lines) &&
+                 read_state_line(in, "input", 16, &hash);
     fclose(in);
-    return got == 8;
+    *question = asked;
+    at->input_hash = hash;
+    return whole;
 }
 
 /* True where `path` has at least so many bytes. */

@@ -71,7 +71,7 @@ SPT_INLINE void load_stretch(const struct spt_batch_plan *plan, struct stretch *
         return;
     EACH_POINT(i)
     {
-        inner_power[i] = spt_vector_exp2(-inner * log_load[i]);
+        inner_power[i] = spt_vector_exp2(-inner * log_load[i]); /* NOLINT: take_logs filled it */
         life_power[i] = spt_vector_exp2(-exponent * log_load[i]);
     }
 }

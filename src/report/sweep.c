@@ -229,7 +229,7 @@ char *spt_sweep_write(const struct spt_sweep_layout *layout,
                       const struct spt_sweep_cell *const *const *cells, const double *const *inputs,
                       const struct spt_sweep_block *block, int count, const bool *skip, char *to)
 {
-    struct lead leads[SPT_SWEEP_FIELD_COUNT + SPT_SWEEP_COLUMN_COUNT];
+    struct lead leads[SPT_SWEEP_FIELD_COUNT + SPT_SWEEP_COLUMN_COUNT] = {0};
     bool json = layout->form == SPT_SWEEP_JSONL;
     make_leads(layout, leads);
     for (int i = 0; i < count; i++) {

@@ -88,7 +88,7 @@ static void read_head(const struct spt_csv_cell *cell, int place, struct header 
     char name[SPT_CSV_CELL_MAX + 1], unit[SPT_CSV_CELL_MAX + 1];
     bool well_formed = split_head(cell->text, name, unit);
     int column = 0;
-    while (column < COLUMN_COUNT && strcmp(name, column_names[column]))
+    while (column < COLUMN_COUNT && strcmp(name, column_names[column]) != 0)
         column++;
     if (column == COLUMN_COUNT || strchr(cell->text, ';')) {
         refuse_column(cell, name, diags);

@@ -111,7 +111,7 @@ static bool is_mapping(const struct spt_node *node)
 static void check_loads(struct spt_build *build, const struct spt_node *duty,
                         const struct spt_bearing_case *part)
 {
-    for (int i = 0; i < part->phase_count; i++) {
+    for (int i = 0; duty && i < part->phase_count; i++) {
         const struct spt_phase *phase = &part->phases[i];
         struct spt_equivalent_load load;
         if (isnan(phase->equivalent_load_n) &&

@@ -154,7 +154,10 @@ static void store_row(const struct spt_bearing_result *bearings, int count, int 
         if (fails_first(&bearings[b], first))
             first = &bearings[b];
     }
-    const struct spt_phase_result *phase = &first->phases[pick_phase(first)];
+    /* an assessed bearing has at least one phase; tools cannot know */
+    static const struct spt_phase_result none;
+    const struct spt_phase_result *phase =
+        first->phases ? &first->phases[pick_phase(first)] : &none;
     bool two = count > 1;
     double life_h = two ? spt_life_system(modified, count, SPT_WEIBULL_SLOPE) : modified[0];
     const double values[SPT_SWEEP_VALUE_COUNT] = {
@@ -177,7 +180,7 @@ void spt_sweep_row(const struct spt_sweep_plan *plan, const double *const *colum
                    struct spt_sweep_room *room, struct spt_sweep_block *block)
 {
     struct spt_case question;
-    struct spt_bearing_result bearings[SPT_BEARINGS_MAX];
+    struct spt_bearing_result bearings[SPT_BEARINGS_MAX] = {0};
     struct spt_phase_result *results = room->results;
     enum spt_status status = lay_over(plan, columns, i, room->phases, &question);
     for (int b = 0; !status && b < question.bearing_count; b++) {
