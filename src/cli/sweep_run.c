@@ -224,7 +224,7 @@ int spt_sweep_run(struct spt_sweep_run *run)
     pthread_mutex_init(&shared.source, NULL);
     pthread_mutex_init(&shared.lock, NULL);
     pthread_cond_init(&shared.turn, NULL);
-    shared.terminal = isatty(STDERR_FILENO) && spt_messages() == spt_messages();
+    shared.terminal = isatty(STDERR_FILENO) && spt_messages() == stderr;
     shared.began = shared.told = now();
     work_all(&shared);
     pthread_cond_destroy(&shared.turn);
