@@ -90,15 +90,14 @@ static void write_ranges(struct spt_svg *svg, const struct spt_setting_study *st
 {
     char words[LENGTH], from[SPT_SETTING_LENGTH], to[SPT_SETTING_LENGTH];
     spt_svg_rect(svg, "f-moss-wash", 14, svg->height + 2, 12, 12);
-    snprintf(words, LENGTH, "Keeps %.0f %% of the best life: %s%s to %s%s", 100 * SPT_SETTING_KEPT,
+    snprintf(words, LENGTH, "Keeps %.0f %%: %s%s to %s%s", 100 * SPT_SETTING_KEPT,
              spt_text_setting(study->kept_from_mm, from),
              study->kept_from_open ? " (and beyond)" : "", spt_text_setting(study->kept_to_mm, to),
              study->kept_to_open ? " (and beyond)" : "");
     write_line(svg, words);
     spt_svg_hatched(svg, 0, "ochre", 14, svg->height + 2, 12, 12);
-    snprintf(words, LENGTH,
-             "Range of the trade, %.3g to %.3g mm end play: common practice, no source",
-             SPT_HUB_PLAY_LOW_MM, SPT_HUB_PLAY_HIGH_MM);
+    snprintf(words, LENGTH, "%.3g to %.3g mm: common practice, no source", SPT_HUB_PLAY_LOW_MM,
+             SPT_HUB_PLAY_HIGH_MM);
     write_line(svg, words);
 }
 
