@@ -4,9 +4,11 @@
 
 #include "cli/assess.h"
 #include "cli/command.h"
+#include "cli/hub.h"
 #include "cli/input.h"
 #include "cli/message.h"
 #include "cli/output.h"
+#include "cli/service.h"
 #include "report/chart.h"
 #include "report/html.h"
 #include "scenario/fields.h"
@@ -35,6 +37,53 @@ static int fill_case(const struct spt_variant *variant, struct spt_arena *arena,
     return SPT_EXIT_DONE;
 }
 
+/* A chart that is left out after a message; only the system's failures end the report. */
+static int leave_out(int status)
+{
+    return status == SPT_EXIT_SYSTEM ? status : SPT_EXIT_DONE;
+}
+
+static int fill_life(struct spt_input *input, struct spt_report *report)
+{
+    struct spt_service_life *life = spt_arena_take(&input->arena, sizeof *life);
+    if (!life) {
+        fputs("spalltime: out of memory\n", spt_messages());
+        return SPT_EXIT_SYSTEM;
+    }
+    int status = spt_cli_follow(&input->scenario, &input->arena, life);
+    report->life = status ? NULL : life;
+    return life->status == SPT_NOT_CONVERGED ? SPT_EXIT_DONE : leave_out(status);
+}
+
+static int fill_setting(struct spt_input *input, struct spt_report *report)
+{
+    struct spt_hub_bench bench;
+    struct spt_case settled;
+    struct spt_hub_curve *curve = spt_arena_take(&input->arena, sizeof *curve);
+    if (!curve) {
+        fputs("spalltime: out of memory\n", spt_messages());
+        return SPT_EXIT_SYSTEM;
+    }
+    int status =
+        spt_cli_settle(&input->scenario.base.question, &input->arena, false, &bench, &settled);
+    if (!status)
+        status = spt_cli_hub_curve(&bench, &settled, &input->arena, curve);
+    report->setting = status ? NULL : curve;
+    return leave_out(status);
+}
+
+/* What the charts of the scenario as written need; all of them where `chart` is NULL. */
+static int fill_base(struct spt_input *input, const struct spt_chart *chart,
+                     struct spt_report *report)
+{
+    int status = SPT_EXIT_DONE;
+    if (input->scenario.has_service && (!chart || !strcmp(chart->name, "timeline")))
+        status = fill_life(input, report);
+    if (!status && input->scenario.base.question.hub && (!chart || !strcmp(chart->name, "setting")))
+        status = fill_setting(input, report);
+    return status;
+}
+
 static int fill_report(struct spt_input *input, struct spt_report *report)
 {
     const struct spt_scenario *scenario = &input->scenario;
@@ -44,7 +93,7 @@ static int fill_report(struct spt_input *input, struct spt_report *report)
         fputs("spalltime: out of memory\n", spt_messages());
         return SPT_EXIT_SYSTEM;
     }
-    *report = (struct spt_report){scenario->base.question.title, (int)count, cases};
+    *report = (struct spt_report){scenario->base.question.title, (int)count, cases, NULL, NULL};
     int status = fill_case(&scenario->base, &input->arena, &cases[0]);
     for (size_t i = 1; i < count && !status; i++)
         status = fill_case(&scenario->variants[i - 1], &input->arena, &cases[i]);
@@ -106,6 +155,8 @@ int spt_command_report(const struct spt_options *options)
     int status = spt_input_read(options, options->arguments[0], &input);
     if (!status)
         status = fill_report(&input, &report);
+    if (!status)
+        status = fill_base(&input, chart, &report);
     if (!status)
         status = answer(options, &report, chart);
     spt_input_free(&input);

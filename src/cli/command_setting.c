@@ -11,7 +11,6 @@
 #include "report/life.h"
 #include "report/setting.h"
 #include "scenario/units.h"
-#include "spalltime/adjust.h"
 
 #define LIMIT_MM 1.0 /* as in the section `hub` */
 
@@ -74,21 +73,6 @@ static int answer(const struct spt_options *options, const struct spt_case *ques
     return spt_output_close(&output, options, SPT_EXIT_DONE);
 }
 
-/* The curve of a settled case; messages as in cli/hub.h. */
-static int draw(struct spt_hub_bench *bench, const struct spt_case *settled,
-                struct spt_arena *arena, struct spt_hub_curve *curve)
-{
-    struct spt_assessment assessment;
-    struct spt_hub_failure failure = {SPT_NO_MEMORY, SPT_HUB_STEP_START, NULL, (double)NAN};
-    size_t count = (size_t)spt_case_phase_count(settled);
-    struct spt_phase_result *results = spt_arena_take(arena, count * sizeof *results);
-    if (results)
-        failure.status = spt_assess(settled, results, &assessment);
-    if (!failure.status)
-        failure.status = spt_hub_curve(bench, &assessment, curve, &failure);
-    return failure.status ? spt_cli_hub_fails(settled, &failure) : SPT_EXIT_DONE;
-}
-
 static int work(const struct spt_options *options, struct spt_input *input)
 {
     struct spt_case question = input->scenario.base.question, settled;
@@ -104,7 +88,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
         return SPT_EXIT_USAGE;
     int status = spt_cli_settle(&question, &input->arena, false, &bench, &settled);
     if (!status)
-        status = draw(&bench, &settled, &input->arena, curve);
+        status = spt_cli_hub_curve(&bench, &settled, &input->arena, curve);
     return status ? status : answer(options, &question, curve);
 }
 

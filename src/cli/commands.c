@@ -39,7 +39,8 @@ const struct spt_command spt_command_table[] = {
     {"report", "FILE", "a page with charts, tables and the working, or one chart",
      "Writes one HTML file that needs no network and no script: verdict, inputs, life of each phase, "
      "where the life goes, variants, charts, flags and every step of the working. With --chart NAME "
-     "it writes one chart as SVG instead: variants, phases, loss, film or contamination. Exit "
+     "it writes one chart as SVG instead: variants, phases, loss, film, contamination, "
+     "timeline or setting. Exit "
      "status as for life.",
      SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_CHART, 1, 1, spt_command_report},
     {"setting", "FILE", "life of a wheel hub against end play and preload",

@@ -6,6 +6,7 @@
 
 #include "cli/message.h"
 #include "cli/options.h"
+#include "spalltime/adjust.h"
 
 /* Where the method gives no value, by what was being worked out. */
 static const char *find_gap(enum spt_hub_step step)
@@ -106,4 +107,18 @@ int spt_cli_distribute(const struct spt_hub_bench *bench, struct spt_arena *aren
         return SPT_EXIT_DONE;
     }
     return spt_cli_hub_fails(assessment->question, &failure);
+}
+
+int spt_cli_hub_curve(struct spt_hub_bench *bench, const struct spt_case *settled,
+                      struct spt_arena *arena, struct spt_hub_curve *curve)
+{
+    struct spt_assessment assessment;
+    struct spt_hub_failure failure = {SPT_NO_MEMORY, SPT_HUB_STEP_START, NULL, (double)NAN};
+    size_t count = (size_t)spt_case_phase_count(settled);
+    struct spt_phase_result *results = spt_arena_take(arena, count * sizeof *results);
+    if (results)
+        failure.status = spt_assess(settled, results, &assessment);
+    if (!failure.status)
+        failure.status = spt_hub_curve(bench, &assessment, curve, &failure);
+    return failure.status ? spt_cli_hub_fails(settled, &failure) : SPT_EXIT_DONE;
 }

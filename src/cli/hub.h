@@ -15,6 +15,10 @@ int spt_cli_settle(const struct spt_case *question, struct spt_arena *arena, boo
 int spt_cli_distribute(const struct spt_hub_bench *bench, struct spt_arena *arena,
                        struct spt_assessment *assessment);
 
+/* Life against the setting, of a settled case with its bench. As above. */
+int spt_cli_hub_curve(struct spt_hub_bench *bench, const struct spt_case *settled,
+                      struct spt_arena *arena, struct spt_hub_curve *curve);
+
 /* Says why there is no answer, with the phase and the setting; gives the exit status. */
 int spt_cli_hub_fails(const struct spt_case *question, const struct spt_hub_failure *failure);
 

@@ -8,16 +8,20 @@
 #include "report/text.h"
 
 const struct spt_chart spt_chart_table[] = {
-    {"variants", "Life of the scenario and its variants", true, "a scenario with variants",
-     spt_chart_variants_applies, spt_chart_variants},
-    {"phases", "Life and damage of each phase", false, "a duty with phases",
+    {"variants", "Life of the scenario and its variants", SPT_CHART_OF_CASES,
+     "a scenario with variants", spt_chart_variants_applies, spt_chart_variants},
+    {"phases", "Life and damage of each phase", SPT_CHART_OF_BEARING, "a duty with phases",
      spt_chart_phases_applies, spt_chart_phases},
-    {"loss", "Where the life goes", false, "a cause that takes life", spt_chart_loss_applies,
-     spt_chart_loss},
-    {"film", "Oil film against temperature", false, "a phase that turns at a known temperature",
-     spt_chart_film_applies, spt_chart_film},
-    {"contamination", "Life factor, film and dirt", false, "a phase with a life factor",
-     spt_chart_contamination_applies, spt_chart_contamination},
+    {"loss", "Where the life goes", SPT_CHART_OF_BEARING, "a cause that takes life",
+     spt_chart_loss_applies, spt_chart_loss},
+    {"film", "Oil film against temperature", SPT_CHART_OF_BEARING,
+     "a phase that turns at a known temperature", spt_chart_film_applies, spt_chart_film},
+    {"contamination", "Life factor, film and dirt", SPT_CHART_OF_BEARING,
+     "a phase with a life factor", spt_chart_contamination_applies, spt_chart_contamination},
+    {"timeline", "Life spent over the running hours", SPT_CHART_OF_BASE,
+     "a section `service` with a life to follow", spt_chart_timeline_applies, spt_chart_timeline},
+    {"setting", "Life against end play and preload", SPT_CHART_OF_BASE,
+     "a hub with a life at its setting", spt_chart_setting_applies, spt_chart_setting},
 };
 const int spt_chart_count = (int)(sizeof spt_chart_table / sizeof *spt_chart_table);
 
@@ -42,7 +46,8 @@ static struct spt_chart_input make_input(const struct spt_chart *chart,
     return (struct spt_chart_input){
         .report = report,
         .part = part,
-        .bearing = chart->of_all_cases ? NULL : &part->assessment->bearings[bearing_index],
+        .bearing = chart->scope == SPT_CHART_OF_BEARING ? &part->assessment->bearings[bearing_index]
+                                                        : NULL,
         .bearing_index = bearing_index,
     };
 }
@@ -58,7 +63,7 @@ static void write_title(const struct spt_chart *chart, const struct spt_chart_in
                         bool of_one_bearing, char *title, size_t size)
 {
     const struct spt_report_case *part = input->part;
-    bool named = !chart->of_all_cases && part->name;
+    bool named = chart->scope == SPT_CHART_OF_BEARING && part->name;
     bool split = of_one_bearing && input->bearing && part->assessment->bearing_count > 1;
     snprintf(title, size, "%s: %.80s%s%.60s%s%.60s", chart->title, input->report->title,
              named ? ", " : "", named ? part->name : "", split ? ", " : "",
@@ -109,7 +114,7 @@ bool spt_chart_alone(const struct spt_chart *chart, const struct spt_report *rep
     spt_svg_text_cut(&svg, "bold", SPT_SVG_START, 14, 22, 410, chart->title);
     spt_svg_text_cut(&svg, "quiet", SPT_SVG_START, 14, 39, 410, report->title);
     svg.height = 46;
-    if (chart->of_all_cases)
+    if (chart->scope != SPT_CHART_OF_BEARING)
         chart->draw(&svg, &input);
     else
         draw_bearings(&svg, chart, report, case_index);

@@ -8,20 +8,23 @@
 #define SPT_CHART_WIDTH 440.0
 #define SPT_CHART_PHASES_MAX 20 /* a chart shows the costliest, and says how many it leaves out */
 
-/* What a chart is about: one bearing of one case, or a chart of all cases together. */
+/* What a chart is about: one bearing of one case, the scenario as written, or all cases. */
 struct spt_chart_input {
     const struct spt_report *report;
     const struct spt_report_case *part;       /* the case */
-    const struct spt_bearing_result *bearing; /* NULL in a chart of all cases */
+    const struct spt_bearing_result *bearing; /* NULL in a chart of no single bearing */
     int bearing_index;
 };
+
+/* One figure of all cases, one of the scenario as written, or one of each bearing of each case. */
+enum spt_chart_scope { SPT_CHART_OF_CASES, SPT_CHART_OF_BASE, SPT_CHART_OF_BEARING };
 
 /* One chart: dispatch, the help of --chart and the figures of the HTML report come from the table
  * in chart.c; to add one, write its two functions and a row. */
 struct spt_chart {
     const char *name;  /* for --chart */
     const char *title; /* of the figure */
-    bool of_all_cases; /* one figure for the report, else one for each bearing of each case */
+    enum spt_chart_scope scope;
     const char *needs; /* why it may not apply: "needs variants" */
     bool (*applies)(const struct spt_chart_input *input);
     /* Draws from svg->height downwards and raises it; writes sentences to svg->desc. */
@@ -61,5 +64,9 @@ bool spt_chart_film_applies(const struct spt_chart_input *input);
 void spt_chart_film(struct spt_svg *svg, const struct spt_chart_input *input);
 bool spt_chart_contamination_applies(const struct spt_chart_input *input);
 void spt_chart_contamination(struct spt_svg *svg, const struct spt_chart_input *input);
+bool spt_chart_timeline_applies(const struct spt_chart_input *input);
+void spt_chart_timeline(struct spt_svg *svg, const struct spt_chart_input *input);
+bool spt_chart_setting_applies(const struct spt_chart_input *input);
+void spt_chart_setting(struct spt_svg *svg, const struct spt_chart_input *input);
 
 #endif

@@ -166,15 +166,14 @@ static bool write_chart(const struct spt_chart *chart, const struct spt_report *
 }
 
 /* Every chart of the table that has something to show. */
-static bool write_charts(const struct spt_report *report, bool of_all_cases, int case_index,
-                         int bearing_index, FILE *out)
+static bool write_charts(const struct spt_report *report, enum spt_chart_scope scope,
+                         int case_index, int bearing_index, FILE *out)
 {
     bool drawn = true;
-    fprintf(out, "<div class=\"charts%s\">\n", of_all_cases ? " single" : "");
+    fprintf(out, "<div class=\"charts%s\">\n", scope == SPT_CHART_OF_CASES ? " single" : "");
     for (int i = 0; i < spt_chart_count && drawn; i++) {
         const struct spt_chart *chart = &spt_chart_table[i];
-        if (chart->of_all_cases == of_all_cases &&
-            spt_chart_applies(chart, report, case_index, bearing_index))
+        if (chart->scope == scope && spt_chart_applies(chart, report, case_index, bearing_index))
             drawn = write_chart(chart, report, case_index, bearing_index, out);
     }
     fputs("</div>\n", out);
@@ -192,10 +191,19 @@ static bool write_bearing(const struct spt_report *report, int case_index, int b
         spt_escape(out, bearing->bearing_case->bearing.name);
     }
     fputs(": phases, losses, film and dirt</h3>\n", out);
-    bool drawn = write_charts(report, false, case_index, bearing_index, out);
+    bool drawn = write_charts(report, SPT_CHART_OF_BEARING, case_index, bearing_index, out);
     spt_html_phases(out, bearing);
     spt_html_loss(out, bearing);
     return drawn;
+}
+
+/* What is worked out for the scenario as written alone. */
+static bool write_base(const struct spt_report *report, FILE *out)
+{
+    if (!report->life && !report->setting)
+        return true;
+    fputs("<h3>Service life and setting</h3>\n", out);
+    return write_charts(report, SPT_CHART_OF_BASE, 0, 0, out);
 }
 
 static bool write_case(const struct spt_report *report, int index, FILE *out)
@@ -217,6 +225,8 @@ static bool write_case(const struct spt_report *report, int index, FILE *out)
     write_flags(part->assessment, out);
     for (int i = 0; i < part->assessment->bearing_count && drawn; i++)
         drawn = write_bearing(report, index, i, out);
+    if (!index && drawn)
+        drawn = write_base(report, out);
     fputs("<h3>Inputs as understood</h3>\n", out);
     spt_html_inputs(out, part->assessment);
     fputs("<h3>Working</h3>\n", out);
@@ -249,7 +259,7 @@ static bool write_variants(const struct spt_report *report, FILE *out)
     fputs("<section aria-labelledby=\"variants-h\">\n<h2 id=\"variants-h\">Scenario and "
           "variants</h2>\n",
           out);
-    bool drawn = write_charts(report, true, 0, 0, out);
+    bool drawn = write_charts(report, SPT_CHART_OF_CASES, 0, 0, out);
     spt_table_open(out, "Lives side by side", heads);
     for (int i = 0; i < report->case_count; i++)
         write_variant_row(report, i, out);

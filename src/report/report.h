@@ -2,7 +2,9 @@
 #ifndef REPORT_REPORT_H
 #define REPORT_REPORT_H
 
+#include "report/timeline.h"
 #include "spalltime/assess.h"
+#include "spalltime/hub_bench.h"
 #include "study/chart_data.h"
 
 /* One case of a report: the scenario as written, or one of its variants. */
@@ -19,6 +21,8 @@ struct spt_report {
     const char *title;
     int case_count;
     const struct spt_report_case *cases;
+    const struct spt_service_life *life; /* of case 0; NULL: none, or it could not be followed */
+    const struct spt_hub_curve *setting; /* of case 0; NULL: no hub, or no curve */
 };
 
 /* The name of a case in a report. */

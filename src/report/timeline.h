@@ -13,6 +13,15 @@ struct spt_damage_curve {
     const double *damage;
 };
 
+/* A base case followed through its service, for the charts. */
+struct spt_service_life {
+    struct spt_case question; /* settled */
+    struct spt_service service;
+    struct spt_timeline timeline;
+    struct spt_damage_curve curve;
+    enum spt_status status; /* of following it; else the rest is not filled */
+};
+
 /* A service life: the life reached, the stages, what each event cost, the flags (not where `quiet`)
  * at the first stage that raises them. The CSV is the curve. */
 void spt_timeline_text(const struct spt_text *text, const struct spt_case *question,

@@ -35,5 +35,7 @@ done
 for chart in variants phases loss film contamination; do
     "$program" report scenarios/beet_trailer_hub.yaml --chart $chart -o "$out/beet_$chart.svg"
 done
+"$program" report scenarios/torn_seal_hub.yaml --chart timeline -o "$out/torn_timeline.svg"
+"$program" report scenarios/trailer_hub_setting.yaml --chart setting -o "$out/trailer_setting.svg"
 node tests/browser/report_test.mjs "$out"
 echo "screenshots and PDFs: $out"

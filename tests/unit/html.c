@@ -63,8 +63,9 @@ static struct loaded *load(const char *path, bool twice)
     assess(loaded, 0, &loaded->scenario.base);
     for (int i = 0; i < loaded->scenario.variant_count; i++)
         assess(loaded, i + 1, &loaded->scenario.variants[i]);
-    loaded->report =
-        (struct spt_report){base->title, 1 + loaded->scenario.variant_count, loaded->cases};
+    loaded->report = (struct spt_report){.title = base->title,
+                                         .case_count = 1 + loaded->scenario.variant_count,
+                                         .cases = loaded->cases};
     return loaded;
 }
 
@@ -237,11 +238,8 @@ Test(chart, charts_apply_where_they_have_something_to_show)
     static const struct {
         const char *name;
         bool applies;
-    } rows[] = {{"variants", false},
-                {"phases", true},
-                {"loss", false},
-                {"film", false},
-                {"contamination", false}};
+    } rows[] = {{"variants", false},      {"phases", true},    {"loss", false},   {"film", false},
+                {"contamination", false}, {"timeline", false}, {"setting", false}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const struct spt_chart *chart = spt_chart_find(rows[i].name);
         cr_assert(chart, "%s", rows[i].name);
@@ -249,6 +247,82 @@ Test(chart, charts_apply_where_they_have_something_to_show)
                      rows[i].name);
     }
     cr_expect_null(spt_chart_find("pie"));
+    unload(loaded);
+}
+
+/* A base case's chart as an SVG file, read as well-formed. */
+static char *draw_base(const struct spt_report *report, const char *name)
+{
+    char problem[200], *text = NULL;
+    size_t length = 0;
+    const struct spt_chart *chart = spt_chart_find(name);
+    cr_assert(chart && spt_chart_applies(chart, report, 0, 0), "%s", name);
+    FILE *out = open_memstream(&text, &length);
+    cr_expect(spt_chart_alone(chart, report, 0, out));
+    fclose(out);
+    cr_expect(markup_read(text, NULL, NULL, problem, sizeof problem), "%s: %s", name, problem);
+    return text;
+}
+
+/* Half the life is spent at an event in the middle; a second one comes after the end. */
+Test(chart, the_timeline_marks_events_end_and_target)
+{
+    static const double times_h[] = {0, 500, 1000}, damage[] = {0, 0.5, 1};
+    struct loaded *loaded = load("scenarios/beet_trailer_hub.yaml", false);
+    struct spt_service_life life = {.question = loaded->scenario.base.question,
+                                    .service = {.event_count = 2},
+                                    .timeline = {.life_h = 1000,
+                                                 .damage_at_end = 1,
+                                                 .undisturbed_h = (double)INFINITY,
+                                                 .influence_count = 2},
+                                    .curve = {3, times_h, damage}};
+    life.question.target_life_h = 2000;
+    life.timeline.influences[0] = (struct spt_influence_result){"seal <torn>", 500, 0.5, 3000};
+    life.timeline.influences[1] =
+        (struct spt_influence_result){"too late", 1500, (double)NAN, (double)NAN};
+    loaded->report.life = &life;
+    char *text = draw_base(&loaded->report, "timeline");
+    cr_expect(strstr(text, "seal &lt;torn&gt;: at 500 h, 50 % spent before. "));
+    cr_expect(strstr(text, "End of life: 1 000 h at 90 % reliability. Target: 2 000 h, missed. "
+                           "Not reached: 1 event or drift. "));
+    cr_expect_null(strstr(text, "too late"), "what is not reached has no mark");
+    /* 0 to 2000 h over 48 to 418, 0 to 100 % over 324 to 74: the end and the event lie at */
+    cr_expect(strstr(text, "M48.00 324.00L140.50 199.00L233.00 74.00"), "the curve");
+    free(text);
+    life.curve.count = 0;
+    cr_expect_not(spt_chart_applies(spt_chart_find("timeline"), &loaded->report, 0, 0));
+    unload(loaded);
+}
+
+/* A tent: all of the life at no end play, none at both ends. */
+Test(chart, the_setting_marks_best_file_and_ranges)
+{
+    struct spt_hub_case hub = {.lowest_mm = -0.2, .highest_mm = 0.2};
+    struct loaded *loaded = load("scenarios/beet_trailer_hub.yaml", false);
+    struct spt_hub_curve *curve = calloc(1, sizeof *curve);
+    curve->hub = &hub;
+    curve->modified = true;
+    for (int i = 0; i < SPT_HUB_CURVE_POINTS; i++) {
+        double setting_mm = -0.2 + 0.4 * i / (SPT_HUB_CURVE_POINTS - 1);
+        curve->points[i].setting_mm = setting_mm;
+        curve->points[i].relative = 1 - fabs(setting_mm) / 0.2;
+    }
+    curve->study.best = (struct spt_setting_point){.setting_mm = 0, .relative = 1};
+    curve->study.asked = (struct spt_setting_point){.setting_mm = 0.1, .relative = 0.5};
+    curve->study.kept_from_mm = -0.04;
+    curve->study.kept_to_mm = 0.04;
+    loaded->report.setting = curve;
+    char *text = draw_base(&loaded->report, "setting");
+    cr_expect(strstr(text, "Best: no end play. As set: 0.1 mm end play, 50 % of the best life. "
+                           "Keeps 80 %: 0.04 mm preload to 0.04 mm end play. "
+                           "0.0254 to 0.127 mm: common practice, no "
+                           "source. "));
+    /* -0.2 to 0.2 mm over 48 to 418: 233 -+ 37 is the range that is kept */
+    cr_expect(strstr(text, "x=\"196.00\" y=\"74.00\" width=\"74.00\" height=\"250.00\""));
+    free(text);
+    curve->study.best.setting_mm = (double)NAN;
+    cr_expect_not(spt_chart_applies(spt_chart_find("setting"), &loaded->report, 0, 0));
+    free(curve);
     unload(loaded);
 }
 
