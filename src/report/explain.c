@@ -263,8 +263,8 @@ static void explain_loss(const struct spt_loss *loss, const struct spt_step_sink
         double life_h = loss->cured_life_h[loss->applying & ~set];
         snprintf(formula, sizeof formula, "ln(life) with %s there, the rest put right",
                  tell_causes(set, causes, sizeof causes));
-        spt_explain_step(sink, "v", formula, log(life_h), "", "worked out with these put right", "ln %s",
-                         write_life(life_h, 6, life));
+        spt_explain_step(sink, "v", formula, log(life_h), "", "worked out with these put right",
+                         "ln %s", write_life(life_h, 6, life));
     }
     for (int i = 0; i < SPT_CAUSE_COUNT; i++)
         if (loss->causes[i].applies)
