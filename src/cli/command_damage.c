@@ -71,8 +71,8 @@ static int refuse(const struct spt_guide *guide, const char *asked)
                 asked, near);
     else
         fprintf(spt_messages(),
-                "spalltime damage: no mode is called `%s`; `spalltime damage` lists them, and "
-                "`spalltime damage \"what you see\"` finds one\n",
+                "spalltime damage: nothing in the guide fits `%s`; say colour, shape and place in "
+                "other words, or look through the list of `spalltime damage`\n",
                 asked);
     return SPT_EXIT_BAD_INPUT;
 }
