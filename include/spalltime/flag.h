@@ -52,6 +52,9 @@ enum spt_flag {
     SPT_FLAG_INDUCED_THRUST,      /* tapered or angular contact without axial load */
     SPT_FLAG_CONDITION_KEPT,      /* phases that keep a condition of their own in a change */
     SPT_FLAG_SHARES_SCALED,       /* time shares near 100 % scaled to it */
+    SPT_FLAG_ABOVE_STATIC,        /* radial ball bearing: P above C0, where ISO 281 lives end */
+    SPT_FLAG_OIL_SPEED,           /* n d_m above the usual limit for oil */
+    SPT_FLAG_OIL_SLUGGISH,        /* oil too stiff to flow to the contacts */
     SPT_FLAG_COUNT
 };
 

@@ -42,6 +42,11 @@ static int run_command(const struct spt_command *command, int count, char *const
     if (!spt_options_read(&options, command->takes, command->name, count, words))
         return SPT_EXIT_USAGE;
     if (options.argument_count < command->least || options.argument_count > command->most) {
+        if (options.argument_count > command->most)
+            fprintf(spt_messages(), "spalltime %s: `%.200s` is one argument too many%s\n",
+                    command->name, options.arguments[command->most],
+                    command->run == spt_command_life ? "; `spalltime compare` takes several files"
+                                                     : "");
         fprintf(spt_messages(), "usage: spalltime %s%s%s\n", command->name,
                 *command->arguments ? " " : "", command->arguments);
         return SPT_EXIT_USAGE;

@@ -75,14 +75,14 @@ static void write_phases(const struct spt_text *text, const struct spt_bearing_r
           text->out);
     for (int i = 0; i < bearing->phase_count; i++)
         write_phase_row(text, &bearing->phases[i]);
-    char basic[SPT_HOURS_LENGTH], modified[SPT_HOURS_LENGTH];
+    char basic[SPT_HOURS_LENGTH], modified[SPT_HOURS_LENGTH], speed[SPT_HOURS_LENGTH];
     spt_text_wrapf(
         text, "",
-        "Whole duty: %s; the basic rating life (90 %%) alone would be %s (mean speed %.4g "
-        "rpm, mean load %.4g kN).",
+        "Whole duty: %s; the basic rating life (90 %%) alone would be %s (mean speed %s rpm, mean "
+        "load %.4g kN).",
         spt_text_life(bearing->modified_rating_life_h, modified),
-        spt_text_life(bearing->basic_rating_life_h, basic), bearing->mean_speed_rpm,
-        bearing->mean_equivalent_load_n / 1e3);
+        spt_text_life(bearing->basic_rating_life_h, basic),
+        spt_text_amount(bearing->mean_speed_rpm, speed), bearing->mean_equivalent_load_n / 1e3);
     spt_text_wrap(
         text, "",
         "kappa: oil film, 1 is enough, less is thin. e_C: dirt, 1 clean, 0 filthy. a_ISO: "

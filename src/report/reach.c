@@ -80,7 +80,7 @@ static const char *title(enum spt_lever lever, bool slipping)
         [SPT_LEVER_TEMPERATURE] = {"temperature of all phases", "temperature of all phases"},
         [SPT_LEVER_LOAD] = {"load of all phases", "load of all phases"},
         [SPT_LEVER_REGREASING] = {"grease, no phase older than", "grease in every phase up to"},
-        [SPT_LEVER_RATING] = {"rating C of the bearing", "rating C of the bearing"},
+        [SPT_LEVER_RATING] = {"ratings C, C0 and C_u", "ratings C, C0 and C_u"},
         [SPT_LEVER_END_PLAY] = {"end play (preload below 0)", "end play (preload below 0)"},
     };
     return titles[lever][slipping];

@@ -19,6 +19,18 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
         {1, 1,
          "The equivalent load is {v} times the dynamic rating; above {l} the rating "
          "life is not to be trusted (dents, bending rings)."},
+    [SPT_FLAG_ABOVE_STATIC] = {1, 1,
+                               "The equivalent load is {v} times the static rating C0; above C0 "
+                               "the balls press lasting dents and the rating life is not to be "
+                               "trusted."},
+    [SPT_FLAG_OIL_SPEED] = {1, 1,
+                            "Speed times mean diameter is {v} mm r/min, above what bearings "
+                            "usually run at with oil ({l}): heat, not fatigue, is likely to end "
+                            "it. Ask the maker."},
+    [SPT_FLAG_OIL_SLUGGISH] = {1, 1,
+                               "At this temperature the oil is {v} mm2/s thick; above about {l} it "
+                               "hardly flows to the contacts, and the film counted here may not "
+                               "form: warm up, or use an oil for the cold."},
     [SPT_FLAG_STATIC_SAFETY] =
         {1, 1,
          "Static safety is {v}, below the guide value {l}: a shock may press "
@@ -42,7 +54,8 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
     [SPT_FLAG_EP_CREDIT] =
         {1, 1,
          "The film is thin (kappa {v}); the proven EP additive is credited: kappa "
-         "1 is used, with a life factor of at most 3."},
+         "1 is used, with a life factor of at most 3; e_C stays that of the thin film, the "
+         "cautious reading."},
     [SPT_FLAG_HEAVY_CONTAMINATION] = {1, 1,
                                       "The contamination factor is {v}, below {l}: with this much "
                                       "dirt, wear may end the life well before fatigue does."},
@@ -206,12 +219,16 @@ const char *spt_reservation(enum spt_flag flag)
 {
     static const char *const words[SPT_FLAG_COUNT] = {
         [SPT_FLAG_OVERLOAD] = "the load is too high for the method",
+        [SPT_FLAG_ABOVE_STATIC] = "the load is too high for the method",
         [SPT_FLAG_STATIC_SAFETY] = "a shock may dent the raceways",
         [SPT_FLAG_HEAVY_CONTAMINATION] = "wear may end it first",
         [SPT_FLAG_WATER_SATURATED] = "free water will rust it",
         [SPT_FLAG_GREASE_OVERDUE] = "the grease is overdue",
         [SPT_FLAG_GREASE_HOT] = "it runs hot for grease",
         [SPT_FLAG_GREASE_SPEED] = "it turns fast for grease",
+        [SPT_FLAG_GREASE_NO_INTERVAL] = "the age of the grease is not in it",
+        [SPT_FLAG_OIL_SPEED] = "it turns too fast",
+        [SPT_FLAG_OIL_SLUGGISH] = "the cold oil may not reach the contacts",
         [SPT_FLAG_RIB_SPEED] = "the rib may scuff",
         [SPT_FLAG_LIGHT_LOAD] = "it may skid",
         [SPT_FLAG_CALENDAR_AGE] = "age decides before fatigue",
