@@ -41,7 +41,8 @@ static double allow(const struct iterate *now)
     return fmax(1e-9 * fmax(now->load_n, 1.0), 1e-13 * now->at.contact_n);
 }
 
-/* Where to stop: so near that lives do not depend on the start within 1e-9, if round-off lets it. */
+/* Where to stop: so near that lives do not depend on the start within 1e-9, if round-off lets it.
+ */
 static double aim(const struct iterate *now)
 {
     return fmax(1e-12 * fmax(now->load_n, 1.0), 1e-13 * now->at.contact_n);
