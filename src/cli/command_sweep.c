@@ -176,7 +176,7 @@ static int check_hub(const struct spt_sweep_run *run)
     struct spt_hub_failure failure = {SPT_OK, SPT_HUB_STEP_FORCE, NULL, (double)NAN};
     if (!run->plan.question->hub)
         return SPT_EXIT_DONE;
-    spt_sweep_worker_free(spt_sweep_worker_make(run, &failure.status));
+    failure.status = spt_sweep_worker_try(run);
     return failure.status ? spt_cli_hub_fails(run->plan.question, &failure) : SPT_EXIT_DONE;
 }
 

@@ -68,9 +68,9 @@ struct spt_sweep_run {
 
 /* Worked rows of a unit, on one of the threads. False with memory out. */
 struct sweep_worker; /* memory of a thread */
-/* NULL with the reason: memory, or a hub whose stated setting cannot be found. */
-struct sweep_worker *spt_sweep_worker_make(const struct spt_sweep_run *run,
-                                           enum spt_status *status);
+struct sweep_worker *spt_sweep_worker_make(const struct spt_sweep_run *run);
+/* Why there would be none: memory, or a hub whose stated setting cannot be found. */
+enum spt_status spt_sweep_worker_try(const struct spt_sweep_run *run);
 void spt_sweep_worker_free(struct sweep_worker *worker);
 bool spt_sweep_worker_work(struct sweep_worker *worker, struct sweep_unit *unit);
 

@@ -148,8 +148,7 @@ static bool take_unit(struct shared *shared, struct sweep_unit *unit)
 static void *work(void *given)
 {
     struct shared *shared = given;
-    enum spt_status status;
-    struct sweep_worker *worker = spt_sweep_worker_make(shared->run, &status);
+    struct sweep_worker *worker = spt_sweep_worker_make(shared->run);
     struct sweep_unit unit = {0};
     while (take_unit(shared, &unit))
         hand_over(shared, &unit, worker && spt_sweep_worker_work(worker, &unit));

@@ -55,7 +55,7 @@ static enum spt_status make_hub(struct sweep_worker *worker)
     return hub->workspace && hub->trails ? spt_sweep_hub_start(plan, hub) : SPT_NO_MEMORY;
 }
 
-struct sweep_worker *spt_sweep_worker_make(const struct spt_sweep_run *run, enum spt_status *status)
+static struct sweep_worker *make_worker(const struct spt_sweep_run *run, enum spt_status *status)
 {
     struct sweep_worker *worker = calloc(1, sizeof *worker);
     size_t phases = (size_t)spt_case_phase_count(run->plan.question);
@@ -71,6 +71,19 @@ struct sweep_worker *spt_sweep_worker_make(const struct spt_sweep_run *run, enum
         return worker;
     spt_sweep_worker_free(worker);
     return NULL;
+}
+
+struct sweep_worker *spt_sweep_worker_make(const struct spt_sweep_run *run)
+{
+    enum spt_status status;
+    return make_worker(run, &status);
+}
+
+enum spt_status spt_sweep_worker_try(const struct spt_sweep_run *run)
+{
+    enum spt_status status;
+    spt_sweep_worker_free(make_worker(run, &status));
+    return status;
 }
 
 void spt_sweep_worker_free(struct sweep_worker *worker)
