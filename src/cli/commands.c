@@ -33,7 +33,12 @@ const struct spt_command spt_command_table[] = {
      "[rpm],cleanliness; rows that cannot be read are told, counted, and written to --rejects. "
      "Columns: equivalent_load_n, viscosity_ratio, effective_viscosity_ratio, contamination_factor, "
      "life_modification_factor, water_factor, basic_rating_life_h, modified_rating_life_h, status, "
-     "warnings. The rows are the same for any number of threads and shards. An interrupted run "
+     "warnings. Of a hub `wheel_load`, `side_force`, `side_share`, `road_speed` and `setting` (end "
+     "play above 0, preload below) can be swept; its load distribution is solved for each row, the "
+     "lives without a prefix are of both rows together, and all other numbers, with setting_factor "
+     "too, have inboard_ or outboard_ before their name. A hub that cannot be solved has no life and "
+     "a status that says why: cannot_carry, moved_too_far, no_reference, not_converged. "
+     "The rows are the same for any number of threads and shards. An interrupted run "
      "keeps FILE.part. Exit status 3 where rows were rejected, 130 or 143 where a signal ended it.",
      SPT_TAKES_SWEEP | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG, 1, 1, spt_command_sweep},
     {"report", "FILE", "a page with charts, tables and the working, or one chart",

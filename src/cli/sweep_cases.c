@@ -110,7 +110,7 @@ static bool take_lines(struct sweep_cases *cases, struct sweep_progress *at,
         at->input_bytes += length;
         at->input_lines++;
         at->input_hash = hash_line(at->input_hash, line, length);
-        if (unit->input.length >= SWEEP_TEXT)
+        if (unit->input.length >= cases->unit_bytes)
             break;
     }
     unit->after = *at;
@@ -289,6 +289,7 @@ bool spt_sweep_cases_open(struct spt_sweep_run *run, struct sweep_cases *cases, 
         return false;
     }
     *status = SPT_EXIT_SYSTEM;
+    cases->unit_bytes = run->scenario->base.question.hub ? SWEEP_HUB_TEXT : SWEEP_TEXT;
     cases->rest = ~0ULL;
     if (cases->sized ? !cut_shard(cases, run, &at) : false)
         return false;
