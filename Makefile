@@ -153,7 +153,7 @@ tidy: ## clang-tidy (.clang-tidy states what it leaves out and why)
 	clang-tidy --quiet $(LIBRARY_SOURCES) $(PROGRAM_SOURCES) -- $(ALL_CPPFLAGS) -std=c11 2>/dev/null
 
 scan: ## the analyzer of clang over a whole build (scan-build)
-	scan-build --status-bugs -o build/scan $(MAKE) --no-print-directory BUILD=debug OUT=build/scanned CFLAGS=-O1 all
+	$(Q)tests/variants/scan.sh build/scan
 
 FORMATTED = $(wildcard include/spalltime/*.h src/*/*.c src/*/*.h tests/*/*.c tests/*/*.h tests/*/*/*.c)
 format: ## reformat the sources
