@@ -85,6 +85,12 @@ $(OUT)/%.o: %.c
 # the sweep kernel: let the compiler vectorise; results stay within 1e-12 of the scalar model
 $(OUT)/src/model/batch.o $(OUT)/src/model/batch_grid.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
 
+# `--version` tells them
+EMPTY :=
+SANITIZERS = $(subst $(EMPTY) $(EMPTY),$(COMMA) ,$(sort $(subst $(COMMA), ,$(patsubst -fsanitize=%,%,$(filter -fsanitize=%,$(ALL_CFLAGS))))))
+COMMA := ,
+$(OUT)/src/cli/version.o: EXTRA_CFLAGS = -DSPT_SANITIZERS='"$(SANITIZERS)"'
+
 # the tests call the program that was built with them
 $(OUT)/tests/%.o: ALL_CPPFLAGS += -Itests -DSPT_TEST_PROGRAM='"$(PROGRAM)"'
 
