@@ -3,7 +3,7 @@
 MUTATIONS ?= 0
 WORKERS   ?= 1
 MUTATED   := build/mutation
-MUTATION_FLAGS = -D_XOPEN_SOURCE=700 -std=c11 -fPIC -pthread -O1 -w -Werror=float-conversion -Werror=overflow
+MUTATION_FLAGS = -D_XOPEN_SOURCE=700 -std=c11 -fPIC -pthread -O1 -Werror=float-conversion -Werror=overflow
 .PHONY: mutation mutation-build
 mutation: ## change each constant of the models by 1 % and list what no test notices (MUTATIONS=N: a sample)
 	@$(MAKE) --no-print-directory -s OUT=$(MUTATED) CFLAGS=-O1 mutation-build

@@ -59,7 +59,7 @@ for name in $("$build/spalltime" help | sed -n 's/^  \([a-z]*\)  .*/\1/p'); do
 done
 watch tests "$build/tests/spalltime_tests" --short-filename -j1 --filter "!($slow)/*"
 [ $status = 0 ] || { echo "valgrind: the tests give status $status"; tail -20 "$logs/err"; bad=1; }
-tests=$(sed -n 's/.*Tested: .*\([0-9][0-9]*\) .*Passing.*/\1/p' "$logs/err" | tail -1)
+tests=$(sed -n 's/.*Tested: [^0-9]*\([0-9][0-9]*\).*/\1/p' "$logs/err")
 find "$logs" -name '*.log.*' -size +0 -exec cat {} + >"$logs/all.txt"
 if [ -s "$logs/all.txt" ]; then head -60 "$logs/all.txt"; bad=1; fi
 [ $bad = 0 ] && echo "valgrind: $runs commands and the unit suites (${tests:-some} tests), no error, no definite leak"
