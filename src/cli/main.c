@@ -1,14 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <gsl/gsl_errno.h>
-#include <gsl/gsl_version.h>
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "cli/command.h"
 #include "cli/message.h"
+#include "cli/version.h"
 #include "scenario/fields.h"
-#include "spalltime/version.h"
 
 static int refuse_command(const char *name)
 {
@@ -22,13 +21,6 @@ static int refuse_command(const char *name)
     else
         fputs("; `spalltime help` lists them\n", spt_messages());
     return SPT_EXIT_USAGE;
-}
-
-static int print_version(void)
-{
-    printf("spalltime %s\nGNU Scientific Library %s; licence GPL-3.0-or-later\n", SPT_VERSION,
-           gsl_version);
-    return SPT_EXIT_DONE;
 }
 
 static int run_command(const struct spt_command *command, int count, char *const *words)
@@ -60,9 +52,9 @@ int main(int argc, char **argv)
     signal(SIGPIPE, SIG_IGN); /* a closed pipe is a write error, with a message */
     signal(SIGXFSZ, SIG_IGN); /* so is a file that may not grow any more */
     const char *name = argc > 1 ? argv[1] : "help";
-    int status;
+    int status = SPT_EXIT_DONE;
     if (!strcmp(name, "--version") || !strcmp(name, "-V"))
-        status = print_version();
+        spt_version_print(stdout);
     else if (!strcmp(name, "--help") || !strcmp(name, "-h"))
         status = spt_command_help(&(struct spt_options){0});
     else if (spt_command_find(name))
