@@ -7,12 +7,14 @@
 
 #include "spalltime/grease.h"
 #include "spalltime/regreasing.h"
+#include "model/numeric.h"
+#include "study/damage_path.h"
 
 #define NONE ((double)NAN)
 #define NEVER ((double)INFINITY)
 #define DAYS_PER_YEAR 365.25
-#define GREASE_GOVERNS 1.05 /* fatigue alone would allow this much more: our own choice */
-#define INSPECTION_SURVIVAL 0.99
+#define USUAL_LIFE_H 1e5 /* where none is known, to start with */
+#define LIFE_MAX_H 1e12
 
 /* The schedule under way. */
 struct work {
@@ -20,6 +22,7 @@ struct work {
     struct spt_phase_result *results;
     struct spt_schedule *out;
     double reliability; /* 0 to 1 */
+    bool stated_known;  /* every bearing states a life in its condition as stated */
 };
 
 static void add_task(struct spt_schedule *out, enum spt_task task, int bearing, double every_h,
@@ -195,18 +198,128 @@ static double plan_oil(struct work *w)
     return every_h > 0 ? every_h : NEVER;
 }
 
+/* The longest regreasing of the plan, or the stated one where it has none. */
+static double regrease_of(const struct spt_schedule *out, double repack_h)
+{
+    double longest_h = NONE;
+    for (int i = 0; i < out->bearing_count; i++)
+        longest_h = fmax(longest_h, out->bearings[i].regrease_h); /* the one that is a number */
+    return isnan(longest_h) ? out->stated_regrease_h : fmin(longest_h, repack_h);
+}
+
+/* Follows the drifts and events of the service, if there are any. */
+static enum spt_status follow(struct work *w, double change_h)
+{
+    struct spt_schedule *out = w->out;
+    const struct spt_service *stated = w->in->service;
+    if (!stated || !w->in->timeline_room || !(stated->drift_count + stated->event_count))
+        return SPT_OK;
+    struct spt_service service = *stated;
+    service.regrease_every_h = regrease_of(out, change_h);
+    if (isfinite(change_h))
+        service.oil_change_every_h = change_h;
+    out->followed_regrease_h = service.regrease_every_h;
+    out->followed_change_h = service.oil_change_every_h;
+    double scale_h = NEVER;
+    for (int i = 0; i < out->fatigue_count; i++)
+        scale_h = fmin(scale_h, out->fatigue[i].l10);
+    enum spt_status status = spt_damage_path(w->in->question, &service, w->in->timeline_room,
+                                             isfinite(scale_h) ? scale_h : USUAL_LIFE_H, &out->path);
+    out->followed = status == SPT_OK;
+    out->follow_failed = status == SPT_NOT_CONVERGED;
+    if (out->followed)
+        out->life_known = out->path.stopped_h > 0;
+    return out->follow_failed ? SPT_OK : status;
+}
+
+static bool wears(const struct spt_schedule *out)
+{
+    return out->followed ? spt_damage_path_wears(&out->path) : out->fatigue_count > 0;
+}
+
+/* ln of the share that fatigue leaves, of a known life. */
+static double log_fatigue(const struct spt_schedule *out, double t_h)
+{
+    double sum = 0, part;
+    if (out->followed && t_h > out->path.stopped_h)
+        return -NEVER;
+    for (int i = 0; out->followed && i < out->bearing_count; i++) {
+        const struct spt_life_law law = {1, SPT_WEIBULL_SLOPE, out->floor};
+        double damage = spt_damage_path_at(&out->path, i, t_h);
+        sum += spt_survival_log_fatigue(&law, damage, &part) ? NONE : part;
+    }
+    for (int i = 0; !out->followed && i < out->fatigue_count; i++)
+        sum += spt_survival_log_fatigue(&out->fatigue[i], t_h, &part) ? NONE : part;
+    return sum;
+}
+
+/* What a life is looked for. */
+struct aim {
+    const struct spt_schedule *out;
+    bool greases;
+    double log_survival;
+};
+
+static double miss_aim(double t_h, void *context)
+{
+    const struct aim *aim = context;
+    double sum = log_fatigue(aim->out, t_h), part = 1;
+    const struct spt_survival_system grease = grease_of(aim->out);
+    if (aim->greases && aim->out->grease_count &&
+        spt_survival_of_system(&grease, t_h, &part) == SPT_OK)
+        sum += log(part);
+    return fmax(sum, -700) - aim->log_survival; /* finite where the share underflows */
+}
+
+/* Age that a share of the machines reaches, of fatigue alone or with the greases. */
+static enum spt_status find_life(const struct spt_schedule *out, bool greases, double survival,
+                                 double *life_h)
+{
+    if (!out->followed) {
+        const struct spt_survival_system system = greases ? both_of(out) : fatigue_of(out);
+        return spt_survival_life(&system, survival, life_h);
+    }
+    struct aim aim = {out, greases, log(survival)};
+    gsl_function function = {miss_aim, &aim};
+    double high_h = 1;
+    while (high_h < LIFE_MAX_H && miss_aim(high_h, &aim) > 0)
+        high_h *= 2;
+    *life_h = NONE;
+    if (isfinite(out->path.stopped_h) && miss_aim(out->path.stopped_h, &aim) > 0) {
+        *life_h = out->path.stopped_h; /* so many are left when it ends */
+        return SPT_OK;
+    }
+    if (high_h >= LIFE_MAX_H)
+        return SPT_NOT_CONVERGED;
+    return spt_numeric_root(&function, 0, fmin(high_h, out->path.stopped_h), life_h);
+}
+
+static enum spt_status find_all_lives(const struct spt_schedule *out, bool greases,
+                                      struct spt_survival_lives *lives)
+{
+    enum spt_status status = find_life(out, greases, 0.50, &lives->l50_h);
+    if (!status)
+        status = find_life(out, greases, 0.90, &lives->l10_h);
+    if (!status)
+        status = find_life(out, greases, 0.95, &lives->l5_h);
+    if (!status)
+        status = find_life(out, greases, 0.99, &lives->l1_h);
+    return status;
+}
+
 static enum spt_status find_lives(struct work *w)
 {
     struct spt_schedule *out = w->out;
-    const struct spt_survival_system fatigue = fatigue_of(out), grease = grease_of(out),
-                                     both = both_of(out);
+    const struct spt_survival_system fatigue = fatigue_of(out), grease = grease_of(out);
     enum spt_status status = SPT_OK;
-    if (out->fatigue_count && out->life_known)
-        status = spt_survival_lives(&fatigue, &out->fatigue_lives);
+    if (out->fatigue_count && w->stated_known)
+        status = spt_survival_lives(&fatigue, &out->stated_fatigue_lives);
+    if (!status && wears(out) && out->life_known)
+        status = find_all_lives(out, false, &out->fatigue_lives);
     if (!status && out->grease_count)
         status = spt_survival_lives(&grease, &out->grease_lives);
-    if (!status && out->life_known && out->fatigue_count + out->grease_count)
-        status = spt_survival_lives(&both, &out->combined_lives);
+    if (!status && out->life_known && (wears(out) || out->grease_count))
+        status = find_all_lives(out, true, &out->combined_lives);
     return status;
 }
 
@@ -232,25 +345,33 @@ static double age_limit_h(const struct spt_case *question)
     return question->age_limit_h / year_h * question->yearly_use_h;
 }
 
+/* What takes the larger part of the failures up to an age. */
+static enum spt_governor blame(const struct spt_schedule *out, double age_h)
+{
+    struct spt_schedule_point at;
+    if (!isfinite(age_h) || spt_schedule_survival(out, age_h, &at))
+        return SPT_GOVERNOR_FATIGUE;
+    if (at.grease < at.fatigue)
+        return SPT_GOVERNOR_GREASE;
+    return out->followed && age_h >= out->path.stopped_h ? SPT_GOVERNOR_LIFE_ENDS
+                                                         : SPT_GOVERNOR_FATIGUE;
+}
+
 static enum spt_status plan_replacement(struct work *w)
 {
     struct spt_schedule *out = w->out;
-    const struct spt_survival_system fatigue = fatigue_of(out), both = both_of(out);
-    double age_h = NONE, alone_h = NEVER, limit_h = age_limit_h(w->in->question);
-    enum spt_governor governor = SPT_GOVERNOR_FATIGUE;
+    double age_h = NONE, limit_h = age_limit_h(w->in->question);
+    enum spt_governor governor;
     enum spt_status status = SPT_OK;
     if (!out->life_known && isinf(limit_h)) {
         add_task(out, SPT_TASK_REPLACE, -1, NONE, SPT_GOVERNOR_NO_LIFE);
         return SPT_OK;
     }
-    if (out->life_known && out->fatigue_count)
-        status = spt_survival_life(&fatigue, w->reliability, &alone_h);
-    if (!status && out->life_known && out->fatigue_count + out->grease_count)
-        status = spt_survival_life(&both, w->reliability, &age_h);
+    if (out->life_known && (wears(out) || out->grease_count))
+        status = find_life(out, true, w->reliability, &age_h);
     if (status)
         return status;
-    if (alone_h > GREASE_GOVERNS * age_h)
-        governor = SPT_GOVERNOR_GREASE;
+    governor = blame(out, age_h);
     if (!(age_h <= limit_h)) {
         age_h = limit_h;
         governor = SPT_GOVERNOR_AGE_LIMIT;
@@ -272,13 +393,7 @@ static double smooth_log_grease(const struct spt_grease_plan *plan, double t_h)
 static double survive_smoothly(double t_h, const void *context)
 {
     const struct spt_schedule *out = context;
-    double sum = 0;
-    for (int i = 0; i < out->fatigue_count; i++) {
-        double part;
-        if (spt_survival_log_fatigue(&out->fatigue[i], t_h, &part))
-            return NONE;
-        sum += part;
-    }
+    double sum = log_fatigue(out, t_h);
     for (int i = 0; i < out->grease_count; i++)
         sum += smooth_log_grease(&out->grease[i], t_h);
     return exp(sum);
@@ -304,7 +419,7 @@ static enum spt_status weigh_policies(struct work *w)
     struct spt_schedule *out = w->out;
     const struct spt_replacement_costs same = {1, 2};
     const struct spt_replacement_costs *costs = out->costs_known ? &w->in->costs : &same;
-    if (!out->life_known || !(out->fatigue_count + out->grease_count))
+    if (!out->life_known || !(wears(out) || out->grease_count))
         return SPT_OK;
     enum spt_status status =
         spt_replacement_optimum(survive_smoothly, out, costs, &out->at_optimum.plan);
@@ -338,6 +453,8 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     out->bearing_count = question->bearing_count;
     out->horizon_h = out->replace_h = out->stated_regrease_h = NONE;
     out->survival_fatigue = out->survival_grease = NONE;
+    out->followed_regrease_h = out->followed_change_h = NONE;
+    out->stated_fatigue_lives = no_lives;
     out->fatigue_lives = out->grease_lives = out->combined_lives = no_lives;
     out->run_to_failure = out->at_target = out->at_optimum = no_policy;
 }
@@ -345,18 +462,23 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
 enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
                              struct spt_phase_result *results, struct spt_schedule *schedule)
 {
-    struct work w = {inputs, results, schedule, inputs->question->reliability_percent / 100};
+    struct work w = {inputs, results, schedule, inputs->question->reliability_percent / 100, false};
     clear(schedule, inputs->question);
     if (!(inputs->floor >= 0) || !(inputs->floor < 1))
         return SPT_BAD_ARGUMENT;
+    schedule->floor = inputs->floor;
     schedule->costs_known = inputs->costs.planned > 0 && inputs->costs.failure > 0;
     if (inputs->service)
         schedule->stated_regrease_h = inputs->service->regrease_every_h;
     enum spt_status status = assess(&w);
     if (!status)
         status = find_horizon(&w);
+    w.stated_known = schedule->life_known;
+    double change_h = plan_oil(&w);
     if (!status)
-        status = plan_regreasing(&w, plan_oil(&w));
+        status = plan_regreasing(&w, change_h);
+    if (!status)
+        status = follow(&w, change_h);
     if (!status)
         status = find_lives(&w);
     if (status)
@@ -378,7 +500,11 @@ enum spt_status spt_schedule_survival(const struct spt_schedule *schedule, doubl
     const struct spt_survival_system fatigue = fatigue_of(schedule), grease = grease_of(schedule);
     enum spt_status status = SPT_OK;
     *point = (struct spt_schedule_point){t_h, 1, 1, NONE};
-    if (schedule->fatigue_count)
+    if (schedule->followed && (!(t_h >= 0) || isinf(t_h)))
+        status = SPT_BAD_ARGUMENT;
+    else if (schedule->followed)
+        point->fatigue = exp(log_fatigue(schedule, t_h));
+    else if (schedule->fatigue_count)
         status = spt_survival_of_system(&fatigue, t_h, &point->fatigue);
     if (!status && schedule->grease_count)
         status = spt_survival_of_system(&grease, t_h, &point->grease);
