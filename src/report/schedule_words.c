@@ -49,9 +49,10 @@ static const char *explain(enum spt_governor governor)
         [SPT_GOVERNOR_LIFE_99] =
             "the fatigue life that 99 % of the bearings reach (a rule of this tool)",
         [SPT_GOVERNOR_YEAR] = "the 99 % life is longer than a year (common practice)",
-        [SPT_GOVERNOR_FATIGUE] = "rolling fatigue at the target reliability",
+        [SPT_GOVERNOR_FATIGUE] = "rolling fatigue has the larger part of the failures that the target reliability allows",
         [SPT_GOVERNOR_GREASE] =
-            "grease failures use up the allowed failures; regreasing sooner would lengthen it",
+            "grease has the larger part of the failures that the target reliability allows; regreasing "
+            "sooner would lengthen it",
         [SPT_GOVERNOR_AGE_LIMIT] = "the calendar age stated as the limit comes first",
         [SPT_GOVERNOR_NO_LIFE] = "no life can be stated for this duty; see `life`",
         [SPT_GOVERNOR_LIFE_ENDS] =
