@@ -89,6 +89,11 @@ struct spt_bearing_schedule {
     double needed_h;   /* regreasing that the target reliability asks for; NaN as above */
     double regrease_h; /* the shorter of the two */
     double quantity_g;
+    /* of this bearing by itself, by the rules of the machine; NaN: none */
+    double renewed_h; /* regreasing or repacking, whichever is sooner */
+    double inspect_h; /* fatigue life that 99 % reach */
+    double replace_h; /* age that the target reliability allows its fatigue and its grease */
+    enum spt_governor replace_governor;
 };
 
 struct spt_schedule {

@@ -141,6 +141,26 @@ static void write_lives(const struct spt_text *text, const char *name,
     fprintf(text->out, " %11s\n", spt_text_hours(lives->l50_h, cell));
 }
 
+/* Two bearings, each as if it were alone: the machine, which needs both, comes sooner. */
+static void write_each(const struct spt_text *text, const struct spt_schedule *schedule)
+{
+    char cell[SPT_HOURS_LENGTH];
+    if (schedule->bearing_count < 2 || isnan(schedule->fatigue_lives.l10_h))
+        return;
+    fputs("\neach by itself, h               regrease  99 % life    replace  governed by\n",
+          text->out);
+    for (int i = 0; i < schedule->bearing_count; i++) {
+        const struct spt_bearing_schedule *bearing = &schedule->bearings[i];
+        const double values_h[] = {bearing->renewed_h, bearing->inspect_h, bearing->replace_h};
+        spt_text_fit(text, spt_schedule_bearing(schedule->question, i), 29);
+        for (int j = 0; j < 3; j++)
+            fprintf(text->out, " %10s",
+                    isnan(values_h[j]) ? "-" : spt_text_hours(values_h[j], cell));
+        fprintf(text->out, "  %s\n",
+                isnan(bearing->replace_h) ? "-" : spt_governor_name(bearing->replace_governor));
+    }
+}
+
 static void write_survival(const struct spt_text *text, const struct spt_schedule_report *report)
 {
     const struct spt_schedule *schedule = report->schedule;
@@ -162,6 +182,7 @@ static void write_survival(const struct spt_text *text, const struct spt_schedul
                        "From %s h on no life can be stated (film gone, or too hot): nothing is "
                        "taken to survive that.",
                        spt_text_hours(schedule->path.stopped_h, age));
+    write_each(text, schedule);
     if (report->floor > 0)
         spt_text_wrap(text, "",
                       "Fatigue by the three-parameter law behind a1: nothing fails before "

@@ -103,6 +103,12 @@ static void write_bearings(struct spt_json *json, const struct spt_schedule *sch
         spt_json_number(json, "needed_for_reliability_h", bearing->needed_h);
         spt_json_number(json, "regrease_every_h", bearing->regrease_h);
         spt_json_number(json, "grease_g", bearing->quantity_g);
+        spt_json_number(json, "grease_renewed_every_h", bearing->renewed_h);
+        spt_json_number(json, "l1_h", bearing->inspect_h);
+        spt_json_number(json, "replace_alone_h", bearing->replace_h);
+        spt_json_text(json, "replace_alone_governed_by",
+                      isnan(bearing->replace_h) ? NULL
+                                                : spt_governor_name(bearing->replace_governor));
         spt_json_close(json, '}');
     }
     spt_json_close(json, ']');

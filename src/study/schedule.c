@@ -15,6 +15,8 @@
 #define DAYS_PER_YEAR 365.25
 #define USUAL_LIFE_H 1e5 /* where none is known, to start with */
 #define LIFE_MAX_H 1e12
+#define INSPECTION_SURVIVAL 0.99
+#define ALL (-1)
 
 /* The schedule under way. */
 struct work {
@@ -44,7 +46,15 @@ static enum spt_status assess(struct work *w)
         enum spt_status status = spt_assess_bearing(&at_90, i, 0, w->results, &bearing);
         if (status)
             return status;
-        *to = (struct spt_bearing_schedule){bearing.modified_rating_life_h, NONE, NONE, NONE, NONE};
+        *to = (struct spt_bearing_schedule){.l10_h = bearing.modified_rating_life_h,
+                                            .interval_h = NONE,
+                                            .needed_h = NONE,
+                                            .regrease_h = NONE,
+                                            .quantity_g = NONE,
+                                            .renewed_h = NONE,
+                                            .inspect_h = NONE,
+                                            .replace_h = NONE,
+                                            .replace_governor = SPT_GOVERNOR_NO_LIFE};
         w->out->life_known = w->out->life_known && !isnan(to->l10_h);
         if (isfinite(to->l10_h))
             w->out->fatigue[w->out->fatigue_count++] =
@@ -68,12 +78,6 @@ static struct spt_survival_system fatigue_of(const struct spt_schedule *out)
 static struct spt_survival_system grease_of(const struct spt_schedule *out)
 {
     return (struct spt_survival_system){0, NULL, out->grease_count, out->grease};
-}
-
-static struct spt_survival_system both_of(const struct spt_schedule *out)
-{
-    return (struct spt_survival_system){out->fatigue_count, out->fatigue, out->grease_count,
-                                        out->grease};
 }
 
 /* The time over which the greases have to last. */
@@ -108,8 +112,9 @@ static enum spt_status plan_regreasing(struct work *w, double repack_h)
             if (!period.capped)
                 governor = SPT_GOVERNOR_RELIABILITY;
         }
+        bearing->renewed_h = fmin(bearing->regrease_h, repack_h);
         out->grease[out->grease_count++] =
-            (struct spt_grease_plan){bearing->interval_h, fmin(bearing->regrease_h, repack_h)};
+            (struct spt_grease_plan){bearing->interval_h, bearing->renewed_h};
         if (repack_h <= bearing->regrease_h) {
             out->repacking_renews = true;
             continue;
@@ -237,25 +242,48 @@ static bool wears(const struct spt_schedule *out)
     return out->followed ? spt_damage_path_wears(&out->path) : out->fatigue_count > 0;
 }
 
-/* ln of the share that fatigue leaves, of a known life. */
-static double log_fatigue(const struct spt_schedule *out, double t_h)
+/* ln of the share that the fatigue of one bearing leaves, of a known life. */
+static double log_fatigue_of(const struct spt_schedule *out, int bearing, double t_h)
 {
-    double sum = 0, part;
+    struct spt_life_law law = {out->bearings[bearing].l10_h, SPT_WEIBULL_SLOPE, out->floor};
+    double log_survival;
+    if (!out->followed && isinf(law.l10))
+        return 0;
+    if (out->followed) {
+        law.l10 = 1;
+        t_h = spt_damage_path_at(&out->path, bearing, t_h);
+    }
+    return spt_survival_log_fatigue(&law, t_h, &log_survival) ? NONE : log_survival;
+}
+
+/* The same of one bearing, or of all (ALL). */
+static double log_fatigue(const struct spt_schedule *out, int bearing, double t_h)
+{
+    double sum = 0;
     if (out->followed && t_h > out->path.stopped_h)
         return -NEVER;
-    for (int i = 0; out->followed && i < out->bearing_count; i++) {
-        const struct spt_life_law law = {1, SPT_WEIBULL_SLOPE, out->floor};
-        double damage = spt_damage_path_at(&out->path, i, t_h);
-        sum += spt_survival_log_fatigue(&law, damage, &part) ? NONE : part;
+    for (int i = 0; i < out->bearing_count; i++)
+        if (bearing == ALL || bearing == i)
+            sum += log_fatigue_of(out, i, t_h);
+    return sum;
+}
+
+/* ln of the share of the greases that last. */
+static double log_grease(const struct spt_schedule *out, int bearing, double t_h)
+{
+    double sum = 0, part;
+    for (int i = 0; i < out->bearing_count; i++) {
+        const struct spt_grease_plan plan = {out->bearings[i].interval_h, out->bearings[i].renewed_h};
+        if ((bearing == ALL || bearing == i) && isfinite(plan.interval_h))
+            sum += spt_regreasing_survival(&plan, t_h, &part) ? NONE : log(part);
     }
-    for (int i = 0; !out->followed && i < out->fatigue_count; i++)
-        sum += spt_survival_log_fatigue(&out->fatigue[i], t_h, &part) ? NONE : part;
     return sum;
 }
 
 /* What a life is looked for. */
 struct aim {
     const struct spt_schedule *out;
+    int bearing; /* ALL: the machine */
     bool greases;
     double log_survival;
 };
@@ -263,47 +291,43 @@ struct aim {
 static double miss_aim(double t_h, void *context)
 {
     const struct aim *aim = context;
-    double sum = log_fatigue(aim->out, t_h), part = 1;
-    const struct spt_survival_system grease = grease_of(aim->out);
-    if (aim->greases && aim->out->grease_count &&
-        spt_survival_of_system(&grease, t_h, &part) == SPT_OK)
-        sum += log(part);
+    double sum = log_fatigue(aim->out, aim->bearing, t_h);
+    if (aim->greases)
+        sum += log_grease(aim->out, aim->bearing, t_h);
     return fmax(sum, -700) - aim->log_survival; /* finite where the share underflows */
 }
 
-/* Age that a share of the machines reaches, of fatigue alone or with the greases. */
-static enum spt_status find_life(const struct spt_schedule *out, bool greases, double survival,
-                                 double *life_h)
+/* Age that a share of one bearing or of the machines reaches, of fatigue alone or with the greases.
+ * Status: SPT_NOT_CONVERGED where that lies beyond LIFE_MAX_H. */
+static enum spt_status find_life(const struct spt_schedule *out, int bearing, bool greases,
+                                 double survival, double *life_h)
 {
-    if (!out->followed) {
-        const struct spt_survival_system system = greases ? both_of(out) : fatigue_of(out);
-        return spt_survival_life(&system, survival, life_h);
-    }
-    struct aim aim = {out, greases, log(survival)};
+    struct aim aim = {out, bearing, greases, log(survival)};
     gsl_function function = {miss_aim, &aim};
     double high_h = 1;
     while (high_h < LIFE_MAX_H && miss_aim(high_h, &aim) > 0)
         high_h *= 2;
     *life_h = NONE;
-    if (isfinite(out->path.stopped_h) && miss_aim(out->path.stopped_h, &aim) > 0) {
+    if (out->followed && isfinite(out->path.stopped_h) && miss_aim(out->path.stopped_h, &aim) > 0) {
         *life_h = out->path.stopped_h; /* so many are left when it ends */
         return SPT_OK;
     }
     if (high_h >= LIFE_MAX_H)
         return SPT_NOT_CONVERGED;
-    return spt_numeric_root(&function, 0, fmin(high_h, out->path.stopped_h), life_h);
+    return spt_numeric_root(&function, 0,
+                            out->followed ? fmin(high_h, out->path.stopped_h) : high_h, life_h);
 }
 
 static enum spt_status find_all_lives(const struct spt_schedule *out, bool greases,
                                       struct spt_survival_lives *lives)
 {
-    enum spt_status status = find_life(out, greases, 0.50, &lives->l50_h);
+    enum spt_status status = find_life(out, ALL, greases, 0.50, &lives->l50_h);
     if (!status)
-        status = find_life(out, greases, 0.90, &lives->l10_h);
+        status = find_life(out, ALL, greases, 0.90, &lives->l10_h);
     if (!status)
-        status = find_life(out, greases, 0.95, &lives->l5_h);
+        status = find_life(out, ALL, greases, 0.95, &lives->l5_h);
     if (!status)
-        status = find_life(out, greases, 0.99, &lives->l1_h);
+        status = find_life(out, ALL, greases, 0.99, &lives->l1_h);
     return status;
 }
 
@@ -345,16 +369,30 @@ static double age_limit_h(const struct spt_case *question)
     return question->age_limit_h / year_h * question->yearly_use_h;
 }
 
-/* What takes the larger part of the failures up to an age. */
-static enum spt_governor blame(const struct spt_schedule *out, double age_h)
+/* What takes the larger part of the failures of one bearing or all up to an age. */
+static enum spt_governor blame(const struct spt_schedule *out, int bearing, double age_h)
 {
-    struct spt_schedule_point at;
-    if (!isfinite(age_h) || spt_schedule_survival(out, age_h, &at))
+    if (!isfinite(age_h))
         return SPT_GOVERNOR_FATIGUE;
-    if (at.grease < at.fatigue)
+    if (log_grease(out, bearing, age_h) < log_fatigue(out, bearing, age_h))
         return SPT_GOVERNOR_GREASE;
     return out->followed && age_h >= out->path.stopped_h ? SPT_GOVERNOR_LIFE_ENDS
                                                          : SPT_GOVERNOR_FATIGUE;
+}
+
+/* Inspection and replacement of each bearing, as if it were alone. */
+static void plan_each(struct work *w)
+{
+    struct spt_schedule *out = w->out;
+    for (int i = 0; i < out->bearing_count; i++) {
+        struct spt_bearing_schedule *bearing = &out->bearings[i];
+        if (!out->life_known)
+            continue;
+        /* what lasts beyond LIFE_MAX_H has none: NaN */
+        find_life(out, i, false, INSPECTION_SURVIVAL, &bearing->inspect_h);
+        if (find_life(out, i, true, w->reliability, &bearing->replace_h) == SPT_OK)
+            bearing->replace_governor = blame(out, i, bearing->replace_h);
+    }
 }
 
 static enum spt_status plan_replacement(struct work *w)
@@ -368,10 +406,10 @@ static enum spt_status plan_replacement(struct work *w)
         return SPT_OK;
     }
     if (out->life_known && (wears(out) || out->grease_count))
-        status = find_life(out, true, w->reliability, &age_h);
+        status = find_life(out, ALL, true, w->reliability, &age_h);
     if (status)
         return status;
-    governor = blame(out, age_h);
+    governor = blame(out, ALL, age_h);
     if (!(age_h <= limit_h)) {
         age_h = limit_h;
         governor = SPT_GOVERNOR_AGE_LIMIT;
@@ -393,7 +431,7 @@ static double smooth_log_grease(const struct spt_grease_plan *plan, double t_h)
 static double survive_smoothly(double t_h, const void *context)
 {
     const struct spt_schedule *out = context;
-    double sum = log_fatigue(out, t_h);
+    double sum = log_fatigue(out, ALL, t_h);
     for (int i = 0; i < out->grease_count; i++)
         sum += smooth_log_grease(&out->grease[i], t_h);
     return exp(sum);
@@ -484,6 +522,7 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
     if (status)
         return status;
     plan_inspection(&w);
+    plan_each(&w);
     status = plan_replacement(&w);
     if (!status && schedule->replace_h > 0) {
         struct spt_schedule_point point;
@@ -503,7 +542,7 @@ enum spt_status spt_schedule_survival(const struct spt_schedule *schedule, doubl
     if (schedule->followed && (!(t_h >= 0) || isinf(t_h)))
         status = SPT_BAD_ARGUMENT;
     else if (schedule->followed)
-        point->fatigue = exp(log_fatigue(schedule, t_h));
+        point->fatigue = exp(log_fatigue(schedule, ALL, t_h));
     else if (schedule->fatigue_count)
         status = spt_survival_of_system(&fatigue, t_h, &point->fatigue);
     if (!status && schedule->grease_count)

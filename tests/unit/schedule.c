@@ -500,3 +500,26 @@ Test(schedule, nothing_survives_a_film_that_goes)
     cr_expect_eq(find_task(&plan, SPT_TASK_REPLACE)->governor, SPT_GOVERNOR_LIFE_ENDS);
     cr_expect(near(plan.fatigue_lives.l50_h, stopped_h, 1e-9, 0));
 }
+
+/* Two rows: the machine needs both, so it comes sooner than either; each by itself as if it were a
+ * machine of one. */
+Test(schedule, each_bearing_by_itself_is_a_machine_of_one)
+{
+    struct spt_case pair = make_case(SPT_LUBRICATION_GREASE), one = pair;
+    struct spt_schedule_inputs inputs = inputs_of(&pair), alone = inputs_of(&one);
+    struct spt_schedule both, single;
+    pair.bearing_count = 2;
+    pair.bearings[1] = pair.bearings[0];
+    pair.bearings[1].bearing.dynamic_load_rating_n = 22000;
+    pair.target_life_h = one.target_life_h = 15000; /* so that the regreasing is the same */
+    cr_assert_eq(spt_schedule(&inputs, results, &both), SPT_OK);
+    for (int i = 0; i < 2; i++) {
+        one.bearings[0] = pair.bearings[i];
+        cr_assert_eq(spt_schedule(&alone, results, &single), SPT_OK);
+        const struct spt_bearing_schedule *row = &both.bearings[i];
+        cr_expect(near(row->replace_h, single.replace_h, 1e-9, 0), "%d", i);
+        cr_expect(near(row->inspect_h, single.fatigue_lives.l1_h, 1e-9, 0), "%d", i);
+        cr_expect_eq(row->replace_governor, find_task(&single, SPT_TASK_REPLACE)->governor);
+        cr_expect_lt(both.replace_h, row->replace_h);
+    }
+}
