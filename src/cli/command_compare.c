@@ -2,15 +2,14 @@
 #include <math.h>
 #include <string.h>
 
+#include "cli/answer.h"
 #include "cli/assess.h"
 #include "cli/command.h"
 #include "cli/input.h"
 #include "cli/message.h"
-#include "cli/output.h"
 #include "report/compare.h"
 #include "report/explain.h"
 #include "report/findings.h"
-#include "report/life.h"
 
 /* All the inputs and the cases in them. */
 struct comparison {
@@ -72,62 +71,50 @@ static bool any_misses(const struct comparison *all)
     return false;
 }
 
-static void write_json(FILE *out, const struct spt_options *options, const struct comparison *all)
+static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
 {
-    struct spt_json json = spt_json_begin(out);
-    spt_json_open(&json, NULL, '{');
-    spt_json_tool(&json);
-    spt_compare_json(&json, all->cases, all->count);
-    if (options->explain) {
-        spt_json_open(&json, "workings", '[');
-        for (int i = 0; i < all->count; i++) {
-            spt_json_open(&json, NULL, '{');
-            spt_json_text(&json, "name", all->cases[i].name);
-            spt_explain_json(&json, &all->cases[i].assessment);
-            spt_json_close(&json, '}');
-        }
-        spt_json_close(&json, ']');
+    const struct comparison *all = answer;
+    spt_compare_json(json, all->cases, all->count);
+    if (!options->explain)
+        return;
+    spt_json_open(json, "workings", '[');
+    for (int i = 0; i < all->count; i++) {
+        spt_json_open(json, NULL, '{');
+        spt_json_text(json, "name", all->cases[i].name);
+        spt_explain_json(json, &all->cases[i].assessment);
+        spt_json_close(json, '}');
     }
-    spt_json_close(&json, '}');
+    spt_json_close(json, ']');
 }
 
-static void write_text(const struct spt_output *output, const struct spt_options *options,
-                       const struct comparison *all)
+static void write_csv(FILE *out, const void *answer)
 {
-    struct spt_text text = spt_output_text(output, options);
-    spt_compare_text(&text, all->cases, all->count, options->quiet);
+    const struct comparison *all = answer;
+    spt_compare_csv(out, all->cases, all->count);
+}
+
+static void write_text(const struct spt_text *text, const struct spt_options *options,
+                       const void *answer)
+{
+    const struct comparison *all = answer;
+    spt_compare_text(text, all->cases, all->count, options->quiet);
     for (int i = 0; options->explain && i < all->count; i++) {
-        spt_text_heading(&text, all->cases[i].name);
-        spt_explain_text(&text, &all->cases[i].assessment);
+        spt_text_heading(text, all->cases[i].name);
+        spt_explain_text(text, &all->cases[i].assessment);
     }
-    if (!options->quiet)
-        spt_text_cautions(&text);
-}
-
-static int answer(const struct spt_options *options, const struct comparison *all)
-{
-    struct spt_output output;
-    if (!spt_output_open(&output))
-        return SPT_EXIT_SYSTEM;
-    if (options->format == SPT_FORMAT_JSON)
-        write_json(output.stream, options, all);
-    else if (options->format == SPT_FORMAT_CSV)
-        spt_compare_csv(output.stream, all->cases, all->count);
-    else
-        write_text(&output, options, all);
-    return spt_output_close(&output, options,
-                            any_misses(all) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 
 int spt_command_compare(const struct spt_options *options)
 {
+    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
     static struct comparison all; /* large: kept off the stack, used once */
     memset(&all, 0, sizeof all);
     int status = read_inputs(options, &all);
     if (!status)
         status = assess_all(&all);
     if (!status)
-        status = answer(options, &all);
+        status = spt_cli_answer(options, &forms, &all,
+                                any_misses(&all) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
     for (int i = 0; i < all.input_count; i++)
         spt_input_free(&all.inputs[i]);
     spt_arena_free(&all.arena);

@@ -1,13 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <stdio.h>
 
+#include "cli/answer.h"
 #include "cli/assess.h"
 #include "cli/command.h"
-#include "cli/input.h"
 #include "cli/message.h"
-#include "cli/output.h"
 #include "report/guide.h"
-#include "report/life.h"
 
 /* What is asked; one of them is set besides the guide. */
 struct question {
@@ -17,24 +15,23 @@ struct question {
     const struct spt_guide_inquiry *inquiry;
 };
 
-static void write_json(FILE *out, const struct question *question)
+static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
 {
-    struct spt_json json = spt_json_begin(out);
-    spt_json_open(&json, NULL, '{');
-    spt_json_tool(&json);
+    const struct question *question = answer;
+    (void)options;
     if (question->inquiry)
-        spt_guide_inquiry_json(&json, question->inquiry);
+        spt_guide_inquiry_json(json, question->inquiry);
     else if (question->answer)
-        spt_guide_answer_json(&json, question->answer);
+        spt_guide_answer_json(json, question->answer);
     else if (question->entry)
-        spt_guide_entry_json(&json, question->entry);
+        spt_guide_entry_json(json, question->entry);
     else
-        spt_guide_list_json(&json, question->guide);
-    spt_json_close(&json, '}');
+        spt_guide_list_json(json, question->guide);
 }
 
-static void write_csv(FILE *out, const struct question *question)
+static void write_csv(FILE *out, const void *answer)
 {
+    const struct question *question = answer;
     if (question->inquiry)
         spt_guide_inquiry_csv(out, question->inquiry);
     else if (question->answer)
@@ -45,8 +42,11 @@ static void write_csv(FILE *out, const struct question *question)
         spt_guide_list_csv(out, question->guide);
 }
 
-static void write_text(const struct spt_text *text, const struct question *question, bool quiet)
+static void write_text(const struct spt_text *text, const struct spt_options *options,
+                       const void *answer)
 {
+    const struct question *question = answer;
+    (void)options;
     if (question->inquiry)
         spt_guide_inquiry_text(text, question->inquiry);
     else if (question->answer)
@@ -55,23 +55,12 @@ static void write_text(const struct spt_text *text, const struct question *quest
         spt_guide_entry_text(text, question->entry);
     else
         spt_guide_list_text(text, question->guide);
-    if (!quiet)
-        spt_text_cautions(text);
 }
 
 static int reply(const struct spt_options *options, const struct question *question)
 {
-    struct spt_output output;
-    if (!spt_output_open(&output))
-        return SPT_EXIT_SYSTEM;
-    struct spt_text text = spt_output_text(&output, options);
-    if (options->format == SPT_FORMAT_JSON)
-        write_json(output.stream, question);
-    else if (options->format == SPT_FORMAT_CSV)
-        write_csv(output.stream, question);
-    else
-        write_text(&text, question, options->quiet);
-    return spt_output_close(&output, options, SPT_EXIT_DONE);
+    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    return spt_cli_answer(options, &forms, question, SPT_EXIT_DONE);
 }
 
 static int refuse(const struct spt_guide *guide, const char *asked)
@@ -82,8 +71,8 @@ static int refuse(const struct spt_guide *guide, const char *asked)
                 asked, near);
     else
         fprintf(spt_messages(),
-                "spalltime damage: no mode is called `%s`; `spalltime damage` lists them, and "
-                "`spalltime damage \"what you see\"` finds one\n",
+                "spalltime damage: nothing in the guide fits `%s`; say colour, shape and place in "
+                "other words, or look through the list of `spalltime damage`\n",
                 asked);
     return SPT_EXIT_BAD_INPUT;
 }

@@ -4,13 +4,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/hub.h"
-#include "cli/input.h"
 #include "cli/message.h"
-#include "cli/output.h"
 #include "report/fit.h"
-#include "report/life.h"
 #include "scenario/field_data.h"
 #include "scenario/units.h"
 #include "spalltime/adjust.h"
@@ -231,28 +229,30 @@ static int work_out(struct work *w)
     return SPT_EXIT_DONE;
 }
 
+static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
+{
+    (void)options;
+    spt_fit_json(json, answer);
+}
+
+static void write_csv(FILE *out, const void *answer)
+{
+    spt_fit_csv(out, answer);
+}
+
+static void write_text(const struct spt_text *text, const struct spt_options *options,
+                       const void *answer)
+{
+    (void)options;
+    spt_fit_text(text, answer);
+}
+
 static int answer(const struct work *w)
 {
-    struct spt_output output;
-    const struct spt_options *options = w->options;
-    if (!spt_output_open(&output))
-        return SPT_EXIT_SYSTEM;
-    struct spt_text text = spt_output_text(&output, options);
-    if (options->format == SPT_FORMAT_JSON) {
-        struct spt_json json = spt_json_begin(output.stream);
-        spt_json_open(&json, NULL, '{');
-        spt_json_tool(&json);
-        spt_fit_json(&json, &w->report);
-        spt_json_close(&json, '}');
-    } else if (options->format == SPT_FORMAT_CSV) {
-        spt_fit_csv(output.stream, &w->report);
-    } else {
-        spt_fit_text(&text, &w->report);
-        if (!options->quiet)
-            spt_text_cautions(&text);
-    }
+    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
     bool worse = w->report.against && w->report.fit.comparison.verdict == SPT_FIT_WORSE;
-    return spt_output_close(&output, options, worse ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+    return spt_cli_answer(w->options, &forms, &w->report,
+                          worse ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 
 int spt_command_fit(const struct spt_options *options)

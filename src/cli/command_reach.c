@@ -3,12 +3,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/hub.h"
-#include "cli/input.h"
 #include "cli/message.h"
-#include "cli/output.h"
-#include "report/life.h"
 #include "report/reach.h"
 #include "scenario/fields.h"
 #include "scenario/units.h"
@@ -53,38 +51,41 @@ static double find_target(const struct spt_options *options, const struct spt_ca
     return target_h;
 }
 
-static int answer(const struct spt_options *options, const struct spt_case *question,
-                  const struct spt_reach *reach, int only)
+/* What the forms write. */
+struct answer {
+    const struct spt_case *question;
+    const struct spt_reach *reach;
+    int only; /* the lever asked for, or -1 */
+};
+
+static void write_json(struct spt_json *json, const struct spt_options *options, const void *what)
 {
-    struct spt_output output;
-    if (!spt_output_open(&output))
-        return SPT_EXIT_SYSTEM;
-    struct spt_text text = spt_output_text(&output, options);
-    if (options->format == SPT_FORMAT_JSON) {
-        struct spt_json json = spt_json_begin(output.stream);
-        spt_json_open(&json, NULL, '{');
-        spt_json_tool(&json);
-        spt_reach_json(&json, question, reach, only);
-        if (options->explain)
-            spt_reach_explain_json(&json, reach, only);
-        spt_json_close(&json, '}');
-    } else if (options->format == SPT_FORMAT_CSV) {
-        spt_reach_csv(output.stream, reach, only);
-    } else {
-        spt_reach_text(&text, question, reach, only);
-        if (options->explain)
-            spt_reach_explain_text(&text, reach, only);
-        if (!options->quiet)
-            spt_reach_flags_text(&text, reach, only);
-        if (!options->quiet)
-            spt_text_cautions(&text);
-    }
-    return spt_output_close(&output, options,
-                            reach->reached_already ? SPT_EXIT_DONE : SPT_EXIT_TARGET_MISSED);
+    const struct answer *answer = what;
+    spt_reach_json(json, answer->question, answer->reach, answer->only);
+    if (options->explain)
+        spt_reach_explain_json(json, answer->reach, answer->only);
 }
 
-static int work(const struct spt_options *options, struct spt_input *input, int only)
+static void write_csv(FILE *out, const void *what)
 {
+    const struct answer *answer = what;
+    spt_reach_csv(out, answer->reach, answer->only);
+}
+
+static void write_text(const struct spt_text *text, const struct spt_options *options,
+                       const void *what)
+{
+    const struct answer *answer = what;
+    spt_reach_text(text, answer->question, answer->reach, answer->only);
+    if (options->explain)
+        spt_reach_explain_text(text, answer->reach, answer->only);
+    if (!options->quiet)
+        spt_reach_flags_text(text, answer->reach, answer->only);
+}
+
+static int work(const struct spt_options *options, struct spt_input *input)
+{
+    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
     const struct spt_case *question = &input->scenario.base.question;
     size_t count = (size_t)spt_case_phase_count(question);
     struct spt_case settled;
@@ -95,6 +96,9 @@ static int work(const struct spt_options *options, struct spt_input *input, int 
         spt_arena_take(&input->arena, count * sizeof *room.results),
         question->hub ? &bench : NULL,
     };
+    int only = find_lever(options->lever);
+    if (only < -1)
+        return SPT_EXIT_USAGE;
     double target_h = find_target(options, question);
     if (isnan(target_h))
         return SPT_EXIT_USAGE;
@@ -109,18 +113,11 @@ static int work(const struct spt_options *options, struct spt_input *input, int 
         fprintf(spt_messages(), "spalltime reach: %s\n", spt_status_text(status));
         return SPT_EXIT_SYSTEM;
     }
-    return answer(options, &settled, &reach, only);
+    return spt_cli_answer(options, &forms, &(struct answer){&settled, &reach, only},
+                          reach.reached_already ? SPT_EXIT_DONE : SPT_EXIT_TARGET_MISSED);
 }
 
 int spt_command_reach(const struct spt_options *options)
 {
-    struct spt_input input;
-    int only = find_lever(options->lever);
-    if (only < -1)
-        return SPT_EXIT_USAGE;
-    int status = spt_input_read(options, options->arguments[0], &input);
-    if (!status)
-        status = work(options, &input, only);
-    spt_input_free(&input);
-    return status;
+    return spt_cli_work(options, work);
 }

@@ -3,12 +3,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/input.h"
 #include "cli/message.h"
-#include "cli/output.h"
 #include "cli/service.h"
-#include "report/life.h"
 #include "report/schedule.h"
 #include "spalltime/adjust.h"
 
@@ -51,31 +49,36 @@ static enum spt_status draw(const struct spt_schedule *schedule, struct spt_sche
     return status;
 }
 
+static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
+{
+    (void)options;
+    spt_schedule_json(json, answer);
+}
+
+static void write_csv(FILE *out, const void *answer)
+{
+    spt_schedule_csv(out, answer);
+}
+
+static void write_ical(FILE *out, const void *answer)
+{
+    spt_schedule_ical(out, answer);
+}
+
+static void write_text(const struct spt_text *text, const struct spt_options *options,
+                       const void *answer)
+{
+    (void)options;
+    spt_schedule_text(text, answer);
+}
+
 static int answer(const struct spt_options *options, const struct spt_schedule_report *report)
 {
-    struct spt_output output;
-    if (!spt_output_open(&output))
-        return SPT_EXIT_SYSTEM;
-    struct spt_text text = spt_output_text(&output, options);
-    if (options->format == SPT_FORMAT_JSON) {
-        struct spt_json json = spt_json_begin(output.stream);
-        spt_json_open(&json, NULL, '{');
-        spt_json_tool(&json);
-        spt_schedule_json(&json, report);
-        spt_json_close(&json, '}');
-    } else if (options->format == SPT_FORMAT_CSV) {
-        spt_schedule_csv(output.stream, report);
-    } else if (options->format == SPT_FORMAT_ICAL) {
-        spt_schedule_ical(output.stream, report);
-    } else {
-        spt_schedule_text(&text, report);
-        if (!options->quiet)
-            spt_text_cautions(&text);
-    }
+    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, write_ical};
     if (report->cut)
         fprintf(spt_messages(), "spalltime schedule: the calendar holds the first %d dates only\n",
                 report->entry_count);
-    return spt_output_close(&output, options, SPT_EXIT_DONE);
+    return spt_cli_answer(options, &forms, report, SPT_EXIT_DONE);
 }
 
 static int work(const struct spt_options *options, struct spt_input *input)
@@ -130,10 +133,5 @@ static int work(const struct spt_options *options, struct spt_input *input)
 
 int spt_command_schedule(const struct spt_options *options)
 {
-    struct spt_input input;
-    int status = spt_input_read(options, options->arguments[0], &input);
-    if (!status)
-        status = work(options, &input);
-    spt_input_free(&input);
-    return status;
+    return spt_cli_work(options, work);
 }

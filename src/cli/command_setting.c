@@ -3,12 +3,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/hub.h"
-#include "cli/input.h"
 #include "cli/message.h"
-#include "cli/output.h"
-#include "report/life.h"
 #include "report/setting.h"
 #include "scenario/units.h"
 
@@ -50,31 +48,47 @@ static bool read_range(const char *range, struct spt_hub_case *hub)
     return false;
 }
 
-static int answer(const struct spt_options *options, const struct spt_case *question,
-                  const struct spt_hub_curve *curve)
+/* What the forms write. */
+struct answer {
+    const struct spt_case *question;
+    const struct spt_hub_curve *curve;
+};
+
+static void write_json(struct spt_json *json, const struct spt_options *options, const void *what)
 {
-    struct spt_output output;
-    if (!spt_output_open(&output))
-        return SPT_EXIT_SYSTEM;
-    struct spt_text text = spt_output_text(&output, options);
-    if (options->format == SPT_FORMAT_JSON) {
-        struct spt_json json = spt_json_begin(output.stream);
-        spt_json_open(&json, NULL, '{');
-        spt_json_tool(&json);
-        spt_setting_json(&json, question, curve);
-        spt_json_close(&json, '}');
-    } else if (options->format == SPT_FORMAT_CSV) {
-        spt_setting_csv(output.stream, curve);
-    } else {
-        spt_setting_text(&text, question, curve);
-        if (!options->quiet)
-            spt_text_cautions(&text);
-    }
-    return spt_output_close(&output, options, SPT_EXIT_DONE);
+    const struct answer *answer = what;
+    (void)options;
+    spt_setting_json(json, answer->question, answer->curve);
+}
+
+static void write_csv(FILE *out, const void *what)
+{
+    spt_setting_csv(out, ((const struct answer *)what)->curve);
+}
+
+static void write_text(const struct spt_text *text, const struct spt_options *options,
+                       const void *what)
+{
+    const struct answer *answer = what;
+    (void)options;
+    spt_setting_text(text, answer->question, answer->curve);
+}
+
+static bool has_hub(const struct spt_input *input)
+{
+    if (input->scenario.base.question.hub)
+        return true;
+    fputs("spalltime setting: the scenario has no `hub`; only two rows that are set against "
+          "each other have a setting (see `spalltime schema`)\n",
+          spt_messages());
+    return false;
 }
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
+    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    if (!has_hub(input))
+        return SPT_EXIT_BAD_INPUT;
     struct spt_case question = input->scenario.base.question, settled;
     struct spt_hub_bench bench;
     struct spt_hub_curve *curve = spt_arena_take(&input->arena, sizeof *curve);
@@ -89,21 +103,12 @@ static int work(const struct spt_options *options, struct spt_input *input)
     int status = spt_cli_settle(&question, &input->arena, false, &bench, &settled);
     if (!status)
         status = spt_cli_hub_curve(&bench, &settled, &input->arena, curve);
-    return status ? status : answer(options, &question, curve);
+    if (status)
+        return status;
+    return spt_cli_answer(options, &forms, &(struct answer){&question, curve}, SPT_EXIT_DONE);
 }
 
 int spt_command_setting(const struct spt_options *options)
 {
-    struct spt_input input;
-    int status = spt_input_read(options, options->arguments[0], &input);
-    if (!status && !input.scenario.base.question.hub) {
-        fputs("spalltime setting: the scenario has no `hub`; only two rows that are set against "
-              "each other have a setting (see `spalltime schema`)\n",
-              spt_messages());
-        status = SPT_EXIT_BAD_INPUT;
-    }
-    if (!status)
-        status = work(options, &input);
-    spt_input_free(&input);
-    return status;
+    return spt_cli_work(options, work);
 }

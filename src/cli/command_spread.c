@@ -2,43 +2,62 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/hub.h"
-#include "cli/input.h"
 #include "cli/message.h"
-#include "cli/output.h"
 #include "cli/spread.h"
-#include "report/life.h"
 #include "report/spread.h"
 #include "spalltime/adjust.h"
 
-static int answer(const struct spt_options *options, const struct spt_case *question,
-                  double stated_h, const struct spt_uncertainty_result *result)
+/* What the forms write. */
+struct answer {
+    const struct spt_case *question;
+    double stated_h; /* the life with every input known */
+    const struct spt_uncertainty_result *result;
+};
+
+static void write_json(struct spt_json *json, const struct spt_options *options, const void *what)
 {
-    struct spt_output output;
-    if (!spt_output_open(&output))
-        return SPT_EXIT_SYSTEM;
-    struct spt_text text = spt_output_text(&output, options);
-    if (options->format == SPT_FORMAT_JSON) {
-        struct spt_json json = spt_json_begin(output.stream);
-        spt_json_open(&json, NULL, '{');
-        spt_json_tool(&json);
-        spt_spread_json(&json, question, stated_h, result);
-        spt_json_close(&json, '}');
-    } else if (options->format == SPT_FORMAT_CSV) {
-        spt_spread_csv(output.stream, result);
-    } else {
-        spt_spread_text(&text, question, stated_h, result);
-        if (!options->quiet)
-            spt_text_cautions(&text);
-    }
-    bool missed =
-        !isnan(question->target_life_h) && !(result->system.p50_h >= question->target_life_h);
-    return spt_output_close(&output, options, missed ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+    const struct answer *answer = what;
+    (void)options;
+    spt_spread_json(json, answer->question, answer->stated_h, answer->result);
+}
+
+static void write_csv(FILE *out, const void *what)
+{
+    spt_spread_csv(out, ((const struct answer *)what)->result);
+}
+
+static void write_text(const struct spt_text *text, const struct spt_options *options,
+                       const void *what)
+{
+    const struct answer *answer = what;
+    (void)options;
+    spt_spread_text(text, answer->question, answer->stated_h, answer->result);
+}
+
+static bool has_uncertainty(const struct spt_input *input)
+{
+    if (input->scenario.has_uncertainty)
+        return true;
+    fputs("spalltime spread: the scenario has no section `uncertainty`; add one, such as "
+          "`uncertainty: {load: {plus_minus: 15 %}}` (see `spalltime schema`)\n",
+          spt_messages());
+    return false;
+}
+
+static bool misses_target(const struct answer *answer)
+{
+    double target_h = answer->question->target_life_h;
+    return !isnan(target_h) && !(answer->result->system.p50_h >= target_h);
 }
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
+    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    if (!has_uncertainty(input))
+        return SPT_EXIT_BAD_INPUT;
     const struct spt_case *question = &input->scenario.base.question;
     struct spt_case settled;
     struct spt_hub_bench bench;
@@ -55,21 +74,14 @@ static int work(const struct spt_options *options, struct spt_input *input)
         return SPT_EXIT_SYSTEM;
     }
     status = spt_cli_spread(options, "spread", input, &settled, &result);
-    return status ? status : answer(options, &settled, stated_h, &result);
+    if (status)
+        return status;
+    const struct answer answer = {&settled, stated_h, &result};
+    return spt_cli_answer(options, &forms, &answer,
+                          misses_target(&answer) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 
 int spt_command_spread(const struct spt_options *options)
 {
-    struct spt_input input;
-    int status = spt_input_read(options, options->arguments[0], &input);
-    if (!status && !input.scenario.has_uncertainty) {
-        fputs("spalltime spread: the scenario has no section `uncertainty`; add one, such as "
-              "`uncertainty: {load: {plus_minus: 15 %}}` (see `spalltime schema`)\n",
-              spt_messages());
-        status = SPT_EXIT_BAD_INPUT;
-    }
-    if (!status)
-        status = work(options, &input);
-    spt_input_free(&input);
-    return status;
+    return spt_cli_work(options, work);
 }

@@ -2,66 +2,65 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/input.h"
 #include "cli/message.h"
-#include "cli/output.h"
 #include "cli/service.h"
-#include "report/life.h"
 #include "report/timeline.h"
 
-static int answer(const struct spt_options *options, const struct spt_case *question,
-                  const struct spt_timeline *timeline, const struct spt_damage_curve *curve)
+static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
 {
-    struct spt_output output;
-    if (!spt_output_open(&output))
-        return SPT_EXIT_SYSTEM;
-    struct spt_text text = spt_output_text(&output, options);
-    if (options->format == SPT_FORMAT_JSON) {
-        struct spt_json json = spt_json_begin(output.stream);
-        spt_json_open(&json, NULL, '{');
-        spt_json_tool(&json);
-        spt_timeline_json(&json, question, timeline, curve);
-        if (options->explain)
-            spt_timeline_explain_json(&json, timeline);
-        spt_json_close(&json, '}');
-    } else if (options->format == SPT_FORMAT_CSV) {
-        spt_timeline_csv(output.stream, curve);
-    } else {
-        spt_timeline_text(&text, question, timeline, options->quiet);
-        if (options->explain)
-            spt_timeline_explain_text(&text, timeline);
-        if (!options->quiet)
-            spt_text_cautions(&text);
-    }
+    const struct spt_service_life *life = answer;
+    spt_timeline_json(json, &life->question, &life->timeline, &life->curve);
+    if (options->explain)
+        spt_timeline_explain_json(json, &life->timeline);
+}
+
+static void write_csv(FILE *out, const void *answer)
+{
+    const struct spt_service_life *life = answer;
+    spt_timeline_csv(out, &life->curve);
+}
+
+static void write_text(const struct spt_text *text, const struct spt_options *options,
+                       const void *answer)
+{
+    const struct spt_service_life *life = answer;
+    spt_timeline_text(text, &life->question, &life->timeline, options->quiet);
+    if (options->explain)
+        spt_timeline_explain_text(text, &life->timeline);
+}
+
+static bool misses_target(const struct spt_service_life *life)
+{
+    const struct spt_timeline *timeline = &life->timeline;
     double lasted_h = isinf(timeline->life_h) ? timeline->until_h : timeline->life_h;
-    bool missed = !isnan(question->target_life_h) && !(lasted_h >= question->target_life_h);
-    return spt_output_close(&output, options, missed ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+    return !isnan(life->question.target_life_h) && !(lasted_h >= life->question.target_life_h);
 }
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
-    struct spt_service_life *life = spt_arena_take(&input->arena, sizeof *life);
+    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    struct spt_service_life *life;
+    if (!input->scenario.has_service) {
+        fputs("spalltime timeline: the scenario has no section `service`; add one with `regrease`, "
+              "`events` or `drifts` (see `spalltime schema`)\n",
+              spt_messages());
+        return SPT_EXIT_BAD_INPUT;
+    }
+    life = spt_arena_take(&input->arena, sizeof *life);
     if (!life) {
         fputs("spalltime timeline: out of memory\n", spt_messages());
         return SPT_EXIT_SYSTEM;
     }
     int status = spt_cli_follow(&input->scenario, &input->arena, life);
-    return status ? status : answer(options, &life->question, &life->timeline, &life->curve);
+    if (status)
+        return status;
+    return spt_cli_answer(options, &forms, life,
+                          misses_target(life) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 
 int spt_command_timeline(const struct spt_options *options)
 {
-    struct spt_input input;
-    int status = spt_input_read(options, options->arguments[0], &input);
-    if (!status && !input.scenario.has_service) {
-        fputs("spalltime timeline: the scenario has no section `service`; add one with `regrease`, "
-              "`events` or `drifts` (see `spalltime schema`)\n",
-              spt_messages());
-        status = SPT_EXIT_BAD_INPUT;
-    }
-    if (!status)
-        status = work(options, &input);
-    spt_input_free(&input);
-    return status;
+    return spt_cli_work(options, work);
 }

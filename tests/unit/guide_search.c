@@ -57,6 +57,12 @@ Test(guide_search, finds_the_mode_that_a_mechanic_describes)
         {"gritty grease", "abrasive wear"},
         {"frosted raceway, peeling", "surface fatigue"},
         {"skid marks", "adhesive wear"},
+        {"one band polished", "abrasive wear"},
+        {"polished raceway", "abrasive wear"},
+        {"brown stains", "lubricant failure"},
+        {"it squeals", "lubricant failure"},
+        {"hub is smoking", "overheating"},
+        {"growls and grinds", "subsurface fatigue"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct spt_guide_hit hits[SPT_HITS_MAX];

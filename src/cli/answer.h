@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef CLI_ANSWER_H
+#define CLI_ANSWER_H
+
+#include <stdio.h>
+
+#include "cli/input.h"
+#include "cli/options.h"
+#include "report/json.h"
+#include "report/text.h"
+
+/* How an answer is written in each form; `answer` is what spt_cli_answer was given. */
+struct spt_answer_forms {
+    void (*text)(const struct spt_text *text, const struct spt_options *options,
+                 const void *answer); /* the cautions follow */
+    void (*json)(struct spt_json *json, const struct spt_options *options,
+                 const void *answer); /* the members after "tool" of one object */
+    void (*csv)(FILE *out, const void *answer);
+    void (*ical)(FILE *out, const void *answer); /* NULL where the command has none */
+};
+
+/* Writes an answer in the form that the options name, whole or not at all.
+ * Result: `done`, or SPT_EXIT_SYSTEM with a message. */
+int spt_cli_answer(const struct spt_options *options, const struct spt_answer_forms *forms,
+                   const void *answer, int done);
+
+/* Reads the scenario of the first argument, hands it to `work` and frees it.
+ * Result: the exit status of `work`, or of the reading. */
+int spt_cli_work(const struct spt_options *options,
+                 int (*work)(const struct spt_options *options, struct spt_input *input));
+
+#endif
