@@ -71,8 +71,8 @@ size_t spt_hub_bench_workspace(const struct spt_case *question);
 enum spt_status spt_hub_bench_set(const struct spt_case *question, const struct spt_hub_room *room,
                                   struct spt_hub_bench *bench, struct spt_hub_failure *failure);
 
-/* Multiplies every wheel load by a factor (> 0) from now on; the reference lives follow. Life factors
- * of spt_hub_bench_rate are lost. The factor counts from the case, not from the last call.
+/* Multiplies every wheel load by a factor (> 0) from now on; the reference lives follow. Life
+ * factors of spt_hub_bench_rate are lost. The factor counts from the case, not from the last call.
  * Status: SPT_BAD_ARGUMENT; as spt_hub_bench_set. */
 enum spt_status spt_hub_bench_load(struct spt_hub_bench *bench, double factor,
                                    struct spt_hub_failure *failure);

@@ -120,7 +120,7 @@ struct spt_schedule {
      * service by `path`; `fatigue` and each l10_h stay those of the condition as stated. */
     bool followed;
     bool follow_failed; /* too many renewals to follow: `followed` is false, lives as stated */
-    double floor; /* of the inputs */
+    double floor;       /* of the inputs */
     struct spt_damage_path path;
     double followed_regrease_h; /* renewals on the way, as this plan has them; NaN: none */
     double followed_change_h;

@@ -27,8 +27,8 @@ enum spt_uncertain {
     SPT_UNCERTAIN_WATER,       /* factor on the water content */
     SPT_UNCERTAIN_CLEANLINESS, /* classes instead of `class_stated` */
     SPT_UNCERTAIN_RATING,      /* factor on C, C0 and C_u */
-    SPT_UNCERTAIN_END_PLAY,    /* of a hub: mm on the mounted setting; a lognormal one is the setting
-                                  itself, its median the stated end play */
+    SPT_UNCERTAIN_END_PLAY, /* of a hub: mm on the mounted setting; a lognormal one is the setting
+                               itself, its median the stated end play */
     SPT_UNCERTAIN_COUNT
 };
 
@@ -104,7 +104,7 @@ struct spt_uncertainty_result {
     double reliability_factor;  /* a1, from rated lives to L10 */
     const double *sorted_lives; /* of the system, in the room; those without a life first, as 0 */
     struct spt_uncertain_setting setting;
-    int stratum_count; /* samples that stand for all in the time to spall */
+    int stratum_count;                        /* samples that stand for all in the time to spall */
     const double *strata_h[SPT_BEARINGS_MAX]; /* rated lives of the rows in each, in the room */
 };
 

@@ -117,7 +117,8 @@ static int work(const struct spt_options *options, struct spt_input *input)
         return problem;
     enum spt_status status =
         results && entries && curve && spt_cli_service_room(&life, &input->arena, &room)
-            ? spt_schedule(&inputs, results, &schedule) : SPT_NO_MEMORY;
+            ? spt_schedule(&inputs, results, &schedule)
+            : SPT_NO_MEMORY;
     if (!status)
         status = draw(&schedule, curve, &report.curve_count);
     if (status) {

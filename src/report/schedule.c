@@ -89,7 +89,8 @@ static void write_basis(const struct spt_text *text, const struct spt_schedule *
                            : "");
     if (schedule->followed_change_h > 0 &&
         schedule->followed_change_h != schedule->followed_regrease_h)
-        spt_text_wrapf(text, "- ", "On the way %s every %s h and drifts of water and dirt then start "
+        spt_text_wrapf(text, "- ",
+                       "On the way %s every %s h and drifts of water and dirt then start "
                        "again.",
                        greased ? "the bearing is cleaned out and repacked" : "the oil is changed",
                        spt_text_hours(schedule->followed_change_h, change));

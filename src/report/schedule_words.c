@@ -49,7 +49,8 @@ static const char *explain(enum spt_governor governor)
         [SPT_GOVERNOR_LIFE_99] =
             "the fatigue life that 99 % of the bearings reach (a rule of this tool)",
         [SPT_GOVERNOR_YEAR] = "the 99 % life is longer than a year (common practice)",
-        [SPT_GOVERNOR_FATIGUE] = "rolling fatigue has the larger part of the failures that the target reliability allows",
+        [SPT_GOVERNOR_FATIGUE] =
+            "rolling fatigue has the larger part of the failures that the target reliability allows",
         [SPT_GOVERNOR_GREASE] =
             "grease has the larger part of the failures that the target reliability allows; regreasing "
             "sooner would lengthen it",

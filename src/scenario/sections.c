@@ -515,8 +515,7 @@ static const struct spt_section section_rise = {
     "the spread", "how a temperature is spread: plus_minus; low, high and peak; or normal",
     rise_fields, COUNT(rise_fields), sizeof(S)};
 static const struct spt_field play_fields[] = {
-    ABOVE("plus_minus", plus_minus, SPT_LENGTH, 0, 2, "0.03 mm",
-          "anywhere within, all as likely"),
+    ABOVE("plus_minus", plus_minus, SPT_LENGTH, 0, 2, "0.03 mm", "anywhere within, all as likely"),
     QUANTITY("low", low, SPT_LENGTH, -2, 2, "-0.03 mm",
              "least change of the stated setting, below 0 tighter; with `high`"),
     QUANTITY("peak", peak, SPT_LENGTH, -2, 2, "0 mm", "likeliest change: a triangle"),
@@ -526,9 +525,8 @@ static const struct spt_field play_fields[] = {
           "standard deviation of the logarithm of the end play; median as stated"),
 };
 static const struct spt_section section_play = {
-    "the spread",
-    "how end play is spread: plus_minus; low, high and peak; normal; or lognormal", play_fields,
-    COUNT(play_fields), sizeof(S)};
+    "the spread", "how end play is spread: plus_minus; low, high and peak; normal; or lognormal",
+    play_fields, COUNT(play_fields), sizeof(S)};
 #undef S
 
 #define S struct raw_class_weight

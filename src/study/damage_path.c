@@ -5,12 +5,12 @@
 
 #include "spalltime/life.h"
 
-#define ENOUGH 8.0          /* damage: less than 9 % are left then */
-#define FIRST 0.01          /* time of the first point over the scale */
-#define LONGEST_STEP 0.05   /* of the time */
-#define SHORTEST_STEP 0.01  /* likewise; repetitions that are shorter hardly show */
+#define ENOUGH 8.0         /* damage: less than 9 % are left then */
+#define FIRST 0.01         /* time of the first point over the scale */
+#define LONGEST_STEP 0.05  /* of the time */
+#define SHORTEST_STEP 0.01 /* likewise; repetitions that are shorter hardly show */
 #define STEPS_IN_PERIOD 16
-#define PERIODS 20          /* that the steady rate behind the last point is the mean of */
+#define PERIODS 20 /* that the steady rate behind the last point is the mean of */
 
 /* From here on the service only repeats itself, or nothing changes. */
 static double quiet_from_h(const struct spt_service *service)
@@ -66,8 +66,7 @@ static int place_points(const struct spt_service *service, double scale_h, doubl
     double t_h = FIRST * scale_h, period_h = period_of(service);
     double past_h = isnan(period_h) ? 0 : 3 * period_h;
     int count = 0;
-    while (count < SPT_PATH_POINTS - 4 &&
-           (t_h < quiet_h + past_h || t_h < 2 * ENOUGH * scale_h)) {
+    while (count < SPT_PATH_POINTS - 4 && (t_h < quiet_h + past_h || t_h < 2 * ENOUGH * scale_h)) {
         times_h[count++] = t_h;
         t_h = fmin(t_h + step_at(t_h, period_h), next_mark(service, t_h));
     }
@@ -84,8 +83,8 @@ static enum spt_status find_end(const struct spt_case *question, const struct sp
     double times_h[2] = {quiet_h, quiet_h + (isnan(period_h) ? quiet_h : PERIODS * period_h)};
     double damage[2][SPT_BEARINGS_MAX] = {{0}};
     int reached;
-    enum spt_status status = spt_timeline_rows(question, service, room, times_h, 2,
-                                               (double)INFINITY, damage, &reached, &path->stopped_h);
+    enum spt_status status = spt_timeline_rows(
+        question, service, room, times_h, 2, (double)INFINITY, damage, &reached, &path->stopped_h);
     for (int b = 0; b < SPT_BEARINGS_MAX && reached == 2; b++)
         path->end_rate_1_h[b] =
             reliability_factor * (damage[1][b] - damage[0][b]) / (times_h[1] - times_h[0]);

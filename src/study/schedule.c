@@ -5,9 +5,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "model/numeric.h"
 #include "spalltime/grease.h"
 #include "spalltime/regreasing.h"
-#include "model/numeric.h"
 #include "study/damage_path.h"
 
 #define NONE ((double)NAN)
@@ -228,8 +228,9 @@ static enum spt_status follow(struct work *w, double change_h)
     double scale_h = NEVER;
     for (int i = 0; i < out->fatigue_count; i++)
         scale_h = fmin(scale_h, out->fatigue[i].l10);
-    enum spt_status status = spt_damage_path(w->in->question, &service, w->in->timeline_room,
-                                             isfinite(scale_h) ? scale_h : USUAL_LIFE_H, &out->path);
+    enum spt_status status =
+        spt_damage_path(w->in->question, &service, w->in->timeline_room,
+                        isfinite(scale_h) ? scale_h : USUAL_LIFE_H, &out->path);
     out->followed = status == SPT_OK;
     out->follow_failed = status == SPT_NOT_CONVERGED;
     if (out->followed)
@@ -273,7 +274,8 @@ static double log_grease(const struct spt_schedule *out, int bearing, double t_h
 {
     double sum = 0, part;
     for (int i = 0; i < out->bearing_count; i++) {
-        const struct spt_grease_plan plan = {out->bearings[i].interval_h, out->bearings[i].renewed_h};
+        const struct spt_grease_plan plan = {out->bearings[i].interval_h,
+                                             out->bearings[i].renewed_h};
         if ((bearing == ALL || bearing == i) && isfinite(plan.interval_h))
             sum += spt_regreasing_survival(&plan, t_h, &part) ? NONE : log(part);
     }

@@ -53,8 +53,7 @@ int spt_setting_table_count(const struct spt_setting_table *table)
 
 static double *node_at(const struct spt_setting_table *table, int setting, int load)
 {
-    long place =
-        (long)setting * table->setting_step * LOADS_MAX + (long)load * table->load_step;
+    long place = (long)setting * table->setting_step * LOADS_MAX + (long)load * table->load_step;
     return table->values + place * table->entries;
 }
 
@@ -67,9 +66,8 @@ static double place_of_load(const struct spt_setting_table *table, int load)
 static double load_of(const struct spt_setting_table *table, int load)
 {
     double part = (place_of_load(table, load) + 1) / 2;
-    return table->load_step
-               ? exp(table->log_low + part * (table->log_high - table->log_low))
-               : exp(table->log_low);
+    return table->load_step ? exp(table->log_low + part * (table->log_high - table->log_low))
+                            : exp(table->log_low);
 }
 
 static void fill_node(const struct spt_setting_table *table, const struct spt_hub_bench *bench,
@@ -183,8 +181,7 @@ bool spt_setting_table_read(const struct spt_setting_table *table, double runnin
         if (isnan(ratios[k]))
             return false;
         /* a row that hardly carries may come out a trifle below nothing */
-        factors[k / 2][k % 2] =
-            ratios[k] > 0 ? pow(ratios[k], -LOAD_EXPONENT) : (double)INFINITY;
+        factors[k / 2][k % 2] = ratios[k] > 0 ? pow(ratios[k], -LOAD_EXPONENT) : (double)INFINITY;
     }
     return true;
 }

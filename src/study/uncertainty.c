@@ -15,14 +15,14 @@
 #define COLDEST_C (-60.0)
 #define HOTTEST_C 300.0
 #define RANKED_SAMPLES 16384
-#define TAIL 2e-4             /* of an unbounded spread, on either side: left to direct solves */
-#define LOADS_WITHIN 8.0      /* highest load of the table over its lowest */
+#define TAIL 2e-4        /* of an unbounded spread, on either side: left to direct solves */
+#define LOADS_WITHIN 8.0 /* highest load of the table over its lowest */
 #define CHECKS SPT_UNCERTAIN_SETTING_CHECKS
 
 /* How the setting factors of a hub follow the samples. */
 struct settling {
     struct spt_setting_table table;
-    double running_mm; /* as stated */
+    double running_mm;                                       /* as stated */
     struct spt_hub_bench benches[SPT_UNCERTAIN_THREADS_MAX]; /* one for each thread */
     double bench_loads[SPT_UNCERTAIN_THREADS_MAX];           /* the factor each stands at */
 };
@@ -480,9 +480,9 @@ static double try_coarser(struct job *check, const double *lives, bool along_loa
 static bool refine(struct job *check, const double *lives)
 {
     struct spt_setting_table *table = &check->settling->table;
-    bool along_load = table->load_step &&
-                      (!table->setting_step ||
-                       try_coarser(check, lives, true) > try_coarser(check, lives, false));
+    bool along_load =
+        table->load_step && (!table->setting_step ||
+                             try_coarser(check, lives, true) > try_coarser(check, lives, false));
     return spt_setting_table_refine(table, along_load) ||
            spt_setting_table_refine(table, !along_load);
 }
@@ -519,8 +519,8 @@ static enum spt_status begin_settling(struct job *job, struct settling *settling
          inputs[SPT_UNCERTAIN_LOAD].spread == SPT_RANDOM_FIXED))
         return SPT_OK;
     for (int i = 0; i < job->room->threads; i++) {
-        enum spt_status status = spt_hub_bench_set(job->question, &job->room->hub_rooms[i],
-                                                   &settling->benches[i], NULL);
+        enum spt_status status =
+            spt_hub_bench_set(job->question, &job->room->hub_rooms[i], &settling->benches[i], NULL);
         if (status)
             return status;
         settling->bench_loads[i] = 1;
@@ -558,8 +558,8 @@ static enum spt_status work_out(struct job *job, struct spt_uncertainty_result *
         status = rank_drivers(job, job->room->scratch, result);
     if (!status && job->room->shares && job->used_count)
         status = share_variance(job, result);
-    spt_spall_strata(job->system_lives, job->bearing_lives, job->question->bearing_count, job->count,
-                     job->room->scratch, result);
+    spt_spall_strata(job->system_lives, job->bearing_lives, job->question->bearing_count,
+                     job->count, job->room->scratch, result);
     sum_up(job, result);
     return status ? status : spt_spall_times(result);
 }

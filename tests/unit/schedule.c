@@ -284,10 +284,8 @@ static const struct spt_timeline_room moving_room = {moving, moving_results};
 static struct spt_service make_service(double from_h, double to_h)
 {
     const double none = (double)NAN;
-    struct spt_service service = {.regrease_every_h = none,
-                                  .oil_change_every_h = none,
-                                  .until_h = none,
-                                  .drift_count = 1};
+    struct spt_service service = {
+        .regrease_every_h = none, .oil_change_every_h = none, .until_h = none, .drift_count = 1};
     service.drifts[0] = (struct spt_drift){.name = "d",
                                            .from_h = from_h,
                                            .to_h = to_h,
@@ -341,7 +339,8 @@ Test(schedule, a_drift_that_changes_nothing_leaves_every_number)
     cr_expect(near(followed.at_target.year.failures, as_stated.at_target.year.failures, 1e-7, 0));
     cr_expect(near(followed.run_to_failure.plan.mean_life, as_stated.run_to_failure.plan.mean_life,
                    1e-7, 0));
-    cr_expect(near(followed.at_optimum.plan.cost_rate, as_stated.at_optimum.plan.cost_rate, 1e-7, 0));
+    cr_expect(
+        near(followed.at_optimum.plan.cost_rate, as_stated.at_optimum.plan.cost_rate, 1e-7, 0));
     cr_expect_eq(followed.task_count, as_stated.task_count);
     for (int i = 0; i < followed.task_count; i++)
         cr_expect_eq(followed.tasks[i].governor, as_stated.tasks[i].governor);
@@ -432,8 +431,8 @@ static double damage_with_water(const struct spt_case *question, const struct sp
         double length_h = fmin(period_h, t_h - from_h);
         for (int i = 0; i <= 2000; i++) {
             double part = length_h * i / 2000 / drift->to_h;
-            double water_ppm = drift->water_from_ppm +
-                               part * (drift->water_to_ppm - drift->water_from_ppm);
+            double water_ppm =
+                drift->water_from_ppm + part * (drift->water_to_ppm - drift->water_from_ppm);
             double weight = i == 0 || i == 2000 ? 1 : i % 2 ? 4 : 2;
             sum += weight * length_h / 6000 * rate_with_water(question, water_ppm);
         }

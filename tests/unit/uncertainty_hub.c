@@ -78,8 +78,8 @@ static struct spt_random_input uniform(double low, double high)
 
 static void run(struct bench *bench)
 {
-    cr_assert_eq(
-        spt_uncertainty(&bench->hub.settled, &bench->spread, &bench->room, &bench->result), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&bench->hub.settled, &bench->spread, &bench->room, &bench->result),
+                 SPT_OK);
 }
 
 /* The life of a case whose hub is set anew and whose loads and temperatures are changed: settled
@@ -277,14 +277,12 @@ Test(uncertainty_hub, end_play_without_a_hub_or_its_room_is_refused)
     begin(&bench, "end_play: 0.05 mm");
     bench.spread.inputs[SPT_UNCERTAIN_END_PLAY] = normal(0, 0.02);
     bench.room.hub_rooms = NULL;
-    cr_expect_eq(
-        spt_uncertainty(&bench.hub.settled, &bench.spread, &bench.room, &bench.result),
-        SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_uncertainty(&bench.hub.settled, &bench.spread, &bench.room, &bench.result),
+                 SPT_BAD_ARGUMENT);
     bench.room.hub_rooms = bench.rooms;
     bench.hub.settled.hub = NULL;
-    cr_expect_eq(
-        spt_uncertainty(&bench.hub.settled, &bench.spread, &bench.room, &bench.result),
-        SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_uncertainty(&bench.hub.settled, &bench.spread, &bench.room, &bench.result),
+                 SPT_BAD_ARGUMENT);
     cr_expect_eq(spt_uncertainty_table_length(&bench.hub.settled), 0);
     hub_scenario_free(&bench.hub);
 }
