@@ -67,7 +67,7 @@ const struct spt_command spt_command_table[] = {
      1, spt_command_schedule},
     {"spread", "FILE", "how sure the life is, and which input makes it unsure",
      "Draws the inputs that the section `uncertainty` spreads (load, speed, temperature, water, "
-     "cleanliness, rating), works out the life of each sample, and gives 5, 50 and 95 % of the "
+     "cleanliness, rating, end play), works out the life of each sample, and gives 5, 50 and 95 % of the "
      "rated life, the time to spall with the scatter of fatigue in it, and how much each input "
      "moves the life. The same seed gives the same answer, on any number of threads. CSV gives "
      "both distributions. Exit status 1 means that the median misses the target.",

@@ -514,6 +514,19 @@ static const struct spt_field rise_fields[] = {
 static const struct spt_section section_rise = {
     "the spread", "how a temperature is spread: plus_minus; low, high and peak; or normal",
     rise_fields, COUNT(rise_fields), sizeof(S)};
+static const struct spt_field play_fields[] = {
+    ABOVE("plus_minus", plus_minus, SPT_LENGTH, 0, 2, "0.03 mm", "anywhere within, all as likely"),
+    QUANTITY("low", low, SPT_LENGTH, -2, 2, "-0.03 mm",
+             "least change of the stated setting, below 0 tighter; with `high`"),
+    QUANTITY("peak", peak, SPT_LENGTH, -2, 2, "0 mm", "likeliest change: a triangle"),
+    QUANTITY("high", high, SPT_LENGTH, -2, 2, "0.10 mm", "largest change"),
+    ABOVE("normal", normal, SPT_LENGTH, 0, 0.5, "0.02 mm", "standard deviation"),
+    ABOVE("lognormal", lognormal, SPT_SHARE, 0, 1, "40 %",
+          "standard deviation of the logarithm of the end play; median as stated"),
+};
+static const struct spt_section section_play = {
+    "the spread", "how end play is spread: plus_minus; low, high and peak; normal; or lognormal",
+    play_fields, COUNT(play_fields), sizeof(S)};
 #undef S
 
 #define S struct raw_class_weight
@@ -533,6 +546,8 @@ static const struct spt_field uncertainty_fields[] = {
     SECTION("temperature", temperature, &section_rise, "added to every temperature"),
     SECTION("water", water, &section_factor, "factor on the water content"),
     SECTION("rating", rating, &section_factor, "factor on C, C0 and C_u"),
+    SECTION("end_play", end_play, &section_play,
+            "of a `hub`: added to the setting it states, below 0 tighter"),
     LIST("cleanliness", cleanliness, false, &spt_section_class_weight, "a list of classes",
          "what the scenario's class may really be; phases that state another keep theirs"),
     INTEGER("seed", seed, 0, 2000000000, "7", "start of the random numbers; 1 where absent"),
