@@ -48,6 +48,7 @@ struct spt_history_terms {
     const struct spt_hub_handbook *handbook; /* SPT_HISTORY_WHEEL */
     double rolling_radius_mm;                /* SPT_HISTORY_WHEEL, > 0 */
     double exponent;                         /* p, above 0 */
+    bool signed_side;                        /* the sign of the side load counts (WHEEL: always) */
     double standing_rpm;                     /* at or below it the bearing stands still; >= 0 */
     bool has_temperature;                    /* false: temperatures are not looked at */
     int bins[SPT_HISTORY_AXES];              /* the most that will be asked for; 1 to the max */
@@ -130,6 +131,9 @@ enum spt_status spt_history_bins(const struct spt_history *history,
                                  const int bins[SPT_HISTORY_AXES], struct spt_history_bin *list,
                                  int most, int *count);
 
+/* Bins that an axis is divided into where `bins` are asked for: see above. */
+int spt_history_bins_used(const struct spt_history *history, enum spt_history_axis axis, int bins);
+
 /* Edges of bin `number` of `bins` of an axis. */
 void spt_history_edges(const struct spt_history *history, enum spt_history_axis axis, int bins,
                        int number, double *low, double *high);
@@ -185,5 +189,14 @@ struct spt_history_summary {
     double modified_h, refined_h;       /* with these bins, with twice as many; NaN: not known */
     int refined_phases;
 };
+
+/* Fills in what the history itself knows: times, magnitudes taken, means, the hardest sample; for
+ * P0 also from the bearings of a case (may be NULL). The rest is set to 0 and NaN. */
+void spt_history_summarise(const struct spt_history *history, const struct spt_case *question,
+                           struct spt_history_summary *summary);
+
+/* Adds what a person has to know of the history behind a case: SPT_FLAG_HISTORY_... */
+void spt_history_notes(const struct spt_history_summary *summary, const struct spt_case *question,
+                       struct spt_notes *notes);
 
 #endif

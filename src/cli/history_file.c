@@ -14,23 +14,27 @@ static const struct {
     enum spt_dimension dimension;
     double min, max;
     const char *range; /* in words, with a unit */
+    bool above_min;    /* min itself is not allowed */
 } columns[HISTORY_COLUMNS] = {
     [HISTORY_TIME] = {"time", SPT_DURATION, -SPT_HISTORY_HOURS_MAX, SPT_HISTORY_HOURS_MAX,
-                      "no more than 1e9 h from 0"},
+                      "no more than 1e9 h from 0", false},
     [HISTORY_DURATION] = {"duration", SPT_DURATION, 0, SPT_HISTORY_HOURS_MAX,
-                          "more than 0 and no more than 1e9 h"},
+                          "more than 0 and no more than 1e9 h", true},
     [HISTORY_RADIAL] = {"radial_load", SPT_FORCE, -SPT_HISTORY_LOAD_MAX_N, SPT_HISTORY_LOAD_MAX_N,
-                        "no more than 1e9 N"},
+                        "no more than 1e9 N", false},
     [HISTORY_AXIAL] = {"axial_load", SPT_FORCE, -SPT_HISTORY_LOAD_MAX_N, SPT_HISTORY_LOAD_MAX_N,
-                       "no more than 1e9 N"},
-    [HISTORY_EQUIVALENT] = {"equivalent_load", SPT_FORCE, 0, SPT_HISTORY_LOAD_MAX_N, "0 to 1e9 N"},
-    [HISTORY_WHEEL_LOAD] = {"wheel_load", SPT_FORCE, 0, SPT_HISTORY_LOAD_MAX_N, "0 to 1e9 N"},
+                       "no more than 1e9 N", false},
+    [HISTORY_EQUIVALENT] = {"equivalent_load", SPT_FORCE, 0, SPT_HISTORY_LOAD_MAX_N, "0 to 1e9 N",
+                            false},
+    [HISTORY_WHEEL_LOAD] = {"wheel_load", SPT_FORCE, 0, SPT_HISTORY_LOAD_MAX_N, "0 to 1e9 N",
+                            false},
     [HISTORY_SIDE_FORCE] = {"side_force", SPT_FORCE, -SPT_HISTORY_LOAD_MAX_N,
-                            SPT_HISTORY_LOAD_MAX_N, "no more than 1e9 N either way"},
-    [HISTORY_SPEED] = {"speed", SPT_ROTATION, -1e6, 1e6, "no more than 1e6 rpm either way"},
+                            SPT_HISTORY_LOAD_MAX_N, "no more than 1e9 N either way", false},
+    [HISTORY_SPEED] = {"speed", SPT_ROTATION, -1e6, 1e6, "no more than 1e6 rpm either way", false},
     [HISTORY_ROAD_SPEED] = {"road_speed", SPT_ROAD_SPEED, -1e4, 1e4,
-                            "no more than 1e4 km/h either way"},
-    [HISTORY_TEMPERATURE_COLUMN] = {"temperature", SPT_TEMPERATURE, -60, 300, "-60 to 300 degC"},
+                            "no more than 1e4 km/h either way", false},
+    [HISTORY_TEMPERATURE_COLUMN] = {"temperature", SPT_TEMPERATURE, -60, 300,
+                                    "above -60 and up to 300 degC", true},
 };
 
 /* Columns that say one thing twice, or belong to different machines. */
@@ -219,7 +223,7 @@ static void read_cell(const struct history_file *file, enum history_column colum
     }
     *value = number * file->factors[column] + file->offsets[column];
     if (!(*value >= columns[column].min && *value <= columns[column].max) ||
-        (column == HISTORY_DURATION && !(*value > 0)))
+        (columns[column].above_min && !(*value > columns[column].min)))
         spt_diagnostics_add(diags, cell->mark, "`%.60s` is out of range; `%s` must be %s",
                             cell->text, columns[column].name, columns[column].range);
 }

@@ -152,8 +152,7 @@ static bool is_known(const char *key)
 }
 
 /* A key that no phase has, so that the builder refuses it in its own words. */
-static void put_unknown(struct spt_build *build, const struct spt_node *duty,
-                        struct spt_node *phase)
+static void put_unknown(const struct spt_node *duty, struct spt_node *phase)
 {
     for (int i = 0; i < duty->count; i++)
         for (int j = 0; j < duty->items[i]->count; j++)
@@ -186,7 +185,7 @@ static struct spt_node *make_phase(struct spt_build *build, const struct spt_nod
             put(build, phase, key, shared);
     }
     if (duty)
-        put_unknown(build, duty, phase);
+        put_unknown(duty, phase);
     return phase;
 }
 

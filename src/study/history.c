@@ -283,7 +283,7 @@ enum spt_status spt_history_add(struct spt_history *history,
         return SPT_BAD_ARGUMENT;
     used.speed_rpm = fabs(sample->speed_rpm);
     used.load_n = fabs(sample->load_n);
-    if (history->terms.kind != SPT_HISTORY_WHEEL)
+    if (history->terms.kind != SPT_HISTORY_WHEEL && !history->terms.signed_side)
         used.side_n = fabs(sample->side_n);
     enum spt_status status =
         spt_history_equivalent(&history->terms, used.load_n, used.side_n, equivalent_n);

@@ -32,6 +32,11 @@ static struct span find_span(const struct spt_history_grid *grid, int bins)
     return span;
 }
 
+int spt_history_bins_used(const struct spt_history *history, enum spt_history_axis axis, int bins)
+{
+    return find_span(&history->grids[axis], bins).bins;
+}
+
 void spt_history_edges(const struct spt_history *history, enum spt_history_axis axis, int bins,
                        int number, double *low, double *high)
 {

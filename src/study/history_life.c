@@ -5,6 +5,9 @@
 #include "spalltime/life.h"
 #include "study/history_sum.h"
 
+#define LONG_HOLD 100.0   /* times the mean time of a sample; ours */
+#define COARSE_SHARE 0.05 /* of the modified life; ours */
+
 /* Basic rating life in hours of rows with these sums of P^p by revolutions. */
 static double find_life(const struct spt_history *history, const double *damage,
                         const double *rating_n, double hours)
@@ -71,6 +74,61 @@ static enum spt_status load_row(const struct spt_history_terms *terms,
     return status;
 }
 
+static double power_mean(const struct spt_history *history, int row)
+{
+    double revolutions = spt_history_sum_of(&history->total.revolutions);
+    double damage = spt_history_sum_of(&history->total.damage[row]);
+    return revolutions > 0 && damage > 0 ? pow(damage / revolutions, 1 / history->terms.exponent)
+                                         : 0;
+}
+
+static double find_resting(const struct spt_history *history, const struct spt_case *question,
+                           int row)
+{
+    const struct spt_history_bin hardest = {.load_n = history->hardest.load_n,
+                                            .side_n = history->hardest.side_n};
+    struct spt_phase phase = {.equivalent_load_n = (double)NAN};
+    struct spt_equivalent_load resting;
+    if (!question || row >= question->bearing_count ||
+        load_row(&history->terms, &hardest, row, &phase))
+        return (double)NAN;
+    if (!isnan(phase.equivalent_load_n))
+        return phase.equivalent_load_n;
+    spt_load_static(&question->bearings[row].bearing, phase.radial_load_n, phase.axial_load_n,
+                    &resting, NULL);
+    return resting.load_n;
+}
+
+void spt_history_summarise(const struct spt_history *history, const struct spt_case *question,
+                           struct spt_history_summary *summary)
+{
+    double turning_h = spt_history_sum_of(&history->total.time_h);
+    double standing_h = spt_history_sum_of(&history->standing_h);
+    *summary = (struct spt_history_summary){
+        .gap_h = (double)NAN,
+        .samples = history->total.samples + history->standing_samples,
+        .hours = turning_h + standing_h,
+        .turning_h = turning_h,
+        .standing_h = standing_h,
+        .standing_rpm = history->terms.standing_rpm,
+        .standing_revolutions = spt_history_sum_of(&history->standing_revolutions),
+        .reversed_speeds = history->reversed_speeds,
+        .reversed_loads = history->reversed_loads,
+        .reversed_sides = history->reversed_sides,
+        .exponent = history->terms.exponent,
+        .mean_load_n = fmax(power_mean(history, 0), power_mean(history, 1)),
+        .largest_n = fmax(history->hardest_n, 0),
+        .basic = {(double)NAN, (double)NAN},
+        .modified_h = (double)NAN,
+        .refined_h = (double)NAN,
+    };
+    if (summary->hours > 0)
+        summary->mean_speed_rpm =
+            spt_history_sum_of(&history->total.revolutions) / 60 / summary->hours;
+    for (int row = 0; row < SPT_BEARINGS_MAX; row++)
+        summary->resting_n[row] = find_resting(history, question, row);
+}
+
 enum spt_status spt_history_modified_life(const struct spt_history *history,
                                           const struct spt_case *question,
                                           const struct spt_history_bin *bins, int count,
@@ -108,4 +166,25 @@ enum spt_status spt_history_modified_life(const struct spt_history *history,
                   ? lives_h[0]
                   : spt_life_system(lives_h, question->bearing_count, SPT_WEIBULL_SLOPE);
     return SPT_OK;
+}
+
+void spt_history_notes(const struct spt_history_summary *summary, const struct spt_case *question,
+                       struct spt_notes *notes)
+{
+    double exponent = spt_life_exponent(question->bearings[0].bearing.type);
+    double reversed =
+        (double)(summary->reversed_loads + summary->reversed_sides + summary->reversed_speeds);
+    double mean_h = summary->hours / (double)summary->samples;
+    spt_notes_add(notes, SPT_FLAG_HISTORY_BINNED, (double)summary->samples, summary->exponent);
+    if (reversed > 0)
+        spt_notes_add(notes, SPT_FLAG_HISTORY_REVERSED, reversed, (double)NAN);
+    if (summary->gaps)
+        spt_notes_add(notes, SPT_FLAG_HISTORY_GAPS, (double)summary->gaps, summary->gaps_h);
+    if (summary->stamped && summary->longest_h > LONG_HOLD * mean_h)
+        spt_notes_add(notes, SPT_FLAG_HISTORY_LONG_HOLD, summary->longest_h,
+                      summary->longest_h / mean_h);
+    if (fabs(summary->refined_h / summary->modified_h - 1) > COARSE_SHARE)
+        spt_notes_add(notes, SPT_FLAG_HISTORY_COARSE, summary->refined_h, summary->modified_h);
+    if (exponent != summary->exponent)
+        spt_notes_add(notes, SPT_FLAG_HISTORY_EXPONENT, exponent, summary->exponent);
 }
