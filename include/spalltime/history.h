@@ -17,6 +17,9 @@
  * (rainflow is for structures whose cycles come from the load itself; here every passing rolling
  * element is a cycle).
  *
+ * Of the two rows of a hub a bin has the damage of both together; two factors close to 1 on the bins'
+ * loads then give each row its damage over the whole duty, wherever they exist.
+ *
  * What a bin keeps: its time; its revolutions (mean speed = revolutions over time); the power mean
  * of the equivalent load with the exponent p of the bearing, weighted by revolutions, hence its
  * basic damage; the temperature as the mean over revolutions, because damage comes with

@@ -16,7 +16,8 @@
 
 /* Bins where --bins is absent; they are reduced where they fall into too many phases. */
 static const int bearing_bins[SPT_HISTORY_AXES] = {8, 1, 3, 2};
-static const int pair_bins[SPT_HISTORY_AXES] = {4, 4, 3, 2};
+static const int hub_bins[SPT_HISTORY_AXES] = {4, 4, 2, 2};
+static const int pair_bins[SPT_HISTORY_AXES] = {5, 2, 2, 2}; /* two loads without a scenario */
 
 static int out_of_memory(void)
 {
@@ -59,8 +60,10 @@ static bool read_bins(const char *text, int *bins)
 static int read_options(const struct spt_options *options, struct spt_binning *b,
                         struct spt_history_terms *terms)
 {
-    bool pair = terms->kind == SPT_HISTORY_WHEEL || terms->kind == SPT_HISTORY_ALONE;
-    memcpy(terms->bins, pair ? pair_bins : bearing_bins, sizeof terms->bins);
+    const int *usual = terms->kind == SPT_HISTORY_WHEEL   ? hub_bins
+                       : terms->kind == SPT_HISTORY_ALONE ? pair_bins
+                                                          : bearing_bins;
+    memcpy(terms->bins, usual, sizeof terms->bins);
     if (options->bins && !read_bins(options->bins, terms->bins)) {
         fprintf(spt_messages(),
                 "spalltime: write --bins as numbers of bins of load, speed and temperature from 1 "

@@ -8,6 +8,8 @@
 #include "scenario/fields.h"
 #include "scenario/units.h"
 
+#define STAMP_MAX 1e15 /* in the unit of the file: seconds since 1970 fit too */
+
 /* A column: its dimension and range in the program's units. */
 static const struct {
     const char *name;
@@ -16,8 +18,8 @@ static const struct {
     const char *range; /* in words, with a unit */
     bool above_min;    /* min itself is not allowed */
 } columns[HISTORY_COLUMNS] = {
-    [HISTORY_TIME] = {"time", SPT_DURATION, -SPT_HISTORY_HOURS_MAX, SPT_HISTORY_HOURS_MAX,
-                      "no more than 1e9 h from 0", false},
+    [HISTORY_TIME] = {"time", SPT_DURATION, -STAMP_MAX, STAMP_MAX, "no more than 1e15 from 0",
+                      false},
     [HISTORY_DURATION] = {"duration", SPT_DURATION, 0, SPT_HISTORY_HOURS_MAX,
                           "more than 0 and no more than 1e9 h", true},
     [HISTORY_RADIAL] = {"radial_load", SPT_FORCE, -SPT_HISTORY_LOAD_MAX_N, SPT_HISTORY_LOAD_MAX_N,
@@ -221,7 +223,8 @@ static void read_cell(const struct history_file *file, enum history_column colum
         refuse_number(cell, column, diags);
         return;
     }
-    *value = number * file->factors[column] + file->offsets[column];
+    *value =
+        column == HISTORY_TIME ? number : number * file->factors[column] + file->offsets[column];
     if (!(*value >= columns[column].min && *value <= columns[column].max) ||
         (columns[column].above_min && !(*value > columns[column].min)))
         spt_diagnostics_add(diags, cell->mark, "`%.60s` is out of range; `%s` must be %s",
@@ -230,7 +233,7 @@ static void read_cell(const struct history_file *file, enum history_column colum
 
 /* A row under way. */
 struct row {
-    double stamp_h;
+    double stamp; /* in the unit of the file, so that differences are exact */
     struct spt_history_sample sample;
     int line;
 };
@@ -257,7 +260,7 @@ static bool read_row(const struct history_file *file, const struct history_fixed
                                           .load_n = fixed->load_n,
                                           .side_n = fixed->side_n,
                                           .temperature_c = fixed->temperature_c};
-    read_cell(file, HISTORY_TIME, &row->stamp_h, diags);
+    read_cell(file, HISTORY_TIME, &row->stamp, diags);
     read_cell(file, HISTORY_DURATION, &sample->duration_h, diags);
     read_cell(file, HISTORY_RADIAL, &sample->load_n, diags);
     read_cell(file, HISTORY_EQUIVALENT, &sample->load_n, diags);
@@ -309,7 +312,7 @@ static void end_row_before(const struct history_file *file, const struct row *ro
                            struct spt_history_summary *summary)
 {
     const struct spt_csv_cell *cell = &file->reader.cells[file->places[HISTORY_TIME]];
-    before->sample.duration_h = row->stamp_h - before->stamp_h;
+    before->sample.duration_h = (row->stamp - before->stamp) * file->factors[HISTORY_TIME];
     if (before->sample.duration_h > 0)
         take(file, before, history, summary);
     else

@@ -118,9 +118,12 @@ static void write_table(const struct spt_text *text, const struct spt_duty_repor
         fprintf(text->out, " %5s",
                 report->speed_key || bin->standing ? spt_text_cell(bin->speed_rpm, cell) : "-");
         fprintf(text->out, " %6s", spt_text_cell(bin->load_n / 1e3, cell));
-        if (side)
-            fprintf(text->out, " %s%5s", bin->side_n < 0 ? "-" : " ",
-                    spt_text_cell(fabs(bin->side_n) / 1e3, cell));
+        if (side) {
+            char signed_cell[SPT_HOURS_LENGTH + 1];
+            snprintf(signed_cell, sizeof signed_cell, "%s%s", bin->side_n < 0 ? "-" : "",
+                     spt_text_cell(fabs(bin->side_n) / 1e3, cell));
+            fprintf(text->out, " %6s", signed_cell);
+        }
         fprintf(text->out, " %6s", spt_text_cell(hardest_row(bin) / 1e3, cell));
         fprintf(text->out, " %5s",
                 isnan(bin->temperature_c) ? "-" : spt_text_number(round(bin->temperature_c), cell));

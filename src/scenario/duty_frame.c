@@ -72,15 +72,17 @@ static bool are_alike(const struct spt_node *a, const struct spt_node *b)
 
 /* What all phases say under a key; NULL where they say nothing, or not the same. */
 static const struct spt_node *find_shared(struct spt_build *build, const struct spt_node *duty,
-                                          const char *key)
+                                          const char *key, bool in_column)
 {
     const struct spt_node *first = spt_node_find(duty->items[0], key);
     for (int i = 1; i < duty->count; i++)
         if (!are_alike(first, spt_node_find(duty->items[i], key))) {
             spt_diagnostics_add(build->diags, spt_node_mark(duty->items[i], key),
-                                "`%s` differs between the phases, and the history has no such "
-                                "column; add one to it, or state one value in every phase",
-                                key);
+                                "`%s` differs between the phases, and the history %s one value in "
+                                "every phase",
+                                key,
+                                in_column ? "has no such column; add one to it, or state"
+                                          : "cannot tell when which holds; state");
             return NULL;
         }
     return first;
@@ -180,7 +182,7 @@ static struct spt_node *make_phase(struct spt_build *build, const struct spt_nod
         if (column)
             put_text(build, phase, key, phase_keys[i].stand_in, column->mark);
         else if (duty && !is_dropped(given, key))
-            shared = find_shared(build, duty, key);
+            shared = find_shared(build, duty, key, phase_keys[i].stand_in != NULL);
         if (shared)
             put(build, phase, key, shared);
     }

@@ -8,10 +8,10 @@
 #include "study/history_sum.h"
 
 #define SCALE_STEPS 200
-#define WHEEL_STEPS 40
-#define WHEEL_FIT 1e-13 /* of the equivalent loads, relative */
-#define WHEEL_STRAY 0.5 /* the wheel load found may differ by this share from the power mean */
-#define DIFFERENCE 1e-6 /* of the loads, for the slopes */
+#define PAIR_STEPS 40
+#define PAIR_FIT 1e-13  /* of the equivalent loads of the rows, relative */
+#define PAIR_STRAY 0.2  /* the factors found lie within this of 1 */
+#define DIFFERENCE 1e-6 /* of the factors, for the slopes */
 
 /* Bins of an axis over the range that was seen. */
 struct span {
@@ -154,39 +154,6 @@ static enum spt_status scale_loads(const struct spt_history_terms *terms,
     return SPT_OK;
 }
 
-/* Wheel load and side force that make the equivalent loads of both rows: Newton's method on
- * functions that are made of straight pieces, so that two or three steps do. False where none are
- * found near the power means. */
-static bool fit_wheel(const struct spt_history_terms *terms, struct spt_history_bin *bin)
-{
-    double load = bin->load_n, side = bin->side_n, step_n = DIFFERENCE * (load + fabs(side));
-    const double *wanted = bin->equivalent_n;
-    for (int i = 0; i < WHEEL_STEPS; i++) {
-        double at[2], by_load[2], by_side[2];
-        if (spt_history_equivalent(terms, load, side, at) ||
-            spt_history_equivalent(terms, load + step_n, side, by_load) ||
-            spt_history_equivalent(terms, load, side + step_n, by_side))
-            return false;
-        double off[2] = {wanted[0] - at[0], wanted[1] - at[1]};
-        if (fabs(off[0]) + fabs(off[1]) <= WHEEL_FIT * (wanted[0] + wanted[1])) {
-            bin->load_n = load;
-            bin->side_n = side;
-            return true;
-        }
-        double a = (by_load[0] - at[0]) / step_n, b = (by_side[0] - at[0]) / step_n;
-        double c = (by_load[1] - at[1]) / step_n, d = (by_side[1] - at[1]) / step_n;
-        double determinant = a * d - b * c;
-        if (!(fabs(determinant) > DIFFERENCE))
-            return false;
-        load += (d * off[0] - b * off[1]) / determinant;
-        side += (a * off[1] - c * off[0]) / determinant;
-        if (!(fabs(load - bin->load_n) <= WHEEL_STRAY * bin->load_n) ||
-            !(fabs(side - bin->side_n) <= WHEEL_STRAY * bin->load_n))
-            return false;
-    }
-    return false;
-}
-
 static enum spt_status find_means(const struct spt_history *history, const struct span *side,
                                   struct spt_history_bin *bin)
 {
@@ -203,10 +170,112 @@ static enum spt_status find_means(const struct spt_history *history, const struc
         bin->side_n = -bin->side_n;
     for (int row = 0; row < history->rows; row++)
         bin->equivalent_n[row] = power_mean(&bin->sums.damage[row], revolutions, terms->exponent);
-    if (terms->kind == SPT_HISTORY_WHOLE || terms->kind == SPT_HISTORY_ALONE ||
-        (terms->kind == SPT_HISTORY_WHEEL && fit_wheel(terms, bin)))
+    if (terms->kind == SPT_HISTORY_WHOLE || terms->kind == SPT_HISTORY_ALONE)
         return SPT_OK;
     return scale_loads(terms, bin);
+}
+
+/* Mean equivalent load of each row over that of the samples, with the loads of all bins times two
+ * factors; false where a row carries nothing. */
+static bool compare_rows(const struct spt_history *history, const struct spt_history_bin *list,
+                         int count, const double *factors, double *ratios)
+{
+    double sums[SPT_BEARINGS_MAX] = {0};
+    for (int i = 0; i < count; i++) {
+        double made[SPT_BEARINGS_MAX];
+        double revolutions = spt_history_sum_of(&list[i].sums.revolutions);
+        if (spt_history_equivalent(&history->terms, factors[0] * list[i].load_n,
+                                   factors[1] * list[i].side_n, made))
+            return false;
+        for (int row = 0; row < SPT_BEARINGS_MAX; row++)
+            sums[row] += revolutions * pow(made[row], history->terms.exponent);
+    }
+    for (int row = 0; row < SPT_BEARINGS_MAX; row++) {
+        double wanted = spt_history_sum_of(&history->total.damage[row]);
+        if (!(wanted > 0 && sums[row] > 0))
+            return false;
+        ratios[row] = pow(sums[row] / wanted, 1 / history->terms.exponent);
+    }
+    return true;
+}
+
+static bool is_close(const double *factors)
+{
+    return fabs(factors[0] - 1) <= PAIR_STRAY && fabs(factors[1] - 1) <= PAIR_STRAY;
+}
+
+static void scale_bins(const struct spt_history *history, struct spt_history_bin *bin,
+                       double load_factor, double side_factor)
+{
+    bin->load_n *= load_factor;
+    bin->side_n *= side_factor;
+    spt_history_equivalent(&history->terms, bin->load_n, bin->side_n, bin->equivalent_n);
+}
+
+/* One factor for the bins in which the first row carries more and one for the others, on both
+ * loads: the equivalent loads grow by the same factor, so the damage is linear in its power. */
+static bool fit_sides(const struct spt_history *history, struct spt_history_bin *list, int count)
+{
+    double sums[2][2] = {{0}}, factors[2], p = history->terms.exponent;
+    for (int i = 0; i < count; i++) {
+        double made[SPT_BEARINGS_MAX];
+        double revolutions = spt_history_sum_of(&list[i].sums.revolutions);
+        if (spt_history_equivalent(&history->terms, list[i].load_n, list[i].side_n, made))
+            return false;
+        for (int row = 0; row < 2; row++)
+            sums[row][made[1] > made[0]] += revolutions * pow(made[row], p);
+    }
+    double first = spt_history_sum_of(&history->total.damage[0]);
+    double second = spt_history_sum_of(&history->total.damage[1]);
+    double determinant = sums[0][0] * sums[1][1] - sums[0][1] * sums[1][0];
+    factors[0] = pow((first * sums[1][1] - second * sums[0][1]) / determinant, 1 / p);
+    factors[1] = pow((second * sums[0][0] - first * sums[1][0]) / determinant, 1 / p);
+    if (!is_close(factors))
+        return false;
+    for (int i = 0; i < count; i++) {
+        double made[SPT_BEARINGS_MAX];
+        spt_history_equivalent(&history->terms, list[i].load_n, list[i].side_n, made);
+        double factor = factors[made[1] > made[0]];
+        scale_bins(history, &list[i], factor, factor);
+    }
+    return true;
+}
+
+/* One factor on all wheel loads and one on all side forces (Newton), for side forces of one sign.
+ */
+static bool fit_forces(const struct spt_history *history, struct spt_history_bin *list, int count)
+{
+    double factors[2] = {1, 1};
+    for (int step = 0; step < PAIR_STEPS && is_close(factors); step++) {
+        double at[2], by_load[2], by_side[2];
+        const double more_load[2] = {factors[0] + DIFFERENCE, factors[1]};
+        const double more_side[2] = {factors[0], factors[1] + DIFFERENCE};
+        if (!compare_rows(history, list, count, factors, at) ||
+            !compare_rows(history, list, count, more_load, by_load) ||
+            !compare_rows(history, list, count, more_side, by_side))
+            return false;
+        if (fabs(at[0] - 1) + fabs(at[1] - 1) <= PAIR_FIT) {
+            for (int i = 0; i < count; i++)
+                scale_bins(history, &list[i], factors[0], factors[1]);
+            return true;
+        }
+        double a = (by_load[0] - at[0]) / DIFFERENCE, b = (by_side[0] - at[0]) / DIFFERENCE;
+        double c = (by_load[1] - at[1]) / DIFFERENCE, d = (by_side[1] - at[1]) / DIFFERENCE;
+        double determinant = a * d - b * c;
+        factors[0] += (d * (1 - at[0]) - b * (1 - at[1])) / determinant;
+        factors[1] += (a * (1 - at[1]) - c * (1 - at[0])) / determinant;
+    }
+    return false;
+}
+
+/* A bin of two rows can have the damage of both together, but seldom of each: the rows share a load
+ * by straight pieces that meet at an angle. Two factors close to 1 give each row the damage of its
+ * samples over the whole duty. Where there are none the bins stay as they are, and the life of the
+ * bins tells the error. */
+static void fit_rows(const struct spt_history *history, struct spt_history_bin *list, int count)
+{
+    if (!fit_sides(history, list, count))
+        fit_forces(history, list, count);
 }
 
 static enum spt_status add_standing(const struct spt_history *history, struct spt_history_bin *bin)
@@ -235,6 +304,8 @@ enum spt_status spt_history_bins(const struct spt_history *history,
     enum spt_status status = gather(history, bins, list, most, count);
     for (int i = 0; !status && i < *count; i++)
         status = find_means(history, &side, &list[i]);
+    if (!status && history->rows > 1)
+        fit_rows(history, list, *count);
     if (status || !history->standing_samples)
         return status;
     if (*count >= most)
