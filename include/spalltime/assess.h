@@ -89,8 +89,9 @@ struct spt_bearing_case {
     int phase_count;
 };
 
-struct spt_hub_case;   /* hub_case.h */
-struct spt_hub_answer; /* hub_bench.h */
+struct spt_hub_case;        /* hub_case.h */
+struct spt_hub_answer;      /* hub_bench.h */
+struct spt_history_summary; /* history.h */
 
 struct spt_case {
     const char *title;
@@ -107,6 +108,7 @@ struct spt_case {
     const struct spt_hub_case *hub; /* two rows of a wheel hub; NULL: none */
     double road_speed_km_h;         /* mean distance in a running hour; NaN or 0: not stated */
     int fleet;                      /* machines like this one; 0 or less: not stated */
+    const struct spt_history_summary *history; /* the duty was binned from it; NULL: it was not */
 };
 
 struct spt_phase_result {

@@ -11,6 +11,7 @@
 #include "cli/message.h"
 #include "cli/sweep.h"
 #include "cli/sweep_cases.h"
+#include "report/history.h"
 #include "scenario/fields.h"
 
 #define NAME_LENGTH 64
@@ -224,6 +225,14 @@ static int sweep(const struct spt_options *options, const struct spt_scenario *s
     return status;
 }
 
+/* The rows have no place for it. */
+static void say_history(const struct spt_history_summary *summary)
+{
+    char line[SPT_HISTORY_LINE];
+    spt_history_line(summary, line, sizeof line);
+    fprintf(spt_messages(), "spalltime sweep: the duty was %s\n", line);
+}
+
 int spt_command_sweep(const struct spt_options *options)
 {
     struct spt_input input;
@@ -231,6 +240,8 @@ int spt_command_sweep(const struct spt_options *options)
     if (status)
         return status;
     status = spt_input_read(options, options->arguments[0], &input);
+    if (!status && input.binning)
+        say_history(&input.binning->summary);
     if (!status)
         status = sweep(options, &input.scenario);
     spt_input_free(&input);

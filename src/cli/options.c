@@ -187,6 +187,39 @@ static bool set_slope(struct spt_options *options, const char *value)
     return *value != 0;
 }
 
+static bool set_duty_format(struct spt_options *options, const char *value)
+{
+    static const char *const words[] = {"text", "json", "csv", "yaml"};
+    int picked = 0;
+    bool known = pick(value, words, 4, &picked);
+    options->format = picked == 3 ? SPT_FORMAT_YAML : (enum spt_format)picked;
+    return known;
+}
+
+static bool set_history(struct spt_options *options, const char *value)
+{
+    options->history = value;
+    return *value != 0;
+}
+
+static bool set_bins(struct spt_options *options, const char *value)
+{
+    options->bins = value;
+    return *value != 0;
+}
+
+static bool set_gap(struct spt_options *options, const char *value)
+{
+    options->gap = value;
+    return *value != 0;
+}
+
+static bool set_standing(struct spt_options *options, const char *value)
+{
+    options->standing = value;
+    return *value != 0;
+}
+
 static bool add_catalog(struct spt_options *options, const char *value)
 {
     if (options->catalog_count == SPT_CATALOG_FOLDERS_MAX)
@@ -252,6 +285,18 @@ const struct spt_option spt_option_table[] = {
      SPT_TAKES_SWEEP, set_shard},
     {"--resume", NULL, NULL, "go on where an interrupted run with the same -o FILE ended",
      SPT_TAKES_SWEEP, set_resume},
+    {"--format", "-f", "text|yaml|json|csv", "form of the answer; yaml to keep it", SPT_TAKES_DUTY,
+     set_duty_format},
+    {"--history", NULL, "HISTORY.csv",
+     "measured loads that take the place of the duty; - for standard input", SPT_TAKES_HISTORY,
+     set_history},
+    {"--bins", NULL, "LxSxT",
+     "bins of load, speed and temperature of the history; 8x3x2, of a hub 4x2x2, where absent",
+     SPT_TAKES_BINNING, set_bins},
+    {"--gap", NULL, "TIME", "a longer time between two rows is a gap, left out and told",
+     SPT_TAKES_BINNING, set_gap},
+    {"--standing", NULL, "SPEED", "at or below it the history stands still; 0 where absent",
+     SPT_TAKES_BINNING, set_standing},
     {"--color", NULL, "auto|always|never", "colour in a text answer", SPT_TAKES_COLOR, set_color},
 };
 const int spt_option_count = (int)(sizeof spt_option_table / sizeof *spt_option_table);
@@ -278,8 +323,8 @@ static const struct spt_option *find_option(const char *word, unsigned takes, co
 
 static bool refuse_unknown(const char *command, const char *word)
 {
-    const char *names[32];
-    int count = spt_option_count < 32 ? spt_option_count : 32;
+    const char *names[64];
+    int count = spt_option_count < 64 ? spt_option_count : 64;
     for (int i = 0; i < count; i++)
         names[i] = spt_option_table[i].name;
     const char *near = spt_nearest(word, names, count);

@@ -6,6 +6,7 @@
 #include "report/life.h"
 #include "report/sentence.h"
 #include "report/spread.h"
+#include "report/history.h"
 
 #define BAR_WIDTH 20
 #define OVERDUE_SURVIVAL 0.99 /* of the grease, at the end of its interval */
@@ -26,6 +27,7 @@ static void write_inputs(const struct spt_text *text, const struct spt_assessmen
     spt_text_wrapf(text, "lubricant  ", "%s (%s), %.4g mm2/s at 40 degC, %.3g mm2/s at 100 degC%s",
                    oil->name, kinds[oil->kind], oil->viscosity_40_mm2_s, oil->viscosity_100_mm2_s,
                    oil->ep_additive ? ", EP additive" : "");
+    spt_history_text(text, assessment->question);
 }
 
 static void write_phase_row(const struct spt_text *text, const struct spt_phase_result *result)

@@ -5,6 +5,7 @@
 
 #include "report/csv.h"
 #include "report/explain.h"
+#include "report/history.h"
 #include "report/life.h"
 
 #define VALUE_LENGTH 48
@@ -125,6 +126,7 @@ void spt_reach_text(const struct spt_text *text, const struct spt_case *question
 {
     char now[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
     spt_text_wrap(text, "", question->title);
+    spt_history_text(text, question);
     spt_text_heading(text, "TARGET");
     spt_text_hours(reach->present_life_h, now);
     spt_text_hours(reach->target_h, target);
@@ -219,6 +221,7 @@ void spt_reach_json(struct spt_json *json, const struct spt_case *question,
                     const struct spt_reach *reach, int only)
 {
     spt_json_text(json, "title", question->title);
+    spt_history_json(json, question->history);
     spt_json_number(json, "target_life_h", reach->target_h);
     spt_json_number(json, "present_life_h", reach->present_life_h);
     spt_json_bool(json, "reached_already", reach->reached_already);

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "report/history.h"
 #include "report/schedule_words.h"
 
 #define CALENDAR_SHOWN 24
@@ -295,6 +296,7 @@ static void write_calendar(const struct spt_text *text, const struct spt_schedul
 void spt_schedule_text(const struct spt_text *text, const struct spt_schedule_report *report)
 {
     spt_text_wrap(text, "", report->schedule->question->title);
+    spt_history_text(text, report->schedule->question);
     write_plan(text, report);
     write_survival(text, report);
     write_replacement(text, report);

@@ -3,6 +3,7 @@
 
 #include "report/csv.h"
 #include "report/schedule_words.h"
+#include "report/history.h"
 
 static double distance_km(const struct spt_case *question, double at_h)
 {
@@ -153,6 +154,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_schedule_report *
     const struct spt_schedule *schedule = report->schedule;
     const struct spt_case *question = schedule->question;
     spt_json_text(json, "title", question->title);
+    spt_history_json(json, question->history);
     spt_json_number(json, "reliability_percent", question->reliability_percent);
     spt_json_number(json, "yearly_use_h", question->yearly_use_h);
     spt_json_number(json, "horizon_h", schedule->horizon_h);

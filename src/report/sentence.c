@@ -170,6 +170,31 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
          "Phases that state a condition of their own keep it ({v} here); the "
          "change does not reach what they state."},
     [SPT_FLAG_SHARES_SCALED] = {100, 1, "The time shares sum to {v} %; they are scaled to 100 %."},
+    [SPT_FLAG_HISTORY_BINNED] =
+        {1, 1,
+         "The duty was binned from a measured history of {v} samples: each phase has the "
+         "revolutions and the basic damage of its samples (load by the power mean with p "
+         "{l}, temperature by revolutions). It is taken as typical of the whole life."},
+    [SPT_FLAG_HISTORY_REVERSED] = {1, 1,
+                                   "{v} samples of the history have a load or a speed below 0: "
+                                   "its magnitude is used, so a thrust that changes sides counts "
+                                   "as if it always pressed on this bearing."},
+    [SPT_FLAG_HISTORY_GAPS] =
+        {1, 1,
+         "{v} gaps of {l} h together were left out of the history: nothing is known of them, "
+         "and they count neither as running nor as standing."},
+    [SPT_FLAG_HISTORY_LONG_HOLD] =
+        {1, 1,
+         "One sample of the history stands for {v} h, {l} times the mean: a row holds until "
+         "the next one. If nothing was recorded there, leave it out with --gap."},
+    [SPT_FLAG_HISTORY_COARSE] =
+        {1, 1,
+         "With bins half as wide the modified life would be {v} h in place of {l} h: the bins "
+         "are coarse for it (--bins); the basic life does not depend on them."},
+    [SPT_FLAG_HISTORY_EXPONENT] =
+        {1, 1,
+         "The history was binned with the load-life exponent {l}, this bearing has {v}: the "
+         "phases do not have quite the basic damage of the samples here."},
     [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
 };
 

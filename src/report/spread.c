@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "report/csv.h"
+#include "report/history.h"
 
 #define BAR_WIDTH 24
 
@@ -171,6 +172,7 @@ void spt_spread_text(const struct spt_text *text, const struct spt_case *questio
                      const struct spt_uncertainty_result *result)
 {
     spt_text_wrap(text, "", question->title);
+    spt_history_text(text, question);
     spt_text_heading(text, "VERDICT");
     write_verdict(text, question, stated_h, result);
     write_bearings(text, question, result);
@@ -182,6 +184,7 @@ void spt_spread_json(struct spt_json *json, const struct spt_case *question, dou
                      const struct spt_uncertainty_result *result)
 {
     spt_json_text(json, "title", question->title);
+    spt_history_json(json, question->history);
     spt_json_number(json, "reliability_percent", question->reliability_percent);
     spt_json_number(json, "target_life_h", question->target_life_h);
     spt_json_number(json, "samples", result->samples);

@@ -6,6 +6,7 @@
 
 #include "spalltime/damage.h"
 #include "spalltime/film.h"
+#include "spalltime/history.h"
 #include "spalltime/loss.h"
 #include "spalltime/rating.h"
 
@@ -555,6 +556,17 @@ static void note_assumptions(const struct spt_case *question, struct spt_bearing
     }
 }
 
+/* Static safety at the hardest sample of a history, which no power mean shows. */
+static void note_hardest(const struct spt_case *question, int i, struct spt_bearing_result *bearing)
+{
+    const struct spt_bearing *part = &question->bearings[i].bearing;
+    double guide = spt_load_static_guide(part->type);
+    double safety = question->history ? part->static_load_rating_n / question->history->resting_n[i]
+                                      : (double)NAN;
+    if (safety < guide)
+        spt_notes_add(&bearing->notes, SPT_FLAG_STATIC_SAFETY, safety, guide);
+}
+
 static void combine_bearings(struct spt_assessment *assessment)
 {
     double basic[SPT_BEARINGS_MAX] = {0}, modified[SPT_BEARINGS_MAX] = {0};
@@ -588,6 +600,7 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
             break;
         bearing->loss = loss;
         note_assumptions(question, bearing);
+        note_hardest(question, i, bearing);
         phases += question->bearings[i].phase_count;
     }
     if (status)
@@ -596,6 +609,8 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
     if (question->lubricant.index_assumed)
         spt_notes_add(&assessment->notes, SPT_FLAG_INDEX_ASSUMED,
                       question->lubricant.viscosity_index, (double)NAN);
+    if (question->history)
+        spt_history_notes(question->history, question, &assessment->notes);
     if (question->kept_conditions)
         spt_notes_add(&assessment->notes, SPT_FLAG_CONDITION_KEPT, question->kept_conditions,
                       (double)NAN);
