@@ -8,6 +8,8 @@
 #define LEFT 48.0
 #define RIGHT 418.0
 #define HEIGHT 250.0
+#define STRIP 16.0 /* height of the trade's range at the foot */
+#define INCH_MM 25.4
 #define LENGTH 200 /* of a sentence in the foot */
 
 bool spt_chart_setting_applies(const struct spt_chart_input *input)
@@ -19,7 +21,7 @@ bool spt_chart_setting_applies(const struct spt_chart_input *input)
 static void make_axes(const struct spt_hub_curve *curve, double top, struct spt_axis *x,
                       struct spt_axis *y)
 {
-    spt_axis_linear(x, curve->hub->lowest_mm, curve->hub->highest_mm, 6);
+    spt_axis_linear(x, curve->hub->lowest_mm, curve->hub->highest_mm, 10);
     x->low = curve->hub->lowest_mm;
     x->high = curve->hub->highest_mm;
     x->start = LEFT;
@@ -29,18 +31,33 @@ static void make_axes(const struct spt_hub_curve *curve, double top, struct spt_
     y->end = top;
 }
 
-/* The part of a range of settings that is on the paper, between two heights. */
-static void draw_range(struct spt_svg *svg, const struct spt_axis *x, double from_mm, double to_mm,
-                       bool of_trade, double top, double height)
+/* The part of a range of settings that is on the paper. */
+static bool find_range(const struct spt_axis *x, double from_mm, double to_mm, double *left,
+                       double *right)
 {
-    double left = spt_axis_at(x, fmax(from_mm, x->low));
-    double width = spt_axis_at(x, fmin(to_mm, x->high)) - left;
-    if (!(width > 0))
+    *left = spt_axis_at(x, fmax(from_mm, x->low));
+    *right = spt_axis_at(x, fmin(to_mm, x->high));
+    return *right > *left;
+}
+
+static void draw_kept(struct spt_svg *svg, const struct spt_setting_study *study,
+                      const struct spt_axis *x, double top)
+{
+    double left, right;
+    if (find_range(x, study->kept_from_mm, study->kept_to_mm, &left, &right))
+        spt_svg_rect(svg, "f-moss-wash", left, top, right - left, HEIGHT);
+}
+
+/* The trade's range: a strip at the foot, and its ends over the whole height. */
+static void draw_trade(struct spt_svg *svg, const struct spt_axis *x, double top)
+{
+    double left, right;
+    if (!find_range(x, SPT_HUB_PLAY_LOW_MM, SPT_HUB_PLAY_HIGH_MM, &left, &right))
         return;
-    if (of_trade)
-        spt_svg_hatched(svg, 0, "ochre", left, top, width, height);
-    else
-        spt_svg_rect(svg, "f-moss-wash", left, top, width, height);
+    spt_svg_rect(svg, "f-ochre-wash", left, top + HEIGHT - STRIP, right - left, STRIP);
+    spt_svg_hatched(svg, 0, "ochre", left, top + HEIGHT - STRIP, right - left, STRIP);
+    spt_svg_line(svg, "s-ochre w2 d4", left, top, left, top + HEIGHT);
+    spt_svg_line(svg, "s-ochre w2 d4", right, top, right, top + HEIGHT);
 }
 
 static void draw_curve(struct spt_svg *svg, const struct spt_hub_curve *curve,
@@ -63,13 +80,6 @@ static void draw_point(struct spt_svg *svg, const struct spt_setting_point *poin
                        spt_axis_at(y, 100 * point->relative));
 }
 
-static void write_line(struct spt_svg *svg, const char *words)
-{
-    spt_svg_text_cut(svg, "small", SPT_SVG_START, 31, svg->height + 12, 400, words);
-    fprintf(svg->desc, "%s. ", words);
-    svg->height += 17;
-}
-
 static void write_points(struct spt_svg *svg, const struct spt_hub_curve *curve,
                          const struct spt_axis *x)
 {
@@ -78,12 +88,12 @@ static void write_points(struct spt_svg *svg, const struct spt_hub_curve *curve,
     spt_svg_marker(svg, SPT_MARKER_DIAMOND, "moss", 20, svg->height + 8);
     snprintf(words, LENGTH, "Best: %s%s", spt_text_setting(study->best.setting_mm, setting),
              study->best_at_limit ? " (at the end of what was searched)" : "");
-    write_line(svg, words);
+    spt_plot_sentence(svg, words);
     spt_svg_marker(svg, SPT_MARKER_DISC, "rust", 20, svg->height + 8);
     snprintf(words, LENGTH, "As set: %s, %.3g %% of the best life%s",
              spt_text_setting(study->asked.setting_mm, setting), 100 * study->asked.relative,
              spt_axis_holds(x, study->asked.setting_mm) ? "" : " (beyond this chart)");
-    write_line(svg, words);
+    spt_plot_sentence(svg, words);
 }
 
 static void write_ranges(struct spt_svg *svg, const struct spt_setting_study *study)
@@ -94,11 +104,14 @@ static void write_ranges(struct spt_svg *svg, const struct spt_setting_study *st
              spt_text_setting(study->kept_from_mm, from),
              study->kept_from_open ? " (and beyond)" : "", spt_text_setting(study->kept_to_mm, to),
              study->kept_to_open ? " (and beyond)" : "");
-    write_line(svg, words);
+    spt_plot_sentence(svg, words);
+    spt_svg_rect(svg, "f-ochre-wash", 14, svg->height + 2, 12, 12);
     spt_svg_hatched(svg, 0, "ochre", 14, svg->height + 2, 12, 12);
-    snprintf(words, LENGTH, "%.3g to %.3g mm: common practice, no source", SPT_HUB_PLAY_LOW_MM,
-             SPT_HUB_PLAY_HIGH_MM);
-    write_line(svg, words);
+    snprintf(words, LENGTH,
+             "%.3g to %.3g mm (%.3f to %.3f in) end play: common practice, no source",
+             SPT_HUB_PLAY_LOW_MM, SPT_HUB_PLAY_HIGH_MM, SPT_HUB_PLAY_LOW_MM / INCH_MM,
+             SPT_HUB_PLAY_HIGH_MM / INCH_MM);
+    spt_plot_sentence(svg, words);
 }
 
 static void write_foot(struct spt_svg *svg, const struct spt_hub_curve *curve,
@@ -107,9 +120,9 @@ static void write_foot(struct spt_svg *svg, const struct spt_hub_curve *curve,
     write_points(svg, curve, x);
     write_ranges(svg, &curve->study);
     if (!curve->modified)
-        write_line(svg, "Basic rating lives: a phase has no modified life");
+        spt_plot_sentence(svg, "Basic rating lives: a phase has no modified life");
     if (curve->thermal_mm != 0)
-        write_line(svg, "Settings are those of the cold hub");
+        spt_plot_sentence(svg, "Settings are those of the cold hub");
     svg->height += 4;
 }
 
@@ -124,10 +137,10 @@ void spt_chart_setting(struct spt_svg *svg, const struct spt_chart_input *input)
             "Life in percent of the best against the setting, from %.3g to %.3g mm; preload is "
             "below 0, end play above. ",
             x.low, x.high);
-    draw_range(svg, &x, study->kept_from_mm, study->kept_to_mm, false, top, HEIGHT);
-    draw_range(svg, &x, SPT_HUB_PLAY_LOW_MM, SPT_HUB_PLAY_HIGH_MM, true, top + HEIGHT - 14, 14);
+    draw_kept(svg, study, &x, top);
     spt_plot_x_axis(svg, &x, top, top + HEIGHT, "preload below 0, end play above 0, in mm");
     spt_plot_y_axis(svg, &y, LEFT, RIGHT, "life in % of the best");
+    draw_trade(svg, &x, top);
     if (spt_axis_holds(&x, 0))
         spt_svg_line(svg, "s-edge w2", spt_axis_at(&x, 0), top, spt_axis_at(&x, 0), top + HEIGHT);
     draw_curve(svg, curve, &x, &y);

@@ -315,8 +315,8 @@ Test(chart, the_setting_marks_best_file_and_ranges)
     char *text = draw_base(&loaded->report, "setting");
     cr_expect(strstr(text, "Best: no end play. As set: 0.1 mm end play, 50 % of the best life. "
                            "Keeps 80 %: 0.04 mm preload to 0.04 mm end play. "
-                           "0.0254 to 0.127 mm: common practice, no "
-                           "source. "));
+                           "0.0254 to 0.127 mm (0.001 to 0.005 in) end play: common practice, "
+                           "no source. "));
     /* -0.2 to 0.2 mm over 48 to 418: 233 -+ 37 is the range that is kept */
     cr_expect(strstr(text, "x=\"196.00\" y=\"74.00\" width=\"74.00\" height=\"250.00\""));
     free(text);
