@@ -150,7 +150,7 @@ static void write_lines(struct spt_json *json, const struct spt_field *field)
     if (field->choices)
         write_words(json, field->choices);
     else
-        spt_json_text(json, "type", "string");
+        write_text(json); /* a number without a unit is a word too */
     spt_json_close(json, '}');
 }
 
