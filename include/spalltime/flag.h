@@ -52,6 +52,8 @@ enum spt_flag {
     SPT_FLAG_INDUCED_THRUST,      /* tapered or angular contact without axial load */
     SPT_FLAG_CONDITION_KEPT,      /* phases that keep a condition of their own in a change */
     SPT_FLAG_SHARES_SCALED,       /* time shares near 100 % scaled to it */
+    SPT_FLAG_PRELOAD,             /* hub preloaded as set: its heat is not in the life */
+    SPT_FLAG_PRELOAD_CURE,        /* the cure of the setting is a preload */
     SPT_FLAG_COUNT
 };
 

@@ -75,6 +75,8 @@ const char *spt_flag_code(enum spt_flag flag)
         [SPT_FLAG_INDUCED_THRUST] = "induced_thrust",
         [SPT_FLAG_CONDITION_KEPT] = "condition_kept",
         [SPT_FLAG_SHARES_SCALED] = "shares_scaled",
+        [SPT_FLAG_PRELOAD] = "preload",
+        [SPT_FLAG_PRELOAD_CURE] = "preload_cure",
         [SPT_FLAG_CODE_ROUNDED] = "code_rounded",
         [SPT_FLAG_TEMPERATURE_ESTIMATED] = "temperature_estimated",
         [SPT_FLAG_F0_ASSUMED] = "f0_assumed",

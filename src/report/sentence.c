@@ -6,6 +6,11 @@
 #include <stdio.h>
 #include <string.h>
 
+#define PRELOAD_PRACTICE                                                                           \
+    "Practice stays on the end play side unless the maker of vehicle or bearing says otherwise: "  \
+    "settings scatter, and preload makes heat, which draws the pair tighter still. None of that "  \
+    "heat is in this life."
+
 /* {v} stands for the value of the note, {l} for its limit, each times its scale; {c} for the
  * cleanliness class whose number the value is. */
 struct wording {
@@ -157,6 +162,12 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
          "Phases that state a condition of their own keep it ({v} here); the "
          "change does not reach what they state."},
     [SPT_FLAG_SHARES_SCALED] = {100, 1, "The time shares sum to {v} %; they are scaled to 100 %."},
+    [SPT_FLAG_PRELOAD] =
+        {1, 1, "The rows are preloaded by {v} mm, cold or running. " PRELOAD_PRACTICE},
+    [SPT_FLAG_PRELOAD_CURE] =
+        {1, 1,
+         "The best setting that this hub may have is a preload of {v} mm, cold or running. "
+         PRELOAD_PRACTICE},
     [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
 };
 
@@ -215,6 +226,8 @@ const char *spt_reservation(enum spt_flag flag)
         [SPT_FLAG_RIB_SPEED] = "the rib may scuff",
         [SPT_FLAG_LIGHT_LOAD] = "it may skid",
         [SPT_FLAG_CALENDAR_AGE] = "age decides before fatigue",
+        [SPT_FLAG_PRELOAD] = "it is preloaded, and heat from preload is not counted",
+        [SPT_FLAG_PRELOAD_CURE] = "its best setting is a preload, whose heat is not counted",
     };
     return (int)flag >= 0 && flag < SPT_FLAG_COUNT ? words[flag] : NULL;
 }
@@ -233,6 +246,11 @@ const char *spt_caution(int i)
     return i >= 0 && i < (int)(sizeof cautions / sizeof *cautions) ? cautions[i] : NULL;
 }
 
+const char *spt_preload_practice(void)
+{
+    return PRELOAD_PRACTICE;
+}
+
 const char *spt_cure(enum spt_cause cause)
 {
     static const char *const cures[SPT_CAUSE_COUNT] = {
@@ -241,7 +259,8 @@ const char *spt_cure(enum spt_cause cause)
         [SPT_CAUSE_WORN_GREASE] = "fresh grease at all times",
         [SPT_CAUSE_THIN_FILM] = "kappa of at least 1 by a thicker oil or a cooler bearing",
         [SPT_CAUSE_OVERLOAD] = "equivalent load no higher than the reference load",
-        [SPT_CAUSE_SETTING] = "the best end play or preload of both rows together, rings aligned",
+        [SPT_CAUSE_SETTING] = "the best setting of both rows together, rings aligned; no preload "
+                              "unless `preload_allowed` is stated",
     };
     return (int)cause >= 0 && cause < SPT_CAUSE_COUNT ? cures[cause] : "unknown";
 }

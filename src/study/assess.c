@@ -537,6 +537,15 @@ static void note_assumptions(const struct spt_case *question, struct spt_bearing
     }
 }
 
+void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *notes)
+{
+    if (question->setting.preload_mm > 0)
+        spt_notes_add(notes, SPT_FLAG_PRELOAD, question->setting.preload_mm, (double)NAN);
+    if (question->setting.cured_preload_mm > 0)
+        spt_notes_add(notes, SPT_FLAG_PRELOAD_CURE, question->setting.cured_preload_mm,
+                      (double)NAN);
+}
+
 static void combine_bearings(struct spt_assessment *assessment)
 {
     double basic[SPT_BEARINGS_MAX] = {0}, modified[SPT_BEARINGS_MAX] = {0};
@@ -584,6 +593,7 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
     if (question->shares_sum > 0 && fabs(question->shares_sum - 1) > 1e-4)
         spt_notes_add(&assessment->notes, SPT_FLAG_SHARES_SCALED, question->shares_sum,
                       (double)NAN);
+    spt_case_setting_notes(question, &assessment->notes);
     if (assessment->modified_rating_life_h < question->target_life_h)
         spt_notes_add(&assessment->notes, SPT_FLAG_MISSED_TARGET,
                       assessment->modified_rating_life_h, question->target_life_h);
