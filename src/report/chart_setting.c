@@ -11,8 +11,7 @@
 #define LEFT 48.0
 #define RIGHT 418.0
 #define HEIGHT 250.0
-#define LENGTH 200     /* of a sentence in the foot */
-#define LINE_LENGTH 66 /* of a line of it, so that none is cut */
+#define LENGTH 200 /* of a sentence in the foot */
 
 bool spt_chart_setting_applies(const struct spt_chart_input *input)
 {
@@ -78,32 +77,11 @@ static void draw_point(struct spt_svg *svg, const struct spt_setting_point *poin
                        spt_axis_at(y, 100 * point->relative));
 }
 
-static void draw_line(struct spt_svg *svg, const char *words)
-{
-    spt_svg_text_cut(svg, "small", SPT_SVG_START, 31, svg->height + 12, 400, words);
-    svg->height += 17;
-}
-
 static void write_line(struct spt_svg *svg, const char *words)
 {
-    draw_line(svg, words);
-    fprintf(svg->desc, "%s. ", words);
-}
-
-/* Sentences over as many lines as they need. */
-static void write_sentences(struct spt_svg *svg, const char *words)
-{
-    fprintf(svg->desc, "%s ", words);
-    while (*words) {
-        char line[LINE_LENGTH + 1];
-        size_t length = strlen(words);
-        if (length > LINE_LENGTH)
-            for (length = LINE_LENGTH; length > 1 && words[length] != ' '; length--)
-                ;
-        snprintf(line, sizeof line, "%.*s", (int)length, words);
-        draw_line(svg, line);
-        words += length + strspn(words + length, " ");
-    }
+    size_t length = strlen(words);
+    fprintf(svg->desc, "%s%s ", words, length && words[length - 1] == '.' ? "" : ".");
+    spt_plot_words(svg, words);
 }
 
 static void write_points(struct spt_svg *svg, const struct spt_hub_curve *curve,
@@ -112,11 +90,10 @@ static void write_points(struct spt_svg *svg, const struct spt_hub_curve *curve,
     const struct spt_setting_study *study = &curve->study;
     char words[LENGTH], setting[SPT_SETTING_LENGTH];
     spt_svg_marker(svg, SPT_MARKER_DIAMOND, "steel", 20, svg->height + 8);
-    snprintf(words, LENGTH, "Best for fatigue of rigid rings only: %s",
-             spt_text_setting(study->best.setting_mm, setting));
+    snprintf(words, LENGTH, "Best for fatigue of rigid rings only: %s%s",
+             spt_text_setting(study->best.setting_mm, setting),
+             study->best_at_limit ? " (at the end of what was searched)" : "");
     write_line(svg, words);
-    if (study->best_at_limit)
-        write_line(svg, "This lies at the end of what was searched");
     if (spt_setting_has_other_best(curve)) {
         spt_svg_marker(svg, SPT_MARKER_RING, "moss", 20, svg->height + 8);
         snprintf(words, LENGTH, "Best without preload: %s, %.3g %% of that life",
@@ -170,7 +147,7 @@ static void write_foot(struct spt_svg *svg, const struct spt_hub_curve *curve,
         write_line(svg, "Basic rating lives: a phase has no modified life");
     if (curve->thermal_mm != 0)
         write_line(svg, "Settings are those of the cold hub");
-    write_sentences(svg, spt_preload_practice());
+    write_line(svg, spt_preload_practice());
     svg->height += 4;
 }
 

@@ -155,6 +155,8 @@ void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_re
     int count = rank_causes(loss, order);
     for (int i = 0; i < count; i++)
         write_cause(text, bearing, order[i], whole);
+    if (spt_share_footnote(loss))
+        spt_text_wrap(text, "", spt_share_footnote(loss));
     for (int i = 0; with_cures && i < count; i++)
         spt_text_wrapf(text, i ? "                 " : "put right means: ", "%s: %s",
                        spt_cause_name((enum spt_cause)order[i]),

@@ -2,10 +2,12 @@
 #include "report/plot.h"
 
 #include <math.h>
+#include <string.h>
 
 #define FONT 11.5
 #define LABEL_RADIUS 8.0
 #define POINTS_MAX 64
+#define WORDS_LENGTH 50 /* of a line under a chart, so that none is cut */
 
 /* Whether a label of this half width touches none of those placed. */
 static bool has_room(const double *taken, const double *halves, int count, double at, double half)
@@ -189,6 +191,21 @@ void spt_plot_key(struct spt_svg *svg, const struct spt_plot_point *points, int 
         spt_svg_text_cut(svg, "", SPT_SVG_START, x + 21, y, 170, points[i].name);
     }
     svg->height += 17 * lines + 8;
+}
+
+void spt_plot_words(struct spt_svg *svg, const char *words)
+{
+    while (*words) {
+        char line[WORDS_LENGTH + 1];
+        size_t length = strlen(words);
+        if (length > WORDS_LENGTH)
+            for (length = WORDS_LENGTH; length > 1 && words[length] != ' '; length--)
+                ;
+        snprintf(line, sizeof line, "%.*s", (int)length, words);
+        spt_svg_text_cut(svg, "small", SPT_SVG_START, 31, svg->height + 12, 400, line);
+        svg->height += 17;
+        words += length + strspn(words + length, " ");
+    }
 }
 
 void spt_plot_spread(double *y, int count, double gap, double top, double bottom)

@@ -38,6 +38,10 @@ void spt_plot_points(struct spt_svg *svg, const struct spt_plot_area *area,
 /* The key of the points from svg->height downwards, in two columns; raises svg->height. */
 void spt_plot_key(struct spt_svg *svg, const struct spt_plot_point *points, int count);
 
+/* Words under a chart, right of a marker, from svg->height downwards over as many lines as they
+ * need; raises svg->height. */
+void spt_plot_words(struct spt_svg *svg, const char *words);
+
 /* Labels for the ends of lines at the right: moves `y` (in any order) apart to at least `gap`. */
 void spt_plot_spread(double *y, int count, double gap, double top, double bottom);
 

@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#define LEAST_SHARE 5e-4 /* of a loss: less is written as 0.0 % */
 #define PRELOAD_PRACTICE                                                                           \
     "Practice stays on the end play side unless the maker of vehicle or bearing says otherwise: "  \
     "settings scatter, and preload makes heat, which draws the pair tighter still. None of that "  \
@@ -249,6 +250,24 @@ const char *spt_caution(int i)
 const char *spt_preload_practice(void)
 {
     return PRELOAD_PRACTICE;
+}
+
+const char *spt_share_footnote(const struct spt_loss *loss)
+{
+    double whole = 0;
+    bool odd = false;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        whole += loss->causes[i].applies ? loss->causes[i].log_life_share : 0;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
+        double share = loss->causes[i].applies ? loss->causes[i].log_life_share / whole : 0;
+        odd = odd || share <= -LEAST_SHARE || share >= 1 + LEAST_SHARE;
+    }
+    if (!odd)
+        return NULL;
+    return loss->causes[SPT_CAUSE_SETTING].applies
+               ? "Shares below 0 or above 100 %: the setting is put right for both rows together, "
+                 "and what helps the other row costs this one."
+               : "Shares below 0 or above 100 %: to put that cause right costs this bearing life.";
 }
 
 const char *spt_cure(enum spt_cause cause)

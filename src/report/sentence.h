@@ -22,6 +22,9 @@ const char *spt_caution(int i);
 /* Why practice stays off preload and what of it is not in a life; one fact for every report. */
 const char *spt_preload_practice(void);
 
+/* Why shares of this loss lie below 0 or above 100 %, in plain words; NULL where none does. */
+const char *spt_share_footnote(const struct spt_loss *loss);
+
 /* What "cured" means for a cause of lost life, in plain words; never NULL. */
 const char *spt_cure(enum spt_cause cause);
 
