@@ -221,12 +221,14 @@ static void write_suspicion(const struct spt_text *text, const struct spt_guide_
 static bool shows_odd_share(const struct spt_guide_entry *entry, const struct spt_guide_case *one)
 {
     bool odd = false;
+    const char *footnote = spt_share_footnote(&one->bearing->loss);
     for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++) {
         const struct spt_suspicion *suspicion = &one->suspicions[cause];
         if (entry->model_causes >> cause & 1u && suspicion->applies)
-            odd = odd || suspicion->loss_share < 0 || suspicion->loss_share > 1;
+            odd = odd || suspicion->loss_share < 0 || suspicion->loss_share > 1 ||
+                  suspicion->life_ratio < 1;
     }
-    return odd && spt_share_footnote(&one->bearing->loss);
+    return odd && footnote;
 }
 
 static void write_case(const struct spt_text *text, const struct spt_guide_entry *entry,

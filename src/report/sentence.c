@@ -262,6 +262,9 @@ const char *spt_share_footnote(const struct spt_loss *loss)
         double share = loss->causes[i].applies ? loss->causes[i].log_life_share / whole : 0;
         odd = odd || share <= -LEAST_SHARE || share >= 1 + LEAST_SHARE;
     }
+    if (whole > 0)
+        return "The shares are of what this row would lose with all of this put right: the setting "
+               "is put right for both rows together, and what helps the other row costs this one.";
     if (!odd)
         return NULL;
     return loss->causes[SPT_CAUSE_SETTING].applies

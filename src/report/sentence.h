@@ -22,7 +22,8 @@ const char *spt_caution(int i);
 /* Why practice stays off preload and what of it is not in a life; one fact for every report. */
 const char *spt_preload_practice(void);
 
-/* Why shares of this loss lie below 0 or above 100 %, in plain words; NULL where none does. */
+/* Why shares of this loss lie below 0 or above 100 %, or are shares of a gain, in plain words; NULL
+ * where none does or is. */
 const char *spt_share_footnote(const struct spt_loss *loss);
 
 /* What "cured" means for a cause of lost life, in plain words; never NULL. */
