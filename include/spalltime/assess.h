@@ -94,6 +94,7 @@ struct spt_case_setting {
     double preload_mm;       /* as set, cold or running, whichever is more; 0: none */
     double cured_preload_mm; /* the same of the cured setting */
     double offset_mm;        /* setting less the cured one; tighter than that is below 0 */
+    bool tilted;             /* a ring is out of true, which the cure puts right as well */
 };
 
 struct spt_hub_case;   /* hub_case.h */
@@ -113,8 +114,8 @@ struct spt_case {
     double age_limit_h;      /* calendar age at which the bearing is taken out; NaN: none */
     const struct spt_hub_case *hub; /* two rows of a wheel hub; NULL: none */
     struct spt_case_setting setting;
-    double road_speed_km_h;         /* mean distance in a running hour; NaN or 0: not stated */
-    int fleet;                      /* machines like this one; 0 or less: not stated */
+    double road_speed_km_h; /* mean distance in a running hour; NaN or 0: not stated */
+    int fleet;              /* machines like this one; 0 or less: not stated */
 };
 
 struct spt_phase_result {
@@ -206,8 +207,8 @@ enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_
                                    unsigned cured, struct spt_phase_result *phases,
                                    struct spt_bearing_result *bearing);
 
-/* Adds the flags that the setting of a hub raises: preload as it is set, a cure that is a preload.
- */
+/* Adds the flag that the setting of a hub raises: preload as it is set, or else a cure that is a
+ * preload. */
 void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *notes);
 
 #endif

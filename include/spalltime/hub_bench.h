@@ -173,7 +173,7 @@ struct spt_hub_phase_answer {
 struct spt_hub_answer {
     const struct spt_hub_case *hub;
     double mounted_mm, thermal_mm, setting_mm;
-    double preload_n;        /* of the unloaded pair at the running setting */
+    double preload_n; /* of the unloaded pair at the running setting */
     double best_mm;   /* best mounted setting of the trade's range, rings aligned; NaN: none */
     bool cure_keeps;  /* the setting as it is lasts longer, so the cure leaves it */
     double handbook_life_h;  /* of the system, without setting factors */

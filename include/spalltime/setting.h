@@ -15,8 +15,8 @@
 #define SPT_SETTING_SCAN_MM 0.01     /* step of the coarse scan */
 #define SPT_SETTING_RANGE_MAX_MM 5.0 /* highest less lowest setting of a study */
 #define SPT_SETTING_KEPT 0.8         /* share of the best life that the good range keeps */
-#define SPT_SETTING_MARGIN 2         /* deviations that an aim stays above the least setting; ours */
-#define SPT_SETTING_NODES 17         /* of the scatter, half a deviation apart, to +-4 deviations */
+#define SPT_SETTING_MARGIN 2 /* deviations that an aim stays above the least setting; ours */
+#define SPT_SETTING_NODES 17 /* of the scatter, half a deviation apart, to +-4 deviations */
 
 /* One phase of the duty. */
 struct spt_setting_case {
@@ -87,7 +87,7 @@ struct spt_setting_question {
 
 struct spt_setting_study {
     struct spt_setting_point best;
-    bool best_at_limit; /* the best lies at an end of the searched range */
+    bool best_at_limit;               /* the best lies at an end of the searched range */
     struct spt_setting_point advised; /* the best that is not below least_mm, the same as `best`
                                          where nothing limits it; all NaN where the searched range
                                          ends below least_mm */

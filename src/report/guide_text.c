@@ -193,8 +193,7 @@ static const char *tell_idle(const struct spt_guide_entry *entry, const struct s
         return "not weighed: no life can be stated";
     if (isinf(suspicion->life_h))
         return "costs nothing: this duty does no damage";
-    return suspicion->other_side ? tell_other_side(one, entry->setting_side)
-                                 : "costs nothing here";
+    return suspicion->other_side ? tell_other_side(one, entry->setting_side) : "costs nothing here";
 }
 
 static void write_suspicion(const struct spt_text *text, const struct spt_guide_entry *entry,
@@ -239,6 +238,11 @@ static void write_case(const struct spt_text *text, const struct spt_guide_entry
     for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
         if (entry->model_causes >> cause & 1u)
             write_suspicion(text, entry, one, cause);
+    if (one->setting && one->setting->tilted && one->suspicions[SPT_CAUSE_SETTING].applies &&
+        entry->setting_side != SPT_SETTING_SIDE_EITHER)
+        spt_text_wrap(text, "  ",
+                      "This holds what a ring out of true costs as well: the cure of the setting "
+                      "puts the rings true.");
     if (shows_odd_share(entry, one))
         spt_text_wrap(text, "  ", spt_share_footnote(&one->bearing->loss));
 }

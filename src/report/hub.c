@@ -36,9 +36,10 @@ static void write_setting(const struct spt_text *text, const struct spt_hub_answ
                        hub->hub->preload_allowed ? "" : " and without preload, cold or running",
                        spt_text_setting(hub->best_mm, best));
     if (hub->cure_keeps)
-        spt_text_wrap(text, "",
-                      "By fatigue alone the hub lasts longer as it is set, so the cause \"setting\" "
-                      "leaves the setting as it is.");
+        spt_text_wrap(
+            text, "",
+            "By fatigue alone the hub lasts longer as it is set, so the cause \"setting\" "
+            "leaves the setting as it is.");
 }
 
 /* A life for a column of nine: digits in groups, or an exponent where they do not fit. */

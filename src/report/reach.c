@@ -5,8 +5,8 @@
 
 #include "report/csv.h"
 #include "report/explain.h"
-#include "report/sentence.h"
 #include "report/life.h"
+#include "report/sentence.h"
 
 #define VALUE_LENGTH 48
 
@@ -127,10 +127,12 @@ static void write_hub(const struct spt_text *text, const struct spt_case *questi
                   "The setting factors of the hub stay as they are under every lever but end "
                   "play, which slips on the side of the best setting that it is on.");
     if (question->setting.preload_mm > 0)
-        spt_text_wrapf(text, "", "The hub is preloaded by %.3g mm as it stands, cold or running. %s",
+        spt_text_wrapf(text, "",
+                       "The hub is preloaded by %.3g mm as it stands, cold or running. %s",
                        question->setting.preload_mm, spt_preload_practice());
     if (question->hub->preload_allowed)
-        spt_text_wrap(text, "", "The scenario allows preload, so end play is sought there as well.");
+        spt_text_wrap(text, "",
+                      "The scenario allows preload, so end play is sought there as well.");
     else
         spt_text_wrap(text, "",
                       "No preload is wanted of it, cold or running: end play stops where that "

@@ -163,12 +163,11 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
          "Phases that state a condition of their own keep it ({v} here); the "
          "change does not reach what they state."},
     [SPT_FLAG_SHARES_SCALED] = {100, 1, "The time shares sum to {v} %; they are scaled to 100 %."},
-    [SPT_FLAG_PRELOAD] =
-        {1, 1, "The rows are preloaded by {v} mm, cold or running. " PRELOAD_PRACTICE},
+    [SPT_FLAG_PRELOAD] = {1, 1,
+                          "The rows are preloaded by {v} mm, cold or running. " PRELOAD_PRACTICE},
     [SPT_FLAG_PRELOAD_CURE] =
         {1, 1,
-         "The best setting that this hub may have is a preload of {v} mm, cold or running. "
-         PRELOAD_PRACTICE},
+         "The best setting that this hub may have is a preload of {v} mm, cold or running. " PRELOAD_PRACTICE},
     [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
 };
 
@@ -227,7 +226,7 @@ const char *spt_reservation(enum spt_flag flag)
         [SPT_FLAG_RIB_SPEED] = "the rib may scuff",
         [SPT_FLAG_LIGHT_LOAD] = "it may skid",
         [SPT_FLAG_CALENDAR_AGE] = "age decides before fatigue",
-        [SPT_FLAG_PRELOAD] = "it is preloaded, and heat from preload is not counted",
+        [SPT_FLAG_PRELOAD] = "it is preloaded, and the heat of preload is not counted",
         [SPT_FLAG_PRELOAD_CURE] = "its best setting is a preload, whose heat is not counted",
     };
     return (int)flag >= 0 && flag < SPT_FLAG_COUNT ? words[flag] : NULL;

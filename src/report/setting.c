@@ -245,12 +245,11 @@ static void write_scatter(const struct spt_text *text, const struct spt_hub_curv
                    "last %.3g %% of the best life on average.",
                    curve->hub->scatter_mm, 100 * study->expected_mrev / study->best.life_mrev);
     if (!isnan(study->aim_mm))
-        spt_text_wrapf(text, "", "Aim at %s: %.3g %% on average, %s.",
-                       spt_text_setting(study->aim_mm, aim),
-                       100 * study->aim_mrev / study->best.life_mrev,
-                       study->aim_limited
-                           ? "and all but about 2 % of the hubs set so stay off preload"
-                           : "the most this scatter allows");
+        spt_text_wrapf(
+            text, "", "Aim at %s: %.3g %% on average, %s.", spt_text_setting(study->aim_mm, aim),
+            100 * study->aim_mrev / study->best.life_mrev,
+            study->aim_limited ? "and all but about 2 % of the hubs set so stay off preload"
+                               : "the most this scatter allows");
 }
 
 static void write_limits(const struct spt_text *text, bool practice_told)
@@ -324,8 +323,10 @@ static void write_json_study(struct spt_json *json, const struct spt_hub_curve *
     spt_json_number(json, "reference_best_mm", curve->reference_best_mm);
     spt_json_bool(json, "preload_allowed", curve->hub->preload_allowed);
     spt_json_number(json, "least_setting_without_preload_mm", curve->least_mm);
-    spt_json_bool(json, "as_set_is_preloaded", spt_setting_is_preloaded(curve, study->asked.setting_mm));
-    spt_json_bool(json, "best_is_preloaded", spt_setting_is_preloaded(curve, study->best.setting_mm));
+    spt_json_bool(json, "as_set_is_preloaded",
+                  spt_setting_is_preloaded(curve, study->asked.setting_mm));
+    spt_json_bool(json, "best_is_preloaded",
+                  spt_setting_is_preloaded(curve, study->best.setting_mm));
     spt_json_text(json, "preload_practice", spt_preload_practice());
 }
 

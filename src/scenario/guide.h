@@ -45,7 +45,7 @@ struct spt_guide_entry {
     enum spt_guide_quantified quantified;
     enum spt_guide_return goes_back;
     struct spt_lines parts[SPT_GUIDE_PART_COUNT];
-    unsigned model_causes; /* 1u << enum spt_cause */
+    unsigned model_causes;              /* 1u << enum spt_cause */
     enum spt_setting_side setting_side; /* of the cause "setting" */
     int flag_count;
     const enum spt_flag *flags; /* of an assessment that speak of this mode */

@@ -541,7 +541,7 @@ void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *n
 {
     if (question->setting.preload_mm > 0)
         spt_notes_add(notes, SPT_FLAG_PRELOAD, question->setting.preload_mm, (double)NAN);
-    if (question->setting.cured_preload_mm > 0)
+    else if (question->setting.cured_preload_mm > 0)
         spt_notes_add(notes, SPT_FLAG_PRELOAD_CURE, question->setting.cured_preload_mm,
                       (double)NAN);
 }

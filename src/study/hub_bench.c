@@ -254,9 +254,8 @@ enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool align
     const struct spt_hub_case *hub = bench->question->hub;
     struct spt_setting_duty duty = spt_hub_bench_duty(bench);
     struct spt_setting_study study;
-    double lowest_mm = hub->preload_allowed
-                           ? hub->lowest_mm
-                           : fmax(hub->lowest_mm, spt_hub_bench_least(bench));
+    double lowest_mm =
+        hub->preload_allowed ? hub->lowest_mm : fmax(hub->lowest_mm, spt_hub_bench_least(bench));
     const struct spt_setting_question question = {
         .lowest_mm = lowest_mm + bench->thermal_mm,
         .highest_mm = hub->highest_mm + bench->thermal_mm,
@@ -301,6 +300,20 @@ static enum spt_status weigh_cure(struct spt_hub_bench *bench, struct spt_hub_fa
     return fail(failure, status, SPT_HUB_STEP_SETTING, NULL, bench->mounted_mm);
 }
 
+/* How the setting stands to the cured one. */
+static void tell_setting(const struct spt_hub_bench *bench, double cured_mm,
+                         struct spt_case_setting *setting)
+{
+    setting->offset_mm = bench->mounted_mm - cured_mm;
+    if (!bench->cure_keeps)
+        setting->cured_preload_mm = spt_hub_bench_preload(bench, cured_mm);
+    for (int i = 0; i < 2; i++) {
+        const struct spt_hub_row *row = &bench->question->hub->hub.rows[i];
+        if (row->misalignment_x_rad != 0 || row->misalignment_y_rad != 0)
+            setting->tilted = true;
+    }
+}
+
 /* Cured factors; a duty that has no life to be longest is left without. */
 static enum spt_status put_cure(struct spt_hub_bench *bench, struct spt_case *settled,
                                 struct spt_hub_failure *failure)
@@ -318,9 +331,7 @@ static enum spt_status put_cure(struct spt_hub_bench *bench, struct spt_case *se
     if (status != SPT_OK)
         return status;
     put_cured(bench);
-    settled->setting.offset_mm = bench->mounted_mm - cured_mm;
-    if (!bench->cure_keeps)
-        settled->setting.cured_preload_mm = spt_hub_bench_preload(bench, cured_mm);
+    tell_setting(bench, cured_mm, &settled->setting);
     return SPT_OK;
 }
 

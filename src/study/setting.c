@@ -210,8 +210,7 @@ static void find_aim(struct work *work)
     struct spt_setting_study *s = work->study;
     s->expected_mrev = average(work, work->question->setting_mm);
     s->aim_mm = find_free_aim(work);
-    double lowest_mm =
-        work->question->least_mm + SPT_SETTING_MARGIN * work->question->scatter_mm;
+    double lowest_mm = work->question->least_mm + SPT_SETTING_MARGIN * work->question->scatter_mm;
     s->aim_limited = work->question->limited && s->aim_mm < lowest_mm;
     if (s->aim_limited)
         s->aim_mm = lowest_mm;
