@@ -85,6 +85,12 @@ $(OUT)/%.o: %.c
 # the sweep kernel: let the compiler vectorise; results stay within 1e-12 of the scalar model
 $(OUT)/src/model/batch.o $(OUT)/src/model/batch_grid.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
 
+# `--version` tells them
+EMPTY :=
+SANITIZERS = $(subst $(EMPTY) $(EMPTY),$(COMMA) ,$(sort $(subst $(COMMA), ,$(patsubst -fsanitize=%,%,$(filter -fsanitize=%,$(ALL_CFLAGS))))))
+COMMA := ,
+$(OUT)/src/cli/version.o: EXTRA_CFLAGS = -DSPT_SANITIZERS='"$(SANITIZERS)"'
+
 # the tests call the program that was built with them
 $(OUT)/tests/%.o: ALL_CPPFLAGS += -Itests -DSPT_TEST_PROGRAM='"$(PROGRAM)"'
 
@@ -153,7 +159,7 @@ tidy: ## clang-tidy (.clang-tidy states what it leaves out and why)
 	clang-tidy --quiet $(LIBRARY_SOURCES) $(PROGRAM_SOURCES) -- $(ALL_CPPFLAGS) -std=c11 2>/dev/null
 
 scan: ## the analyzer of clang over a whole build (scan-build)
-	scan-build --status-bugs -o build/scan $(MAKE) --no-print-directory BUILD=debug OUT=build/scanned CFLAGS=-O1 all
+	$(Q)tests/variants/scan.sh build/scan
 
 FORMATTED = $(wildcard include/spalltime/*.h src/*/*.c src/*/*.h tests/*/*.c tests/*/*.h tests/*/*/*.c)
 format: ## reformat the sources

@@ -97,8 +97,9 @@ struct spt_case_setting {
     bool tilted;             /* a ring is out of true, which the cure puts right as well */
 };
 
-struct spt_hub_case;   /* hub_case.h */
-struct spt_hub_answer; /* hub_bench.h */
+struct spt_hub_case;        /* hub_case.h */
+struct spt_hub_answer;      /* hub_bench.h */
+struct spt_history_summary; /* history.h */
 
 struct spt_case {
     const char *title;
@@ -116,6 +117,7 @@ struct spt_case {
     struct spt_case_setting setting;
     double road_speed_km_h; /* mean distance in a running hour; NaN or 0: not stated */
     int fleet;              /* machines like this one; 0 or less: not stated */
+    const struct spt_history_summary *history; /* the duty was binned from it; NULL: it was not */
 };
 
 struct spt_phase_result {

@@ -52,6 +52,15 @@ enum spt_flag {
     SPT_FLAG_INDUCED_THRUST,      /* tapered or angular contact without axial load */
     SPT_FLAG_CONDITION_KEPT,      /* phases that keep a condition of their own in a change */
     SPT_FLAG_SHARES_SCALED,       /* time shares near 100 % scaled to it */
+    SPT_FLAG_ABOVE_STATIC,        /* radial ball bearing: P above C0, where ISO 281 lives end */
+    SPT_FLAG_OIL_SPEED,           /* n d_m above the usual limit for oil */
+    SPT_FLAG_OIL_SLUGGISH,        /* oil too stiff to flow to the contacts */
+    SPT_FLAG_HISTORY_BINNED,      /* the duty was binned from a measured history */
+    SPT_FLAG_HISTORY_REVERSED,    /* loads or speeds below 0 in it: magnitudes taken */
+    SPT_FLAG_HISTORY_GAPS,        /* times in it that were left out as gaps */
+    SPT_FLAG_HISTORY_LONG_HOLD,   /* one sample stands for far more time than the mean one */
+    SPT_FLAG_HISTORY_COARSE,      /* finer bins change the modified life */
+    SPT_FLAG_HISTORY_EXPONENT,    /* binned for a bearing of another load-life exponent */
     SPT_FLAG_PRELOAD,             /* hub preloaded as set: its heat is not in the life */
     SPT_FLAG_PRELOAD_CURE,        /* the cure of the setting is a preload */
     SPT_FLAG_COUNT

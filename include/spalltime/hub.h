@@ -85,6 +85,8 @@ struct spt_hub_wheel {
     double offset_mm;
     double side_n;
     double rolling_radius_mm;
+    double side_share; /* side_n/radial_n where the side force was stated so; 0: as a force. Not
+                          used here, but by what changes radial_n */
 };
 struct spt_hub_load spt_hub_wheel_load(const struct spt_hub_wheel *wheel);
 
@@ -225,7 +227,8 @@ struct spt_hub_solution {
  *         body moves without end; SPT_NOT_APPLICABLE where it moves by more than 20 mm and five
  *         settings, tilts times L0 included; SPT_NOT_CONVERGED. The last two fill residual_n and
  *         allowed_n.
- * Accuracy: residual within 1e-9 of the load, or of round-off of the roller loads. */
+ * Accuracy: residual within 1e-9 of the load, or of round-off of the roller loads; tried for 1e-12,
+ *         so that lives from different starts agree within 1e-9. */
 enum spt_status spt_hub_solve(const struct spt_hub_model *model, double setting_mm,
                               const struct spt_hub_load *load, const struct spt_hub_position *start,
                               struct spt_hub_solution *solution);

@@ -77,6 +77,12 @@ size_t spt_hub_bench_workspace(const struct spt_case *question);
 enum spt_status spt_hub_bench_set(const struct spt_case *question, const struct spt_hub_room *room,
                                   struct spt_hub_bench *bench, struct spt_hub_failure *failure);
 
+/* Multiplies every wheel load by a factor (> 0) from now on; the reference lives follow. Life
+ * factors of spt_hub_bench_rate are lost. The factor counts from the case, not from the last call.
+ * Status: SPT_BAD_ARGUMENT; as spt_hub_bench_set. */
+enum spt_status spt_hub_bench_load(struct spt_hub_bench *bench, double factor,
+                                   struct spt_hub_failure *failure);
+
 /* Setting factors of each phase and row at a mounted setting, rings as stated or aligned; 1 for a
  * phase that does not turn. */
 enum spt_status spt_hub_bench_factors(const struct spt_hub_bench *bench, bool aligned,

@@ -34,6 +34,7 @@ enum spt_governor {
     SPT_GOVERNOR_GREASE,       /* grease failures take the larger part of the allowed failures */
     SPT_GOVERNOR_AGE_LIMIT,    /* calendar age stated as the limit */
     SPT_GOVERNOR_NO_LIFE,      /* no life can be stated: no interval either */
+    SPT_GOVERNOR_LIFE_ENDS,    /* under the drifts no life can be stated from then on */
     SPT_GOVERNOR_COUNT
 };
 
@@ -58,6 +59,22 @@ struct spt_schedule_inputs {
     struct spt_replacement_costs costs; /* NaN: not stated */
     double floor; /* least life over L10, 0 <= floor < 1: SPT_WEIBULL_FLOOR, or 0 for the
                      two-parameter form */
+    /* To follow the drifts and events of the service; NULL: lives of the condition as stated. */
+    const struct spt_timeline_room *timeline_room;
+};
+
+#define SPT_PATH_POINTS 1024
+
+/* Damage of each bearing over time by its L10, from 0 at 0 h: D = integral of dt/L10(state(t)),
+ * the age that the law of fatigue lives goes by, S(t) = S(t/L10 = D). Between the points a monotone
+ * cubic (Steffen, Astron. Astrophys. 239 (1990) 443); behind the last a steady rate, the mean since
+ * the service only repeats itself. */
+struct spt_damage_path {
+    int count;
+    double times_h[SPT_PATH_POINTS];
+    double damage[SPT_PATH_POINTS][SPT_BEARINGS_MAX];
+    double end_rate_1_h[SPT_BEARINGS_MAX];
+    double stopped_h; /* no life can be stated from here on: nothing survives; INFINITY: never */
 };
 
 /* One way of replacing, and what a year of the fleet brings with it; NaN where not known. */
@@ -72,6 +89,11 @@ struct spt_bearing_schedule {
     double needed_h;   /* regreasing that the target reliability asks for; NaN as above */
     double regrease_h; /* the shorter of the two */
     double quantity_g;
+    /* of this bearing by itself, by the rules of the machine; NaN: none */
+    double renewed_h; /* regreasing or repacking, whichever is sooner */
+    double inspect_h; /* fatigue life that 99 % reach */
+    double replace_h; /* age that the target reliability allows its fatigue and its grease */
+    enum spt_governor replace_governor;
 };
 
 struct spt_schedule {
@@ -94,6 +116,15 @@ struct spt_schedule {
     struct spt_schedule_policy run_to_failure, at_target, at_optimum;
     int task_count;
     struct spt_schedule_task tasks[SPT_SCHEDULE_TASKS_MAX];
+    /* True where lives, inspection, replacement and failures follow the drifts and events of the
+     * service by `path`; `fatigue` and each l10_h stay those of the condition as stated. */
+    bool followed;
+    bool follow_failed; /* too many renewals to follow: `followed` is false, lives as stated */
+    double floor;       /* of the inputs */
+    struct spt_damage_path path;
+    double followed_regrease_h; /* renewals on the way, as this plan has them; NaN: none */
+    double followed_change_h;
+    struct spt_survival_lives stated_fatigue_lives; /* of the condition as stated; NaN: none */
 };
 
 /* Works out the plan.
@@ -103,7 +134,12 @@ struct spt_schedule {
  *         reaches a limit; inspection at the fatigue life that 99 % reach, at least once a year
  *         where yearly hours are stated (a rule of this tool); replacement at the age that the
  *         target reliability allows to fatigue and grease together, at most the age limit.
- *         Grease counts as the governor where fatigue alone would allow 5 % more.
+ *         With drifts or events in the service (and a timeline_room) fatigue goes by the damage
+ *         they do, greased and changed as this plan says (the longest of its regreasings, where
+ *         it has none those stated); the period of regreasing itself is still set by the condition
+ *         as stated. Where no life can be stated from some time on, nothing survives it and it
+ *         bounds the replacement.
+ *         The governor is fatigue or grease, whichever has the larger part of the failures by then.
  *         Optimum age and failures in a year see grease as a steady rate, its mean between two
  *         regreasings, so that the survival is smooth.
  * Status: SPT_BAD_ARGUMENT, SPT_NOT_CONVERGED. What has no answer is NaN, see each governor.

@@ -14,6 +14,7 @@
 #include "spalltime/flag.h"
 #include "spalltime/grease.h"
 #include "spalltime/heat.h"
+#include "spalltime/history.h"
 #include "spalltime/hub.h"
 #include "spalltime/hub_bench.h"
 #include "spalltime/hub_case.h"

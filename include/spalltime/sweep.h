@@ -23,6 +23,12 @@ enum spt_sweep_field {
     SPT_SWEEP_CONTAMINATION,   /* e_C in place of a class */
     SPT_SWEEP_RATING_FACTOR,   /* on C; C_u stays */
     SPT_SWEEP_RELIABILITY,     /* percent */
+    /* of a hub, in place of the loads of its rows; its load distribution follows */
+    SPT_SWEEP_SETTING,    /* mm as set in the workshop, end play > 0, preload < 0 */
+    SPT_SWEEP_WHEEL_LOAD, /* N; a side force stated as a share of it keeps its share */
+    SPT_SWEEP_SIDE_FORCE, /* N, > 0 outboard */
+    SPT_SWEEP_SIDE_SHARE, /* side force as a share of the wheel load */
+    SPT_SWEEP_ROAD_SPEED, /* km/h */
     SPT_SWEEP_FIELD_COUNT
 };
 
@@ -58,6 +64,11 @@ enum spt_sweep_status {
     SPT_SWEEP_RADIAL_NOT_RATED,
     SPT_SWEEP_NO_ANSWER, /* for another reason; `life` on this one case says which */
     SPT_SWEEP_REFUSED,   /* a number that the models refuse */
+    /* the load distribution of a hub has no answer: */
+    SPT_SWEEP_CANNOT_CARRY,  /* the inner part moves along the axis without end */
+    SPT_SWEEP_MOVED_TOO_FAR, /* farther than the model covers */
+    SPT_SWEEP_NO_REFERENCE,  /* a row carries nothing at the reference of its setting factor */
+    SPT_SWEEP_NOT_CONVERGED, /* the balance was not found to the accuracy that is asked for */
     SPT_SWEEP_STATUS_COUNT
 };
 /* The stable name: "film_too_thin"; never NULL. */
@@ -77,9 +88,16 @@ enum spt_sweep_value {
     SPT_SWEEP_LIFE_MODIFICATION_FACTOR,
     SPT_SWEEP_WATER_FACTOR,
     SPT_SWEEP_BASIC_RATING_LIFE_H,
-    SPT_SWEEP_MODIFIED_RATING_LIFE_H,
-    SPT_SWEEP_VALUE_COUNT
+    SPT_SWEEP_MODIFIED_RATING_LIFE_H, /* of a hub: of the system of both rows */
+    SPT_SWEEP_SETTING_FACTOR,         /* of a row of a hub, not of the whole */
+    SPT_SWEEP_ONE_COUNT,
+    /* the same for each row of a hub: spt_sweep_row_value; not filled in without one */
+    SPT_SWEEP_VALUE_COUNT = 3 * SPT_SWEEP_ONE_COUNT
 };
+
+/* Number of a value of row 0 (inboard) or 1 (outboard) of a hub; single-phase numbers are of the
+ * phase that takes most of the life of that row. */
+int spt_sweep_row_value(int row, enum spt_sweep_value value);
 
 #define SPT_SWEEP_BLOCK 512 /* rows at a time */
 
@@ -90,12 +108,15 @@ struct spt_sweep_block {
     unsigned short flags[SPT_SWEEP_BLOCK]; /* bits by spt_sweep_flags */
 };
 
+struct spt_sweep_hub;
+
 /* Memory of one worker. `phases` and `results` have room for spt_case_phase_count of the case. */
 struct spt_sweep_room {
     struct spt_phase *phases;
     struct spt_phase_result *results;
+    struct spt_sweep_hub *hub; /* sweep_hub.h, of a case with a hub; else not used */
     double inputs[SPT_BATCH_VARIABLE_COUNT][SPT_SWEEP_BLOCK];
-    double outputs[SPT_SWEEP_VALUE_COUNT][SPT_SWEEP_BLOCK];
+    double outputs[SPT_SWEEP_ONE_COUNT][SPT_SWEEP_BLOCK];
     double interval_h[SPT_SWEEP_BLOCK];
     double basic_rate[SPT_SWEEP_BLOCK];
     double rate[SPT_SWEEP_BLOCK];
@@ -116,12 +137,13 @@ struct spt_sweep_plan {
 /* In:     a checked case; which fields are swept; which values are wanted (NULL: all).
  * Result: the plan; borrows the case.
  * Status: SPT_BAD_ARGUMENT for fields that exclude each other, load fields where a phase states its
- *         loads another way or the case has two bearings, a grease age on oil. */
+ *         loads another way or the case has two bearings, a grease age on oil, fields of a hub
+ *         without one. */
 enum spt_status spt_sweep_plan_make(const struct spt_case *question, const bool *swept,
                                     const bool *wanted, struct spt_sweep_plan *plan);
 
 /* Answers `count` rows (1 to SPT_SWEEP_BLOCK). columns[f][i] is field f of row i, for the fields
- * that are swept.
+ * that are swept. The room of a case with a hub has to be ready: spt_sweep_hub_start.
  * Result: the block, the same as spt_assess_bearing gives each row within 1e-12 of its value; rows
  *         that the kernel cannot take are answered by it. */
 void spt_sweep_work(const struct spt_sweep_plan *plan, const double *const *columns, int count,

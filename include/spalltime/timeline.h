@@ -97,4 +97,14 @@ enum spt_status spt_timeline_curve(const struct spt_case *question,
                                    const struct spt_timeline_room *room, const double *times_h,
                                    int count, double *damage);
 
+/* Damage of each bearing by itself at `count` rising times in h, by the lives at the reliability of
+ * the case. Ends early, with `*reached` fewer times, after the first at which one bearing has
+ * `enough` damage, and before the first at which no life can be stated any more; that moment is
+ * `*stopped_h`, else INFINITY. Status: as spt_timeline. */
+enum spt_status spt_timeline_rows(const struct spt_case *question,
+                                  const struct spt_service *service,
+                                  const struct spt_timeline_room *room, const double *times_h,
+                                  int count, double enough, double (*damage)[SPT_BEARINGS_MAX],
+                                  int *reached, double *stopped_h);
+
 #endif

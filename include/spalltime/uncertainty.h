@@ -5,6 +5,7 @@
 #include <stdint.h>
 
 #include "spalltime/assess.h"
+#include "spalltime/hub_bench.h"
 #include "spalltime/random_input.h"
 #include "spalltime/survival.h"
 
@@ -26,6 +27,8 @@ enum spt_uncertain {
     SPT_UNCERTAIN_WATER,       /* factor on the water content */
     SPT_UNCERTAIN_CLEANLINESS, /* classes instead of `class_stated` */
     SPT_UNCERTAIN_RATING,      /* factor on C, C0 and C_u */
+    SPT_UNCERTAIN_END_PLAY, /* of a hub: mm on the mounted setting; a lognormal one is the setting
+                               itself, its median the stated end play */
     SPT_UNCERTAIN_COUNT
 };
 
@@ -49,8 +52,30 @@ struct spt_uncertainty_room {
     double *design; /* SPT_UNCERTAIN_COUNT * samples; with shares at least 2 * SPT_UNCERTAIN_COUNT *
                        SPT_UNCERTAIN_SHARE_SAMPLES */
     double *lives;  /* (1 + bearing_count) * samples */
-    double *scratch; /* 4 * samples */
+    double *scratch; /* 4 * samples; keeps the strata of the result */
     double *shares;  /* 3 * SPT_UNCERTAIN_SHARE_SAMPLES; NULL: no shares of the variance */
+    /* For a hub whose end play or load is spread; NULL: its setting factors stay as they are in
+     * the case, and its end play has to be known exactly. */
+    const struct spt_hub_room *hub_rooms; /* one for each thread */
+    double *setting_table;                /* spt_uncertainty_table_length(question) */
+};
+
+/* How a hub's setting factors were found for samples that differ in end play or load. The factor of
+ * each phase and row comes out of a table over the setting (divided by load^0.9, by which contact
+ * deflection grows, where the load is spread too) and the load factor: cubic along the first,
+ * Chebyshev along the logarithm of the second. The nodes are doubled until samples worked out from
+ * the table agree with the same samples solved directly to SPT_UNCERTAIN_SETTING_ALLOWED. Samples
+ * outside the table, or beside a node without an answer, are solved directly. */
+#define SPT_UNCERTAIN_SETTING_CHECKS 48
+#define SPT_UNCERTAIN_SETTING_ALLOWED 1e-3 /* of the life of the system; refined until below */
+struct spt_uncertain_setting {
+    bool varies;   /* false: the factors of the case hold in every sample */
+    int nodes;     /* settings and loads in the table */
+    int checked;   /* samples solved directly to check it; 0: no table was needed */
+    double error;  /* largest difference of their lives, relative; INFINITY where only one way has
+                      a life */
+    int direct;    /* samples solved directly for good */
+    int unsettled; /* samples in which the hub has no load distribution: without a life */
 };
 
 /* 5, 50 and 95 % of a life; NaN where so many samples have none. */
@@ -78,14 +103,22 @@ struct spt_uncertainty_result {
     struct spt_driver drivers[SPT_UNCERTAIN_COUNT];
     double reliability_factor;  /* a1, from rated lives to L10 */
     const double *sorted_lives; /* of the system, in the room; those without a life first, as 0 */
+    struct spt_uncertain_setting setting;
+    int stratum_count;                        /* samples that stand for all in the time to spall */
+    const double *strata_h[SPT_BEARINGS_MAX]; /* rated lives of the rows in each, in the room */
 };
+
+/* Doubles of the setting table; 0 without a hub. */
+size_t spt_uncertainty_table_length(const struct spt_case *question);
 
 /* Draws the samples and sums them up.
  * Method: a Sobol design shifted by the seed; each sample is a whole assessment. The result is the
  *         same for any number of threads. Percentiles are order statistics, interpolated.
- *         Rank correlations from the first 16 384 samples. Time to spall: the survival law behind
- *         a1, averaged over 1000 evenly spaced order statistics of the system life; a sample
- *         without a life counts as failed at once.
+ *         Rank correlations from the first 16 384 samples. Time to spall: the product of the
+ *         survivals of the rows, each by the law behind a1, averaged over 1000 samples that are
+ *         evenly spaced by system life (with a least life in the law, two rows follow no single
+ *         one); a sample without a life counts as failed at once.
+ *         A hub's loads scale as a whole, its temperature difference and misalignment stay.
  * Status: SPT_BAD_ARGUMENT for a spread out of range or a case that the models refuse as stated.
  * Source: Sobol 1967, Saltelli 2010 as random_input.h cites; predictive distribution as a mixture
  *         over the inputs (general practice of Bayesian statistics). */

@@ -29,6 +29,7 @@ int spt_command_setting(const struct spt_options *options);
 int spt_command_schedule(const struct spt_options *options);
 int spt_command_spread(const struct spt_options *options);
 int spt_command_fit(const struct spt_options *options);
+int spt_command_duty(const struct spt_options *options);
 int spt_command_check(const struct spt_options *options);
 int spt_command_catalog(const struct spt_options *options);
 int spt_command_damage(const struct spt_options *options);

@@ -87,11 +87,19 @@ static int look_for(const struct spt_options *options, const struct spt_guide *g
     return reply(options, &(struct question){.guide = guide, .answer = &answer});
 }
 
+static void *take(struct spt_arena *arena, size_t size)
+{
+    void *room = spt_arena_take(arena, size);
+    if (!room)
+        fputs("spalltime damage: out of memory\n", spt_messages());
+    return room;
+}
+
 /* Assesses one case and adds a guide case for each of its bearings. */
 static int add_cases(const struct spt_variant *variant, const struct spt_guide_entry *entry,
                      struct spt_arena *arena, struct spt_guide_case *cases, int *count)
 {
-    struct spt_assessment *assessment = spt_arena_take(arena, sizeof *assessment);
+    struct spt_assessment *assessment = take(arena, sizeof *assessment);
     int status =
         assessment ? spt_cli_assess(&variant->question, arena, assessment) : SPT_EXIT_SYSTEM;
     if (status)
@@ -123,7 +131,7 @@ static int inquire(const struct spt_options *options, const struct spt_guide_ent
     }
     const struct spt_scenario *scenario = &input.scenario;
     size_t room = (size_t)(scenario->variant_count + 1) * SPT_BEARINGS_MAX;
-    struct spt_guide_case *cases = spt_arena_take(&input.arena, room * sizeof *cases);
+    struct spt_guide_case *cases = take(&input.arena, room * sizeof *cases);
     struct spt_guide_inquiry inquiry = {entry, scenario->base.question.title, 0, cases};
     status = cases ? add_cases(&scenario->base, entry, &input.arena, cases, &inquiry.count)
                    : SPT_EXIT_SYSTEM;

@@ -5,8 +5,8 @@
 
 #include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/hub.h"
 #include "cli/message.h"
+#include "cli/service.h"
 #include "report/schedule.h"
 #include "spalltime/adjust.h"
 
@@ -84,18 +84,20 @@ static int answer(const struct spt_options *options, const struct spt_schedule_r
 static int work(const struct spt_options *options, struct spt_input *input)
 {
     const struct spt_scenario *scenario = &input->scenario;
-    struct spt_hub_bench bench;
-    struct spt_case settled;
-    const struct spt_case *question = &settled;
-    int problem = spt_cli_settle(&scenario->base.question, &input->arena, false, &bench, &settled);
+    struct spt_service_life life = {.question = scenario->base.question,
+                                    .service = scenario->service};
+    const struct spt_case *question = &life.question;
+    struct spt_timeline_room room;
+    int problem = spt_cli_settle_service(&life, &input->arena);
     if (problem)
         return problem;
     const struct spt_schedule_inputs inputs = {
         .question = question,
-        .service = scenario->has_service ? &scenario->service : NULL,
+        .service = scenario->has_service ? &life.service : NULL,
         .limits = scenario->limits,
         .costs = scenario->costs,
         .floor = options->two_parameter ? 0 : SPT_WEIBULL_FLOOR,
+        .timeline_room = &room,
     };
     struct spt_schedule schedule = {0};
     struct spt_schedule_report report = {
@@ -114,7 +116,9 @@ static int work(const struct spt_options *options, struct spt_input *input)
     if (problem)
         return problem;
     enum spt_status status =
-        results && entries && curve ? spt_schedule(&inputs, results, &schedule) : SPT_NO_MEMORY;
+        results && entries && curve && spt_cli_service_room(&life, &input->arena, &room)
+            ? spt_schedule(&inputs, results, &schedule)
+            : SPT_NO_MEMORY;
     if (!status)
         status = draw(&schedule, curve, &report.curve_count);
     if (status) {

@@ -1,14 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include "cli/command.h"
+#include "cli/hub.h"
 #include "cli/input.h"
 #include "cli/message.h"
 #include "cli/sweep.h"
 #include "cli/sweep_cases.h"
+#include "report/history.h"
 #include "scenario/fields.h"
 
 #define NAME_LENGTH 64
@@ -37,6 +40,10 @@ static int add_column(struct spt_sweep_layout *layout, const char *name)
         column++;
     if (column == SPT_SWEEP_COLUMN_COUNT)
         return refuse_column(name, NULL);
+    if (!spt_sweep_column_fits(layout, column))
+        return refuse_column(name, layout->hub ? "is that of one row of a hub; put `inboard_` or "
+                                                 "`outboard_` before it"
+                                               : "is of a row of a hub, and the scenario has none");
     if (column == SPT_SWEEP_WARNINGS && layout->form == SPT_SWEEP_NPY)
         return refuse_column(name, "is text, which an array of numbers cannot hold");
     for (int f = 0; f < layout->field_count; f++)
@@ -164,6 +171,16 @@ static int count_threads(const struct spt_options *options)
                                             : (int)processors;
 }
 
+/* A hub whose stated setting cannot be found has no row to answer. */
+static int check_hub(const struct spt_sweep_run *run)
+{
+    struct spt_hub_failure failure = {SPT_OK, SPT_HUB_STEP_FORCE, NULL, (double)NAN};
+    if (!run->plan.question->hub)
+        return SPT_EXIT_DONE;
+    failure.status = spt_sweep_worker_try(run);
+    return failure.status ? spt_cli_hub_fails(run->plan.question, &failure) : SPT_EXIT_DONE;
+}
+
 static int prepare(struct spt_sweep_run *run, struct sweep_cases *cases)
 {
     int status = SPT_EXIT_DONE;
@@ -175,6 +192,8 @@ static int prepare(struct spt_sweep_run *run, struct sweep_cases *cases)
         status = choose_columns(run->options, &run->layout);
     if (!status)
         status = make_plan(run);
+    if (!status)
+        status = check_hub(run);
     if (!status)
         spt_sweep_resume(run, &status);
     if (!status && run->cases && run->start.input_bytes &&
@@ -188,15 +207,13 @@ static int sweep(const struct spt_options *options, const struct spt_scenario *s
     struct spt_sweep_run run = {.options = options, .scenario = scenario};
     struct sweep_cases cases = {.descriptor = -1};
     run.threads = count_threads(options);
+    run.layout.hub = scenario->base.question.hub != NULL;
     run.layout.kind = scenario->base.question.lubricant.kind;
     run.layout.form = options->format == SPT_FORMAT_NPY     ? SPT_SWEEP_NPY
                       : options->format == SPT_FORMAT_JSONL ? SPT_SWEEP_JSONL
                                                             : SPT_SWEEP_CSV;
     if (!read_shard(options->shard, &run))
         return refuse("write --shard K/N, such as 1/8; K from 1 to N");
-    if (scenario->base.question.hub)
-        return refuse("the scenario has a hub, which has to be solved for each row; that is not "
-                      "done here: use `life` or `setting` case by case");
     if (!options->cases && !scenario->has_sweep)
         return refuse("the scenario has no section `sweep`; add one, or --cases CASES.csv");
     int status = prepare(&run, &cases);
@@ -208,6 +225,14 @@ static int sweep(const struct spt_options *options, const struct spt_scenario *s
     return status;
 }
 
+/* The rows have no place for it. */
+static void say_history(const struct spt_history_summary *summary)
+{
+    char line[SPT_HISTORY_LINE];
+    spt_history_line(summary, line, sizeof line);
+    fprintf(spt_messages(), "spalltime sweep: the duty was %s\n", line);
+}
+
 int spt_command_sweep(const struct spt_options *options)
 {
     struct spt_input input;
@@ -215,6 +240,8 @@ int spt_command_sweep(const struct spt_options *options)
     if (status)
         return status;
     status = spt_input_read(options, options->arguments[0], &input);
+    if (!status && input.binning)
+        say_history(&input.binning->summary);
     if (!status)
         status = sweep(options, &input.scenario);
     spt_input_free(&input);

@@ -63,8 +63,7 @@ int spt_cli_hub_fails(const struct spt_case *question, const struct spt_hub_fail
     return failure->status == SPT_NO_MEMORY ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
 }
 
-/* Everything the bench works in; false when memory is out. */
-static bool take_room(const struct spt_case *question, struct spt_arena *arena,
+bool spt_cli_hub_room(const struct spt_case *question, struct spt_arena *arena,
                       struct spt_hub_room *room)
 {
     size_t count = (size_t)question->bearings[0].phase_count;
@@ -87,7 +86,7 @@ int spt_cli_settle(const struct spt_case *question, struct spt_arena *arena, boo
     if (!question->hub)
         return SPT_EXIT_DONE;
     struct spt_hub_room *room = spt_arena_take(arena, sizeof *room);
-    if (room && take_room(question, arena, room)) {
+    if (room && spt_cli_hub_room(question, arena, room)) {
         failure.status = spt_hub_settle(question, room, with_cure, bench, settled, &failure);
         if (failure.status == SPT_OK)
             return SPT_EXIT_DONE;

@@ -11,6 +11,10 @@
 int spt_cli_settle(const struct spt_case *question, struct spt_arena *arena, bool with_cure,
                    struct spt_hub_bench *bench, struct spt_case *settled);
 
+/* What a bench of this case works in, out of the arena; false when memory is out. */
+bool spt_cli_hub_room(const struct spt_case *question, struct spt_arena *arena,
+                      struct spt_hub_room *room);
+
 /* The load distribution of an assessed case with a hub, put into the assessment. As above. */
 int spt_cli_distribute(const struct spt_hub_bench *bench, struct spt_arena *arena,
                        struct spt_assessment *assessment);

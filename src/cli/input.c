@@ -100,6 +100,36 @@ static int read_text(const struct spt_options *options, const char *path, struct
     return SPT_EXIT_SYSTEM;
 }
 
+/* The history can be read once, and only where the scenario is not read from. */
+static int check_history(const struct spt_options *options, const char *path)
+{
+    if (strcmp(options->history, "-") != 0)
+        return SPT_EXIT_DONE;
+    const char *problem = !strcmp(path, "-") || options->input_text
+                              ? "the scenario and the history cannot both be standard input"
+                          : path != options->arguments[options->argument_count - 1]
+                              ? "a history for several scenarios has to be a file"
+                              : NULL;
+    if (problem)
+        fprintf(spt_messages(), "spalltime: %s\n", problem);
+    return problem ? SPT_EXIT_USAGE : SPT_EXIT_DONE;
+}
+
+/* Bins the history for the scenario in `source`. */
+static int bin_history(const struct spt_options *options, const char *path,
+                       const struct spt_source *source, struct spt_input *input)
+{
+    int status = check_history(options, path);
+    if (status)
+        return status;
+    input->binning = spt_arena_take(&input->arena, sizeof *input->binning);
+    if (!input->binning) {
+        fputs("spalltime: out of memory\n", spt_messages());
+        return SPT_EXIT_SYSTEM;
+    }
+    return spt_cli_bin(options, options->history, source, &input->catalog, input->binning);
+}
+
 int spt_input_read(const struct spt_options *options, const char *path, struct spt_input *input)
 {
     struct spt_diagnostics diags = {0};
@@ -108,16 +138,26 @@ int spt_input_read(const struct spt_options *options, const char *path, struct s
     int status = spt_input_catalogs(options, &input->catalog);
     if (!status)
         status = read_text(options, path, input, &source);
+    if (!status && options->history)
+        status = bin_history(options, path, &source, input);
     if (status)
         return status;
-    if (!spt_scenario_load(&source, &input->catalog, &input->scenario, &diags))
-        return report(&diags);
-    return SPT_EXIT_DONE;
+    const struct spt_binned_duty *duty = input->binning ? &input->binning->duty : NULL;
+    if (spt_scenario_load_duty(&source, &input->catalog, duty, &input->scenario, &diags))
+        return SPT_EXIT_DONE;
+    status = report(&diags);
+    if (duty && !diags.out_of_memory)
+        fputs("spalltime: with a history the phases are those of the binned duty; see `spalltime "
+              "duty`\n",
+              spt_messages());
+    return status;
 }
 
 void spt_input_free(struct spt_input *input)
 {
     spt_scenario_free(&input->scenario);
+    if (input->binning)
+        spt_binning_free(input->binning);
     spt_arena_free(&input->arena);
     spt_catalog_free(&input->catalog);
 }

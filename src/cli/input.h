@@ -2,13 +2,15 @@
 #ifndef CLI_INPUT_H
 #define CLI_INPUT_H
 
+#include "cli/history.h"
 #include "cli/options.h"
 #include "scenario/scenario.h"
 
 /* A scenario with the catalogs it was read against. */
 struct spt_input {
     struct spt_catalog catalog;
-    struct spt_arena arena; /* the file's text */
+    struct spt_arena arena;      /* the file's text */
+    struct spt_binning *binning; /* of --history; NULL: none */
     struct spt_scenario scenario;
 };
 
@@ -16,7 +18,8 @@ struct spt_input {
  * Result: SPT_EXIT_DONE, or another exit status with the messages printed on standard error. */
 int spt_input_catalogs(const struct spt_options *options, struct spt_catalog *catalog);
 
-/* Reads a scenario file ("-" is standard input) with its catalogs. As above; free in every case. */
+/* Reads a scenario file ("-" is standard input) with its catalogs, its duty binned from the history
+ * that the options name. As above; free in every case. */
 int spt_input_read(const struct spt_options *options, const char *path, struct spt_input *input);
 void spt_input_free(struct spt_input *input);
 

@@ -1,14 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <gsl/gsl_errno.h>
-#include <gsl/gsl_version.h>
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "cli/command.h"
 #include "cli/message.h"
+#include "cli/version.h"
 #include "scenario/fields.h"
-#include "spalltime/version.h"
 
 static int refuse_command(const char *name)
 {
@@ -24,13 +23,6 @@ static int refuse_command(const char *name)
     return SPT_EXIT_USAGE;
 }
 
-static int print_version(void)
-{
-    printf("spalltime %s\nGNU Scientific Library %s; licence GPL-3.0-or-later\n", SPT_VERSION,
-           gsl_version);
-    return SPT_EXIT_DONE;
-}
-
 static int run_command(const struct spt_command *command, int count, char *const *words)
 {
     struct spt_options options = {0};
@@ -42,6 +34,11 @@ static int run_command(const struct spt_command *command, int count, char *const
     if (!spt_options_read(&options, command->takes, command->name, count, words))
         return SPT_EXIT_USAGE;
     if (options.argument_count < command->least || options.argument_count > command->most) {
+        if (options.argument_count > command->most)
+            fprintf(spt_messages(), "spalltime %s: `%.200s` is one argument too many%s\n",
+                    command->name, options.arguments[command->most],
+                    command->run == spt_command_life ? "; `spalltime compare` takes several files"
+                                                     : "");
         fprintf(spt_messages(), "usage: spalltime %s%s%s\n", command->name,
                 *command->arguments ? " " : "", command->arguments);
         return SPT_EXIT_USAGE;
@@ -55,9 +52,9 @@ int main(int argc, char **argv)
     signal(SIGPIPE, SIG_IGN); /* a closed pipe is a write error, with a message */
     signal(SIGXFSZ, SIG_IGN); /* so is a file that may not grow any more */
     const char *name = argc > 1 ? argv[1] : "help";
-    int status;
+    int status = SPT_EXIT_DONE;
     if (!strcmp(name, "--version") || !strcmp(name, "-V"))
-        status = print_version();
+        spt_version_print(stdout);
     else if (!strcmp(name, "--help") || !strcmp(name, "-h"))
         status = spt_command_help(&(struct spt_options){0});
     else if (spt_command_find(name))

@@ -187,6 +187,39 @@ static bool set_slope(struct spt_options *options, const char *value)
     return *value != 0;
 }
 
+static bool set_duty_format(struct spt_options *options, const char *value)
+{
+    static const char *const words[] = {"text", "json", "csv", "yaml"};
+    int picked = 0;
+    bool known = pick(value, words, 4, &picked);
+    options->format = picked == 3 ? SPT_FORMAT_YAML : (enum spt_format)picked;
+    return known;
+}
+
+static bool set_history(struct spt_options *options, const char *value)
+{
+    options->history = value;
+    return *value != 0;
+}
+
+static bool set_bins(struct spt_options *options, const char *value)
+{
+    options->bins = value;
+    return *value != 0;
+}
+
+static bool set_gap(struct spt_options *options, const char *value)
+{
+    options->gap = value;
+    return *value != 0;
+}
+
+static bool set_standing(struct spt_options *options, const char *value)
+{
+    options->standing = value;
+    return *value != 0;
+}
+
 static bool add_catalog(struct spt_options *options, const char *value)
 {
     if (options->catalog_count == SPT_CATALOG_FOLDERS_MAX)
@@ -252,6 +285,18 @@ const struct spt_option spt_option_table[] = {
      SPT_TAKES_SWEEP, set_shard},
     {"--resume", NULL, NULL, "go on where an interrupted run with the same -o FILE ended",
      SPT_TAKES_SWEEP, set_resume},
+    {"--format", "-f", "text|yaml|json|csv", "form of the answer; yaml to keep it", SPT_TAKES_DUTY,
+     set_duty_format},
+    {"--history", NULL, "HISTORY.csv",
+     "measured loads that take the place of the duty; - for standard input", SPT_TAKES_HISTORY,
+     set_history},
+    {"--bins", NULL, "LxSxT",
+     "bins of load, speed and temperature of the history; 8x3x2, of a hub 4x2x2, where absent",
+     SPT_TAKES_BINNING, set_bins},
+    {"--gap", NULL, "TIME", "a longer time between two rows is a gap, left out and told",
+     SPT_TAKES_BINNING, set_gap},
+    {"--standing", NULL, "SPEED", "at or below it the history stands still; 0 where absent",
+     SPT_TAKES_BINNING, set_standing},
     {"--color", NULL, "auto|always|never", "colour in a text answer", SPT_TAKES_COLOR, set_color},
 };
 const int spt_option_count = (int)(sizeof spt_option_table / sizeof *spt_option_table);
@@ -278,8 +323,8 @@ static const struct spt_option *find_option(const char *word, unsigned takes, co
 
 static bool refuse_unknown(const char *command, const char *word)
 {
-    const char *names[32];
-    int count = spt_option_count < 32 ? spt_option_count : 32;
+    const char *names[64];
+    int count = spt_option_count < 64 ? spt_option_count : 64;
     for (int i = 0; i < count; i++)
         names[i] = spt_option_table[i].name;
     const char *near = spt_nearest(word, names, count);
@@ -291,27 +336,82 @@ static bool refuse_unknown(const char *command, const char *word)
     return false;
 }
 
-static bool read_option(struct spt_options *options, unsigned takes, const char *command, int count,
-                        char *const *words, int *at)
+/* Gives the option its value, or none where it takes none. */
+static bool apply(struct spt_options *options, unsigned takes, const char *command,
+                  const struct spt_option *option, const char *value)
 {
-    const char *value;
-    const struct spt_option *option = find_option(words[*at], takes, &value);
-    if (!option)
-        return refuse_unknown(command, words[*at]);
     if (!(takes & option->bit)) {
         fprintf(spt_messages(),
                 "spalltime %s: %s does not belong to this command; see `spalltime help %s`\n",
                 command, option->name, command);
         return false;
     }
-    if (option->value && !value && *at + 1 < count)
-        value = words[++*at];
     if (option->value ? value && option->set(options, value) : !value && option->set(options, NULL))
         return true;
     fprintf(spt_messages(), "spalltime %s: write %s%s%s%s\n", command, option->name,
             option->value ? " " : "", option->value ? option->value : "",
             option->value ? "" : " without a value");
     return false;
+}
+
+static const char *next_word(int count, char *const *words, int *at)
+{
+    return *at + 1 < count ? words[++*at] : NULL;
+}
+
+/* True for a long option with one dash: -output is not taken for -o with the file "utput". */
+static bool lacks_dash(const char *word)
+{
+    size_t length = strcspn(word, "=");
+    for (int i = 0; i < spt_option_count; i++) {
+        const char *name = spt_option_table[i].name;
+        if (strlen(name) == length + 1 && !strncmp(name + 1, word, length))
+            return true;
+    }
+    return false;
+}
+
+/* Short options in one word, as POSIX has it: those without a value one after the other, then one
+ * whose value is the rest of the word, or the next one. */
+static bool read_letters(struct spt_options *options, unsigned takes, const char *command,
+                         int count, char *const *words, int *at)
+{
+    const char *word = words[*at];
+    for (const char *letter = word + 1; *letter; letter++) {
+        const char alias[] = {'-', *letter, 0};
+        const char *value = NULL;
+        const struct spt_option *option = find_option(alias, takes, &value);
+        if (!option && (letter == word + 1 || (unsigned char)*letter > 0x7f))
+            return refuse_unknown(command, word);
+        if (!option) {
+            fprintf(spt_messages(),
+                    "spalltime %s: there is no option %s (in %s); see `spalltime help %s`\n",
+                    command, alias, word, command);
+            return false;
+        }
+        bool valued = option->value && takes & option->bit;
+        if (valued)
+            value = letter[1] ? letter + 1 : next_word(count, words, at);
+        if (!apply(options, takes, command, option, value))
+            return false;
+        if (valued)
+            return true;
+    }
+    return true;
+}
+
+static bool read_option(struct spt_options *options, unsigned takes, const char *command, int count,
+                        char *const *words, int *at)
+{
+    const char *value, *word = words[*at];
+    if (word[1] != '-' && !lacks_dash(word))
+        return read_letters(options, takes, command, count, words, at);
+    const struct spt_option *option = find_option(word, takes, &value);
+    if (!option)
+        return refuse_unknown(command, word);
+    if (option->value && !value && takes & option->bit)
+        value = next_word(count, words, at);
+    return apply(options, takes, command, option, value);
 }
 
 bool spt_options_read(struct spt_options *options, unsigned takes, const char *command, int count,

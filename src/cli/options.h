@@ -20,7 +20,8 @@ enum spt_format {
     SPT_FORMAT_CSV,
     SPT_FORMAT_JSONL,
     SPT_FORMAT_NPY,
-    SPT_FORMAT_ICAL
+    SPT_FORMAT_ICAL,
+    SPT_FORMAT_YAML
 };
 enum spt_color { SPT_COLOR_AUTO, SPT_COLOR_ALWAYS, SPT_COLOR_NEVER };
 
@@ -47,6 +48,10 @@ struct spt_options {
     const char *variants;   /* of `fit`: scenario whose variants are weighed; or NULL */
     const char *confidence; /* of `fit`; NULL: 90 % */
     const char *slope;      /* of `fit` with few failures; NULL: 1.5 */
+    const char *history;    /* measured loads in place of the duty; NULL: the scenario's duty */
+    const char *bins;       /* of the history, as the next two; NULL: the usual ones */
+    const char *gap;        /* NULL: none */
+    const char *standing;   /* NULL: 0 */
     enum spt_print print;   /* of `help` */
     const char *output;     /* NULL: standard output */
     const char *cases;      /* of `sweep`, as the next five */
@@ -83,6 +88,10 @@ enum spt_option_bit {
     SPT_TAKES_PLAN = 1 << 13,  /* --format with ical, --start and --law */
     SPT_TAKES_SAMPLES = 1 << 14,
     SPT_TAKES_SHARES = 1 << 15,
+    SPT_TAKES_HISTORY = 1 << 16,
+    SPT_TAKES_BINNING = 1 << 17, /* --bins, --gap, --standing: of --history and of `duty` */
+    SPT_TAKES_DUTY = 1 << 18,    /* --format of `duty` */
+    SPT_TAKES_MEASURED = SPT_TAKES_HISTORY | SPT_TAKES_BINNING,
     SPT_TAKES_REPORT = SPT_TAKES_FORMAT | SPT_TAKES_EXPLAIN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
                        SPT_TAKES_QUIET | SPT_TAKES_COLOR
 };

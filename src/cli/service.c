@@ -29,8 +29,7 @@ static enum spt_status draw(struct spt_service_life *life, const struct spt_time
     return spt_timeline_curve(&life->question, &life->service, room, times_h, CURVE_POINTS, damage);
 }
 
-/* Setting factors into the case and into those after each event; without a hub they are copied. */
-static int settle(struct spt_service_life *life, struct spt_arena *arena)
+int spt_cli_settle_service(struct spt_service_life *life, struct spt_arena *arena)
 {
     struct spt_service *service = &life->service;
     struct spt_case *question = &life->question;
@@ -62,17 +61,22 @@ static size_t count_phases(const struct spt_service_life *life)
     return (size_t)most;
 }
 
-static int follow(struct spt_service_life *life, struct spt_arena *arena)
+bool spt_cli_service_room(const struct spt_service_life *life, struct spt_arena *arena,
+                          struct spt_timeline_room *room)
 {
     size_t count = count_phases(life);
-    struct spt_timeline_room room = {
-        spt_arena_take(arena, count * sizeof *room.phases),
-        spt_arena_take(arena, count * sizeof *room.results),
-    };
+    room->phases = spt_arena_take(arena, count * sizeof *room->phases);
+    room->results = spt_arena_take(arena, count * sizeof *room->results);
+    return room->phases && room->results;
+}
+
+static int follow(struct spt_service_life *life, struct spt_arena *arena)
+{
+    struct spt_timeline_room room;
     double *times_h = spt_arena_take(arena, CURVE_POINTS * sizeof *times_h);
     double *damage = spt_arena_take(arena, CURVE_POINTS * sizeof *damage);
     enum spt_status status = SPT_NO_MEMORY;
-    if (room.phases && room.results && times_h && damage)
+    if (spt_cli_service_room(life, arena, &room) && times_h && damage)
         status = spt_timeline(&life->question, &life->service, &room, &life->timeline);
     if (!status)
         status = draw(life, &room, times_h, damage);
@@ -92,6 +96,6 @@ int spt_cli_follow(const struct spt_scenario *scenario, struct spt_arena *arena,
     life->question = scenario->base.question;
     life->service = scenario->service;
     life->status = SPT_NO_MEMORY;
-    int status = settle(life, arena);
+    int status = spt_cli_settle_service(life, arena);
     return status ? status : follow(life, arena);
 }

@@ -13,4 +13,12 @@
 int spt_cli_follow(const struct spt_scenario *scenario, struct spt_arena *arena,
                    struct spt_service_life *life);
 
+/* Setting factors of a hub into the case of a service life and into those after each event; without
+ * a hub nothing is changed. Result as above. */
+int spt_cli_settle_service(struct spt_service_life *life, struct spt_arena *arena);
+
+/* Room to follow it in; an event may bring a longer duty. False when memory is out. */
+bool spt_cli_service_room(const struct spt_service_life *life, struct spt_arena *arena,
+                          struct spt_timeline_room *room);
+
 #endif

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <unistd.h>
 
+#include "cli/hub.h"
 #include "cli/message.h"
 #include "scenario/units.h"
 #include "spalltime/adjust.h"
@@ -54,6 +55,25 @@ static bool make_room(struct spt_arena *arena, const struct spt_case *question, 
            (!shares || room->shares);
 }
 
+/* A bench for each thread and the table they share; nothing without a hub. */
+static bool make_hub_room(struct spt_arena *arena, const struct spt_case *question,
+                          struct spt_uncertainty_room *room)
+{
+    size_t threads = (size_t)room->threads;
+    room->hub_rooms = NULL;
+    room->setting_table = NULL;
+    if (!question->hub)
+        return true;
+    struct spt_hub_room *rooms = spt_arena_take(arena, threads * sizeof *rooms);
+    bool complete = rooms != NULL;
+    for (size_t i = 0; i < threads && complete; i++)
+        complete = spt_cli_hub_room(question, arena, &rooms[i]);
+    room->hub_rooms = rooms;
+    room->setting_table =
+        spt_arena_take(arena, spt_uncertainty_table_length(question) * sizeof(double));
+    return complete && room->setting_table;
+}
+
 int spt_cli_spread(const struct spt_options *options, const char *command, struct spt_input *input,
                    const struct spt_case *question, struct spt_uncertainty_result *result)
 {
@@ -63,7 +83,8 @@ int spt_cli_spread(const struct spt_options *options, const char *command, struc
     if (status)
         return status;
     enum spt_status found = SPT_NO_MEMORY;
-    if (make_room(&input->arena, question, uncertainty.samples, options->shares, &room))
+    if (make_room(&input->arena, question, uncertainty.samples, options->shares, &room) &&
+        make_hub_room(&input->arena, question, &room))
         found = spt_uncertainty(question, &uncertainty, &room, result);
     if (!found)
         return SPT_EXIT_DONE;

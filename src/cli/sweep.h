@@ -14,6 +14,7 @@
 
 #define SWEEP_UNIT 8192            /* rows of a unit of a grid */
 #define SWEEP_TEXT (256 * 1024)    /* bytes of a unit of cases */
+#define SWEEP_HUB_TEXT 2048        /* the same of a hub: a thread gets some 50 rows, not 5000 */
 #define SWEEP_LINE_MAX (64 * 1024) /* of one line of cases */
 #define SWEEP_THREADS_MAX 256
 
@@ -68,6 +69,8 @@ struct spt_sweep_run {
 /* Worked rows of a unit, on one of the threads. False with memory out. */
 struct sweep_worker; /* memory of a thread */
 struct sweep_worker *spt_sweep_worker_make(const struct spt_sweep_run *run);
+/* Why there would be none: memory, or a hub whose stated setting cannot be found. */
+enum spt_status spt_sweep_worker_try(const struct spt_sweep_run *run);
 void spt_sweep_worker_free(struct sweep_worker *worker);
 bool spt_sweep_worker_work(struct sweep_worker *worker, struct sweep_unit *unit);
 

@@ -43,6 +43,12 @@ static bool wait_for_input(int descriptor)
     return false;
 }
 
+static bool tell_starved(void)
+{
+    fputs("spalltime: out of memory\n", spt_messages());
+    return false;
+}
+
 /* Reads on behind what is there. False with a message where that fails; a stop is no failure. */
 static bool read_more(struct sweep_cases *cases)
 {
@@ -51,10 +57,8 @@ static bool read_more(struct sweep_cases *cases)
         memmove(cases->ahead.bytes, cases->ahead.bytes + cases->ahead_used, cases->ahead.length);
         cases->ahead_used = 0;
     }
-    if (!spt_sweep_text_need(&cases->ahead, SWEEP_TEXT)) {
-        fputs("spalltime: out of memory\n", spt_messages());
-        return false;
-    }
+    if (!spt_sweep_text_need(&cases->ahead, SWEEP_TEXT))
+        return tell_starved();
     if (!wait_for_input(cases->descriptor))
         return true;
     ssize_t got = read(cases->descriptor, cases->ahead.bytes + cases->ahead.length,
@@ -110,7 +114,7 @@ static bool take_lines(struct sweep_cases *cases, struct sweep_progress *at,
         at->input_bytes += length;
         at->input_lines++;
         at->input_hash = hash_line(at->input_hash, line, length);
-        if (unit->input.length >= SWEEP_TEXT)
+        if (unit->input.length >= cases->unit_bytes)
             break;
     }
     unit->after = *at;
@@ -122,9 +126,8 @@ bool spt_sweep_cases_take(struct sweep_cases *cases, struct sweep_progress *at,
 {
     for (;;) {
         if (!take_lines(cases, at, unit)) {
-            fputs("spalltime: out of memory\n", spt_messages());
             *error = true;
-            return false;
+            return tell_starved();
         }
         if (unit->input.length)
             return true;
@@ -190,28 +193,31 @@ static bool find_head(struct sweep_cases *cases, struct sweep_progress *at)
             size--;
         if (spt_cases_is_blank(text, size))
             continue;
-        return spt_sweep_text_add(&cases->head, text, size) && spt_sweep_text_need(&cases->head, 1);
+        if (spt_sweep_text_add(&cases->head, text, size) && spt_sweep_text_need(&cases->head, 1))
+            return true;
+        return tell_starved();
     }
 }
 
 /* Diagnostics with the head at its own line: lines before it stand empty. */
 static bool read_head(struct sweep_cases *cases, const struct spt_case *question,
-                      unsigned long long line)
+                      unsigned long long line, int *status)
 {
     struct spt_diagnostics diags = {0};
     size_t before = (size_t)line - 1;
     char *text = malloc(before + cases->head.length + 1);
-    if (!text) {
-        fputs("spalltime: out of memory\n", spt_messages());
-        return false;
-    }
+    *status = SPT_EXIT_SYSTEM;
+    if (!text)
+        return tell_starved();
     memset(text, '\n', before);
     memcpy(text + before, cases->head.bytes, cases->head.length);
     text[before + cases->head.length] = 0;
     struct spt_source source = {cases->name, text, before + cases->head.length};
     bool fine = spt_cases_head(&source, (int)line, question, &cases->columns, &diags);
-    if (!fine)
+    if (!fine) {
+        *status = diags.out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
         spt_diagnostics_print(&diags, spt_messages());
+    }
     free(text);
     return fine;
 }
@@ -280,7 +286,7 @@ bool spt_sweep_cases_open(struct spt_sweep_run *run, struct sweep_cases *cases, 
                 cases->name);
         return false;
     }
-    if (!read_head(cases, &run->scenario->base.question, at.input_lines))
+    if (!read_head(cases, &run->scenario->base.question, at.input_lines, status))
         return false;
     *status = SPT_EXIT_USAGE;
     if (run->shards > 1 && !cases->sized) {
@@ -289,6 +295,7 @@ bool spt_sweep_cases_open(struct spt_sweep_run *run, struct sweep_cases *cases, 
         return false;
     }
     *status = SPT_EXIT_SYSTEM;
+    cases->unit_bytes = run->scenario->base.question.hub ? SWEEP_HUB_TEXT : SWEEP_TEXT;
     cases->rest = ~0ULL;
     if (cases->sized ? !cut_shard(cases, run, &at) : false)
         return false;

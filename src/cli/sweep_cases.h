@@ -18,6 +18,7 @@ struct sweep_cases {
     unsigned long long rest; /* bytes of the shard; those behind the head where not sized */
     struct sweep_text ahead; /* read, not yet taken */
     size_t ahead_used;
+    size_t unit_bytes; /* after which a unit ends */
     bool at_end;
 };
 

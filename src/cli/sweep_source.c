@@ -4,6 +4,7 @@
 
 #include "cli/sweep.h"
 #include "cli/sweep_cases.h"
+#include "spalltime/sweep_hub.h"
 #include "spalltime/version.h"
 
 #define HASH_START 0xcbf29ce484222325ULL
@@ -17,7 +18,10 @@ bool spt_sweep_take(struct spt_sweep_run *run, struct sweep_progress *at, struct
         return spt_sweep_cases_take(run->cases, at, unit, error);
     unsigned long long left = run->last_row - run->first_row - at->rows;
     unit->first_row = run->first_row + at->rows;
-    unit->rows = left < SWEEP_UNIT ? (int)left : SWEEP_UNIT;
+    /* a unit of a hub is a chain or what a shard has of it */
+    unsigned long long most =
+        run->plan.question->hub ? SPT_SWEEP_CHAIN - unit->first_row % SPT_SWEEP_CHAIN : SWEEP_UNIT;
+    unit->rows = (int)(left < most ? left : most);
     at->rows += (unsigned long long)unit->rows;
     unit->after = *at;
     return unit->rows > 0;
@@ -118,6 +122,36 @@ static void add_case(uint64_t *hash, const struct spt_case *question)
     }
 }
 
+static void add_row(uint64_t *hash, const struct spt_hub_row *row)
+{
+    const struct spt_geometry *shape = &row->geometry;
+    const double numbers[] = {
+        shape->elements,          shape->element_diameter_mm, shape->element_length_mm,
+        shape->contact_angle_rad, shape->pitch_diameter_mm,   row->position_mm,
+        row->misalignment_x_rad,  row->misalignment_y_rad,
+    };
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
+        add_number(hash, numbers[i]);
+}
+
+static void add_hub(uint64_t *hash, const struct spt_hub_case *hub, int phases)
+{
+    const double numbers[] = {
+        hub->hub.mounting,      hub->hub.turning,   hub->hub.laminae,
+        hub->setting_kind,      hub->setting_value, hub->temperature_difference_k,
+        hub->rolling_radius_mm,
+    };
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
+        add_number(hash, numbers[i]);
+    for (int row = 0; row < 2; row++)
+        add_row(hash, &hub->hub.rows[row]);
+    for (int j = 0; j < phases; j++) {
+        add_number(hash, hub->wheels[j].radial_n);
+        add_number(hash, hub->wheels[j].side_n);
+        add_number(hash, hub->wheels[j].side_share);
+    }
+}
+
 /* Two runs with the same number would write the same bytes. */
 uint64_t spt_sweep_fingerprint(const struct spt_sweep_run *run)
 {
@@ -125,6 +159,8 @@ uint64_t spt_sweep_fingerprint(const struct spt_sweep_run *run)
     const struct spt_sweep *sweep = &run->scenario->sweep;
     add_text(&hash, SPT_VERSION);
     add_case(&hash, run->plan.question);
+    if (run->plan.question->hub)
+        add_hub(&hash, run->plan.question->hub, run->plan.question->bearings[0].phase_count);
     add_number(&hash, run->layout.form);
     for (int f = 0; f < run->layout.field_count; f++)
         add_text(&hash, spt_sweep_field_name(run->layout.fields[f]));

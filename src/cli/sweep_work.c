@@ -5,10 +5,12 @@
 #include "cli/sweep.h"
 #include "cli/sweep_cases.h"
 #include "spalltime/adjust.h"
+#include "spalltime/sweep_hub.h"
 
 struct sweep_worker {
     const struct spt_sweep_run *run;
     struct spt_sweep_room room;
+    struct spt_sweep_hub hub;
     struct spt_sweep_block block;
     double inputs[SPT_SWEEP_FIELD_COUNT][SPT_SWEEP_BLOCK];
     const struct spt_sweep_cell *cells[SPT_SWEEP_FIELD_COUNT][SPT_SWEEP_BLOCK];
@@ -39,19 +41,49 @@ bool spt_sweep_text_add(struct sweep_text *text, const char *bytes, size_t lengt
     return true;
 }
 
-struct sweep_worker *spt_sweep_worker_make(const struct spt_sweep_run *run)
+/* Memory and models for a hub. Rows of a grid start one from another; cases do not, since what
+ * shard a case falls into must not show. */
+static enum spt_status make_hub(struct sweep_worker *worker)
+{
+    const struct spt_sweep_plan *plan = &worker->run->plan;
+    struct spt_sweep_hub *hub = &worker->hub;
+    size_t phases = (size_t)plan->question->bearings[0].phase_count;
+    worker->room.hub = hub;
+    hub->workspace = malloc(spt_sweep_hub_workspace(plan->question) * sizeof *hub->workspace);
+    hub->trails = calloc(phases, sizeof *hub->trails);
+    hub->warm = !worker->run->cases;
+    return hub->workspace && hub->trails ? spt_sweep_hub_start(plan, hub) : SPT_NO_MEMORY;
+}
+
+static struct sweep_worker *make_worker(const struct spt_sweep_run *run, enum spt_status *status)
 {
     struct sweep_worker *worker = calloc(1, sizeof *worker);
     size_t phases = (size_t)spt_case_phase_count(run->plan.question);
+    *status = SPT_NO_MEMORY;
     if (!worker)
         return NULL;
     worker->run = run;
     worker->room.phases = malloc(phases * sizeof *worker->room.phases);
     worker->room.results = malloc(phases * sizeof *worker->room.results);
     if (worker->room.phases && worker->room.results)
+        *status = run->plan.question->hub ? make_hub(worker) : SPT_OK;
+    if (*status == SPT_OK)
         return worker;
     spt_sweep_worker_free(worker);
     return NULL;
+}
+
+struct sweep_worker *spt_sweep_worker_make(const struct spt_sweep_run *run)
+{
+    enum spt_status status;
+    return make_worker(run, &status);
+}
+
+enum spt_status spt_sweep_worker_try(const struct spt_sweep_run *run)
+{
+    enum spt_status status;
+    spt_sweep_worker_free(make_worker(run, &status));
+    return status;
 }
 
 void spt_sweep_worker_free(struct sweep_worker *worker)
@@ -60,6 +92,8 @@ void spt_sweep_worker_free(struct sweep_worker *worker)
         return;
     free(worker->room.phases);
     free(worker->room.results);
+    free(worker->hub.workspace);
+    free(worker->hub.trails);
     free(worker);
 }
 
@@ -113,8 +147,22 @@ static void work_block(struct sweep_worker *worker, int count)
     spt_sweep_work(&worker->run->plan, columns, count, &worker->room, &worker->block);
 }
 
+/* The rows of a hub from the start of their chain on: a shard may begin in the middle of one. */
+static bool work_chain(struct sweep_worker *worker, struct sweep_unit *unit)
+{
+    int ahead = (int)(unit->first_row % SPT_SWEEP_CHAIN), count = ahead + unit->rows;
+    fill_grid(worker, unit->first_row - (unsigned long long)ahead, count);
+    work_block(worker, count);
+    for (int i = 0; i < count; i++)
+        worker->skip[i] = i < ahead;
+    unit->worked = (unsigned long long)unit->rows;
+    return answer(worker, count, worker->skip, unit);
+}
+
 static bool work_grid(struct sweep_worker *worker, struct sweep_unit *unit)
 {
+    if (worker->run->plan.question->hub)
+        return work_chain(worker, unit);
     for (int at = 0; at < unit->rows; at += SPT_SWEEP_BLOCK) {
         int count = unit->rows - at < SPT_SWEEP_BLOCK ? unit->rows - at : SPT_SWEEP_BLOCK;
         fill_grid(worker, unit->first_row + (unsigned long long)at, count);

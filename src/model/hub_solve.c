@@ -41,6 +41,13 @@ static double allow(const struct iterate *now)
     return fmax(1e-9 * fmax(now->load_n, 1.0), 1e-13 * now->at.contact_n);
 }
 
+/* Where to stop: so near that lives do not depend on the start within 1e-9, if round-off lets it.
+ */
+static double aim(const struct iterate *now)
+{
+    return fmax(1e-12 * fmax(now->load_n, 1.0), 1e-13 * now->at.contact_n);
+}
+
 /* Fall of the energy that the quadratic model promises. */
 static double predict(const struct spt_hub_energy *at, const double step[N])
 {
@@ -87,8 +94,10 @@ static void lock_tilt(const struct spt_hub_model *model, struct spt_hub_energy *
     }
 }
 
-/* One trial step; false where it got nowhere and the step length has run out. */
-static bool advance(struct iterate *now)
+enum outcome { BETTER, NO_BETTER, RUN_OUT /* the step length too */ };
+
+/* One trial step, kept where it is better. */
+static enum outcome advance(struct iterate *now)
 {
     double step[N], x[N];
     struct spt_hub_energy next;
@@ -105,15 +114,21 @@ static bool advance(struct iterate *now)
         now->at = next;
         now->gradient = spt_hub_norm(next.gradient_n);
     }
-    return better || now->longest_mm > 1e-15;
+    if (better)
+        return BETTER;
+    return now->longest_mm > 1e-15 ? NO_BETTER : RUN_OUT;
 }
 
 static enum spt_status iterate(struct iterate *now)
 {
     for (now->steps = 0; now->steps < STEPS_MAX; now->steps++) {
-        if (now->gradient <= allow(now))
+        bool allowed = now->gradient <= allow(now);
+        if (allowed && now->gradient <= aim(now))
             return SPT_OK;
-        if (!advance(now))
+        enum outcome outcome = advance(now);
+        if (allowed && outcome != BETTER)
+            return SPT_OK;
+        if (outcome == RUN_OUT)
             return SPT_NOT_CONVERGED;
         if (spt_hub_norm(now->x) > ESCAPE_MM)
             return SPT_CANNOT_CARRY;

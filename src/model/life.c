@@ -121,7 +121,9 @@ static void fill_factor(const struct spt_aiso_family *family, double kappa,
 }
 
 /* The EP rule of ISO 281:2007: kappa 1 in place of a smaller one, at most 3, and never less than
- * the a_ISO of the true kappa, which `out` holds on entry. */
+ * the a_ISO of the true kappa, which `out` holds on entry. x keeps the e_C of the true kappa:
+ * whether the standard takes e_C at kappa 1 too could not be checked, and this is the cautious
+ * reading. */
 static void apply_ep_rule(const struct spt_aiso_family *family, struct spt_life_factor *out)
 {
     struct spt_life_factor ep = *out;

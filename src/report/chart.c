@@ -7,6 +7,9 @@
 #include "report/axis.h"
 #include "report/text.h"
 
+#define TITLE_LENGTH 1024 /* of three texts of 200 bytes and words */
+#define TEXT_WIDTH 412.0
+
 const struct spt_chart spt_chart_table[] = {
     {"variants", "Life of the scenario and its variants", SPT_CHART_OF_CASES,
      "a scenario with variants", spt_chart_variants_applies, spt_chart_variants},
@@ -65,15 +68,15 @@ static void write_title(const struct spt_chart *chart, const struct spt_chart_in
     const struct spt_report_case *part = input->part;
     bool named = chart->scope == SPT_CHART_OF_BEARING && part->name;
     bool split = of_one_bearing && input->bearing && part->assessment->bearing_count > 1;
-    snprintf(title, size, "%s: %.80s%s%.60s%s%.60s", chart->title, input->report->title,
-             named ? ", " : "", named ? part->name : "", split ? ", " : "",
+    snprintf(title, size, "%s: %s%s%s%s%s", chart->title, input->report->title, named ? ", " : "",
+             named ? part->name : "", split ? ", " : "",
              split ? input->bearing->bearing_case->bearing.name : "");
 }
 
 bool spt_chart_inline(const struct spt_chart *chart, const struct spt_report *report,
                       int case_index, int bearing_index, FILE *out)
 {
-    char id[64], title[320];
+    char id[64], title[TITLE_LENGTH];
     struct spt_svg svg;
     struct spt_chart_input input = make_input(chart, report, case_index, bearing_index);
     snprintf(id, sizeof id, "%s-%d-%d", chart->name, case_index, bearing_index);
@@ -94,26 +97,40 @@ static void draw_bearings(struct spt_svg *svg, const struct spt_chart *chart,
             continue;
         if (assessment->bearing_count > 1) {
             const char *name = assessment->bearings[i].bearing_case->bearing.name;
-            spt_svg_text_cut(svg, "bold", SPT_SVG_START, 14, svg->height + 20, 410, name);
+            const struct spt_svg_block block = {"bold", 14, svg->height + 20, TEXT_WIDTH, 13};
+            spt_svg_text_block(svg, &block, name);
             fprintf(svg->desc, "%s: ", name);
-            svg->height += 28;
+            svg->height += 12 + SPT_SVG_LINE * spt_svg_text_lines(name, TEXT_WIDTH, 13);
         }
         chart->draw(svg, &input);
+    }
+}
+
+/* Title of the chart, of the scenario, and the case where it is a variant. */
+static void write_head(struct spt_svg *svg, const struct spt_chart *chart,
+                       const struct spt_chart_input *input)
+{
+    const char *lines[2] = {input->report->title,
+                            chart->scope == SPT_CHART_OF_CASES ? NULL : input->part->name};
+    spt_svg_text(svg, "bold", SPT_SVG_START, 14, 22, chart->title);
+    svg->height = 30;
+    for (int i = 0; i < 2 && lines[i]; i++) {
+        const struct spt_svg_block block = {"quiet", 14, svg->height + 9, TEXT_WIDTH, 11.5};
+        spt_svg_text_block(svg, &block, lines[i]);
+        svg->height += SPT_SVG_LINE * spt_svg_text_lines(lines[i], TEXT_WIDTH, 11.5);
     }
 }
 
 bool spt_chart_alone(const struct spt_chart *chart, const struct spt_report *report, int case_index,
                      FILE *out)
 {
-    char title[320];
+    char title[TITLE_LENGTH];
     struct spt_svg svg;
     struct spt_chart_input input = make_input(chart, report, case_index, 0);
     write_title(chart, &input, false, title, sizeof title);
     if (!spt_svg_begin(&svg, chart->name, SPT_CHART_WIDTH))
         return false;
-    spt_svg_text_cut(&svg, "bold", SPT_SVG_START, 14, 22, 410, chart->title);
-    spt_svg_text_cut(&svg, "quiet", SPT_SVG_START, 14, 39, 410, report->title);
-    svg.height = 46;
+    write_head(&svg, chart, &input);
     if (chart->scope != SPT_CHART_OF_BEARING)
         chart->draw(&svg, &input);
     else

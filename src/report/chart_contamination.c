@@ -123,7 +123,7 @@ static void name_contours(struct spt_svg *svg, const struct spt_contours *map,
 static void write_tip(struct spt_plot_point *point, const struct spt_phase_result *phase)
 {
     char a_iso[SPT_HOURS_LENGTH], kappa[SPT_HOURS_LENGTH], x[SPT_HOURS_LENGTH];
-    snprintf(point->tip, sizeof point->tip, "%.120s: a_ISO %s at kappa %s and e_C C_u/P %s%s%s",
+    snprintf(point->tip, sizeof point->tip, "%.200s: a_ISO %s at kappa %s and e_C C_u/P %s%s%s",
              phase->phase->name, spt_text_number(phase->factor.a_iso, a_iso),
              spt_text_number(phase->factor.viscosity_ratio, kappa),
              spt_text_number(phase->factor.x, x),

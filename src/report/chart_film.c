@@ -224,7 +224,7 @@ static int collect_points(const struct spt_chart_input *input, const struct spt_
             .off = !spt_axis_holds(y, kappa),
         };
         spt_text_number(kappa, number);
-        snprintf(point->tip, sizeof point->tip, "%.120s: %.4g degC, %.6g r/min, kappa %s%s",
+        snprintf(point->tip, sizeof point->tip, "%.200s: %.4g degC, %.6g r/min, kappa %s%s",
                  phase->phase->name, phase->temperature_c, phase->phase->speed_rpm, number,
                  is_thinned(phase) ? ", thinned by worn grease" : "");
     }

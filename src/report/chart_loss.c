@@ -67,8 +67,6 @@ void spt_chart_loss(struct spt_svg *svg, const struct spt_chart_input *input)
     }
     spt_rows_draw(svg, &rows);
     const char *footnote = spt_share_footnote(loss);
-    if (footnote) {
-        fprintf(svg->desc, "%s ", footnote);
-        spt_plot_words(svg, footnote);
-    }
+    if (footnote)
+        spt_plot_sentence(svg, footnote);
 }

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
-#include <string.h>
 
 #include "report/chart.h"
 #include "report/hub.h"
@@ -11,6 +10,8 @@
 #define LEFT 48.0
 #define RIGHT 418.0
 #define HEIGHT 250.0
+#define STRIP 16.0 /* height of the trade's range at the foot */
+#define INCH_MM 25.4
 #define LENGTH 200 /* of a sentence in the foot */
 
 bool spt_chart_setting_applies(const struct spt_chart_input *input)
@@ -22,7 +23,7 @@ bool spt_chart_setting_applies(const struct spt_chart_input *input)
 static void make_axes(const struct spt_hub_curve *curve, double top, struct spt_axis *x,
                       struct spt_axis *y)
 {
-    spt_axis_linear(x, curve->hub->lowest_mm, curve->hub->highest_mm, 6);
+    spt_axis_linear(x, curve->hub->lowest_mm, curve->hub->highest_mm, 10);
     x->low = curve->hub->lowest_mm;
     x->high = curve->hub->highest_mm;
     x->start = LEFT;
@@ -32,18 +33,40 @@ static void make_axes(const struct spt_hub_curve *curve, double top, struct spt_
     y->end = top;
 }
 
-/* The part of a range of settings that is on the paper, between two heights. */
-static void draw_range(struct spt_svg *svg, const struct spt_axis *x, double from_mm, double to_mm,
-                       bool of_trade, double top, double height)
+/* The lowest setting that keeps most of the life and is advised. */
+static double find_kept_from(const struct spt_hub_curve *curve)
 {
-    double left = spt_axis_at(x, fmax(from_mm, x->low));
-    double width = spt_axis_at(x, fmin(to_mm, x->high)) - left;
-    if (!(width > 0))
+    double from_mm = curve->study.kept_from_mm;
+    return curve->hub->preload_allowed ? from_mm : fmax(from_mm, curve->least_mm);
+}
+
+/* The part of a range of settings that is on the paper. */
+static bool find_range(const struct spt_axis *x, double from_mm, double to_mm, double *left,
+                       double *right)
+{
+    *left = spt_axis_at(x, fmax(from_mm, x->low));
+    *right = spt_axis_at(x, fmin(to_mm, x->high));
+    return *right > *left;
+}
+
+static void draw_kept(struct spt_svg *svg, const struct spt_hub_curve *curve,
+                      const struct spt_axis *x, double top)
+{
+    double left, right;
+    if (find_range(x, find_kept_from(curve), curve->study.kept_to_mm, &left, &right))
+        spt_svg_rect(svg, "f-moss-wash", left, top, right - left, HEIGHT);
+}
+
+/* The trade's range: a strip at the foot, and its ends over the whole height. */
+static void draw_trade(struct spt_svg *svg, const struct spt_axis *x, double top)
+{
+    double left, right;
+    if (!find_range(x, SPT_HUB_PLAY_LOW_MM, SPT_HUB_PLAY_HIGH_MM, &left, &right))
         return;
-    if (of_trade)
-        spt_svg_hatched(svg, 0, "ochre", left, top, width, height);
-    else
-        spt_svg_rect(svg, "f-moss-wash", left, top, width, height);
+    spt_svg_rect(svg, "f-ochre-wash", left, top + HEIGHT - STRIP, right - left, STRIP);
+    spt_svg_hatched(svg, 0, "ochre", left, top + HEIGHT - STRIP, right - left, STRIP);
+    spt_svg_line(svg, "s-ochre w2 d4", left, top, left, top + HEIGHT);
+    spt_svg_line(svg, "s-ochre w2 d4", right, top, right, top + HEIGHT);
 }
 
 /* Where the trade's range ends and preload begins, cold or running. */
@@ -53,7 +76,7 @@ static void draw_preload(struct spt_svg *svg, const struct spt_hub_curve *curve,
     if (!spt_axis_holds(x, curve->least_mm))
         return;
     double at = spt_axis_at(x, curve->least_mm);
-    spt_svg_hatched(svg, 1, "rust", LEFT, top + HEIGHT - 14, at - LEFT, 14);
+    spt_svg_hatched(svg, 1, "rust", LEFT, top + HEIGHT - STRIP, at - LEFT, STRIP);
     spt_svg_line(svg, "s-rust w2 d1", at, top, at, top + HEIGHT);
 }
 
@@ -77,13 +100,6 @@ static void draw_point(struct spt_svg *svg, const struct spt_setting_point *poin
                        spt_axis_at(y, 100 * point->relative));
 }
 
-static void write_line(struct spt_svg *svg, const char *words)
-{
-    size_t length = strlen(words);
-    fprintf(svg->desc, "%s%s ", words, length && words[length - 1] == '.' ? "" : ".");
-    spt_plot_words(svg, words);
-}
-
 static void write_points(struct spt_svg *svg, const struct spt_hub_curve *curve,
                          const struct spt_axis *x)
 {
@@ -93,26 +109,19 @@ static void write_points(struct spt_svg *svg, const struct spt_hub_curve *curve,
     snprintf(words, LENGTH, "Best for fatigue of rigid rings only: %s%s",
              spt_text_setting(study->best.setting_mm, setting),
              study->best_at_limit ? " (at the end of what was searched)" : "");
-    write_line(svg, words);
+    spt_plot_sentence(svg, words);
     if (spt_setting_has_other_best(curve)) {
         spt_svg_marker(svg, SPT_MARKER_RING, "moss", 20, svg->height + 8);
         snprintf(words, LENGTH, "Best without preload: %s, %.3g %% of that life",
                  spt_text_setting(study->advised.setting_mm, setting),
                  100 * study->advised.relative);
-        write_line(svg, words);
+        spt_plot_sentence(svg, words);
     }
     spt_svg_marker(svg, SPT_MARKER_DISC, "rust", 20, svg->height + 8);
     snprintf(words, LENGTH, "As set: %s, %.3g %% of the best life%s",
              spt_text_setting(study->asked.setting_mm, setting), 100 * study->asked.relative,
              spt_axis_holds(x, study->asked.setting_mm) ? "" : " (beyond this chart)");
-    write_line(svg, words);
-}
-
-/* The lowest setting that keeps most of the life and is advised. */
-static double find_kept_from(const struct spt_hub_curve *curve)
-{
-    double from_mm = curve->study.kept_from_mm;
-    return curve->hub->preload_allowed ? from_mm : fmax(from_mm, curve->least_mm);
+    spt_plot_sentence(svg, words);
 }
 
 static void write_ranges(struct spt_svg *svg, const struct spt_hub_curve *curve)
@@ -129,13 +138,16 @@ static void write_ranges(struct spt_svg *svg, const struct spt_hub_curve *curve)
     if (from_mm >= study->kept_to_mm)
         snprintf(words, LENGTH, "Keeps %.0f %% without preload: no setting",
                  100 * SPT_SETTING_KEPT);
-    write_line(svg, words);
+    spt_plot_sentence(svg, words);
     spt_svg_hatched(svg, 1, "rust", 14, svg->height + 2, 12, 12);
-    write_line(svg, "Preloaded, cold or running: its heat is not in the curve");
+    spt_plot_sentence(svg, "Preloaded, cold or running: its heat is not in the curve");
+    spt_svg_rect(svg, "f-ochre-wash", 14, svg->height + 2, 12, 12);
     spt_svg_hatched(svg, 0, "ochre", 14, svg->height + 2, 12, 12);
-    snprintf(words, LENGTH, "%.3g to %.3g mm: common practice, no source", SPT_HUB_PLAY_LOW_MM,
-             SPT_HUB_PLAY_HIGH_MM);
-    write_line(svg, words);
+    snprintf(words, LENGTH,
+             "%.3g to %.3g mm (%.3f to %.3f in) end play: common practice, no source",
+             SPT_HUB_PLAY_LOW_MM, SPT_HUB_PLAY_HIGH_MM, SPT_HUB_PLAY_LOW_MM / INCH_MM,
+             SPT_HUB_PLAY_HIGH_MM / INCH_MM);
+    spt_plot_sentence(svg, words);
 }
 
 static void write_foot(struct spt_svg *svg, const struct spt_hub_curve *curve,
@@ -144,10 +156,10 @@ static void write_foot(struct spt_svg *svg, const struct spt_hub_curve *curve,
     write_points(svg, curve, x);
     write_ranges(svg, curve);
     if (!curve->modified)
-        write_line(svg, "Basic rating lives: a phase has no modified life");
+        spt_plot_sentence(svg, "Basic rating lives: a phase has no modified life");
     if (curve->thermal_mm != 0)
-        write_line(svg, "Settings are those of the cold hub");
-    write_line(svg, spt_preload_practice());
+        spt_plot_sentence(svg, "Settings are those of the cold hub");
+    spt_plot_sentence(svg, spt_preload_practice());
     svg->height += 4;
 }
 
@@ -162,10 +174,10 @@ void spt_chart_setting(struct spt_svg *svg, const struct spt_chart_input *input)
             "Life in percent of the best against the setting, from %.3g to %.3g mm; preload is "
             "below 0, end play above. ",
             x.low, x.high);
-    draw_range(svg, &x, find_kept_from(curve), study->kept_to_mm, false, top, HEIGHT);
-    draw_range(svg, &x, SPT_HUB_PLAY_LOW_MM, SPT_HUB_PLAY_HIGH_MM, true, top + HEIGHT - 14, 14);
+    draw_kept(svg, curve, &x, top);
     spt_plot_x_axis(svg, &x, top, top + HEIGHT, "preload below 0, end play above 0, in mm");
     spt_plot_y_axis(svg, &y, LEFT, RIGHT, "life in % of the best");
+    draw_trade(svg, &x, top);
     if (spt_axis_holds(&x, 0))
         spt_svg_line(svg, "s-edge w2", spt_axis_at(&x, 0), top, spt_axis_at(&x, 0), top + HEIGHT);
     draw_preload(svg, curve, &x, top);

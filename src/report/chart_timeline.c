@@ -53,7 +53,7 @@ static void write_tip(struct spt_plot_point *point, const struct spt_service_lif
     if (index >= life->service.event_count)
         snprintf(span, sizeof span, " to %s h",
                  write_hours(life->service.drifts[index - life->service.event_count].to_h, to));
-    snprintf(point->tip, sizeof point->tip, "%.120s: at %s h%s, %.3g %% spent before",
+    snprintf(point->tip, sizeof point->tip, "%.200s: at %s h%s, %.3g %% spent before",
              influence->name, write_hours(influence->at_h, at), span, 100 * influence->damage_at);
 }
 
@@ -145,15 +145,6 @@ static void write_target(const struct spt_service_life *life, bool drawn, char w
              drawn ? "" : " (right of this chart)");
 }
 
-static void write_line(struct spt_svg *svg, const char *classes, const char *words)
-{
-    if (classes)
-        spt_svg_line(svg, classes, 14, svg->height + 8, 26, svg->height + 8);
-    spt_svg_text_cut(svg, "small", SPT_SVG_START, 31, svg->height + 12, 400, words);
-    fprintf(svg->desc, "%s. ", words);
-    svg->height += 17;
-}
-
 static void write_foot(struct spt_svg *svg, const struct spt_service_life *life,
                        const struct spt_axis *x, int shown)
 {
@@ -162,26 +153,27 @@ static void write_foot(struct spt_svg *svg, const struct spt_service_life *life,
     int missing = life->timeline.influence_count - shown;
     write_end(life, words);
     spt_svg_marker(svg, SPT_MARKER_DIAMOND, "rust", 20, svg->height + 8);
-    write_line(svg, NULL, words);
+    spt_plot_sentence(svg, words);
     if (!isnan(target_h)) {
         write_target(life, spt_axis_holds(x, target_h), words);
-        write_line(svg, "s-moss w3 d1", words);
+        spt_svg_line(svg, "s-moss w3 d1", 14, svg->height + 8, 26, svg->height + 8);
+        spt_plot_sentence(svg, words);
     }
     if (isfinite(quiet_h)) {
         snprintf(words, LENGTH, "Without any event or drift: %s h", write_hours(quiet_h, hours));
-        write_line(svg, NULL, words);
+        spt_plot_sentence(svg, words);
     }
     if (life->service.drift_count > 0) {
         spt_svg_rect(svg, "f-ochre-wash", 14, svg->height + 2, 12, 12);
         spt_svg_hatched(svg, 0, "edge", 14, svg->height + 2, 12, 12);
-        write_line(svg, NULL, "while a drift goes on");
+        spt_plot_sentence(svg, "while a drift goes on");
     }
     if (life->service.drift_count > 0 && !isnan(life->service.oil_change_every_h))
-        write_line(svg, NULL, "Water and dirt of a drift start again at each oil change");
+        spt_plot_sentence(svg, "Water and dirt of a drift start again at each oil change");
     if (missing > 0) {
         snprintf(words, LENGTH, "Not reached: %d event%s or drift%s", missing,
                  missing > 1 ? "s" : "", missing > 1 ? "s" : "");
-        write_line(svg, NULL, words);
+        spt_plot_sentence(svg, words);
     }
     svg->height += 4;
 }

@@ -6,6 +6,7 @@
 
 #include "report/compare_flags.h"
 #include "report/csv.h"
+#include "report/hub.h"
 #include "report/life.h"
 #include "report/sentence.h"
 
@@ -240,6 +241,8 @@ void spt_compare_json(struct spt_json *json, const struct spt_compared *cases, i
         spt_json_number(json, "water_factor", phase->water_factor);
         write_shown(json, cases, i);
         write_causes(json, assessment);
+        if (assessment->hub)
+            spt_hub_json(json, assessment->hub);
         spt_json_notes(json, &cases[i].notes);
         spt_json_close(json, '}');
     }

@@ -33,6 +33,12 @@ static void say_against_target(const struct spt_assessment *assessment,
     spt_text_stated(question->target_life_h, target);
     if (isnan(hours))
         say(sink, NULL, "No life can be stated: see the flags for the reason.");
+    else if (isinf(hours))
+        say(sink, NULL, "Fatigue sets no limit at %.6g %% reliability%s%s%s.",
+            question->reliability_percent,
+            isnan(question->target_life_h) ? "" : ": meets the target of ",
+            isnan(question->target_life_h) ? "" : target,
+            isnan(question->target_life_h) ? "" : " h");
     else if (isnan(question->target_life_h))
         say(sink, NULL, "Fatigue life %s at %.6g %% reliability.", life,
             question->reliability_percent);

@@ -3,6 +3,7 @@
 
 #include "report/chart.h"
 #include "report/escape.h"
+#include "report/history.h"
 #include "report/html_parts.h"
 #include "report/html_table.h"
 #include "report/text.h"
@@ -173,6 +174,17 @@ static void write_surroundings(FILE *out, const struct spt_bearing_result *beari
     }
 }
 
+static void write_history(FILE *out, const struct spt_history_summary *summary)
+{
+    char line[SPT_HISTORY_LINE];
+    if (!summary)
+        return;
+    spt_history_line(summary, line, sizeof line);
+    fputs("<p>The duty was ", out);
+    spt_escape(out, line);
+    fputs(".</p>\n", out);
+}
+
 void spt_html_inputs(FILE *out, const struct spt_assessment *assessment)
 {
     const struct spt_lubricant *oil = &assessment->question->lubricant;
@@ -181,6 +193,7 @@ void spt_html_inputs(FILE *out, const struct spt_assessment *assessment)
         write_bearing(out, &assessment->bearings[i].bearing_case->bearing);
     write_lubricant(out, oil);
     fputs("</div>\n", out);
+    write_history(out, assessment->question->history);
     for (int i = 0; i < assessment->bearing_count; i++)
         write_duty(out, &assessment->bearings[i], assessment->bearing_count > 1);
     if (oil->kind == SPT_LUBRICATION_GREASE)

@@ -39,18 +39,17 @@ void spt_html_phases(FILE *out, const struct spt_bearing_result *bearing)
     static const char *const heads[] = {"phase",         "#load P kN", "#static safety", "#kappa",
                                         "#kappa used",   "#e_C",       "#a_ISO",         "#a_w",
                                         "#basic life h", "#life h",    "#damage %",      NULL};
-    char basic[SPT_HOURS_LENGTH], modified[SPT_HOURS_LENGTH];
+    char basic[SPT_HOURS_LENGTH], modified[SPT_HOURS_LENGTH], speed[SPT_HOURS_LENGTH];
     spt_table_open(out, "Life and damage of each phase", heads);
     for (int i = 0; i < bearing->phase_count; i++)
         write_phase(out, &bearing->phases[i], i + 1);
     spt_table_close(out);
-    fprintf(
-        out,
-        "<p>The whole duty: %s; the basic rating life alone would be %s (mean speed %.4g r/min, "
-        "mean load %.4g kN).",
-        spt_text_life(bearing->modified_rating_life_h, modified),
-        spt_text_life(bearing->basic_rating_life_h, basic), bearing->mean_speed_rpm,
-        bearing->mean_equivalent_load_n / 1e3);
+    fprintf(out,
+            "<p>The whole duty: %s; the basic rating life alone would be %s (mean speed %s r/min, "
+            "mean load %.4g kN).",
+            spt_text_life(bearing->modified_rating_life_h, modified),
+            spt_text_life(bearing->basic_rating_life_h, basic),
+            spt_text_amount(bearing->mean_speed_rpm, speed), bearing->mean_equivalent_load_n / 1e3);
     if (!isnan(bearing->grease_interval_h))
         fprintf(out, " Relubrication interval for this duty: %s (good to a factor of about 2).",
                 spt_text_life(bearing->grease_interval_h, basic));

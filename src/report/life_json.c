@@ -6,6 +6,7 @@
 #include "report/sentence.h"
 #include "report/spread.h"
 #include "spalltime/version.h"
+#include "report/history.h"
 
 void spt_json_tool(struct spt_json *json)
 {
@@ -116,6 +117,7 @@ void spt_life_json(struct spt_json *json, const struct spt_assessment *assessmen
 {
     const struct spt_case *question = assessment->question;
     spt_json_text(json, "title", question->title);
+    spt_history_json(json, question->history);
     spt_json_number(json, "reliability_percent", question->reliability_percent);
     spt_json_number(json, "reliability_factor", assessment->reliability_factor);
     spt_json_number(json, "target_life_h", question->target_life_h);

@@ -6,6 +6,7 @@
 #include "report/life.h"
 #include "report/sentence.h"
 #include "report/spread.h"
+#include "report/history.h"
 
 #define BAR_WIDTH 20
 #define OVERDUE_SURVIVAL 0.99 /* of the grease, at the end of its interval */
@@ -26,6 +27,7 @@ static void write_inputs(const struct spt_text *text, const struct spt_assessmen
     spt_text_wrapf(text, "lubricant  ", "%s (%s), %.4g mm2/s at 40 degC, %.3g mm2/s at 100 degC%s",
                    oil->name, kinds[oil->kind], oil->viscosity_40_mm2_s, oil->viscosity_100_mm2_s,
                    oil->ep_additive ? ", EP additive" : "");
+    spt_history_text(text, assessment->question);
 }
 
 static void write_phase_row(const struct spt_text *text, const struct spt_phase_result *result)
@@ -75,14 +77,14 @@ static void write_phases(const struct spt_text *text, const struct spt_bearing_r
           text->out);
     for (int i = 0; i < bearing->phase_count; i++)
         write_phase_row(text, &bearing->phases[i]);
-    char basic[SPT_HOURS_LENGTH], modified[SPT_HOURS_LENGTH];
+    char basic[SPT_HOURS_LENGTH], modified[SPT_HOURS_LENGTH], speed[SPT_HOURS_LENGTH];
     spt_text_wrapf(
         text, "",
-        "Whole duty: %s; the basic rating life (90 %%) alone would be %s (mean speed %.4g "
-        "rpm, mean load %.4g kN).",
+        "Whole duty: %s; the basic rating life (90 %%) alone would be %s (mean speed %s rpm, mean "
+        "load %.4g kN).",
         spt_text_life(bearing->modified_rating_life_h, modified),
-        spt_text_life(bearing->basic_rating_life_h, basic), bearing->mean_speed_rpm,
-        bearing->mean_equivalent_load_n / 1e3);
+        spt_text_life(bearing->basic_rating_life_h, basic),
+        spt_text_amount(bearing->mean_speed_rpm, speed), bearing->mean_equivalent_load_n / 1e3);
     spt_text_wrap(
         text, "",
         "kappa: oil film, 1 is enough, less is thin. e_C: dirt, 1 clean, 0 filthy. a_ISO: "

@@ -7,7 +7,10 @@
 #define FONT 11.5
 #define LABEL_RADIUS 8.0
 #define POINTS_MAX 64
-#define WORDS_LENGTH 50 /* of a line under a chart, so that none is cut */
+#define KEY_FONT 13.0
+#define KEY_COLUMN 185.0 /* of two */
+#define KEY_LINE 395.0
+#define SENTENCE 400.0
 
 /* Whether a label of this half width touches none of those placed. */
 static bool has_room(const double *taken, const double *halves, int count, double at, double half)
@@ -180,32 +183,47 @@ void spt_plot_points(struct spt_svg *svg, const struct spt_plot_area *area,
     }
 }
 
+static void draw_entry(struct spt_svg *svg, const struct spt_plot_point *point, double x, double y,
+                       double width)
+{
+    char number[16];
+    const struct spt_svg_block block = {"", x + 21, y, width, KEY_FONT};
+    snprintf(number, sizeof number, "%d", point->number);
+    spt_svg_text(svg, "bold", SPT_SVG_END, x + 14, y, number);
+    spt_svg_text_block(svg, &block, point->name);
+}
+
+static bool all_short(const struct spt_plot_point *points, int count)
+{
+    for (int i = 0; i < count; i++)
+        if (spt_svg_text_width(points[i].name, KEY_FONT) > KEY_COLUMN)
+            return false;
+    return true;
+}
+
 void spt_plot_key(struct spt_svg *svg, const struct spt_plot_point *points, int count)
 {
-    int lines = (count + 1) / 2;
+    bool columns = all_short(points, count);
+    int lines = columns ? (count + 1) / 2 : 0;
     for (int i = 0; i < count; i++) {
-        char number[16];
-        double x = i < lines ? 14 : 230, y = svg->height + 15 + 17 * (i % (lines ? lines : 1));
-        snprintf(number, sizeof number, "%d", points[i].number);
-        spt_svg_text(svg, "bold", SPT_SVG_END, x + 14, y, number);
-        spt_svg_text_cut(svg, "", SPT_SVG_START, x + 21, y, 170, points[i].name);
+        if (columns) {
+            draw_entry(svg, &points[i], i < lines ? 14 : 230, svg->height + 15 + 17 * (i % lines),
+                       KEY_COLUMN);
+            continue;
+        }
+        draw_entry(svg, &points[i], 14, svg->height + 15, KEY_LINE);
+        svg->height += 1 + SPT_SVG_LINE * spt_svg_text_lines(points[i].name, KEY_LINE, KEY_FONT);
     }
     svg->height += 17 * lines + 8;
 }
 
-void spt_plot_words(struct spt_svg *svg, const char *words)
+void spt_plot_sentence(struct spt_svg *svg, const char *words)
 {
-    while (*words) {
-        char line[WORDS_LENGTH + 1];
-        size_t length = strlen(words);
-        if (length > WORDS_LENGTH)
-            for (length = WORDS_LENGTH; length > 1 && words[length] != ' '; length--)
-                ;
-        snprintf(line, sizeof line, "%.*s", (int)length, words);
-        spt_svg_text_cut(svg, "small", SPT_SVG_START, 31, svg->height + 12, 400, line);
-        svg->height += 17;
-        words += length + strspn(words + length, " ");
-    }
+    const struct spt_svg_block block = {"small", 31, svg->height + 12, SENTENCE, FONT};
+    spt_svg_text_block(svg, &block, words);
+    size_t length = strlen(words);
+    fprintf(svg->desc, "%s%s ", words, length && words[length - 1] == '.' ? "" : ".");
+    svg->height += 1 + SPT_SVG_LINE * spt_svg_text_lines(words, SENTENCE, FONT);
 }
 
 void spt_plot_spread(double *y, int count, double gap, double top, double bottom)

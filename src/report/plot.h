@@ -19,12 +19,14 @@ void spt_plot_curve(struct spt_svg *svg, const char *classes, const struct spt_a
                     const struct spt_axis *y, const double *xs, const double *ys, int count);
 #define SPT_PLOT_CURVE_MAX 256 /* values of one curve */
 
+#define SPT_PLOT_TIP_LENGTH 480 /* room for a name of the scenario, which has 200 bytes */
+
 /* A numbered point and its line in the key below the chart. */
 struct spt_plot_point {
     double x, y; /* on the paper */
     int number;
     const char *name;
-    char tip[240];
+    char tip[SPT_PLOT_TIP_LENGTH];
     bool off; /* beyond the edge: drawn at the edge as a triangle */
 };
 
@@ -35,12 +37,13 @@ struct spt_plot_area {
 void spt_plot_points(struct spt_svg *svg, const struct spt_plot_area *area,
                      const struct spt_plot_point *points, int count);
 
-/* The key of the points from svg->height downwards, in two columns; raises svg->height. */
+/* The key of the points from svg->height downwards, in two columns where every name is short, else
+ * in lines; no name is cut. Raises svg->height. */
 void spt_plot_key(struct spt_svg *svg, const struct spt_plot_point *points, int count);
 
-/* Words under a chart, right of a marker, from svg->height downwards over as many lines as they
- * need; raises svg->height. */
-void spt_plot_words(struct spt_svg *svg, const char *words);
+/* A sentence of the foot from svg->height downwards, beside its mark at the left, and in the
+ * description, where a full stop ends it; raises svg->height. */
+void spt_plot_sentence(struct spt_svg *svg, const char *words);
 
 /* Labels for the ends of lines at the right: moves `y` (in any order) apart to at least `gap`. */
 void spt_plot_spread(double *y, int count, double gap, double top, double bottom);

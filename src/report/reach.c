@@ -5,6 +5,7 @@
 
 #include "report/csv.h"
 #include "report/explain.h"
+#include "report/history.h"
 #include "report/life.h"
 #include "report/sentence.h"
 
@@ -81,7 +82,7 @@ static const char *title(enum spt_lever lever, bool slipping)
         [SPT_LEVER_TEMPERATURE] = {"temperature of all phases", "temperature of all phases"},
         [SPT_LEVER_LOAD] = {"load of all phases", "load of all phases"},
         [SPT_LEVER_REGREASING] = {"grease, no phase older than", "grease in every phase up to"},
-        [SPT_LEVER_RATING] = {"rating C of the bearing", "rating C of the bearing"},
+        [SPT_LEVER_RATING] = {"ratings C, C0 and C_u", "ratings C, C0 and C_u"},
         [SPT_LEVER_END_PLAY] = {"end play (preload below 0)", "end play (preload below 0)"},
     };
     return titles[lever][slipping];
@@ -144,6 +145,7 @@ void spt_reach_text(const struct spt_text *text, const struct spt_case *question
 {
     char now[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
     spt_text_wrap(text, "", question->title);
+    spt_history_text(text, question);
     spt_text_heading(text, "TARGET");
     spt_text_hours(reach->present_life_h, now);
     spt_text_hours(reach->target_h, target);
@@ -236,6 +238,7 @@ void spt_reach_json(struct spt_json *json, const struct spt_case *question,
                     const struct spt_reach *reach, int only)
 {
     spt_json_text(json, "title", question->title);
+    spt_history_json(json, question->history);
     spt_json_number(json, "target_life_h", reach->target_h);
     spt_json_number(json, "present_life_h", reach->present_life_h);
     spt_json_bool(json, "reached_already", reach->reached_already);

@@ -10,6 +10,7 @@
 #define LEFT 34.0
 #define STRIP 9.0 /* half the height of the strip that the lives are drawn on */
 #define ROW_HEIGHT 40.0
+#define FONT 13.0
 #define BAR_LEFT 322.0
 #define BAR_WIDTH 104.0
 
@@ -119,13 +120,29 @@ static void draw_share(struct spt_svg *svg, const struct spt_row *row, double y)
     spt_svg_text(svg, "", SPT_SVG_END, BAR_LEFT + BAR_WIDTH, y - 13, words);
 }
 
-static void draw_row(struct spt_svg *svg, const struct spt_rows *rows, const struct spt_row *row,
-                     const struct spt_axis *axis, double top, double right)
+/* Room for the name beside the value. */
+static double find_room(const struct spt_row *row, double right)
 {
-    double value_width = spt_svg_text_width(row->value, 13);
+    return right - 16 - spt_svg_text_width(row->value, FONT);
+}
+
+/* How far the strip of a row is moved down by the further lines of its name. */
+static double find_more(const struct spt_row *row, double right)
+{
+    int lines = spt_svg_text_lines(row->name, find_room(row, right), FONT);
+    return lines > 1 ? SPT_SVG_LINE * (lines - 1) : 0;
+}
+
+/* Gives the height of the row. */
+static double draw_row(struct spt_svg *svg, const struct spt_rows *rows, const struct spt_row *row,
+                       const struct spt_axis *axis, double top, double right)
+{
+    const struct spt_svg_block name = {"", 14, top + 16, find_room(row, right), FONT};
+    double more = find_more(row, right);
     spt_svg_open(svg, row->tip);
-    spt_svg_text_cut(svg, "", SPT_SVG_START, 14, top + 16, right - 16 - value_width, row->name);
+    spt_svg_text_block(svg, &name, row->name);
     spt_svg_text(svg, "bold", SPT_SVG_END, right + 12, top + 16, row->value);
+    top += more;
     if (axis) {
         draw_strip(svg, rows, axis, top + 29);
         draw_lives(svg, rows, row, axis, top + 29);
@@ -133,6 +150,7 @@ static void draw_row(struct spt_svg *svg, const struct spt_rows *rows, const str
     if (rows->share_title)
         draw_share(svg, row, top + 29);
     spt_svg_close(svg);
+    return ROW_HEIGHT + more;
 }
 
 static void draw_key_entry(struct spt_svg *svg, enum spt_svg_marker marker, const char *color,
@@ -170,10 +188,9 @@ void spt_rows_draw(struct spt_svg *svg, const struct spt_rows *rows)
     bool drawn = make_axis(rows, right, &axis);
     bool twice = drawn && marks_touch(rows, &axis);
     bool headed = rows->share_title || is_drawn(&rows->marks[0]) || is_drawn(&rows->marks[1]);
-    double top = svg->height + (twice    ? 42
-                                : headed ? 26
-                                         : 4),
-           bottom = top + ROW_HEIGHT * rows->count + 2;
+    double top = svg->height + (twice ? 42 : headed ? 26 : 4), bottom = top + 2;
+    for (int i = 0; i < rows->count; i++)
+        bottom += ROW_HEIGHT + find_more(&rows->rows[i], right);
     if (drawn) {
         spt_plot_x_axis(svg, &axis, bottom, bottom, "life in hours, log scale");
         for (int i = 0; i < 2; i++)
@@ -182,7 +199,7 @@ void spt_rows_draw(struct spt_svg *svg, const struct spt_rows *rows)
     if (rows->share_title)
         spt_svg_text(svg, "quiet", SPT_SVG_END, BAR_LEFT + BAR_WIDTH, top - 8, rows->share_title);
     for (int i = 0; i < rows->count; i++)
-        draw_row(svg, rows, &rows->rows[i], drawn ? &axis : NULL, top + ROW_HEIGHT * i, right);
+        top += draw_row(svg, rows, &rows->rows[i], drawn ? &axis : NULL, top, right);
     svg->height = bottom + (drawn ? 38 : 8);
     draw_key(svg, rows);
 }

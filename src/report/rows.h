@@ -9,9 +9,9 @@
 #define SPT_ROWS_MAX 64
 
 struct spt_row {
-    char name[300];
+    char name[300]; /* in as many lines as it needs */
     char value[64]; /* at the right of the name */
-    char tip[400];
+    char tip[600];
     double from_h; /* drawn as a ring; NaN or infinite: not drawn */
     double to_h;   /* drawn as a disc, or a triangle where `bad` */
     double share;  /* length of the bar, 0 to 1; NaN: a dash */

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "report/history.h"
 #include "report/schedule_words.h"
 
 #define CALENDAR_SHOWN 24
@@ -67,13 +68,33 @@ static void write_stated(const struct spt_text *text, const struct spt_schedule 
                            spt_text_hours(schedule->bearings[i].regrease_h, wanted));
 }
 
-static bool has_drift_tasks(const struct spt_schedule *schedule)
+/* Which condition the lives below are of. */
+static void write_basis(const struct spt_text *text, const struct spt_schedule *schedule)
 {
-    for (int i = 0; i < schedule->task_count; i++)
-        if (schedule->tasks[i].governor == SPT_GOVERNOR_WATER ||
-            schedule->tasks[i].governor == SPT_GOVERNOR_CLEANLINESS)
-            return true;
-    return false;
+    char regrease[SPT_HOURS_LENGTH], change[SPT_HOURS_LENGTH];
+    const bool greased = schedule->question->lubricant.kind == SPT_LUBRICATION_GREASE;
+    if (schedule->follow_failed)
+        spt_text_wrap(text, "- ",
+                      "The drifts and events of `service` have too many renewals to follow: the "
+                      "lives, inspection and replacement are those of the condition as stated.");
+    if (!schedule->followed)
+        return;
+    spt_text_wrap(text, "- ",
+                  "Inspection, replacement and the lives below follow the drifts and events of "
+                  "`service`; the regreasing is that of the condition as stated.");
+    if (schedule->followed_regrease_h > 0)
+        spt_text_wrapf(text, "- ", "On the way the grease is renewed every %s h%s.",
+                       spt_text_hours(schedule->followed_regrease_h, regrease),
+                       schedule->followed_change_h == schedule->followed_regrease_h
+                           ? ", and water and dirt with it"
+                           : "");
+    if (schedule->followed_change_h > 0 &&
+        schedule->followed_change_h != schedule->followed_regrease_h)
+        spt_text_wrapf(text, "- ",
+                       "On the way %s every %s h and drifts of water and dirt then start "
+                       "again.",
+                       greased ? "the bearing is cleaned out and repacked" : "the oil is changed",
+                       spt_text_hours(schedule->followed_change_h, change));
 }
 
 static void write_missing(const struct spt_text *text, const struct spt_schedule *schedule)
@@ -86,10 +107,7 @@ static void write_missing(const struct spt_text *text, const struct spt_schedule
                                "%s: no regreasing interval, because speed and bore are outside the "
                                "formula, or it never turns.",
                                spt_schedule_bearing(question, i));
-    if (has_drift_tasks(schedule))
-        spt_text_wrap(text, "- ",
-                      "The lives below are those of the condition as stated; "
-                      "`timeline` follows the drifts.");
+    write_basis(text, schedule);
     if (!(question->yearly_use_h > 0))
         spt_text_wrap(text, "- ", "Calendar times need `usage: {yearly: ...}`.");
 }
@@ -125,6 +143,26 @@ static void write_lives(const struct spt_text *text, const char *name,
     fprintf(text->out, " %11s\n", spt_text_hours(lives->l50_h, cell));
 }
 
+/* Two bearings, each as if it were alone: the machine, which needs both, comes sooner. */
+static void write_each(const struct spt_text *text, const struct spt_schedule *schedule)
+{
+    char cell[SPT_HOURS_LENGTH];
+    if (schedule->bearing_count < 2 || isnan(schedule->fatigue_lives.l10_h))
+        return;
+    fputs("\neach by itself, h               regrease  99 % life    replace  governed by\n",
+          text->out);
+    for (int i = 0; i < schedule->bearing_count; i++) {
+        const struct spt_bearing_schedule *bearing = &schedule->bearings[i];
+        const double values_h[] = {bearing->renewed_h, bearing->inspect_h, bearing->replace_h};
+        spt_text_fit(text, spt_schedule_bearing(schedule->question, i), 29);
+        for (int j = 0; j < 3; j++)
+            fprintf(text->out, " %10s",
+                    isnan(values_h[j]) ? "-" : spt_text_hours(values_h[j], cell));
+        fprintf(text->out, "  %s\n",
+                isnan(bearing->replace_h) ? "-" : spt_governor_name(bearing->replace_governor));
+    }
+}
+
 static void write_survival(const struct spt_text *text, const struct spt_schedule_report *report)
 {
     const struct spt_schedule *schedule = report->schedule;
@@ -134,10 +172,19 @@ static void write_survival(const struct spt_text *text, const struct spt_schedul
     spt_text_heading(text, "SURVIVAL");
     fputs("hours that this share reaches       99 %        95 %        90 %        50 %\n",
           text->out);
-    write_lives(text, "rolling fatigue", &schedule->fatigue_lives);
+    write_lives(text, schedule->followed ? "fatigue under the drifts" : "rolling fatigue",
+                &schedule->fatigue_lives);
+    if (schedule->followed)
+        write_lives(text, "fatigue, as stated", &schedule->stated_fatigue_lives);
     write_lives(text, "grease, regreased as planned", &schedule->grease_lives);
-    if (schedule->grease_count && schedule->fatigue_count)
+    if (schedule->grease_count && !isnan(schedule->fatigue_lives.l10_h))
         write_lives(text, "both", &schedule->combined_lives);
+    if (schedule->followed && isfinite(schedule->path.stopped_h))
+        spt_text_wrapf(text, "",
+                       "From %s h on no life can be stated (film gone, or too hot): nothing is "
+                       "taken to survive that.",
+                       spt_text_hours(schedule->path.stopped_h, age));
+    write_each(text, schedule);
     if (report->floor > 0)
         spt_text_wrap(text, "",
                       "Fatigue by the three-parameter law behind a1: nothing fails before "
@@ -249,6 +296,7 @@ static void write_calendar(const struct spt_text *text, const struct spt_schedul
 void spt_schedule_text(const struct spt_text *text, const struct spt_schedule_report *report)
 {
     spt_text_wrap(text, "", report->schedule->question->title);
+    spt_history_text(text, report->schedule->question);
     write_plan(text, report);
     write_survival(text, report);
     write_replacement(text, report);

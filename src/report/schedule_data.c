@@ -3,6 +3,7 @@
 
 #include "report/csv.h"
 #include "report/schedule_words.h"
+#include "report/history.h"
 
 static double distance_km(const struct spt_case *question, double at_h)
 {
@@ -103,6 +104,12 @@ static void write_bearings(struct spt_json *json, const struct spt_schedule *sch
         spt_json_number(json, "needed_for_reliability_h", bearing->needed_h);
         spt_json_number(json, "regrease_every_h", bearing->regrease_h);
         spt_json_number(json, "grease_g", bearing->quantity_g);
+        spt_json_number(json, "grease_renewed_every_h", bearing->renewed_h);
+        spt_json_number(json, "l1_h", bearing->inspect_h);
+        spt_json_number(json, "replace_alone_h", bearing->replace_h);
+        spt_json_text(json, "replace_alone_governed_by",
+                      isnan(bearing->replace_h) ? NULL
+                                                : spt_governor_name(bearing->replace_governor));
         spt_json_close(json, '}');
     }
     spt_json_close(json, ']');
@@ -147,10 +154,17 @@ void spt_schedule_json(struct spt_json *json, const struct spt_schedule_report *
     const struct spt_schedule *schedule = report->schedule;
     const struct spt_case *question = schedule->question;
     spt_json_text(json, "title", question->title);
+    spt_history_json(json, question->history);
     spt_json_number(json, "reliability_percent", question->reliability_percent);
     spt_json_number(json, "yearly_use_h", question->yearly_use_h);
     spt_json_number(json, "horizon_h", schedule->horizon_h);
     spt_json_text(json, "law", report->floor > 0 ? "three-parameter" : "two-parameter");
+    spt_json_bool(json, "follows_service", schedule->followed);
+    if (schedule->followed) {
+        spt_json_number(json, "grease_renewed_every_h", schedule->followed_regrease_h);
+        spt_json_number(json, "lubricant_changed_every_h", schedule->followed_change_h);
+        spt_json_number(json, "no_life_from_h", schedule->path.stopped_h);
+    }
     write_bearings(json, schedule);
     spt_json_open(json, "tasks", '[');
     for (int i = 0; i < schedule->task_count; i++)
@@ -158,6 +172,8 @@ void spt_schedule_json(struct spt_json *json, const struct spt_schedule_report *
     spt_json_close(json, ']');
     spt_json_open(json, "lives", '{');
     write_lives(json, "fatigue", &schedule->fatigue_lives);
+    if (schedule->followed)
+        write_lives(json, "fatigue_as_stated", &schedule->stated_fatigue_lives);
     write_lives(json, "grease", &schedule->grease_lives);
     write_lives(json, "combined", &schedule->combined_lives);
     spt_json_close(json, '}');

@@ -28,6 +28,7 @@ const char *spt_governor_name(enum spt_governor governor)
         [SPT_GOVERNOR_GREASE] = "grease failures",
         [SPT_GOVERNOR_AGE_LIMIT] = "age limit",
         [SPT_GOVERNOR_NO_LIFE] = "no life stated",
+        [SPT_GOVERNOR_LIFE_ENDS] = "no life from then on",
     };
     return (int)governor >= 0 && governor < SPT_GOVERNOR_COUNT ? names[governor]
                                                                : "unknown governor";
@@ -48,11 +49,16 @@ static const char *explain(enum spt_governor governor)
         [SPT_GOVERNOR_LIFE_99] =
             "the fatigue life that 99 % of the bearings reach (a rule of this tool)",
         [SPT_GOVERNOR_YEAR] = "the 99 % life is longer than a year (common practice)",
-        [SPT_GOVERNOR_FATIGUE] = "rolling fatigue at the target reliability",
+        [SPT_GOVERNOR_FATIGUE] =
+            "rolling fatigue has the larger part of the failures that the target reliability allows",
         [SPT_GOVERNOR_GREASE] =
-            "grease failures use up the allowed failures; regreasing sooner would lengthen it",
+            "grease has the larger part of the failures that the target reliability allows; regreasing "
+            "sooner would lengthen it",
         [SPT_GOVERNOR_AGE_LIMIT] = "the calendar age stated as the limit comes first",
         [SPT_GOVERNOR_NO_LIFE] = "no life can be stated for this duty; see `life`",
+        [SPT_GOVERNOR_LIFE_ENDS] =
+            "under the drifts and events of `service` no life can be stated from then on; see "
+            "`timeline`",
     };
     return (int)governor >= 0 && governor < SPT_GOVERNOR_COUNT ? words[governor] : "";
 }

@@ -25,6 +25,18 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
         {1, 1,
          "The equivalent load is {v} times the dynamic rating; above {l} the rating "
          "life is not to be trusted (dents, bending rings)."},
+    [SPT_FLAG_ABOVE_STATIC] = {1, 1,
+                               "The equivalent load is {v} times the static rating C0; above C0 "
+                               "the balls press lasting dents and the rating life is not to be "
+                               "trusted."},
+    [SPT_FLAG_OIL_SPEED] = {1, 1,
+                            "Speed times mean diameter is {v} mm r/min, above what bearings "
+                            "usually run at with oil ({l}): heat, not fatigue, is likely to end "
+                            "it. Ask the maker."},
+    [SPT_FLAG_OIL_SLUGGISH] = {1, 1,
+                               "At this temperature the oil is {v} mm2/s thick; above about {l} it "
+                               "hardly flows to the contacts, and the film counted here may not "
+                               "form: warm up, or use an oil for the cold."},
     [SPT_FLAG_STATIC_SAFETY] =
         {1, 1,
          "Static safety is {v}, below the guide value {l}: a shock may press "
@@ -48,7 +60,8 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
     [SPT_FLAG_EP_CREDIT] =
         {1, 1,
          "The film is thin (kappa {v}); the proven EP additive is credited: kappa "
-         "1 is used, with a life factor of at most 3."},
+         "1 is used, with a life factor of at most 3; e_C stays that of the thin film, the "
+         "cautious reading."},
     [SPT_FLAG_HEAVY_CONTAMINATION] = {1, 1,
                                       "The contamination factor is {v}, below {l}: with this much "
                                       "dirt, wear may end the life well before fatigue does."},
@@ -163,6 +176,31 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
          "Phases that state a condition of their own keep it ({v} here); the "
          "change does not reach what they state."},
     [SPT_FLAG_SHARES_SCALED] = {100, 1, "The time shares sum to {v} %; they are scaled to 100 %."},
+    [SPT_FLAG_HISTORY_BINNED] =
+        {1, 1,
+         "The duty was binned from a measured history of {v} samples: each phase has the "
+         "revolutions and the basic damage of its samples (load by the power mean with p "
+         "{l}, temperature by revolutions). It is taken as typical of the whole life."},
+    [SPT_FLAG_HISTORY_REVERSED] = {1, 1,
+                                   "{v} samples of the history have a load or a speed below 0: "
+                                   "its magnitude is used, so a thrust that changes sides counts "
+                                   "as if it always pressed on this bearing."},
+    [SPT_FLAG_HISTORY_GAPS] =
+        {1, 1,
+         "{v} gaps of {l} h together were left out of the history: nothing is known of them, "
+         "and they count neither as running nor as standing."},
+    [SPT_FLAG_HISTORY_LONG_HOLD] =
+        {1, 1,
+         "One sample of the history stands for {v} h, {l} times the mean: a row holds until "
+         "the next one. If nothing was recorded there, leave it out with --gap."},
+    [SPT_FLAG_HISTORY_COARSE] =
+        {1, 1,
+         "With bins half as wide the modified life would be {v} h in place of {l} h: the bins "
+         "are coarse for it (--bins); the basic life does not depend on them."},
+    [SPT_FLAG_HISTORY_EXPONENT] =
+        {1, 1,
+         "The history was binned with the load-life exponent {l}, this bearing has {v}: the "
+         "phases do not have quite the basic damage of the samples here."},
     [SPT_FLAG_PRELOAD] = {1, 1,
                           "The rows are preloaded by {v} mm, cold or running. " PRELOAD_PRACTICE},
     [SPT_FLAG_PRELOAD_CURE] =
@@ -217,12 +255,16 @@ const char *spt_reservation(enum spt_flag flag)
 {
     static const char *const words[SPT_FLAG_COUNT] = {
         [SPT_FLAG_OVERLOAD] = "the load is too high for the method",
+        [SPT_FLAG_ABOVE_STATIC] = "the load is too high for the method",
         [SPT_FLAG_STATIC_SAFETY] = "a shock may dent the raceways",
         [SPT_FLAG_HEAVY_CONTAMINATION] = "wear may end it first",
         [SPT_FLAG_WATER_SATURATED] = "free water will rust it",
         [SPT_FLAG_GREASE_OVERDUE] = "the grease is overdue",
         [SPT_FLAG_GREASE_HOT] = "it runs hot for grease",
         [SPT_FLAG_GREASE_SPEED] = "it turns fast for grease",
+        [SPT_FLAG_GREASE_NO_INTERVAL] = "the age of the grease is not in it",
+        [SPT_FLAG_OIL_SPEED] = "it turns too fast",
+        [SPT_FLAG_OIL_SLUGGISH] = "the cold oil may not reach the contacts",
         [SPT_FLAG_RIB_SPEED] = "the rib may scuff",
         [SPT_FLAG_LIGHT_LOAD] = "it may skid",
         [SPT_FLAG_CALENDAR_AGE] = "age decides before fatigue",

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "report/csv.h"
+#include "report/history.h"
 #include "report/hub.h"
 #include "report/sentence.h"
 
@@ -266,6 +267,7 @@ void spt_setting_text(const struct spt_text *text, const struct spt_case *questi
                       const struct spt_hub_curve *curve)
 {
     spt_text_wrap(text, "", question->title);
+    spt_history_text(text, question);
     write_verdict(text, curve);
     write_plot(text, curve);
     write_points(text, curve);
@@ -334,6 +336,7 @@ void spt_setting_json(struct spt_json *json, const struct spt_case *question,
                       const struct spt_hub_curve *curve)
 {
     spt_json_text(json, "title", question->title);
+    spt_history_json(json, question->history);
     spt_json_text(json, "life", curve->modified ? "modified rating life" : "basic rating life");
     spt_json_number(json, "thermal_change_mm", curve->thermal_mm);
     write_json_study(json, curve);

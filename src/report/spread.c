@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "report/csv.h"
+#include "report/history.h"
 
 #define BAR_WIDTH 24
 
@@ -54,6 +55,26 @@ static void write_verdict(const struct spt_text *text, const struct spt_case *qu
                        result->held, SPT_UNCERTAIN_FACTOR_MIN);
 }
 
+/* How the setting factors followed the samples, and how well. */
+static void write_setting(const struct spt_text *text, const struct spt_uncertainty_result *result)
+{
+    const struct spt_uncertain_setting *setting = &result->setting;
+    spt_text_wrapf(text, "",
+                   "Each sample has the load distribution of its own setting and loads, out of a "
+                   "table of %d; %d samples solved directly have the same life within %.1g %%.",
+                   setting->nodes, setting->checked, 100 * fmax(setting->error, 1e-6));
+    if (!(setting->error <= SPT_UNCERTAIN_SETTING_ALLOWED))
+        spt_text_wrapf(text, "",
+                       "CAUTION: that is more than the %.2g %% that a table should keep to; take a "
+                       "narrower spread of end play and load.",
+                       100 * SPT_UNCERTAIN_SETTING_ALLOWED);
+    if (setting->unsettled > 0)
+        spt_text_wrapf(text, "",
+                       "In %d samples the hub has no load distribution (see `setting`); they have "
+                       "no life.",
+                       setting->unsettled);
+}
+
 static void write_bearings(const struct spt_text *text, const struct spt_case *question,
                            const struct spt_uncertainty_result *result)
 {
@@ -62,11 +83,13 @@ static void write_bearings(const struct spt_text *text, const struct spt_case *q
         spt_text_wrapf(text, "", "%s: %s to %s.", question->bearings[i].bearing.name,
                        spt_text_life(result->bearings[i].p5_h, low),
                        spt_text_life(result->bearings[i].p95_h, high));
-    if (question->hub)
+    if (question->hub && !result->setting.varies)
         spt_text_wrap(
             text, "",
             "The setting factors of the hub stay as they are in every sample, and the loads of "
             "both rows move together.");
+    else if (question->hub)
+        write_setting(text, result);
 }
 
 /* The inputs that are spread, the strongest first; gives their number. */
@@ -149,6 +172,7 @@ void spt_spread_text(const struct spt_text *text, const struct spt_case *questio
                      const struct spt_uncertainty_result *result)
 {
     spt_text_wrap(text, "", question->title);
+    spt_history_text(text, question);
     spt_text_heading(text, "VERDICT");
     write_verdict(text, question, stated_h, result);
     write_bearings(text, question, result);
@@ -160,6 +184,7 @@ void spt_spread_json(struct spt_json *json, const struct spt_case *question, dou
                      const struct spt_uncertainty_result *result)
 {
     spt_json_text(json, "title", question->title);
+    spt_history_json(json, question->history);
     spt_json_number(json, "reliability_percent", question->reliability_percent);
     spt_json_number(json, "target_life_h", question->target_life_h);
     spt_json_number(json, "samples", result->samples);
@@ -169,6 +194,15 @@ void spt_spread_json(struct spt_json *json, const struct spt_case *question, dou
     spt_json_number(json, "share_at_target", result->share_at_target);
     spt_json_number(json, "share_without_life", result->share_without_life);
     spt_json_number(json, "samples_held", result->held);
+    if (result->setting.varies) {
+        spt_json_open(json, "setting_table", '{');
+        spt_json_number(json, "nodes", result->setting.nodes);
+        spt_json_number(json, "samples_checked", result->setting.checked);
+        spt_json_number(json, "largest_error_of_life", result->setting.error);
+        spt_json_number(json, "samples_solved_directly", result->setting.direct);
+        spt_json_number(json, "samples_unsettled", result->setting.unsettled);
+        spt_json_close(json, '}');
+    }
     spt_json_open(json, "bearings", '[');
     for (int i = 0; i < question->bearing_count; i++) {
         spt_json_open(json, NULL, '{');

@@ -9,7 +9,7 @@
 #include "report/palette.h"
 #include "scenario/utf8.h"
 
-#define CUT_LENGTH 512
+#define BLOCK_LENGTH 1024 /* of one line, far beyond the width of a chart */
 
 bool spt_svg_begin(struct spt_svg *svg, const char *id, double width)
 {
@@ -190,7 +190,7 @@ void spt_svg_text(struct spt_svg *svg, const char *classes, enum spt_svg_anchor 
 static double find_width(const char *text, size_t size)
 {
     if (size > 1)
-        return size > 2 ? 1.0 : 0.7;
+        return size > 3 ? 1.3 : size > 2 ? 1.0 : 0.7;
     if (strchr(" .,:;ijl|'!()[]/", *text))
         return 0.38;
     if (strchr("mwMW@%", *text))
@@ -212,28 +212,75 @@ double spt_svg_text_width(const char *text, double font_size)
     return width * font_size;
 }
 
-void spt_svg_text_cut(struct spt_svg *svg, const char *classes, enum spt_svg_anchor anchor,
-                      double x, double y, double width, const char *text)
+/* Whether a character belongs to the one before it: combining marks, joiners, variants. */
+static bool joins(const char *text)
 {
-    const double font_size = 13;
-    if (spt_svg_text_width(text, font_size) <= width && strlen(text) < CUT_LENGTH) {
-        spt_svg_text(svg, classes, anchor, x, y, text);
-        return;
+    const unsigned char *bytes = (const unsigned char *)text;
+    if (bytes[0] == 0xCC || (bytes[0] == 0xCD && bytes[1] < 0xB0))
+        return true;
+    return (bytes[0] == 0xE2 && bytes[1] == 0x80 && bytes[2] == 0x8D) ||
+           (bytes[0] == 0xEF && bytes[1] == 0xB8 && bytes[2] >= 0x80 && bytes[2] <= 0x8F);
+}
+
+/* Whether the word at the start has room on a line of its own. */
+static bool fits(const char *text, double room)
+{
+    size_t left = strcspn(text, " ");
+    double width = 0;
+    while (left && width <= room) {
+        size_t size = spt_utf8_size(text, left);
+        size = size ? size : 1;
+        width += joins(text) ? 0 : find_width(text, size);
+        text += size;
+        left -= size;
     }
-    char cut[CUT_LENGTH + 8];
-    size_t used = 0, left = strlen(text);
-    while (left && used < CUT_LENGTH - 8) {
+    return width <= room;
+}
+
+/* Bytes of the first line of a text; `next` is where the second begins. */
+static size_t find_line(const char *text, double room, size_t *next)
+{
+    size_t used = 0, left = strlen(text), space = 0, whole = 0;
+    double width = 0;
+    while (left) {
         size_t size = spt_utf8_size(text + used, left);
         size = size ? size : 1;
-        memcpy(cut + used, text + used, size);
-        cut[used + size] = 0;
-        if (spt_svg_text_width(cut, font_size) > width - font_size)
+        width += joins(text + used) ? 0 : find_width(text + used, size);
+        if (text[used] == ' ')
+            space = used;
+        else if (width > room && whole)
             break;
         used += size;
         left -= size;
+        if (!joins(text + used))
+            whole = used;
     }
-    strcpy(cut + used, "\xE2\x80\xA6");
-    spt_svg_text(svg, classes, anchor, x, y, cut);
+    *next = left ? whole : used;
+    if (!left || !space || (2 * space < whole && !fits(text + space + 1, room)))
+        return *next;
+    *next = space + strspn(text + space, " ");
+    return space;
+}
+
+int spt_svg_text_lines(const char *text, double width, double font_size)
+{
+    int lines = 0;
+    size_t next;
+    for (; *text; text += next, lines++)
+        find_line(text, width / font_size, &next);
+    return lines;
+}
+
+void spt_svg_text_block(struct spt_svg *svg, const struct spt_svg_block *block, const char *text)
+{
+    char line[BLOCK_LENGTH];
+    double y = block->y;
+    size_t next;
+    for (; *text; text += next, y += SPT_SVG_LINE) {
+        size_t length = find_line(text, block->width / block->font_size, &next);
+        snprintf(line, sizeof line, "%.*s", (int)length, text);
+        spt_svg_text(svg, block->classes, SPT_SVG_START, block->x, y, line);
+    }
 }
 
 static void draw_round(struct spt_svg *svg, const char *fill, const char *color, double x, double y)

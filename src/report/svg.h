@@ -42,12 +42,20 @@ struct spt_svg_point {
 void spt_svg_path(struct spt_svg *svg, const char *classes, const struct spt_svg_point *points,
                   int count, bool closed);
 
-/* The text as it is, or cut to about `width` units with an ellipsis. */
 enum spt_svg_anchor { SPT_SVG_START, SPT_SVG_MIDDLE, SPT_SVG_END };
 void spt_svg_text(struct spt_svg *svg, const char *classes, enum spt_svg_anchor anchor, double x,
                   double y, const char *text);
-void spt_svg_text_cut(struct spt_svg *svg, const char *classes, enum spt_svg_anchor anchor,
-                      double x, double y, double width, const char *text);
+
+/* A text in as many lines of about `width` units as it needs, broken at spaces where it can be, the
+ * first with its foot at y, and how many lines that are. The font size is that of the classes: 13,
+ * or 11.5 for "small" and "quiet". */
+#define SPT_SVG_LINE 16.0 /* from line to line */
+struct spt_svg_block {
+    const char *classes;
+    double x, y, width, font_size;
+};
+int spt_svg_text_lines(const char *text, double width, double font_size);
+void spt_svg_text_block(struct spt_svg *svg, const struct spt_svg_block *block, const char *text);
 
 /* About how wide a text of this many units of font size will be. */
 double spt_svg_text_width(const char *text, double font_size);

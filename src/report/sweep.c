@@ -26,6 +26,11 @@ static const char *const field_names[SPT_SWEEP_FIELD_COUNT] = {
     [SPT_SWEEP_CONTAMINATION] = "contamination_factor",
     [SPT_SWEEP_RATING_FACTOR] = "dynamic_load_rating_factor",
     [SPT_SWEEP_RELIABILITY] = "reliability_percent",
+    [SPT_SWEEP_SETTING] = "mounted_setting_mm",
+    [SPT_SWEEP_WHEEL_LOAD] = "wheel_load_n",
+    [SPT_SWEEP_SIDE_FORCE] = "side_force_n",
+    [SPT_SWEEP_SIDE_SHARE] = "side_share",
+    [SPT_SWEEP_ROAD_SPEED] = "road_speed_km_h",
 };
 static const char *const column_names[SPT_SWEEP_COLUMN_COUNT] = {
     [SPT_SWEEP_EQUIVALENT_LOAD_N] = "equivalent_load_n",
@@ -36,8 +41,22 @@ static const char *const column_names[SPT_SWEEP_COLUMN_COUNT] = {
     [SPT_SWEEP_WATER_FACTOR] = "water_factor",
     [SPT_SWEEP_BASIC_RATING_LIFE_H] = "basic_rating_life_h",
     [SPT_SWEEP_MODIFIED_RATING_LIFE_H] = "modified_rating_life_h",
+    [SPT_SWEEP_SETTING_FACTOR] = "setting_factor",
     [SPT_SWEEP_STATUS] = "status",
     [SPT_SWEEP_WARNINGS] = "warnings",
+/* of both rows of a hub, as spt_sweep_row_value counts them */
+#define OF_ROWS(value, name)                                                                       \
+    [SPT_SWEEP_ONE_COUNT + value] = "inboard_" name,                                               \
+                           [2 * SPT_SWEEP_ONE_COUNT + value] = "outboard_" name
+    OF_ROWS(SPT_SWEEP_EQUIVALENT_LOAD_N, "equivalent_load_n"),
+    OF_ROWS(SPT_SWEEP_VISCOSITY_RATIO, "viscosity_ratio"),
+    OF_ROWS(SPT_SWEEP_EFFECTIVE_VISCOSITY_RATIO, "effective_viscosity_ratio"),
+    OF_ROWS(SPT_SWEEP_CONTAMINATION_FACTOR, "contamination_factor"),
+    OF_ROWS(SPT_SWEEP_LIFE_MODIFICATION_FACTOR, "life_modification_factor"),
+    OF_ROWS(SPT_SWEEP_WATER_FACTOR, "water_factor"),
+    OF_ROWS(SPT_SWEEP_BASIC_RATING_LIFE_H, "basic_rating_life_h"),
+    OF_ROWS(SPT_SWEEP_MODIFIED_RATING_LIFE_H, "modified_rating_life_h"),
+    OF_ROWS(SPT_SWEEP_SETTING_FACTOR, "setting_factor"),
 };
 
 const char *spt_sweep_field_name(enum spt_sweep_field field)
@@ -50,6 +69,24 @@ const char *spt_sweep_column_name(int column)
     return column >= 0 && column < SPT_SWEEP_COLUMN_COUNT ? column_names[column] : NULL;
 }
 
+bool spt_sweep_column_fits(const struct spt_sweep_layout *layout, int column)
+{
+    if (column >= SPT_SWEEP_VALUE_COUNT || column == SPT_SWEEP_BASIC_RATING_LIFE_H ||
+        column == SPT_SWEEP_MODIFIED_RATING_LIFE_H)
+        return true;
+    return layout->hub ? column >= SPT_SWEEP_ONE_COUNT : column < SPT_SWEEP_SETTING_FACTOR;
+}
+
+/* A column with all that the layout asks of it, unless a swept field has its name. */
+static void add_usual(struct spt_sweep_layout *layout, int column)
+{
+    bool swept = !spt_sweep_column_fits(layout, column);
+    for (int f = 0; f < layout->field_count; f++)
+        swept = swept || !strcmp(field_names[layout->fields[f]], column_names[column]);
+    if (!swept)
+        layout->columns[layout->column_count++] = column;
+}
+
 void spt_sweep_usual_columns(struct spt_sweep_layout *layout)
 {
     static const int usual[] = {SPT_SWEEP_VISCOSITY_RATIO,
@@ -59,14 +96,16 @@ void spt_sweep_usual_columns(struct spt_sweep_layout *layout)
                                 SPT_SWEEP_BASIC_RATING_LIFE_H,
                                 SPT_SWEEP_MODIFIED_RATING_LIFE_H,
                                 SPT_SWEEP_STATUS};
+    static const enum spt_sweep_value of_row[] = {
+        SPT_SWEEP_VISCOSITY_RATIO, SPT_SWEEP_CONTAMINATION_FACTOR,
+        SPT_SWEEP_LIFE_MODIFICATION_FACTOR, SPT_SWEEP_SETTING_FACTOR,
+        SPT_SWEEP_MODIFIED_RATING_LIFE_H};
     layout->column_count = 0;
-    for (size_t i = 0; i < sizeof usual / sizeof *usual; i++) {
-        bool swept = false;
-        for (int f = 0; f < layout->field_count; f++)
-            swept = swept || !strcmp(field_names[layout->fields[f]], column_names[usual[i]]);
-        if (!swept)
-            layout->columns[layout->column_count++] = usual[i];
-    }
+    for (int row = 0; layout->hub && row < 2; row++)
+        for (size_t i = 0; i < sizeof of_row / sizeof *of_row; i++)
+            add_usual(layout, spt_sweep_row_value(row, of_row[i]));
+    for (size_t i = 0; i < sizeof usual / sizeof *usual; i++)
+        add_usual(layout, usual[i]);
 }
 
 /* Six digits where they say all, else ten. */

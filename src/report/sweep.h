@@ -25,6 +25,7 @@ struct spt_sweep_cell {
 struct spt_sweep_layout {
     enum spt_sweep_form form;
     enum spt_lubrication kind;
+    bool hub;
     int field_count;
     enum spt_sweep_field fields[SPT_SWEEP_FIELD_COUNT];
     int column_count;
@@ -35,6 +36,10 @@ struct spt_sweep_layout {
 const char *spt_sweep_field_name(enum spt_sweep_field field);
 /* "viscosity_ratio", "status": the name of a column; NULL for a number that is none. */
 const char *spt_sweep_column_name(int column);
+
+/* Whether a column belongs to a layout: single-phase numbers are of the one bearing, or of either
+ * row of a hub by name. */
+bool spt_sweep_column_fits(const struct spt_sweep_layout *layout, int column);
 
 /* The usual columns, less those that are swept. */
 void spt_sweep_usual_columns(struct spt_sweep_layout *layout);

@@ -5,6 +5,7 @@
 
 #include "report/csv.h"
 #include "report/explain.h"
+#include "report/history.h"
 #include "report/life.h"
 #include "report/sentence.h"
 
@@ -126,6 +127,7 @@ void spt_timeline_text(const struct spt_text *text, const struct spt_case *quest
                        const struct spt_timeline *timeline, bool quiet)
 {
     spt_text_wrap(text, "", question->title);
+    spt_history_text(text, question);
     spt_text_heading(text, "VERDICT");
     write_verdict(text, question, timeline);
     write_influences(text, timeline);
@@ -185,6 +187,7 @@ void spt_timeline_json(struct spt_json *json, const struct spt_case *question,
                        const struct spt_timeline *timeline, const struct spt_damage_curve *curve)
 {
     spt_json_text(json, "title", question->title);
+    spt_history_json(json, question->history);
     spt_json_number(json, "target_life_h", question->target_life_h);
     spt_json_number(json, "life_h", timeline->life_h);
     spt_json_bool(json, "outlives_horizon", isinf(timeline->life_h));

@@ -10,9 +10,18 @@ struct spt_build {
     struct spt_arena *arena;
     const struct spt_catalog *catalog;
     struct spt_diagnostics *diags;
-    double shares_sum;   /* of the duty built last, see struct spt_case */
-    int kept_conditions; /* of the change laid last */
+    double shares_sum;                    /* of the duty built last, see struct spt_case */
+    int kept_conditions;                  /* of the change laid last */
+    const struct spt_binned_duty *binned; /* takes the place of the duty; NULL: nothing does */
 };
+
+/* The root of a scenario that is read anew, catalog names resolved, with room for one more member;
+ * NULL with diagnostics. Sets the arena of the build. */
+struct spt_node *spt_build_root(struct spt_build *build, const struct spt_source *source,
+                                struct spt_scenario *scenario);
+
+/* Puts the binned duty in the place of the root's; false with diagnostics. */
+bool spt_build_put_duty(struct spt_build *build, struct spt_node *root);
 
 /* The mapping of a section that may be written out, name a catalog entry, or start from one with
  * `catalog:` and change it. NULL with a diagnostic where the name is not known. */

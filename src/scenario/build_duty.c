@@ -108,6 +108,7 @@ static struct spt_hub_wheel make_wheel(const struct raw_phase *raw, const struct
         isnan(raw->side_share) ? raw->side_force_n : raw->side_share * raw->wheel_load_n;
     return (struct spt_hub_wheel){.radial_n = raw->wheel_load_n,
                                   .side_n = or_usual(side_n, 0),
+                                  .side_share = or_usual(raw->side_share, 0),
                                   .rolling_radius_mm = hub->rolling_radius_mm};
 }
 

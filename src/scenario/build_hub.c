@@ -129,14 +129,21 @@ static void fill_hub(const struct raw_hub *raw, const struct spt_case *question,
 
 /* Limits of the model: contact angle, load centres that (nearly) coincide. */
 static void check_hub(struct spt_build *build, const struct raw_hub *raw,
-                      const struct spt_hub_case *hub)
+                      const struct spt_case *question, const struct spt_hub_case *hub)
 {
+    double widest_mm = fmax(question->bearings[0].bearing.outside_diameter_mm,
+                            question->bearings[1].bearing.outside_diameter_mm);
     double apart_mm = spt_hub_load_centre(&hub->hub, 1) - spt_hub_load_centre(&hub->hub, 0);
     if (raw->inboard_position_mm >= raw->outboard_position_mm)
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "outboard_position"),
                             "the outboard row (%.6g mm) should lie farther out than the inboard "
                             "one (%.6g mm)",
                             raw->outboard_position_mm, raw->inboard_position_mm);
+    else if (!isnan(raw->rolling_radius_mm) && 2 * raw->rolling_radius_mm <= widest_mm)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "rolling_radius"),
+                            "a wheel of %.6g mm radius is smaller than its bearing (%.6g mm in "
+                            "diameter); state the radius of the tyre, such as `480 mm`",
+                            raw->rolling_radius_mm, widest_mm);
     else if (!spt_hub_workspace_length(&hub->hub))
         spt_diagnostics_add(build->diags, raw->at->mark,
                             "no load distribution can be worked out for these rows: the contact "
@@ -169,7 +176,7 @@ struct spt_hub_case *spt_build_hub(struct spt_build *build, const struct spt_nod
     bool rows_known =
         question->bearings[0].bearing.has_geometry && question->bearings[1].bearing.has_geometry;
     if (build->diags->raised == before && rows_known)
-        check_hub(build, &raw, hub);
+        check_hub(build, &raw, question, hub);
     question->bearing_count = 2;
     question->hub = hub;
     return hub;

@@ -81,6 +81,26 @@ double spt_sweep_word(enum spt_sweep_field field, enum spt_lubrication kind, con
     return value;
 }
 
+/* Conflicts of axes with how the scenario states its loads. */
+static const char *find_load_conflict(const struct spt_case *question, const bool *swept)
+{
+    if (question->hub && swept[SPT_SWEEP_SIDE_FORCE] && swept[SPT_SWEEP_SIDE_SHARE])
+        return "`side_force` and `side_share` say the same thing twice; keep one";
+    if (question->hub && swept[SPT_SWEEP_SPEED] && swept[SPT_SWEEP_ROAD_SPEED])
+        return "`speed` and `road_speed` say the same thing twice; keep one";
+    if (question->hub)
+        return "the loads of the rows follow from the wheel; sweep `wheel_load`, `side_force` or "
+               "`side_share`, or `load_factor`";
+    if (swept[SPT_SWEEP_SETTING])
+        return "`setting` belongs to a scenario with a `hub`; leave it out";
+    if (swept[SPT_SWEEP_WHEEL_LOAD] || swept[SPT_SWEEP_SIDE_FORCE] || swept[SPT_SWEEP_SIDE_SHARE] ||
+        swept[SPT_SWEEP_ROAD_SPEED])
+        return "`wheel_load`, `side_force`, `side_share` and `road_speed` belong to a scenario with "
+               "a `hub`; here sweep `radial_load`, `axial_load` and `speed`";
+    return "a phase states `equivalent_load`, which an axis of one of its parts cannot change; "
+           "sweep `equivalent_load`, or both `radial_load` and `axial_load`";
+}
+
 /* Each rule is one that spt_sweep_plan_make applies. */
 const char *spt_sweep_conflict(const struct spt_case *question, const bool *swept)
 {
@@ -97,10 +117,7 @@ const char *spt_sweep_conflict(const struct spt_case *question, const bool *swep
                "ways";
     if (swept[SPT_SWEEP_GREASE_AGE] && question->lubricant.kind != SPT_LUBRICATION_GREASE)
         return "`grease_age` is swept, but the lubricant is oil; leave it out";
-    if (question->bearing_count > 1)
-        return "the loads of two bearings follow from the hub; sweep `load_factor` instead";
-    return "a phase states `equivalent_load`, which an axis of one of its parts cannot change; "
-           "sweep `equivalent_load`, or both `radial_load` and `axial_load`";
+    return find_load_conflict(question, swept);
 }
 
 static void take_values(struct spt_build *build, size_t count, struct spt_sweep_axis *axis,

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "scenario/build.h"
+#include "spalltime/hub_case.h"
 
 #define WEIGHT_TOLERANCE 1e-3 /* on 1, for shares written with a digit or two */
 #define USUAL_SEED 1
@@ -30,9 +31,10 @@ static void read_range(struct spt_build *build, const struct raw_spread *raw,
         input->centre = raw->peak;
 }
 
-/* `centre` is the value that changes nothing: 1 for a factor, 0 for a rise. */
+/* `centre` is the value that changes nothing: 1 for a factor, 0 for a rise; the median of a
+ * lognormal spread, where the input may have one. */
 static void read_spread(struct spt_build *build, const struct raw_spread *raw, double centre,
-                        struct spt_random_input *input)
+                        bool lognormal, struct spt_random_input *input)
 {
     *input = (struct spt_random_input){.spread = SPT_RANDOM_FIXED, .centre = centre};
     if (!raw->at)
@@ -41,7 +43,7 @@ static void read_spread(struct spt_build *build, const struct raw_spread *raw, d
         spt_diagnostics_add(build->diags, raw->at->mark,
                             "state the spread in one way: `plus_minus`; `low` and `high` with or "
                             "without `peak`; or `normal`%s",
-                            centre > 0 ? "; or `lognormal`" : "");
+                            lognormal ? "; or `lognormal`" : "");
     } else if (!isnan(raw->plus_minus)) {
         input->spread = SPT_RANDOM_UNIFORM;
         input->low = centre - raw->plus_minus;
@@ -55,6 +57,24 @@ static void read_spread(struct spt_build *build, const struct raw_spread *raw, d
     } else {
         read_range(build, raw, input);
     }
+}
+
+/* A change of the mounted setting; a lognormal one is the end play itself. */
+static void read_end_play(struct spt_build *build, const struct raw_spread *raw,
+                          const struct spt_case *question, struct spt_random_input *input)
+{
+    const struct spt_hub_case *hub = question->hub;
+    read_spread(build, raw, 0, true, input);
+    if (raw->at && !hub)
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "`end_play` is spread, but the scenario has no `hub` to be set");
+    if (input->spread != SPT_RANDOM_LOGNORMAL || !hub)
+        return;
+    input->centre = hub->setting_value;
+    if (hub->setting_kind != SPT_HUB_SET_END_PLAY || !(hub->setting_value > 0))
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "lognormal"),
+                            "a lognormal spread is of an end play above 0; the hub states none. "
+                            "Use `normal`, or `low` and `high`");
 }
 
 /* Adds one class of the list; weights are by class number from `first`. */
@@ -132,13 +152,14 @@ void spt_build_uncertainty(struct spt_build *build, const struct raw_uncertainty
         .seed = raw->seed < 0 ? USUAL_SEED : (uint64_t)raw->seed,
         .samples = SPT_UNCERTAIN_SAMPLES_USUAL,
     };
-    read_spread(build, &raw->load, 1, &inputs[SPT_UNCERTAIN_LOAD]);
-    read_spread(build, &raw->speed, 1, &inputs[SPT_UNCERTAIN_SPEED]);
+    read_spread(build, &raw->load, 1, true, &inputs[SPT_UNCERTAIN_LOAD]);
+    read_spread(build, &raw->speed, 1, true, &inputs[SPT_UNCERTAIN_SPEED]);
     struct raw_spread rise = raw->temperature;
     rise.lognormal = (double)NAN; /* a rise has no such key */
-    read_spread(build, &rise, 0, &inputs[SPT_UNCERTAIN_TEMPERATURE]);
-    read_spread(build, &raw->water, 1, &inputs[SPT_UNCERTAIN_WATER]);
-    read_spread(build, &raw->rating, 1, &inputs[SPT_UNCERTAIN_RATING]);
+    read_spread(build, &rise, 0, false, &inputs[SPT_UNCERTAIN_TEMPERATURE]);
+    read_spread(build, &raw->water, 1, true, &inputs[SPT_UNCERTAIN_WATER]);
+    read_spread(build, &raw->rating, 1, true, &inputs[SPT_UNCERTAIN_RATING]);
+    read_end_play(build, &raw->end_play, question, &inputs[SPT_UNCERTAIN_END_PLAY]);
     inputs[SPT_UNCERTAIN_CLEANLINESS] = (struct spt_random_input){.spread = SPT_RANDOM_FIXED};
     if (raw->cleanliness && condition)
         read_classes(build, raw->cleanliness, condition, question, uncertainty);

@@ -173,3 +173,26 @@ bool spt_csv_next(struct spt_csv_reader *reader)
         take(reader); /* the comma */
     }
 }
+
+bool spt_csv_split_head(const char *text, char *name, char *unit)
+{
+    const char *open = strchr(text, '[');
+    size_t length = open ? (size_t)(open - text) : strlen(text);
+    while (length && text[length - 1] == ' ')
+        length--;
+    memcpy(name, text, length);
+    name[length] = 0;
+    *unit = 0;
+    if (!open)
+        return true;
+    const char *close = strchr(open, ']');
+    if (!close || close[1])
+        return false;
+    open += 1 + strspn(open + 1, " ");
+    while (close > open && close[-1] == ' ')
+        close--;
+    length = (size_t)(close - open);
+    memcpy(unit, open, length);
+    unit[length] = 0;
+    return true;
+}

@@ -35,4 +35,8 @@ void spt_csv_begin(struct spt_csv_reader *reader, FILE *in, const struct spt_sou
  * character); nothing more can be read then. */
 bool spt_csv_next(struct spt_csv_reader *reader);
 
+/* "time [h]" into name and unit, both trimmed and with room for a cell; the unit is empty where
+ * there is none. False where the brackets do not end the text. */
+bool spt_csv_split_head(const char *text, char *name, char *unit);
+
 #endif

@@ -44,6 +44,18 @@ static void *out_of_memory(struct reader *reader)
     return NULL;
 }
 
+/* True where the text has a tab at a character that the parser stumbled over. */
+static bool stands_at_tab(const struct reader *reader, size_t character)
+{
+    const struct spt_source *source = reader->source;
+    size_t at = spt_utf8_mark_size(source->text, source->length);
+    for (; at < source->length && character > 0; character--)
+        do
+            at++;
+        while (at < source->length && ((unsigned char)source->text[at] & 0xC0) == 0x80);
+    return at < source->length && source->text[at] == '\t';
+}
+
 static bool next_event(struct reader *reader, yaml_event_t *event)
 {
     if (yaml_parser_parse(&reader->parser, event))
@@ -54,10 +66,12 @@ static bool next_event(struct reader *reader, yaml_event_t *event)
         return false;
     }
     spt_diagnostics_add(reader->diags, mark_of(reader, parser->problem_mark),
-                        "this is not valid YAML: %s%s%s; mend the line (indent with blanks, "
-                        "`key: value`)",
+                        "this is not valid YAML: %s%s%s; mend the line (%s)",
                         parser->problem ? parser->problem : "unreadable",
-                        parser->context ? " " : "", parser->context ? parser->context : "");
+                        parser->context ? " " : "", parser->context ? parser->context : "",
+                        stands_at_tab(reader, parser->problem_mark.index)
+                            ? "there is a tab: indent with blanks"
+                            : "indent with blanks, `key: value`");
     return false;
 }
 

@@ -22,30 +22,6 @@ struct header {
     double factor; /* from the unit in the header to the program's */
 };
 
-/* "time [h]" into name and unit, both trimmed; the unit is empty where there is none. */
-static bool split_head(const char *text, char *name, char *unit)
-{
-    const char *open = strchr(text, '[');
-    size_t length = open ? (size_t)(open - text) : strlen(text);
-    while (length && text[length - 1] == ' ')
-        length--;
-    memcpy(name, text, length);
-    name[length] = 0;
-    *unit = 0;
-    if (!open)
-        return true;
-    const char *close = strchr(open, ']');
-    if (!close || close[1])
-        return false;
-    open += 1 + strspn(open + 1, " ");
-    while (close > open && close[-1] == ' ')
-        close--;
-    length = (size_t)(close - open);
-    memcpy(unit, open, length);
-    unit[length] = 0;
-    return true;
-}
-
 static void refuse_column(const struct spt_csv_cell *cell, const char *name,
                           struct spt_diagnostics *diags)
 {
@@ -86,7 +62,7 @@ static void read_head(const struct spt_csv_cell *cell, int place, struct header 
                       struct spt_diagnostics *diags)
 {
     char name[SPT_CSV_CELL_MAX + 1], unit[SPT_CSV_CELL_MAX + 1];
-    bool well_formed = split_head(cell->text, name, unit);
+    bool well_formed = spt_csv_split_head(cell->text, name, unit);
     int column = 0;
     while (column < COLUMN_COUNT && strcmp(name, column_names[column]) != 0)
         column++;

@@ -203,6 +203,15 @@ static void find_road_speed(struct spt_build *build, const struct raw_usage *usa
     question->road_speed_km_h = 2 * M_PI * radius_mm / 1e6 * mean_rpm * 60;
 }
 
+/* The history behind a duty; NULL where somebody stated it, as a variant with a new duty may. */
+static const struct spt_history_summary *find_history(const struct spt_build *build,
+                                                      const struct spt_node *duty)
+{
+    bool binned = build->binned && duty && duty->count > 0 &&
+                  duty->items[0]->mark.source == build->binned->source;
+    return binned ? build->binned->summary : NULL;
+}
+
 void spt_build_case(struct spt_build *build, const struct spt_node *root, struct spt_case *question)
 {
     struct raw_scenario raw;
@@ -218,6 +227,7 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
     };
     build_parts(build, &raw, question);
     question->shares_sum = build->shares_sum;
+    question->history = find_history(build, raw.duty);
     question->kept_conditions = build->kept_conditions;
     build->kept_conditions = 0;
     question->target_life_h = target_of(build, &raw);
@@ -383,31 +393,42 @@ static bool copy_source(const struct spt_source *source, struct spt_scenario *sc
     return scenario->source.name && scenario->source.text;
 }
 
-bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog *catalog,
-                       struct spt_scenario *scenario, struct spt_diagnostics *diags)
+struct spt_node *spt_build_root(struct spt_build *build, const struct spt_source *source,
+                                struct spt_scenario *scenario)
 {
     *scenario = (struct spt_scenario){0};
-    struct spt_build build = {.arena = &scenario->arena, .catalog = catalog, .diags = diags};
+    build->arena = &scenario->arena;
     if (!copy_source(source, scenario)) {
-        diags->out_of_memory = true;
-        return false;
+        build->diags->out_of_memory = true;
+        return NULL;
     }
-    const struct spt_node *document = spt_document_read(&scenario->source, &scenario->arena, diags);
+    const struct spt_node *document =
+        spt_document_read(&scenario->source, &scenario->arena, build->diags);
     if (!document)
-        return false;
+        return NULL;
     if (document->kind != SPT_NODE_MAPPING) {
-        spt_diagnostics_add(diags, document->mark,
+        spt_diagnostics_add(build->diags, document->mark,
                             "a scenario is a mapping of keys and values that starts with `title:`");
-        return false;
+        return NULL;
     }
     struct spt_node empty = *document;
     empty.count = 0;
     struct spt_node *root = spt_node_merge(document, &empty, NULL, NULL, &scenario->arena);
-    if (!root) {
-        diags->out_of_memory = true;
+    if (root)
+        resolve_names(build, NULL, document, root);
+    else
+        build->diags->out_of_memory = true;
+    return root;
+}
+
+bool spt_scenario_load_duty(const struct spt_source *source, const struct spt_catalog *catalog,
+                            const struct spt_binned_duty *binned, struct spt_scenario *scenario,
+                            struct spt_diagnostics *diags)
+{
+    struct spt_build build = {.catalog = catalog, .diags = diags, .binned = binned};
+    struct spt_node *root = spt_build_root(&build, source, scenario);
+    if (!root || (binned && !spt_build_put_duty(&build, root)))
         return false;
-    }
-    resolve_names(&build, NULL, document, root);
     spt_build_case(&build, root, &scenario->base.question);
     const struct spt_node *note = spt_node_find(root, "note");
     scenario->base.note = note ? note->text : NULL;
@@ -416,6 +437,12 @@ bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog
     if (!spt_diagnostics_any(diags))
         build_plans(&build, root, scenario);
     return !spt_diagnostics_any(diags);
+}
+
+bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog *catalog,
+                       struct spt_scenario *scenario, struct spt_diagnostics *diags)
+{
+    return spt_scenario_load_duty(source, catalog, NULL, scenario, diags);
 }
 
 void spt_scenario_free(struct spt_scenario *scenario)

@@ -5,6 +5,7 @@
 #include "scenario/catalog.h"
 #include "scenario/sections.h"
 #include "spalltime/assess.h"
+#include "spalltime/history.h"
 #include "spalltime/schedule.h"
 #include "spalltime/sweep.h"
 #include "spalltime/timeline.h"
@@ -41,6 +42,40 @@ struct spt_scenario {
  *         from the scenario and the catalog, so print them first. */
 bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog *catalog,
                        struct spt_scenario *scenario, struct spt_diagnostics *diags);
+
+/* A duty that takes the place of the scenario's: a YAML text `duty:`, and the history it came from.
+ * Both must outlive the scenario. */
+struct spt_binned_duty {
+    const struct spt_source *source;
+    const struct spt_history_summary *summary;
+};
+
+/* The same with a binned duty (NULL: none). */
+bool spt_scenario_load_duty(const struct spt_source *source, const struct spt_catalog *catalog,
+                            const struct spt_binned_duty *binned, struct spt_scenario *scenario,
+                            struct spt_diagnostics *diags);
+
+/* A key of a phase that a history gives, with the place of its column. */
+struct spt_given_key {
+    const char *key;
+    struct spt_mark mark;
+};
+
+/* What the scenario says beside a history. */
+struct spt_duty_frame {
+    const struct spt_phase *phase;     /* what the history does not give is in it */
+    const struct spt_hub_wheel *wheel; /* of a hub; NULL: one bearing */
+    double side_share;  /* side force stated as a share of the wheel load; NaN: it is not */
+    const char *shared; /* ", key: value" of all that each phase has to keep, in flow style */
+};
+
+/* Reads the base of a scenario for a history: one phase with what all phases of its duty (which may
+ * be absent) say alike beside the keys given, and any value for those.
+ * Result: true, or false with diagnostics; a key that the history lacks and on which the phases
+ *         differ is one. spt_scenario_free in both cases. */
+bool spt_scenario_frame(const struct spt_source *source, const struct spt_catalog *catalog,
+                        const struct spt_given_key *given, int count, struct spt_scenario *scenario,
+                        struct spt_duty_frame *frame, struct spt_diagnostics *diags);
 
 void spt_scenario_free(struct spt_scenario *scenario);
 

@@ -516,6 +516,19 @@ static const struct spt_field rise_fields[] = {
 static const struct spt_section section_rise = {
     "the spread", "how a temperature is spread: plus_minus; low, high and peak; or normal",
     rise_fields, COUNT(rise_fields), sizeof(S)};
+static const struct spt_field play_fields[] = {
+    ABOVE("plus_minus", plus_minus, SPT_LENGTH, 0, 2, "0.03 mm", "anywhere within, all as likely"),
+    QUANTITY("low", low, SPT_LENGTH, -2, 2, "-0.03 mm",
+             "least change of the stated setting, below 0 tighter; with `high`"),
+    QUANTITY("peak", peak, SPT_LENGTH, -2, 2, "0 mm", "likeliest change: a triangle"),
+    QUANTITY("high", high, SPT_LENGTH, -2, 2, "0.10 mm", "largest change"),
+    ABOVE("normal", normal, SPT_LENGTH, 0, 0.5, "0.02 mm", "standard deviation"),
+    ABOVE("lognormal", lognormal, SPT_SHARE, 0, 1, "40 %",
+          "standard deviation of the logarithm of the end play; median as stated"),
+};
+static const struct spt_section section_play = {
+    "the spread", "how end play is spread: plus_minus; low, high and peak; normal; or lognormal",
+    play_fields, COUNT(play_fields), sizeof(S)};
 #undef S
 
 #define S struct raw_class_weight
@@ -535,6 +548,8 @@ static const struct spt_field uncertainty_fields[] = {
     SECTION("temperature", temperature, &section_rise, "added to every temperature"),
     SECTION("water", water, &section_factor, "factor on the water content"),
     SECTION("rating", rating, &section_factor, "factor on C, C0 and C_u"),
+    SECTION("end_play", end_play, &section_play,
+            "of a `hub`: added to the setting it states, below 0 tighter"),
     LIST("cleanliness", cleanliness, false, &spt_section_class_weight, "a list of classes",
          "what the scenario's class may really be; phases that state another keep theirs"),
     INTEGER("seed", seed, 0, 2000000000, "7", "start of the random numbers; 1 where absent"),
@@ -572,6 +587,12 @@ AXIS(contamination_factor, SPT_NO_DIMENSION, SPT_NO_DIMENSION, 0, 1, "0.1", "0.9
 AXIS(dynamic_load_rating_factor, SPT_NO_DIMENSION, SPT_NO_DIMENSION, 0.01, 100, "0.8", "1.5",
      "0.1");
 AXIS(reliability, SPT_RELIABILITY, SPT_RELIABILITY, 90, 99.95, "90 %", "99 %", "1 %");
+/* end play and preload share one axis: the limits of the two keys of `hub` */
+AXIS(setting, SPT_LENGTH, SPT_LENGTH, -1, 1, "-0.05 mm", "0.2 mm", "0.01 mm");
+AXIS(wheel_load, SPT_FORCE, SPT_FORCE, 0, FORCE_MAX_N, "20 kN", "50 kN", "5 kN");
+AXIS(side_force, SPT_FORCE, SPT_FORCE, -FORCE_MAX_N, FORCE_MAX_N, "-5 kN", "5 kN", "1 kN");
+AXIS(side_share, SPT_SHARE, SPT_SHARE, -1, 1, "-20 %", "20 %", "5 %");
+AXIS(road_speed, SPT_ROAD_SPEED, SPT_ROAD_SPEED, 0, 1e4, "20 km/h", "100 km/h", "10 km/h");
 #define WORD_AXIS(axis, ex, text)                                                                  \
     static const struct spt_field axis##_axis_fields[] = {                                         \
         YES_NO("all", all, text),                                                                  \
@@ -608,6 +629,14 @@ static const struct spt_field sweep_fields[] = {
           "in every phase, instead of the cleanliness"),
     SWEPT(dynamic_load_rating_factor, SPT_SWEEP_RATING_FACTOR, "on C; C_u stays"),
     SWEPT(reliability, SPT_SWEEP_RELIABILITY, "of the life"),
+    SWEPT(setting, SPT_SWEEP_SETTING,
+          "of a hub, as set in the workshop: end play above 0, preload below"),
+    SWEPT(wheel_load, SPT_SWEEP_WHEEL_LOAD,
+          "of a hub, in every phase; a side force stated as a share keeps its share"),
+    SWEPT(side_force, SPT_SWEEP_SIDE_FORCE, "of a hub, in every phase; outboard above 0"),
+    SWEPT(side_share, SPT_SWEEP_SIDE_SHARE,
+          "of a hub, side force as a share of the wheel load, in every phase"),
+    SWEPT(road_speed, SPT_SWEEP_ROAD_SPEED, "of a hub, in every phase, instead of its speed"),
 };
 static const struct spt_section section_sweep = {
     "`sweep`", "axes for `sweep`; a phase takes the value of an axis in place of its own",

@@ -146,7 +146,7 @@ struct raw_class_weight {
 struct raw_uncertainty {
     const struct spt_node *at;
     int seed;
-    struct raw_spread load, speed, temperature, water, rating;
+    struct raw_spread load, speed, temperature, water, rating, end_play;
     const struct spt_node *cleanliness;
 };
 

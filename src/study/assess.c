@@ -6,9 +6,13 @@
 
 #include "spalltime/damage.h"
 #include "spalltime/film.h"
+#include "spalltime/history.h"
 #include "spalltime/loss.h"
 #include "spalltime/rating.h"
 
+#define OIL_SPEED_MM_RPM 1e6 /* n d_m with oil (common practice, no source) */
+#define OIL_SLUGGISH_MM2_S                                                                         \
+    1e4 /* about where oils no longer pour or are drawn in (common practice, no source) */
 #define OVERLOAD_SHARE 0.5         /* of C; ISO 281 a_ISO holds to here (from memory) */
 #define HEAVY_CONTAMINATION 0.1    /* e_C; wear may end the life first (ISO 281 Annex A, memory) */
 #define LOWEST_VISCOSITY_MM2_S 2.0 /* plain form of ASTM D341 */
@@ -112,6 +116,12 @@ static enum spt_status find_loads(struct work *w)
     return SPT_OK;
 }
 
+static bool is_radial_ball(enum spt_bearing_type type)
+{
+    return type == SPT_DEEP_GROOVE_BALL || type == SPT_ANGULAR_CONTACT_BALL ||
+           type == SPT_SELF_ALIGNING_BALL;
+}
+
 static void check_loads(struct work *w)
 {
     struct spt_phase_result *out = w->out;
@@ -126,6 +136,10 @@ static void check_loads(struct work *w)
     }
     if (turns_under_load(out) && share > OVERLOAD_SHARE)
         spt_notes_add(&out->notes, SPT_FLAG_OVERLOAD, share, OVERLOAD_SHARE);
+    if (turns_under_load(out) && is_radial_ball(bearing->type) &&
+        out->dynamic.load_n > bearing->static_load_rating_n)
+        spt_notes_add(&out->notes, SPT_FLAG_ABOVE_STATIC,
+                      out->dynamic.load_n / bearing->static_load_rating_n, 1);
     if (turns_under_load(out) && share < least)
         spt_notes_add(&out->notes, SPT_FLAG_LIGHT_LOAD, share, least);
     bool opposed = bearing->type == SPT_TAPERED_ROLLER || bearing->type == SPT_ANGULAR_CONTACT_BALL;
@@ -235,6 +249,11 @@ static void check_speeds(struct work *w)
     double limit = spt_grease_speed_limit(bearing->type);
     if (kind == SPT_LUBRICATION_GREASE && product > limit)
         spt_notes_add(&out->notes, SPT_FLAG_GREASE_SPEED, product, limit);
+    if (kind != SPT_LUBRICATION_GREASE && product > OIL_SPEED_MM_RPM)
+        spt_notes_add(&out->notes, SPT_FLAG_OIL_SPEED, product, OIL_SPEED_MM_RPM);
+    if (kind != SPT_LUBRICATION_GREASE && w->phase->speed_rpm > 0 &&
+        out->viscosity_mm2_s > OIL_SLUGGISH_MM2_S)
+        spt_notes_add(&out->notes, SPT_FLAG_OIL_SLUGGISH, out->viscosity_mm2_s, OIL_SLUGGISH_MM2_S);
     if (bearing->type != SPT_TAPERED_ROLLER)
         return;
     double rib_mm =
@@ -546,6 +565,17 @@ void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *n
                       (double)NAN);
 }
 
+/* Static safety at the hardest sample of a history, which no power mean shows. */
+static void note_hardest(const struct spt_case *question, int i, struct spt_bearing_result *bearing)
+{
+    const struct spt_bearing *part = &question->bearings[i].bearing;
+    double guide = spt_load_static_guide(part->type);
+    double safety = question->history ? part->static_load_rating_n / question->history->resting_n[i]
+                                      : (double)NAN;
+    if (safety < guide)
+        spt_notes_add(&bearing->notes, SPT_FLAG_STATIC_SAFETY, safety, guide);
+}
+
 static void combine_bearings(struct spt_assessment *assessment)
 {
     double basic[SPT_BEARINGS_MAX] = {0}, modified[SPT_BEARINGS_MAX] = {0};
@@ -579,6 +609,7 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
             break;
         bearing->loss = loss;
         note_assumptions(question, bearing);
+        note_hardest(question, i, bearing);
         phases += question->bearings[i].phase_count;
     }
     if (status)
@@ -587,6 +618,8 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
     if (question->lubricant.index_assumed)
         spt_notes_add(&assessment->notes, SPT_FLAG_INDEX_ASSUMED,
                       question->lubricant.viscosity_index, (double)NAN);
+    if (question->history)
+        spt_history_notes(question->history, question, &assessment->notes);
     if (question->kept_conditions)
         spt_notes_add(&assessment->notes, SPT_FLAG_CONDITION_KEPT, question->kept_conditions,
                       (double)NAN);

@@ -64,12 +64,19 @@ static enum spt_status find_setting(struct spt_hub_bench *bench)
     return status;
 }
 
-static void fill_cases(struct spt_hub_bench *bench)
+static struct spt_hub_load scale_load(struct spt_hub_load load, double factor)
+{
+    return (struct spt_hub_load){load.force_x_n * factor, load.force_y_n * factor,
+                                 load.force_z_n * factor, load.moment_x_nmm * factor,
+                                 load.moment_y_nmm * factor};
+}
+
+static void fill_cases(struct spt_hub_bench *bench, double factor)
 {
     for (int i = 0; i < count_phases(bench->question); i++) {
         const struct spt_phase *phase = phase_of(bench, 0, i);
         bench->room->cases[i] = (struct spt_setting_case){
-            .load = spt_hub_wheel_load(&bench->question->hub->wheels[i]),
+            .load = scale_load(spt_hub_wheel_load(&bench->question->hub->wheels[i]), factor),
             .time_share = phase->time_share,
             .speed_rpm = phase->speed_rpm,
             .lubrication = {{(double)NAN, (double)NAN}, {(double)NAN, (double)NAN}},
@@ -124,7 +131,17 @@ enum spt_status spt_hub_bench_set(const struct spt_case *question, const struct 
     status = find_setting(bench);
     if (status != SPT_OK)
         return fail(failure, status, SPT_HUB_STEP_FORCE, NULL, (double)NAN);
-    fill_cases(bench);
+    fill_cases(bench, 1);
+    return find_references(bench, failure);
+}
+
+enum spt_status spt_hub_bench_load(struct spt_hub_bench *bench, double factor,
+                                   struct spt_hub_failure *failure)
+{
+    if (!(factor > 0) || isinf(factor))
+        return fail(failure, SPT_BAD_ARGUMENT, SPT_HUB_STEP_START, NULL, (double)NAN);
+    bench->rated = false;
+    fill_cases(bench, factor);
     return find_references(bench, failure);
 }
 

@@ -5,14 +5,18 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "model/numeric.h"
 #include "spalltime/grease.h"
 #include "spalltime/regreasing.h"
+#include "study/damage_path.h"
 
 #define NONE ((double)NAN)
 #define NEVER ((double)INFINITY)
 #define DAYS_PER_YEAR 365.25
-#define GREASE_GOVERNS 1.05 /* fatigue alone would allow this much more: our own choice */
+#define USUAL_LIFE_H 1e5 /* where none is known, to start with */
+#define LIFE_MAX_H 1e12
 #define INSPECTION_SURVIVAL 0.99
+#define ALL (-1)
 
 /* The schedule under way. */
 struct work {
@@ -20,6 +24,7 @@ struct work {
     struct spt_phase_result *results;
     struct spt_schedule *out;
     double reliability; /* 0 to 1 */
+    bool stated_known;  /* every bearing states a life in its condition as stated */
 };
 
 static void add_task(struct spt_schedule *out, enum spt_task task, int bearing, double every_h,
@@ -41,7 +46,15 @@ static enum spt_status assess(struct work *w)
         enum spt_status status = spt_assess_bearing(&at_90, i, 0, w->results, &bearing);
         if (status)
             return status;
-        *to = (struct spt_bearing_schedule){bearing.modified_rating_life_h, NONE, NONE, NONE, NONE};
+        *to = (struct spt_bearing_schedule){.l10_h = bearing.modified_rating_life_h,
+                                            .interval_h = NONE,
+                                            .needed_h = NONE,
+                                            .regrease_h = NONE,
+                                            .quantity_g = NONE,
+                                            .renewed_h = NONE,
+                                            .inspect_h = NONE,
+                                            .replace_h = NONE,
+                                            .replace_governor = SPT_GOVERNOR_NO_LIFE};
         w->out->life_known = w->out->life_known && !isnan(to->l10_h);
         if (isfinite(to->l10_h))
             w->out->fatigue[w->out->fatigue_count++] =
@@ -65,12 +78,6 @@ static struct spt_survival_system fatigue_of(const struct spt_schedule *out)
 static struct spt_survival_system grease_of(const struct spt_schedule *out)
 {
     return (struct spt_survival_system){0, NULL, out->grease_count, out->grease};
-}
-
-static struct spt_survival_system both_of(const struct spt_schedule *out)
-{
-    return (struct spt_survival_system){out->fatigue_count, out->fatigue, out->grease_count,
-                                        out->grease};
 }
 
 /* The time over which the greases have to last. */
@@ -105,8 +112,9 @@ static enum spt_status plan_regreasing(struct work *w, double repack_h)
             if (!period.capped)
                 governor = SPT_GOVERNOR_RELIABILITY;
         }
+        bearing->renewed_h = fmin(bearing->regrease_h, repack_h);
         out->grease[out->grease_count++] =
-            (struct spt_grease_plan){bearing->interval_h, fmin(bearing->regrease_h, repack_h)};
+            (struct spt_grease_plan){bearing->interval_h, bearing->renewed_h};
         if (repack_h <= bearing->regrease_h) {
             out->repacking_renews = true;
             continue;
@@ -195,18 +203,149 @@ static double plan_oil(struct work *w)
     return every_h > 0 ? every_h : NEVER;
 }
 
+/* The longest regreasing of the plan, or the stated one where it has none. */
+static double regrease_of(const struct spt_schedule *out, double repack_h)
+{
+    double longest_h = NONE;
+    for (int i = 0; i < out->bearing_count; i++)
+        longest_h = fmax(longest_h, out->bearings[i].regrease_h); /* the one that is a number */
+    return isnan(longest_h) ? out->stated_regrease_h : fmin(longest_h, repack_h);
+}
+
+/* Follows the drifts and events of the service, if there are any. */
+static enum spt_status follow(struct work *w, double change_h)
+{
+    struct spt_schedule *out = w->out;
+    const struct spt_service *stated = w->in->service;
+    if (!stated || !w->in->timeline_room || !(stated->drift_count + stated->event_count))
+        return SPT_OK;
+    struct spt_service service = *stated;
+    service.regrease_every_h = regrease_of(out, change_h);
+    if (isfinite(change_h))
+        service.oil_change_every_h = change_h;
+    out->followed_regrease_h = service.regrease_every_h;
+    out->followed_change_h = service.oil_change_every_h;
+    double scale_h = NEVER;
+    for (int i = 0; i < out->fatigue_count; i++)
+        scale_h = fmin(scale_h, out->fatigue[i].l10);
+    enum spt_status status =
+        spt_damage_path(w->in->question, &service, w->in->timeline_room,
+                        isfinite(scale_h) ? scale_h : USUAL_LIFE_H, &out->path);
+    out->followed = status == SPT_OK;
+    out->follow_failed = status == SPT_NOT_CONVERGED;
+    if (out->followed)
+        out->life_known = out->path.stopped_h > 0;
+    return out->follow_failed ? SPT_OK : status;
+}
+
+static bool wears(const struct spt_schedule *out)
+{
+    return out->followed ? spt_damage_path_wears(&out->path) : out->fatigue_count > 0;
+}
+
+/* ln of the share that the fatigue of one bearing leaves, of a known life. */
+static double log_fatigue_of(const struct spt_schedule *out, int bearing, double t_h)
+{
+    struct spt_life_law law = {out->bearings[bearing].l10_h, SPT_WEIBULL_SLOPE, out->floor};
+    double log_survival;
+    if (!out->followed && isinf(law.l10))
+        return 0;
+    if (out->followed) {
+        law.l10 = 1;
+        t_h = spt_damage_path_at(&out->path, bearing, t_h);
+    }
+    return spt_survival_log_fatigue(&law, t_h, &log_survival) ? NONE : log_survival;
+}
+
+/* The same of one bearing, or of all (ALL). */
+static double log_fatigue(const struct spt_schedule *out, int bearing, double t_h)
+{
+    double sum = 0;
+    if (out->followed && t_h > out->path.stopped_h)
+        return -NEVER;
+    for (int i = 0; i < out->bearing_count; i++)
+        if (bearing == ALL || bearing == i)
+            sum += log_fatigue_of(out, i, t_h);
+    return sum;
+}
+
+/* ln of the share of the greases that last. */
+static double log_grease(const struct spt_schedule *out, int bearing, double t_h)
+{
+    double sum = 0, part;
+    for (int i = 0; i < out->bearing_count; i++) {
+        const struct spt_grease_plan plan = {out->bearings[i].interval_h,
+                                             out->bearings[i].renewed_h};
+        if ((bearing == ALL || bearing == i) && isfinite(plan.interval_h))
+            sum += spt_regreasing_survival(&plan, t_h, &part) ? NONE : log(part);
+    }
+    return sum;
+}
+
+/* What a life is looked for. */
+struct aim {
+    const struct spt_schedule *out;
+    int bearing; /* ALL: the machine */
+    bool greases;
+    double log_survival;
+};
+
+static double miss_aim(double t_h, void *context)
+{
+    const struct aim *aim = context;
+    double sum = log_fatigue(aim->out, aim->bearing, t_h);
+    if (aim->greases)
+        sum += log_grease(aim->out, aim->bearing, t_h);
+    return fmax(sum, -700) - aim->log_survival; /* finite where the share underflows */
+}
+
+/* Age that a share of one bearing or of the machines reaches, of fatigue alone or with the greases.
+ * Status: SPT_NOT_CONVERGED where that lies beyond LIFE_MAX_H. */
+static enum spt_status find_life(const struct spt_schedule *out, int bearing, bool greases,
+                                 double survival, double *life_h)
+{
+    struct aim aim = {out, bearing, greases, log(survival)};
+    gsl_function function = {miss_aim, &aim};
+    double high_h = 1;
+    while (high_h < LIFE_MAX_H && miss_aim(high_h, &aim) > 0)
+        high_h *= 2;
+    *life_h = NONE;
+    if (out->followed && isfinite(out->path.stopped_h) && miss_aim(out->path.stopped_h, &aim) > 0) {
+        *life_h = out->path.stopped_h; /* so many are left when it ends */
+        return SPT_OK;
+    }
+    if (high_h >= LIFE_MAX_H)
+        return SPT_NOT_CONVERGED;
+    return spt_numeric_root(&function, 0,
+                            out->followed ? fmin(high_h, out->path.stopped_h) : high_h, life_h);
+}
+
+static enum spt_status find_all_lives(const struct spt_schedule *out, bool greases,
+                                      struct spt_survival_lives *lives)
+{
+    enum spt_status status = find_life(out, ALL, greases, 0.50, &lives->l50_h);
+    if (!status)
+        status = find_life(out, ALL, greases, 0.90, &lives->l10_h);
+    if (!status)
+        status = find_life(out, ALL, greases, 0.95, &lives->l5_h);
+    if (!status)
+        status = find_life(out, ALL, greases, 0.99, &lives->l1_h);
+    return status;
+}
+
 static enum spt_status find_lives(struct work *w)
 {
     struct spt_schedule *out = w->out;
-    const struct spt_survival_system fatigue = fatigue_of(out), grease = grease_of(out),
-                                     both = both_of(out);
+    const struct spt_survival_system fatigue = fatigue_of(out), grease = grease_of(out);
     enum spt_status status = SPT_OK;
-    if (out->fatigue_count && out->life_known)
-        status = spt_survival_lives(&fatigue, &out->fatigue_lives);
+    if (out->fatigue_count && w->stated_known)
+        status = spt_survival_lives(&fatigue, &out->stated_fatigue_lives);
+    if (!status && wears(out) && out->life_known)
+        status = find_all_lives(out, false, &out->fatigue_lives);
     if (!status && out->grease_count)
         status = spt_survival_lives(&grease, &out->grease_lives);
-    if (!status && out->life_known && out->fatigue_count + out->grease_count)
-        status = spt_survival_lives(&both, &out->combined_lives);
+    if (!status && out->life_known && (wears(out) || out->grease_count))
+        status = find_all_lives(out, true, &out->combined_lives);
     return status;
 }
 
@@ -232,25 +371,47 @@ static double age_limit_h(const struct spt_case *question)
     return question->age_limit_h / year_h * question->yearly_use_h;
 }
 
+/* What takes the larger part of the failures of one bearing or all up to an age. */
+static enum spt_governor blame(const struct spt_schedule *out, int bearing, double age_h)
+{
+    if (!isfinite(age_h))
+        return SPT_GOVERNOR_FATIGUE;
+    if (log_grease(out, bearing, age_h) < log_fatigue(out, bearing, age_h))
+        return SPT_GOVERNOR_GREASE;
+    return out->followed && age_h >= out->path.stopped_h ? SPT_GOVERNOR_LIFE_ENDS
+                                                         : SPT_GOVERNOR_FATIGUE;
+}
+
+/* Inspection and replacement of each bearing, as if it were alone. */
+static void plan_each(struct work *w)
+{
+    struct spt_schedule *out = w->out;
+    for (int i = 0; i < out->bearing_count; i++) {
+        struct spt_bearing_schedule *bearing = &out->bearings[i];
+        if (!out->life_known)
+            continue;
+        /* what lasts beyond LIFE_MAX_H has none: NaN */
+        find_life(out, i, false, INSPECTION_SURVIVAL, &bearing->inspect_h);
+        if (find_life(out, i, true, w->reliability, &bearing->replace_h) == SPT_OK)
+            bearing->replace_governor = blame(out, i, bearing->replace_h);
+    }
+}
+
 static enum spt_status plan_replacement(struct work *w)
 {
     struct spt_schedule *out = w->out;
-    const struct spt_survival_system fatigue = fatigue_of(out), both = both_of(out);
-    double age_h = NONE, alone_h = NEVER, limit_h = age_limit_h(w->in->question);
-    enum spt_governor governor = SPT_GOVERNOR_FATIGUE;
+    double age_h = NONE, limit_h = age_limit_h(w->in->question);
+    enum spt_governor governor;
     enum spt_status status = SPT_OK;
     if (!out->life_known && isinf(limit_h)) {
         add_task(out, SPT_TASK_REPLACE, -1, NONE, SPT_GOVERNOR_NO_LIFE);
         return SPT_OK;
     }
-    if (out->life_known && out->fatigue_count)
-        status = spt_survival_life(&fatigue, w->reliability, &alone_h);
-    if (!status && out->life_known && out->fatigue_count + out->grease_count)
-        status = spt_survival_life(&both, w->reliability, &age_h);
+    if (out->life_known && (wears(out) || out->grease_count))
+        status = find_life(out, ALL, true, w->reliability, &age_h);
     if (status)
         return status;
-    if (alone_h > GREASE_GOVERNS * age_h)
-        governor = SPT_GOVERNOR_GREASE;
+    governor = blame(out, ALL, age_h);
     if (!(age_h <= limit_h)) {
         age_h = limit_h;
         governor = SPT_GOVERNOR_AGE_LIMIT;
@@ -272,13 +433,7 @@ static double smooth_log_grease(const struct spt_grease_plan *plan, double t_h)
 static double survive_smoothly(double t_h, const void *context)
 {
     const struct spt_schedule *out = context;
-    double sum = 0;
-    for (int i = 0; i < out->fatigue_count; i++) {
-        double part;
-        if (spt_survival_log_fatigue(&out->fatigue[i], t_h, &part))
-            return NONE;
-        sum += part;
-    }
+    double sum = log_fatigue(out, ALL, t_h);
     for (int i = 0; i < out->grease_count; i++)
         sum += smooth_log_grease(&out->grease[i], t_h);
     return exp(sum);
@@ -304,7 +459,7 @@ static enum spt_status weigh_policies(struct work *w)
     struct spt_schedule *out = w->out;
     const struct spt_replacement_costs same = {1, 2};
     const struct spt_replacement_costs *costs = out->costs_known ? &w->in->costs : &same;
-    if (!out->life_known || !(out->fatigue_count + out->grease_count))
+    if (!out->life_known || !(wears(out) || out->grease_count))
         return SPT_OK;
     enum spt_status status =
         spt_replacement_optimum(survive_smoothly, out, costs, &out->at_optimum.plan);
@@ -338,6 +493,8 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     out->bearing_count = question->bearing_count;
     out->horizon_h = out->replace_h = out->stated_regrease_h = NONE;
     out->survival_fatigue = out->survival_grease = NONE;
+    out->followed_regrease_h = out->followed_change_h = NONE;
+    out->stated_fatigue_lives = no_lives;
     out->fatigue_lives = out->grease_lives = out->combined_lives = no_lives;
     out->run_to_failure = out->at_target = out->at_optimum = no_policy;
 }
@@ -345,23 +502,29 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
 enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
                              struct spt_phase_result *results, struct spt_schedule *schedule)
 {
-    struct work w = {inputs, results, schedule, inputs->question->reliability_percent / 100};
+    struct work w = {inputs, results, schedule, inputs->question->reliability_percent / 100, false};
     clear(schedule, inputs->question);
     if (!(inputs->floor >= 0) || !(inputs->floor < 1))
         return SPT_BAD_ARGUMENT;
+    schedule->floor = inputs->floor;
     schedule->costs_known = inputs->costs.planned > 0 && inputs->costs.failure > 0;
     if (inputs->service)
         schedule->stated_regrease_h = inputs->service->regrease_every_h;
     enum spt_status status = assess(&w);
     if (!status)
         status = find_horizon(&w);
+    w.stated_known = schedule->life_known;
+    double change_h = plan_oil(&w);
     if (!status)
-        status = plan_regreasing(&w, plan_oil(&w));
+        status = plan_regreasing(&w, change_h);
+    if (!status)
+        status = follow(&w, change_h);
     if (!status)
         status = find_lives(&w);
     if (status)
         return status;
     plan_inspection(&w);
+    plan_each(&w);
     status = plan_replacement(&w);
     if (!status && schedule->replace_h > 0) {
         struct spt_schedule_point point;
@@ -378,7 +541,11 @@ enum spt_status spt_schedule_survival(const struct spt_schedule *schedule, doubl
     const struct spt_survival_system fatigue = fatigue_of(schedule), grease = grease_of(schedule);
     enum spt_status status = SPT_OK;
     *point = (struct spt_schedule_point){t_h, 1, 1, NONE};
-    if (schedule->fatigue_count)
+    if (schedule->followed && (!(t_h >= 0) || isinf(t_h)))
+        status = SPT_BAD_ARGUMENT;
+    else if (schedule->followed)
+        point->fatigue = exp(log_fatigue(schedule, ALL, t_h));
+    else if (schedule->fatigue_count)
         status = spt_survival_of_system(&fatigue, t_h, &point->fatigue);
     if (!status && schedule->grease_count)
         status = spt_survival_of_system(&grease, t_h, &point->grease);

@@ -23,11 +23,26 @@ const enum spt_flag spt_sweep_flags[SPT_SWEEP_FLAG_COUNT] = {
 const char *spt_sweep_status_name(enum spt_sweep_status status)
 {
     static const char *const names[SPT_SWEEP_STATUS_COUNT] = {
-        "ok",      "no_damage",     "film_too_thin",    "grease_exhausted",
-        "too_hot", "oil_too_stiff", "radial_not_rated", "no_answer",
+        "ok",
+        "no_damage",
+        "film_too_thin",
+        "grease_exhausted",
+        "too_hot",
+        "oil_too_stiff",
+        "radial_not_rated",
+        "no_answer",
         "refused",
+        "cannot_carry",
+        "moved_too_far",
+        "no_reference",
+        "not_converged",
     };
     return (int)status >= 0 && status < SPT_SWEEP_STATUS_COUNT ? names[status] : "unknown_status";
+}
+
+int spt_sweep_row_value(int row, enum spt_sweep_value value)
+{
+    return (1 + row) * SPT_SWEEP_ONE_COUNT + (int)value;
 }
 
 unsigned long long spt_sweep_rows(const struct spt_sweep *sweep)
@@ -52,6 +67,17 @@ size_t spt_sweep_index(const struct spt_sweep *sweep, int axis, unsigned long lo
     for (int a = sweep->count - 1; a > axis; a--)
         row /= sweep->axes[a].count;
     return (size_t)(row % sweep->axes[axis].count);
+}
+
+/* The machine decides which loads can be swept. */
+static bool fields_suit(const struct spt_case *question, const bool *swept)
+{
+    bool wheel =
+        swept[SPT_SWEEP_WHEEL_LOAD] || swept[SPT_SWEEP_SIDE_FORCE] || swept[SPT_SWEEP_SIDE_SHARE];
+    bool own = swept[SPT_SWEEP_SETTING] || swept[SPT_SWEEP_ROAD_SPEED];
+    return question->hub ? !(swept[SPT_SWEEP_SIDE_FORCE] && swept[SPT_SWEEP_SIDE_SHARE]) &&
+                               !(swept[SPT_SWEEP_SPEED] && swept[SPT_SWEEP_ROAD_SPEED])
+                         : !wheel && !own;
 }
 
 static bool fields_agree(const struct spt_case *question, const bool *swept)
@@ -84,12 +110,13 @@ enum spt_status spt_sweep_plan_make(const struct spt_case *question, const bool 
                                     const bool *wanted, struct spt_sweep_plan *plan)
 {
     memset(plan, 0, sizeof *plan);
-    if (!fields_agree(question, swept))
+    if (!fields_suit(question, swept) || !fields_agree(question, swept))
         return SPT_BAD_ARGUMENT;
     plan->question = question;
     memcpy(plan->swept, swept, sizeof plan->swept);
     for (int v = 0; v < SPT_SWEEP_VALUE_COUNT; v++)
-        plan->wanted[v] = !wanted || wanted[v];
+        plan->wanted[v] =
+            wanted ? wanted[v] : v < SPT_SWEEP_SETTING_FACTOR || question->hub != NULL;
     plan->kernel = suits_kernel(question, swept);
     plan->density_factor = 1;
     return isnan(question->lubricant.density_g_cm3)
@@ -427,6 +454,8 @@ void spt_sweep_work(const struct spt_sweep_plan *plan, const double *const *colu
 {
     const struct spt_bearing_case *part = &plan->question->bearings[0];
     struct work w = {plan, columns, count, room, block, &part->bearing, NULL, false};
+    if (plan->question->hub)
+        spt_sweep_hub_begin(plan, room->hub);
     if (!plan->kernel) {
         for (int i = 0; i < count; i++)
             spt_sweep_row(plan, columns, i, room, block);

@@ -141,10 +141,40 @@ static bool fails_first(const struct spt_bearing_result *a, const struct spt_bea
            !(a->modified_rating_life_h >= b->modified_rating_life_h);
 }
 
+/* The phase that the single-phase numbers of a bearing come from. */
+static const struct spt_phase_result *telling_phase(const struct spt_bearing_result *bearing)
+{
+    /* an assessed bearing has at least one phase; tools cannot know */
+    static const struct spt_phase unset;
+    static const struct spt_phase_result none = {.phase = &unset};
+    return bearing->phases ? &bearing->phases[pick_phase(bearing)] : &none;
+}
+
+/* The numbers of one bearing, from number `start` of the block on. */
+static void store_bearing(const struct spt_bearing_result *bearing, int start, int i,
+                          struct spt_sweep_block *block)
+{
+    const struct spt_phase_result *phase = telling_phase(bearing);
+    const double values[SPT_SWEEP_ONE_COUNT] = {
+        phase->dynamic.load_n,
+        phase->viscosity_ratio,
+        phase->effective_viscosity_ratio,
+        phase->contamination_factor,
+        phase->factor.a_iso,
+        phase->water_factor,
+        bearing->basic_rating_life_h,
+        bearing->modified_rating_life_h,
+        phase->phase->setting_factor,
+    };
+    for (int v = 0; v < SPT_SWEEP_ONE_COUNT; v++)
+        block->values[start + v][i] = values[v];
+}
+
 static void store_row(const struct spt_bearing_result *bearings, int count, int i,
                       struct spt_sweep_block *block)
 {
     double basic[SPT_BEARINGS_MAX] = {0}, modified[SPT_BEARINGS_MAX] = {0};
+    double *life_h = &block->values[SPT_SWEEP_MODIFIED_RATING_LIFE_H][i];
     const struct spt_bearing_result *first = &bearings[0];
     unsigned flags = 0;
     for (int b = 0; b < count; b++) {
@@ -154,26 +184,25 @@ static void store_row(const struct spt_bearing_result *bearings, int count, int 
         if (fails_first(&bearings[b], first))
             first = &bearings[b];
     }
-    /* an assessed bearing has at least one phase; tools cannot know */
-    static const struct spt_phase_result none;
-    const struct spt_phase_result *phase =
-        first->phases ? &first->phases[pick_phase(first)] : &none;
-    bool two = count > 1;
-    double life_h = two ? spt_life_system(modified, count, SPT_WEIBULL_SLOPE) : modified[0];
-    const double values[SPT_SWEEP_VALUE_COUNT] = {
-        phase->dynamic.load_n,
-        phase->viscosity_ratio,
-        phase->effective_viscosity_ratio,
-        phase->contamination_factor,
-        phase->factor.a_iso,
-        phase->water_factor,
-        two ? spt_life_system(basic, count, SPT_WEIBULL_SLOPE) : basic[0],
-        life_h,
-    };
-    for (int v = 0; v < SPT_SWEEP_VALUE_COUNT; v++)
-        block->values[v][i] = values[v];
-    block->status[i] = (unsigned char)find_status(phase, life_h);
+    store_bearing(first, 0, i, block);
+    for (int b = 0; count > 1 && b < count; b++)
+        store_bearing(&bearings[b], spt_sweep_row_value(b, (enum spt_sweep_value)0), i, block);
+    if (count > 1) {
+        *life_h = spt_life_system(modified, count, SPT_WEIBULL_SLOPE);
+        block->values[SPT_SWEEP_BASIC_RATING_LIFE_H][i] =
+            spt_life_system(basic, count, SPT_WEIBULL_SLOPE);
+    }
+    block->status[i] = (unsigned char)find_status(telling_phase(first), *life_h);
     block->flags[i] = (unsigned short)flags;
+}
+
+/* A row without any number. */
+static void store_none(enum spt_sweep_status status, int i, struct spt_sweep_block *block)
+{
+    for (int v = 0; v < SPT_SWEEP_VALUE_COUNT; v++)
+        block->values[v][i] = (double)NAN;
+    block->status[i] = (unsigned char)status;
+    block->flags[i] = 0;
 }
 
 void spt_sweep_row(const struct spt_sweep_plan *plan, const double *const *columns, int i,
@@ -182,17 +211,20 @@ void spt_sweep_row(const struct spt_sweep_plan *plan, const double *const *colum
     struct spt_case question;
     struct spt_bearing_result bearings[SPT_BEARINGS_MAX] = {0};
     struct spt_phase_result *results = room->results;
+    enum spt_sweep_status laid = SPT_SWEEP_OK;
     enum spt_status status = lay_over(plan, columns, i, room->phases, &question);
+    if (!status && question.hub)
+        laid = spt_sweep_hub_lay(plan, columns, i, room->hub, room->phases);
+    if (laid) {
+        store_none(laid, i, block);
+        return;
+    }
     for (int b = 0; !status && b < question.bearing_count; b++) {
         status = spt_assess_bearing(&question, b, 0, results, &bearings[b]);
         results += question.bearings[b].phase_count;
     }
-    if (!status) {
+    if (status)
+        store_none(SPT_SWEEP_REFUSED, i, block);
+    else
         store_row(bearings, question.bearing_count, i, block);
-        return;
-    }
-    for (int v = 0; v < SPT_SWEEP_VALUE_COUNT; v++)
-        block->values[v][i] = (double)NAN;
-    block->status[i] = SPT_SWEEP_REFUSED;
-    block->flags[i] = 0;
 }

@@ -2,11 +2,20 @@
 #ifndef STUDY_SWEEP_ROW_H
 #define STUDY_SWEEP_ROW_H
 
-#include "spalltime/sweep.h"
+#include "spalltime/sweep_hub.h"
 
 /* Row `i` of the columns by spt_assess_bearing, into element `i` of the block. */
 void spt_sweep_row(const struct spt_sweep_plan *plan, const double *const *columns, int i,
                    struct spt_sweep_room *room, struct spt_sweep_block *block);
+
+/* Forgets where the last row of a hub lay: a chain begins. */
+void spt_sweep_hub_begin(const struct spt_sweep_plan *plan, struct spt_sweep_hub *hub);
+
+/* Lays loads and setting of row `i` over the phases of both rows of a hub, one bearing after the
+ * other, with their setting factors. Result: SPT_SWEEP_OK, or why the row has no answer. */
+enum spt_sweep_status spt_sweep_hub_lay(const struct spt_sweep_plan *plan,
+                                        const double *const *columns, int i,
+                                        struct spt_sweep_hub *hub, struct spt_phase *phases);
 
 /* The viscosity line of an oil of this viscosity at 40 degC that keeps its index. */
 enum spt_status spt_sweep_line(const struct spt_lubricant *oil, double nu40_mm2_s,

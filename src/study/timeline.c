@@ -384,7 +384,9 @@ static void repeat_periods(struct run *run, double end_h, bool to_one)
 {
     const struct spt_service *service = run->service;
     double regrease_h = service->regrease_every_h, change_h = service->oil_change_every_h;
-    if ((regrease_h > 0) == (change_h > 0) || run->stopped || run->status)
+    bool both = regrease_h > 0 && change_h > 0; /* renewed together they are one */
+    if ((both && regrease_h != change_h) || !(regrease_h > 0 || change_h > 0) || run->stopped ||
+        run->status)
         return;
     double every_h = regrease_h > 0 ? regrease_h : change_h;
     double done = count_renewals(every_h, run->time_h);
@@ -589,4 +591,35 @@ enum spt_status spt_timeline_curve(const struct spt_case *question,
         damage[i] = run.stopped ? (double)NAN : system_damage(&run);
     }
     return run.status;
+}
+
+static bool has_enough(const struct run *run, double enough)
+{
+    for (int b = 0; b < run->question->bearing_count; b++)
+        if (run->damage[b] >= enough)
+            return true;
+    return false;
+}
+
+enum spt_status spt_timeline_rows(const struct spt_case *question,
+                                  const struct spt_service *service,
+                                  const struct spt_timeline_room *room, const double *times_h,
+                                  int count, double enough, double (*damage)[SPT_BEARINGS_MAX],
+                                  int *reached, double *stopped_h)
+{
+    int pieces_left = PIECES_MAX;
+    struct run run = start_run(question, service, room, &pieces_left);
+    *reached = 0;
+    *stopped_h = (double)INFINITY;
+    while (*reached < count && !has_enough(&run, enough)) {
+        advance(&run, times_h[*reached]);
+        if (run.status)
+            return run.status;
+        if (run.stopped) {
+            *stopped_h = run.time_h;
+            return SPT_OK;
+        }
+        memcpy(damage[(*reached)++], run.damage, sizeof run.damage);
+    }
+    return SPT_OK;
 }

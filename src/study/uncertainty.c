@@ -2,20 +2,30 @@
 #include "spalltime/uncertainty.h"
 
 #include <float.h>
-#include <gsl/gsl_math.h>
 #include <math.h>
 #include <pthread.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "model/numeric.h"
 #include "spalltime/adjust.h"
+#include "study/setting_table.h"
+#include "study/spall_time.h"
 
 #define NONE ((double)NAN)
 #define COLDEST_C (-60.0)
 #define HOTTEST_C 300.0
 #define RANKED_SAMPLES 16384
-#define STRATA 1000
+#define TAIL 2e-4        /* of an unbounded spread, on either side: left to direct solves */
+#define LOADS_WITHIN 8.0 /* highest load of the table over its lowest */
+#define CHECKS SPT_UNCERTAIN_SETTING_CHECKS
+
+/* How the setting factors of a hub follow the samples. */
+struct settling {
+    struct spt_setting_table table;
+    double running_mm;                                       /* as stated */
+    struct spt_hub_bench benches[SPT_UNCERTAIN_THREADS_MAX]; /* one for each thread */
+    double bench_loads[SPT_UNCERTAIN_THREADS_MAX];           /* the factor each stands at */
+};
 
 /* One set of samples to work out. */
 struct job {
@@ -28,6 +38,8 @@ struct job {
     int stride;                              /* columns of a row of the design */
     bool second;                             /* the columns behind the first `used_count` */
     int swapped;                             /* that column from the second half; -1: none */
+    struct settling *settling;               /* NULL: the setting factors of the case */
+    bool solve;                              /* directly, not by the table */
     double *system_lives;                    /* count */
     double *bearing_lives[SPT_BEARINGS_MAX]; /* NULL: not wanted */
 };
@@ -35,10 +47,11 @@ struct job {
 /* A thread's part of it. */
 struct part {
     const struct job *job;
-    int first, last; /* samples first .. last - 1 */
+    int first, last; /* samples (or nodes) first .. last - 1 */
+    int number;      /* of the thread */
     struct spt_phase *phases;
     struct spt_phase_result *results;
-    int held;
+    int held, direct, unsettled;
     pthread_t thread;
     bool started;
 };
@@ -52,6 +65,7 @@ const char *spt_uncertain_name(enum spt_uncertain input)
         [SPT_UNCERTAIN_WATER] = "water",
         [SPT_UNCERTAIN_CLEANLINESS] = "cleanliness",
         [SPT_UNCERTAIN_RATING] = "rating",
+        [SPT_UNCERTAIN_END_PLAY] = "end play",
     };
     return (int)input >= 0 && input < SPT_UNCERTAIN_COUNT ? names[input] : "unknown input";
 }
@@ -62,10 +76,22 @@ static double design_at(const struct job *job, int sample, int column)
     return job->room->design[(long)sample * job->stride + column + (behind ? job->used_count : 0)];
 }
 
+static bool is_factor(int input)
+{
+    return input != SPT_UNCERTAIN_TEMPERATURE && input != SPT_UNCERTAIN_CLEANLINESS &&
+           input != SPT_UNCERTAIN_END_PLAY;
+}
+
+/* What has to be taken off a drawn end play to make it a change of the stated one. */
+static double setting_of_spread(const struct spt_random_input *input)
+{
+    return input->spread == SPT_RANDOM_LOGNORMAL ? input->centre : 0;
+}
+
 /* The drawn values; an input that is known exactly keeps the value that changes nothing. */
 static enum spt_status draw(struct part *part, int sample, double *values)
 {
-    static const double unchanged[SPT_UNCERTAIN_COUNT] = {1, 1, 0, 1, -1, 1};
+    static const double unchanged[SPT_UNCERTAIN_COUNT] = {1, 1, 0, 1, -1, 1, 0};
     const struct job *job = part->job;
     bool held = false;
     memcpy(values, unchanged, sizeof unchanged);
@@ -75,8 +101,9 @@ static enum spt_status draw(struct part *part, int sample, double *values)
                                                   design_at(job, sample, i), &values[input]);
         if (status)
             return status;
-        if (input == SPT_UNCERTAIN_TEMPERATURE || input == SPT_UNCERTAIN_CLEANLINESS ||
-            values[input] >= SPT_UNCERTAIN_FACTOR_MIN)
+        if (input == SPT_UNCERTAIN_END_PLAY)
+            values[input] -= setting_of_spread(&job->uncertainty->inputs[input]);
+        if (!is_factor(input) || values[input] >= SPT_UNCERTAIN_FACTOR_MIN)
             continue;
         values[input] = SPT_UNCERTAIN_FACTOR_MIN;
         held = true;
@@ -117,18 +144,52 @@ static void change_rating(double factor, const struct spt_bearing *stated,
     bearing->fatigue_load_limit_n = factor * stated->fatigue_load_limit_n;
 }
 
+/* Setting factors straight from the load distribution. */
+static bool solve_setting(struct part *part, double running_mm, double load, double (*factors)[2])
+{
+    struct settling *settling = part->job->settling;
+    struct spt_hub_bench *bench = &settling->benches[part->number];
+    double *at_load = &settling->bench_loads[part->number];
+    if (*at_load != load && spt_hub_bench_load(bench, load, NULL)) {
+        *at_load = NONE;
+        return false;
+    }
+    *at_load = load;
+    return !spt_hub_bench_factors(bench, false, running_mm - bench->thermal_mm, factors, NULL);
+}
+
+/* Setting factors of a sample; false where the hub has no answer. */
+static bool settle(struct part *part, const double *values, double (*factors)[2])
+{
+    const struct settling *settling = part->job->settling;
+    double running_mm = settling->running_mm + values[SPT_UNCERTAIN_END_PLAY];
+    double load = values[SPT_UNCERTAIN_LOAD];
+    if (!part->job->solve && spt_setting_table_read(&settling->table, running_mm, load, factors))
+        return true;
+    part->direct++;
+    if (solve_setting(part, running_mm, load, factors))
+        return true;
+    part->unsettled++;
+    return false;
+}
+
 /* The lives of one sample; NaN where it has none. `changed` is the thread's copy of the case. */
 static void live_one(struct part *part, int sample, struct spt_case *changed)
 {
     const struct job *job = part->job;
     double values[SPT_UNCERTAIN_COUNT], lives_h[SPT_BEARINGS_MAX] = {0};
     struct spt_phase *phases = part->phases;
+    double factors[SPT_HUB_PHASES_MAX][2];
     enum spt_status status = draw(part, sample, values);
+    if (!status && job->settling && !settle(part, values, factors))
+        status = SPT_NOT_APPLICABLE;
     for (int i = 0; i < changed->bearing_count; i++) {
         const struct spt_bearing_case *stated = &job->question->bearings[i];
         struct spt_bearing_result bearing;
         for (int j = 0; j < stated->phase_count; j++)
             change_phase(job->uncertainty, values, &stated->phases[j], &phases[j]);
+        for (int j = 0; j < stated->phase_count && job->settling && !status; j++)
+            phases[j].setting_factor = phases[j].cured_setting_factor = factors[j][i];
         change_rating(values[SPT_UNCERTAIN_RATING], &stated->bearing,
                       &changed->bearings[i].bearing);
         changed->bearings[i].phases = phases;
@@ -154,30 +215,50 @@ static void *live_all(void *context)
     return NULL;
 }
 
-/* Works a job out on all threads; each sample has its own place, so the split leaves no trace.
- * Gives the number of samples in which a factor was held. */
-static int run_job(const struct job *job)
+static void *fill_nodes(void *context)
+{
+    struct part *part = context;
+    struct settling *settling = part->job->settling;
+    settling->bench_loads[part->number] = NONE; /* the table moves it */
+    spt_setting_table_fill(&settling->table, &settling->benches[part->number], part->first,
+                           part->last);
+    return NULL;
+}
+
+/* Works `count` samples or nodes of a job out on all threads; each has its own place, so the split
+ * leaves no trace. What was counted is added to `result`, which may be NULL. */
+static void share_out(const struct job *job, int count, void *(*work)(void *),
+                      struct spt_uncertainty_result *result)
 {
     struct part parts[SPT_UNCERTAIN_THREADS_MAX] = {{0}};
-    int threads = job->room->threads, phases = spt_case_phase_count(job->question), held = 0;
+    int threads = job->room->threads, phases = spt_case_phase_count(job->question);
     for (int i = 0; i < threads; i++) {
         struct part *part = &parts[i];
         *part = (struct part){.job = job,
-                              .first = (int)((long)job->count * i / threads),
-                              .last = (int)((long)job->count * (i + 1) / threads),
+                              .first = (int)((long)count * i / threads),
+                              .last = (int)((long)count * (i + 1) / threads),
+                              .number = i,
                               .phases = job->room->phases + (long)i * phases,
                               .results = job->room->results + (long)i * phases};
-        part->started = i > 0 && !pthread_create(&part->thread, NULL, live_all, part);
+        part->started = i > 0 && !pthread_create(&part->thread, NULL, work, part);
     }
     for (int i = 0; i < threads; i++)
         if (!parts[i].started)
-            live_all(&parts[i]);
+            work(&parts[i]);
     for (int i = 0; i < threads; i++) {
         if (parts[i].started)
             pthread_join(parts[i].thread, NULL);
-        held += parts[i].held;
+        if (!result)
+            continue;
+        result->held += parts[i].held;
+        result->setting.direct += parts[i].direct;
+        result->setting.unsettled += parts[i].unsettled;
     }
-    return held;
+}
+
+static void run_job(const struct job *job, struct spt_uncertainty_result *result)
+{
+    share_out(job, job->count, live_all, result);
 }
 
 static int compare_numbers(const void *left, const void *right)
@@ -222,70 +303,6 @@ static struct spt_band band_of(const double *sorted, int count)
 double spt_uncertainty_quantile(const struct spt_uncertainty_result *result, double p)
 {
     return p > 0 && p < 1 ? quantile_of(result->sorted_lives, result->samples, p) : NONE;
-}
-
-/* The averaged survival, against a wanted one. */
-struct mixture {
-    double l10_h[STRATA]; /* 0: failed at once; INFINITY: never fails */
-    int count;
-    double survival;
-};
-
-static double survive_mixture(double t_h, void *context)
-{
-    const struct mixture *mixture = context;
-    double sum = 0;
-    for (int i = 0; i < mixture->count; i++) {
-        if (!(mixture->l10_h[i] > 0))
-            continue;
-        /* as spt_survival_fatigue, without its checks */
-        double excess = (t_h / mixture->l10_h[i] - SPT_WEIBULL_FLOOR) / (1 - SPT_WEIBULL_FLOOR);
-        sum += excess > 0 ? exp(log1p(-0.1) * excess * sqrt(excess)) : 1;
-    }
-    return sum / mixture->count - mixture->survival;
-}
-
-static void fill_mixture(const struct spt_uncertainty_result *result, struct mixture *mixture)
-{
-    mixture->count = result->samples < STRATA ? result->samples : STRATA;
-    for (int i = 0; i < mixture->count; i++) {
-        long at = (long)((i + 0.5) * result->samples / mixture->count);
-        mixture->l10_h[i] = result->sorted_lives[at] / result->reliability_factor;
-    }
-}
-
-enum spt_status spt_uncertainty_spall_time(const struct spt_uncertainty_result *result, double p,
-                                           double *time_h)
-{
-    struct mixture mixture = {.survival = 1 - p};
-    gsl_function function = {survive_mixture, &mixture};
-    double high_h = 1;
-    *time_h = NONE;
-    if (!(p > 0) || !(p < 1))
-        return SPT_BAD_ARGUMENT;
-    fill_mixture(result, &mixture);
-    if (survive_mixture(0, &mixture) <= 0)
-        return SPT_OK; /* more than that have no life: NaN */
-    while (survive_mixture(high_h, &mixture) > 0 && high_h < 1e15)
-        high_h *= 2;
-    if (high_h >= 1e15) {
-        *time_h = (double)INFINITY;
-        return SPT_OK;
-    }
-    return spt_numeric_root(&function, 0, high_h, time_h);
-}
-
-static enum spt_status find_spall_times(struct spt_uncertainty_result *result)
-{
-    struct spt_survival_lives *lives = &result->time_to_spall;
-    enum spt_status status = spt_uncertainty_spall_time(result, 0.50, &lives->l50_h);
-    if (!status)
-        status = spt_uncertainty_spall_time(result, 0.10, &lives->l10_h);
-    if (!status)
-        status = spt_uncertainty_spall_time(result, 0.05, &lives->l5_h);
-    if (!status)
-        status = spt_uncertainty_spall_time(result, 0.01, &lives->l1_h);
-    return status;
 }
 
 /* Rank correlation of each input with the life, before the lives are sorted. */
@@ -335,10 +352,10 @@ static enum spt_status share_variance(const struct job *plain,
     if (status)
         return status;
     job.system_lives = a;
-    run_job(&job);
+    run_job(&job, NULL);
     job.second = true;
     job.system_lives = b;
-    run_job(&job);
+    run_job(&job, NULL);
     job.second = false;
     job.system_lives = mixed;
     if (!take_logarithms(a, n) || !take_logarithms(b, n))
@@ -346,7 +363,7 @@ static enum spt_status share_variance(const struct job *plain,
     for (int i = 0; i < job.used_count; i++) {
         struct spt_random_share *share = &result->drivers[job.used[i]].share;
         job.swapped = i;
-        run_job(&job);
+        run_job(&job, NULL);
         if (!take_logarithms(mixed, n) || spt_random_variance_share(a, b, mixed, n, share))
             *share = (struct spt_random_share){NONE, NONE};
     }
@@ -364,7 +381,8 @@ static enum spt_status list_used(struct job *job)
         if (spt_random_check(input) ||
             (input->spread == SPT_RANDOM_CLASSES) != (i == SPT_UNCERTAIN_CLEANLINESS) ||
             (i == SPT_UNCERTAIN_CLEANLINESS &&
-             (int)uncertainty->class_first + input->class_count > SPT_CLEANLINESS_COUNT))
+             (int)uncertainty->class_first + input->class_count > SPT_CLEANLINESS_COUNT) ||
+            (i == SPT_UNCERTAIN_END_PLAY && (!job->question->hub || !job->room->hub_rooms)))
             return SPT_BAD_ARGUMENT;
         job->used[job->used_count++] = i;
     }
@@ -399,23 +417,151 @@ static void clear(struct spt_uncertainty_result *result)
         result->drivers[i] = (struct spt_driver){false, NONE, {NONE, NONE}};
 }
 
+/* The ends of a spread; an unbounded one is cut where its tails begin. */
+static enum spt_status find_ends(const struct spt_random_input *input, double ends[2])
+{
+    ends[0] = input->low;
+    ends[1] = input->high;
+    if (input->spread != SPT_RANDOM_NORMAL && input->spread != SPT_RANDOM_LOGNORMAL)
+        return SPT_OK;
+    enum spt_status status = spt_random_value(input, TAIL, &ends[0]);
+    return status ? status : spt_random_value(input, 1 - TAIL, &ends[1]);
+}
+
+static enum spt_status begin_table(const struct job *job, struct settling *settling)
+{
+    const struct spt_random_input *inputs = job->uncertainty->inputs;
+    const struct spt_random_input *play = &inputs[SPT_UNCERTAIN_END_PLAY];
+    double settings_mm[2] = {0, 0}, loads[2] = {1, 1};
+    enum spt_status status = SPT_OK;
+    if (play->spread != SPT_RANDOM_FIXED)
+        status = find_ends(play, settings_mm);
+    if (!status && inputs[SPT_UNCERTAIN_LOAD].spread != SPT_RANDOM_FIXED) {
+        status = find_ends(&inputs[SPT_UNCERTAIN_LOAD], loads);
+        loads[0] = fmax(loads[0], loads[1] / LOADS_WITHIN);
+    }
+    for (int i = 0; i < 2; i++)
+        settings_mm[i] += settling->running_mm - setting_of_spread(play);
+    if (!status)
+        spt_setting_table_begin(&settling->table, job->room->setting_table,
+                                job->question->bearings[0].phase_count, settings_mm, loads);
+    return status;
+}
+
+/* Largest difference of two sets of lives, relative; a sample that neither has a life for counts as
+ * alike. */
+static double compare_lives(const double *lives, const double *wanted, int count)
+{
+    double worst = 0;
+    for (int i = 0; i < count; i++) {
+        bool alike = lives[i] == wanted[i] || (isnan(lives[i]) && isnan(wanted[i]));
+        double apart = fabs(lives[i] / wanted[i] - 1);
+        if (!alike)
+            worst = fmax(worst, isnan(apart) ? (double)INFINITY : apart);
+    }
+    return worst;
+}
+
+/* How much the lives of the first samples change where the table is read with every second node
+ * only. */
+static double try_coarser(struct job *check, const double *lives, bool along_load)
+{
+    double coarser[CHECKS];
+    struct spt_setting_table *table = &check->settling->table, kept = *table;
+    int *step = along_load ? &table->load_step : &table->setting_step;
+    *step *= 2;
+    check->system_lives = coarser;
+    run_job(check, NULL);
+    *table = kept;
+    return compare_lives(coarser, lives, check->count);
+}
+
+/* Doubles the nodes along the setting or the load, whichever matters more. */
+static bool refine(struct job *check, const double *lives)
+{
+    struct spt_setting_table *table = &check->settling->table;
+    bool along_load =
+        table->load_step && (!table->setting_step ||
+                             try_coarser(check, lives, true) > try_coarser(check, lives, false));
+    return spt_setting_table_refine(table, along_load) ||
+           spt_setting_table_refine(table, !along_load);
+}
+
+/* Fills the table and refines it until it agrees with direct solves. */
+static void check_table(const struct job *plain, struct spt_uncertainty_result *result)
+{
+    double solved[CHECKS], lives[CHECKS];
+    struct job check = *plain;
+    struct spt_setting_table *table = &plain->settling->table;
+    check.count = plain->count < CHECKS ? plain->count : CHECKS;
+    check.bearing_lives[0] = check.bearing_lives[1] = NULL;
+    check.system_lives = solved;
+    check.solve = true;
+    run_job(&check, NULL);
+    check.solve = false;
+    do {
+        share_out(&check, spt_setting_table_count(table), fill_nodes, NULL);
+        check.system_lives = lives;
+        run_job(&check, NULL);
+        result->setting.error = compare_lives(lives, solved, check.count);
+    } while (result->setting.error > SPT_UNCERTAIN_SETTING_ALLOWED && refine(&check, lives));
+    result->setting.checked = check.count;
+    result->setting.nodes = spt_setting_table_count(table);
+}
+
+/* Makes ready for setting factors that differ between samples. */
+static enum spt_status begin_settling(struct job *job, struct settling *settling,
+                                      struct spt_uncertainty_result *result)
+{
+    const struct spt_random_input *inputs = job->uncertainty->inputs;
+    if (!job->question->hub || !job->room->hub_rooms ||
+        (inputs[SPT_UNCERTAIN_END_PLAY].spread == SPT_RANDOM_FIXED &&
+         inputs[SPT_UNCERTAIN_LOAD].spread == SPT_RANDOM_FIXED))
+        return SPT_OK;
+    for (int i = 0; i < job->room->threads; i++) {
+        enum spt_status status =
+            spt_hub_bench_set(job->question, &job->room->hub_rooms[i], &settling->benches[i], NULL);
+        if (status)
+            return status;
+        settling->bench_loads[i] = 1;
+    }
+    settling->running_mm = settling->benches[0].mounted_mm + settling->benches[0].thermal_mm;
+    enum spt_status status = begin_table(job, settling);
+    if (status)
+        return status;
+    job->settling = settling;
+    result->setting.varies = true;
+    check_table(job, result);
+    return SPT_OK;
+}
+
+size_t spt_uncertainty_table_length(const struct spt_case *question)
+{
+    return question->hub ? spt_setting_table_length(question->bearings[0].phase_count) : 0;
+}
+
 /* Order matters: the shares use the design's room, so the ranks come first. */
 static enum spt_status work_out(struct job *job, struct spt_uncertainty_result *result)
 {
+    struct settling settling;
     long room = (long)job->used_count * job->count;
     enum spt_status status = SPT_OK;
     if (job->used_count)
         status = spt_random_sobol(job->uncertainty->seed, job->count, job->used_count,
                                   job->room->design, room);
+    if (!status)
+        status = begin_settling(job, &settling, result);
     if (status)
         return status;
-    result->held = run_job(job);
+    run_job(job, result);
     if (job->used_count)
         status = rank_drivers(job, job->room->scratch, result);
     if (!status && job->room->shares && job->used_count)
         status = share_variance(job, result);
+    spt_spall_strata(job->system_lives, job->bearing_lives, job->question->bearing_count,
+                     job->count, job->room->scratch, result);
     sum_up(job, result);
-    return status ? status : find_spall_times(result);
+    return status ? status : spt_spall_times(result);
 }
 
 enum spt_status spt_uncertainty(const struct spt_case *question,

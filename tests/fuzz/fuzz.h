@@ -31,6 +31,9 @@ char *fuzz_text_end(struct fuzz_text *gathered);
 /* The catalogs of the source tree, read once. */
 const struct spt_catalog *fuzz_catalog(void);
 
+/* The question of the shipped sweep, read once. */
+const struct spt_case *fuzz_question(void);
+
 /* Loads a scenario; where it is accepted, works out every question on it, and requires that each
  * number is finite, or none with a reason beside it, and that each JSON answer is well formed. */
 void fuzz_scenario(const char *text, size_t length);

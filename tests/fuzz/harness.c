@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "fuzz/fuzz.h"
+#include "support/golden.h"
 
 __attribute__((constructor)) static void switch_gsl_handler_off(void)
 {
@@ -47,6 +48,21 @@ const struct spt_catalog *fuzz_catalog(void)
         spt_diagnostics_print(&diags, stderr);
     fuzz_require(catalog.count > 0); /* run from the top of the source tree */
     return &catalog;
+}
+
+const struct spt_case *fuzz_question(void)
+{
+    static struct spt_scenario scenario;
+    struct spt_diagnostics diags = {0};
+    size_t length = 0;
+    if (scenario.base.question.title)
+        return &scenario.base.question;
+    static char *text; /* the scenario lends from it */
+    text = golden_read("scenarios/fan_spindle_sweep.yaml", &length);
+    fuzz_require(text != NULL);
+    const struct spt_source source = {"sweep", text, length};
+    fuzz_require(spt_scenario_load(&source, fuzz_catalog(), &scenario, &diags));
+    return &scenario.base.question;
 }
 
 unsigned fuzz_byte(struct fuzz_bytes *bytes)

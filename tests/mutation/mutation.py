@@ -1,27 +1,38 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Changes one numeric constant of src/model or src/study at a time by 1 %, builds the one file again, and runs the
-tests: a change that no test notices is a survivor. Works in a copy of the tree under build/mutation.
+"""Changes one numeric constant of src/model or src/study at a time by 1 % (a whole number that 1 % does not change, by
+one), and runs the tests: a change that no test notices is a survivor. The tests are linked to the two layers as a shared
+library, so that a change costs one file compiled and that library linked, no copy of the tree. What noticed the last
+change of a file is asked first, then the suites of its name, then the quick ones, then the slow ones.
 
-usage: mutation.py [--most N] [--seconds S] [--seed K] [FILE...]
-Without FILE every source of the two layers; --most takes a sample of that many constants, the same for the same seed.
-The answers of whole commands, which are values of our own, are not among the tests that count here."""
+usage: mutation.py FOLDER [--most N] [--seed K] [--workers N] [--resume] [FILE[:LINE]...]
+FOLDER holds what `make mutation` built. Without FILE every source of the two layers; --most takes a sample of that many
+constants, the same for the same seed. Every verdict is a line of FOLDER/verdicts.tsv; --resume keeps those whose source is
+as it was. Exit status 1 where a constant survives that exceptions.txt does not name.
+Suites whose values are answers of our own are not among the tests that count here."""
 import argparse
+import concurrent.futures
+import os
 import pathlib
 import random
 import re
-import shutil
+import shlex
 import subprocess
 import sys
-import time
+import threading
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
-COPY = ROOT / "build" / "mutation"
 SKIPPED = re.compile(r'/\*.*?\*/|//[^\n]*|"(?:[^"\\\n]|\\.)*"|\'(?:[^\'\\\n]|\\.)*\'|^\s*#\s*(?:include|if|endif|pragma)[^\n]*',
                      re.S | re.M)
 NUMBER = re.compile(r'(?<![\w.])(\d+\.\d*(?:[eE][-+]?\d+)?|\.\d+(?:[eE][-+]?\d+)?|\d+[eE][-+]?\d+|\d+)(?![\w.])')
-TOLERANCE = 1e-5  # what is smaller is a tolerance of an iteration, which 1 % does not change
-SMALL_COUNT = 2   # whole numbers up to this are counts and exponents of squares
+TOLERANCE = re.compile(r'\de-\d+')  # one digit and far below 1: a tolerance, which 1 % does not change
+SMALL_COUNT = 2                    # whole numbers up to this are counts and exponents of squares
+OWN = ("cli schema readme shipped lessons bad_input bad_guide hub_regression").split()  # answers of our own
+OUTER = ("npy number number_property markup html svg axis escape csv ical json palette nearest utf8 text sentence date "
+         "diagnostics document batch_build field_data fields units arena guide guide_search guide_memory hub_report").split()
+SLOW = ("timeline setting sweep batch_property hub_bench_property hub_bench hub_property uncertainty timeline_property "
+        "reach weibull_property rank_property").split()
+lock = threading.Lock()
 
 
 def constants(text):
@@ -30,69 +41,174 @@ def constants(text):
     for m in NUMBER.finditer(blank):
         literal, before, after = m.group(), blank[:m.start()].rstrip(), blank[m.end():].lstrip()
         whole = literal.isdigit()
-        if float(literal) == 0 or abs(float(literal)) < TOLERANCE or before.endswith(('[', 'case')):
+        small = TOLERANCE.fullmatch(literal) and float(literal) < 1e-5
+        if float(literal) == 0 or small or before.endswith(('[', 'case')):
             continue
         if whole and (int(literal) <= SMALL_COUNT or after.startswith((']', ':')) or before.endswith(('<', '>', '==', '%'))):
             continue
         yield m.start(), m.end(), literal
 
 
-def run(command, seconds):
+def run(command, seconds, **more):
     try:
-        return subprocess.run(command, cwd=COPY, capture_output=True, timeout=seconds).returncode
+        return subprocess.run(command, cwd=ROOT, capture_output=True, text=True, errors="replace", timeout=seconds, **more)
     except subprocess.TimeoutExpired:
-        return -1  # an endless loop is noticed too
+        return None  # an endless loop is noticed too
 
 
-def make(target):
-    return run(["make", "-s", "--no-print-directory", "BUILD=debug", "CFLAGS=-O1", target], 600)
+class Bench:
+    """One worker: a folder with a changed source and the library made of it."""
+
+    def __init__(self, folder, number, options):
+        self.folder, self.work, self.options = folder, folder / f"work{number}", options
+        self.work.mkdir(exist_ok=True)
+        self.objects = {str(o.relative_to(folder)): str(o) for layer in ("model", "study")
+                        for o in sorted((folder / "src" / layer).glob("*.o"))}
+        self.environment = dict(os.environ, LD_LIBRARY_PATH=str(self.work))
+
+    def sources(self, name):
+        """The sources that a change of `name` reaches."""
+        if name.endswith(".c"):
+            return [name]
+        return [o[:-2] + ".c" for o in self.objects if name in (self.folder / (o[:-2] + ".d")).read_text().split()]
+
+    def build(self, name, text):
+        """The library with `text` in the place of `name`; False where it does not compile."""
+        changed = self.work / name
+        changed.parent.mkdir(parents=True, exist_ok=True)
+        changed.write_text(text)
+        objects = dict(self.objects)
+        try:
+            for source in self.sources(name):
+                output = str(self.work / "changed" / (source[:-2] + ".o"))
+                pathlib.Path(output).parent.mkdir(parents=True, exist_ok=True)
+                path = str(changed) if source == name else source
+                done = run(["cc", f"-I{self.work}/src", "-Iinclude", "-Isrc", *self.options, "-c", path, "-o", output], 300)
+                if done is None or done.returncode:
+                    return False
+                objects[source[:-2] + ".o"] = output
+            library = self.work / self.options_library
+            done = run(["cc", "-shared", f"-Wl,-soname,{self.options_library}", "-pthread", "-o", str(library),
+                        *objects.values(), *self.libraries], 300)
+            return done is not None and done.returncode == 0
+        finally:
+            changed.unlink()
+
+    def failing(self, suites, seconds=300):
+        """The first test that fails among the suites of a pattern; "" where none does."""
+        done = run([str(self.folder / "tests" / "spalltime_tests"), "--short-filename", "-j1", "--fail-fast", "--filter", suites],
+                   seconds, env=self.environment)
+        if done is None:
+            return "endless"
+        if done.returncode == 0:
+            return ""
+        found = re.search(r"\[FAIL\] (\w+)::(\w+)|\[(?:----|WARN)\] +(\w+)::(\w+)", done.stderr + done.stdout)
+        names = [n for n in found.groups() if n] if found else []
+        return "/".join(names) if names else "crash"
 
 
-def tests():
-    return run(["build/debug/tests/spalltime_tests", "--short-filename", "--quiet", "--fail-fast", "-j1"], 300)
+def judge(bench, name, text, place, killers):
+    start, stop, literal = place
+    changes = [f"({literal} + 1)", f"({literal}.0 * 1.01)"] if literal.isdigit() else [f"({literal} * 1.01)"]
+    if literal.isdigit() and bench.build(name, text[:start] + changes[1] + text[stop:]):
+        pass  # 1 % of a whole number in a place of doubles
+    elif not bench.build(name, text[:start] + changes[0] + text[stop:]):
+        return "refused", ""
+    stem = pathlib.Path(name).stem.split("_")[0]
+    for test in list(killers.get(name, []))[:4]:
+        if "/" in test and bench.failing(test):
+            return "noticed", test
+    rest = "|".join(OWN + OUTER + SLOW)
+    for suites in (f"@({stem}*|*_published)/*", f"!({rest})/*", f"@({'|'.join(SLOW)})/*"):
+        test = bench.failing(suites)
+        if test:
+            with lock:
+                known = killers.setdefault(name, [])
+                if test in known:
+                    known.remove(test)
+                known.insert(0, test)
+            return "noticed", test
+    return "survivor", ""
+
+
+def listed(files, most, seed):
+    """The constants asked for: (name, text, place, line, ordinal of the literal in its line)."""
+    wanted = {}
+    for word in files or sorted(str(p.relative_to(ROOT)) for layer in ("model", "study")
+                                for p in (ROOT / "src" / layer).glob("*.[ch]")):
+        name, _, line = word.partition(":")
+        wanted.setdefault(name, set()).add(int(line) if line else 0)
+    result = []
+    for name, lines in wanted.items():
+        text = (ROOT / name).read_text()
+        places = [(p, text.count("\n", 0, p[0]) + 1) for p in constants(text)]
+        for i, (place, line) in enumerate(places):
+            if 0 in lines or line in lines:
+                nth = sum(1 for p, at in places[:i] if at == line) + 1
+                result.append((name, text, place, line, nth))
+    return random.Random(seed).sample(result, most) if 0 < most < len(result) else result
+
+
+def excepted(path):
+    """Exceptions: file, a part of the line, and the reason."""
+    rows = [line.split("\t") for line in path.read_text().splitlines() if line and not line.startswith("#")]
+    return [(name, part) for name, part, _ in rows]
 
 
 def main():
     options = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    options.add_argument("folder", type=pathlib.Path)
+    options.add_argument("--flags", default="")
+    options.add_argument("--library", default="")
+    options.add_argument("--libraries", default="")
     options.add_argument("--most", type=int, default=0)
-    options.add_argument("--seconds", type=float, default=1e9)
     options.add_argument("--seed", type=int, default=1)
+    options.add_argument("--workers", type=int, default=1)
+    options.add_argument("--resume", action="store_true")
     options.add_argument("files", nargs="*")
-    options = options.parse_args()
-    shutil.rmtree(COPY, ignore_errors=True)
-    shutil.copytree(ROOT, COPY, ignore=shutil.ignore_patterns("build", ".git", "__pycache__"))
-    for suite in ("cli", "bad_input"):  # answers of our own; their inputs serve other tests
-        for source in (COPY / "tests" / suite).glob("*.c"):
-            source.unlink()
-    binary = "build/debug/tests/spalltime_tests"
-    if make("all") or make(binary) or tests():
+    options = options.parse_intermixed_args()
+    folder = options.folder.resolve()
+    Bench.options_library, Bench.libraries = options.library, shlex.split(options.libraries)
+    benches = [Bench(folder, n, shlex.split(options.flags)) for n in range(options.workers)]
+    for bench in benches:
+        name = "src/model/status.c"
+        if not bench.build(name, (ROOT / name).read_text()):
+            sys.exit("mutation: the library does not build without any change")
+    if benches[0].failing(f"!({'|'.join(OWN + OUTER)})/*"):
         sys.exit("mutation: the tests fail without any change")
-    files = options.files or sorted(str(p.relative_to(ROOT)) for layer in ("model", "study")
-                                    for p in (ROOT / "src" / layer).glob("*.[ch]"))
-    changes = [(name, place) for name in files for place in constants((COPY / name).read_text())]
-    if options.most and options.most < len(changes):
-        changes = random.Random(options.seed).sample(changes, options.most)
-    end = time.monotonic() + options.seconds
-    killed = refused = 0
-    survivors = []
-    for name, (start, stop, literal) in changes:
-        if time.monotonic() > end:
-            break
-        path = COPY / name
-        text = path.read_text()
-        changed = f"({literal} * 1.01)" if not literal.isdigit() else f"({literal}.0 * 1.01)"
-        path.write_text(text[:start] + changed + text[stop:])
-        if make(binary):
-            refused += 1
-        elif tests():
-            killed += 1
-        else:
-            line = text.count("\n", 0, start) + 1
-            survivors.append(f"{name}:{line}: {literal}: {text.splitlines()[line - 1].strip()}")
-            print("survivor:", survivors[-1], flush=True)
-        path.write_text(text)
-    done = killed + len(survivors)
-    print(f"{done} changes of {len(changes)}: {killed} noticed, {len(survivors)} not; {refused} would not compile")
+    verdicts = folder / "verdicts.tsv"
+    known = set()
+    if options.resume and verdicts.exists():
+        known = {tuple(row.split("\t")[1:5]) for row in verdicts.read_text().splitlines()}
+    else:
+        verdicts.write_text("")
+    changes = listed(options.files, options.most, options.seed)
+    exceptions = excepted(ROOT / "tests" / "mutation" / "exceptions.txt")
+    free, killers, counts, bad = list(benches), {}, {}, []
+
+    def work(change):
+        name, text, place, line, nth = change
+        source = text.splitlines()[line - 1].strip()
+        if (name, place[2], str(nth), source) in known:
+            return
+        with lock:
+            bench = free.pop()
+        verdict, test = judge(bench, name, text, place, killers)
+        if verdict == "survivor" and any(name == n and part in source for n, part in exceptions):
+            verdict = "excepted"
+        with lock:
+            free.append(bench)
+            counts[verdict] = counts.get(verdict, 0) + 1
+            with verdicts.open("a") as file:
+                file.write("\t".join((verdict, name, place[2], str(nth), source, str(line), test)) + "\n")
+            if verdict == "survivor":
+                bad.append(name)
+                print(f"survivor: {name}:{line}: {place[2]}: {source}", flush=True)
+
+    with concurrent.futures.ThreadPoolExecutor(options.workers) as pool:
+        list(pool.map(work, changes))
+    print(f"{len(changes)} constants: " + ", ".join(f"{n} {v}" for v, n in sorted(counts.items())))
+    sys.exit(1 if bad else 0)
 
 
 if __name__ == "__main__":

@@ -273,3 +273,37 @@ Test(assess_property, wrong_counts_and_numbers_are_refused)
     beet.phases[1].radial_load_n = -1;
     cr_expect_eq(spt_assess(&beet.question, phases, &answer), SPT_BAD_ARGUMENT);
 }
+
+/* Limits of practice that the life does not know: speed with oil, oil too cold to flow, a ball
+ * bearing loaded above C0 (ISO 281:2007, scope, from memory). */
+Test(assess_property, what_the_life_does_not_know_is_flagged_from_its_limit_on)
+{
+    static const struct {
+        double speed_rpm, temperature_c, load_n;
+        enum spt_flag flag;
+        bool flagged;
+    } rows[] = {
+        {11700, 70, 20e3, SPT_FLAG_OIL_SPEED, false}, /* 11 700 x 85 mm = 994 500 */
+        {11800, 70, 20e3, SPT_FLAG_OIL_SPEED, true},
+        {400, 20, 20e3, SPT_FLAG_OIL_SLUGGISH, false},
+        {400, -20, 20e3, SPT_FLAG_OIL_SLUGGISH, true},
+        {400, 70, 59e3, SPT_FLAG_ABOVE_STATIC, false},
+        {400, 70, 61e3, SPT_FLAG_ABOVE_STATIC, true},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct beet beet;
+        struct spt_phase_result results[BEET_PHASES];
+        struct spt_assessment answer;
+        beet_prepare(&beet);
+        beet.question.lubricant.kind = SPT_LUBRICATION_OIL_BATH;
+        beet.question.bearings[0].bearing.type = SPT_DEEP_GROOVE_BALL;
+        beet.question.bearings[0].bearing.static_load_rating_n = 60e3;
+        beet.phases[0].speed_rpm = rows[i].speed_rpm;
+        beet.phases[0].temperature_c = rows[i].temperature_c;
+        beet.phases[0].equivalent_load_n = rows[i].load_n;
+        for (int j = 0; j < BEET_PHASES; j++)
+            beet.phases[j].condition.cleanliness = spt_cleanliness_first(SPT_LUBRICATION_OIL_BATH);
+        assess(&beet, results, &answer);
+        cr_expect_eq(spt_notes_has(&results[0].notes, rows[i].flag), rows[i].flagged, "row %zu", i);
+    }
+}

@@ -232,7 +232,7 @@ Test(batch_property, grids_that_are_none_are_refused)
 
 /* gcc on x86-64 builds three variants of the kernel; that this program holds them guards against a
  * compiler or a flag that quietly drops them. */
-Test(batch_property, the_kernel_has_its_vector_variants)
+Test(batch_build, the_kernel_has_its_vector_variants)
 {
     const char *variant = spt_batch_variant();
 #if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__ELF__)

@@ -1,4 +1,13 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
+# NumPy reads the arrays, as part of `make test`; left out where no python3 has it.
+.PHONY: sweep-numpy
+QUICK_TESTS += sweep-numpy
+sweep-numpy: $(PROGRAM) ## arrays of sweeps read by NumPy, against the same rows as CSV
+	@python=""; for p in $(PYTHON) python3 /usr/bin/python3; do \
+	  if $$p -c 'import numpy' 2>/dev/null; then python=$$p; break; fi; done; \
+	if [ -z "$$python" ]; then echo "sweep-numpy: left out, no python3 here has NumPy"; \
+	else $$python tests/sweep/numpy_check.py $(PROGRAM); fi
+
 # Sweeps spread over processes, and under the thread sanitizer. None of these is part of `make test`.
 .PHONY: sweep-tsan sweep-parallel sweep-slurm
 sweep-tsan: ## sweeps under the thread sanitizer (clang: gcc's variants of the kernel start before it)

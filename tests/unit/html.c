@@ -319,7 +319,8 @@ Test(chart, the_setting_marks_best_file_and_ranges)
                            "As set: 0.1 mm end play, 50 % of the best life. "
                            "Keeps 80 % without preload: no end play to 0.04 mm end play. "
                            "Preloaded, cold or running: its heat is not in the curve. "
-                           "0.0254 to 0.127 mm: common practice, no source. "));
+                           "0.0254 to 0.127 mm (0.001 to 0.005 in) end play: common practice, "
+                           "no source. "));
     /* -0.2 to 0.2 mm over 48 to 418: of 233 -+ 37 that are kept the preload side is not green */
     cr_expect(strstr(text, "x=\"233.00\" y=\"74.00\" width=\"37.00\" height=\"250.00\""));
     cr_expect(strstr(text, spt_preload_practice()));

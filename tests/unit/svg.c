@@ -91,20 +91,34 @@ Test(svg, elements_without_a_place_are_left_out_and_counted)
     free(text);
 }
 
-Test(svg, a_text_is_cut_between_characters)
+Test(svg, a_block_of_text_is_broken_at_spaces_and_loses_nothing)
 {
-    struct spt_svg svg;
-    cr_assert(spt_svg_begin(&svg, "x", 100));
-    spt_svg_text_cut(&svg, "", SPT_SVG_START, 1, 1, 200, "short");
-    spt_svg_text_cut(&svg, "", SPT_SVG_START, 1, 1, 60,
-                     "\xD0\xA4\xD0\xB0\xD0\xB7\xD0\xB0\xD0\xA4\xD0\xB0\xD0\xB7\xD0\xB0");
-    char *text = finish(&svg, "t", false);
-    cr_expect(strstr(text, ">short<"));
-    cr_expect(strstr(text, "\xD0\xB0\xE2\x80\xA6<") || strstr(text, "\xD0\xB7\xE2\x80\xA6<") ||
-                  strstr(text, "\xD0\xA4\xE2\x80\xA6<"),
-              "%s", text);
-    cr_expect_null(strstr(text, "\xEF\xBF\xBD"), "no half character");
-    free(text);
+    static const struct {
+        const char *text;
+        int lines;
+        const char *second; /* the line that follows the first */
+    } rows[] = {
+        {"short", 1, NULL},
+        {"two words that need more", 3, ">that need<"},
+        {"a unbrokenlongwordofmanyletters", 4, ">longwordo<"},
+        {"\xD0\xA4\xD0\xB0\xD0\xB7\xD0\xB0\xD0\xA4\xD0\xB0\xD0\xB7\xD0\xB0\xD0\xA4\xD0\xB0", 2,
+         NULL},
+        {"eeeeeeee\xCC\x81", 1, NULL}, /* an accent needs no room and stays on its letter */
+        {"", 0, NULL},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct spt_svg svg;
+        const struct spt_svg_block block = {"", 1, 20, 80, 13};
+        cr_assert(spt_svg_begin(&svg, "x", 100));
+        spt_svg_text_block(&svg, &block, rows[i].text);
+        char *text = finish(&svg, "t", false);
+        cr_expect_eq(markup_count(text, "<text"), rows[i].lines, "%s: %s", rows[i].text, text);
+        cr_expect_eq(spt_svg_text_lines(rows[i].text, 80, 13), rows[i].lines);
+        cr_expect(!rows[i].second || strstr(text, rows[i].second), "%s", text);
+        cr_expect_null(strstr(text, "\xEF\xBF\xBD"), "no half character");
+        cr_expect_null(strstr(text, "\xE2\x80\xA6"), "no ellipsis");
+        free(text);
+    }
 }
 
 static double luminance(const char *color)

@@ -1,9 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Any sequence of calls of the JSON writer gives well-formed JSON in valid UTF-8, and numbers that
- * read back. */
-#include <math.h>
+/* Any sequence of calls of the JSON writer gives well-formed JSON in valid UTF-8. */
 #include <stdlib.h>
-#include <string.h>
 
 #include "fuzz/fuzz.h"
 #include "report/json.h"

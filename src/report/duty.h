@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef REPORT_DUTY_H
+#define REPORT_DUTY_H
+
+#include "report/json.h"
+#include "report/text.h"
+#include "spalltime/history.h"
+
+/* A binned duty, to be seen and kept. */
+struct spt_duty_report {
+    const struct spt_history *history;
+    const struct spt_history_summary *summary;
+    const struct spt_history_bin *bins;
+    int count;
+    const char *title;                           /* of the scenario; NULL: none */
+    const char *load_key, *side_key, *speed_key; /* of a phase; NULL: the history has none */
+    const char *shared;  /* what else each phase says, from ", " on; "" for nothing */
+    const char *missing; /* keys that each phase still needs, in words; NULL: none */
+};
+
+/* Name of the phase of a bin, at least SPT_DUTY_NAME bytes. Gives `name`. */
+#define SPT_DUTY_NAME 64
+const char *spt_duty_name(const struct spt_duty_report *report, const struct spt_history_bin *bin,
+                          char *name);
+
+/* The section `duty` of a scenario; numbers read back as the same doubles. */
+void spt_duty_yaml(FILE *out, const struct spt_duty_report *report);
+void spt_duty_text(const struct spt_text *text, const struct spt_duty_report *report);
+void spt_duty_json(struct spt_json *json, const struct spt_duty_report *report);
+void spt_duty_csv(FILE *out, const struct spt_duty_report *report);
+
+#endif

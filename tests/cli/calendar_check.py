@@ -1,0 +1,34 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Reads a calendar on standard input with a parser that others made (python3-icalendar) and prints one line for each
+event: date, identifier, summary. Exit status 1 where it is no calendar of RFC 5545 in what we use of it."""
+import re
+import sys
+
+import icalendar
+
+raw = sys.stdin.buffer.read()
+problems = []
+if re.search(rb"(?<!\r)\n", raw) or re.search(rb"\r(?!\n)", raw):
+    problems.append("a line does not end with CR LF")
+if any(len(line) > 75 for line in raw.split(b"\r\n")):
+    problems.append("a line has more than 75 octets")
+calendar = icalendar.Calendar.from_ical(raw)
+for key in ("VERSION", "PRODID"):
+    if key not in calendar:
+        problems.append("no " + key)
+seen = set()
+for event in calendar.walk("VEVENT"):
+    for key in ("UID", "DTSTAMP", "DTSTART", "SUMMARY"):
+        if key not in event:
+            problems.append("an event without " + key)
+    if event["UID"] in seen:
+        problems.append("a UID twice: " + event["UID"])
+    seen.add(event["UID"])
+    if str(event["DTSTAMP"].dt.tzinfo) != "UTC":
+        problems.append("DTSTAMP is not in UTC")
+    print(event["DTSTART"].dt.isoformat(), event["UID"], event["SUMMARY"], sep="\t")
+for component in [calendar] + calendar.walk("VEVENT"):
+    for problem in component.errors:
+        problems.append(str(problem))
+print("\n".join(problems), file=sys.stderr)
+sys.exit(1 if problems else 0)
