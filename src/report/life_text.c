@@ -2,11 +2,11 @@
 #include <math.h>
 
 #include "report/findings.h"
+#include "report/history.h"
 #include "report/hub.h"
 #include "report/life.h"
 #include "report/sentence.h"
 #include "report/spread.h"
-#include "report/history.h"
 
 #define BAR_WIDTH 20
 #define OVERDUE_SURVIVAL 0.99 /* of the grease, at the end of its interval */
