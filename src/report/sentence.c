@@ -322,8 +322,8 @@ const char *spt_cure(enum spt_cause cause)
         [SPT_CAUSE_WORN_GREASE] = "fresh grease at all times",
         [SPT_CAUSE_THIN_FILM] = "kappa of at least 1 by a thicker oil or a cooler bearing",
         [SPT_CAUSE_OVERLOAD] = "equivalent load no higher than the reference load",
-        [SPT_CAUSE_SETTING] = "the best setting of both rows together, rings aligned; no preload "
-                              "unless `preload_allowed` is stated",
+        [SPT_CAUSE_SETTING] = ("the best setting of both rows together, rings aligned; no preload "
+                               "unless `preload_allowed` is stated"),
     };
     return (int)cause >= 0 && cause < SPT_CAUSE_COUNT ? cures[cause] : "unknown";
 }
