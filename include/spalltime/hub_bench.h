@@ -111,8 +111,11 @@ struct spt_setting_duty spt_hub_bench_duty(const struct spt_hub_bench *bench);
  * trade's range starts. Range: 0 or more, in mm. */
 double spt_hub_bench_least(const struct spt_hub_bench *bench);
 
-/* Preload in mm at a mounted setting, cold or running, whichever is more; 0 for less than
- * SPT_HUB_PRELOAD_LEAST_MM. */
+/* Preload in mm at a mounted setting that temperature changes by thermal_mm, cold or running,
+ * whichever is more; 0 for less than SPT_HUB_PRELOAD_LEAST_MM. */
+double spt_hub_preload(double mounted_mm, double thermal_mm);
+
+/* The same of a bench. */
 double spt_hub_bench_preload(const struct spt_hub_bench *bench, double mounted_mm);
 
 /* The mounted setting with the longest life within the searched range, of which only the trade's

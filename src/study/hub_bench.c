@@ -171,10 +171,15 @@ double spt_hub_bench_least(const struct spt_hub_bench *bench)
     return fmax(0, -bench->thermal_mm);
 }
 
+double spt_hub_preload(double mounted_mm, double thermal_mm)
+{
+    double preload_mm = -fmin(mounted_mm, mounted_mm + thermal_mm);
+    return preload_mm < SPT_HUB_PRELOAD_LEAST_MM ? 0 : preload_mm;
+}
+
 double spt_hub_bench_preload(const struct spt_hub_bench *bench, double mounted_mm)
 {
-    double preload_mm = spt_hub_bench_least(bench) - mounted_mm;
-    return preload_mm < SPT_HUB_PRELOAD_LEAST_MM ? 0 : preload_mm;
+    return spt_hub_preload(mounted_mm, bench->thermal_mm);
 }
 
 enum spt_status spt_hub_bench_case(const struct spt_hub_bench *bench, double mounted_mm,
