@@ -60,15 +60,15 @@ struct spt_phase {
     double extra_heat_w;
     double cooling_factor;
     double setting_factor; /* life at the setting over life at the reference; 1 without a hub */
-    double cured_setting_factor; /* the same at the best setting */
+    double cured_setting_factor; /* the same at the cured setting */
     struct spt_condition condition;
 };
 
 /* Causes of lost life; a set of them is a bit mask of 1u << cause. What "cured" means:
  * debris: the cleanest class of the way of lubricating (or the given e_C where that is better);
  * water: at most 100 ppm; worn grease: fresh; thin film: kappa of at least 1 by a better grade or a
- * cooler bearing; overload: equivalent load at most the reference load; setting: the best setting.
- */
+ * cooler bearing; overload: equivalent load at most the reference load; setting: the best setting
+ * that is allowed, see hub_bench.h. */
 enum spt_cause {
     SPT_CAUSE_DEBRIS,
     SPT_CAUSE_WATER,
@@ -89,6 +89,14 @@ struct spt_bearing_case {
     int phase_count;
 };
 
+/* How the setting of a hub stands, put into a case by spt_hub_settle; all 0 without a hub. */
+struct spt_case_setting {
+    double preload_mm;       /* as set, cold or running, whichever is more; 0: none */
+    double cured_preload_mm; /* the same of the cured setting */
+    double offset_mm;        /* setting less the cured one; tighter than that is below 0 */
+    bool tilted;             /* a ring is out of true, which the cure puts right as well */
+};
+
 struct spt_hub_case;        /* hub_case.h */
 struct spt_hub_answer;      /* hub_bench.h */
 struct spt_history_summary; /* history.h */
@@ -106,8 +114,9 @@ struct spt_case {
     double shares_sum;       /* of the time shares as stated, 1 for 100 %; 0 where hours were */
     double age_limit_h;      /* calendar age at which the bearing is taken out; NaN: none */
     const struct spt_hub_case *hub; /* two rows of a wheel hub; NULL: none */
-    double road_speed_km_h;         /* mean distance in a running hour; NaN or 0: not stated */
-    int fleet;                      /* machines like this one; 0 or less: not stated */
+    struct spt_case_setting setting;
+    double road_speed_km_h; /* mean distance in a running hour; NaN or 0: not stated */
+    int fleet;              /* machines like this one; 0 or less: not stated */
     const struct spt_history_summary *history; /* the duty was binned from it; NULL: it was not */
 };
 
@@ -199,5 +208,9 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
 enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_index,
                                    unsigned cured, struct spt_phase_result *phases,
                                    struct spt_bearing_result *bearing);
+
+/* Adds the flag that the setting of a hub raises: preload as it is set, or else a cure that is a
+ * preload. */
+void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *notes);
 
 #endif

@@ -61,6 +61,8 @@ enum spt_flag {
     SPT_FLAG_HISTORY_LONG_HOLD,   /* one sample stands for far more time than the mean one */
     SPT_FLAG_HISTORY_COARSE,      /* finer bins change the modified life */
     SPT_FLAG_HISTORY_EXPONENT,    /* binned for a bearing of another load-life exponent */
+    SPT_FLAG_PRELOAD,             /* hub preloaded as set: its heat is not in the life */
+    SPT_FLAG_PRELOAD_CURE,        /* the cure of the setting is a preload */
     SPT_FLAG_COUNT
 };
 

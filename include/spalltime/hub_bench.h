@@ -14,7 +14,12 @@
  * at the reference, which is no end play with aligned rings, where about half the rollers carry as
  * ISO 281 takes for granted. L10r is the reference life of hub.h, averaged over positions of the
  * cages. It is a ratio, so that the offset between the two methods drops out, and it is not limited
- * on either side. "Cured" is the setting with the longest life of the whole duty, rings aligned.
+ * on either side.
+ *
+ * "Cured" is the setting with the longest life of the whole duty, rings aligned, within the trade's
+ * range: preloaded neither cold nor running, unless the case allows preload, because heat and
+ * run-away of preload are in no life here (common practice, no source). A hub that lasts longer by
+ * this count as it is set keeps its setting, and the cure only aligns its rings.
  *
  * Settings: "mounted" is what the workshop sets, cold; the running setting is that plus the change
  * by temperature. Play is above 0, preload below. */
@@ -58,7 +63,8 @@ struct spt_hub_bench {
     double thermal_mm; /* change of the setting by temperature */
     bool rated;        /* spt_hub_bench_rate has given the duty its life factors */
     bool modified;     /* they make modified lives; else basic ones */
-    double cured_mm;   /* set by spt_hub_settle; NaN: none */
+    double cured_mm;   /* set by spt_hub_settle, the best of the trade's range; NaN: none */
+    bool cure_keeps;   /* the setting as it is lasts longer, so the cure leaves it */
 };
 
 /* Doubles that the workspace of a hub case needs. */
@@ -101,8 +107,21 @@ enum spt_status spt_hub_bench_rate(struct spt_hub_bench *bench);
 /* The duty for setting.h: lives of the two rows combine with slope 1.5, as in spt_assess. */
 struct spt_setting_duty spt_hub_bench_duty(const struct spt_hub_bench *bench);
 
-/* The mounted setting with the longest life within the searched range, rings aligned or as stated;
- * the bench must have been rated. */
+/* The least mounted setting at which the rows are preloaded neither cold nor running: where the
+ * trade's range starts. Range: 0 or more, in mm. */
+double spt_hub_bench_least(const struct spt_hub_bench *bench);
+
+/* Preload in mm at a mounted setting that temperature changes by thermal_mm, cold or running,
+ * whichever is more; 0 for less than SPT_HUB_PRELOAD_LEAST_MM. */
+double spt_hub_preload(double mounted_mm, double thermal_mm);
+
+/* The same of a bench. */
+double spt_hub_bench_preload(const struct spt_hub_bench *bench, double mounted_mm);
+
+/* The mounted setting with the longest life within the searched range, of which only the trade's
+ * range counts where the case does not allow preload; rings aligned or as stated. The bench must
+ * have been rated.
+ * Result: NaN with SPT_OK where the searched range holds nothing of the trade's. */
 enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool aligned, double *best_mm,
                                    struct spt_hub_failure *failure);
 
@@ -115,7 +134,8 @@ enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool align
 struct spt_hub_curve {
     const struct spt_hub_case *hub;
     double thermal_mm;
-    bool modified; /* lives are modified ones; else basic, because a phase has no modified life */
+    double least_mm; /* where the trade's range starts: spt_hub_bench_least */
+    bool modified;   /* lives are modified ones; else basic, because a phase has no modified life */
     struct spt_setting_study study;
     struct spt_setting_point points[SPT_HUB_CURVE_POINTS]; /* evenly over the searched range */
     double reference_h[SPT_HUB_CURVE_POINTS]; /* modified reference life of the duty (a_ISO in each
@@ -162,8 +182,9 @@ struct spt_hub_phase_answer {
 struct spt_hub_answer {
     const struct spt_hub_case *hub;
     double mounted_mm, thermal_mm, setting_mm;
-    double preload_n;        /* of the unloaded pair at the running setting */
-    double best_mm;          /* cure: best mounted setting with aligned rings; NaN: none */
+    double preload_n; /* of the unloaded pair at the running setting */
+    double best_mm;   /* best mounted setting of the trade's range, rings aligned; NaN: none */
+    bool cure_keeps;  /* the setting as it is lasts longer, so the cure leaves it */
     double handbook_life_h;  /* of the system, without setting factors */
     double reference_life_h; /* L10r of the duty and both rows */
     int phase_count;

@@ -11,6 +11,7 @@
 #define SPT_HUB_PHASES_MAX 64         /* phases of a hub: SPT_SETTING_CASES_MAX of setting.h */
 #define SPT_HUB_SEARCH_LOW_MM (-0.15) /* settings searched where nothing else is stated; ours */
 #define SPT_HUB_SEARCH_HIGH_MM 0.5
+#define SPT_HUB_PRELOAD_LEAST_MM 5e-5 /* less than this is no preload; ours */
 
 enum spt_hub_setting_kind {
     SPT_HUB_SET_END_PLAY,     /* mm */
@@ -25,6 +26,8 @@ struct spt_hub_case {
     double temperature_difference_k; /* inner body warmer than outer when it runs */
     double scatter_mm;               /* standard deviation of the setting; 0: not stated */
     double lowest_mm, highest_mm;    /* workshop settings to search for the best, play > 0 */
+    bool preload_allowed;            /* the maker prescribes a preload, so a remedy may lie there;
+                                        else none does: see spt_hub_bench_least */
     double rolling_radius_mm;
     struct spt_hub_handbook handbook;   /* the rows as the induced-thrust rule sees them */
     const struct spt_hub_wheel *wheels; /* one for each phase */

@@ -16,15 +16,17 @@ enum spt_lever {
     SPT_LEVER_LOAD,        /* factor on every load */
     SPT_LEVER_REGREASING,  /* h, no phase with older grease */
     SPT_LEVER_RATING,      /* factor on C, C0 and C_u of every bearing */
-    SPT_LEVER_END_PLAY,    /* mm, mounted setting of a hub: from the best (rings as stated) to the
-                              present one; slipping: from the present one away from the best */
+    SPT_LEVER_END_PLAY,    /* mm, mounted setting of a hub: from the best that spt_hub_bench_best
+                              allows (rings as stated) to the present one, or to where preload
+                              begins; slipping: from the present one away from the best, into
+                              preload only where it is allowed or there already */
     SPT_LEVER_COUNT
 };
 
 enum spt_lever_outcome {
     SPT_LEVER_REACHES, /* `value` reaches the target */
     SPT_LEVER_CANNOT,  /* not alone: `value` is the best, `life_h` what it gives */
-    SPT_LEVER_ALWAYS,  /* the target holds over the whole range; `value` is its far end */
+    SPT_LEVER_ALWAYS,  /* slipping: the target holds over the whole range; `value` is its far end */
     SPT_LEVER_NOT_HERE /* this case has no such lever (oil has no regreasing, ...) */
 };
 

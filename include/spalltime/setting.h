@@ -15,7 +15,8 @@
 #define SPT_SETTING_SCAN_MM 0.01     /* step of the coarse scan */
 #define SPT_SETTING_RANGE_MAX_MM 5.0 /* highest less lowest setting of a study */
 #define SPT_SETTING_KEPT 0.8         /* share of the best life that the good range keeps */
-#define SPT_SETTING_NODES 17         /* of the scatter, half a deviation apart, to +-4 deviations */
+#define SPT_SETTING_MARGIN 2 /* deviations that an aim stays above the least setting; ours */
+#define SPT_SETTING_NODES 17 /* of the scatter, half a deviation apart, to +-4 deviations */
 
 /* One phase of the duty. */
 struct spt_setting_case {
@@ -80,11 +81,16 @@ struct spt_setting_question {
     double highest_mm;
     double setting_mm; /* the setting asked about */
     double scatter_mm; /* standard deviation of the settings made in a workshop, 0 to 1 */
+    bool limited;      /* what is advised stays at or above least_mm; else anywhere in the range */
+    double least_mm;   /* the trade's range: no preload below it, cold or running */
 };
 
 struct spt_setting_study {
     struct spt_setting_point best;
-    bool best_at_limit; /* the best lies at an end of the searched range */
+    bool best_at_limit;               /* the best lies at an end of the searched range */
+    struct spt_setting_point advised; /* the best that is not below least_mm, the same as `best`
+                                         where nothing limits it; all NaN where the searched range
+                                         ends below least_mm */
     struct spt_setting_point asked;
     struct spt_setting_point zero;
     struct spt_setting_point play_low;  /* SPT_HUB_PLAY_LOW_MM */
@@ -97,8 +103,11 @@ struct spt_setting_study {
     double preload_best_n;  /* of the unloaded pair at the best setting */
     double preload_asked_n; /* and at the one asked about */
     double expected_mrev;   /* mean life over the scatter about the setting asked about */
-    double aim_mm;          /* setting to aim at: highest mean life over the scatter */
+    double aim_mm;          /* setting to aim at: highest mean life over the scatter, but at least
+                               SPT_SETTING_MARGIN deviations above least_mm, so that about 2 % of
+                               the settings made lie below that */
     double aim_mrev;        /* that mean life */
+    bool aim_limited;       /* the highest mean life lies below that */
     int failed_case;        /* -1, or the case that has no answer, at failed_mm */
     double failed_mm;
 };
@@ -108,7 +117,8 @@ struct spt_setting_study {
  *         by bisection to 1e-6 mm; mean life by the trapezoidal rule on SPT_SETTING_NODES nodes of
  *         a normal distribution, weights scaled to a sum of 1 (0.006 % of the settings lie beyond);
  *         the aim by Brent within three deviations below and five above the best. aim_mm is NaN
- *         where no maximum lies there.
+ *         where no maximum lies there. Where the study is limited, `advised` is searched like the
+ *         best, from least_mm on, and the aim is moved up where it is too low.
  * Status: as spt_setting_life; SPT_FREE where no case carries any load. All NaN then. */
 enum spt_status spt_setting_study(const struct spt_hub_model *model,
                                   const struct spt_setting_duty *duty,

@@ -14,6 +14,15 @@ struct spt_suspicion {
     double life_ratio;      /* cured over now; 1 where it does not apply, NaN without both lives */
     double loss_share;      /* its share of the whole loss on ln(life), 0 to 1 as a rule; 0 where it
                                does not apply */
+    bool
+        other_side; /* of spt_suspect_side: the setting does not err towards the side asked about */
+};
+
+/* The way in which the setting of a hub may err. */
+enum spt_setting_side {
+    SPT_SETTING_SIDE_EITHER,
+    SPT_SETTING_SIDE_PRELOAD, /* preloaded, cold or running, and tighter than the cured setting */
+    SPT_SETTING_SIDE_PLAY     /* not preloaded, and looser than the cured setting */
 };
 
 /* Reads one cause out of an assessment.
@@ -25,5 +34,11 @@ struct spt_suspicion {
  * Source: the shares are those of loss.h; nothing is worked out anew. */
 enum spt_status spt_suspect(const struct spt_assessment *assessment, int bearing_index,
                             enum spt_cause cause, struct spt_suspicion *suspicion);
+
+/* Strikes a suspicion of the cause "setting" that spt_suspect has read, where the hub does not err
+ * to that side: the cause then costs nothing. Others are left as they are.
+ * In:     an assessment of a case that spt_hub_settle has cured. */
+void spt_suspect_side(const struct spt_assessment *assessment, enum spt_setting_side side,
+                      struct spt_suspicion *suspicion);
 
 #endif

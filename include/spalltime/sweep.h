@@ -75,7 +75,7 @@ enum spt_sweep_status {
 const char *spt_sweep_status_name(enum spt_sweep_status status);
 
 /* The flags a row keeps, as bits 1u << i; these and no others. */
-#define SPT_SWEEP_FLAG_COUNT 9
+#define SPT_SWEEP_FLAG_COUNT 10
 extern const enum spt_flag spt_sweep_flags[SPT_SWEEP_FLAG_COUNT];
 
 /* Numbers of a row. Those of one phase are of the phase that takes most of the life of the bearing

@@ -108,10 +108,15 @@ static int add_cases(const struct spt_variant *variant, const struct spt_guide_e
         struct spt_guide_case *one = &cases[(*count)++];
         *one = (struct spt_guide_case){.variant = variant->name,
                                        .bearing = &assessment->bearings[i],
+                                       .of_case = &assessment->notes,
+                                       .setting = &assessment->question->setting,
                                        .one_of_two = assessment->bearing_count > 1};
-        for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
-            if (entry->model_causes >> cause & 1u)
-                spt_suspect(assessment, i, (enum spt_cause)cause, &one->suspicions[cause]);
+        for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++) {
+            if (!(entry->model_causes >> cause & 1u))
+                continue;
+            spt_suspect(assessment, i, (enum spt_cause)cause, &one->suspicions[cause]);
+            spt_suspect_side(assessment, entry->setting_side, &one->suspicions[cause]);
+        }
     }
     return SPT_EXIT_DONE;
 }

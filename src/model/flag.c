@@ -84,6 +84,8 @@ const char *spt_flag_code(enum spt_flag flag)
         [SPT_FLAG_HISTORY_LONG_HOLD] = "history_long_hold",
         [SPT_FLAG_HISTORY_COARSE] = "history_coarse",
         [SPT_FLAG_HISTORY_EXPONENT] = "history_exponent",
+        [SPT_FLAG_PRELOAD] = "preload",
+        [SPT_FLAG_PRELOAD_CURE] = "preload_cure",
         [SPT_FLAG_CODE_ROUNDED] = "code_rounded",
         [SPT_FLAG_TEMPERATURE_ESTIMATED] = "temperature_estimated",
         [SPT_FLAG_F0_ASSUMED] = "f0_assumed",

@@ -2,7 +2,9 @@
 #include <math.h>
 
 #include "report/chart.h"
+#include "report/plot.h"
 #include "report/rows.h"
+#include "report/sentence.h"
 #include "report/text.h"
 
 bool spt_chart_loss_applies(const struct spt_chart_input *input)
@@ -64,4 +66,7 @@ void spt_chart_loss(struct spt_svg *svg, const struct spt_chart_input *input)
         fprintf(svg->desc, "%s. ", row->tip);
     }
     spt_rows_draw(svg, &rows);
+    const char *footnote = spt_share_footnote(loss);
+    if (footnote)
+        spt_plot_sentence(svg, footnote);
 }

@@ -24,6 +24,18 @@ static void explain_setting(const struct spt_hub_answer *hub, const struct spt_s
     spt_explain_step(sink, "F_0", "axial force of the unloaded pair", hub->preload_n, "N",
                      "ISO/TS 16281:2008 lamina method (from memory)", "at E = %.6g mm",
                      hub->setting_mm);
+    spt_explain_step(sink, "E_min", "max(0, -dE)", fmax(0, -hub->thermal_mm), "mm",
+                     "no preload, cold or running: common practice, no source", "dE %.6g mm",
+                     hub->thermal_mm);
+    if (!isnan(hub->best_mm))
+        spt_explain_step(sink, "E_cure", "setting with the longest life of the duty, rings aligned",
+                         hub->best_mm, "mm", "scan in 0.01 mm, then Brent's method",
+                         "from %.6g to %.6g mm, cold%s",
+                         stated->preload_allowed
+                             ? stated->lowest_mm
+                             : fmax(stated->lowest_mm, fmax(0, -hub->thermal_mm)),
+                         stated->highest_mm,
+                         hub->cure_keeps ? "; E_0 lasts longer, so the cure keeps that" : "");
     for (int row = 0; row < 2; row++)
         spt_explain_step(
             sink, row ? "a_out" : "a_in", "z of the row - s (D_pw/2) tan alpha",

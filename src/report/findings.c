@@ -54,6 +54,8 @@ static void say_against_target(const struct spt_assessment *assessment,
 
 static bool any_has(const struct spt_assessment *assessment, enum spt_flag flag)
 {
+    if (spt_notes_has(&assessment->notes, flag))
+        return true;
     for (int i = 0; i < assessment->bearing_count; i++) {
         const struct spt_bearing_result *bearing = &assessment->bearings[i];
         if (spt_notes_has(&bearing->notes, flag))

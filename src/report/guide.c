@@ -35,6 +35,8 @@ const struct spt_note *spt_guide_next_note(const struct spt_guide_entry *entry,
         enum spt_flag flag = entry->flags[(*at)++];
         *phase = NULL;
         const struct spt_note *note = find_note(&one->bearing->notes, flag);
+        if (!note && one->of_case)
+            note = find_note(one->of_case, flag);
         for (int i = 0; !note && i < one->bearing->phase_count; i++) {
             note = find_note(&one->bearing->phases[i].notes, flag);
             *phase = one->bearing->phases[i].phase->name;

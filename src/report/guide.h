@@ -20,6 +20,8 @@ struct spt_guide_answer {
 struct spt_guide_case {
     const char *variant; /* NULL: the scenario as stated */
     const struct spt_bearing_result *bearing;
+    const struct spt_notes *of_case;                  /* flags of the whole case; NULL: none */
+    const struct spt_case_setting *setting;           /* of a hub; NULL: none */
     bool one_of_two;                                  /* the hub has another bearing */
     struct spt_suspicion suspicions[SPT_CAUSE_COUNT]; /* those of the mode are set */
 };
@@ -55,7 +57,8 @@ void spt_guide_inquiry_csv(FILE *out, const struct spt_guide_inquiry *inquiry);
 const char *spt_guide_causes(unsigned causes, char *buffer);
 
 /* The next flag of a case that speaks of the mode, each flag once, at the first phase that raised
- * it. `*at` starts at 0; `*phase` is NULL for a flag of the whole bearing. NULL past the last. */
+ * it. `*at` starts at 0; `*phase` is NULL for a flag of the whole bearing or case. NULL past the
+ * last. */
 const struct spt_note *spt_guide_next_note(const struct spt_guide_entry *entry,
                                            const struct spt_guide_case *one, int *at,
                                            const char **phase);

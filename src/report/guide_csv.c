@@ -55,6 +55,8 @@ void spt_guide_entry_csv(FILE *out, const struct spt_guide_entry *entry)
     write_line(&csv, entry->name, "quantified", spt_guide_quantified_name(entry->quantified));
     write_line(&csv, entry->name, "goes_back", spt_guide_return_name(entry->goes_back));
     write_line(&csv, entry->name, "model_causes", spt_guide_causes(entry->model_causes, causes));
+    if (entry->model_causes >> SPT_CAUSE_SETTING & 1u)
+        write_line(&csv, entry->name, "setting_side", spt_guide_side_name(entry->setting_side));
     for (int i = 0; i < entry->flag_count; i++)
         write_line(&csv, entry->name, "flag", spt_flag_code(entry->flags[i]));
     write_line(&csv, entry->name, "source", entry->source);

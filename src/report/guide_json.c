@@ -36,6 +36,8 @@ static void write_entry(struct spt_json *json, const char *key, const struct spt
     spt_json_text(json, "quantified", spt_guide_quantified_name(entry->quantified));
     spt_json_text(json, "goes_back", spt_guide_return_name(entry->goes_back));
     write_causes(json, entry);
+    if (entry->model_causes >> SPT_CAUSE_SETTING & 1u)
+        spt_json_text(json, "setting_side", spt_guide_side_name(entry->setting_side));
     write_flags(json, entry);
     spt_json_text(json, "source", entry->source);
     spt_json_close(json, '}');
@@ -94,6 +96,7 @@ static void write_suspicion(struct spt_json *json, const struct spt_suspicion *s
     spt_json_number(json, "life_if_cured_h", suspicion->life_if_cured_h);
     spt_json_number(json, "life_ratio", suspicion->life_ratio);
     spt_json_number(json, "loss_share", suspicion->loss_share);
+    spt_json_bool(json, "other_side", suspicion->other_side);
     spt_json_close(json, '}');
 }
 

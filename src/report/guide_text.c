@@ -168,8 +168,20 @@ static const char *tell_case(const struct spt_guide_case *one, char *who)
     return who;
 }
 
+/* Why a setting that does not err to the side of the mode costs nothing. */
+static const char *tell_other_side(const struct spt_guide_case *one, enum spt_setting_side side)
+{
+    bool preloaded = one->setting && one->setting->preload_mm > 0;
+    if (side == SPT_SETTING_SIDE_PRELOAD)
+        return preloaded ? "none that it may have lasts longer by fatigue; heat not counted"
+                         : "this hub is not preloaded as set: costs nothing here";
+    return preloaded ? "this hub is preloaded as set: costs nothing here"
+                     : "this hub is no looser than its best setting: costs nothing here";
+}
+
 /* Why there are no figures for a cause. */
-static const char *tell_idle(const struct spt_suspicion *suspicion)
+static const char *tell_idle(const struct spt_guide_entry *entry, const struct spt_guide_case *one,
+                             const struct spt_suspicion *suspicion)
 {
     if (!suspicion->weighed && suspicion->cause == SPT_CAUSE_WORN_GREASE)
         return "not weighed: the bearing runs in oil";
@@ -179,17 +191,20 @@ static const char *tell_idle(const struct spt_suspicion *suspicion)
         return "not weighed: no hub with a setting is stated";
     if (isnan(suspicion->life_h))
         return "not weighed: no life can be stated";
-    return isinf(suspicion->life_h) ? "costs nothing: this duty does no damage"
-                                    : "costs nothing here";
+    if (isinf(suspicion->life_h))
+        return "costs nothing: this duty does no damage";
+    return suspicion->other_side ? tell_other_side(one, entry->setting_side) : "costs nothing here";
 }
 
-static void write_suspicion(const struct spt_text *text, const struct spt_suspicion *suspicion)
+static void write_suspicion(const struct spt_text *text, const struct spt_guide_entry *entry,
+                            const struct spt_guide_case *one, int cause)
 {
+    const struct spt_suspicion *suspicion = &one->suspicions[cause];
     char cell[SPT_HOURS_LENGTH];
     fputs("  ", text->out);
     spt_text_fit(text, spt_cause_name(suspicion->cause), 14);
     if (!suspicion->applies) {
-        fprintf(text->out, "%s\n", tell_idle(suspicion));
+        fprintf(text->out, "%s\n", tell_idle(entry, one, suspicion));
         return;
     }
     fprintf(text->out, "%13s", spt_text_hours(suspicion->life_h, cell));
@@ -201,6 +216,20 @@ static void write_suspicion(const struct spt_text *text, const struct spt_suspic
         fprintf(text->out, "%8.1f\n", 100 * suspicion->loss_share);
 }
 
+/* A share of this mode is below 0 or above 100 %. */
+static bool shows_odd_share(const struct spt_guide_entry *entry, const struct spt_guide_case *one)
+{
+    bool odd = false;
+    const char *footnote = spt_share_footnote(&one->bearing->loss);
+    for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++) {
+        const struct spt_suspicion *suspicion = &one->suspicions[cause];
+        if (entry->model_causes >> cause & 1u && suspicion->applies)
+            odd = odd || suspicion->loss_share < 0 || suspicion->loss_share > 1 ||
+                  suspicion->life_ratio < 1;
+    }
+    return odd && footnote;
+}
+
 static void write_case(const struct spt_text *text, const struct spt_guide_entry *entry,
                        const struct spt_guide_case *one)
 {
@@ -208,7 +237,14 @@ static void write_case(const struct spt_text *text, const struct spt_guide_entry
     spt_text_wrap(text, "", tell_case(one, who));
     for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
         if (entry->model_causes >> cause & 1u)
-            write_suspicion(text, &one->suspicions[cause]);
+            write_suspicion(text, entry, one, cause);
+    if (one->setting && one->setting->tilted && one->suspicions[SPT_CAUSE_SETTING].applies &&
+        entry->setting_side != SPT_SETTING_SIDE_EITHER)
+        spt_text_wrap(text, "  ",
+                      "This holds what a ring out of true costs as well: the cure of the setting "
+                      "puts the rings true.");
+    if (shows_odd_share(entry, one))
+        spt_text_wrap(text, "  ", spt_share_footnote(&one->bearing->loss));
 }
 
 /* Weighed against a finite life in some case, and found to cost nothing in any. */
@@ -217,7 +253,7 @@ static bool is_idle(const struct spt_guide_inquiry *inquiry, int cause)
     bool weighed = false;
     for (int i = 0; i < inquiry->count; i++) {
         const struct spt_suspicion *suspicion = &inquiry->cases[i].suspicions[cause];
-        if (suspicion->applies)
+        if (suspicion->applies || suspicion->other_side)
             return false;
         weighed = weighed || (suspicion->weighed && isfinite(suspicion->life_h));
     }
@@ -237,7 +273,8 @@ static void write_idle_causes(const struct spt_text *text, const struct spt_guid
         [SPT_CAUSE_THIN_FILM] = "Thin film: kappa is 1 or more in every phase that turns under "
                                 "load, or is credited as 1 for its EP additive.",
         [SPT_CAUSE_OVERLOAD] = "Overload: no phase is above the reference load.",
-        [SPT_CAUSE_SETTING] = "Setting: the hub stands at its best setting.",
+        [SPT_CAUSE_SETTING] = "Setting: by fatigue the hub stands at the best setting that it may "
+                              "have; no heat of preload is counted.",
     };
     for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
         if (inquiry->entry->model_causes >> cause & 1u && is_idle(inquiry, cause))

@@ -94,6 +94,8 @@ void spt_html_loss(FILE *out, const struct spt_bearing_result *bearing)
         if (bearing->loss.causes[i].applies)
             write_cause(out, bearing, i, whole);
     spt_table_close(out);
+    if (spt_share_footnote(&bearing->loss))
+        fprintf(out, "<p class=\"note\">%s</p>\n", spt_share_footnote(&bearing->loss));
     fprintf(out, "<p>With all of this put right from new the fatigue life would be %s.</p>\n",
             spt_text_life(bearing->loss.reference_life_h, life));
 }

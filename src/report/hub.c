@@ -31,9 +31,15 @@ static void write_setting(const struct spt_text *text, const struct spt_hub_answ
                    spt_text_setting(hub->setting_mm, running), hub->preload_n / 1e3);
     if (!isnan(hub->best_mm))
         spt_text_wrapf(text, "",
-                       "Longest life with aligned rings: set to %s; `spalltime setting` shows "
+                       "Longest life with aligned rings%s: set to %s; `spalltime setting` shows "
                        "the curve.",
+                       hub->hub->preload_allowed ? "" : " and without preload, cold or running",
                        spt_text_setting(hub->best_mm, best));
+    if (hub->cure_keeps)
+        spt_text_wrap(
+            text, "",
+            "By fatigue alone the hub lasts longer as it is set, so the cause \"setting\" "
+            "leaves the setting as it is.");
 }
 
 /* A life for a column of nine: digits in groups, or an exponent where they do not fit. */
@@ -172,6 +178,8 @@ void spt_hub_json(struct spt_json *json, const struct spt_hub_answer *hub)
     spt_json_number(json, "running_setting_mm", hub->setting_mm);
     spt_json_number(json, "preload_force_n", hub->preload_n);
     spt_json_number(json, "best_aligned_setting_mm", hub->best_mm);
+    spt_json_bool(json, "preload_allowed", hub->hub->preload_allowed);
+    spt_json_bool(json, "cure_keeps_setting", hub->cure_keeps);
     spt_json_number(json, "handbook_modified_rating_life_h", hub->handbook_life_h);
     spt_json_number(json, "basic_reference_life_h", hub->reference_life_h);
     spt_json_number(json, "laminae", hub->hub->hub.laminae);

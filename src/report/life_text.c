@@ -2,11 +2,11 @@
 #include <math.h>
 
 #include "report/findings.h"
+#include "report/history.h"
 #include "report/hub.h"
 #include "report/life.h"
 #include "report/sentence.h"
 #include "report/spread.h"
-#include "report/history.h"
 
 #define BAR_WIDTH 20
 #define OVERDUE_SURVIVAL 0.99 /* of the grease, at the end of its interval */
@@ -157,6 +157,8 @@ void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_re
     int count = rank_causes(loss, order);
     for (int i = 0; i < count; i++)
         write_cause(text, bearing, order[i], whole);
+    if (spt_share_footnote(loss))
+        spt_text_wrap(text, "", spt_share_footnote(loss));
     for (int i = 0; with_cures && i < count; i++)
         spt_text_wrapf(text, i ? "                 " : "put right means: ", "%s: %s",
                        spt_cause_name((enum spt_cause)order[i]),

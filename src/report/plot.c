@@ -2,6 +2,7 @@
 #include "report/plot.h"
 
 #include <math.h>
+#include <string.h>
 
 #define FONT 11.5
 #define LABEL_RADIUS 8.0
@@ -220,7 +221,8 @@ void spt_plot_sentence(struct spt_svg *svg, const char *words)
 {
     const struct spt_svg_block block = {"small", 31, svg->height + 12, SENTENCE, FONT};
     spt_svg_text_block(svg, &block, words);
-    fprintf(svg->desc, "%s. ", words);
+    size_t length = strlen(words);
+    fprintf(svg->desc, "%s%s ", words, length && words[length - 1] == '.' ? "" : ".");
     svg->height += 1 + SPT_SVG_LINE * spt_svg_text_lines(words, SENTENCE, FONT);
 }
 

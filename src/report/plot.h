@@ -42,7 +42,7 @@ void spt_plot_points(struct spt_svg *svg, const struct spt_plot_area *area,
 void spt_plot_key(struct spt_svg *svg, const struct spt_plot_point *points, int count);
 
 /* A sentence of the foot from svg->height downwards, beside its mark at the left, and in the
- * description; raises svg->height. */
+ * description, where a full stop ends it; raises svg->height. */
 void spt_plot_sentence(struct spt_svg *svg, const char *words);
 
 /* Labels for the ends of lines at the right: moves `y` (in any order) apart to at least `gap`. */

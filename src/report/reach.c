@@ -7,6 +7,7 @@
 #include "report/explain.h"
 #include "report/history.h"
 #include "report/life.h"
+#include "report/sentence.h"
 
 #define VALUE_LENGTH 48
 
@@ -121,6 +122,24 @@ static void write_pair(const struct spt_text *text, const struct spt_reach *reac
         spt_text_wrap(text, "", "No cleaner class and thicker grade together reach it either.");
 }
 
+static void write_hub(const struct spt_text *text, const struct spt_case *question)
+{
+    spt_text_wrap(text, "",
+                  "The setting factors of the hub stay as they are under every lever but end "
+                  "play, which slips on the side of the best setting that it is on.");
+    if (question->setting.preload_mm > 0)
+        spt_text_wrapf(text, "",
+                       "The hub is preloaded by %.3g mm as it stands, cold or running. %s",
+                       question->setting.preload_mm, spt_preload_practice());
+    if (question->hub->preload_allowed)
+        spt_text_wrap(text, "",
+                      "The scenario allows preload, so end play is sought there as well.");
+    else
+        spt_text_wrap(text, "",
+                      "No preload is wanted of it, cold or running: end play stops where that "
+                      "begins, whatever the rating life.");
+}
+
 void spt_reach_text(const struct spt_text *text, const struct spt_case *question,
                     const struct spt_reach *reach, int only)
 {
@@ -152,9 +171,7 @@ void spt_reach_text(const struct spt_text *text, const struct spt_case *question
                   "\"Not enough\": the value shown is the best this lever has, with the life it "
                   "gives. \"Always\": the target holds to the end of the range.");
     if (question->hub)
-        spt_text_wrap(text, "",
-                      "The setting factors of the hub stay as they are under every lever but end "
-                      "play, which slips on the side of the best setting that it is on.");
+        write_hub(text, question);
     if (only < 0)
         write_pair(text, reach);
 }

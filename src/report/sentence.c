@@ -6,6 +6,12 @@
 #include <stdio.h>
 #include <string.h>
 
+#define LEAST_SHARE 5e-4 /* of a loss: less is written as 0.0 % */
+#define PRELOAD_PRACTICE                                                                           \
+    "Practice stays on the end play side unless the maker of vehicle or bearing says otherwise: "  \
+    "settings scatter, and preload makes heat, which draws the pair tighter still. None of that "  \
+    "heat is in this life."
+
 /* {v} stands for the value of the note, {l} for its limit, each times its scale; {c} for the
  * cleanliness class whose number the value is. */
 struct wording {
@@ -195,6 +201,11 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
         {1, 1,
          "The history was binned with the load-life exponent {l}, this bearing has {v}: the "
          "phases do not have quite the basic damage of the samples here."},
+    [SPT_FLAG_PRELOAD] = {1, 1,
+                          "The rows are preloaded by {v} mm, cold or running. " PRELOAD_PRACTICE},
+    [SPT_FLAG_PRELOAD_CURE] =
+        {1, 1,
+         "The best setting that this hub may have is a preload of {v} mm, cold or running. " PRELOAD_PRACTICE},
     [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
 };
 
@@ -257,6 +268,8 @@ const char *spt_reservation(enum spt_flag flag)
         [SPT_FLAG_RIB_SPEED] = "the rib may scuff",
         [SPT_FLAG_LIGHT_LOAD] = "it may skid",
         [SPT_FLAG_CALENDAR_AGE] = "age decides before fatigue",
+        [SPT_FLAG_PRELOAD] = "it is preloaded, and the heat of preload is not counted",
+        [SPT_FLAG_PRELOAD_CURE] = "its best setting is a preload, whose heat is not counted",
     };
     return (int)flag >= 0 && flag < SPT_FLAG_COUNT ? words[flag] : NULL;
 }
@@ -275,6 +288,32 @@ const char *spt_caution(int i)
     return i >= 0 && i < (int)(sizeof cautions / sizeof *cautions) ? cautions[i] : NULL;
 }
 
+const char *spt_preload_practice(void)
+{
+    return PRELOAD_PRACTICE;
+}
+
+const char *spt_share_footnote(const struct spt_loss *loss)
+{
+    double whole = 0;
+    bool odd = false;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        whole += loss->causes[i].applies ? loss->causes[i].log_life_share : 0;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
+        double share = loss->causes[i].applies ? loss->causes[i].log_life_share / whole : 0;
+        odd = odd || share <= -LEAST_SHARE || share >= 1 + LEAST_SHARE;
+    }
+    if (whole > 0)
+        return "The shares are of what this row would lose with all of this put right: the setting "
+               "is put right for both rows together, and what helps the other row costs this one.";
+    if (!odd)
+        return NULL;
+    return loss->causes[SPT_CAUSE_SETTING].applies
+               ? "Shares below 0 or above 100 %: the setting is put right for both rows together, "
+                 "and what helps the other row costs this one."
+               : "Shares below 0 or above 100 %: to put that cause right costs this bearing life.";
+}
+
 const char *spt_cure(enum spt_cause cause)
 {
     static const char *const cures[SPT_CAUSE_COUNT] = {
@@ -283,7 +322,8 @@ const char *spt_cure(enum spt_cause cause)
         [SPT_CAUSE_WORN_GREASE] = "fresh grease at all times",
         [SPT_CAUSE_THIN_FILM] = "kappa of at least 1 by a thicker oil or a cooler bearing",
         [SPT_CAUSE_OVERLOAD] = "equivalent load no higher than the reference load",
-        [SPT_CAUSE_SETTING] = "the best end play or preload of both rows together, rings aligned",
+        [SPT_CAUSE_SETTING] = ("the best setting of both rows together, rings aligned; no preload "
+                               "unless `preload_allowed` is stated"),
     };
     return (int)cause >= 0 && cause < SPT_CAUSE_COUNT ? cures[cause] : "unknown";
 }

@@ -19,6 +19,13 @@ const char *spt_reservation(enum spt_flag flag);
 /* What the tool says about itself at the end of every report; one line each, NULL past the last. */
 const char *spt_caution(int i);
 
+/* Why practice stays off preload and what of it is not in a life; one fact for every report. */
+const char *spt_preload_practice(void);
+
+/* Why shares of this loss lie below 0 or above 100 %, or are shares of a gain, in plain words; NULL
+ * where none does or is. */
+const char *spt_share_footnote(const struct spt_loss *loss);
+
 /* What "cured" means for a cause of lost life, in plain words; never NULL. */
 const char *spt_cure(enum spt_cause cause);
 

@@ -7,10 +7,28 @@
 #include "report/csv.h"
 #include "report/history.h"
 #include "report/hub.h"
+#include "report/sentence.h"
 
 #define PLOT_COLUMNS ((SPT_HUB_CURVE_POINTS + 1) / 2)
 #define PLOT_ROWS 10
 #define PLOT_MARGIN 7
+
+/* The setting as it is, or the one with the longest fatigue life, is preloaded. */
+static bool tells_of_preload(const struct spt_hub_curve *curve)
+{
+    return spt_setting_is_preloaded(curve, curve->study.asked.setting_mm) ||
+           spt_setting_is_preloaded(curve, curve->study.best.setting_mm);
+}
+
+bool spt_setting_is_preloaded(const struct spt_hub_curve *curve, double mounted_mm)
+{
+    return mounted_mm < curve->least_mm - SPT_HUB_PRELOAD_LEAST_MM;
+}
+
+bool spt_setting_has_other_best(const struct spt_hub_curve *curve)
+{
+    return curve->study.advised.setting_mm > curve->study.best.setting_mm;
+}
 
 /* Column of a setting in the plot; -1 outside it. */
 static int find_column(const struct spt_hub_curve *curve, double setting_mm)
@@ -46,7 +64,7 @@ static void write_plot_row(const struct spt_text *text, const struct spt_hub_cur
     fprintf(text->out, "%4d %% |%s\n", row * 100 / PLOT_ROWS, line);
 }
 
-/* "S", "B" and "A" under the axis, and the range that keeps most of the life. */
+/* The settings under the axis, and the range that keeps most of the life. */
 static void write_marks(const struct spt_text *text, const struct spt_hub_curve *curve)
 {
     const struct spt_setting_study *study = &curve->study;
@@ -55,12 +73,13 @@ static void write_marks(const struct spt_text *text, const struct spt_hub_curve 
     for (int i = 0; i < PLOT_COLUMNS; i++) {
         double setting_mm = curve->points[2 * i].setting_mm;
         if (setting_mm >= study->kept_from_mm && setting_mm <= study->kept_to_mm)
-            line[i] = '=';
+            line[i] = spt_setting_is_preloaded(curve, setting_mm) ? '~' : '=';
     }
     const struct {
         double setting_mm;
         char mark;
-    } marks[] = {{curve->hub->scatter_mm > 0 ? study->aim_mm : (double)NAN, 'A'},
+    } marks[] = {{spt_setting_has_other_best(curve) ? study->advised.setting_mm : (double)NAN, 'W'},
+                 {curve->hub->scatter_mm > 0 ? study->aim_mm : (double)NAN, 'A'},
                  {study->best.setting_mm, 'B'},
                  {study->asked.setting_mm, 'S'}};
     for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
@@ -95,17 +114,18 @@ static void write_plot(const struct spt_text *text, const struct spt_hub_curve *
         write_plot_row(text, curve, row);
     write_axis(text, curve);
     spt_text_wrapf(text, "",
-                   "mm, preload to the left of 0, end play to the right. S: as set, B: best, A: to "
-                   "aim at with this scatter, ====: keeps %s %% of the best life.",
+                   "mm, preload to the left of 0, end play to the right. S: as set, B: best for "
+                   "fatigue of rigid rings only, W: best without preload, A: to aim at with this "
+                   "scatter, ====: keeps %s %% of the best life, ~~~~: the same, but preloaded.",
                    percent);
 }
 
-static void write_point(const struct spt_text *text, const struct spt_setting_point *point,
-                        const char *what)
+static void write_point(const struct spt_text *text, const struct spt_hub_curve *curve,
+                        const struct spt_setting_point *point, const char *what)
 {
     char setting[SPT_SETTING_LENGTH], life[SPT_HOURS_LENGTH];
     spt_text_fit(text, what, 14);
-    fputc(' ', text->out);
+    fputc(spt_setting_is_preloaded(curve, point->setting_mm) ? '!' : ' ', text->out);
     spt_text_fit(text, spt_text_setting(point->setting_mm, setting), 18);
     fprintf(text->out, " %9s", spt_text_hours(point->life_h, life));
     fprintf(text->out, " %9.1f", 100 * point->relative);
@@ -120,11 +140,16 @@ static void write_points(const struct spt_text *text, const struct spt_hub_curve
     spt_text_heading(text, "SETTINGS SIDE BY SIDE");
     fputs("               setting               life h % of best     inboard    outboard\n",
           text->out);
-    write_point(text, &study->asked, "as set");
-    write_point(text, &study->best, "best");
-    write_point(text, &study->zero, "zero");
-    write_point(text, &study->play_low, "0.001 in (*)");
-    write_point(text, &study->play_high, "0.005 in (*)");
+    write_point(text, curve, &study->asked, "as set");
+    write_point(text, curve, &study->best, "fatigue best");
+    if (spt_setting_has_other_best(curve))
+        write_point(text, curve, &study->advised, "off preload");
+    write_point(text, curve, &study->zero, "zero");
+    write_point(text, curve, &study->play_low, "0.001 in (*)");
+    write_point(text, curve, &study->play_high, "0.005 in (*)");
+    spt_text_wrap(text, "",
+                  "!: preloaded, cold or running: its heat is not in the life. Off preload: best "
+                  "without it.");
     spt_text_wrap(text, "",
                   "(*) wheel ends are commonly set to 0.001 to 0.005 in of end play, not more: "
                   "common practice, no source.");
@@ -138,11 +163,23 @@ static void write_verdict(const struct spt_text *text, const struct spt_hub_curv
     spt_text_wrapf(text, "", "As set, with %s: %s, %.3g %% of the best life.",
                    spt_text_setting(study->asked.setting_mm, setting),
                    spt_text_life(study->asked.life_h, life), 100 * study->asked.relative);
-    spt_text_wrapf(text, "", "Best: %s, %s%s; %.3g kN in the unloaded pair when running.",
+    if (spt_setting_has_other_best(curve))
+        spt_text_wrapf(text, "",
+                       "Best without preload, cold or running: %s, %s, %.3g %% of the best life.",
+                       spt_text_setting(study->advised.setting_mm, setting),
+                       spt_text_life(study->advised.life_h, life), 100 * study->advised.relative);
+    else if (isnan(study->advised.setting_mm))
+        spt_text_wrap(text, "", "All settings that were searched are preloaded, cold or running.");
+    spt_text_wrapf(text, "",
+                   "Best for fatigue of rigid rings only: %s, %s%s; %.3g kN in the unloaded pair "
+                   "when running.",
                    spt_text_setting(study->best.setting_mm, setting),
                    spt_text_life(study->best.life_h, best),
                    study->best_at_limit ? " (at the end of what was searched)" : "",
                    study->preload_best_n / 1e3);
+    if (tells_of_preload(curve))
+        spt_text_wrapf(text, "", "%s%s", spt_preload_practice(),
+                       curve->hub->preload_allowed ? " Here the scenario allows preload." : "");
     if (!curve->modified)
         spt_text_wrap(text, "",
                       "These are basic rating lives: a phase has no modified life, see the flags "
@@ -154,13 +191,30 @@ static void write_verdict(const struct spt_text *text, const struct spt_hub_curv
                        curve->thermal_mm);
     if (!isnan(curve->reference_best_mm))
         spt_text_wrapf(text, "",
-                       "By the modified reference life (a_ISO in each lamina) the best would be "
-                       "%s.",
+                       "By the modified reference life (a_ISO in each lamina) the best for fatigue "
+                       "would be %s.",
                        spt_text_setting(curve->reference_best_mm, setting));
 }
 
-static void write_range(const struct spt_text *text, const struct spt_setting_study *study)
+/* What of the kept range is not preloaded. */
+static void write_range_off_preload(const struct spt_text *text, const struct spt_hub_curve *curve)
 {
+    const struct spt_setting_study *study = &curve->study;
+    char from[SPT_SETTING_LENGTH], to[SPT_SETTING_LENGTH];
+    if (!spt_setting_is_preloaded(curve, study->kept_from_mm))
+        return;
+    if (study->kept_to_mm <= curve->least_mm)
+        spt_text_wrap(text, "", "All of that range is preloaded, cold or running.");
+    else
+        spt_text_wrapf(text, "", "Without preload, cold or running, that leaves %s to %s%s.",
+                       spt_text_setting(curve->least_mm, from),
+                       spt_text_setting(study->kept_to_mm, to),
+                       study->kept_to_open ? " (and beyond)" : "");
+}
+
+static void write_range(const struct spt_text *text, const struct spt_hub_curve *curve)
+{
+    const struct spt_setting_study *study = &curve->study;
     static const char *const cliffs[] = {
         [SPT_SETTING_CLIFF_NONE] = "Neither side falls off within what was searched.",
         [SPT_SETTING_CLIFF_PRELOAD] =
@@ -174,6 +228,7 @@ static void write_range(const struct spt_text *text, const struct spt_setting_st
                    study->kept_from_open ? " (and beyond)" : "",
                    spt_text_setting(study->kept_to_mm, to),
                    study->kept_to_open ? " (and beyond)" : "", cliffs[study->cliff]);
+    write_range_off_preload(text, curve);
 }
 
 static void write_scatter(const struct spt_text *text, const struct spt_hub_curve *curve)
@@ -191,24 +246,21 @@ static void write_scatter(const struct spt_text *text, const struct spt_hub_curv
                    "last %.3g %% of the best life on average.",
                    curve->hub->scatter_mm, 100 * study->expected_mrev / study->best.life_mrev);
     if (!isnan(study->aim_mm))
-        spt_text_wrapf(text, "", "Aim at %s: %.3g %% on average, the most this scatter allows.",
-                       spt_text_setting(study->aim_mm, aim),
-                       100 * study->aim_mrev / study->best.life_mrev);
+        spt_text_wrapf(
+            text, "", "Aim at %s: %.3g %% on average, %s.", spt_text_setting(study->aim_mm, aim),
+            100 * study->aim_mrev / study->best.life_mrev,
+            study->aim_limited ? "and all but about 2 % of the hubs set so stay off preload"
+                               : "the most this scatter allows");
 }
 
-static void write_limits(const struct spt_text *text, const struct spt_hub_curve *curve)
+static void write_limits(const struct spt_text *text, bool practice_told)
 {
     spt_text_heading(text, "WHAT THIS LEAVES OUT");
     spt_text_wrap(text, "",
                   "Fatigue of rigid rings alone is computed here. A workshop follows the vehicle "
                   "or bearing maker's setting, whatever this curve says.");
-    spt_text_wrapf(text, "",
-                   "Practice stays on the end play side: %ssettings scatter, and preload makes "
-                   "friction and heat, which draw the pair tighter still. None of that heat is in "
-                   "the curve.",
-                   curve->study.cliff == SPT_SETTING_CLIFF_PRELOAD
-                       ? "the cliff towards preload is steep, "
-                       : "");
+    if (!practice_told)
+        spt_text_wrap(text, "", spt_preload_practice());
 }
 
 void spt_setting_text(const struct spt_text *text, const struct spt_case *question,
@@ -219,9 +271,9 @@ void spt_setting_text(const struct spt_text *text, const struct spt_case *questi
     write_verdict(text, curve);
     write_plot(text, curve);
     write_points(text, curve);
-    write_range(text, &curve->study);
+    write_range(text, curve);
     write_scatter(text, curve);
-    write_limits(text, curve);
+    write_limits(text, tells_of_preload(curve));
 }
 
 static void write_json_point(struct spt_json *json, const char *key,
@@ -250,6 +302,7 @@ static void write_json_study(struct spt_json *json, const struct spt_hub_curve *
     bool scatter = curve->hub->scatter_mm > 0;
     write_json_point(json, "as_set", &study->asked, none);
     write_json_point(json, "best", &study->best, none);
+    write_json_point(json, "best_without_preload", &study->advised, none);
     write_json_point(json, "no_play", &study->zero, none);
     write_json_point(json, "play_0_001_in", &study->play_low, none);
     write_json_point(json, "play_0_005_in", &study->play_high, none);
@@ -268,7 +321,15 @@ static void write_json_study(struct spt_json *json, const struct spt_hub_curve *
     spt_json_number(json, "aim_mm", scatter ? study->aim_mm : none);
     spt_json_number(json, "aim_relative_life",
                     scatter ? study->aim_mrev / study->best.life_mrev : none);
+    spt_json_bool(json, "aim_limited", scatter && study->aim_limited);
     spt_json_number(json, "reference_best_mm", curve->reference_best_mm);
+    spt_json_bool(json, "preload_allowed", curve->hub->preload_allowed);
+    spt_json_number(json, "least_setting_without_preload_mm", curve->least_mm);
+    spt_json_bool(json, "as_set_is_preloaded",
+                  spt_setting_is_preloaded(curve, study->asked.setting_mm));
+    spt_json_bool(json, "best_is_preloaded",
+                  spt_setting_is_preloaded(curve, study->best.setting_mm));
+    spt_json_text(json, "preload_practice", spt_preload_practice());
 }
 
 void spt_setting_json(struct spt_json *json, const struct spt_case *question,

@@ -6,6 +6,12 @@
 #include "report/text.h"
 #include "spalltime/hub_bench.h"
 
+/* Preloaded at this mounted setting, cold or running. */
+bool spt_setting_is_preloaded(const struct spt_hub_curve *curve, double mounted_mm);
+
+/* The best setting that is advised is another than the best for fatigue of rigid rings. */
+bool spt_setting_has_other_best(const struct spt_hub_curve *curve);
+
 /* Life of a hub against its setting: the verdict, a plot, the settings people ask about, the range
  * that keeps most of the life, what scatter costs. The CSV is the curve. */
 void spt_setting_text(const struct spt_text *text, const struct spt_case *question,

@@ -124,6 +124,7 @@ static void fill_hub(const struct raw_hub *raw, const struct spt_case *question,
     hub->temperature_difference_k = or_zero(raw->temperature_difference_k);
     hub->scatter_mm = or_zero(raw->setting_scatter_mm);
     hub->rolling_radius_mm = raw->rolling_radius_mm;
+    hub->preload_allowed = raw->preload_allowed == 1;
 }
 
 /* Limits of the model: contact angle, load centres that (nearly) coincide. */

@@ -11,7 +11,7 @@
 struct raw_damage {
     const struct spt_node *at;
     const char *iso_name, *clause, *source;
-    int group, kind, quantified, goes_back;
+    int group, kind, quantified, goes_back, setting_side;
     const struct spt_node *parts[SPT_GUIDE_PART_COUNT];
     const struct spt_node *model_causes, *flags;
 };
@@ -27,6 +27,8 @@ static const char *const return_words[SPT_RETURN_COUNT + 1] = {"no", "after insp
 /* "none", then enum spt_cause in order */
 static const char *const cause_words[] = {"none",      "debris",   "water",   "worn grease",
                                           "thin film", "overload", "setting", NULL};
+/* enum spt_setting_side in order */
+static const char *const side_words[] = {"either", "preload", "end play", NULL};
 /* "none", then codes of enum spt_flag */
 static const char *const flag_words[] = {"none",
                                          "overload",
@@ -44,6 +46,8 @@ static const char *const flag_words[] = {"none",
                                          "hot_rating",
                                          "too_hot",
                                          "standstill",
+                                         "preload",
+                                         "preload_cure",
                                          NULL};
 
 #define NEEDED(k, what, member)                                                                    \
@@ -80,6 +84,14 @@ static const struct spt_field damage_fields[] = {
     LINES("model_can", SPT_GUIDE_MODEL_CAN, "[flags a standstill]", "what the model can say"),
     LINES("model_cannot", SPT_GUIDE_MODEL_CANNOT, "[how deep it wears]", "what it cannot say"),
     WORDS("model_causes", model_causes, cause_words, "[none]", "causes of lost life behind it"),
+    {.key = "setting_side",
+     .kind = SPT_FIELD_CHOICE,
+     .offset = offsetof(struct raw_damage, setting_side),
+     .dimension = SPT_NO_DIMENSION,
+     .other_dimension = SPT_NO_DIMENSION,
+     .choices = side_words,
+     .example = "preload",
+     .help = "of the cause setting: the side to which it errs; either where absent"},
     WORDS("flags", flags, flag_words, "[none]", "flags of an answer that speak of it"),
     CHOICE("goes_back", goes_back, return_words, "no", "whether the bearing may go back"),
     LINES("back", SPT_GUIDE_BACK, "[discard it]", "when it may, and when not"),
@@ -92,6 +104,11 @@ const struct spt_section spt_section_damage = {
 const char *spt_guide_quantified_name(enum spt_guide_quantified quantified)
 {
     return quantified_words[quantified];
+}
+
+const char *spt_guide_side_name(enum spt_setting_side side)
+{
+    return side_words[side];
 }
 
 const char *spt_guide_return_name(enum spt_guide_return goes_back)
@@ -201,6 +218,8 @@ static void read_entry(struct spt_guide *guide, const struct spt_node *key,
         .quantified = (enum spt_guide_quantified)raw.quantified,
         .goes_back = (enum spt_guide_return)raw.goes_back,
         .model_causes = take_causes(raw.model_causes, diags),
+        .setting_side = raw.setting_side > 0 ? (enum spt_setting_side)raw.setting_side
+                                             : SPT_SETTING_SIDE_EITHER,
     };
     take_flags(&guide->arena, raw.flags, entry, diags);
     entry->parts[SPT_GUIDE_NAMES] = take_names(&guide->arena, entry, diags);

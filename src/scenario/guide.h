@@ -6,6 +6,7 @@
 #include "scenario/fields.h"
 #include "spalltime/assess.h"
 #include "spalltime/flag.h"
+#include "spalltime/suspect.h"
 
 /* The lists of short texts that an entry of the damage guide has. */
 enum spt_guide_part {
@@ -44,7 +45,8 @@ struct spt_guide_entry {
     enum spt_guide_quantified quantified;
     enum spt_guide_return goes_back;
     struct spt_lines parts[SPT_GUIDE_PART_COUNT];
-    unsigned model_causes; /* 1u << enum spt_cause */
+    unsigned model_causes;              /* 1u << enum spt_cause */
+    enum spt_setting_side setting_side; /* of the cause "setting" */
     int flag_count;
     const enum spt_flag *flags; /* of an assessment that speak of this mode */
 };
@@ -71,8 +73,9 @@ const struct spt_guide_entry *spt_guide_find_word(const struct spt_guide *guide,
 /* The known name nearest to `name`, or NULL. */
 const char *spt_guide_nearest(const struct spt_guide *guide, const char *name);
 
-/* "no", "partly", "yes"; "no", "after inspection". */
+/* "no", "partly", "yes"; "either", "preload", "end play"; "no", "after inspection". */
 const char *spt_guide_quantified_name(enum spt_guide_quantified quantified);
+const char *spt_guide_side_name(enum spt_setting_side side);
 const char *spt_guide_return_name(enum spt_guide_return goes_back);
 
 /* Key of a part in the file, JSON and CSV: "looks". */

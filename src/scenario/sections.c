@@ -225,6 +225,8 @@ static const struct spt_field hub_fields[] = {
              "standard deviation of the settings that the workshop makes"),
     SECTION("setting_range", setting_range, &section_setting_range,
             "settings to search for the best one; -0.15 mm to 0.5 mm where absent"),
+    YES_NO("preload_allowed", preload_allowed,
+           "the maker prescribes a preload; else no remedy is one, cold or running"),
     SECTION("inboard_misalignment", inboard_misalignment, &section_misalignment,
             "tilt of the inboard inner ring on its seat"),
     SECTION("outboard_misalignment", outboard_misalignment, &section_misalignment,

@@ -556,6 +556,15 @@ static void note_assumptions(const struct spt_case *question, struct spt_bearing
     }
 }
 
+void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *notes)
+{
+    if (question->setting.preload_mm > 0)
+        spt_notes_add(notes, SPT_FLAG_PRELOAD, question->setting.preload_mm, (double)NAN);
+    else if (question->setting.cured_preload_mm > 0)
+        spt_notes_add(notes, SPT_FLAG_PRELOAD_CURE, question->setting.cured_preload_mm,
+                      (double)NAN);
+}
+
 /* Static safety at the hardest sample of a history, which no power mean shows. */
 static void note_hardest(const struct spt_case *question, int i, struct spt_bearing_result *bearing)
 {
@@ -617,6 +626,7 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
     if (question->shares_sum > 0 && fabs(question->shares_sum - 1) > 1e-4)
         spt_notes_add(&assessment->notes, SPT_FLAG_SHARES_SCALED, question->shares_sum,
                       (double)NAN);
+    spt_case_setting_notes(question, &assessment->notes);
     if (assessment->modified_rating_life_h < question->target_life_h)
         spt_notes_add(&assessment->notes, SPT_FLAG_MISSED_TARGET,
                       assessment->modified_rating_life_h, question->target_life_h);

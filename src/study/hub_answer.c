@@ -95,6 +95,7 @@ enum spt_status spt_hub_answer(const struct spt_hub_bench *bench,
         .thermal_mm = bench->thermal_mm,
         .setting_mm = bench->mounted_mm + bench->thermal_mm,
         .best_mm = bench->cured_mm,
+        .cure_keeps = bench->cure_keeps,
         .phase_count = bench->question->bearings[0].phase_count,
         .phases = phases,
     };

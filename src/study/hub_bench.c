@@ -166,6 +166,22 @@ enum spt_status spt_hub_bench_factors(const struct spt_hub_bench *bench, bool al
     return SPT_OK;
 }
 
+double spt_hub_bench_least(const struct spt_hub_bench *bench)
+{
+    return fmax(0, -bench->thermal_mm);
+}
+
+double spt_hub_preload(double mounted_mm, double thermal_mm)
+{
+    double preload_mm = -fmin(mounted_mm, mounted_mm + thermal_mm);
+    return preload_mm < SPT_HUB_PRELOAD_LEAST_MM ? 0 : preload_mm;
+}
+
+double spt_hub_bench_preload(const struct spt_hub_bench *bench, double mounted_mm)
+{
+    return spt_hub_preload(mounted_mm, bench->thermal_mm);
+}
+
 enum spt_status spt_hub_bench_case(const struct spt_hub_bench *bench, double mounted_mm,
                                    struct spt_phase *phases, struct spt_case *changed,
                                    struct spt_hub_failure *failure)
@@ -173,6 +189,8 @@ enum spt_status spt_hub_bench_case(const struct spt_hub_bench *bench, double mou
     int count = count_phases(bench->question);
     double(*factors)[2] = bench->room->factors;
     *changed = *bench->question;
+    changed->setting =
+        (struct spt_case_setting){.preload_mm = spt_hub_bench_preload(bench, mounted_mm)};
     enum spt_status status = spt_hub_bench_factors(bench, false, mounted_mm, factors, failure);
     if (status != SPT_OK)
         return status;
@@ -258,11 +276,16 @@ enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool align
     const struct spt_hub_case *hub = bench->question->hub;
     struct spt_setting_duty duty = spt_hub_bench_duty(bench);
     struct spt_setting_study study;
+    double lowest_mm =
+        hub->preload_allowed ? hub->lowest_mm : fmax(hub->lowest_mm, spt_hub_bench_least(bench));
     const struct spt_setting_question question = {
-        .lowest_mm = hub->lowest_mm + bench->thermal_mm,
+        .lowest_mm = lowest_mm + bench->thermal_mm,
         .highest_mm = hub->highest_mm + bench->thermal_mm,
-        .setting_mm = hub->lowest_mm + bench->thermal_mm,
+        .setting_mm = lowest_mm + bench->thermal_mm,
     };
+    *best_mm = (double)NAN;
+    if (!(question.lowest_mm < question.highest_mm))
+        return SPT_OK;
     enum spt_status status =
         spt_setting_study(aligned ? &bench->aligned : &bench->model, &duty, &question, &study);
     *best_mm = study.best.setting_mm - bench->thermal_mm;
@@ -273,8 +296,49 @@ enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool align
     return status;
 }
 
+/* Life of the duty at a mounted setting, rings aligned; NaN where the setting is. */
+static enum spt_status find_aligned_life(const struct spt_hub_bench *bench, double mounted_mm,
+                                         double *life_mrev)
+{
+    struct spt_setting_duty duty = spt_hub_bench_duty(bench);
+    struct spt_setting_point point;
+    *life_mrev = (double)NAN;
+    if (isnan(mounted_mm))
+        return SPT_OK;
+    enum spt_status status = spt_setting_life(&bench->aligned, &duty,
+                                              mounted_mm + bench->thermal_mm, NULL, &point, NULL);
+    *life_mrev = point.life_mrev;
+    return status;
+}
+
+/* Whether the setting as it is outlasts the cured one, rings aligned for both. */
+static enum spt_status weigh_cure(struct spt_hub_bench *bench, struct spt_hub_failure *failure)
+{
+    double cured_mrev, kept_mrev = (double)NAN;
+    enum spt_status status = find_aligned_life(bench, bench->cured_mm, &cured_mrev);
+    if (status == SPT_OK)
+        status = find_aligned_life(bench, bench->mounted_mm, &kept_mrev);
+    bench->cure_keeps = !(cured_mrev >= kept_mrev);
+    return fail(failure, status, SPT_HUB_STEP_SETTING, NULL, bench->mounted_mm);
+}
+
+/* How the setting stands to the cured one. */
+static void tell_setting(const struct spt_hub_bench *bench, double cured_mm,
+                         struct spt_case_setting *setting)
+{
+    setting->offset_mm = bench->mounted_mm - cured_mm;
+    if (!bench->cure_keeps)
+        setting->cured_preload_mm = spt_hub_bench_preload(bench, cured_mm);
+    for (int i = 0; i < 2; i++) {
+        const struct spt_hub_row *row = &bench->question->hub->hub.rows[i];
+        if (row->misalignment_x_rad != 0 || row->misalignment_y_rad != 0)
+            setting->tilted = true;
+    }
+}
+
 /* Cured factors; a duty that has no life to be longest is left without. */
-static enum spt_status put_cure(struct spt_hub_bench *bench, struct spt_hub_failure *failure)
+static enum spt_status put_cure(struct spt_hub_bench *bench, struct spt_case *settled,
+                                struct spt_hub_failure *failure)
 {
     enum spt_status status = spt_hub_bench_rate(bench);
     if (status == SPT_NOT_APPLICABLE)
@@ -282,10 +346,15 @@ static enum spt_status put_cure(struct spt_hub_bench *bench, struct spt_hub_fail
     if (status == SPT_OK)
         status = spt_hub_bench_best(bench, true, &bench->cured_mm, failure);
     if (status == SPT_OK)
-        status = spt_hub_bench_factors(bench, true, bench->cured_mm, bench->room->factors, failure);
+        status = weigh_cure(bench, failure);
+    double cured_mm = bench->cure_keeps ? bench->mounted_mm : bench->cured_mm;
     if (status == SPT_OK)
-        put_cured(bench);
-    return status;
+        status = spt_hub_bench_factors(bench, true, cured_mm, bench->room->factors, failure);
+    if (status != SPT_OK)
+        return status;
+    put_cured(bench);
+    tell_setting(bench, cured_mm, &settled->setting);
+    return SPT_OK;
 }
 
 enum spt_status spt_hub_settle(const struct spt_case *question, const struct spt_hub_room *room,
@@ -297,6 +366,6 @@ enum spt_status spt_hub_settle(const struct spt_case *question, const struct spt
     if (status == SPT_OK)
         status = spt_hub_bench_case(bench, bench->mounted_mm, room->phases, settled, failure);
     if (status == SPT_OK && with_cure)
-        status = put_cure(bench, failure);
+        status = put_cure(bench, settled, failure);
     return status;
 }

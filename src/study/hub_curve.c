@@ -13,6 +13,7 @@ static void mount(struct spt_setting_point *point, double thermal_mm)
 static void mount_study(struct spt_setting_study *study, double thermal_mm)
 {
     mount(&study->best, thermal_mm);
+    mount(&study->advised, thermal_mm);
     mount(&study->asked, thermal_mm);
     study->kept_from_mm -= thermal_mm;
     study->kept_to_mm -= thermal_mm;
@@ -55,6 +56,8 @@ static enum spt_status find_study(const struct spt_hub_bench *bench, struct spt_
         .highest_mm = hub->highest_mm + bench->thermal_mm,
         .setting_mm = bench->mounted_mm + bench->thermal_mm,
         .scatter_mm = hub->scatter_mm,
+        .limited = !hub->preload_allowed,
+        .least_mm = spt_hub_bench_least(bench) + bench->thermal_mm,
     };
     enum spt_status status = spt_setting_study(&bench->model, &duty, &question, study);
     if (status != SPT_OK)
@@ -128,7 +131,11 @@ enum spt_status spt_hub_curve(struct spt_hub_bench *bench, const struct spt_asse
         return status;
     }
     *curve = (struct spt_hub_curve){
-        .hub = hub, .thermal_mm = bench->thermal_mm, .modified = bench->modified};
+        .hub = hub,
+        .thermal_mm = bench->thermal_mm,
+        .least_mm = spt_hub_bench_least(bench),
+        .modified = bench->modified,
+    };
     status = find_study(bench, curve, failure);
     for (int i = 0; i < SPT_HUB_CURVE_POINTS && status == SPT_OK; i++) {
         double share = (double)i / (SPT_HUB_CURVE_POINTS - 1);

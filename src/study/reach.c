@@ -24,8 +24,9 @@ struct reach_work {
     enum spt_lever lever;
     double target_h;
     double present_life_h;
-    bool relaxing;  /* the target is reached already: how far may it slip */
-    double best_mm; /* setting of a hub with the longest life; NaN: no such lever */
+    bool relaxing;   /* the target is reached already: how far may it slip */
+    double best_mm;  /* best setting of a hub that is allowed; NaN: no such lever */
+    double least_mm; /* no setting below it is advised; -INFINITY: preload is allowed */
 };
 
 /* Range of a continuous lever, from its best end to its worst. */
@@ -113,10 +114,16 @@ enum spt_status spt_reach_life(const struct spt_case *question, enum spt_lever l
     return spt_case_life(&changed, room->results, life_h);
 }
 
-/* Adds what the phases of a case raise, but not what `known` (may be NULL) holds already. */
+/* Adds what a case raises, but not what `known` (may be NULL) holds already. */
 static void gather_notes(const struct spt_case *question, const struct spt_reach_room *room,
                          const struct spt_notes *known, struct spt_notes *notes)
 {
+    struct spt_notes setting = {0};
+    spt_case_setting_notes(question, &setting);
+    for (int i = 0; i < setting.count; i++)
+        if (!known || !spt_notes_has(known, setting.list[i].flag))
+            spt_notes_add(notes, setting.list[i].flag, setting.list[i].value,
+                          setting.list[i].limit);
     for (int i = 0; i < question->bearing_count; i++) {
         struct spt_bearing_result bearing;
         if (spt_assess_bearing(question, i, 0, room->results, &bearing))
@@ -266,13 +273,17 @@ static double present_value(const struct reach_work *work)
     return (double)NAN;
 }
 
-/* Life falls on either side of the best setting, so the lever works on the side of the present. */
+/* Life falls on either side of the best setting, so the lever works on the side of the present. A
+ * remedy stays off preload, and play does not slip into it; a hub that is preloaded already may be
+ * asked how much more it bears. */
 static struct lever_range setting_range(const struct reach_work *work, double present)
 {
     const struct spt_hub_case *hub = work->question->hub;
     if (!work->relaxing)
-        return (struct lever_range){work->best_mm, present};
-    return (struct lever_range){present, present < work->best_mm ? fmin(present, hub->lowest_mm)
+        return (struct lever_range){work->best_mm, fmax(present, work->least_mm)};
+    double lowest_mm =
+        present < work->least_mm ? hub->lowest_mm : fmax(hub->lowest_mm, work->least_mm);
+    return (struct lever_range){present, present < work->best_mm ? fmin(present, lowest_mm)
                                                                  : fmax(present, hub->highest_mm)};
 }
 
@@ -341,7 +352,8 @@ static void solve_continuous(struct reach_work *work, struct spt_lever_result *r
     if (margin_of(result->best_life_h, work->target_h) < 0) {
         result->outcome = SPT_LEVER_CANNOT;
     } else if (margin_of(result->worst_life_h, work->target_h) >= 0) {
-        result->outcome = SPT_LEVER_ALWAYS;
+        /* a preloaded hub may reach it anywhere off preload, though not as it is */
+        result->outcome = work->relaxing ? SPT_LEVER_ALWAYS : SPT_LEVER_REACHES;
         result->value = range.worst;
     } else {
         result->outcome = SPT_LEVER_REACHES;
@@ -506,10 +518,13 @@ enum spt_status spt_reach(const struct spt_case *question, double target_h,
                               target_h,
                               result->present_life_h,
                               result->reached_already,
-                              (double)NAN};
+                              (double)NAN,
+                              -(double)INFINITY};
     if (room->bench && room->bench->rated &&
         spt_hub_bench_best(room->bench, false, &work.best_mm, NULL))
         work.best_mm = (double)NAN;
+    if (room->bench && !question->hub->preload_allowed)
+        work.least_mm = spt_hub_bench_least(room->bench);
     for (int lever = 0; lever < SPT_LEVER_COUNT; lever++) {
         work.lever = (enum spt_lever)lever;
         work_lever(&work, &result->levers[lever]);

@@ -71,7 +71,7 @@ static double minimise(struct work *work, double (*rating)(double, void *), doub
 
 static int count_steps(const struct spt_setting_question *q)
 {
-    return (int)ceil((q->highest_mm - q->lowest_mm) / SPT_SETTING_SCAN_MM - 1e-9);
+    return (int)fmax(1, ceil((q->highest_mm - q->lowest_mm) / SPT_SETTING_SCAN_MM - 1e-9));
 }
 
 static double place(const struct spt_setting_question *q, int step, int steps)
@@ -79,26 +79,46 @@ static double place(const struct spt_setting_question *q, int step, int steps)
     return q->lowest_mm + (q->highest_mm - q->lowest_mm) * step / steps;
 }
 
-static void find_best(struct work *work)
+/* The longest life within a range; true where it lies at an end of it. */
+static bool search(struct work *work, const struct spt_setting_question *range,
+                   struct spt_setting_point *longest)
 {
-    struct spt_setting_study *study = work->study;
-    int steps = count_steps(work->question), best = 0;
+    int steps = count_steps(range), best = 0;
     for (int i = 0; i <= steps && work->status == SPT_OK; i++) {
-        struct spt_setting_point point = look(work, place(work->question, i, steps));
-        if (i == 0 || point.life_mrev > study->best.life_mrev) {
-            study->best = point;
+        struct spt_setting_point point = look(work, place(range, i, steps));
+        if (i == 0 || point.life_mrev > longest->life_mrev) {
+            *longest = point;
             best = i;
         }
     }
-    study->best_at_limit = best == 0 || best == steps;
-    if (study->best_at_limit || work->status != SPT_OK)
-        return;
-    double found = minimise(work, rate, place(work->question, best - 1, steps),
-                            study->best.setting_mm, place(work->question, best + 1, steps));
+    if (best == 0 || best == steps || work->status != SPT_OK)
+        return true;
+    double found = minimise(work, rate, place(range, best - 1, steps), longest->setting_mm,
+                            place(range, best + 1, steps));
     /* a tie of two settings leaves no bracket: then the scan's point stands */
-    struct spt_setting_point point = isnan(found) ? study->best : look(work, found);
-    if (point.life_mrev > study->best.life_mrev)
-        study->best = point;
+    struct spt_setting_point point = isnan(found) ? *longest : look(work, found);
+    if (point.life_mrev > longest->life_mrev)
+        *longest = point;
+    return false;
+}
+
+static void find_best(struct work *work)
+{
+    work->study->best_at_limit = search(work, work->question, &work->study->best);
+}
+
+/* The best again, or the best of what the trade's range leaves of the searched one. */
+static void find_advised(struct work *work)
+{
+    struct spt_setting_study *study = work->study;
+    struct spt_setting_question range = *work->question;
+    if (!range.limited || study->best.setting_mm >= range.least_mm) {
+        study->advised = study->best;
+        return;
+    }
+    range.lowest_mm = fmax(range.lowest_mm, range.least_mm);
+    if (range.lowest_mm < range.highest_mm)
+        search(work, &range, &study->advised);
 }
 
 /* The setting on one side of the best (way +1 or -1) where its kept share is lost. */
@@ -149,6 +169,7 @@ static void compare_settings(struct work *work)
 {
     struct spt_setting_study *s = work->study;
     s->best.relative = 1;
+    s->advised.relative = s->advised.life_mrev / s->best.life_mrev;
     s->asked = compare(work, work->question->setting_mm);
     s->zero = compare(work, 0);
     s->play_low = compare(work, SPT_HUB_PLAY_LOW_MM);
@@ -166,16 +187,12 @@ static void find_preloads(struct work *work)
             spt_hub_preload_force(work->model, work->question->setting_mm, &s->preload_asked_n);
 }
 
-static void find_aim(struct work *work)
+/* The setting with the highest mean life, whatever limits it. */
+static double find_free_aim(struct work *work)
 {
-    struct spt_setting_study *s = work->study;
-    double deviation = work->question->scatter_mm, best = s->best.setting_mm;
-    s->expected_mrev = average(work, work->question->setting_mm);
-    if (deviation == 0) {
-        s->aim_mm = best;
-        s->aim_mrev = s->best.life_mrev;
-        return;
-    }
+    double deviation = work->question->scatter_mm, best = work->study->best.setting_mm;
+    if (deviation == 0)
+        return best;
     /* scatter pushes the aim away from the cliff: look for the bracket in steps of a deviation */
     double middle = best, highest = 0;
     for (int i = -2; i <= 4 && work->status == SPT_OK; i++) {
@@ -185,7 +202,18 @@ static void find_aim(struct work *work)
             middle = best + i * deviation;
         }
     }
-    s->aim_mm = minimise(work, rate_average, middle - deviation, middle, middle + deviation);
+    return minimise(work, rate_average, middle - deviation, middle, middle + deviation);
+}
+
+static void find_aim(struct work *work)
+{
+    struct spt_setting_study *s = work->study;
+    s->expected_mrev = average(work, work->question->setting_mm);
+    s->aim_mm = find_free_aim(work);
+    double lowest_mm = work->question->least_mm + SPT_SETTING_MARGIN * work->question->scatter_mm;
+    s->aim_limited = work->question->limited && s->aim_mm < lowest_mm;
+    if (s->aim_limited)
+        s->aim_mm = lowest_mm;
     if (!isnan(s->aim_mm))
         s->aim_mrev = average(work, s->aim_mm);
 }
@@ -198,6 +226,7 @@ static void clear(struct spt_setting_study *study)
     double failed_mm = study->failed_mm;
     *study = (struct spt_setting_study){
         .best = empty,
+        .advised = empty,
         .asked = empty,
         .zero = empty,
         .play_low = empty,
@@ -221,7 +250,7 @@ static bool question_is_valid(const struct spt_setting_question *q)
            fabs(q->lowest_mm) <= SPT_HUB_SETTING_MAX_MM &&
            fabs(q->highest_mm) <= SPT_HUB_SETTING_MAX_MM &&
            fabs(q->setting_mm) <= SPT_HUB_SETTING_MAX_MM && q->scatter_mm >= 0 &&
-           q->scatter_mm <= 1;
+           q->scatter_mm <= 1 && (!q->limited || fabs(q->least_mm) <= SPT_HUB_SETTING_MAX_MM);
 }
 
 /* False where no case that turns carries anything. */
@@ -253,8 +282,8 @@ enum spt_status spt_setting_study(const struct spt_hub_model *model,
     look(&work, question->setting_mm);
     if (work.status == SPT_OK && !is_loaded(duty))
         work.status = SPT_FREE;
-    void (*const steps[])(struct work *) = {find_best, find_kept_range, compare_settings,
-                                            find_preloads, find_aim};
+    void (*const steps[])(struct work *) = {find_best,        find_advised,  find_kept_range,
+                                            compare_settings, find_preloads, find_aim};
     for (size_t i = 0; i < sizeof steps / sizeof *steps && work.status == SPT_OK; i++)
         steps[i](&work);
     if (work.status != SPT_OK)

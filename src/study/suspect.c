@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "spalltime/hub_case.h"
+
 static double whole_loss(const struct spt_loss *loss)
 {
     double whole = 0;
@@ -36,7 +38,7 @@ enum spt_status spt_suspect(const struct spt_assessment *assessment, int bearing
                             enum spt_cause cause, struct spt_suspicion *suspicion)
 {
     double none = (double)NAN;
-    *suspicion = (struct spt_suspicion){cause, false, false, none, none, none, none};
+    *suspicion = (struct spt_suspicion){cause, false, false, none, none, none, none, false};
     if ((int)cause < 0 || cause >= SPT_CAUSE_COUNT || bearing_index < 0 ||
         bearing_index >= assessment->bearing_count)
         return SPT_BAD_ARGUMENT;
@@ -56,4 +58,25 @@ enum spt_status spt_suspect(const struct spt_assessment *assessment, int bearing
         suspicion->loss_share = share->log_life_share / whole_loss(&bearing->loss);
     }
     return SPT_OK;
+}
+
+static bool errs_to(const struct spt_case_setting *setting, enum spt_setting_side side)
+{
+    bool preloaded = setting->preload_mm > 0;
+    if (side == SPT_SETTING_SIDE_PRELOAD)
+        return preloaded && setting->offset_mm < -SPT_HUB_PRELOAD_LEAST_MM;
+    return !preloaded && setting->offset_mm > SPT_HUB_PRELOAD_LEAST_MM;
+}
+
+void spt_suspect_side(const struct spt_assessment *assessment, enum spt_setting_side side,
+                      struct spt_suspicion *suspicion)
+{
+    if (suspicion->cause != SPT_CAUSE_SETTING || side == SPT_SETTING_SIDE_EITHER ||
+        !suspicion->weighed || errs_to(&assessment->question->setting, side))
+        return;
+    suspicion->other_side = true;
+    suspicion->applies = false;
+    suspicion->life_if_cured_h = suspicion->life_h;
+    suspicion->life_ratio = isnan(suspicion->life_h) ? (double)NAN : 1;
+    suspicion->loss_share = isnan(suspicion->life_h) ? (double)NAN : 0;
 }

@@ -211,6 +211,18 @@ static double find_speed(const struct spt_sweep_plan *plan, const double *const 
            (2 * acos(-1.0) * plan->question->hub->rolling_radius_mm);
 }
 
+static double find_mounted(const struct spt_sweep_plan *plan, const double *const *columns, int i,
+                           const struct spt_sweep_hub *hub)
+{
+    return plan->swept[SPT_SWEEP_SETTING] ? columns[SPT_SWEEP_SETTING][i] : hub->mounted_mm;
+}
+
+bool spt_sweep_hub_is_preloaded(const struct spt_sweep_plan *plan, const double *const *columns,
+                                int i, const struct spt_sweep_hub *hub)
+{
+    return spt_hub_preload(find_mounted(plan, columns, i, hub), hub->thermal_mm) > 0;
+}
+
 /* Both rows of a phase. */
 struct pair {
     struct spt_phase *rows[2];
@@ -226,8 +238,7 @@ static enum spt_sweep_status lay_over_phase(const struct spt_sweep_plan *plan,
     struct spt_hub_load load = spt_hub_wheel_load(&wheel);
     struct spt_hub_handbook_result shared;
     double rpm = find_speed(plan, columns, i, pair->rows[0]->speed_rpm), factors[2] = {1, 1};
-    double mounted_mm =
-        plan->swept[SPT_SWEEP_SETTING] ? columns[SPT_SWEEP_SETTING][i] : room->mounted_mm;
+    double mounted_mm = find_mounted(plan, columns, i, room);
     enum spt_sweep_status status = SPT_SWEEP_OK;
     /* a wheel that turns on the road carries a load: the scenario format asks for one too */
     if (spt_hub_handbook_reactions(&hub->handbook, &load, &shared) ||

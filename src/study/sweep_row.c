@@ -106,6 +106,14 @@ static unsigned gather_flags(const struct spt_bearing_result *bearing)
     return flags;
 }
 
+static unsigned short find_bit(enum spt_flag flag)
+{
+    for (int f = 0; f < SPT_SWEEP_FLAG_COUNT; f++)
+        if (spt_sweep_flags[f] == flag)
+            return (unsigned short)(1u << f);
+    return 0;
+}
+
 /* Number of the phase that the single-phase numbers are taken from. */
 static int pick_phase(const struct spt_bearing_result *bearing)
 {
@@ -227,4 +235,6 @@ void spt_sweep_row(const struct spt_sweep_plan *plan, const double *const *colum
         store_none(SPT_SWEEP_REFUSED, i, block);
     else
         store_row(bearings, question.bearing_count, i, block);
+    if (!status && question.hub && spt_sweep_hub_is_preloaded(plan, columns, i, room->hub))
+        block->flags[i] |= find_bit(SPT_FLAG_PRELOAD);
 }

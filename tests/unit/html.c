@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "report/chart.h"
+#include "report/sentence.h"
 #include "scenario/scenario.h"
 #include "support/markup.h"
 
@@ -309,16 +310,32 @@ Test(chart, the_setting_marks_best_file_and_ranges)
     }
     curve->study.best = (struct spt_setting_point){.setting_mm = 0, .relative = 1};
     curve->study.asked = (struct spt_setting_point){.setting_mm = 0.1, .relative = 0.5};
+    curve->study.advised = curve->study.best;
     curve->study.kept_from_mm = -0.04;
     curve->study.kept_to_mm = 0.04;
     loaded->report.setting = curve;
     char *text = draw_base(&loaded->report, "setting");
-    cr_expect(strstr(text, "Best: no end play. As set: 0.1 mm end play, 50 % of the best life. "
-                           "Keeps 80 %: 0.04 mm preload to 0.04 mm end play. "
+    cr_expect(strstr(text, "Best for fatigue of rigid rings only: no end play. "
+                           "As set: 0.1 mm end play, 50 % of the best life. "
+                           "Keeps 80 % without preload: no end play to 0.04 mm end play. "
+                           "Preloaded, cold or running: its heat is not in the curve. "
                            "0.0254 to 0.127 mm (0.001 to 0.005 in) end play: common practice, "
                            "no source. "));
-    /* -0.2 to 0.2 mm over 48 to 418: 233 -+ 37 is the range that is kept */
+    /* -0.2 to 0.2 mm over 48 to 418: of 233 -+ 37 that are kept the preload side is not green */
+    cr_expect(strstr(text, "x=\"233.00\" y=\"74.00\" width=\"37.00\" height=\"250.00\""));
+    cr_expect(strstr(text, spt_preload_practice()));
+    free(text);
+    hub.preload_allowed = true;
+    text = draw_base(&loaded->report, "setting");
+    cr_expect(strstr(text, "Keeps 80 %: 0.04 mm preload to 0.04 mm end play. "));
     cr_expect(strstr(text, "x=\"196.00\" y=\"74.00\" width=\"74.00\" height=\"250.00\""));
+    free(text);
+    hub.preload_allowed = false;
+    curve->study.best = (struct spt_setting_point){.setting_mm = -0.05, .relative = 1};
+    curve->study.advised = (struct spt_setting_point){.setting_mm = 0, .relative = 0.75};
+    text = draw_base(&loaded->report, "setting");
+    cr_expect(strstr(text, "Best for fatigue of rigid rings only: 0.05 mm preload. "
+                           "Best without preload: no end play, 75 % of that life. As set: "));
     free(text);
     curve->study.best.setting_mm = (double)NAN;
     cr_expect_not(spt_chart_applies(spt_chart_find("setting"), &loaded->report, 0, 0));

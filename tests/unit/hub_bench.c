@@ -231,8 +231,8 @@ Test(hub_bench, curve_at_the_setting_of_the_file_is_the_life_that_is_reported)
         cr_expect_leq(curve.points[i].relative, 1 + 1e-9);
         cr_expect_gt(curve.reference_h[i], 0);
     }
-    /* aligned rings, so the cure of the loss is the best setting of the curve */
-    cr_expect(near(test.bench.cured_mm, curve.study.best.setting_mm, 0, 1e-6));
+    /* aligned rings, so the cure of the loss is the best setting of the curve without preload */
+    cr_expect(near(test.bench.cured_mm, curve.study.advised.setting_mm, 0, 1e-6));
     cr_expect_geq(curve.study.aim_mrev, curve.study.expected_mrev);
     hub_scenario_free(&test);
 }
@@ -307,4 +307,147 @@ Test(hub_bench, end_play_reaches_the_target_and_no_farther)
     cr_expect_gt(lever->value, 0.3, "slipping goes away from the best setting");
     cr_expect(near(lever->life_h, target_h, 1e-6, 0));
     hub_scenario_free(&test);
+}
+
+/* Bends that load the small row so that rigid rings last longest with 0.05 mm preload or more. */
+#define STEEP_DUTY                                                                                 \
+    "  - {phase: bend, time: 100 %, speed: 287 rpm, wheel_load: 26 kN, side_share: 20 %,\n"        \
+    "     temperature: 55 degC}\n"
+
+/* Life of the duty with aligned rings, which the cure has to beat. */
+static double find_aligned_life(double mounted_mm)
+{
+    struct spt_setting_duty duty = spt_hub_bench_duty(&test.bench);
+    struct spt_setting_point point;
+    cr_assert_eq(spt_setting_life(&test.bench.aligned, &duty, mounted_mm + test.bench.thermal_mm,
+                                  NULL, &point, NULL),
+                 SPT_OK);
+    return point.life_mrev;
+}
+
+Test(hub_bench, no_cure_is_a_preload_cold_or_running)
+{
+    static const double warmer_k[] = {0, 9, -9};
+    for (int i = 0; i < 3; i++) {
+        char hub[400];
+        snprintf(hub, sizeof hub,
+                 HUB_SCENARIO_PLACES "  end_play: 0.1 mm\n  temperature_difference: %g K\n",
+                 warmer_k[i]);
+        hub_scenario_read(&test, hub, STEEP_DUTY);
+        hub_scenario_assess(&test);
+        double cured_mm = test.bench.cured_mm;
+        cr_expect_geq(cured_mm, 0, "%g K: %g", warmer_k[i], cured_mm);
+        cr_expect_geq(cured_mm + test.bench.thermal_mm, -1e-12, "%g K", warmer_k[i]);
+        cr_expect_not(test.bench.cure_keeps);
+        /* nothing off preload lasts longer, while preload would */
+        double cured_mrev = find_aligned_life(cured_mm);
+        for (double more_mm = 0; more_mm < 0.3; more_mm += 0.0137)
+            cr_expect_leq(find_aligned_life(spt_hub_bench_least(&test.bench) + more_mm),
+                          cured_mrev * (1 + 1e-9));
+        cr_expect_gt(find_aligned_life(cured_mm - 0.04), cured_mrev);
+        cr_expect_eq(test.settled.setting.preload_mm, 0);
+        cr_expect_eq(test.settled.setting.cured_preload_mm, 0);
+        cr_expect(near(test.settled.setting.offset_mm, 0.1 - cured_mm, 0, 1e-12));
+        cr_expect_not(spt_notes_has(&test.assessment.notes, SPT_FLAG_PRELOAD));
+        cr_expect_not(spt_notes_has(&test.assessment.notes, SPT_FLAG_PRELOAD_CURE));
+        hub_scenario_free(&test);
+    }
+}
+
+Test(hub_bench, a_preload_that_is_allowed_may_be_the_cure_and_is_flagged)
+{
+    hub_scenario_read(&test, HUB_SCENARIO_PLACES "  end_play: 0.1 mm\n  preload_allowed: yes\n",
+                      STEEP_DUTY);
+    hub_scenario_assess(&test);
+    cr_expect_lt(test.bench.cured_mm, -0.04);
+    cr_expect(near(test.settled.setting.cured_preload_mm, -test.bench.cured_mm, 1e-12, 0));
+    cr_expect_not(spt_notes_has(&test.assessment.notes, SPT_FLAG_PRELOAD));
+    cr_expect(spt_notes_has(&test.assessment.notes, SPT_FLAG_PRELOAD_CURE));
+    hub_scenario_free(&test);
+}
+
+/* A preload near the optimum of rigid rings outlasts every setting without: the cure cannot take it
+ * away as a remedy, so the cause costs nothing, and the flag speaks. */
+Test(hub_bench, a_hub_that_lasts_longer_preloaded_keeps_its_setting_and_is_flagged)
+{
+    hub_scenario_read(&test, HUB_SCENARIO_PLACES "  preload: 0.04 mm\n", STEEP_DUTY);
+    hub_scenario_assess(&test);
+    cr_expect(test.bench.cure_keeps);
+    cr_expect_geq(test.bench.cured_mm, 0);
+    cr_expect_gt(find_aligned_life(-0.04), find_aligned_life(test.bench.cured_mm));
+    for (int row = 0; row < 2; row++) {
+        const struct spt_phase *phase = &test.settled.bearings[row].phases[0];
+        cr_expect(near(phase->cured_setting_factor, phase->setting_factor, 1e-9, 0));
+        cr_expect_not(test.assessment.bearings[row].loss.causes[SPT_CAUSE_SETTING].applies);
+    }
+    cr_expect(near(test.settled.setting.preload_mm, 0.04, 1e-12, 0));
+    cr_expect_eq(test.settled.setting.offset_mm, 0);
+    cr_expect(spt_notes_has(&test.assessment.notes, SPT_FLAG_PRELOAD));
+    hub_scenario_free(&test);
+}
+
+Test(hub_bench, heat_that_closes_a_hub_up_preloads_it)
+{
+    hub_scenario_read(
+        &test, HUB_SCENARIO_PLACES "  end_play: 0.01 mm\n  temperature_difference: 20 K\n", NULL);
+    hub_scenario_assess(&test);
+    cr_assert_lt(test.bench.thermal_mm, -0.02);
+    cr_expect(near(test.settled.setting.preload_mm, -0.01 - test.bench.thermal_mm, 1e-12, 0));
+    cr_expect(near(spt_hub_bench_least(&test.bench), -test.bench.thermal_mm, 1e-12, 0));
+    cr_expect_eq(spt_hub_bench_preload(&test.bench, -test.bench.thermal_mm - 2e-5), 0);
+    cr_expect(spt_notes_has(&test.assessment.notes, SPT_FLAG_PRELOAD));
+    hub_scenario_free(&test);
+}
+
+Test(hub_bench, a_range_of_preloads_alone_holds_no_cure)
+{
+    double best_mm = 0;
+    hub_scenario_read(&test,
+                      HUB_SCENARIO_PLACES "  end_play: 0.1 mm\n"
+                                          "  setting_range: {lowest: -0.2 mm, highest: -0.05 mm}\n",
+                      NULL);
+    hub_scenario_assess(&test);
+    cr_expect(isnan(test.bench.cured_mm) && test.bench.cure_keeps);
+    cr_expect_eq(spt_hub_bench_best(&test.bench, false, &best_mm, NULL), SPT_OK);
+    cr_expect(isnan(best_mm));
+    hub_scenario_free(&test);
+}
+
+/* What `reach` wants of the end play for a target, or how far it lets it slip. */
+static struct spt_lever_result ask_end_play(const char *setting, double times)
+{
+    struct spt_phase phases[2];
+    struct spt_phase_result results[2];
+    struct spt_reach reach;
+    char hub[400];
+    snprintf(hub, sizeof hub, HUB_SCENARIO_PLACES "%s", setting);
+    hub_scenario_read(&test, hub, STEEP_DUTY);
+    hub_scenario_assess(&test);
+    const struct spt_reach_room room = {phases, results, &test.bench};
+    cr_assert_eq(
+        spt_reach(&test.settled, times * test.assessment.modified_rating_life_h, &room, &reach),
+        SPT_OK);
+    hub_scenario_free(&test);
+    return reach.levers[SPT_LEVER_END_PLAY];
+}
+
+Test(hub_bench, reach_wants_no_preload)
+{
+    struct spt_lever_result lever = ask_end_play("  end_play: 0.1 mm\n", 50);
+    cr_expect_eq(lever.outcome, SPT_LEVER_CANNOT);
+    cr_expect_eq(lever.value, 0, "%g", lever.value);
+    lever = ask_end_play("  end_play: 0.1 mm\n  preload_allowed: yes\n", 50);
+    cr_expect_eq(lever.outcome, SPT_LEVER_CANNOT);
+    cr_expect_lt(lever.value, -0.04);
+    cr_expect(spt_notes_has(&lever.notes, SPT_FLAG_PRELOAD));
+    /* far too tight: off preload it lasts longer, though a lesser preload would do */
+    lever = ask_end_play("  preload: 0.2 mm\n", 1.01);
+    cr_expect_eq(lever.outcome, SPT_LEVER_REACHES);
+    cr_expect_eq(lever.value, 0, "%g", lever.value);
+    cr_expect_eq(lever.notes.count, 0);
+    /* reached: play slips towards more play, preload towards more preload */
+    lever = ask_end_play("  end_play: 0 mm\n", 0.9);
+    cr_expect_gt(lever.value, 0);
+    lever = ask_end_play("  preload: 0.1 mm\n", 0.9);
+    cr_expect_lt(lever.value, -0.1);
 }

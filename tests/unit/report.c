@@ -52,6 +52,43 @@ Test(sentence, every_flag_has_one_that_ends_with_a_full_stop_and_holds_no_mark)
         }
 }
 
+Test(sentence, odd_shares_of_a_loss_have_a_footnote)
+{
+    static const struct {
+        double debris, setting;
+        const char *want; /* what it begins with; NULL: none */
+    } rows[] = {
+        {-1, -0.5, NULL},
+        {-1, 0.0002, NULL}, /* written as 0.0 % */
+        {-1, 0.1, "Shares below 0 or above 100 %: the setting is put right for both rows"},
+        {-0.1, 0.3, "The shares are of what this row would lose"},
+        {0.1, (double)NAN, NULL},
+        {0, 0.3, "The shares are of what this row would lose"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct spt_loss loss = {0};
+        loss.causes[SPT_CAUSE_DEBRIS] = (struct spt_cause_share){true, rows[i].debris, 1};
+        loss.causes[SPT_CAUSE_SETTING] = (struct spt_cause_share){true, rows[i].setting, 1};
+        const char *footnote = spt_share_footnote(&loss);
+        cr_expect_eq(footnote == NULL, rows[i].want == NULL, "row %zu", i);
+        if (footnote && rows[i].want)
+            cr_expect(!strncmp(footnote, rows[i].want, strlen(rows[i].want)), "%s", footnote);
+    }
+}
+
+Test(sentence, preload_is_told_with_the_one_fact_about_it)
+{
+    static const enum spt_flag flags[] = {SPT_FLAG_PRELOAD, SPT_FLAG_PRELOAD_CURE};
+    cr_expect(strstr(spt_preload_practice(), "None of that heat is in this life."));
+    for (int i = 0; i < 2; i++) {
+        char text[SPT_SENTENCE_LENGTH];
+        const struct spt_note note = {flags[i], 0.08, (double)NAN};
+        spt_sentence(&note, text, sizeof text);
+        cr_expect(strstr(text, "0.08 mm") && strstr(text, spt_preload_practice()), "%s", text);
+        cr_expect(spt_reservation(flags[i]));
+    }
+}
+
 Test(sentence, tells_the_value_and_the_limit_in_their_units)
 {
     static const struct {

@@ -258,3 +258,42 @@ Test(setting, idle_duty_bad_shares_and_hopeless_cases_say_so)
     duty = make_duty(cases);
     cr_expect_eq(spt_setting_study(&model, &duty, &question, &s), SPT_BAD_ARGUMENT);
 }
+
+/* Limited to settings of 0 or more, where this duty would be best preloaded: the advised one is the
+ * best of those on a grid, and the aim leaves what lies two deviations below it, 2.3 % of a normal
+ * distribution (tables of the normal distribution: 1 - Phi(2) = 0.0228). */
+Test(setting, what_is_advised_stays_above_the_limit)
+{
+    struct spt_hub hub = example_hub();
+    struct spt_hub_model model = example_model(&hub);
+    struct spt_setting_case cases[3];
+    struct spt_setting_duty duty = make_duty(cases);
+    struct spt_setting_question question = usual;
+    struct spt_setting_study s, free_one;
+    struct spt_setting_point curve[31];
+    cr_assert_eq(spt_setting_study(&model, &duty, &question, &free_one), SPT_OK);
+    cr_expect_eq(free_one.advised.setting_mm, free_one.best.setting_mm);
+    cr_expect_not(free_one.aim_limited);
+    question.limited = true;
+    cr_assert_eq(spt_setting_study(&model, &duty, &question, &s), SPT_OK);
+    cr_assert_lt(s.best.setting_mm, -0.05);
+    cr_expect_eq(s.best.life_mrev, free_one.best.life_mrev, "the best itself has no limit");
+    cr_expect_geq(s.advised.setting_mm, 0);
+    cr_expect(near(s.advised.relative, s.zero.relative, 1e-9, 0), "life falls from 0 on");
+    cr_assert_eq(spt_setting_curve(&model, &duty, 0, 0.3, 31, curve), SPT_OK);
+    for (int i = 0; i < 31; i++)
+        cr_expect_leq(curve[i].life_mrev, s.advised.life_mrev * (1 + 1e-9));
+    cr_expect(s.aim_limited);
+    cr_expect(near(s.aim_mm, 2 * usual.scatter_mm, 1e-12, 0));
+    cr_expect(near(0.5 * erfc((s.aim_mm - 0) / usual.scatter_mm / sqrt(2)), 0.0228, 0, 5e-5));
+    cr_expect_lt(s.aim_mrev, free_one.aim_mrev);
+    /* a limit below the best changes nothing, one above the searched range leaves none */
+    question.least_mm = -0.19;
+    cr_assert_eq(spt_setting_study(&model, &duty, &question, &s), SPT_OK);
+    cr_expect_eq(s.advised.setting_mm, s.best.setting_mm);
+    cr_expect_eq(s.aim_mm, free_one.aim_mm);
+    question.least_mm = 0.4;
+    cr_assert_eq(spt_setting_study(&model, &duty, &question, &s), SPT_OK);
+    cr_expect(isnan(s.advised.setting_mm) && isnan(s.advised.relative));
+    cr_expect(near(s.aim_mm, 0.44, 1e-12, 0));
+}

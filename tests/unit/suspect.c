@@ -142,3 +142,60 @@ Test(suspect, agrees_with_the_cure_worked_out_on_its_own)
     spt_scenario_free(&scenario);
     spt_arena_free(&arena);
 }
+
+/* The cause "setting" of a hub, asked about by side, for a preload and an offset from the cure. */
+static bool costs(double preload_mm, double offset_mm, enum spt_setting_side side)
+{
+    struct spt_suspicion found;
+    struct example example;
+    make_example(7950, &example);
+    example.phase.cured_setting_factor = 1.4;
+    example.question.setting =
+        (struct spt_case_setting){.preload_mm = preload_mm, .offset_mm = offset_mm};
+    example.assessment.bearings[0].loss.causes[SPT_CAUSE_SETTING] =
+        (struct spt_cause_share){true, -0.5, 11130};
+    cr_assert_eq(spt_suspect(&example.assessment, 0, SPT_CAUSE_SETTING, &found), SPT_OK);
+    cr_assert(found.applies && !found.other_side);
+    spt_suspect_side(&example.assessment, side, &found);
+    cr_expect_eq(found.applies, !found.other_side);
+    if (found.other_side) {
+        cr_expect(found.weighed);
+        cr_expect_eq(found.life_ratio, 1);
+        cr_expect_eq(found.loss_share, 0);
+        cr_expect(near(found.life_if_cured_h, 7950, 1e-12, 0));
+    }
+    return found.applies;
+}
+
+Test(suspect, blames_a_setting_for_its_own_side_only)
+{
+    static const struct {
+        double preload_mm, offset_mm;
+        bool by_preload, by_play;
+    } rows[] = {
+        {0.12, -0.12, true, false}, /* too tight */
+        {0, 0.3, false, true},      /* too loose */
+        {0, -0.02, false, false},   /* tighter than the best play, but not preloaded */
+        {0.04, 0, false, false},    /* preloaded, and nothing allowed lasts longer */
+        {0.01, 0.03, false, false}, /* less preload than the one that the maker prescribes */
+        {0, 0, false, false},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        double preload_mm = rows[i].preload_mm, offset_mm = rows[i].offset_mm;
+        cr_expect(costs(preload_mm, offset_mm, SPT_SETTING_SIDE_EITHER));
+        cr_expect_eq(costs(preload_mm, offset_mm, SPT_SETTING_SIDE_PRELOAD), rows[i].by_preload,
+                     "row %zu", i);
+        cr_expect_eq(costs(preload_mm, offset_mm, SPT_SETTING_SIDE_PLAY), rows[i].by_play,
+                     "row %zu", i);
+    }
+}
+
+Test(suspect, leaves_other_causes_to_either_side)
+{
+    struct spt_suspicion found;
+    struct example example;
+    make_example(7950, &example);
+    cr_expect_eq(spt_suspect(&example.assessment, 0, SPT_CAUSE_DEBRIS, &found), SPT_OK);
+    spt_suspect_side(&example.assessment, SPT_SETTING_SIDE_PRELOAD, &found);
+    cr_expect(found.applies && !found.other_side);
+}
