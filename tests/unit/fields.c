@@ -86,7 +86,7 @@ Test(fields, limits_are_inside_but_for_those_above_the_least)
                         {field->min - 0.001, false}};
             for (int k = 0; k < 4; k++) {
                 char text[120];
-                double into[200];
+                double into[400];
                 struct spt_diagnostics diags = {0};
                 double scale = field->dimension == SPT_SHARE ? 100 : 1;
                 snprintf(text, sizeof text, "{%s: %.17g %s}", field->key, rows[k].number * scale,
@@ -124,7 +124,7 @@ static void check_table(const struct spt_section *section)
             continue;
         }
         char text[200];
-        double into[200];
+        double into[400];
         struct spt_diagnostics diags = {0};
         struct spt_field optional = *field;
         optional.required = false;
