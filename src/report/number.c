@@ -8,14 +8,10 @@
 #include <string.h>
 
 #include "report/exact.h"
+#include "report/number_tens.h"
 
-#define EXACT_TENS 22 /* 10^22 is the largest power of ten that is a double */
-#define TENS_LEAST (-16)
-static const double all_tens[] = {1e-16, 1e-15, 1e-14, 1e-13, 1e-12, 1e-11, 1e-10, 1e-9, 1e-8, 1e-7,
-                                  1e-6,  1e-5,  1e-4,  1e-3,  1e-2,  1e-1,  1e0,   1e1,  1e2,  1e3,
-                                  1e4,   1e5,   1e6,   1e7,   1e8,   1e9,   1e10,  1e11, 1e12, 1e13,
-                                  1e14,  1e15,  1e16,  1e17,  1e18,  1e19,  1e20,  1e21, 1e22};
-static const double *const tens = all_tens - TENS_LEAST; /* tens[0] is 1 */
+#define EXACT_TENS SPT_TENS_MOST
+static const double *const tens = spt_tens - SPT_TENS_LEAST; /* tens[0] is 1 */
 
 static uint64_t get_bits(double value)
 {
@@ -64,7 +60,6 @@ static inline double scale(double value, int exponent)
 #define DIGITS 6
 #define DIGITS_LEAST 100000
 #define DIGITS_END 1000000
-#define DOUBTFUL 1e-6 /* far more than the error of the scaled value */
 
 /* digits * 10^(exponent - 5), digits from 100000 to 999999 */
 struct rounded {
@@ -118,7 +113,7 @@ static struct rounded round_to_digits(double value)
     }
     r.digits = (int)scaled;
     double fraction = scaled - r.digits;
-    if (fabs(fraction - 0.5) < DOUBTFUL)
+    if (fabs(fraction - 0.5) < SPT_DOUBTFUL)
         settle(value, &r);
     else
         r.digits += fraction > 0.5;
@@ -129,12 +124,8 @@ static struct rounded round_to_digits(double value)
     return r;
 }
 
-/* The range without branches below: 2^-56 to 2^73 */
-#define USUAL_LEAST 0x1p-56
-#define USUAL_END 0x1p73
-
-/* The same for values from USUAL_LEAST to below USUAL_END. A power of ten that is no double may put
- * a value within rounding of it to the wrong side; either way it comes out as 100000. */
+/* The same for values from SPT_USUAL_LEAST to below SPT_USUAL_END. A power of ten that is no double
+ * may put a value within rounding of it to the wrong side; either way it comes out as 100000. */
 static inline struct rounded round_usual(double value)
 {
     struct rounded r;
@@ -144,7 +135,7 @@ static inline struct rounded round_usual(double value)
     double scaled = value * tens[DIGITS - 1 - r.exponent];
     r.digits = (int)scaled;
     double fraction = scaled - r.digits;
-    if (fabs(fraction - 0.5) < DOUBTFUL)
+    if (fabs(fraction - 0.5) < SPT_DOUBTFUL)
         settle(value, &r);
     else
         r.digits += fraction > 0.5;
@@ -251,7 +242,7 @@ char *spt_number_write(char *to, double value)
     value = fabs(value);
     if (!(value > 0.0 && value <= DBL_MAX))
         return write_special(to, value);
-    if (value >= USUAL_LEAST && value < USUAL_END)
+    if (value >= SPT_USUAL_LEAST && value < SPT_USUAL_END)
         r = round_usual(value);
     else
         r = round_to_digits(value);
