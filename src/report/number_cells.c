@@ -7,6 +7,7 @@
 #include "report/number_tens.h"
 
 #define STRETCH 64 /* numbers at a time */
+#define FEW 12     /* so many are sooner done one by one */
 #define LENGTH_BYTE (SPT_NUMBER_CELL - 1)
 
 /* One number by the general way. */
@@ -163,6 +164,8 @@ static void write_stretch(const double *values, int count, struct spt_number_cel
     struct spt_number_cell made[STRETCH];
     if (count == STRETCH) {
         write_usual(values, cells);
+    } else if (count <= FEW) {
+        memset(cells, 0, (size_t)count * sizeof *cells);
     } else {
         memcpy(held, values, (size_t)count * sizeof *values);
         write_usual(held, made);

@@ -179,12 +179,20 @@ static char *write_flags(char *to, unsigned flags, bool json)
     return write_text(to, text, json);
 }
 
+#define OUTER_CHUNK 32
 #define STRETCH 64 /* rows whose numbers are made at a time */
 
 /* The numbers of a column for a stretch of rows. */
 struct numbers {
     struct spt_number_cell cells[STRETCH];
     int step; /* 0: the same in every row */
+};
+
+/* The swept values that stay as they are from row to row, as text. */
+struct outer {
+    const struct spt_sweep_cell *made_of[SPT_SWEEP_FIELD_COUNT];
+    char text[SPT_SWEEP_FIELD_COUNT * sizeof(struct spt_sweep_cell) + OUTER_CHUNK];
+    size_t length;
 };
 
 /* Rows under way. */
@@ -195,16 +203,22 @@ struct writing {
     struct lead leads[SPT_SWEEP_FIELD_COUNT + SPT_SWEEP_COLUMN_COUNT]; /* of JSON */
     struct spt_sweep_cell status[SPT_SWEEP_STATUS_COUNT];
     struct numbers numbers[SPT_SWEEP_COLUMN_COUNT];
+    struct outer outer;
 };
+
+static char *put_cell(char *to, const struct spt_sweep_cell *cell)
+{
+    memcpy(to, cell, sizeof *cell); /* of one size: faster than the right one */
+    return to + cell->length;
+}
 
 static void make_status(struct writing *w)
 {
-    const char *quote = w->layout->form == SPT_SWEEP_JSONL ? "\"" : "";
+    bool json = w->layout->form == SPT_SWEEP_JSONL;
     for (int s = 0; s < SPT_SWEEP_STATUS_COUNT; s++) {
-        struct spt_sweep_cell *cell = &w->status[s];
         const char *name = spt_sweep_status_name((enum spt_sweep_status)s);
-        cell->length =
-            (unsigned char)snprintf(cell->text, sizeof cell->text, "%s%s%s", quote, name, quote);
+        char *end = write_text(w->status[s].text, name, json);
+        w->status[s].length = (unsigned char)(end - w->status[s].text);
     }
 }
 
@@ -231,14 +245,8 @@ static void make_numbers(const double *values, int count, bool json, struct numb
     mend_numbers(values, made, json, numbers);
 }
 
-static char *put_cell(char *to, const struct spt_sweep_cell *cell)
-{
-    memcpy(to, cell, sizeof *cell); /* of one size: faster than the right one */
-    return to + cell->length;
-}
-
 /* Column number `c` of row `i`, which is row `k` of the stretch. */
-static char *write_column(const struct writing *w, int c, int i, int k, bool json, char *to)
+static inline char *write_column(const struct writing *w, int c, int i, int k, bool json, char *to)
 {
     int column = w->layout->columns[c];
     const struct numbers *numbers = &w->numbers[c];
@@ -249,18 +257,37 @@ static char *write_column(const struct writing *w, int c, int i, int k, bool jso
     return write_flags(to, w->block->flags[i], json);
 }
 
-static char *write_csv_row(const struct writing *w, int i, int k, char *to)
+/* All fields but the last, which varies fastest in a grid: made anew where one has changed. */
+static char *put_outer(struct writing *w, int i, char *to)
+{
+    struct outer *outer = &w->outer;
+    int count = w->layout->field_count - 1;
+    bool same = true;
+    for (int f = 0; f < count; f++)
+        same &= outer->made_of[f] == w->cells[f][i];
+    if (!same) {
+        char *end = outer->text;
+        for (int f = 0; f < count; f++) {
+            outer->made_of[f] = w->cells[f][i];
+            end = put_cell(end, w->cells[f][i]);
+            *end++ = ',';
+        }
+        outer->length = (size_t)(end - outer->text);
+    }
+    for (size_t at = 0; at < outer->length; at += OUTER_CHUNK)
+        memcpy(to + at, outer->text + at, OUTER_CHUNK);
+    return to + outer->length;
+}
+
+static char *write_csv_row(struct writing *w, int i, int k, char *to)
 {
     const struct spt_sweep_layout *layout = w->layout;
-    for (int f = 0; f < layout->field_count; f++) {
-        to = put_cell(to, w->cells[f][i]);
-        *to++ = ',';
-    }
+    to = put_cell(put_outer(w, i, to), w->cells[layout->field_count - 1][i]);
     for (int c = 0; c < layout->column_count; c++) {
-        to = write_column(w, c, i, k, false, to);
         *to++ = ',';
+        to = write_column(w, c, i, k, false, to);
     }
-    to[-1] = '\n';
+    *to++ = '\n';
     return to;
 }
 
@@ -308,6 +335,7 @@ static char *write_rows(const struct spt_sweep_layout *layout,
     if (layout->form == SPT_SWEEP_JSONL)
         make_leads(layout, w.leads);
     make_status(&w);
+    memset(&w.outer, 0, sizeof w.outer);
     for (int at = 0; at < count; at += STRETCH)
         to = write_stretch(&w, at, count - at < STRETCH ? count - at : STRETCH, skip, to);
     return to;
