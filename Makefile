@@ -85,6 +85,9 @@ $(OUT)/%.o: %.c
 # the sweep kernel and its writer: let the compiler vectorise; results stay within 1e-12 of the scalar model
 $(OUT)/src/model/batch.o $(OUT)/src/model/batch_grid.o $(OUT)/src/report/number_cells.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
 
+# long loops over rows
+$(OUT)/src/study/sweep.o: EXTRA_CFLAGS = -O3
+
 # the tests call the program that was built with them
 $(OUT)/tests/%.o: ALL_CPPFLAGS += -Itests -DSPT_TEST_PROGRAM='"$(PROGRAM)"'
 

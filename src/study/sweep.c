@@ -316,6 +316,26 @@ static double *wanted_output(const struct work *w, enum spt_sweep_value value)
     return w->plan->wanted[value] ? w->room->outputs[value] : NULL;
 }
 
+/* The viscosity ratio without the wear of the grease: of one row where it is that of all. */
+static bool run_fresh(const struct work *w, struct spt_batch *batch)
+{
+    /* aged grease: it also tells an exhausted grease from a film that was too thin */
+    double *ratio = w->room->outputs[SPT_SWEEP_VISCOSITY_RATIO];
+    const struct spt_batch_results fresh = {.viscosity_ratio = ratio};
+    const struct spt_batch_column *columns = batch->columns;
+    bool same = !columns[SPT_BATCH_SPEED_RPM].stride && !columns[SPT_BATCH_TEMPERATURE_C].stride &&
+                !columns[SPT_BATCH_LINE_A].stride && !columns[SPT_BATCH_LINE_B].stride &&
+                !(w->room->bits[0] & SPT_BATCH_BAD_INPUT);
+    if (!w->aged && !w->plan->wanted[SPT_SWEEP_VISCOSITY_RATIO])
+        return true;
+    batch->columns[SPT_BATCH_FILM_RATIO].values = NULL;
+    if (spt_batch_points(batch, 0, same ? 1 : (size_t)w->count, &fresh))
+        return false;
+    for (int i = 1; same && i < w->count; i++)
+        ratio[i] = ratio[0];
+    return true;
+}
+
 static bool run_kernel(const struct work *w, bool factor)
 {
     struct spt_batch batch;
@@ -329,15 +349,8 @@ static bool run_kernel(const struct work *w, bool factor)
         .modified_rating_life_h = room->outputs[SPT_SWEEP_MODIFIED_RATING_LIFE_H],
         .status = room->bits,
     };
-    /* aged grease: the fresh film also tells an exhausted grease from a film that was too thin */
-    const struct spt_batch_results fresh = {
-        .viscosity_ratio = w->aged ? room->outputs[SPT_SWEEP_VISCOSITY_RATIO]
-                                   : wanted_output(w, SPT_SWEEP_VISCOSITY_RATIO)};
     fill_batch(w, factor, &batch);
-    if (spt_batch_points(&batch, 0, (size_t)w->count, &results))
-        return false;
-    batch.columns[SPT_BATCH_FILM_RATIO].values = NULL;
-    return !fresh.viscosity_ratio || !spt_batch_points(&batch, 0, (size_t)w->count, &fresh);
+    return !spt_batch_points(&batch, 0, (size_t)w->count, &results) && run_fresh(w, &batch);
 }
 
 /* Takes the rows of the phase that are marked over, as those that the single-phase numbers come
