@@ -36,6 +36,11 @@ enum spt_status spt_load_equivalent(const struct spt_bearing *bearing, double ra
                                     double axial_n, struct spt_equivalent_load *result,
                                     struct spt_notes *notes);
 
+/* P of spt_load_equivalent for many loads on one radial bearing; load_n[i], in N, is NaN where that
+ * does not return SPT_OK, and for thrust bearings, which need its flags. */
+void spt_load_equivalent_many(const struct spt_bearing *bearing, const double *radial_n,
+                              const double *axial_n, int count, double *load_n);
+
 /* Static equivalent load P0; never below Fr for radial bearings. In, flags and status as above;
  * SPT_FLAG_RADIAL_NOT_RATED where a thrust bearing has Fr > 0.67 Fa cot alpha.
  * Source: ISO 76:2006 (X0, Y0 from memory but for deep groove), or the bearing's own Y0. */

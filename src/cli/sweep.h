@@ -12,7 +12,7 @@
 /* The engine of `sweep`: units of rows are taken in turn, worked by threads and written in the
  * order they were taken, so that the bytes do not depend on the number of threads. */
 
-#define SWEEP_UNIT 8192            /* rows of a unit of a grid */
+#define SWEEP_UNIT 2048            /* rows of a unit of a grid */
 #define SWEEP_TEXT (256 * 1024)    /* bytes of a unit of cases */
 #define SWEEP_HUB_TEXT 2048        /* the same of a hub: a thread gets some 50 rows, not 5000 */
 #define SWEEP_LINE_MAX (64 * 1024) /* of one line of cases */

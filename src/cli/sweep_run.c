@@ -11,6 +11,7 @@
 #include "cli/sweep_cases.h"
 
 #define REPORT_SECONDS 0.5
+#define UNITS_EACH 3    /* so that no thread waits for one that writes */
 #define REPORTED_MAX 20 /* rejected rows told on standard error */
 
 static volatile sig_atomic_t stop_signal;
@@ -33,6 +34,11 @@ struct shared {
     pthread_mutex_t lock;   /* of the turn to write */
     pthread_cond_t turn;
     unsigned long long taken, written;
+    struct sweep_unit *units; /* UNITS_EACH for each thread; number % unit_count is its place */
+    bool *ready;              /* worked, to be written when its turn comes */
+    bool *sound;              /* its work did not fail */
+    size_t unit_count;
+    bool writing;                   /* a thread is at it */
     struct sweep_progress taken_to; /* of the source */
     struct sweep_progress done;
     bool ended;  /* no more units */
@@ -99,65 +105,110 @@ static void tell_rejects(struct shared *shared, const struct sweep_unit *unit)
     }
 }
 
-/* Waits for the unit's turn and writes it. */
-static void hand_over(struct shared *shared, struct sweep_unit *unit, bool worked)
+/* Writes the unit whose turn it is; false where that fails. */
+static bool write_unit(struct shared *shared, const struct sweep_unit *unit, bool sound)
+{
+    if (!sound) {
+        shared->starved = true;
+        return false;
+    }
+    tell_rejects(shared, unit);
+    bool written = spt_sweep_file_write(shared->file, unit, &shared->done);
+    tell_progress(shared);
+    return written;
+}
+
+/* Leaves a worked unit to be written in its turn, and writes what is due unless another thread
+ * does. */
+static void hand_over(struct shared *shared, const struct sweep_unit *unit, bool sound)
+{
+    size_t place = (size_t)(unit->number % shared->unit_count);
+    pthread_mutex_lock(&shared->lock);
+    shared->ready[place] = true;
+    shared->sound[place] = sound;
+    for (;;) {
+        place = (size_t)(shared->written % shared->unit_count);
+        if (shared->writing || shared->failed || !shared->ready[place])
+            break;
+        shared->writing = true;
+        sound = shared->sound[place];
+        pthread_mutex_unlock(&shared->lock);
+        bool written = write_unit(shared, &shared->units[place], sound);
+        pthread_mutex_lock(&shared->lock);
+        shared->writing = false;
+        shared->failed = !written;
+        shared->ready[place] = false;
+        shared->written++;
+        pthread_cond_broadcast(&shared->turn);
+    }
+    pthread_mutex_unlock(&shared->lock);
+}
+
+/* Waits until the unit that had the place of unit `number` is written; false where none will be. */
+static bool wait_for_place(struct shared *shared, unsigned long long number)
 {
     pthread_mutex_lock(&shared->lock);
-    while (shared->written != unit->number && !shared->failed)
+    while (number - shared->written >= shared->unit_count && !shared->failed)
         pthread_cond_wait(&shared->turn, &shared->lock);
     bool failed = shared->failed;
     pthread_mutex_unlock(&shared->lock);
-    if (!failed && worked) {
-        tell_rejects(shared, unit);
-        worked = spt_sweep_file_write(shared->file, unit, &shared->done);
-        tell_progress(shared);
-    } else if (!failed) {
-        shared->starved = true;
-    }
-    pthread_mutex_lock(&shared->lock);
-    shared->failed = shared->failed || !worked;
-    shared->written++;
-    pthread_cond_broadcast(&shared->turn);
-    pthread_mutex_unlock(&shared->lock);
+    return !failed;
 }
 
-static bool has_failed(struct shared *shared)
-{
-    pthread_mutex_lock(&shared->lock);
-    bool failed = shared->failed;
-    pthread_mutex_unlock(&shared->lock);
-    return failed;
-}
-
-static bool take_unit(struct shared *shared, struct sweep_unit *unit)
+/* The next unit of the source; NULL at the end. */
+static struct sweep_unit *take_unit(struct shared *shared)
 {
     bool error = false;
-    pthread_mutex_lock(&shared->source);
-    bool taken = !shared->ended && !shared->broken && !stop_signal && !has_failed(shared);
-    if (taken) {
-        taken = spt_sweep_take(shared->run, &shared->taken_to, unit, &error);
-        shared->broken = error;
-        shared->ended = !taken && !error && !stop_signal;
-    }
-    if (taken)
-        unit->number = shared->taken++;
-    pthread_mutex_unlock(&shared->source);
-    return taken;
+    struct sweep_unit *unit = &shared->units[shared->taken % shared->unit_count];
+    if (shared->ended || shared->broken || stop_signal || !wait_for_place(shared, shared->taken))
+        return NULL;
+    bool taken = spt_sweep_take(shared->run, &shared->taken_to, unit, &error);
+    shared->broken = error;
+    shared->ended = !taken && !error && !stop_signal;
+    if (!taken)
+        return NULL;
+    unit->number = shared->taken++;
+    return unit;
 }
 
 static void *work(void *given)
 {
     struct shared *shared = given;
     struct sweep_worker *worker = spt_sweep_worker_make(shared->run);
-    struct sweep_unit unit = {0};
-    while (take_unit(shared, &unit))
-        hand_over(shared, &unit, worker && spt_sweep_worker_work(worker, &unit));
-    free(unit.input.bytes);
-    free(unit.output.bytes);
-    free(unit.rejects.bytes);
-    free(unit.report.bytes);
+    for (;;) {
+        pthread_mutex_lock(&shared->source);
+        struct sweep_unit *unit = take_unit(shared);
+        pthread_mutex_unlock(&shared->source);
+        if (!unit)
+            break;
+        hand_over(shared, unit, worker && spt_sweep_worker_work(worker, unit));
+    }
     spt_sweep_worker_free(worker);
     return NULL;
+}
+
+static bool make_units(struct shared *shared)
+{
+    shared->unit_count = (size_t)shared->run->threads * UNITS_EACH;
+    shared->units = calloc(shared->unit_count, sizeof *shared->units);
+    shared->ready = calloc(shared->unit_count, sizeof *shared->ready);
+    shared->sound = calloc(shared->unit_count, sizeof *shared->sound);
+    shared->starved = !shared->units || !shared->ready || !shared->sound;
+    shared->failed = shared->starved;
+    return !shared->failed;
+}
+
+static void free_units(struct shared *shared)
+{
+    for (size_t i = 0; shared->units && i < shared->unit_count; i++) {
+        free(shared->units[i].input.bytes);
+        free(shared->units[i].output.bytes);
+        free(shared->units[i].rejects.bytes);
+        free(shared->units[i].report.bytes);
+    }
+    free(shared->units);
+    free(shared->ready);
+    free(shared->sound);
 }
 
 /* One of the threads is this one. */
@@ -226,7 +277,9 @@ int spt_sweep_run(struct spt_sweep_run *run)
     pthread_cond_init(&shared.turn, NULL);
     shared.terminal = isatty(STDERR_FILENO) && spt_messages() == stderr;
     shared.began = shared.told = now();
-    work_all(&shared);
+    if (make_units(&shared))
+        work_all(&shared);
+    free_units(&shared);
     pthread_cond_destroy(&shared.turn);
     pthread_mutex_destroy(&shared.lock);
     pthread_mutex_destroy(&shared.source);

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "model/batch_plan.h"
+#include "model/variants.h"
 #include "model/vector_math.h"
 #include "spalltime/film.h"
 #include "spalltime/life.h"
@@ -18,14 +19,6 @@
  */
 #define POINTS 256
 #define CACHE_LINE 64 /* arrays that begin with one need no access across two */
-
-#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__ELF__)
-#define SPT_VARIANTS __attribute__((target_clones("default", "arch=x86-64-v3", "arch=x86-64-v4")))
-#define SPT_HAS_VARIANTS 1
-#else
-#define SPT_VARIANTS
-#define SPT_HAS_VARIANTS 0
-#endif
 
 #define EACH_POINT(i) _Pragma("omp simd") for (int i = 0; i < POINTS; i++)
 

@@ -114,6 +114,7 @@ enum spt_status spt_batch_plan_make(const struct spt_batch *batch, struct spt_ba
         return SPT_BAD_ARGUMENT;
     fill_bearing_terms(plan);
     fill_film_terms(plan);
-    fill_condition_terms(plan);
+    if (plan->present[SPT_BATCH_CONDITION])
+        fill_condition_terms(plan);
     return SPT_OK;
 }

@@ -352,24 +352,36 @@ static void note_scope(const struct spt_bearing *bearing, double radial_n, doubl
     }
 }
 
+static enum spt_status find_factors(const struct spt_bearing *bearing, double axial_n,
+                                    struct factors *f)
+{
+    const double none = (double)NAN;
+    *f = (struct factors){none, 1.0, 0.0, none, none, none, none, none, false};
+    enum spt_status status = look_up_factors(bearing, axial_n, f);
+    apply_given(bearing, f);
+    return status;
+}
+
+/* Of radial bearings. */
+static bool is_above(const struct factors *f, double ratio, double axial_n)
+{
+    return axial_n != 0.0 && (ratio > f->e || isnan(f->e));
+}
+
 enum spt_status spt_load_equivalent(const struct spt_bearing *bearing, double radial_n,
                                     double axial_n, struct spt_equivalent_load *result,
                                     struct spt_notes *notes)
 {
-    const double none = (double)NAN;
     clear_result(radial_n, axial_n, result);
     if (!input_is_valid(bearing, radial_n, axial_n))
         return SPT_BAD_ARGUMENT;
-    bool thrust = spt_bearing_is_thrust(bearing->type);
-    struct factors f = {none, 1.0, 0.0, none, none, none, none, none, false};
-    enum spt_status status = look_up_factors(bearing, axial_n, &f);
+    struct factors f;
+    enum spt_status status = find_factors(bearing, axial_n, &f);
     /* a pure radial (thrust: pure axial) load needs no factors */
+    bool thrust = spt_bearing_is_thrust(bearing->type);
     if (status != SPT_OK && !(thrust ? radial_n == 0.0 : axial_n == 0.0))
         return status;
-    apply_given(bearing, &f);
-    bool above = thrust ? !(result->ratio <= f.e) : result->ratio > f.e || isnan(f.e);
-    if (!thrust && axial_n == 0.0)
-        above = false;
+    bool above = thrust ? !(result->ratio <= f.e) : is_above(&f, result->ratio, axial_n);
     result->relative_axial_load = f.relative;
     result->limit_ratio = f.e;
     result->radial_factor = above ? f.x : f.x_below;
@@ -381,6 +393,32 @@ enum spt_status spt_load_equivalent(const struct spt_bearing *bearing, double ra
     note_scope(bearing, radial_n, axial_n, is_given(f.e) ? axial_n / f.e : 0.0, is_given(f.y),
                notes);
     return SPT_OK;
+}
+
+void spt_load_equivalent_many(const struct spt_bearing *bearing, const double *radial_n,
+                              const double *axial_n, int count, double *load_n)
+{
+    struct factors f;
+    enum spt_status status = SPT_OK;
+    double found_for = (double)NAN; /* axial load of the factors */
+    bool valid =
+        count > 0 && input_is_valid(bearing, 0.0, 0.0) && !spt_bearing_is_thrust(bearing->type);
+    bool fixed = bearing->type != SPT_DEEP_GROOVE_BALL && bearing->type != SPT_ANGULAR_CONTACT_BALL;
+    for (int i = 0; i < count; i++) {
+        double radial = radial_n[i], axial = axial_n[i];
+        load_n[i] = (double)NAN;
+        if (!valid || !is_load(radial) || !is_load(axial))
+            continue;
+        if (isnan(found_for) || (!fixed && axial != found_for)) {
+            status = find_factors(bearing, axial, &f);
+            found_for = axial;
+        }
+        if (status != SPT_OK && axial != 0.0)
+            continue;
+        bool above = is_above(&f, find_ratio(radial, axial), axial);
+        double load = sum_load(above ? f.x : f.x_below, radial, above ? f.y : f.y_below, axial);
+        load_n[i] = load > radial ? load : radial;
+    }
 }
 
 /* Y0 of a single row of angular contact balls, 15 to 45 degrees; else NaN. */

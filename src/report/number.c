@@ -8,11 +8,10 @@
 #include <string.h>
 
 #include "report/exact.h"
+#include "report/number_tens.h"
 
-#define EXACT_TENS 22 /* 10^22 is the largest power of ten that is a double */
-static const double tens[EXACT_TENS + 1] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
-                                            1e8,  1e9,  1e10, 1e11, 1e12, 1e13, 1e14, 1e15,
-                                            1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
+#define EXACT_TENS SPT_TENS_MOST
+static const double *const tens = spt_tens - SPT_TENS_LEAST; /* tens[0] is 1 */
 
 static uint64_t get_bits(double value)
 {
@@ -102,7 +101,6 @@ static int find_binary_exponent(double value)
 /* Rounds a finite value > 0 to six digits, half to even. */
 static struct rounded round_to_digits(double value)
 {
-    const double doubtful = 1e-6; /* far more than the error of the scaled value */
     struct rounded r;
     /* log10 2 (times 2^32) times the exponent, rounded down: the decimal exponent or one less */
     r.exponent = (int)((find_binary_exponent(value) * 1292913986LL) >> 32);
@@ -115,7 +113,7 @@ static struct rounded round_to_digits(double value)
     }
     r.digits = (int)scaled;
     double fraction = scaled - r.digits;
-    if (fabs(fraction - 0.5) < doubtful)
+    if (fabs(fraction - 0.5) < SPT_DOUBTFUL)
         settle(value, &r);
     else
         r.digits += fraction > 0.5;
@@ -126,56 +124,108 @@ static struct rounded round_to_digits(double value)
     return r;
 }
 
-/* "00" to "99" */
-static const char pairs[] = "00010203040506070809101112131415161718192021222324"
-                            "25262728293031323334353637383940414243444546474849"
-                            "50515253545556575859606162636465666768697071727374"
-                            "75767778798081828384858687888990919293949596979899";
-
-static char *write_pair(char *to, int pair)
+/* The same for values from SPT_USUAL_LEAST to below SPT_USUAL_END. A power of ten that is no double
+ * may put a value within rounding of it to the wrong side; either way it comes out as 100000. */
+static inline struct rounded round_usual(double value)
 {
-    memcpy(to, pairs + 2 * pair, 2);
-    return to + 2;
+    struct rounded r;
+    int binary = (int)(get_bits(value) >> 52) - 1023;
+    r.exponent = (binary * 1233) >> 12; /* log10 2, rounded down: the exponent or one less */
+    r.exponent += value >= tens[r.exponent + 1];
+    double scaled = value * tens[DIGITS - 1 - r.exponent];
+    r.digits = (int)scaled;
+    double fraction = scaled - r.digits;
+    if (fabs(fraction - 0.5) < SPT_DOUBTFUL)
+        settle(value, &r);
+    else
+        r.digits += fraction > 0.5;
+    if (r.digits == DIGITS_END) {
+        r.digits = DIGITS_LEAST;
+        r.exponent++;
+    }
+    return r;
 }
 
-static char *write_exponent(char *to, int exponent)
+/* The eight digits of a number below 10^8 as bytes 0 to 9, the first one lowest: halves, pairs and
+ * digits come apart in step within one word. */
+static inline uint64_t spread_digits(uint32_t number)
+{
+    uint64_t halves = number / 10000 | (uint64_t)(number % 10000) << 32;
+    uint64_t hundreds = (halves * 10486 >> 20) & 0x0000007f0000007fULL;
+    uint64_t couples = hundreds | (halves - 100 * hundreds) << 16;
+    uint64_t ones = (couples * 103 >> 10) & 0x000f000f000f000fULL;
+    return ones | (couples - 10 * ones) << 8;
+}
+
+/* Number of the digits that are left without the zeros at the end; there is one that is no zero. */
+static inline int count_digits(uint64_t digits)
+{
+#if defined(__GNUC__)
+    return 8 - (__builtin_clzll(digits) >> 3);
+#else
+    int count = 0;
+    for (; digits; digits >>= 8)
+        count++;
+    return count;
+#endif
+}
+
+/* Eight characters, the first one lowest. */
+static inline void put_word(char *to, uint64_t word)
+{
+#if defined(__BYTE_ORDER__) && __BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__
+    memcpy(to, &word, sizeof word);
+#else
+    for (int i = 0; i < 8; i++, word >>= 8)
+        to[i] = (char)(word & 0xff);
+#endif
+}
+
+/* The digits with a point after the first `whole` (1 to 6) of them. */
+static inline char *put_with_point(char *to, uint64_t digits, int whole)
+{
+    int count = count_digits(digits);
+    int bits = 8 * whole;
+    uint64_t text = digits + 0x3030303030303030ULL;
+    uint64_t before = text & ((1ULL << bits) - 1);
+    uint64_t after = text >> bits << bits << 8;
+    put_word(to, before | (uint64_t)'.' << bits | after);
+    return to + (count > whole ? count + 1 : whole);
+}
+
+static char *put_exponent(char *to, int exponent)
 {
     int size = exponent < 0 ? -exponent : exponent;
     *to++ = 'e';
     *to++ = exponent < 0 ? '-' : '+';
     if (size >= 100)
         *to++ = (char)('0' + size / 100);
-    return write_pair(to, size % 100);
+    *to++ = (char)('0' + size / 10 % 10);
+    *to++ = (char)('0' + size % 10);
+    return to;
 }
 
-/* Lays the first `count` of the digits out as %g does. Copies are of a fixed size, which is faster
- * than the right one: `digits` has WORD characters more, and what lies behind the text is free. */
-#define WORD 8
-static char *lay_out(char *to, const char *digits, int count, int exponent)
+/* Lays the digits out as %g does. Whole words are written, which is faster than what is needed of
+ * them: what lies behind the text is free. */
+static inline char *lay_out(char *to, struct rounded r)
 {
-    int whole = exponent + 1; /* digits before the point */
-    bool plain = exponent >= -4 && exponent < DIGITS;
-    if (plain && whole <= 0) {
-        memcpy(to, "0.000000", WORD);
-        to += 2 - whole;
-        memcpy(to, digits, WORD);
-        return to + count;
-    }
-    if (!plain)
-        whole = 1;
-    memcpy(to, digits, WORD);
-    if (count > whole) {
-        to[whole] = '.';
-        memcpy(to + whole + 1, digits + whole, WORD);
-        to += count + 1;
-    } else {
-        to += whole;
-    }
-    return plain ? to : write_exponent(to, exponent);
+    uint64_t digits = spread_digits((uint32_t)r.digits * 100);
+    if (r.exponent >= 0 && r.exponent < DIGITS)
+        return put_with_point(to, digits, r.exponent + 1);
+    if (r.exponent < -4 || r.exponent >= DIGITS)
+        return put_exponent(put_with_point(to, digits, 1), r.exponent);
+    memcpy(to, "0.000000", 8);
+    to += 1 - r.exponent;
+    put_word(to, digits + 0x3030303030303030ULL);
+    return to + count_digits(digits);
 }
 
 static char *write_special(char *to, double size)
 {
+    if (isnan(size)) {
+        memcpy(to, "nan", 3);
+        return to + 3;
+    }
     if (size == 0.0) {
         *to++ = '0';
         return to;
@@ -186,24 +236,17 @@ static char *write_special(char *to, double size)
 
 char *spt_number_write(char *to, double value)
 {
-    char digits[DIGITS + WORD] = {0};
-    if (isnan(value)) {
-        memcpy(to, "nan", 3);
-        return to + 3;
-    }
+    struct rounded r;
     *to = '-';
-    to += signbit(value) != 0;
+    to += signbit(value) != 0 && !isnan(value);
     value = fabs(value);
-    if (value == 0.0 || value > DBL_MAX)
+    if (!(value > 0.0 && value <= DBL_MAX))
         return write_special(to, value);
-    struct rounded r = round_to_digits(value);
-    write_pair(digits, r.digits / 10000);
-    write_pair(digits + 2, r.digits / 100 % 100);
-    write_pair(digits + 4, r.digits % 100);
-    int count = DIGITS;
-    while (digits[count - 1] == '0')
-        count--;
-    return lay_out(to, digits, count, r.exponent);
+    if (value >= SPT_USUAL_LEAST && value < SPT_USUAL_END)
+        r = round_usual(value);
+    else
+        r = round_to_digits(value);
+    return lay_out(to, r);
 }
 
 /* ---- reading ------------------------------------------------------------------------------ */

@@ -7,6 +7,7 @@
 
 #include "report/npy.h"
 #include "report/number.h"
+#include "report/number_cells.h"
 
 #define KEY_ROOM 40 /* a name with what stands around it */
 #define WARNINGS_ROOM 240
@@ -177,7 +178,7 @@ size_t spt_sweep_head(const struct spt_sweep_layout *layout, unsigned long long 
     return used;
 }
 
-/* What stands before each cell of a row: a comma, or the key. */
+/* What stands before each cell of a JSON row: the key. */
 struct lead {
     char text[KEY_ROOM];
     size_t length;
@@ -185,14 +186,12 @@ struct lead {
 
 static void make_leads(const struct spt_sweep_layout *layout, struct lead *leads)
 {
-    bool json = layout->form == SPT_SWEEP_JSONL;
     for (int i = 0; i < layout->field_count + layout->column_count; i++) {
         const char *name = i < layout->field_count
                                ? field_names[layout->fields[i]]
                                : column_names[layout->columns[i - layout->field_count]];
-        int length = json ? snprintf(leads[i].text, KEY_ROOM, "%s\"%s\":", i ? "," : "{", name)
-                          : snprintf(leads[i].text, KEY_ROOM, "%s", i ? "," : "");
-        leads[i].length = (size_t)length;
+        leads[i].length =
+            (size_t)snprintf(leads[i].text, KEY_ROOM, "%s\"%s\":", i ? "," : "{", name);
     }
 }
 
@@ -219,27 +218,166 @@ static char *write_flags(char *to, unsigned flags, bool json)
     return write_text(to, text, json);
 }
 
-/* Empty (CSV) or null where there is no value; JSON has no infinity: null too, and the status tells
- * the two apart. */
-static char *write_value(char *to, double value, bool json)
+#define OUTER_CHUNK 32
+#define STRETCH 64 /* rows whose numbers are made at a time */
+
+/* The numbers of a column for a stretch of rows. */
+struct numbers {
+    struct spt_number_cell cells[STRETCH];
+    int step; /* 0: the same in every row */
+};
+
+/* The swept values that stay as they are from row to row, as text. */
+struct outer {
+    const struct spt_sweep_cell *made_of[SPT_SWEEP_FIELD_COUNT];
+    char text[SPT_SWEEP_FIELD_COUNT * sizeof(struct spt_sweep_cell) + OUTER_CHUNK];
+    size_t length;
+};
+
+/* Rows under way. */
+struct writing {
+    const struct spt_sweep_layout *layout;
+    const struct spt_sweep_cell *const *const *cells;
+    const struct spt_sweep_block *block;
+    struct lead leads[SPT_SWEEP_FIELD_COUNT + SPT_SWEEP_COLUMN_COUNT]; /* of JSON */
+    struct spt_sweep_cell status[SPT_SWEEP_STATUS_COUNT];
+    struct numbers numbers[SPT_SWEEP_COLUMN_COUNT];
+    struct outer outer;
+};
+
+static char *put_cell(char *to, const struct spt_sweep_cell *cell)
 {
-    if (json && !isfinite(value)) {
-        memcpy(to, "null", 4);
-        return to + 4;
-    }
-    if (isnan(value))
-        return to;
-    return spt_number_write(to, value);
+    memcpy(to, cell, sizeof *cell); /* of one size: faster than the right one */
+    return to + cell->length;
 }
 
-static char *write_column(int column, const struct spt_sweep_block *block, int i, bool json,
-                          char *to)
+static void make_status(struct writing *w)
 {
+    bool json = w->layout->form == SPT_SWEEP_JSONL;
+    for (int s = 0; s < SPT_SWEEP_STATUS_COUNT; s++) {
+        const char *name = spt_sweep_status_name((enum spt_sweep_status)s);
+        char *end = write_text(w->status[s].text, name, json);
+        w->status[s].length = (unsigned char)(end - w->status[s].text);
+    }
+}
+
+/* Empty (CSV) or null where there is no value; JSON has no infinity: null too, and the status tells
+ * the two apart. */
+static void mend_numbers(const double *values, int count, bool json, struct numbers *numbers)
+{
+    for (int i = 0; i < count; i++) {
+        if (isfinite(values[i]))
+            continue;
+        if (json)
+            spt_number_cell_set(&numbers->cells[i], "null", 4);
+        else if (isnan(values[i]))
+            spt_number_cell_set(&numbers->cells[i], "", 0);
+    }
+}
+
+static void make_numbers(const double *values, int count, bool json, struct numbers *numbers)
+{
+    bool same = !memcmp(values, values + 1, (size_t)(count - 1) * sizeof *values);
+    int made = same ? 1 : count;
+    numbers->step = same ? 0 : 1;
+    spt_number_cells(values, made, numbers->cells);
+    mend_numbers(values, made, json, numbers);
+}
+
+/* Column number `c` of row `i`, which is row `k` of the stretch. */
+static inline char *write_column(const struct writing *w, int c, int i, int k, bool json, char *to)
+{
+    int column = w->layout->columns[c];
+    const struct numbers *numbers = &w->numbers[c];
     if (column < SPT_SWEEP_VALUE_COUNT)
-        return write_value(to, block->values[column][i], json);
+        return spt_number_put(to, &numbers->cells[k * numbers->step]);
     if (column == SPT_SWEEP_STATUS)
-        return write_text(to, spt_sweep_status_name((enum spt_sweep_status)block->status[i]), json);
-    return write_flags(to, block->flags[i], json);
+        return put_cell(to, &w->status[w->block->status[i]]);
+    return write_flags(to, w->block->flags[i], json);
+}
+
+/* All fields but the last, which varies fastest in a grid: made anew where one has changed. */
+static char *put_outer(struct writing *w, int i, char *to)
+{
+    struct outer *outer = &w->outer;
+    int count = w->layout->field_count - 1;
+    bool same = true;
+    for (int f = 0; f < count; f++)
+        same &= outer->made_of[f] == w->cells[f][i];
+    if (!same) {
+        char *end = outer->text;
+        for (int f = 0; f < count; f++) {
+            outer->made_of[f] = w->cells[f][i];
+            end = put_cell(end, w->cells[f][i]);
+            *end++ = ',';
+        }
+        outer->length = (size_t)(end - outer->text);
+    }
+    for (size_t at = 0; at < outer->length; at += OUTER_CHUNK)
+        memcpy(to + at, outer->text + at, OUTER_CHUNK);
+    return to + outer->length;
+}
+
+static char *write_csv_row(struct writing *w, int i, int k, char *to)
+{
+    const struct spt_sweep_layout *layout = w->layout;
+    to = put_cell(put_outer(w, i, to), w->cells[layout->field_count - 1][i]);
+    for (int c = 0; c < layout->column_count; c++) {
+        *to++ = ',';
+        to = write_column(w, c, i, k, false, to);
+    }
+    *to++ = '\n';
+    return to;
+}
+
+static char *put_lead(char *to, const struct lead *lead)
+{
+    memcpy(to, lead->text, KEY_ROOM);
+    return to + lead->length;
+}
+
+static char *write_json_row(const struct writing *w, int i, int k, char *to)
+{
+    const struct spt_sweep_layout *layout = w->layout;
+    const struct lead *lead = w->leads;
+    for (int f = 0; f < layout->field_count; f++)
+        to = put_cell(put_lead(to, lead++), w->cells[f][i]);
+    for (int c = 0; c < layout->column_count; c++)
+        to = write_column(w, c, i, k, true, put_lead(to, lead++));
+    *to++ = '}';
+    *to++ = '\n';
+    return to;
+}
+
+/* `count` rows from `first` on, a stretch at most. */
+static char *write_stretch(struct writing *w, int first, int count, const bool *skip, char *to)
+{
+    bool json = w->layout->form == SPT_SWEEP_JSONL;
+    for (int c = 0; c < w->layout->column_count; c++)
+        if (w->layout->columns[c] < SPT_SWEEP_VALUE_COUNT)
+            make_numbers(w->block->values[w->layout->columns[c]] + first, count, json,
+                         &w->numbers[c]);
+    for (int k = 0; k < count; k++)
+        if (!skip || !skip[first + k])
+            to = json ? write_json_row(w, first + k, k, to) : write_csv_row(w, first + k, k, to);
+    return to;
+}
+
+static char *write_rows(const struct spt_sweep_layout *layout,
+                        const struct spt_sweep_cell *const *const *cells,
+                        const struct spt_sweep_block *block, int count, const bool *skip, char *to)
+{
+    struct writing w;
+    w.layout = layout;
+    w.cells = cells;
+    w.block = block;
+    if (layout->form == SPT_SWEEP_JSONL)
+        make_leads(layout, w.leads);
+    make_status(&w);
+    memset(&w.outer, 0, sizeof w.outer);
+    for (int at = 0; at < count; at += STRETCH)
+        to = write_stretch(&w, at, count - at < STRETCH ? count - at : STRETCH, skip, to);
+    return to;
 }
 
 /* A record: classes count from the cleanest of the way of lubricating. */
@@ -268,30 +406,10 @@ char *spt_sweep_write(const struct spt_sweep_layout *layout,
                       const struct spt_sweep_cell *const *const *cells, const double *const *inputs,
                       const struct spt_sweep_block *block, int count, const bool *skip, char *to)
 {
-    struct lead leads[SPT_SWEEP_FIELD_COUNT + SPT_SWEEP_COLUMN_COUNT] = {0};
-    bool json = layout->form == SPT_SWEEP_JSONL;
-    make_leads(layout, leads);
-    for (int i = 0; i < count; i++) {
-        const struct lead *lead = leads;
-        if (skip && skip[i])
-            continue;
-        if (layout->form == SPT_SWEEP_NPY) {
+    if (layout->form != SPT_SWEEP_NPY)
+        return write_rows(layout, cells, block, count, skip, to);
+    for (int i = 0; i < count; i++)
+        if (!skip || !skip[i])
             to = write_record(layout, inputs, block, i, to);
-            continue;
-        }
-        for (int f = 0; f < layout->field_count; f++, lead++) {
-            memcpy(to, lead->text, lead->length);
-            to += lead->length;
-            memcpy(to, cells[f][i]->text, SPT_SWEEP_CELL);
-            to += cells[f][i]->length;
-        }
-        for (int c = 0; c < layout->column_count; c++, lead++) {
-            memcpy(to, lead->text, lead->length);
-            to = write_column(layout->columns[c], block, i, json, to + lead->length);
-        }
-        if (json)
-            *to++ = '}';
-        *to++ = '\n';
-    }
     return to;
 }

@@ -45,6 +45,8 @@ size_t spt_utf8_line_end_size(const char *text, size_t length)
 {
     static const char *const ends[] = {"\r\n",     "\n",           "\r",
                                        "\xC2\x85", "\xE2\x80\xA8", "\xE2\x80\xA9"};
+    if (length && (unsigned char)*text >= ' ' && (unsigned char)*text < 0x80)
+        return 0; /* nearly every character of a file */
     for (size_t i = 0; i < sizeof ends / sizeof *ends; i++)
         if (starts_with(text, length, ends[i]))
             return strlen(ends[i]);

@@ -142,33 +142,39 @@ static double value_of(const struct work *w, enum spt_sweep_field field, int i, 
     return w->plan->swept[field] ? w->columns[field][i] : stated;
 }
 
+/* Loads on a thrust bearing, from radial and axial ones. */
+static void find_thrust_loads(const struct work *w, const double *radial, const double *axial,
+                              double *loads)
+{
+    for (int i = 0; i < w->count; i++) {
+        struct spt_equivalent_load load;
+        struct spt_notes notes;
+        notes.count = 0;
+        if (spt_load_equivalent(w->bearing, radial[i], axial[i], &load, &notes) != SPT_OK ||
+            spt_notes_has(&notes, SPT_FLAG_RADIAL_NOT_RATED))
+            w->room->redo[i] = 1;
+        loads[i] = load.load_n;
+    }
+}
+
 static void find_loads(const struct work *w)
 {
-    const struct spt_sweep_plan *plan = w->plan;
     double *loads = w->room->inputs[SPT_BATCH_EQUIVALENT_LOAD_N];
-    bool thrust = spt_bearing_is_thrust(w->bearing->type);
-    double last_radial = (double)NAN, last_axial = (double)NAN, last = (double)NAN;
-    bool last_redo = false;
-    for (int i = 0; i < w->count; i++) {
-        double radial, axial, equivalent;
-        spt_sweep_loads(plan, w->columns, i, w->phase, &radial, &axial, &equivalent);
-        if (isnan(equivalent) && radial == last_radial && axial == last_axial) {
-            equivalent = last;
-            w->room->redo[i] |= last_redo;
-        } else if (isnan(equivalent)) {
-            struct spt_equivalent_load load;
-            struct spt_notes notes;
-            notes.count = 0;
-            last_redo = spt_load_equivalent(w->bearing, radial, axial, &load,
-                                            thrust ? &notes : NULL) != SPT_OK ||
-                        (thrust && spt_notes_has(&notes, SPT_FLAG_RADIAL_NOT_RATED));
-            w->room->redo[i] |= last_redo;
-            equivalent = last = load.load_n;
-            last_radial = radial;
-            last_axial = axial;
-        }
-        loads[i] = equivalent;
+    double radial[SPT_SWEEP_BLOCK], axial[SPT_SWEEP_BLOCK];
+    for (int i = 0; i < w->count; i++)
+        spt_sweep_loads(w->plan, w->columns, i, w->phase, &radial[i], &axial[i], &loads[i]);
+    if (w->plan->swept[SPT_SWEEP_EQUIVALENT_LOAD] ||
+        (!w->plan->swept[SPT_SWEEP_RADIAL_LOAD] && !w->plan->swept[SPT_SWEEP_AXIAL_LOAD] &&
+         !isnan(w->phase->equivalent_load_n)))
+        return;
+    if (spt_bearing_is_thrust(w->bearing->type)) {
+        find_thrust_loads(w, radial, axial, loads);
+        return;
     }
+    spt_load_equivalent_many(w->bearing, radial, axial, w->count, loads);
+    for (int i = 0; i < w->count; i++)
+        if (isnan(loads[i]))
+            w->room->redo[i] = 1;
 }
 
 static void find_ratings(const struct work *w)
@@ -289,6 +295,11 @@ static void find_films(const struct work *w)
     }
 }
 
+static bool is_same(const double *values, int count)
+{
+    return !memcmp(values, values + 1, (size_t)(count - 1) * sizeof *values);
+}
+
 /* The columns of one phase that vary; what does not is one value for all. */
 static void fill_batch(const struct work *w, bool factor, struct spt_batch *batch)
 {
@@ -308,15 +319,17 @@ static void fill_batch(const struct work *w, bool factor, struct spt_batch *batc
         [SPT_BATCH_CONDITION] = swept[SPT_SWEEP_CLEANLINESS],
         [SPT_BATCH_CONTAMINATION_FACTOR] = swept[SPT_SWEEP_CONTAMINATION],
         [SPT_BATCH_WATER_PPM] = swept[SPT_SWEEP_WATER],
-        [SPT_BATCH_FILM_RATIO] = true,
+        [SPT_BATCH_FILM_RATIO] = w->aged,
     };
     *batch = (struct spt_batch){.type = w->bearing->type,
                                 .pitch_diameter_mm = w->bearing->pitch_diameter_mm,
                                 .density_factor = w->plan->density_factor,
                                 .reliability_factor = 1,
                                 .ep_additive = question->lubricant.ep_additive};
-    for (int c = 0; c < SPT_BATCH_VARIABLE_COUNT; c++)
-        batch->columns[c] = (struct spt_batch_column){w->room->inputs[c], varies[c] ? 1 : 0};
+    for (int c = 0; c < SPT_BATCH_VARIABLE_COUNT; c++) {
+        bool same = !varies[c] || is_same(w->room->inputs[c], w->count);
+        batch->columns[c] = (struct spt_batch_column){w->room->inputs[c], same ? 0 : 1};
+    }
     batch->columns[SPT_BATCH_FATIGUE_LOAD_LIMIT_N] =
         (struct spt_batch_column){&w->bearing->fatigue_load_limit_n, 0};
     batch->columns[SPT_BATCH_NU40_MM2_S].values = NULL;
@@ -329,6 +342,26 @@ static void fill_batch(const struct work *w, bool factor, struct spt_batch *batc
 static double *wanted_output(const struct work *w, enum spt_sweep_value value)
 {
     return w->plan->wanted[value] ? w->room->outputs[value] : NULL;
+}
+
+/* The viscosity ratio without the wear of the grease: of one row where it is that of all. */
+static bool run_fresh(const struct work *w, struct spt_batch *batch)
+{
+    /* aged grease: it also tells an exhausted grease from a film that was too thin */
+    double *ratio = w->room->outputs[SPT_SWEEP_VISCOSITY_RATIO];
+    const struct spt_batch_results fresh = {.viscosity_ratio = ratio};
+    const struct spt_batch_column *columns = batch->columns;
+    bool same = !columns[SPT_BATCH_SPEED_RPM].stride && !columns[SPT_BATCH_TEMPERATURE_C].stride &&
+                !columns[SPT_BATCH_LINE_A].stride && !columns[SPT_BATCH_LINE_B].stride &&
+                !(w->room->bits[0] & SPT_BATCH_BAD_INPUT);
+    if (!w->aged && !w->plan->wanted[SPT_SWEEP_VISCOSITY_RATIO])
+        return true;
+    batch->columns[SPT_BATCH_FILM_RATIO].values = NULL;
+    if (spt_batch_points(batch, 0, same ? 1 : (size_t)w->count, &fresh))
+        return false;
+    for (int i = 1; same && i < w->count; i++)
+        ratio[i] = ratio[0];
+    return true;
 }
 
 static bool run_kernel(const struct work *w, bool factor)
@@ -344,27 +377,26 @@ static bool run_kernel(const struct work *w, bool factor)
         .modified_rating_life_h = room->outputs[SPT_SWEEP_MODIFIED_RATING_LIFE_H],
         .status = room->bits,
     };
-    const struct spt_batch_results fresh = {.viscosity_ratio =
-                                                wanted_output(w, SPT_SWEEP_VISCOSITY_RATIO)};
     fill_batch(w, factor, &batch);
-    if (spt_batch_points(&batch, 0, (size_t)w->count, &results))
-        return false;
-    batch.columns[SPT_BATCH_FILM_RATIO].values = NULL;
-    return !fresh.viscosity_ratio || !spt_batch_points(&batch, 0, (size_t)w->count, &fresh);
+    return !spt_batch_points(&batch, 0, (size_t)w->count, &results) && run_fresh(w, &batch);
 }
 
-/* Takes row `i` of the phase over as the one that the single-phase numbers come from. */
-static void take_over(const struct work *w, int i, double rate, bool exhausted)
+/* Takes the rows of the phase that are marked over, as those that the single-phase numbers come
+ * from. */
+static void take_over(const struct work *w, const unsigned char *taken)
 {
-    w->block->status[i] = exhausted ? SPT_SWEEP_GREASE_EXHAUSTED : SPT_SWEEP_FILM_TOO_THIN;
-    w->room->worst[i] = rate;
-    for (int v = 0; v < SPT_SWEEP_BASIC_RATING_LIFE_H; v++)
-        if (w->plan->wanted[v] && v != SPT_SWEEP_EQUIVALENT_LOAD_N)
-            w->block->values[v][i] = w->room->outputs[v][i];
-    w->block->values[SPT_SWEEP_EQUIVALENT_LOAD_N][i] =
-        w->room->inputs[SPT_BATCH_EQUIVALENT_LOAD_N][i];
-    if (w->room->bits[i] & SPT_BATCH_FILM_TOO_THIN)
-        w->block->values[SPT_SWEEP_CONTAMINATION_FACTOR][i] = (double)NAN;
+    const double *loads = w->room->inputs[SPT_BATCH_EQUIVALENT_LOAD_N];
+    const unsigned char *bits = w->room->bits;
+    for (int v = 0; v < SPT_SWEEP_BASIC_RATING_LIFE_H; v++) {
+        const double *from = v == SPT_SWEEP_EQUIVALENT_LOAD_N ? loads : w->room->outputs[v];
+        double *to = w->block->values[v];
+        for (int i = 0; w->plan->wanted[v] && i < w->count; i++)
+            to[i] = taken[i] ? from[i] : to[i];
+    }
+    double *e_c = w->block->values[SPT_SWEEP_CONTAMINATION_FACTOR];
+    for (int i = 0; i < w->count; i++)
+        if (taken[i] && (bits[i] & SPT_BATCH_FILM_TOO_THIN))
+            e_c[i] = (double)NAN;
 }
 
 static void add_damage(const struct work *w)
@@ -373,6 +405,7 @@ static void add_damage(const struct work *w)
     const double *lives = room->outputs[SPT_SWEEP_MODIFIED_RATING_LIFE_H];
     const double *basic = wanted_output(w, SPT_SWEEP_BASIC_RATING_LIFE_H);
     double share = w->phase->time_share;
+    unsigned char taken[SPT_SWEEP_BLOCK] = {0};
     for (int i = 0; i < w->count; i++) {
         unsigned bits = room->bits[i];
         bool idle = !(room->inputs[SPT_BATCH_SPEED_RPM][i] > 0) ||
@@ -392,9 +425,13 @@ static void add_damage(const struct work *w)
         w->block->flags[i] |= (unsigned short)(bits >> 1);
         if (room->inputs[SPT_BATCH_TEMPERATURE_C][i] > DERATED_ABOVE_C)
             w->block->flags[i] |= HOT_BIT;
-        if (!isnan(room->worst[i]) && !(rate <= room->worst[i]))
-            take_over(w, i, rate, exhausted);
+        if (isnan(room->worst[i]) || rate <= room->worst[i])
+            continue;
+        w->block->status[i] = exhausted ? SPT_SWEEP_GREASE_EXHAUSTED : SPT_SWEEP_FILM_TOO_THIN;
+        room->worst[i] = rate;
+        taken[i] = 1;
     }
+    take_over(w, taken);
 }
 
 static void work_phase(const struct work *w)

@@ -3,7 +3,7 @@
 # NumPy is left out where no python3 has it.
 BENCH := $(OUT)/tests/bench/bench
 BENCH_OBJECTS := $(call objects,tests/bench/bench.c tests/support/scalar_chain.c \
-                   src/report/number.c src/report/exact.c src/report/npy.c)
+                   src/report/number.c src/report/number_cells.c src/report/exact.c src/report/npy.c)
 
 # the loops that measure log2 and exp2 alone are built as the kernel is
 $(OUT)/tests/bench/bench.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
