@@ -17,8 +17,8 @@
  * (rainflow is for structures whose cycles come from the load itself; here every passing rolling
  * element is a cycle).
  *
- * Of the two rows of a hub a bin has the damage of both together; two factors close to 1 on the bins'
- * loads then give each row its damage over the whole duty, wherever they exist.
+ * Of the two rows of a hub a bin has the damage of both together; two factors close to 1 on the
+ * bins' loads then give each row its damage over the whole duty, wherever they exist.
  *
  * What a bin keeps: its time; its revolutions (mean speed = revolutions over time); the power mean
  * of the equivalent load with the exponent p of the bearing, weighted by revolutions, hence its
@@ -44,6 +44,8 @@ enum spt_history_kind {
 #define SPT_HISTORY_BINS_MAX 64 /* of one axis */
 #define SPT_HISTORY_LOAD_MAX_N 1e9
 #define SPT_HISTORY_HOURS_MAX 1e9
+#define SPT_HISTORY_HOURS_MIN 1e-12 /* of one sample: 4 ns */
+#define SPT_HISTORY_STILL_RPM 1e-9  /* below it nothing turns: a turn takes a thousand years */
 
 struct spt_history_terms {
     enum spt_history_kind kind;
@@ -52,13 +54,14 @@ struct spt_history_terms {
     double rolling_radius_mm;                /* SPT_HISTORY_WHEEL, > 0 */
     double exponent;                         /* p, above 0 */
     bool signed_side;                        /* the sign of the side load counts (WHEEL: always) */
-    double standing_rpm;                     /* at or below it the bearing stands still; >= 0 */
+    double standing_rpm;                     /* at or below it the bearing stands still; >= 0,
+                                                  also below SPT_HISTORY_STILL_RPM */
     bool has_temperature;                    /* false: temperatures are not looked at */
     int bins[SPT_HISTORY_AXES];              /* the most that will be asked for; 1 to the max */
 };
 
 struct spt_history_sample {
-    double duration_h;    /* > 0 */
+    double duration_h;    /* SPT_HISTORY_HOURS_MIN to _MAX */
     double speed_rpm;     /* of either sign: the magnitude counts */
     double load_n;        /* radial, equivalent or wheel load; the magnitude counts */
     double side_n;        /* axial load (magnitude) or side force (with its sign); 0 for none */

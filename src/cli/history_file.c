@@ -20,8 +20,8 @@ static const struct {
 } columns[HISTORY_COLUMNS] = {
     [HISTORY_TIME] = {"time", SPT_DURATION, -STAMP_MAX, STAMP_MAX, "no more than 1e15 from 0",
                       false},
-    [HISTORY_DURATION] = {"duration", SPT_DURATION, 0, SPT_HISTORY_HOURS_MAX,
-                          "more than 0 and no more than 1e9 h", true},
+    [HISTORY_DURATION] = {"duration", SPT_DURATION, SPT_HISTORY_HOURS_MIN, SPT_HISTORY_HOURS_MAX,
+                          "1e-12 to 1e9 h", false},
     [HISTORY_RADIAL] = {"radial_load", SPT_FORCE, -SPT_HISTORY_LOAD_MAX_N, SPT_HISTORY_LOAD_MAX_N,
                         "no more than 1e9 N", false},
     [HISTORY_AXIAL] = {"axial_load", SPT_FORCE, -SPT_HISTORY_LOAD_MAX_N, SPT_HISTORY_LOAD_MAX_N,
@@ -313,7 +313,12 @@ static void end_row_before(const struct history_file *file, const struct row *ro
 {
     const struct spt_csv_cell *cell = &file->reader.cells[file->places[HISTORY_TIME]];
     before->sample.duration_h = (row->stamp - before->stamp) * file->factors[HISTORY_TIME];
-    if (before->sample.duration_h > 0)
+    if (before->sample.duration_h > SPT_HISTORY_HOURS_MAX)
+        spt_diagnostics_add(file->reader.diags, cell->mark,
+                            "the time `%.60s` comes more than 1e9 h after that of the row before "
+                            "(line %d)",
+                            cell->text, before->line);
+    else if (before->sample.duration_h >= SPT_HISTORY_HOURS_MIN)
         take(file, before, history, summary);
     else
         spt_diagnostics_add(file->reader.diags, cell->mark,

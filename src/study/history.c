@@ -217,8 +217,9 @@ static bool is_sound(const struct spt_history *history, const struct spt_history
 {
     bool warm = !history->terms.has_temperature ||
                 (sample->temperature_c >= -273.15 && sample->temperature_c <= 1000);
-    return sample->duration_h > 0 && sample->duration_h <= SPT_HISTORY_HOURS_MAX && warm &&
-           fabs(sample->speed_rpm) <= 1e6 && fabs(sample->load_n) <= SPT_HISTORY_LOAD_MAX_N &&
+    return sample->duration_h >= SPT_HISTORY_HOURS_MIN &&
+           sample->duration_h <= SPT_HISTORY_HOURS_MAX && warm && fabs(sample->speed_rpm) <= 1e6 &&
+           fabs(sample->load_n) <= SPT_HISTORY_LOAD_MAX_N &&
            fabs(sample->side_n) <= SPT_HISTORY_LOAD_MAX_N;
 }
 
@@ -297,7 +298,7 @@ enum spt_status spt_history_add(struct spt_history *history,
         history->hardest = used;
         history->hardest_n = load_n;
     }
-    if (used.speed_rpm > 0 && used.speed_rpm > history->terms.standing_rpm)
+    if (used.speed_rpm >= SPT_HISTORY_STILL_RPM && used.speed_rpm > history->terms.standing_rpm)
         turn(history, &used, equivalent_n);
     else
         stand(history, &used, load_n);
