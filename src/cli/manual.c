@@ -89,8 +89,9 @@ void spt_manual_page(FILE *out)
     for (int i = 0; i < spt_command_count; i++)
         write_roff_command(out, &spt_command_table[i]);
     fputs(".SH OPTIONS\n", out);
-    write_line(out, "Letters may stand in one word, as in -qe, and a value next to its letter, as in "
-                    "-j2.");
+    write_line(out,
+               "Letters may stand in one word, as in -qe, and a value next to its letter, as in "
+               "-j2.");
     for (int i = 0; i < spt_option_count; i++)
         write_roff_option(out, &spt_option_table[i]);
     write_rest(out);

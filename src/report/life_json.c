@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "report/history.h"
 #include "report/hub.h"
 #include "report/life.h"
 #include "report/sentence.h"
 #include "report/spread.h"
 #include "spalltime/version.h"
-#include "report/history.h"
 
 void spt_json_tool(struct spt_json *json)
 {

@@ -2,8 +2,8 @@
 #include <math.h>
 
 #include "report/csv.h"
-#include "report/schedule_words.h"
 #include "report/history.h"
+#include "report/schedule_words.h"
 
 static double distance_km(const struct spt_case *question, double at_h)
 {

@@ -1,0 +1,181 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The ends of what the hub model accepts, and constants that only a value worked by hand sees. */
+#include <criterion/criterion.h>
+#include <math.h>
+#include <stddef.h>
+
+#include "spalltime/film.h"
+#include "spalltime/hub.h"
+#include "spalltime/life.h"
+#include "support/hub_example.h"
+#include "support/near.h"
+
+#define PI 3.14159265358979323846
+
+static bool is_accepted(const struct spt_hub *hub)
+{
+    return spt_hub_workspace_length(hub) > 0;
+}
+
+#define ROW(number, member) offsetof(struct spt_hub, rows[number].member)
+
+/* hub.h states each of these ranges. */
+Test(hub_edges, numbers_are_accepted_up_to_the_end_of_their_range)
+{
+    static const struct {
+        char what[32];
+        size_t place;
+        double last, beyond;
+    } rows[] = {
+        {"steepest angle", ROW(0, geometry.contact_angle_rad), 1.2, 1.205},
+        {"flattest angle", ROW(0, geometry.contact_angle_rad), 0.01, 0.00995},
+        {"thickest roller", ROW(0, geometry.element_diameter_mm), 0.3999 * 105, 0.401 * 105},
+        {"farthest row", ROW(1, position_mm), 1e5, 1.005e5},
+        {"farthest row inboard", ROW(0, position_mm), -1e5, -1.005e5},
+        {"largest pitch circle", ROW(0, geometry.pitch_diameter_mm), 1e5, 1.005e5},
+        {"misaligned about x", ROW(0, misalignment_x_rad), 0.1, 0.1005},
+        {"misaligned about y", ROW(1, misalignment_y_rad), -0.1, -0.1005},
+        {"profile", offsetof(struct spt_hub, profile_factor), 10, 10.05},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct spt_hub hub = example_hub();
+        double *number = (double *)(void *)((char *)&hub + rows[i].place);
+        *number = rows[i].last;
+        cr_expect(is_accepted(&hub), "%s %g", rows[i].what, *number);
+        *number = rows[i].beyond;
+        cr_expect_not(is_accepted(&hub), "%s %g", rows[i].what, *number);
+    }
+}
+
+Test(hub_edges, a_row_has_three_to_a_thousand_rollers)
+{
+    static const struct {
+        int rollers;
+        bool accepted;
+    } rows[] = {{2, false}, {3, true}, {1000, true}, {1001, false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct spt_hub hub = example_hub();
+        hub.rows[0].geometry.elements = rows[i].rollers;
+        cr_expect_eq(is_accepted(&hub), rows[i].accepted, "%d rollers", rows[i].rollers);
+    }
+}
+
+Test(hub_edges, warming_is_accepted_up_to_the_end_of_its_range)
+{
+    static const struct {
+        double expansion, difference;
+        enum spt_status status;
+    } rows[] = {{1e-3, 1000, SPT_OK},
+                {1e-3, -1000, SPT_OK},
+                {1.005e-3, 10, SPT_BAD_ARGUMENT},
+                {1e-5, 1005, SPT_BAD_ARGUMENT}};
+    struct spt_hub hub = example_hub();
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        double change;
+        cr_expect_eq(spt_hub_thermal_setting(&hub, rows[i].expansion, rows[i].difference, &change),
+                     rows[i].status, "%g/K, %g K", rows[i].expansion, rows[i].difference);
+    }
+}
+
+/* Three doubles a roller (cosine, sine, load) and four a lamina (place, profile, two sums), laminae
+ * rounded up to a multiple of four: 3 * (23 + 20) + 4 * (44 + 44) for 41 of them, and for 44. */
+Test(hub_edges, the_workspace_is_as_long_as_its_parts)
+{
+    struct spt_hub hub = example_hub();
+    hub.laminae = 41;
+    cr_expect_eq(spt_hub_workspace_length(&hub), 3 * 43 + 4 * 88);
+    hub.laminae = 44;
+    cr_expect_eq(spt_hub_workspace_length(&hub), 3 * 43 + 4 * 88);
+    hub.laminae = 45;
+    cr_expect_eq(spt_hub_workspace_length(&hub), 3 * 43 + 4 * 96);
+}
+
+/* ISO/TS 16281 (from memory): up to L = 2.5 D 2P = 0.0007 D ln(1/(1 - (2x/L)^2)), above that a
+ * straight middle and 0.001 D over an arc that begins outside it. */
+Test(hub_edges, the_profile_changes_its_form_at_two_and_a_half_diameters)
+{
+    struct spt_hub hub = example_hub();
+    double d = hub.rows[0].geometry.element_diameter_mm;
+    hub.laminae = 40;
+    for (int i = 0; i < 2; i++) {
+        double length = (i ? 2.51 : 2.49) * d, x = 0.4875 * length;
+        hub.rows[0].geometry.element_length_mm = length;
+        struct spt_hub_model model = example_model(&hub);
+        double u = i ? (2 * x - 0.01 * d) / (2.5 * d) : 2 * x / length;
+        double want = (i ? 0.001 : 0.0007) * d * log(1 / (1 - u * u));
+        cr_expect(near(model.tables[0].x_mm[39], x, 1e-12, 0));
+        cr_expect(near(model.tables[0].profile_mm[39], want, 1e-9, 0), "%g, not %g",
+                  model.tables[0].profile_mm[39], want);
+    }
+}
+
+/* Without e the branches of P meet at Fa/Fr = 0.6/Y; at 0.603/Y it is 0.4 Fr + 0.603 Fr. */
+Test(hub_edges, the_handbook_takes_the_axial_load_from_where_the_branches_meet)
+{
+    const struct spt_hub_handbook pair = {
+        .rows = {{-47.1, 1.5, (double)NAN, 90000}, {72.7, 1.7, (double)NAN, 70000}},
+        .turning = SPT_HUB_OUTER_TURNS,
+        .induced_factor = 0.5};
+    const double radial[2] = {2385, 100};
+    struct spt_hub_handbook_result r;
+    /* Fa = S of the other row and the thrust: 0.5 * 100/1.7 + K */
+    double thrust = 0.603 / 1.5 * 2385 - 50 / 1.7;
+    cr_assert_eq(spt_hub_handbook_share(&pair, radial, thrust, &r), SPT_OK);
+    cr_expect(near(r.axial_n[0], 0.603 / 1.5 * 2385, 1e-12, 0));
+    cr_expect(near(r.equivalent_n[0], 1.003 * 2385, 1e-12, 0), "%g", r.equivalent_n[0]);
+}
+
+/* A row that is pushed straight home, without crowning: all laminae of all rollers carry the same,
+ * so that the sums of the lamina method can be written down. */
+static struct spt_hub make_pushed(void)
+{
+    struct spt_hub hub = example_hub();
+    hub.row_count = 1;
+    hub.profile_factor = 0;
+    hub.edge_function = false;
+    return hub;
+}
+
+static struct spt_hub_solution push(double travel_mm)
+{
+    return (struct spt_hub_solution){.position = {.z_mm = travel_mm}};
+}
+
+/* Hertz: p^2 = w E'/(2 pi R), E' = 207000/(1 - 0.3^2) MPa, 1/R = 2/(D (1 - gamma)). */
+Test(hub_edges, the_pressure_is_that_of_hertz)
+{
+    struct spt_hub hub = make_pushed();
+    struct spt_hub_model model = example_model(&hub);
+    struct spt_hub_solution solution = push(0.031);
+    const struct spt_geometry *g = &hub.rows[0].geometry;
+    struct spt_hub_contact contact;
+    spt_hub_contact(&model, &solution, 0, &contact);
+    double gamma = 13 * cos(15 * PI / 180) / 105, w = contact.max_roller_load_n / 22;
+    double want = sqrt(w * 207000 / 0.91 / (2 * PI) * 2 / (13 * (1 - gamma)));
+    cr_expect(near(g->element_length_mm, 22, 1e-15, 0));
+    cr_expect(near(contact.max_pressure_mpa, want, 1e-9, 0), "%g, not %g", contact.max_pressure_mpa,
+              want);
+}
+
+/* With the same load q on every lamina both rings take q^(9/2), so that the equivalent load is
+ * P = 0.378 Z n cos(alpha) q [(1 + rho^(9/2))/(1 + (1.038 rho)^(9/2))]^(2/9), and the modified life
+ * a_ISO(e_C C_u/P) of the basic one. */
+Test(hub_edges, the_equivalent_load_of_a_lamina_is_as_by_hand)
+{
+    struct spt_hub hub = make_pushed();
+    struct spt_hub_model model = example_model(&hub);
+    struct spt_hub_solution solution = push(0.031);
+    struct spt_hub_lubrication oil = {.contamination_factor = 0.6, .viscosity_ratio = 1.7};
+    struct spt_hub_contact contact;
+    struct spt_hub_life life;
+    spt_hub_contact(&model, &solution, 0, &contact);
+    cr_assert_eq(spt_hub_life_short(&model, &solution, 0, &oil, &life), SPT_OK);
+    double cosine = cos(15 * PI / 180), gamma = 13 * cosine / 105;
+    double rho = pow((1 - gamma) / (1 + gamma), 143.0 / 108);
+    double ratio = (1 + pow(rho, 4.5)) / (1 + pow(1.038 * rho, 4.5));
+    double p = 0.378 * 23 * cosine * contact.max_roller_load_n * pow(ratio, 2.0 / 9);
+    double a = spt_life_factor_value(false, 1.7, 0.6 * hub.rows[0].fatigue_load_limit_n / p);
+    cr_expect(near(life.modified_mrev / life.l10r_mrev, a, 1e-9, 0), "%.10g, not %.10g",
+              life.modified_mrev / life.l10r_mrev, a);
+    cr_expect(a > 0.2 && a < 20, "the case says something: %g", a);
+}
