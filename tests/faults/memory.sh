@@ -90,6 +90,9 @@ fit --format json scenarios/trailer_returns.csv --against scenarios/beet_trailer
 damage --format json fluting scenarios/beet_trailer_hub.yaml
 sweep -j 1 scenarios/fan_spindle_sweep.yaml
 sweep -j 2 --cases scenarios/fan_spindle_cases.csv scenarios/fan_spindle_sweep.yaml
+duty --format json scenarios/log_infeed_history.csv scenarios/log_infeed.yaml
+life --format json --history scenarios/log_infeed_history.csv scenarios/log_infeed.yaml
+sweep -j 2 scenarios/trailer_hub_setting.yaml
 check scenarios/torn_seal_hub.yaml
 help sweep
 END
