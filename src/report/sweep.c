@@ -251,13 +251,12 @@ static char *put_cell(char *to, const struct spt_sweep_cell *cell)
     return to + cell->length;
 }
 
-static void make_status(struct writing *w)
+static void make_status(struct spt_sweep_cell *cells, bool json)
 {
-    bool json = w->layout->form == SPT_SWEEP_JSONL;
     for (int s = 0; s < SPT_SWEEP_STATUS_COUNT; s++) {
         const char *name = spt_sweep_status_name((enum spt_sweep_status)s);
-        char *end = write_text(w->status[s].text, name, json);
-        w->status[s].length = (unsigned char)(end - w->status[s].text);
+        char *end = write_text(cells[s].text, name, json);
+        cells[s].length = (unsigned char)(end - cells[s].text);
     }
 }
 
@@ -373,7 +372,7 @@ static char *write_rows(const struct spt_sweep_layout *layout,
     w.block = block;
     if (layout->form == SPT_SWEEP_JSONL)
         make_leads(layout, w.leads);
-    make_status(&w);
+    make_status(w.status, layout->form == SPT_SWEEP_JSONL);
     memset(&w.outer, 0, sizeof w.outer);
     for (int at = 0; at < count; at += STRETCH)
         to = write_stretch(&w, at, count - at < STRETCH ? count - at : STRETCH, skip, to);

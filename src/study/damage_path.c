@@ -82,13 +82,13 @@ static enum spt_status find_end(const struct spt_case *question, const struct sp
     double quiet_h = fmax(quiet_from_h(service), last_h);
     double times_h[2] = {quiet_h, quiet_h + (isnan(period_h) ? quiet_h : PERIODS * period_h)};
     double damage[2][SPT_BEARINGS_MAX] = {{0}};
-    int reached;
+    int reached = 0;
     enum spt_status status = spt_timeline_rows(
         question, service, room, times_h, 2, (double)INFINITY, damage, &reached, &path->stopped_h);
     for (int b = 0; b < SPT_BEARINGS_MAX && reached == 2; b++)
         path->end_rate_1_h[b] =
             reliability_factor * (damage[1][b] - damage[0][b]) / (times_h[1] - times_h[0]);
-    for (int i = 0; i < reached; i++) {
+    for (int i = 0; i < reached && i < 2; i++) {
         if (!(times_h[i] > last_h))
             continue;
         path->times_h[path->count] = last_h = times_h[i];

@@ -466,7 +466,7 @@ static double compare_lives(const double *lives, const double *wanted, int count
  * only. */
 static double try_coarser(struct job *check, const double *lives, bool along_load)
 {
-    double coarser[CHECKS];
+    double coarser[CHECKS] = {0};
     struct spt_setting_table *table = &check->settling->table, kept = *table;
     int *step = along_load ? &table->load_step : &table->setting_step;
     *step *= 2;
@@ -543,7 +543,7 @@ size_t spt_uncertainty_table_length(const struct spt_case *question)
 /* Order matters: the shares use the design's room, so the ranks come first. */
 static enum spt_status work_out(struct job *job, struct spt_uncertainty_result *result)
 {
-    struct settling settling;
+    struct settling settling = {0};
     long room = (long)job->used_count * job->count;
     enum spt_status status = SPT_OK;
     if (job->used_count)
