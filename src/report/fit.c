@@ -8,6 +8,8 @@
 #define WORDS_LENGTH 400
 #define KEY_LENGTH 40
 
+#define TOO_CLOSE 3.0 /* ratio of likelihoods below which two are not told apart; our choice */
+
 /* A life with the unit of the data: "12 340 km". */
 #define LIFE_LENGTH 32
 static const char *tell(const struct spt_fit_report *report, double life, char *buffer)
@@ -185,27 +187,51 @@ static void write_hypothesis(const struct spt_text *text, const struct spt_hypot
     }
 }
 
+/* True where a candidate gives no likelihood at all: a failure came before its least life. */
+static bool any_excluded(const struct spt_fit_report *report)
+{
+    for (int i = 0; i < report->hypothesis_count; i++)
+        if (!(report->hypotheses[i].candidate.weight > 0))
+            return true;
+    return false;
+}
+
+static void write_best(const struct spt_text *text, const struct spt_fit_report *report)
+{
+    const struct spt_hypothesis *best = &report->hypotheses[0];
+    char words[SPT_HOURS_LENGTH] = "more than can be told";
+    bool rival = report->hypothesis_count > 1 && best[1].candidate.weight > 0;
+    double factor = rival ? best->candidate.weight / best[1].candidate.weight : (double)INFINITY;
+    if (rival)
+        spt_text_ratio(factor, words);
+    if (report->fit.best_candidate < 0)
+        spt_text_wrap(text, "", "None of these allows the returns: look for another cause.");
+    else if (factor < TOO_CLOSE)
+        spt_text_wrapf(text, "",
+                       "The returns cannot tell \"%s\" from \"%s\": the factor between them is "
+                       "only %s.",
+                       best->name, best[1].name, words);
+    else
+        spt_text_wrapf(
+            text, "", "\"%s\" explains the returns best of these, by a factor of %s over the next.",
+            best->name, words);
+    if (report->fit.best_candidate >= 0 && any_excluded(report))
+        spt_text_wrap(text, "",
+                      "One early failure alone can rule a condition out, as each has a least life "
+                      "of 0.05 L10. Make sure that it was rolling fatigue and no mistake in "
+                      "mounting, and try without that row.");
+}
+
 static void write_hypotheses(const struct spt_text *text, const struct spt_fit_report *report)
 {
     if (!report->hypothesis_count)
         return;
-    const struct spt_hypothesis *best = &report->hypotheses[0];
     spt_text_heading(text, "WHICH CONDITION EXPLAINS THE RETURNS");
     fprintf(text->out, "%-34s %7sL10 %-2s log likeli- share of the\n%-46s %10s likelihood\n",
             "scenario or variant", "", report->unit, "", "hood");
     for (int i = 0; i < report->hypothesis_count; i++)
         write_hypothesis(text, &report->hypotheses[i]);
-    if (report->fit.best_candidate < 0)
-        spt_text_wrap(text, "", "None of these allows the returns: look for another cause.");
-    else
-        spt_text_wrapf(text, "",
-                       "\"%s\" explains the returns best of these, by a factor of %s "
-                       "over the next.",
-                       best->name,
-                       report->hypothesis_count > 1 && best[1].candidate.weight > 0
-                           ? spt_text_ratio(best->candidate.weight / best[1].candidate.weight,
-                                            (char[SPT_HOURS_LENGTH]){0})
-                           : "more than can be told");
+    write_best(text, report);
     spt_text_wrap(text, "",
                   "This compares the conditions listed, each as it stands, and proves "
                   "none: the true cause may not be among them. Look at the bearings.");

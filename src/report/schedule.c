@@ -231,7 +231,9 @@ static void write_optimum(const struct spt_text *text, const struct spt_schedule
     else
         spt_text_wrapf(text, "",
                        "Cheapest age of replacement: %s h, where %.4g %% survive. It costs %.3g %% "
-                       "less than running to failure.",
+                       "less than running to failure. This counts money alone: where a failed "
+                       "bearing can hurt somebody, such as in a road wheel, keep to the age at the "
+                       "target reliability.",
                        spt_text_hours(best->age, age), 100 * best->survival,
                        100 * (1 - best->cost_rate / best->cost_rate_none));
 }
