@@ -14,8 +14,8 @@ struct spt_suspicion {
     double life_ratio;      /* cured over now; 1 where it does not apply, NaN without both lives */
     double loss_share;      /* its share of the whole loss on ln(life), 0 to 1 as a rule; 0 where it
                                does not apply */
-    bool
-        other_side; /* of spt_suspect_side: the setting does not err towards the side asked about */
+    /* the setting does not err towards the side asked about, of spt_suspect_side */
+    bool other_side;
 };
 
 /* The way in which the setting of a hub may err. */

@@ -61,11 +61,12 @@ struct spt_uncertainty_room {
 };
 
 /* How a hub's setting factors were found for samples that differ in end play or load. The factor of
- * each phase and row comes out of a table over the setting (divided by load^0.9, by which contact
- * deflection grows, where the load is spread too) and the load factor: cubic along the first,
- * Chebyshev along the logarithm of the second. The nodes are doubled until samples worked out from
- * the table agree with the same samples solved directly to SPT_UNCERTAIN_SETTING_ALLOWED. Samples
- * outside the table, or beside a node without an answer, are solved directly. */
+ * each phase and row comes out of a table over the setting (divided by load^0.9, by which the
+ * deflection of a line contact grows: Q = c delta^(10/9), ISO 16281, from memory; where the load is
+ * spread too) and the load factor: cubic along the first, Chebyshev along the logarithm of the
+ * second. The nodes are doubled until samples worked out from the table agree with the same samples
+ * solved directly to SPT_UNCERTAIN_SETTING_ALLOWED. Samples outside the table, or beside a node
+ * without an answer, are solved directly. */
 #define SPT_UNCERTAIN_SETTING_CHECKS 48
 #define SPT_UNCERTAIN_SETTING_ALLOWED 1e-3 /* of the life of the system; refined until below */
 struct spt_uncertain_setting {

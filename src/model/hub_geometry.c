@@ -41,7 +41,7 @@ static bool row_is_valid(const struct spt_hub_row *row)
            fabs(row->misalignment_x_rad) <= 0.1 && fabs(row->misalignment_y_rad) <= 0.1;
 }
 
-bool spt_hub_is_valid(const struct spt_hub *hub)
+static bool is_valid(const struct spt_hub *hub)
 {
     bool counts = (hub->row_count == 1 || hub->row_count == 2) &&
                   hub->laminae >= SPT_HUB_LAMINAE_MIN && hub->laminae <= SPT_HUB_LAMINAE_MAX;
@@ -60,7 +60,7 @@ enum spt_status spt_hub_thermal_setting(const struct spt_hub *hub, double expans
 {
     *change_mm = (double)NAN;
     bool numbers = expansion_per_k >= 0 && expansion_per_k <= 1e-3 && fabs(difference_k) <= 1000;
-    if (!spt_hub_is_valid(hub) || hub->row_count != 2 || !numbers)
+    if (!is_valid(hub) || hub->row_count != 2 || !numbers)
         return SPT_BAD_ARGUMENT;
     double distance = hub->rows[1].position_mm - hub->rows[0].position_mm;
     double length = hub->mounting == SPT_HUB_BACK_TO_BACK ? distance : -distance;
@@ -94,7 +94,7 @@ static int pad(int laminae)
 
 size_t spt_hub_workspace_length(const struct spt_hub *hub)
 {
-    if (!spt_hub_is_valid(hub))
+    if (!is_valid(hub))
         return 0;
     size_t length = 0;
     for (int i = 0; i < hub->row_count; i++)

@@ -10,8 +10,6 @@
 #define SPT_HUB_STIFFNESS 35948.0
 #define SPT_HUB_SYSTEM_SLOPE (9.0 / 8.0)
 
-bool spt_hub_is_valid(const struct spt_hub *hub);
-
 /* Where a roller's laminae stand: lamina k is pressed by approach + tilt x_k - 2 P(x_k). */
 struct spt_hub_roller {
     double approach_mm;

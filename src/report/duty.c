@@ -10,25 +10,27 @@
 #include "report/history.h"
 #include "report/life.h"
 
+#define DUTY_NAME 64
 #define SAME_LIFE 1e-9 /* relative: nothing but rounding */
 
-const char *spt_duty_name(const struct spt_duty_report *report, const struct spt_history_bin *bin,
-                          char *name)
+/* Name of the phase of a bin, at least DUTY_NAME bytes. Gives `name`. */
+static const char *name_phase(const struct spt_duty_report *report,
+                              const struct spt_history_bin *bin, char *name)
 {
     static const char letters[SPT_HISTORY_AXES] = {'L', 'F', 'S', 'T'};
     size_t used = 0;
     *name = 0;
     if (bin->standing) {
-        snprintf(name, SPT_DUTY_NAME, "standing");
+        snprintf(name, DUTY_NAME, "standing");
         return name;
     }
     for (int i = 0; i < SPT_HISTORY_AXES; i++)
         if (spt_history_bins_used(report->history, (enum spt_history_axis)i,
                                   report->summary->bins[i]) > 1)
-            used += (size_t)snprintf(name + used, SPT_DUTY_NAME - used, "%s%c%d", used ? " " : "",
+            used += (size_t)snprintf(name + used, DUTY_NAME - used, "%s%c%d", used ? " " : "",
                                      letters[i], bin->at[i] + 1);
     if (!used)
-        snprintf(name, SPT_DUTY_NAME, "turning");
+        snprintf(name, DUTY_NAME, "turning");
     return name;
 }
 
@@ -72,7 +74,7 @@ static bool has_side(const struct spt_duty_report *report)
 
 void spt_duty_yaml(FILE *out, const struct spt_duty_report *report)
 {
-    char line[SPT_HISTORY_LINE], name[SPT_DUTY_NAME];
+    char line[SPT_HISTORY_LINE], name[DUTY_NAME];
     bool road = report->speed_key && !strcmp(report->speed_key, "road_speed");
     spt_history_line(report->summary, line, sizeof line);
     write_comment(out, line);
@@ -83,7 +85,7 @@ void spt_duty_yaml(FILE *out, const struct spt_duty_report *report)
     fputs("duty:\n", out);
     for (int i = 0; i < report->count; i++) {
         const struct spt_history_bin *bin = &report->bins[i];
-        fprintf(out, "  - {phase: %s", spt_duty_name(report, bin, name));
+        fprintf(out, "  - {phase: %s", name_phase(report, bin, name));
         write_quantity(out, "time", bin->time_h, "h");
         write_quantity(out, report->speed_key, bin->speed_rpm, road ? "km/h" : "rpm");
         write_quantity(out, report->load_key, bin->load_n, "N");
@@ -103,7 +105,7 @@ static double hardest_row(const struct spt_history_bin *bin)
 
 static void write_table(const struct spt_text *text, const struct spt_duty_report *report)
 {
-    char cell[SPT_HOURS_LENGTH], name[SPT_DUTY_NAME];
+    char cell[SPT_HOURS_LENGTH], name[DUTY_NAME];
     bool side = has_side(report),
          road = report->speed_key && !strcmp(report->speed_key, "road_speed");
     fprintf(text->out, "phase              time    time speed   load%s      P  temp  samples\n",
@@ -112,7 +114,7 @@ static void write_table(const struct spt_text *text, const struct spt_duty_repor
             road ? "km/h" : "rpm", side ? "     kN" : "");
     for (int i = 0; i < report->count; i++) {
         const struct spt_history_bin *bin = &report->bins[i];
-        spt_text_fit(text, spt_duty_name(report, bin, name), 16);
+        spt_text_fit(text, name_phase(report, bin, name), 16);
         fprintf(text->out, " %6s", spt_text_cell(bin->time_h, cell));
         fprintf(text->out, " %7.3f", 100 * bin->time_h / report->summary->hours);
         fprintf(text->out, " %5s",
@@ -246,7 +248,7 @@ void spt_duty_text(const struct spt_text *text, const struct spt_duty_report *re
 
 void spt_duty_json(struct spt_json *json, const struct spt_duty_report *report)
 {
-    char name[SPT_DUTY_NAME];
+    char name[DUTY_NAME];
     bool road = report->speed_key && !strcmp(report->speed_key, "road_speed");
     spt_json_text(json, "title", report->title);
     spt_history_json(json, report->summary);
@@ -257,7 +259,7 @@ void spt_duty_json(struct spt_json *json, const struct spt_duty_report *report)
         snprintf(load, sizeof load, "%s_n", report->load_key);
         snprintf(side, sizeof side, "%s_n", report->side_key ? report->side_key : "");
         spt_json_open(json, NULL, '{');
-        spt_json_text(json, "name", spt_duty_name(report, bin, name));
+        spt_json_text(json, "name", name_phase(report, bin, name));
         spt_json_number(json, "time_h", bin->time_h);
         spt_json_number(json, "time_share", bin->time_h / report->summary->hours);
         if (report->speed_key)
@@ -277,7 +279,7 @@ void spt_duty_json(struct spt_json *json, const struct spt_duty_report *report)
 
 void spt_duty_csv(FILE *out, const struct spt_duty_report *report)
 {
-    char name[SPT_DUTY_NAME];
+    char name[DUTY_NAME];
     struct spt_csv csv = {out, false};
     bool road = report->speed_key && !strcmp(report->speed_key, "road_speed");
     fprintf(out, "phase,time_h,%s,%s_n,%s%sequivalent_load_n,temperature_c,samples\n",
@@ -285,7 +287,7 @@ void spt_duty_csv(FILE *out, const struct spt_duty_report *report)
             report->side_key ? report->side_key : "", report->side_key ? "_n," : "");
     for (int i = 0; i < report->count; i++) {
         const struct spt_history_bin *bin = &report->bins[i];
-        spt_csv_text(&csv, spt_duty_name(report, bin, name));
+        spt_csv_text(&csv, name_phase(report, bin, name));
         spt_csv_number(&csv, bin->time_h);
         spt_csv_number(&csv, report->speed_key || bin->standing ? bin->speed_rpm : (double)NAN);
         spt_csv_number(&csv, bin->load_n);

@@ -18,11 +18,6 @@ struct spt_duty_report {
     const char *missing; /* keys that each phase still needs, in words; NULL: none */
 };
 
-/* Name of the phase of a bin, at least SPT_DUTY_NAME bytes. Gives `name`. */
-#define SPT_DUTY_NAME 64
-const char *spt_duty_name(const struct spt_duty_report *report, const struct spt_history_bin *bin,
-                          char *name);
-
 /* The section `duty` of a scenario; numbers read back as the same doubles. */
 void spt_duty_yaml(FILE *out, const struct spt_duty_report *report);
 void spt_duty_text(const struct spt_text *text, const struct spt_duty_report *report);

@@ -13,16 +13,17 @@
 #define PLOT_ROWS 10
 #define PLOT_MARGIN 7
 
+/* Preloaded at this mounted setting, cold or running. */
+static bool is_preloaded(const struct spt_hub_curve *curve, double mounted_mm)
+{
+    return mounted_mm < curve->least_mm - SPT_HUB_PRELOAD_LEAST_MM;
+}
+
 /* The setting as it is, or the one with the longest fatigue life, is preloaded. */
 static bool tells_of_preload(const struct spt_hub_curve *curve)
 {
-    return spt_setting_is_preloaded(curve, curve->study.asked.setting_mm) ||
-           spt_setting_is_preloaded(curve, curve->study.best.setting_mm);
-}
-
-bool spt_setting_is_preloaded(const struct spt_hub_curve *curve, double mounted_mm)
-{
-    return mounted_mm < curve->least_mm - SPT_HUB_PRELOAD_LEAST_MM;
+    return is_preloaded(curve, curve->study.asked.setting_mm) ||
+           is_preloaded(curve, curve->study.best.setting_mm);
 }
 
 bool spt_setting_has_other_best(const struct spt_hub_curve *curve)
@@ -73,7 +74,7 @@ static void write_marks(const struct spt_text *text, const struct spt_hub_curve 
     for (int i = 0; i < PLOT_COLUMNS; i++) {
         double setting_mm = curve->points[2 * i].setting_mm;
         if (setting_mm >= study->kept_from_mm && setting_mm <= study->kept_to_mm)
-            line[i] = spt_setting_is_preloaded(curve, setting_mm) ? '~' : '=';
+            line[i] = is_preloaded(curve, setting_mm) ? '~' : '=';
     }
     const struct {
         double setting_mm;
@@ -125,7 +126,7 @@ static void write_point(const struct spt_text *text, const struct spt_hub_curve 
 {
     char setting[SPT_SETTING_LENGTH], life[SPT_HOURS_LENGTH];
     spt_text_fit(text, what, 14);
-    fputc(spt_setting_is_preloaded(curve, point->setting_mm) ? '!' : ' ', text->out);
+    fputc(is_preloaded(curve, point->setting_mm) ? '!' : ' ', text->out);
     spt_text_fit(text, spt_text_setting(point->setting_mm, setting), 18);
     fprintf(text->out, " %9s", spt_text_hours(point->life_h, life));
     fprintf(text->out, " %9.1f", 100 * point->relative);
@@ -201,7 +202,7 @@ static void write_range_off_preload(const struct spt_text *text, const struct sp
 {
     const struct spt_setting_study *study = &curve->study;
     char from[SPT_SETTING_LENGTH], to[SPT_SETTING_LENGTH];
-    if (!spt_setting_is_preloaded(curve, study->kept_from_mm))
+    if (!is_preloaded(curve, study->kept_from_mm))
         return;
     if (study->kept_to_mm <= curve->least_mm)
         spt_text_wrap(text, "", "All of that range is preloaded, cold or running.");
@@ -325,10 +326,8 @@ static void write_json_study(struct spt_json *json, const struct spt_hub_curve *
     spt_json_number(json, "reference_best_mm", curve->reference_best_mm);
     spt_json_bool(json, "preload_allowed", curve->hub->preload_allowed);
     spt_json_number(json, "least_setting_without_preload_mm", curve->least_mm);
-    spt_json_bool(json, "as_set_is_preloaded",
-                  spt_setting_is_preloaded(curve, study->asked.setting_mm));
-    spt_json_bool(json, "best_is_preloaded",
-                  spt_setting_is_preloaded(curve, study->best.setting_mm));
+    spt_json_bool(json, "as_set_is_preloaded", is_preloaded(curve, study->asked.setting_mm));
+    spt_json_bool(json, "best_is_preloaded", is_preloaded(curve, study->best.setting_mm));
     spt_json_text(json, "preload_practice", spt_preload_practice());
 }
 

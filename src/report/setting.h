@@ -6,9 +6,6 @@
 #include "report/text.h"
 #include "spalltime/hub_bench.h"
 
-/* Preloaded at this mounted setting, cold or running. */
-bool spt_setting_is_preloaded(const struct spt_hub_curve *curve, double mounted_mm);
-
 /* The best setting that is advised is another than the best for fatigue of rigid rings. */
 bool spt_setting_has_other_best(const struct spt_hub_curve *curve);
 

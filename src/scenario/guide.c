@@ -97,7 +97,7 @@ static const struct spt_field damage_fields[] = {
     LINES("back", SPT_GUIDE_BACK, "[discard it]", "when it may, and when not"),
     TEXT("source", source, "common practice, no source", "where the entry comes from"),
 };
-const struct spt_section spt_section_damage = {
+static const struct spt_section section_damage = {
     "the damage entry", "one mode of the damage guide", damage_fields,
     (int)(sizeof damage_fields / sizeof *damage_fields), sizeof(struct raw_damage)};
 
@@ -205,7 +205,7 @@ static void read_entry(struct spt_guide *guide, const struct spt_node *key,
 {
     struct raw_damage raw;
     struct spt_guide_entry *entry = &guide->entries[guide->count];
-    spt_section_read(&spt_section_damage, node, &raw, diags);
+    spt_section_read(&section_damage, node, &raw, diags);
     if (!is_complete(&raw))
         return;
     *entry = (struct spt_guide_entry){

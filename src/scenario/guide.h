@@ -84,6 +84,5 @@ const char *spt_guide_part_name(enum spt_guide_part part);
 void spt_guide_free(struct spt_guide *guide);
 
 /* The keys of an entry, for the reader and the tests. */
-extern const struct spt_section spt_section_damage;
 
 #endif

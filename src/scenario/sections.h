@@ -195,6 +195,10 @@ extern const struct spt_section spt_section_variant;
 extern const struct spt_section spt_section_event;
 extern const struct spt_section spt_section_drift;
 extern const struct spt_section spt_section_class_weight;
+extern const struct spt_section spt_section_service;
+extern const struct spt_section spt_section_costs;
+extern const struct spt_section spt_section_uncertainty;
+extern const struct spt_section spt_section_sweep;
 
 /* The key, unit and range of a field of a sweep; NULL where it takes words instead of numbers. */
 const char *spt_sweep_key(enum spt_sweep_field field);

@@ -150,7 +150,8 @@ bool spt_damage_path_wears(const struct spt_damage_path *path)
            path->end_rate_1_h[1] > 0;
 }
 
-/* Steffen's slope at a point: no more than monotony allows. */
+/* Steffen's slope at a point: no more than monotony allows. GSL has the method too, but its
+ * splines live on the heap; a path is a plain struct that its owner makes and drops. */
 static double slope_at(const struct spt_damage_path *path, int b, int i)
 {
     const double *t = path->times_h;

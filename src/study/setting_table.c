@@ -4,7 +4,7 @@
 #include <math.h>
 
 #define LOAD_EXPONENT (10.0 / 3.0)
-#define DEFLECTION_POWER 0.9 /* of a line contact: load^0.9 */
+#define DEFLECTION_POWER 0.9 /* of a line contact, Q = c delta^(10/9) (ISO 16281, from memory) */
 #define COARSEST_MM 8        /* finest intervals to one at the start: 16 intervals */
 #define COARSEST_LOAD 4      /* 4 intervals */
 #define LOADS_MAX (SPT_SETTING_TABLE_FINEST_LOAD + 1)

@@ -19,28 +19,27 @@ static char *run(const char *command, const char *path)
     return said;
 }
 
-/* What the parser made of a scenario's calendar: date, identifier and summary of each event. */
-static char *parse(const char *scenario)
+/* What `reader` makes of a scenario's calendar in a format. */
+static char *read_calendar(const char *scenario, const char *format, const char *reader)
 {
     char command[1000], path[300];
-    snprintf(path, sizeof path, "%s.calendar.%ld", SPT_TEST_PROGRAM, (long)getpid());
-    snprintf(command, sizeof command,
-             "%s | %s schedule --format ical --start 2026-03-01 - | "
-             "/usr/bin/python3 -W ignore tests/cli/calendar_check.py >%s",
-             scenario, SPT_TEST_PROGRAM, path);
+    snprintf(path, sizeof path, "%s.%s.%ld", SPT_TEST_PROGRAM, format, (long)getpid());
+    snprintf(command, sizeof command, "%s | %s schedule --format %s --start 2026-03-01 - | %s >%s",
+             scenario, SPT_TEST_PROGRAM, format, reader, path);
     return run(command, path);
+}
+
+/* What the parser made of it: date, identifier and summary of each event. */
+static char *parse(const char *scenario)
+{
+    return read_calendar(scenario, "ical",
+                         "/usr/bin/python3 -W ignore tests/cli/calendar_check.py");
 }
 
 /* The same dates out of the CSV. */
 static char *list_dates(const char *scenario)
 {
-    char command[1000], path[300];
-    snprintf(path, sizeof path, "%s.dates.%ld", SPT_TEST_PROGRAM, (long)getpid());
-    snprintf(command, sizeof command,
-             "%s | %s schedule --format csv --start 2026-03-01 - | sed 1d | "
-             "grep -o '[0-9]\\{4\\}-[0-9][0-9]-[0-9][0-9]' >%s",
-             scenario, SPT_TEST_PROGRAM, path);
-    return run(command, path);
+    return read_calendar(scenario, "csv", "sed 1d | grep -o '[0-9]\\{4\\}-[0-9][0-9]-[0-9][0-9]'");
 }
 
 Test(calendar, another_parser_reads_every_event)
