@@ -125,8 +125,8 @@ static void write_pair(const struct spt_text *text, const struct spt_reach *reac
 static void write_hub(const struct spt_text *text, const struct spt_case *question)
 {
     spt_text_wrap(text, "",
-                  "The setting factors of the hub stay as they are under every lever but end "
-                  "play, which slips on the side of the best setting that it is on.");
+                  "The hub is solved again for each load and each end play; end play slips on "
+                  "the side of the best setting that it is on.");
     if (question->setting.preload_mm > 0)
         spt_text_wrapf(text, "",
                        "The hub is preloaded by %.3g mm as it stands, cold or running. %s",

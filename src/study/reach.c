@@ -88,6 +88,23 @@ static struct spt_adjustment adjustment_for(enum spt_lever lever, double value, 
     return change;
 }
 
+/* Setting factors as the rows of a hub are pressed by loads times `factor`; the bench is left as it
+ * was. */
+static enum spt_status press_hub(double factor, const struct spt_reach_room *room, int count)
+{
+    double(*factors)[2] = room->bench->room->factors;
+    bool rated = room->bench->rated;
+    enum spt_status status = spt_hub_bench_load(room->bench, factor, NULL);
+    if (status == SPT_OK)
+        status = spt_hub_bench_factors(room->bench, false, room->bench->mounted_mm, factors, NULL);
+    for (int i = 0; status == SPT_OK && i < 2 * count; i++)
+        room->phases[i].setting_factor = factors[i % count][i / count];
+    enum spt_status back = spt_hub_bench_load(room->bench, 1, NULL);
+    if (back == SPT_OK && rated)
+        back = spt_hub_bench_rate(room->bench);
+    return status == SPT_OK ? back : status;
+}
+
 /* The case with one lever at a value; its phases are in `room`. */
 static enum spt_status change_case(const struct spt_case *question, enum spt_lever lever,
                                    double value, bool relaxing, const struct spt_reach_room *room,
@@ -100,6 +117,8 @@ static enum spt_status change_case(const struct spt_case *question, enum spt_lev
     spt_adjust_case(question, &change, room->phases, changed);
     if (lever == SPT_LEVER_RATING)
         scale_ratings(changed, value);
+    if (lever == SPT_LEVER_LOAD && room->bench)
+        return press_hub(value, room, question->bearings[0].phase_count);
     return lever == SPT_LEVER_GRADE ? set_grade(changed, (int)value) : SPT_OK;
 }
 
@@ -332,6 +351,8 @@ static double last_that_reaches(struct reach_work *work, double reaches, double 
 {
     for (int i = 0; i < 200; i++) {
         double middle = reaches + (fails - reaches) / 2;
+        if (middle == reaches || middle == fails)
+            break;
         if (margin(middle, work) >= 0)
             reaches = middle;
         else

@@ -28,7 +28,7 @@ NUMBER = re.compile(r'(?<![\w.])(\d+\.\d*(?:[eE][-+]?\d+)?|\.\d+(?:[eE][-+]?\d+)
 TOLERANCE = re.compile(r'\de-\d+')  # one digit and far below 1: a tolerance, which 1 % does not change
 SMALL_COUNT = 2                    # whole numbers up to this are counts and exponents of squares
 OWN = ("cli schema readme shipped lessons bad_input bad_guide hub_regression").split()  # answers of our own
-OUTER = ("npy number number_property markup html svg axis escape csv ical json palette nearest utf8 text sentence date "
+OUTER = ("calendar progress chart npy number number_property markup html svg axis escape csv ical json palette nearest utf8 text sentence date "
          "diagnostics document batch_build field_data fields units arena guide guide_search guide_memory hub_report").split()
 SLOW = ("timeline setting sweep batch_property hub_bench_property hub_bench hub_property uncertainty timeline_property "
         "reach weibull_property rank_property").split()

@@ -451,3 +451,32 @@ Test(hub_bench, reach_wants_no_preload)
     lever = ask_end_play("  preload: 0.1 mm\n", 0.9);
     cr_expect_lt(lever.value, -0.1);
 }
+
+/* A load that slips by a factor is the hub with every wheel load written that much larger. */
+Test(hub_bench, the_lever_load_solves_the_hub_at_each_load)
+{
+    static struct hub_scenario loaded;
+    struct spt_phase phases[4];
+    struct spt_phase_result results[4];
+    static const char heavier[] =
+        "  - {phase: straight, time: 90 %, speed: 419 rpm, wheel_load: 23.4 kN, "
+        "temperature: 62 degC}\n"
+        "  - {phase: bend, time: 10 %, speed: 287 rpm, wheel_load: 27 kN, side_share: -15 %,\n"
+        "     temperature: 55 degC}\n";
+    hub_scenario_read(&test, NULL, NULL);
+    hub_scenario_assess(&test);
+    hub_scenario_read(&loaded, NULL, heavier);
+    hub_scenario_assess(&loaded);
+    const struct spt_reach_room room = {phases, results, &test.bench};
+    double life_h = 0, again_h = 0;
+    for (int row = 0; row < 2; row++) /* else keeping the factors would do */
+        cr_assert(fabs(loaded.results[2 * row].phase->setting_factor -
+                       test.results[2 * row].phase->setting_factor) > 0.01);
+    cr_assert_eq(spt_reach_life(&test.settled, SPT_LEVER_LOAD, 1.8, true, &room, &life_h), SPT_OK);
+    cr_expect(near(life_h, loaded.assessment.modified_rating_life_h, 1e-9, 0), "%.10g %.10g",
+              life_h, loaded.assessment.modified_rating_life_h);
+    cr_assert_eq(spt_reach_life(&test.settled, SPT_LEVER_LOAD, 1, true, &room, &again_h), SPT_OK);
+    cr_expect(near(again_h, test.assessment.modified_rating_life_h, 1e-9, 0));
+    hub_scenario_free(&test);
+    hub_scenario_free(&loaded);
+}
