@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Checks the statistics of the library against SciPy, which works them out another way.
 
-Usage: tests/bench/weibull_check.py [build/release/libspalltime.so.VERSION]
+Usage: tests/scipy/weibull_check.py [build/release/libspalltime.so.VERSION]
 Not part of `make test`: needs python3-scipy. Exit status 1 where something differs.
 """
 import ctypes as c
