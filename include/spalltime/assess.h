@@ -39,8 +39,9 @@ struct spt_condition {
     enum spt_cleanliness cleanliness;
     bool code_rounded; /* an ISO 4406 code between classes, next dirtier class taken */
     bool size_unused;  /* the code's first number (4 um) is no part of the choice */
-    bool water_assumed, age_assumed, surroundings_assumed; /* not stated */
-    double contamination_factor; /* e_C given instead of a class; else NaN */
+    bool water_assumed, age_assumed; /* not stated */
+    unsigned surroundings_assumed;   /* bit 1 << enum spt_surrounding of each not stated */
+    double contamination_factor;     /* e_C given instead of a class; else NaN */
     double water_ppm;
     double grease_age_h;
     struct spt_surroundings surroundings;

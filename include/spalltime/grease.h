@@ -16,6 +16,14 @@ enum spt_moisture {
 enum spt_vibration { SPT_VIBRATION_LOW, SPT_VIBRATION_MEDIUM, SPT_VIBRATION_HIGH };
 enum spt_shaft { SPT_SHAFT_HORIZONTAL, SPT_SHAFT_INCLINED, SPT_SHAFT_VERTICAL };
 
+enum spt_surrounding {
+    SPT_SURROUNDING_DUST,
+    SPT_SURROUNDING_MOISTURE,
+    SPT_SURROUNDING_VIBRATION,
+    SPT_SURROUNDING_SHAFT,
+    SPT_SURROUNDING_COUNT
+};
+
 struct spt_surroundings {
     enum spt_dust dust;
     enum spt_moisture moisture;

@@ -8,8 +8,10 @@
 #include "report/sentence.h"
 #include "report/text.h"
 
+#define BOTH "both rows" /* of a hub: its only pair of bearings */
 #define WORDS_LENGTH 1200
 #define WHO_LENGTH 260
+#define WHOLE (-1) /* in the place of a phase: all of them */
 #define RESERVATIONS_LENGTH 400
 
 __attribute__((format(printf, 3, 4))) static void say(const struct spt_finding_sink *sink,
@@ -143,33 +145,70 @@ static int count_phases_with(const struct spt_bearing_result *bearing, int from,
     return count;
 }
 
-/* Names the phase, with its bearing where there are two, and how many later phases share the flag.
- */
-static void write_who(const struct spt_bearing_result *bearing, int index, enum spt_flag flag,
-                      bool named, char *who, size_t size)
+/* Notes of a phase, or of the row itself where `phase` is WHOLE. */
+static const struct spt_notes *notes_of(const struct spt_bearing_result *bearing, int phase)
 {
-    int more = count_phases_with(bearing, index + 1, bearing->phase_count, flag);
-    int used =
-        snprintf(who, size, "%.100s%s%.120s", named ? bearing->bearing_case->bearing.name : "",
-                 named ? ", " : "", bearing->phases[index].phase->name);
+    return phase == WHOLE ? &bearing->notes : &bearing->phases[phase].notes;
+}
+
+/* The row says this flag first at this place, in these words, and as many later phases share it. */
+static bool says_so(const struct spt_bearing_result *bearing, int phase, enum spt_flag flag,
+                    const char *sentence, int more)
+{
+    const struct spt_notes *notes = notes_of(bearing, phase);
+    char own[SPT_SENTENCE_LENGTH];
+    if (phase != WHOLE &&
+        (count_phases_with(bearing, 0, phase, flag) ||
+         count_phases_with(bearing, phase + 1, bearing->phase_count, flag) != more))
+        return false;
+    for (int i = 0; i < notes->count; i++) {
+        if (notes->list[i].flag != flag)
+            continue;
+        spt_sentence(&notes->list[i], own, sizeof own);
+        return !strcmp(own, sentence);
+    }
+    return false;
+}
+
+/* Names the row where there are two, then the phase, then how many later phases share the flag. */
+static void write_who(const char *row, const struct spt_bearing_result *bearing, int phase,
+                      int more, char *who, size_t size)
+{
+    bool named = row != NULL && phase != WHOLE;
+    int used = snprintf(who, size, "%.100s%s%.120s", row ? row : "", named ? ", " : "",
+                        phase == WHOLE ? "" : bearing->phases[phase].phase->name);
     if (more)
         snprintf(who + used, size - (size_t)used, " (and %d more)", more);
 }
 
-static void say_phase_notes(const struct spt_bearing_result *bearing, bool named,
-                            const struct spt_finding_sink *sink)
+/* What two rows say alike is said once, for both. */
+static void say_row_note(const struct spt_assessment *assessment, int row, int phase,
+                         const struct spt_note *note, const struct spt_finding_sink *sink)
 {
-    for (int i = 0; i < bearing->phase_count; i++) {
-        const struct spt_notes *notes = &bearing->phases[i].notes;
-        for (int j = 0; j < notes->count; j++) {
-            enum spt_flag flag = notes->list[j].flag;
-            struct spt_notes one = {1, {notes->list[j]}};
-            char who[WHO_LENGTH];
-            if (count_phases_with(bearing, 0, i, flag))
-                continue;
-            write_who(bearing, i, flag, named, who, sizeof who);
-            say_notes(&one, who, sink);
-        }
+    const struct spt_bearing_result *bearing = &assessment->bearings[row];
+    bool two = assessment->bearing_count == 2;
+    char who[WHO_LENGTH], sentence[SPT_SENTENCE_LENGTH];
+    int more = phase == WHOLE
+                   ? 0
+                   : count_phases_with(bearing, phase + 1, bearing->phase_count, note->flag);
+    spt_sentence(note, sentence, sizeof sentence);
+    bool both = two && says_so(&assessment->bearings[1 - row], phase, note->flag, sentence, more);
+    if (both && row == 1)
+        return;
+    const char *name = both ? BOTH : two ? bearing->bearing_case->bearing.name : NULL;
+    write_who(name, bearing, phase, more, who, sizeof who);
+    sink->say(sink->context, *who ? who : NULL, sentence);
+}
+
+static void say_row(const struct spt_assessment *assessment, int row,
+                    const struct spt_finding_sink *sink)
+{
+    const struct spt_bearing_result *bearing = &assessment->bearings[row];
+    for (int phase = WHOLE; phase < bearing->phase_count; phase++) {
+        const struct spt_notes *notes = notes_of(bearing, phase);
+        for (int i = 0; i < notes->count; i++)
+            if (phase == WHOLE || !count_phases_with(bearing, 0, phase, notes->list[i].flag))
+                say_row_note(assessment, row, phase, &notes->list[i], sink);
     }
 }
 
@@ -177,12 +216,8 @@ void spt_findings_flags(const struct spt_assessment *assessment,
                         const struct spt_finding_sink *sink)
 {
     say_notes(&assessment->notes, NULL, sink);
-    for (int i = 0; i < assessment->bearing_count; i++) {
-        const struct spt_bearing_result *bearing = &assessment->bearings[i];
-        bool two = assessment->bearing_count > 1;
-        say_notes(&bearing->notes, two ? bearing->bearing_case->bearing.name : NULL, sink);
-        say_phase_notes(bearing, two, sink);
-    }
+    for (int i = 0; i < assessment->bearing_count; i++)
+        say_row(assessment, i, sink);
 }
 
 void spt_findings_collect(const struct spt_assessment *assessment, struct spt_notes *notes)

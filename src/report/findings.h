@@ -16,7 +16,8 @@ void spt_findings_verdict(const struct spt_assessment *assessment,
                           const struct spt_finding_sink *sink);
 
 /* The sentence of each flag of the assessment, its bearings and its phases; a flag that several
- * phases raise is said once, at the first of them, with their number. */
+ * phases raise is said once, at the first of them, with their number, and one that both rows of a
+ * hub raise in the same words once for both. */
 void spt_findings_flags(const struct spt_assessment *assessment,
                         const struct spt_finding_sink *sink);
 

@@ -13,7 +13,7 @@
     "heat is in this life."
 
 /* {v} stands for the value of the note, {l} for its limit, each times its scale; {c} for the
- * cleanliness class whose number the value is. */
+ * cleanliness class whose number the value is, {s} for the surroundings whose bits it has. */
 struct wording {
     double value_scale;
     double limit_scale;
@@ -144,10 +144,10 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
                              "Fa/C0."},
     [SPT_FLAG_WATER_ASSUMED] = {1, 1, "No water content was given: at most {v} ppm is assumed."},
     [SPT_FLAG_AGE_ASSUMED] = {1, 1, "No age of the grease was given: fresh grease is assumed."},
-    [SPT_FLAG_SURROUNDINGS_ASSUMED] = {1, 1,
-                                       "Dust, moisture, vibration or shaft position were not all "
-                                       "given: the mildest are assumed for the relubrication "
-                                       "interval, which dirt and wet shorten many times over."},
+    [SPT_FLAG_SURROUNDINGS_ASSUMED] =
+        {1, 1,
+         "Not given: {s}. The mildest is assumed for the relubrication "
+         "interval, which dirt and wet shorten many times over."},
     [SPT_FLAG_AMBIENT_ASSUMED] = {1, 1, "No ambient temperature was given: {v} degC is assumed."},
     [SPT_FLAG_FILTRATION_ASSUMED] =
         {1, 1,
@@ -219,10 +219,28 @@ static void write_number(double number, char *text, size_t size)
         snprintf(text, size, whole ? "%.0f" : "%.3g", number);
 }
 
+static const char *list_surroundings(unsigned bits, char *text, size_t size)
+{
+    static const char *const names[SPT_SURROUNDING_COUNT] = {
+        [SPT_SURROUNDING_DUST] = "dust",
+        [SPT_SURROUNDING_MOISTURE] = "moisture",
+        [SPT_SURROUNDING_VIBRATION] = "vibration",
+        [SPT_SURROUNDING_SHAFT] = "position of the shaft",
+    };
+    size_t used = 0;
+    *text = 0;
+    for (int i = 0; i < SPT_SURROUNDING_COUNT; i++)
+        if (bits >> i & 1u)
+            used += (size_t)snprintf(text + used, size - used, "%s%s", used ? ", " : "", names[i]);
+    return text;
+}
+
 /* What a placeholder stands for; NULL where `at` is none. */
 static const char *expand(const char *at, const struct spt_note *note,
                           const struct wording *wording, char *number, size_t size)
 {
+    if (!strncmp(at, "{s}", 3))
+        return list_surroundings((unsigned)note->value, number, size);
     if (!strncmp(at, "{c}", 3))
         return spt_cleanliness_name((enum spt_cleanliness)note->value);
     bool value = !strncmp(at, "{v}", 3);
@@ -238,7 +256,7 @@ void spt_sentence(const struct spt_note *note, char *text, size_t size)
     const struct wording *wording = &wordings[note->flag];
     size_t used = 0;
     for (const char *at = wording->text; *at && used + 1 < size;) {
-        char number[32];
+        char number[64];
         const char *words = expand(at, note, wording, number, sizeof number);
         if (words) {
             int added = snprintf(text + used, size - used, "%s", words);

@@ -76,6 +76,14 @@ static int word_or_mildest(int word)
     return word < 0 ? 0 : word;
 }
 
+static unsigned find_unstated(const struct raw_condition *raw)
+{
+    return (unsigned)(raw->dust < 0) << SPT_SURROUNDING_DUST |
+           (unsigned)(raw->moisture < 0) << SPT_SURROUNDING_MOISTURE |
+           (unsigned)(raw->vibration < 0) << SPT_SURROUNDING_VIBRATION |
+           (unsigned)(raw->shaft < 0) << SPT_SURROUNDING_SHAFT;
+}
+
 void spt_build_condition(struct spt_build *build, const struct spt_node *mapping,
                          enum spt_lubrication kind, struct spt_condition *condition)
 {
@@ -86,8 +94,7 @@ void spt_build_condition(struct spt_build *build, const struct spt_node *mapping
         .contamination_factor = raw.contamination_factor,
         .water_assumed = isnan(raw.water_ppm),
         .age_assumed = isnan(raw.grease_age_h),
-        .surroundings_assumed =
-            raw.dust < 0 || raw.moisture < 0 || raw.vibration < 0 || raw.shaft < 0,
+        .surroundings_assumed = find_unstated(&raw),
         .water_ppm = isnan(raw.water_ppm) ? 0 : raw.water_ppm,
         .grease_age_h = isnan(raw.grease_age_h) ? 0 : raw.grease_age_h,
         .surroundings = {.dust = (enum spt_dust)word_or_mildest(raw.dust),

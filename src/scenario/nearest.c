@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <ctype.h>
 #include <string.h>
+#include <strings.h>
 
 #include "scenario/fields.h"
 
@@ -34,6 +35,15 @@ static int distance(const char *a, const char *b)
     return row[m];
 }
 
+/* As `distance`, but 1 for the beginning of a word: a name cut short is no other name. */
+static int distance_to(const char *text, const char *word)
+{
+    size_t length = strlen(text);
+    return length > 2 && strlen(word) > length && !strncasecmp(text, word, length)
+               ? 1
+               : distance(text, word);
+}
+
 const char *spt_nearest(const char *text, const char *const *words, int count)
 {
     const char *best = NULL;
@@ -41,7 +51,7 @@ const char *spt_nearest(const char *text, const char *const *words, int count)
         return NULL; /* its distance is not worked out */
     int best_distance = 1 + (int)strlen(text) / 3;
     for (int i = 0; i < count; i++) {
-        int d = distance(text, words[i]);
+        int d = distance_to(text, words[i]);
         if (d <= best_distance && (!best || d < best_distance)) {
             best = words[i];
             best_distance = d;

@@ -125,7 +125,8 @@ static void note_unstated(const struct spt_case *question, const struct spt_phas
     if (grease && state->age_assumed)
         spt_notes_add(notes, SPT_FLAG_AGE_ASSUMED, (double)NAN, (double)NAN);
     if (grease && state->surroundings_assumed)
-        spt_notes_add(notes, SPT_FLAG_SURROUNDINGS_ASSUMED, (double)NAN, (double)NAN);
+        spt_notes_add(notes, SPT_FLAG_SURROUNDINGS_ASSUMED, state->surroundings_assumed,
+                      (double)NAN);
     if (isnan(phase->temperature_c) && phase->ambient_assumed)
         spt_notes_add(notes, SPT_FLAG_AMBIENT_ASSUMED, phase->ambient_c, (double)NAN);
 }

@@ -202,9 +202,12 @@ Test(html, the_page_says_what_the_text_answer_says)
 Test(html, flags_of_two_bearings_name_the_bearing)
 {
     struct loaded *loaded = load("scenarios/beet_trailer_hub.yaml", true);
+    struct spt_notes *notes = &loaded->assessments[0].bearings[1].notes;
+    spt_notes_add(notes, SPT_FLAG_PITCH_ASSUMED, 85, (double)NAN);
     char *page = write_page(loaded);
-    cr_expect(strstr(page, "<strong>inner row, field, loaded:</strong> 400 ppm"));
-    cr_expect(strstr(page, "<strong>outer &lt;row&gt;, field, loaded:</strong> 400 ppm"));
+    cr_expect(strstr(page, "<strong>both rows, field, loaded:</strong> 400 ppm"));
+    cr_expect_null(strstr(page, "<strong>inner row, field, loaded:</strong> 400 ppm"));
+    cr_expect(strstr(page, "<strong>outer &lt;row&gt;:</strong>"));
     cr_expect(strstr(page, "Life of outer &lt;row&gt;"));
     free(page);
     unload(loaded);

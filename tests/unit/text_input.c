@@ -145,6 +145,7 @@ Test(nearest, is_the_word_with_the_fewest_changes_if_they_are_few)
         {"", NULL},
         {"x", NULL},
         {"aradial_load", "radial_load"},
+        {"rad", "radial_load"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const char *got = spt_nearest(rows[i].text, words, 4);
