@@ -33,6 +33,21 @@ Test(ball_contact, stiffness_stays_what_it_was)
     cr_expect(near(c.stiffness_n_mm_1_5, 320668.5, 1e-6, 0), "%.8g", c.stiffness_n_mm_1_5);
 }
 
+/* Ours: NumPy with the same equations, uneven loads and grooves that differ, so that every constant
+ * of the two ring ratings counts. */
+Test(ball_contact, life_of_uneven_loads_stays_what_it_was)
+{
+    static const double loads_n[9] = {0, 120, 560, 1310, 1720, 1280, 530, 95, 0};
+    struct spt_geometry g = make_geometry(9);
+    double l10r;
+    g.element_diameter_mm = 7.938;
+    g.contact_angle_rad = 12 * PI / 180;
+    g.inner_groove_ratio = 0.515;
+    g.outer_groove_ratio = 0.53;
+    cr_assert_eq(spt_ball_life(&g, 13500, loads_n, &l10r), SPT_OK);
+    cr_expect(near(l10r, 49.71844809, 1e-9, 0), "%.10g", l10r);
+}
+
 /* Half the balls loaded, d = d_max cos phi: Q_max = 4.37 F_r/Z (textbook), and the reference life
  * is the L10 of ISO 281 within 1.5 %, since the lamina method was made from it (derived). */
 Test(ball_contact, half_zone_gives_the_load_factor_and_the_life_of_iso_281)
