@@ -350,7 +350,8 @@ void spt_setting_csv(FILE *out, const struct spt_hub_curve *curve)
     struct spt_csv csv = {out, false};
     static const char *const heads[] = {"setting_mm",      "life_h",
                                         "relative_life",   "inboard_life_h",
-                                        "outboard_life_h", "modified_reference_life_h"};
+                                        "outboard_life_h", "modified_reference_life_h",
+                                        "preloaded"};
     for (size_t i = 0; i < sizeof heads / sizeof *heads; i++)
         spt_csv_text(&csv, heads[i]);
     spt_csv_end(&csv);
@@ -360,6 +361,7 @@ void spt_setting_csv(FILE *out, const struct spt_hub_curve *curve)
                                 point->row_h[0],   point->row_h[1], curve->reference_h[i]};
         for (size_t j = 0; j < sizeof cells / sizeof *cells; j++)
             spt_csv_number(&csv, cells[j]);
+        spt_csv_text(&csv, is_preloaded(curve, point->setting_mm) ? "yes" : "no");
         spt_csv_end(&csv);
     }
 }

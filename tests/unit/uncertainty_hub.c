@@ -4,7 +4,6 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 #include "spalltime/adjust.h"
 #include "spalltime/uncertainty.h"
@@ -330,9 +329,9 @@ Test(uncertainty_hub, two_rows_spall_by_the_product_of_their_survivals)
     hub_scenario_free(&bench.hub);
 }
 
-/* The default number of samples within a second on two processors, by the time they spend. Our own
- * bound; sanitizers and valgrind are several times slower and are not held to it. */
-Test(uncertainty_hub, the_usual_samples_take_less_than_a_second_of_two_processors)
+/* What a sample costs is a look into the table: the hub itself is solved a few hundred times,
+ * however many samples there are. */
+Test(uncertainty_hub, the_usual_samples_solve_the_hub_a_few_hundred_times)
 {
     struct bench bench;
     begin(&bench, "end_play: 0.05 mm");
@@ -340,14 +339,11 @@ Test(uncertainty_hub, the_usual_samples_take_less_than_a_second_of_two_processor
     bench.spread.inputs[SPT_UNCERTAIN_END_PLAY] = normal(0, 0.02);
     bench.spread.inputs[SPT_UNCERTAIN_LOAD] = normal(1, 0.08);
     bench.spread.inputs[SPT_UNCERTAIN_TEMPERATURE] = normal(0, 5);
-    clock_t start = clock();
     run(&bench);
-    double spent_s = (double)(clock() - start) / CLOCKS_PER_SEC;
-#ifdef __OPTIMIZE__
-    if (!getenv("ASAN_OPTIONS") && !getenv("UBSAN_OPTIONS") && !getenv("VALGRIND"))
-        cr_expect_lt(spent_s, 2.0, "%g s of processor time", spent_s);
-#endif
-    cr_expect_gt(spent_s, 0);
+    const struct spt_uncertain_setting *setting = &bench.result.setting;
+    cr_expect_gt(setting->nodes, 0);
+    cr_expect_lt(setting->nodes + setting->checked + setting->direct, 1000, "%d nodes, %d direct",
+                 setting->nodes, setting->direct);
     cr_expect_lt(bench.result.system.p5_h, bench.result.system.p95_h);
     hub_scenario_free(&bench.hub);
 }
