@@ -30,7 +30,7 @@ SMALL_COUNT = 2                    # whole numbers up to this are counts and exp
 OWN = ("cli schema readme shipped lessons bad_input bad_guide hub_regression").split()  # answers of our own
 OUTER = ("calendar progress chart npy number number_property markup html svg axis escape csv ical json palette nearest utf8 text sentence date "
          "diagnostics document batch_build field_data fields units arena guide guide_search guide_memory hub_report").split()
-SLOW = ("timeline setting sweep batch_property hub_bench_property hub_bench hub_property uncertainty timeline_property "
+SLOW = ("timeline timeline_drift setting sweep batch_property hub_bench_property hub_bench hub_property uncertainty timeline_property "
         "reach weibull_property rank_property").split()
 lock = threading.Lock()
 
