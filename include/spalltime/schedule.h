@@ -9,6 +9,8 @@
 
 /* What has to be done to a machine, how often, and what sets that interval. */
 
+#define SPT_DAYS_PER_YEAR 365.25
+
 #define SPT_SCHEDULE_TASKS_MAX (SPT_BEARINGS_MAX + 3)
 
 enum spt_task {

@@ -60,4 +60,10 @@ struct spt_survival_lives {
 enum spt_status spt_survival_lives(const struct spt_survival_system *system,
                                    struct spt_survival_lives *lives);
 
+/* The same of any function that gives the life a share reaches.
+ * Status: the first that `find` gives; all lives are then NaN. */
+enum spt_status spt_survival_usual_lives(enum spt_status (*find)(const void *context,
+                                                                 double survival, double *life_h),
+                                         const void *context, struct spt_survival_lives *lives);
+
 #endif

@@ -93,7 +93,7 @@ const char *spt_schedule_span(double days, char *buffer)
     static const struct {
         double days;
         const char *unit;
-    } units[] = {{365.25, "years"}, {365.25 / 12, "months"}, {7, "weeks"}};
+    } units[] = {{SPT_DAYS_PER_YEAR, "years"}, {SPT_DAYS_PER_YEAR / 12, "months"}, {7, "weeks"}};
     strcpy(buffer, "-");
     for (int i = 0; i < 3 && !isnan(days); i++)
         if (days >= 2 * units[i].days) {
