@@ -133,7 +133,7 @@ enum spt_status spt_survival_life(const struct spt_survival_system *system, doub
         return SPT_BAD_ARGUMENT;
     while (miss_target(low, &target) < 0.0 && low > 1e-12)
         low *= 0.5;
-    while (miss_target(high, &target) > 0.0 && high < 1e12)
+    while (miss_target(high, &target) > 0.0 && high < SPT_SURVIVAL_LIFE_MAX_H)
         high *= 2.0;
     if (low == high) {
         *life_h = low;

@@ -75,7 +75,9 @@ static enum spt_status find_horizon(struct work *w)
     out->horizon_h = w->in->question->target_life_h;
     if (out->horizon_h > 0 || !out->fatigue_count || !out->life_known)
         return SPT_OK;
-    return spt_survival_life(&fatigue, w->reliability, &out->horizon_h);
+    enum spt_status status = spt_survival_life(&fatigue, w->reliability, &out->horizon_h);
+    out->horizon_h = fmin(out->horizon_h, spt_schedule_planned_h(w->in->question));
+    return status;
 }
 
 /* `repack_h`: INFINITY where the grease is never cleaned out. */
@@ -85,8 +87,11 @@ static enum spt_status plan_regreasing(struct work *w, double repack_h)
     for (int i = 0; i < out->bearing_count; i++) {
         struct spt_bearing_schedule *bearing = &out->bearings[i];
         enum spt_governor governor = SPT_GOVERNOR_GREASE_LIFE;
-        if (!isfinite(bearing->interval_h))
+        if (!isfinite(bearing->interval_h)) {
+            if (w->in->question->lubricant.kind == SPT_LUBRICATION_GREASE)
+                add_task(out, SPT_TASK_REGREASE, i, NONE, SPT_GOVERNOR_NO_INTERVAL);
             continue;
+        }
         bearing->regrease_h = bearing->interval_h;
         if (out->horizon_h > 0) {
             struct spt_regreasing_period period;
@@ -121,10 +126,13 @@ static double plan_oil(struct work *w)
     enum spt_governor governor;
     double every_h =
         spt_schedule_limit_time(w->in->question, w->in->service, &w->in->limits, &governor);
+    bool greased = w->in->question->lubricant.kind == SPT_LUBRICATION_GREASE;
+    if (isinf(every_h) && greased)
+        return NEVER; /* regreasing keeps it fresh */
     if (isinf(every_h))
-        return NEVER;
-    add_task(w->out, tasks[w->in->question->lubricant.kind], -1, every_h > 0 ? every_h : NONE,
-             governor);
+        governor = SPT_GOVERNOR_NO_LIMIT;
+    add_task(w->out, tasks[w->in->question->lubricant.kind], -1,
+             every_h > 0 && isfinite(every_h) ? every_h : NONE, governor);
     return every_h > 0 ? every_h : NEVER;
 }
 
@@ -166,15 +174,14 @@ static enum spt_status follow(struct work *w, double change_h)
 static void plan_inspection(struct work *w)
 {
     double every_h = w->out->fatigue_lives.l1_h;
-    enum spt_governor governor = SPT_GOVERNOR_LIFE_99;
+    enum spt_governor governor = isnan(every_h) ? SPT_GOVERNOR_NO_WEAR : SPT_GOVERNOR_LIFE_99;
     if (!w->out->life_known)
         governor = SPT_GOVERNOR_NO_LIFE;
     if (w->in->question->yearly_use_h > 0 && !(every_h <= w->in->question->yearly_use_h)) {
         every_h = w->in->question->yearly_use_h;
         governor = SPT_GOVERNOR_YEAR;
     }
-    if (!isnan(every_h) || governor == SPT_GOVERNOR_NO_LIFE)
-        add_task(w->out, SPT_TASK_INSPECT, -1, every_h, governor);
+    add_task(w->out, SPT_TASK_INSPECT, -1, every_h, governor);
 }
 
 static double age_limit_h(const struct spt_case *question)
@@ -205,7 +212,7 @@ static void plan_each(struct work *w)
         struct spt_bearing_schedule *bearing = &out->bearings[i];
         if (!out->life_known)
             continue;
-        /* what lasts beyond SPT_SCHEDULE_LIFE_MAX_H has none: NaN */
+        /* what lasts beyond SPT_SURVIVAL_LIFE_MAX_H has none: NaN */
         spt_schedule_life(out, i, false, INSPECTION_SURVIVAL, &bearing->inspect_h);
         if (spt_schedule_life(out, i, true, w->reliability, &bearing->replace_h) == SPT_OK)
             bearing->replace_governor = blame(out, i, bearing->replace_h);
@@ -231,8 +238,10 @@ static enum spt_status plan_replacement(struct work *w)
         age_h = limit_h;
         governor = SPT_GOVERNOR_AGE_LIMIT;
     }
-    if (isinf(age_h))
-        return SPT_OK; /* nothing wears it out */
+    if (isinf(age_h)) {
+        add_task(out, SPT_TASK_REPLACE, -1, NONE, SPT_GOVERNOR_NO_WEAR);
+        return SPT_OK;
+    }
     out->replace_h = age_h;
     add_task(out, SPT_TASK_REPLACE, -1, age_h, governor);
     return SPT_OK;

@@ -85,14 +85,14 @@ enum spt_status spt_schedule_life(const struct spt_schedule *out, int bearing, b
     struct aim aim = {out, bearing, greases, log(survival)};
     gsl_function function = {miss_aim, &aim};
     double high_h = 1;
-    while (high_h < SPT_SCHEDULE_LIFE_MAX_H && miss_aim(high_h, &aim) > 0)
+    while (high_h < SPT_SURVIVAL_LIFE_MAX_H && miss_aim(high_h, &aim) > 0)
         high_h *= 2;
     *life_h = NONE;
     if (out->followed && isfinite(out->path.stopped_h) && miss_aim(out->path.stopped_h, &aim) > 0) {
         *life_h = out->path.stopped_h; /* so many are left when it ends */
         return SPT_OK;
     }
-    if (high_h >= SPT_SCHEDULE_LIFE_MAX_H)
+    if (high_h >= SPT_SURVIVAL_LIFE_MAX_H)
         return SPT_NOT_CONVERGED;
     return spt_numeric_root(&function, 0,
                             out->followed ? fmin(high_h, out->path.stopped_h) : high_h, life_h);

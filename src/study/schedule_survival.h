@@ -7,7 +7,6 @@
 /* What survives under a plan whose bearings, greases and path are filled in. */
 
 #define SPT_SCHEDULE_ALL (-1) /* in place of one bearing: the whole machine */
-#define SPT_SCHEDULE_LIFE_MAX_H 1e12
 
 /* The laws of the condition as stated; they point into the plan. */
 struct spt_survival_system spt_schedule_fatigue(const struct spt_schedule *out);
@@ -23,7 +22,7 @@ double spt_schedule_log_grease(const struct spt_schedule *out, int bearing, doub
 
 /* Age that a share `survival` (0 < R < 1) of one bearing or of the machines reaches, by fatigue
  * alone or with the greases.
- * Status: SPT_NOT_CONVERGED where that lies beyond SPT_SCHEDULE_LIFE_MAX_H. */
+ * Status: SPT_NOT_CONVERGED where that lies beyond SPT_SURVIVAL_LIFE_MAX_H. */
 enum spt_status spt_schedule_life(const struct spt_schedule *out, int bearing, bool greases,
                                   double survival, double *life_h);
 

@@ -31,14 +31,14 @@ static char *parse(const char *scenario)
     return run(command, path);
 }
 
-/* The same dates out of the CSV. */
+/* The same dates out of the CSV, where each task of a visit has a row. */
 static char *list_dates(const char *scenario)
 {
     char command[1000], path[300];
     snprintf(path, sizeof path, "%s.dates.%ld", SPT_TEST_PROGRAM, (long)getpid());
     snprintf(command, sizeof command,
              "%s | %s schedule --format csv --start 2026-03-01 - | sed 1d | "
-             "grep -o '[0-9]\\{4\\}-[0-9][0-9]-[0-9][0-9]' >%s",
+             "grep -o '[0-9]\\{4\\}-[0-9][0-9]-[0-9][0-9]' | uniq >%s",
              scenario, SPT_TEST_PROGRAM, path);
     return run(command, path);
 }
@@ -68,7 +68,7 @@ Test(calendar, another_parser_reads_every_event)
             if (!*at)
                 cr_expect_eq(*day, '\0', "more dates than events");
         }
-        cr_expect_gt(count, 10, "%d", count);
+        cr_expect_gt(count, 7, "%d", count);
         free(events);
         free(dates);
     }
