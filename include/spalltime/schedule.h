@@ -134,8 +134,9 @@ struct spt_schedule {
     /* True where lives, inspection, replacement and failures follow the drifts and events of the
      * service by `path`; `fatigue` and each l10_h stay those of the condition as stated. */
     bool followed;
-    bool follow_failed; /* too many renewals to follow: `followed` is false, lives as stated */
-    double floor;       /* of the inputs */
+    bool follow_failed;    /* too many renewals to follow: `followed` is false, lives as stated */
+    double floor;          /* of the inputs */
+    double fatigue_factor; /* on every fatigue life; 1 but within spt_schedule_intervals */
     struct spt_damage_path path;
     double followed_regrease_h; /* renewals on the way, as this plan has them; NaN: none */
     double followed_change_h;
@@ -162,6 +163,16 @@ struct spt_schedule {
  * Source: as the model headers cite; the rules are ours. */
 enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
                              struct spt_phase_result *results, struct spt_schedule *schedule);
+
+/* Inspection and replacement of a plan if every fatigue life were `factor` (> 0) times as long: for
+ * the ends of a band. Under the drifts of a service damage is taken to scale alike. Regreasing and
+ * oil stay. NaN where the plan has no interval, INFINITY where nothing wears it out.
+ * Status: SPT_BAD_ARGUMENT, SPT_NOT_CONVERGED. */
+struct spt_schedule_intervals {
+    double inspect_h, replace_h;
+};
+enum spt_status spt_schedule_intervals(const struct spt_schedule *schedule, double factor,
+                                       struct spt_schedule_intervals *intervals);
 
 /* Running hours with fresh oil until the first drift reaches a limit, and which; INFINITY where
  * none does, 0 with SPT_GOVERNOR_LIMIT_PASSED where the start is beyond a limit already. */

@@ -8,6 +8,7 @@
 #include "cli/command.h"
 #include "cli/message.h"
 #include "cli/service.h"
+#include "cli/spread.h"
 #include "report/schedule.h"
 #include "spalltime/adjust.h"
 
@@ -34,6 +35,34 @@ static int read_start(const struct spt_options *options, const struct spt_case *
         return SPT_EXIT_BAD_INPUT;
     }
     return SPT_EXIT_DONE;
+}
+
+/* Intervals at one end of the band of the rated life. */
+static enum spt_status find_end(const struct spt_schedule_report *report, double end_h,
+                                struct spt_schedule_intervals *intervals)
+{
+    double factor = end_h / report->assessment->modified_rating_life_h;
+    *intervals = (struct spt_schedule_intervals){(double)NAN, (double)NAN};
+    return factor > 0 && isfinite(factor)
+               ? spt_schedule_intervals(report->schedule, factor, intervals)
+               : SPT_OK;
+}
+
+/* The band of the rated life, and what it does to the plan. */
+static int find_band(const struct spt_options *options, struct spt_input *input,
+                     struct spt_schedule_report *report)
+{
+    int problem =
+        spt_cli_band(options, "schedule", input, report->schedule->question, 1, &report->spread);
+    if (problem || !report->spread)
+        return problem;
+    enum spt_status status = find_end(report, report->spread->system.p5_h, &report->low);
+    if (!status)
+        status = find_end(report, report->spread->system.p95_h, &report->high);
+    if (!status)
+        return SPT_EXIT_DONE;
+    fprintf(spt_messages(), "spalltime schedule: %s\n", spt_status_text(status));
+    return SPT_EXIT_SYSTEM;
 }
 
 /* Dates end with the year 9999: refuses a start from which some do not fit. */
@@ -153,6 +182,8 @@ static int work(const struct spt_options *options, struct spt_input *input)
     report.entries = entries;
     report.curve = curve;
     problem = check_dates(options, &report);
+    if (!problem)
+        problem = find_band(options, input, &report);
     return problem ? problem : answer(options, &report);
 }
 

@@ -8,8 +8,10 @@
 #include "report/history.h"
 #include "report/life.h"
 #include "report/schedule_words.h"
+#include "report/spread.h"
 
 #define VISITS_SHOWN 24
+#define SPAN_WORDS_LENGTH (2 * SPT_HOURS_LENGTH + 16)
 
 static void write_task(const struct spt_text *text, const struct spt_schedule_report *report,
                        const struct spt_schedule_task *task)
@@ -117,6 +119,39 @@ static void write_beyond(const struct spt_text *text, const struct spt_schedule 
             question->yearly_use_h > 0 ? "" : ", running day and night");
 }
 
+/* "900 h", or the span where the ends of the band differ. */
+static const char *tell_span(double low_h, double high_h, char *buffer)
+{
+    char low[SPT_HOURS_LENGTH], high[SPT_HOURS_LENGTH];
+    spt_text_hours(low_h, low);
+    if (low_h == high_h)
+        snprintf(buffer, SPAN_WORDS_LENGTH, "%s h at either end", low);
+    else
+        snprintf(buffer, SPAN_WORDS_LENGTH, "%s to %s", low, spt_text_life(high_h, high));
+    return buffer;
+}
+
+/* What the spread of the inputs does to the intervals that fatigue life sets. */
+static void write_band(const struct spt_text *text, const struct spt_schedule_report *report)
+{
+    char inspect[SPAN_WORDS_LENGTH], replace[SPAN_WORDS_LENGTH];
+    if (!report->spread)
+        return;
+    spt_band_text(text, &report->spread->system, report->spread->samples);
+    if (isnan(report->low.replace_h) || isnan(report->high.replace_h))
+        spt_text_wrap(text, "",
+                      "With a life missing at an end of that band, the intervals have none "
+                      "either: go by the maker.");
+    else
+        spt_text_wrapf(text, "", "With the lives at its ends: inspect every %s, replace at %s.%s",
+                       tell_span(report->low.inspect_h, report->high.inspect_h, inspect),
+                       tell_span(report->low.replace_h, report->high.replace_h, replace),
+                       report->low.inspect_h < report->high.inspect_h ||
+                               report->low.replace_h < report->high.replace_h
+                           ? " Where a failure can hurt somebody, take the shorter."
+                           : "");
+}
+
 static bool rests_on_fatigue(const struct spt_schedule *schedule)
 {
     for (int i = 0; i < schedule->task_count; i++)
@@ -145,6 +180,7 @@ static void write_plan(const struct spt_text *text, const struct spt_schedule_re
     fputs("what                        every h        km       every  governed by\n", text->out);
     for (int i = 0; i < schedule->task_count; i++)
         write_task(text, report, &schedule->tasks[i]);
+    write_band(text, report);
     write_reasons(text, schedule);
     write_quantities(text, schedule);
     if (schedule->repacking_renews)

@@ -6,13 +6,16 @@
 #include "report/json.h"
 #include "report/text.h"
 #include "spalltime/schedule.h"
+#include "spalltime/uncertainty.h"
 
 /* The plan with its calendar. */
 struct spt_schedule_report {
     const struct spt_schedule *schedule;
-    const struct spt_assessment *assessment; /* of the condition as stated, for the flags */
-    double floor;                            /* of the life law, for the words */
-    const char *currency;                    /* NULL: none stated */
+    const struct spt_assessment *assessment;     /* of the condition as stated, for the flags */
+    const struct spt_uncertainty_result *spread; /* of the rated life; NULL: not stated */
+    struct spt_schedule_intervals low, high;     /* with the lives at 5 and 95 % of it; NaN: none */
+    double floor;                                /* of the life law, for the words */
+    const char *currency;                        /* NULL: none stated */
     const struct spt_service_limits *limits;
     const struct spt_replacement_costs *costs;
     bool dated; /* `start` holds a day */

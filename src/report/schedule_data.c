@@ -6,6 +6,7 @@
 #include "report/history.h"
 #include "report/life.h"
 #include "report/schedule_words.h"
+#include "report/spread.h"
 
 static double distance_km(const struct spt_case *question, double at_h)
 {
@@ -53,6 +54,20 @@ void spt_schedule_csv(FILE *out, const struct spt_schedule_report *report)
     }
 }
 
+/* The interval with the lives at 5 and 95 % of the rated one; only where fatigue life sets it. */
+static void write_every_band(struct spt_json *json, const struct spt_schedule_report *report,
+                             enum spt_task task)
+{
+    const struct spt_schedule_intervals *low = &report->low, *high = &report->high;
+    bool inspects = task == SPT_TASK_INSPECT;
+    if (!report->spread || (!inspects && task != SPT_TASK_REPLACE))
+        return;
+    spt_json_open(json, "every_band", '{');
+    spt_json_number(json, "p5_h", inspects ? low->inspect_h : low->replace_h);
+    spt_json_number(json, "p95_h", inspects ? high->inspect_h : high->replace_h);
+    spt_json_close(json, '}');
+}
+
 static void write_task(struct spt_json *json, const struct spt_schedule_report *report,
                        const struct spt_schedule_task *task)
 {
@@ -66,6 +81,7 @@ static void write_task(struct spt_json *json, const struct spt_schedule_report *
     spt_json_number(json, "every_h", task->every_h);
     spt_json_number(json, "every_km", distance_km(question, task->every_h));
     spt_json_number(json, "every_days", spt_schedule_days(question, task->every_h));
+    write_every_band(json, report, task->task);
     spt_json_bool(json, "beyond_planned", spt_schedule_is_beyond(question, task->every_h));
     spt_json_number(json, "grease_g", task->quantity_g);
     spt_json_text(json, "governed_by", spt_governor_name(task->governor));
@@ -170,6 +186,8 @@ void spt_schedule_json(struct spt_json *json, const struct spt_schedule_report *
     spt_json_number(json, "reliability_percent", question->reliability_percent);
     spt_json_number(json, "yearly_use_h", question->yearly_use_h);
     spt_json_number(json, "horizon_h", schedule->horizon_h);
+    if (report->spread)
+        spt_band_json(json, &report->spread->system);
     spt_json_number(json, "planned_h", spt_schedule_planned_h(question));
     spt_json_number(json, "planned_years", SPT_SCHEDULE_YEARS_MAX);
     spt_json_text(json, "law", report->floor > 0 ? "three-parameter" : "two-parameter");

@@ -171,25 +171,32 @@ static enum spt_status follow(struct work *w, double change_h)
     return out->follow_failed ? SPT_OK : status;
 }
 
-static void plan_inspection(struct work *w)
-{
-    double every_h = w->out->fatigue_lives.l1_h;
-    enum spt_governor governor = isnan(every_h) ? SPT_GOVERNOR_NO_WEAR : SPT_GOVERNOR_LIFE_99;
-    if (!w->out->life_known)
-        governor = SPT_GOVERNOR_NO_LIFE;
-    if (w->in->question->yearly_use_h > 0 && !(every_h <= w->in->question->yearly_use_h)) {
-        every_h = w->in->question->yearly_use_h;
-        governor = SPT_GOVERNOR_YEAR;
-    }
-    add_task(w->out, SPT_TASK_INSPECT, -1, every_h, governor);
-}
-
 static double age_limit_h(const struct spt_case *question)
 {
     const double year_h = 24 * SPT_DAYS_PER_YEAR;
     if (!(question->age_limit_h > 0) || !(question->yearly_use_h > 0))
         return NEVER;
     return question->age_limit_h / year_h * question->yearly_use_h;
+}
+
+/* Interval and governor, NaN where there is none. */
+static double find_inspection(const struct spt_schedule *out, enum spt_governor *governor)
+{
+    double every_h = out->fatigue_lives.l1_h, year_h = out->question->yearly_use_h;
+    *governor = isnan(every_h) ? SPT_GOVERNOR_NO_WEAR : SPT_GOVERNOR_LIFE_99;
+    if (!out->life_known)
+        *governor = SPT_GOVERNOR_NO_LIFE;
+    if (!(year_h > 0) || every_h <= year_h)
+        return every_h;
+    *governor = SPT_GOVERNOR_YEAR;
+    return year_h;
+}
+
+static void plan_inspection(struct work *w)
+{
+    enum spt_governor governor;
+    double every_h = find_inspection(w->out, &governor);
+    add_task(w->out, SPT_TASK_INSPECT, -1, every_h, governor);
 }
 
 /* What takes the larger part of the failures of one bearing or all up to an age. */
@@ -219,32 +226,60 @@ static void plan_each(struct work *w)
     }
 }
 
-static enum spt_status plan_replacement(struct work *w)
+/* Age and governor, INFINITY where nothing wears it out; NaN where no life is known to go by. */
+static enum spt_status find_replacement(const struct spt_schedule *out, double *age_h,
+                                        enum spt_governor *governor)
 {
-    struct spt_schedule *out = w->out;
-    double age_h = NONE, limit_h = age_limit_h(w->in->question);
-    enum spt_governor governor;
+    const double limit_h = age_limit_h(out->question);
     enum spt_status status = SPT_OK;
-    if (!out->life_known && isinf(limit_h)) {
-        add_task(out, SPT_TASK_REPLACE, -1, NONE, SPT_GOVERNOR_NO_LIFE);
-        return SPT_OK;
-    }
+    *age_h = NEVER;
+    *governor = SPT_GOVERNOR_NO_WEAR;
     if (out->life_known && (spt_schedule_wears(out) || out->grease_count))
-        status = spt_schedule_life(out, SPT_SCHEDULE_ALL, true, w->reliability, &age_h);
+        status = spt_schedule_life(out, SPT_SCHEDULE_ALL, true,
+                                   out->question->reliability_percent / 100, age_h);
     if (status)
         return status;
-    governor = blame(out, SPT_SCHEDULE_ALL, age_h);
-    if (!(age_h <= limit_h)) {
-        age_h = limit_h;
-        governor = SPT_GOVERNOR_AGE_LIMIT;
+    if (isfinite(*age_h))
+        *governor = blame(out, SPT_SCHEDULE_ALL, *age_h);
+    if (limit_h < *age_h) {
+        *age_h = limit_h;
+        *governor = SPT_GOVERNOR_AGE_LIMIT;
+    } else if (!out->life_known) {
+        *age_h = NONE;
+        *governor = SPT_GOVERNOR_NO_LIFE;
     }
-    if (isinf(age_h)) {
-        add_task(out, SPT_TASK_REPLACE, -1, NONE, SPT_GOVERNOR_NO_WEAR);
-        return SPT_OK;
-    }
-    out->replace_h = age_h;
-    add_task(out, SPT_TASK_REPLACE, -1, age_h, governor);
     return SPT_OK;
+}
+
+static enum spt_status plan_replacement(struct work *w)
+{
+    double age_h;
+    enum spt_governor governor;
+    enum spt_status status = find_replacement(w->out, &age_h, &governor);
+    if (status)
+        return status;
+    w->out->replace_h = isfinite(age_h) ? age_h : NONE;
+    add_task(w->out, SPT_TASK_REPLACE, -1, w->out->replace_h, governor);
+    return SPT_OK;
+}
+
+enum spt_status spt_schedule_intervals(const struct spt_schedule *schedule, double factor,
+                                       struct spt_schedule_intervals *intervals)
+{
+    struct spt_schedule scaled = *schedule;
+    enum spt_governor governor;
+    enum spt_status status = SPT_OK;
+    *intervals = (struct spt_schedule_intervals){NONE, NONE};
+    if (!(factor > 0) || isinf(factor))
+        return SPT_BAD_ARGUMENT;
+    scaled.fatigue_factor = factor;
+    if (spt_schedule_wears(&scaled) && scaled.life_known)
+        status = spt_schedule_life(&scaled, SPT_SCHEDULE_ALL, false, INSPECTION_SURVIVAL,
+                                   &scaled.fatigue_lives.l1_h);
+    if (!status)
+        status = find_replacement(&scaled, &intervals->replace_h, &governor);
+    intervals->inspect_h = find_inspection(&scaled, &governor);
+    return status;
 }
 
 static void clear(struct spt_schedule *out, const struct spt_case *question)
@@ -271,6 +306,7 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
     if (!(inputs->floor >= 0) || !(inputs->floor < 1))
         return SPT_BAD_ARGUMENT;
     schedule->floor = inputs->floor;
+    schedule->fatigue_factor = 1;
     schedule->costs_known = inputs->costs.planned > 0 && inputs->costs.failure > 0;
     if (inputs->service)
         schedule->stated_regrease_h = inputs->service->regrease_every_h;

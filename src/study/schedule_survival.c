@@ -28,12 +28,13 @@ bool spt_schedule_wears(const struct spt_schedule *out)
 /* ln of the share that the fatigue of one bearing leaves, of a known life. */
 static double log_fatigue_of(const struct spt_schedule *out, int bearing, double t_h)
 {
-    struct spt_life_law law = {out->bearings[bearing].l10_h, SPT_WEIBULL_SLOPE, out->floor};
+    struct spt_life_law law = {out->bearings[bearing].l10_h * out->fatigue_factor,
+                               SPT_WEIBULL_SLOPE, out->floor};
     double log_survival;
     if (!out->followed && isinf(law.l10))
         return 0;
     if (out->followed) {
-        law.l10 = 1;
+        law.l10 = out->fatigue_factor;
         t_h = spt_damage_path_at(&out->path, bearing, t_h);
     }
     return spt_survival_log_fatigue(&law, t_h, &log_survival) ? NONE : log_survival;

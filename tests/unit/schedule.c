@@ -389,6 +389,32 @@ Test(schedule, a_life_beyond_any_machine_does_not_shorten_the_regreasing)
     cr_expect_eq(find_task(&plan, SPT_TASK_REPLACE)->governor, SPT_GOVERNOR_GREASE);
 }
 
+/* With one bearing in oil, inspection and replacement go by one life. */
+Test(schedule, intervals_scale_with_the_fatigue_life_until_the_year_or_the_age_comes_first)
+{
+    struct spt_case question = make_case(SPT_LUBRICATION_OIL_BATH);
+    struct spt_schedule_inputs inputs = inputs_of(&question);
+    struct spt_schedule plan;
+    struct spt_schedule_intervals intervals;
+    question.yearly_use_h = (double)NAN;
+    cr_assert_eq(spt_schedule(&inputs, results, &plan), SPT_OK);
+    cr_assert_eq(spt_schedule_intervals(&plan, 0.373, &intervals), SPT_OK);
+    cr_expect(near(intervals.inspect_h, 0.373 * plan.fatigue_lives.l1_h, 1e-9, 0));
+    cr_expect(near(intervals.replace_h, 0.373 * plan.replace_h, 1e-9, 0));
+    double longest_h = plan.replace_h;
+    question.yearly_use_h = 0.5 * plan.fatigue_lives.l1_h;
+    question.age_limit_h = 3 * 24 * 365.25; /* three years' running */
+    cr_assert_eq(spt_schedule(&inputs, results, &plan), SPT_OK);
+    cr_assert_eq(spt_schedule_intervals(&plan, 2.73, &intervals), SPT_OK);
+    cr_expect(near(intervals.inspect_h, question.yearly_use_h, 1e-12, 0));
+    cr_expect(near(intervals.replace_h, 3 * question.yearly_use_h, 1e-12, 0));
+    cr_assert_eq(spt_schedule_intervals(&plan, 0.137, &intervals), SPT_OK);
+    cr_expect(near(intervals.inspect_h, 0.137 * plan.fatigue_lives.l1_h, 1e-9, 0));
+    cr_expect(near(intervals.replace_h, 0.137 * longest_h, 1e-9, 0));
+    cr_expect_eq(spt_schedule_intervals(&plan, 0, &intervals), SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_schedule_intervals(&plan, (double)INFINITY, &intervals), SPT_BAD_ARGUMENT);
+}
+
 Test(schedule, a_task_without_an_interval_says_why)
 {
     struct spt_case question = make_case(SPT_LUBRICATION_GREASE);
@@ -655,4 +681,25 @@ Test(schedule, each_bearing_by_itself_is_a_machine_of_one)
         cr_expect_eq(row->replace_governor, find_task(&single, SPT_TASK_REPLACE)->governor);
         cr_expect_lt(both.replace_h, row->replace_h);
     }
+}
+
+/* A load that grows under a service: half the life is the same time with damage counted twice. */
+Test(schedule, intervals_under_a_drift_scale_the_damage)
+{
+    struct spt_schedule_inputs inputs;
+    struct spt_case question = make_cubic(&inputs);
+    struct spt_schedule plan;
+    struct spt_schedule_intervals intervals;
+    double l0_h = 0.1 * pow(29500.0 / 2900, 3) * 1e6 / (60 * 1237), until_h = 6 * l0_h;
+    struct spt_service service = make_service(0, until_h);
+    service.drifts[0].load_from = 1;
+    service.drifts[0].load_to = 2.37;
+    inputs.question = &question;
+    inputs.service = &service;
+    question.yearly_use_h = (double)NAN;
+    cr_assert_eq(spt_schedule(&inputs, results, &plan), SPT_OK);
+    cr_assert_eq(spt_schedule_intervals(&plan, 0.5, &intervals), SPT_OK);
+    /* D(t) = T/(4 g L0) [(1 + g t/T)^4 - 1] = 0.5, by hand */
+    double want_h = until_h / 1.37 * (pow(1 + 4 * 1.37 * l0_h * 0.5 / until_h, 0.25) - 1);
+    cr_expect(near(intervals.replace_h, want_h, 1e-5, 0), "%g", intervals.replace_h);
 }
