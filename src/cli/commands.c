@@ -88,7 +88,9 @@ const struct spt_command spt_command_table[] = {
      "`count` and `remark`. A bearing that came out sound, or for another reason, counts as "
      "running. With fewer than 3 failures the slope is assumed and the bounds are one-sided. "
      "--against tells whether the field is worse than a scenario's rating (exit status 1 where it "
-     "is); --variants weighs a scenario and its variants by how well each explains the returns. "
+     "is), and with the section `uncertainty` whether the bounds of the field and the band of the "
+     "rating overlap; --variants weighs a scenario and its variants by how well each explains the "
+     "returns. Against a hub each one counted is a hub with both its bearings. "
      "CSV gives the points of a probability plot.",
      SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR |
          SPT_TAKES_FIELD,
