@@ -101,4 +101,19 @@ enum spt_status spt_fit_weigh(const struct spt_weibull_data *data, const struct 
 struct spt_fit_comparison spt_fit_compare(double field_l10, struct spt_interval bounds,
                                           double estimated_l10);
 
+/* The bounds of the field's L10 that hold: of the likelihood ratio, or with the assumed slope. */
+struct spt_interval spt_fit_l10_bounds(const struct spt_fit *fit);
+
+/* True where an L10 lies within these bounds; false for NaN. */
+bool spt_fit_holds(const struct spt_fit *fit, double l10);
+
+/* Bounds of the field's L10 against the band of a rating that is not known exactly. */
+enum spt_fit_overlap {
+    SPT_FIT_NO_BAND,    /* an end of either is NaN */
+    SPT_FIT_BELOW_BAND, /* apart: even the upper bound is below the band */
+    SPT_FIT_OVERLAPS,
+    SPT_FIT_ABOVE_BAND /* apart: even the lower bound is above it */
+};
+enum spt_fit_overlap spt_fit_against_band(struct spt_interval bounds, struct spt_interval band);
+
 #endif

@@ -9,7 +9,18 @@
 
 /* What has to be done to a machine, how often, and what sets that interval. */
 
+#define SPT_DAYS_PER_YEAR 365.25
+
 #define SPT_SCHEDULE_TASKS_MAX (SPT_BEARINGS_MAX + 3)
+
+/* Nothing is planned further ahead: other ends (seals, corrosion, the machine itself) come first. A
+ * rule of this tool. */
+#define SPT_SCHEDULE_YEARS_MAX 100
+
+/* A task that is due within this share of its interval after another is done at the same visit. A
+ * rule of this tool. */
+#define SPT_SCHEDULE_VISIT_WITHIN 0.15
+#define SPT_SCHEDULE_REPLACE_WITHIN 0.02 /* the same for the replacement, which costs more */
 
 enum spt_task {
     SPT_TASK_REGREASE,
@@ -35,6 +46,9 @@ enum spt_governor {
     SPT_GOVERNOR_AGE_LIMIT,    /* calendar age stated as the limit */
     SPT_GOVERNOR_NO_LIFE,      /* no life can be stated: no interval either */
     SPT_GOVERNOR_LIFE_ENDS,    /* under the drifts no life can be stated from then on */
+    SPT_GOVERNOR_NO_INTERVAL,  /* grease: speed and bore outside the formula, or it never turns */
+    SPT_GOVERNOR_NO_LIMIT,     /* oil: no limit that a drift reaches, so nothing sets an interval */
+    SPT_GOVERNOR_NO_WEAR,      /* nothing in the duty tires the bearings */
     SPT_GOVERNOR_COUNT
 };
 
@@ -100,7 +114,8 @@ struct spt_schedule {
     const struct spt_case *question;
     int bearing_count;
     struct spt_bearing_schedule bearings[SPT_BEARINGS_MAX];
-    double horizon_h; /* of the regreasing: target life, else the fatigue life at the target */
+    double horizon_h; /* of the regreasing: target life, else the fatigue life at the target, at
+                         most spt_schedule_planned_h */
     bool life_known;  /* every bearing states a life */
     int fatigue_count, grease_count;
     struct spt_life_law fatigue[SPT_BEARINGS_MAX];
@@ -119,8 +134,9 @@ struct spt_schedule {
     /* True where lives, inspection, replacement and failures follow the drifts and events of the
      * service by `path`; `fatigue` and each l10_h stay those of the condition as stated. */
     bool followed;
-    bool follow_failed; /* too many renewals to follow: `followed` is false, lives as stated */
-    double floor;       /* of the inputs */
+    bool follow_failed;    /* too many renewals to follow: `followed` is false, lives as stated */
+    double floor;          /* of the inputs */
+    double fatigue_factor; /* on every fatigue life; 1 but within spt_schedule_intervals */
     struct spt_damage_path path;
     double followed_regrease_h; /* renewals on the way, as this plan has them; NaN: none */
     double followed_change_h;
@@ -138,7 +154,8 @@ struct spt_schedule {
  *         they do, greased and changed as this plan says (the longest of its regreasings, where
  *         it has none those stated); the period of regreasing itself is still set by the condition
  *         as stated. Where no life can be stated from some time on, nothing survives it and it
- *         bounds the replacement.
+ *         bounds the replacement. Where a task has no interval it stands in the plan all the same,
+ *         with NaN and a governor that says why.
  *         The governor is fatigue or grease, whichever has the larger part of the failures by then.
  *         Optimum age and failures in a year see grease as a steady rate, its mean between two
  *         regreasings, so that the survival is smooth.
@@ -146,6 +163,16 @@ struct spt_schedule {
  * Source: as the model headers cite; the rules are ours. */
 enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
                              struct spt_phase_result *results, struct spt_schedule *schedule);
+
+/* Inspection and replacement of a plan if every fatigue life were `factor` (> 0) times as long: for
+ * the ends of a band. Under the drifts of a service damage is taken to scale alike. Regreasing and
+ * oil stay. NaN where the plan has no interval, INFINITY where nothing wears it out.
+ * Status: SPT_BAD_ARGUMENT, SPT_NOT_CONVERGED. */
+struct spt_schedule_intervals {
+    double inspect_h, replace_h;
+};
+enum spt_status spt_schedule_intervals(const struct spt_schedule *schedule, double factor,
+                                       struct spt_schedule_intervals *intervals);
 
 /* Running hours with fresh oil until the first drift reaches a limit, and which; INFINITY where
  * none does, 0 with SPT_GOVERNOR_LIMIT_PASSED where the start is beyond a limit already. */
@@ -160,20 +187,29 @@ struct spt_schedule_point {
 enum spt_status spt_schedule_survival(const struct spt_schedule *schedule, double t_h,
                                       struct spt_schedule_point *point);
 
-/* One date of the plan. */
+/* One task on one date of the plan. */
 struct spt_schedule_entry {
-    int task;    /* index into the tasks */
-    int number;  /* 1: the first time */
-    double at_h; /* running hours from the start */
+    int task;     /* index into the tasks */
+    int number;   /* 1: the first time */
+    int visit;    /* 1: the first; tasks of one visit share it and `at_h` */
+    double at_h;  /* running hours from the start */
+    double due_h; /* >= at_h: when it would be due by itself */
 };
 
 #define SPT_SCHEDULE_ENTRIES_MAX 2000
 
-/* All dates up to the replacement (or to the target life where there is none), in order of time.
- * Tasks that fall on the replacement are left out: the new bearing makes them needless.
- * Result: number of entries; `*cut` is set where `room` was too small for all. */
+/* All dates up to the replacement (or to the target life where there is none), at most as far ahead
+ * as spt_schedule_planned_h, in order of time. What falls due soon after another task (see
+ * SPT_SCHEDULE_VISIT_WITHIN) is done with it, and counts anew from then: sooner than it has to be,
+ * never later; the replacement makes the rest of its visit needless. Repacking renews the grease,
+ * so regreasing counts anew from it too. Result: number of entries; `*cut` is set where `room` was
+ * too small for all. */
 int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedule_entry *entries,
                           int room, bool *cut);
+
+/* Running hours of SPT_SCHEDULE_YEARS_MAX years; running day and night where no yearly hours are
+ * stated. */
+double spt_schedule_planned_h(const struct spt_case *question);
 
 /* Days from the start until running hours are reached; NaN without yearly hours. */
 double spt_schedule_days(const struct spt_case *question, double at_h);

@@ -46,7 +46,8 @@ enum spt_status spt_survival_of_system(const struct spt_survival_system *system,
                                        double *survival);
 
 /* Life in hours that a share `survival` (0 < R < 1) of the systems reaches, by root finding.
- * Status: SPT_NOT_CONVERGED where that lies beyond 1e12 h. */
+ * Status: SPT_NOT_CONVERGED where that lies beyond SPT_SURVIVAL_LIFE_MAX_H. */
+#define SPT_SURVIVAL_LIFE_MAX_H 1e100
 enum spt_status spt_survival_life(const struct spt_survival_system *system, double survival,
                                   double *life_h);
 
@@ -59,5 +60,11 @@ struct spt_survival_lives {
 };
 enum spt_status spt_survival_lives(const struct spt_survival_system *system,
                                    struct spt_survival_lives *lives);
+
+/* The same of any function that gives the life a share reaches.
+ * Status: the first that `find` gives; all lives are then NaN. */
+enum spt_status spt_survival_usual_lives(enum spt_status (*find)(const void *context,
+                                                                 double survival, double *life_h),
+                                         const void *context, struct spt_survival_lives *lives);
 
 #endif

@@ -84,12 +84,20 @@ struct spt_band {
     double p5_h, p50_h, p95_h;
 };
 
+/* Phases of a bearing that a spread input leaves alone: of a class or e_C of their own, or without
+ * what it is a factor on. */
+struct spt_unmoved {
+    int phases;
+    int first; /* index of the first; -1: none */
+};
+
 /* How much one input moves the life of the system. */
 struct spt_driver {
     bool spread;                   /* not known exactly */
     double rank_correlation;       /* Spearman, -1 to 1; NaN where the life does not vary */
     struct spt_random_share share; /* of the variance of ln(life); NaN where not asked for, or where
                                       a sample has no finite life */
+    struct spt_unmoved unmoved;    /* of the first bearing; none where it is known exactly */
 };
 
 struct spt_uncertainty_result {

@@ -7,6 +7,7 @@
 #include "cli/command.h"
 #include "cli/input.h"
 #include "cli/message.h"
+#include "cli/spread.h"
 #include "report/compare.h"
 #include "report/explain.h"
 #include "report/findings.h"
@@ -32,26 +33,31 @@ static int read_inputs(const struct spt_options *options, struct comparison *all
     return SPT_EXIT_DONE;
 }
 
-static int assess_one(struct comparison *all, int *at, const struct spt_variant *variant)
+static int assess_one(const struct spt_options *options, struct comparison *all, int *at,
+                      struct spt_input *input, const struct spt_variant *variant)
 {
     struct spt_compared *compared = &all->cases[(*at)++];
     compared->name = variant->name ? variant->name : variant->question.title;
     compared->note = variant->note;
     int status = spt_cli_assess(&variant->question, &all->arena, &compared->assessment);
     if (!status)
+        status = spt_cli_band(options, "compare", input, compared->assessment.question, all->count,
+                              &compared->assessment.spread);
+    if (!status)
         spt_findings_collect(&compared->assessment, &compared->notes);
     return status;
 }
 
-static int assess_all(struct comparison *all)
+static int assess_all(const struct spt_options *options, struct comparison *all)
 {
     int at = 0;
     all->cases = spt_arena_take(&all->arena, (size_t)all->count * sizeof *all->cases);
     for (int i = 0; all->cases && i < all->input_count; i++) {
-        const struct spt_scenario *scenario = &all->inputs[i].scenario;
-        int status = assess_one(all, &at, &scenario->base);
+        struct spt_input *input = &all->inputs[i];
+        const struct spt_scenario *scenario = &input->scenario;
+        int status = assess_one(options, all, &at, input, &scenario->base);
         for (int j = 0; j < scenario->variant_count && !status; j++)
-            status = assess_one(all, &at, &scenario->variants[j]);
+            status = assess_one(options, all, &at, input, &scenario->variants[j]);
         if (status)
             return status;
     }
@@ -111,7 +117,7 @@ int spt_command_compare(const struct spt_options *options)
     memset(&all, 0, sizeof all);
     int status = read_inputs(options, &all);
     if (!status)
-        status = assess_all(&all);
+        status = assess_all(options, &all);
     if (!status)
         status = spt_cli_answer(options, &forms, &all,
                                 any_misses(&all) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);

@@ -8,6 +8,7 @@
 #include "cli/command.h"
 #include "cli/hub.h"
 #include "cli/message.h"
+#include "cli/spread.h"
 #include "report/fit.h"
 #include "scenario/field_data.h"
 #include "scenario/units.h"
@@ -111,20 +112,22 @@ static int read_numbers(const struct spt_options *options, struct spt_fit_inputs
     return SPT_EXIT_DONE;
 }
 
-/* L10 of a case in the unit of the data; NaN where it states none. */
-static int find_l10(struct work *w, const struct spt_case *question, double *l10)
+/* L10 of a case, which is settled for 90 %, in the unit of the data; NaN where it states none. */
+static int find_l10(struct work *w, const struct spt_case *question, struct spt_case *settled,
+                    double *l10)
 {
-    struct spt_case at_90 = *question, settled;
+    struct spt_case at_90 = *question;
     struct spt_hub_bench bench;
     size_t count = (size_t)spt_case_phase_count(question);
     struct spt_phase_result *results = spt_arena_take(&w->arena, count * sizeof *results);
     if (!results)
         return out_of_memory();
     at_90.reliability_percent = 90;
-    int problem = spt_cli_settle(&at_90, &w->arena, false, &bench, &settled);
+    w->report.hubs = w->report.hubs || question->hub;
+    int problem = spt_cli_settle(&at_90, &w->arena, false, &bench, settled);
     if (problem)
         return problem;
-    enum spt_status status = spt_case_life(&settled, results, l10);
+    enum spt_status status = spt_case_life(settled, results, l10);
     if (status) {
         fprintf(spt_messages(), "spalltime fit: %s: %s\n", question->title,
                 spt_status_text(status));
@@ -145,16 +148,32 @@ static int find_l10(struct work *w, const struct spt_case *question, double *l10
     return SPT_EXIT_DONE;
 }
 
+/* The band of the rated L10, in the unit of the data. */
+static int find_band(struct work *w, const struct spt_case *settled)
+{
+    const struct spt_uncertainty_result *spread;
+    double unit = w->data.dimension == SPT_DURATION ? 1 : settled->road_speed_km_h;
+    int status = spt_cli_band(w->options, "fit", &w->against, settled, 1, &spread);
+    if (status || !spread)
+        return status;
+    w->report.band_samples = spread->samples;
+    w->report.band = (struct spt_interval){unit * spread->system.p5_h, unit * spread->system.p95_h};
+    return SPT_EXIT_DONE;
+}
+
 static int read_against(struct work *w)
 {
     w->report.inputs.estimated_l10 = (double)NAN;
     if (!w->options->against)
         return SPT_EXIT_DONE;
+    struct spt_case settled;
+    const struct spt_case *question = &w->against.scenario.base.question;
     int status = spt_input_read(w->options, w->options->against, &w->against);
     if (status)
         return status;
-    w->report.against = w->against.scenario.base.question.title;
-    return find_l10(w, &w->against.scenario.base.question, &w->report.inputs.estimated_l10);
+    w->report.against = question->title;
+    status = find_l10(w, question, &settled, &w->report.inputs.estimated_l10);
+    return status ? status : find_band(w, &settled);
 }
 
 /* The laws of those that state a life come first. */
@@ -172,11 +191,12 @@ static int read_variants(struct work *w)
     if (!w->hypotheses || !w->laws)
         return out_of_memory();
     for (int i = 0; i < total; i++) {
+        struct spt_case settled;
         const struct spt_variant *variant = i ? &scenario->variants[i - 1] : &scenario->base;
         struct spt_hypothesis found = {.name =
                                            variant->name ? variant->name : variant->question.title};
         found.candidate = (struct spt_fit_candidate){(double)NAN, (double)NAN};
-        status = find_l10(w, &variant->question, &found.l10);
+        status = find_l10(w, &variant->question, &settled, &found.l10);
         if (status)
             return status;
         if (isfinite(found.l10))
@@ -222,6 +242,11 @@ static int work_out(struct work *w)
     }
     for (int i = 0; i < count; i++)
         w->hypotheses[i].candidate = candidates[i];
+    for (int i = 0; i < w->report.hypothesis_count; i++)
+        w->hypotheses[i].within = spt_fit_holds(&w->report.fit, w->hypotheses[i].l10);
+    if (w->report.band_samples)
+        w->report.overlap =
+            spt_fit_against_band(spt_fit_l10_bounds(&w->report.fit), w->report.band);
     if (w->hypotheses)
         qsort(w->hypotheses, (size_t)w->report.hypothesis_count, sizeof *w->hypotheses,
               compare_hypotheses);

@@ -30,12 +30,9 @@ static int work(const struct spt_options *options, struct spt_input *input)
 {
     static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
     struct spt_assessment assessment;
-    struct spt_uncertainty_result spread;
     int status = spt_cli_assess(&input->scenario.base.question, &input->arena, &assessment);
-    if (!status && input->scenario.has_uncertainty) {
-        status = spt_cli_spread(options, "life", input, assessment.question, &spread);
-        assessment.spread = &spread;
-    }
+    if (!status)
+        status = spt_cli_band(options, "life", input, assessment.question, 1, &assessment.spread);
     if (status)
         return status;
     return spt_cli_answer(options, &forms, &assessment,

@@ -7,6 +7,7 @@
 #include "cli/command.h"
 #include "cli/hub.h"
 #include "cli/message.h"
+#include "cli/spread.h"
 #include "report/reach.h"
 #include "scenario/fields.h"
 #include "scenario/units.h"
@@ -51,32 +52,25 @@ static double find_target(const struct spt_options *options, const struct spt_ca
     return target_h;
 }
 
-/* What the forms write. */
-struct answer {
-    const struct spt_case *question;
-    const struct spt_reach *reach;
-    int only; /* the lever asked for, or -1 */
-};
-
 static void write_json(struct spt_json *json, const struct spt_options *options, const void *what)
 {
-    const struct answer *answer = what;
-    spt_reach_json(json, answer->question, answer->reach, answer->only);
+    const struct spt_reached *answer = what;
+    spt_reach_json(json, answer);
     if (options->explain)
         spt_reach_explain_json(json, answer->reach, answer->only);
 }
 
 static void write_csv(FILE *out, const void *what)
 {
-    const struct answer *answer = what;
+    const struct spt_reached *answer = what;
     spt_reach_csv(out, answer->reach, answer->only);
 }
 
 static void write_text(const struct spt_text *text, const struct spt_options *options,
                        const void *what)
 {
-    const struct answer *answer = what;
-    spt_reach_text(text, answer->question, answer->reach, answer->only);
+    const struct spt_reached *answer = what;
+    spt_reach_text(text, answer);
     if (options->explain)
         spt_reach_explain_text(text, answer->reach, answer->only);
     if (!options->quiet)
@@ -113,7 +107,11 @@ static int work(const struct spt_options *options, struct spt_input *input)
         fprintf(spt_messages(), "spalltime reach: %s\n", spt_status_text(status));
         return SPT_EXIT_SYSTEM;
     }
-    return spt_cli_answer(options, &forms, &(struct answer){&settled, &reach, only},
+    struct spt_reached answer = {&settled, &reach, only, NULL};
+    exit_status = spt_cli_band(options, "reach", input, &settled, 1, &answer.spread);
+    if (exit_status)
+        return exit_status;
+    return spt_cli_answer(options, &forms, &answer,
                           reach.reached_already ? SPT_EXIT_DONE : SPT_EXIT_TARGET_MISSED);
 }
 

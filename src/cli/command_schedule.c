@@ -4,9 +4,11 @@
 #include <string.h>
 
 #include "cli/answer.h"
+#include "cli/assess.h"
 #include "cli/command.h"
 #include "cli/message.h"
 #include "cli/service.h"
+#include "cli/spread.h"
 #include "report/schedule.h"
 #include "spalltime/adjust.h"
 
@@ -33,6 +35,53 @@ static int read_start(const struct spt_options *options, const struct spt_case *
         return SPT_EXIT_BAD_INPUT;
     }
     return SPT_EXIT_DONE;
+}
+
+/* Intervals at one end of the band of the rated life. */
+static enum spt_status find_end(const struct spt_schedule_report *report, double end_h,
+                                struct spt_schedule_intervals *intervals)
+{
+    double factor = end_h / report->assessment->modified_rating_life_h;
+    *intervals = (struct spt_schedule_intervals){(double)NAN, (double)NAN};
+    return factor > 0 && isfinite(factor)
+               ? spt_schedule_intervals(report->schedule, factor, intervals)
+               : SPT_OK;
+}
+
+/* The band of the rated life, and what it does to the plan. */
+static int find_band(const struct spt_options *options, struct spt_input *input,
+                     struct spt_schedule_report *report)
+{
+    int problem =
+        spt_cli_band(options, "schedule", input, report->schedule->question, 1, &report->spread);
+    if (problem || !report->spread)
+        return problem;
+    enum spt_status status = find_end(report, report->spread->system.p5_h, &report->low);
+    if (!status)
+        status = find_end(report, report->spread->system.p95_h, &report->high);
+    if (!status)
+        return SPT_EXIT_DONE;
+    fprintf(spt_messages(), "spalltime schedule: %s\n", spt_status_text(status));
+    return SPT_EXIT_SYSTEM;
+}
+
+/* Dates end with the year 9999: refuses a start from which some do not fit. */
+static int check_dates(const struct spt_options *options, const struct spt_schedule_report *report)
+{
+    const struct spt_case *question = report->schedule->question;
+    struct spt_date date;
+    int beyond = 0;
+    for (int i = 0; report->dated && question->yearly_use_h > 0 && i < report->entry_count; i++)
+        beyond += !spt_date_after(&report->start,
+                                  spt_schedule_days(question, report->entries[i].at_h), &date);
+    if (!beyond)
+        return SPT_EXIT_DONE;
+    fprintf(
+        spt_messages(),
+        "spalltime schedule: from --start %s on, %d of %d dates lie beyond the year 9999, where "
+        "the calendar ends; start sooner\n",
+        options->start, beyond, report->entry_count);
+    return SPT_EXIT_USAGE;
 }
 
 /* The survival curve, to where half of the fatigue life (or of the greases) is gone. */
@@ -68,8 +117,7 @@ static void write_ical(FILE *out, const void *answer)
 static void write_text(const struct spt_text *text, const struct spt_options *options,
                        const void *answer)
 {
-    (void)options;
-    spt_schedule_text(text, answer);
+    spt_schedule_text(text, answer, options->quiet);
 }
 
 static int answer(const struct spt_options *options, const struct spt_schedule_report *report)
@@ -84,6 +132,7 @@ static int answer(const struct spt_options *options, const struct spt_schedule_r
 static int work(const struct spt_options *options, struct spt_input *input)
 {
     const struct spt_scenario *scenario = &input->scenario;
+    struct spt_assessment assessment;
     struct spt_service_life life = {.question = scenario->base.question,
                                     .service = scenario->service};
     const struct spt_case *question = &life.question;
@@ -102,6 +151,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     struct spt_schedule schedule = {0};
     struct spt_schedule_report report = {
         .schedule = &schedule,
+        .assessment = &assessment,
         .floor = inputs.floor,
         .currency = scenario->currency,
         .limits = &scenario->limits,
@@ -113,6 +163,8 @@ static int work(const struct spt_options *options, struct spt_input *input)
         spt_arena_take(&input->arena, SPT_SCHEDULE_ENTRIES_MAX * sizeof *entries);
     struct spt_schedule_point *curve = spt_arena_take(&input->arena, CURVE_POINTS * sizeof *curve);
     problem = read_start(options, question, &report);
+    if (!problem)
+        problem = spt_cli_assess(&scenario->base.question, &input->arena, &assessment);
     if (problem)
         return problem;
     enum spt_status status =
@@ -129,7 +181,10 @@ static int work(const struct spt_options *options, struct spt_input *input)
         spt_schedule_calendar(&schedule, entries, SPT_SCHEDULE_ENTRIES_MAX, &report.cut);
     report.entries = entries;
     report.curve = curve;
-    return answer(options, &report);
+    problem = check_dates(options, &report);
+    if (!problem)
+        problem = find_band(options, input, &report);
+    return problem ? problem : answer(options, &report);
 }
 
 int spt_command_schedule(const struct spt_options *options)

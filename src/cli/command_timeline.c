@@ -6,12 +6,14 @@
 #include "cli/command.h"
 #include "cli/message.h"
 #include "cli/service.h"
+#include "cli/spread.h"
 #include "report/timeline.h"
+#include "spalltime/adjust.h"
 
 static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
 {
     const struct spt_service_life *life = answer;
-    spt_timeline_json(json, &life->question, &life->timeline, &life->curve);
+    spt_timeline_json(json, life);
     if (options->explain)
         spt_timeline_explain_json(json, &life->timeline);
 }
@@ -26,7 +28,7 @@ static void write_text(const struct spt_text *text, const struct spt_options *op
                        const void *answer)
 {
     const struct spt_service_life *life = answer;
-    spt_timeline_text(text, &life->question, &life->timeline, options->quiet);
+    spt_timeline_text(text, life, options->quiet);
     if (options->explain)
         spt_timeline_explain_text(text, &life->timeline);
 }
@@ -36,6 +38,22 @@ static bool misses_target(const struct spt_service_life *life)
     const struct spt_timeline *timeline = &life->timeline;
     double lasted_h = isinf(timeline->life_h) ? timeline->until_h : timeline->life_h;
     return !isnan(life->question.target_life_h) && !(lasted_h >= life->question.target_life_h);
+}
+
+/* The life that the service starts from, with its band. */
+static int find_band(const struct spt_options *options, struct spt_input *input,
+                     struct spt_service_life *life)
+{
+    struct spt_timeline_room room;
+    if (!input->scenario.has_uncertainty)
+        return SPT_EXIT_DONE;
+    enum spt_status status = spt_cli_service_room(life, &input->arena, &room)
+                                 ? spt_case_life(&life->question, room.results, &life->stated_h)
+                                 : SPT_NO_MEMORY;
+    if (!status)
+        return spt_cli_band(options, "timeline", input, &life->question, 1, &life->spread);
+    fprintf(spt_messages(), "spalltime timeline: %s\n", spt_status_text(status));
+    return SPT_EXIT_SYSTEM;
 }
 
 static int work(const struct spt_options *options, struct spt_input *input)
@@ -53,7 +71,10 @@ static int work(const struct spt_options *options, struct spt_input *input)
         fputs("spalltime timeline: out of memory\n", spt_messages());
         return SPT_EXIT_SYSTEM;
     }
+    *life = (struct spt_service_life){.stated_h = (double)NAN};
     int status = spt_cli_follow(&input->scenario, &input->arena, life);
+    if (!status)
+        status = find_band(options, input, life);
     if (status)
         return status;
     return spt_cli_answer(options, &forms, life,

@@ -12,17 +12,20 @@ const struct spt_command spt_command_table[] = {
      SPT_TAKES_MEASURED | SPT_TAKES_REPORT | SPT_TAKES_SAMPLES, 1, 1, spt_command_life},
     {"compare", "FILE...", "scenarios and their variants side by side",
      "Works out each scenario and each of its variants and shows lives, ratios to the first, what "
-     "became of film and contamination, bars on a log scale, and where the life of each goes.",
+     "became of film and contamination, bars on a log scale, and where the life of each goes. The "
+     "section `uncertainty` of a scenario gives a band to each of its lives; the variants share one "
+     "draw, and the more there are, the fewer samples each gets.",
      SPT_TAKES_MEASURED | SPT_TAKES_REPORT, 1, SPT_ARGUMENTS_MAX, spt_command_compare},
     {"reach", "FILE", "what one thing alone must come to for a wanted life",
      "Answers the inverse question for each lever alone: cleanliness, water, oil grade, "
      "temperature, load, regreasing, rating, and the end play of a hub. Where the life is reached "
      "already it says how far each may slip. The target is --life, or the scenario's "
-     "`target_life`.",
+     "`target_life`. The section `uncertainty` gives the band of the life now.",
      SPT_TAKES_MEASURED | SPT_TAKES_REPORT | SPT_TAKES_TARGET, 1, 1, spt_command_reach},
     {"timeline", "FILE", "damage through regreasings, events and drifts",
      "Follows the bearing through time by the section `service`: when the life is spent, how much "
-     "each stage spends, and what each event or drift costs. CSV gives the curve of damage.",
+     "each stage spends, and what each event or drift costs. CSV gives the curve of damage. The section `uncertainty` "
+     "gives the band of the life as stated, without the service.",
      SPT_TAKES_MEASURED | SPT_TAKES_REPORT, 1, 1, spt_command_timeline},
     {"sweep", "FILE", "many load cases at once, one row each",
      "Answers every row of the section `sweep` (a grid of axes, the last one fastest), or of a table "
@@ -63,16 +66,17 @@ const struct spt_command spt_command_table[] = {
      "`service`, its `limits`) ask for fresh oil or grease, how often to inspect and at what age "
      "to replace, each with what governs it, in running hours, calendar and distance (section "
      "`usage`). With the section `costs` it gives the cheapest age of replacement, and with "
-     "`fleet` the failures of a year with and without the plan. CSV and ical give the calendar; "
-     "ical needs --start.",
+     "`fleet` the failures of a year with and without the plan; with `uncertainty` the intervals "
+     "that rest on fatigue life come with those of its band. Tasks that fall due close together "
+     "become one visit. CSV and ical give the calendar; ical needs --start.",
      SPT_TAKES_MEASURED | SPT_TAKES_PLAN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET |
          SPT_TAKES_COLOR,
      1, 1, spt_command_schedule},
     {"spread", "FILE", "how sure the life is, and which input makes it unsure",
      "Draws the inputs that the section `uncertainty` spreads (load, speed, temperature, water, "
      "cleanliness, rating, end play), works out the life of each sample, and gives 5, 50 and 95 % of the "
-     "rated life, the time to spall with the scatter of fatigue in it, and how much each input "
-     "moves the life. The same seed gives the same answer, on any number of threads. CSV gives "
+     "rated life, the time to spall with the scatter of fatigue in it, how much each input moves "
+     "the life, and the phases that it leaves alone. The same seed gives the same answer, on any number of threads. CSV gives "
      "both distributions. Exit status 1 means that the median misses the target.",
      SPT_TAKES_MEASURED | SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
          SPT_TAKES_QUIET | SPT_TAKES_COLOR | SPT_TAKES_SAMPLES | SPT_TAKES_SHARES,
@@ -84,7 +88,9 @@ const struct spt_command spt_command_table[] = {
      "`count` and `remark`. A bearing that came out sound, or for another reason, counts as "
      "running. With fewer than 3 failures the slope is assumed and the bounds are one-sided. "
      "--against tells whether the field is worse than a scenario's rating (exit status 1 where it "
-     "is); --variants weighs a scenario and its variants by how well each explains the returns. "
+     "is), and with the section `uncertainty` whether the bounds of the field and the band of the "
+     "rating overlap; --variants weighs a scenario and its variants by how well each explains the "
+     "returns. Against a hub each one counted is a hub with both its bearings. "
      "CSV gives the points of a probability plot.",
      SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET | SPT_TAKES_COLOR |
          SPT_TAKES_FIELD,

@@ -10,6 +10,8 @@
 #include "scenario/units.h"
 #include "spalltime/adjust.h"
 
+#define HUB_COST 4 /* a sample of a hub takes so many times as long, about */
+
 static int read_samples(const struct spt_options *options, const char *command, int *samples)
 {
     double value = *samples;
@@ -74,20 +76,53 @@ static bool make_hub_room(struct spt_arena *arena, const struct spt_case *questi
     return complete && room->setting_table;
 }
 
-int spt_cli_spread(const struct spt_options *options, const char *command, struct spt_input *input,
-                   const struct spt_case *question, struct spt_uncertainty_result *result)
+static int draw(const struct spt_options *options, const char *command, struct spt_arena *arena,
+                const struct spt_case *question, const struct spt_uncertainty *uncertainty,
+                struct spt_uncertainty_result *result)
 {
-    struct spt_uncertainty uncertainty = input->scenario.uncertainty;
     struct spt_uncertainty_room room;
-    int status = read_samples(options, command, &uncertainty.samples);
-    if (status)
-        return status;
     enum spt_status found = SPT_NO_MEMORY;
-    if (make_room(&input->arena, question, uncertainty.samples, options->shares, &room) &&
-        make_hub_room(&input->arena, question, &room))
-        found = spt_uncertainty(question, &uncertainty, &room, result);
+    if (make_room(arena, question, uncertainty->samples, options->shares, &room) &&
+        make_hub_room(arena, question, &room))
+        found = spt_uncertainty(question, uncertainty, &room, result);
     if (!found)
         return SPT_EXIT_DONE;
     fprintf(spt_messages(), "spalltime %s: %s\n", command, spt_status_text(found));
     return SPT_EXIT_SYSTEM;
+}
+
+int spt_cli_spread(const struct spt_options *options, const char *command, struct spt_input *input,
+                   const struct spt_case *question, struct spt_uncertainty_result *result)
+{
+    struct spt_uncertainty uncertainty = input->scenario.uncertainty;
+    int status = read_samples(options, command, &uncertainty.samples);
+    return status ? status : draw(options, command, &input->arena, question, &uncertainty, result);
+}
+
+int spt_cli_band(const struct spt_options *options, const char *command, struct spt_input *input,
+                 const struct spt_case *question, int among,
+                 const struct spt_uncertainty_result **spread)
+{
+    struct spt_uncertainty uncertainty = input->scenario.uncertainty;
+    *spread = NULL;
+    if (!input->scenario.has_uncertainty)
+        return SPT_EXIT_DONE;
+    struct spt_uncertainty_result *result = spt_arena_take(&input->arena, sizeof *result);
+    if (!result) {
+        fprintf(spt_messages(), "spalltime %s: %s\n", command, spt_status_text(SPT_NO_MEMORY));
+        return SPT_EXIT_SYSTEM;
+    }
+    if (question->hub && among > 1)
+        among *= HUB_COST;
+    if (uncertainty.samples / among >= SPT_BAND_SAMPLES_MIN)
+        uncertainty.samples /= among;
+    else
+        uncertainty.samples = SPT_BAND_SAMPLES_MIN;
+    int status = read_samples(options, command, &uncertainty.samples);
+    if (!question->hub) /* a variant may have none */
+        uncertainty.inputs[SPT_UNCERTAIN_END_PLAY].spread = SPT_RANDOM_FIXED;
+    if (!status)
+        status = draw(options, command, &input->arena, question, &uncertainty, result);
+    *spread = result;
+    return status;
 }

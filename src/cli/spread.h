@@ -12,4 +12,12 @@
 int spt_cli_spread(const struct spt_options *options, const char *command, struct spt_input *input,
                    const struct spt_case *question, struct spt_uncertainty_result *result);
 
+/* The band of a settled case, out of the `uncertainty` of the scenario it is of; `*spread` is then
+ * in the input's arena, and NULL where the scenario has no such section. Each of `among` cases gets
+ * its part of the samples, at least SPT_BAND_SAMPLES_MIN, all of the same draw. Result as above. */
+#define SPT_BAND_SAMPLES_MIN 2000
+int spt_cli_band(const struct spt_options *options, const char *command, struct spt_input *input,
+                 const struct spt_case *question, int among,
+                 const struct spt_uncertainty_result **spread);
+
 #endif

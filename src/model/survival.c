@@ -133,7 +133,7 @@ enum spt_status spt_survival_life(const struct spt_survival_system *system, doub
         return SPT_BAD_ARGUMENT;
     while (miss_target(low, &target) < 0.0 && low > 1e-12)
         low *= 0.5;
-    while (miss_target(high, &target) > 0.0 && high < 1e12)
+    while (miss_target(high, &target) > 0.0 && high < SPT_SURVIVAL_LIFE_MAX_H)
         high *= 2.0;
     if (low == high) {
         *life_h = low;
@@ -142,22 +142,32 @@ enum spt_status spt_survival_life(const struct spt_survival_system *system, doub
     return spt_numeric_root(&function, low, high, life_h);
 }
 
+enum spt_status spt_survival_usual_lives(enum spt_status (*find)(const void *context,
+                                                                 double survival, double *life_h),
+                                         const void *context, struct spt_survival_lives *lives)
+{
+    static const struct spt_survival_lives none = {(double)NAN, (double)NAN, (double)NAN,
+                                                   (double)NAN};
+    struct spt_survival_lives found = none;
+    const struct {
+        double survival;
+        double *life_h;
+    } wanted[] = {
+        {0.50, &found.l50_h}, {0.90, &found.l10_h}, {0.95, &found.l5_h}, {0.99, &found.l1_h}};
+    enum spt_status status = SPT_OK;
+    for (int i = 0; i < (int)(sizeof wanted / sizeof *wanted) && !status; i++)
+        status = find(context, wanted[i].survival, wanted[i].life_h);
+    *lives = status ? none : found;
+    return status;
+}
+
+static enum spt_status find_system_life(const void *context, double survival, double *life_h)
+{
+    return spt_survival_life(context, survival, life_h);
+}
+
 enum spt_status spt_survival_lives(const struct spt_survival_system *system,
                                    struct spt_survival_lives *lives)
 {
-    struct spt_survival_lives found;
-    static const struct spt_survival_lives none = {(double)NAN, (double)NAN, (double)NAN,
-                                                   (double)NAN};
-
-    *lives = none;
-    enum spt_status status = spt_survival_life(system, 0.50, &found.l50_h);
-    if (status == SPT_OK)
-        status = spt_survival_life(system, 0.90, &found.l10_h);
-    if (status == SPT_OK)
-        status = spt_survival_life(system, 0.95, &found.l5_h);
-    if (status == SPT_OK)
-        status = spt_survival_life(system, 0.99, &found.l1_h);
-    if (status == SPT_OK)
-        *lives = found;
-    return status;
+    return spt_survival_usual_lives(find_system_life, system, lives);
 }

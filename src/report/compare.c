@@ -9,6 +9,7 @@
 #include "report/hub.h"
 #include "report/life.h"
 #include "report/sentence.h"
+#include "report/spread.h"
 
 #define BAR_WIDTH 46
 
@@ -142,6 +143,37 @@ static void write_bars(const struct spt_text *text, const struct spt_compared *c
     }
 }
 
+/* The life of each case with its band, where a section `uncertainty` gives one. */
+static void write_bands(const struct spt_text *text, const struct spt_compared *cases, int count)
+{
+    bool headed = false;
+    for (int i = 0; i < count; i++) {
+        const struct spt_uncertainty_result *spread = cases[i].assessment.spread;
+        char cell[SPT_HOURS_LENGTH];
+        if (!spread)
+            continue;
+        if (!headed) {
+            spt_text_heading(text, "BANDS BY THE SECTION uncertainty");
+            fprintf(text->out, "%-33s %11s %11s %11s %8s\n", "life in h of", "5 %", "50 %", "95 %",
+                    "samples");
+        }
+        headed = true;
+        spt_text_fit(text, cases[i].name, 33);
+        fprintf(text->out, " %11s", spt_text_hours(spread->system.p5_h, cell));
+        fprintf(text->out, " %11s", spt_text_hours(spread->system.p50_h, cell));
+        fprintf(text->out, " %11s %8d\n", spt_text_hours(spread->system.p95_h, cell),
+                spread->samples);
+    }
+    if (headed)
+        spt_text_wrap(text, "",
+                      "Cases of one scenario share what is drawn, so bands that overlap may still "
+                      "keep their order.");
+    for (int i = 0; i < count; i++)
+        if (cases[i].assessment.spread)
+            spt_spread_unmoved_text(text, cases[i].name, cases[i].assessment.question,
+                                    cases[i].assessment.spread);
+}
+
 static void write_changes(const struct spt_text *text, const struct spt_compared *compared)
 {
     const struct spt_assessment *assessment = &compared->assessment;
@@ -187,6 +219,7 @@ void spt_compare_text(const struct spt_text *text, const struct spt_compared *ca
         write_row(text, cases, i);
     write_legend(text, cases, count, quiet);
     write_bars(text, cases, count);
+    write_bands(text, cases, count);
     for (int i = 0; i < count; i++)
         write_changes(text, &cases[i]);
     write_cures(text, cases, count);
@@ -233,6 +266,10 @@ void spt_compare_json(struct spt_json *json, const struct spt_compared *cases, i
         spt_json_text(json, "note", cases[i].note);
         spt_json_number(json, "basic_rating_life_h", assessment->basic_rating_life_h);
         spt_json_number(json, "modified_rating_life_h", assessment->modified_rating_life_h);
+        if (assessment->spread) {
+            spt_band_json(json, &assessment->spread->system);
+            spt_json_number(json, "samples", assessment->spread->samples);
+        }
         spt_json_number(json, "ratio_to_base", ratio_to_base(cases, i));
         spt_json_text(json, "costliest_phase", phase->phase->name);
         spt_json_number(json, "effective_viscosity_ratio", phase->effective_viscosity_ratio);
@@ -249,7 +286,7 @@ void spt_compare_json(struct spt_json *json, const struct spt_compared *cases, i
     spt_json_close(json, ']');
 }
 
-static void write_csv_heads(struct spt_csv *csv)
+static void write_csv_heads(struct spt_csv *csv, bool with_band)
 {
     static const char *const heads[] = {"case",
                                         "modified_rating_life_h",
@@ -279,6 +316,8 @@ static void write_csv_heads(struct spt_csv *csv)
                                        "warnings"};
     for (size_t i = 0; i < sizeof more / sizeof *more; i++)
         spt_csv_text(csv, more[i]);
+    if (with_band)
+        spt_csv_band_heads(csv);
     spt_csv_end(csv);
 }
 
@@ -296,7 +335,10 @@ static void write_csv_shown(struct spt_csv *csv, const struct spt_compared *case
 void spt_compare_csv(FILE *out, const struct spt_compared *cases, int count)
 {
     struct spt_csv csv = {out, false};
-    write_csv_heads(&csv);
+    bool with_band = false;
+    for (int i = 0; i < count; i++)
+        with_band = with_band || cases[i].assessment.spread;
+    write_csv_heads(&csv, with_band);
     for (int i = 0; i < count; i++) {
         const struct spt_assessment *assessment = &cases[i].assessment;
         const struct spt_phase_result *phase = telling(assessment).phase;
@@ -314,6 +356,8 @@ void spt_compare_csv(FILE *out, const struct spt_compared *cases, int count)
             spt_csv_number(&csv, loss->causes[j].applies ? loss->causes[j].log_life_share : 0);
         write_csv_shown(&csv, cases, i);
         spt_life_codes_csv(&csv, &cases[i].notes, NULL);
+        if (with_band)
+            spt_csv_band(&csv, assessment->spread ? &assessment->spread->system : NULL);
         spt_csv_end(&csv);
     }
 }

@@ -12,7 +12,6 @@
 #define WORDS_LENGTH 1200
 #define WHO_LENGTH 260
 #define WHOLE (-1) /* in the place of a phase: all of them */
-#define RESERVATIONS_LENGTH 400
 
 __attribute__((format(printf, 3, 4))) static void say(const struct spt_finding_sink *sink,
                                                       const char *who, const char *format, ...)
@@ -69,21 +68,26 @@ static bool any_has(const struct spt_assessment *assessment, enum spt_flag flag)
     return false;
 }
 
-/* What may end the life before fatigue does, in one sentence. */
-static void say_reservations(const struct spt_assessment *assessment,
-                             const struct spt_finding_sink *sink)
+bool spt_findings_reservations(const struct spt_assessment *assessment, char *words)
 {
-    char words[RESERVATIONS_LENGTH] = "";
     size_t used = 0;
+    *words = 0;
     for (int i = 0; i < SPT_FLAG_COUNT; i++) {
         const char *reservation = spt_reservation((enum spt_flag)i);
         if (!reservation || !any_has(assessment, (enum spt_flag)i) ||
-            used + strlen(reservation) + 3 > sizeof words)
+            used + strlen(reservation) + 3 > SPT_RESERVATIONS_LENGTH)
             continue;
-        used += (size_t)snprintf(words + used, sizeof words - used, "%s%s", used ? "; " : "",
-                                 reservation);
+        used += (size_t)snprintf(words + used, SPT_RESERVATIONS_LENGTH - used, "%s%s",
+                                 used ? "; " : "", reservation);
     }
-    if (used)
+    return used > 0;
+}
+
+static void say_reservations(const struct spt_assessment *assessment,
+                             const struct spt_finding_sink *sink)
+{
+    char words[SPT_RESERVATIONS_LENGTH];
+    if (spt_findings_reservations(assessment, words))
         say(sink, NULL, "But %s (see the flags).", words);
 }
 

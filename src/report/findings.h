@@ -15,6 +15,11 @@ struct spt_finding_sink {
 void spt_findings_verdict(const struct spt_assessment *assessment,
                           const struct spt_finding_sink *sink);
 
+/* What may end the life before fatigue does or leaves the figure in doubt, in a few words into
+ * SPT_RESERVATIONS_LENGTH bytes: "wear may end it first; it may skid"; false where nothing. */
+#define SPT_RESERVATIONS_LENGTH 400
+bool spt_findings_reservations(const struct spt_assessment *assessment, char *words);
+
 /* The sentence of each flag of the assessment, its bearings and its phases; a flag that several
  * phases raise is said once, at the first of them, with their number, and one that both rows of a
  * hub raise in the same words once for both. */

@@ -20,6 +20,12 @@ static const char *tell(const struct spt_fit_report *report, double life, char *
     return buffer;
 }
 
+/* What one row of the data is. */
+static const char *noun(const struct spt_fit_report *report)
+{
+    return report->hubs ? "hub" : "bearing";
+}
+
 static const char *tell_slope(const struct spt_interval *bounds)
 {
     if (bounds->low > 1)
@@ -34,7 +40,7 @@ static void write_fitted(const struct spt_text *text, const struct spt_fit_repor
 {
     char life[LIFE_LENGTH], low[LIFE_LENGTH], high[LIFE_LENGTH];
     const struct spt_fit *fit = &report->fit;
-    spt_text_wrapf(text, "", "10 %% of the bearings fail by %s; %.6g %% bounds %s to %s.",
+    spt_text_wrapf(text, "", "10 %% of the %ss fail by %s; %.6g %% bounds %s to %s.", noun(report),
                    tell(report, fit->l10.estimate, life), 100 * report->inputs.confidence,
                    tell(report, fit->l10.ratio.low, low), tell(report, fit->l10.ratio.high, high));
     spt_text_wrapf(text, "", "Half of them fail by %s; %s to %s.",
@@ -100,6 +106,35 @@ static void tell_verdict(const struct spt_fit_comparison *comparison, char *word
     }
 }
 
+/* Whether what is not known of the inputs can be the difference. */
+static void write_band(const struct spt_text *text, const struct spt_fit_report *report)
+{
+    static const char *const words[] = {
+        [SPT_FIT_NO_BAND] =
+            "for some samples no life can be stated, so it says nothing of the field",
+        [SPT_FIT_BELOW_BAND] =
+            "the bounds of the field lie below all of it, so what is not known of "
+            "the inputs does not explain the difference",
+        [SPT_FIT_OVERLAPS] =
+            "the bounds of the field overlap it, so what is not known of the inputs "
+            "may be all the difference there is",
+        [SPT_FIT_ABOVE_BAND] =
+            "the bounds of the field lie above all of it, so what is not known of "
+            "the inputs does not explain the difference",
+    };
+    char low[LIFE_LENGTH], high[LIFE_LENGTH];
+    if (!report->band_samples)
+        spt_text_wrap(text, "",
+                      "The inputs of the rating are taken as known; a section `uncertainty` in the "
+                      "scenario would give it a band.");
+    else
+        spt_text_wrapf(text, "",
+                       "Band of the rated L10 by the section `uncertainty`: %s to %s (5 to 95 %% "
+                       "of %d samples); %s.",
+                       tell(report, report->band.low, low), tell(report, report->band.high, high),
+                       report->band_samples, words[report->overlap]);
+}
+
 static void write_against(const struct spt_text *text, const struct spt_fit_report *report)
 {
     char words[WORDS_LENGTH], life[LIFE_LENGTH], factor[SPT_HOURS_LENGTH];
@@ -121,6 +156,7 @@ static void write_against(const struct spt_text *text, const struct spt_fit_repo
     else
         spt_text_wrapf(text, "", "%s; the best estimate is %s times.", words,
                        spt_text_ratio(comparison->factor, factor));
+    write_band(text, report);
 }
 
 static void write_quantity(const struct spt_text *text, const char *name,
@@ -196,6 +232,27 @@ static bool any_excluded(const struct spt_fit_report *report)
     return false;
 }
 
+static bool any_within(const struct spt_fit_report *report)
+{
+    for (int i = 0; i < report->hypothesis_count; i++)
+        if (report->hypotheses[i].within)
+            return true;
+    return false;
+}
+
+/* None of them is right, whichever of them is the likeliest. */
+static void write_none_within(const struct spt_text *text, const struct spt_fit_report *report)
+{
+    const struct spt_interval bounds = spt_fit_l10_bounds(&report->fit);
+    char low[LIFE_LENGTH], high[LIFE_LENGTH];
+    if (any_within(report))
+        return;
+    spt_text_wrapf(text, "",
+                   "But none of them explains the returns: the L10 of each lies outside the "
+                   "field's bounds of %s to %s. Look for a condition that is not listed.",
+                   tell(report, bounds.low, low), tell(report, bounds.high, high));
+}
+
 static void write_best(const struct spt_text *text, const struct spt_fit_report *report)
 {
     const struct spt_hypothesis *best = &report->hypotheses[0];
@@ -206,15 +263,20 @@ static void write_best(const struct spt_text *text, const struct spt_fit_report 
         spt_text_ratio(factor, words);
     if (report->fit.best_candidate < 0)
         spt_text_wrap(text, "", "None of these allows the returns: look for another cause.");
+    else if (report->hypothesis_count == 1)
+        spt_text_wrapf(text, "", "\"%s\" is the only one listed.", best->name);
     else if (factor < TOO_CLOSE)
         spt_text_wrapf(text, "",
                        "The returns cannot tell \"%s\" from \"%s\": the factor between them is "
                        "only %s.",
                        best->name, best[1].name, words);
     else
-        spt_text_wrapf(
-            text, "", "\"%s\" explains the returns best of these, by a factor of %s over the next.",
-            best->name, words);
+        spt_text_wrapf(text, "", "\"%s\" %s of these, by a factor of %s over the next.", best->name,
+                       any_within(report) ? "explains the returns best"
+                                          : "comes nearest to the returns",
+                       words);
+    if (report->fit.best_candidate >= 0)
+        write_none_within(text, report);
     if (report->fit.best_candidate >= 0 && any_excluded(report))
         spt_text_wrap(text, "",
                       "One early failure alone can rule a condition out, as each has a least life "
@@ -240,9 +302,13 @@ static void write_hypotheses(const struct spt_text *text, const struct spt_fit_r
 void spt_fit_text(const struct spt_text *text, const struct spt_fit_report *report)
 {
     const struct spt_fit *fit = &report->fit;
-    spt_text_wrapf(text, "", "%s: %d failed and %d running bearing%s in %d row%s.", report->file,
-                   fit->failures, fit->censored, fit->censored == 1 ? "" : "s", report->rows,
-                   report->rows == 1 ? "" : "s");
+    spt_text_wrapf(text, "", "%s: %d failed and %d running %s%s in %d row%s.", report->file,
+                   fit->failures, fit->censored, noun(report), fit->censored == 1 ? "" : "s",
+                   report->rows, report->rows == 1 ? "" : "s");
+    if (report->hubs)
+        spt_text_wrap(text, "",
+                      "What is rated is a hub: each one counted is a hub with both its bearings, "
+                      "which fails with the first of the two.");
     spt_text_heading(text, "VERDICT");
     if (fit->basis == SPT_FIT_LIKELIHOOD)
         write_fitted(text, report);
@@ -319,6 +385,10 @@ static void write_json_against(struct spt_json *json, const struct spt_fit_repor
                                            [SPT_FIT_IN_LINE] = "in line",
                                            [SPT_FIT_BETTER] = "better",
                                            [SPT_FIT_CANNOT_TELL] = "cannot tell"};
+    static const char *const overlaps[] = {[SPT_FIT_NO_BAND] = NULL,
+                                           [SPT_FIT_BELOW_BAND] = "below",
+                                           [SPT_FIT_OVERLAPS] = "overlap",
+                                           [SPT_FIT_ABOVE_BAND] = "above"};
     char key[KEY_LENGTH];
     if (!report->against)
         return;
@@ -328,6 +398,11 @@ static void write_json_against(struct spt_json *json, const struct spt_fit_repor
     spt_json_number(json, "factor", report->fit.comparison.factor);
     write_interval(json, "bounds", &report->fit.comparison.bounds);
     spt_json_text(json, "verdict", verdicts[report->fit.comparison.verdict]);
+    if (report->band_samples) {
+        write_interval(json, key_of(report, "band", key), &report->band);
+        spt_json_number(json, "samples", report->band_samples);
+        spt_json_text(json, "against_band", overlaps[report->overlap]);
+    }
     spt_json_close(json, '}');
 }
 
@@ -342,6 +417,7 @@ static void write_json_hypotheses(struct spt_json *json, const struct spt_fit_re
         spt_json_number(json, key_of(report, "l10", key), hypothesis->l10);
         spt_json_number(json, "log_likelihood", hypothesis->candidate.log_likelihood);
         spt_json_number(json, "share", hypothesis->candidate.weight);
+        spt_json_bool(json, "within_bounds", hypothesis->within);
         spt_json_close(json, '}');
     }
     spt_json_close(json, ']');
@@ -353,6 +429,7 @@ void spt_fit_json(struct spt_json *json, const struct spt_fit_report *report)
     spt_json_text(json, "file", report->file);
     spt_json_text(json, "unit", report->unit);
     spt_json_number(json, "rows", report->rows);
+    spt_json_text(json, "each_is_a", noun(report));
     spt_json_number(json, "failures", report->fit.failures);
     spt_json_number(json, "running", report->fit.censored);
     spt_json_number(json, "confidence_percent", 100 * report->inputs.confidence);

@@ -11,6 +11,7 @@ struct spt_hypothesis {
     const char *name;
     double l10; /* in the unit of the data; NaN or INFINITY: states no life, left out */
     struct spt_fit_candidate candidate;
+    bool within; /* its L10 lies within the field's bounds */
 };
 
 /* Everything that `fit` answers, in the order it is told. */
@@ -21,7 +22,11 @@ struct spt_fit_report {
     struct spt_fit_inputs inputs;
     struct spt_fit fit;
     const struct spt_rank_point *points;
-    const char *against; /* title of the scenario; NULL: none */
+    const char *against;      /* title of the scenario; NULL: none */
+    bool hubs;                /* what is rated is a hub: one row of the data is two bearings */
+    int band_samples;         /* behind the band of the rating; 0: its inputs are taken as known */
+    struct spt_interval band; /* of the rated L10, 5 and 95 %, in the unit of the data */
+    enum spt_fit_overlap overlap;
     int hypothesis_count;
     const struct spt_hypothesis *hypotheses; /* the likeliest first, those without a life last */
 };

@@ -4,7 +4,7 @@
 
 #include <stdio.h>
 
-#define SPT_ICAL_LINE_MAX 1200 /* bytes of one content line before it is folded */
+#define SPT_ICAL_LINE_MAX 2400 /* bytes of one content line before it is folded */
 
 /* One content line of an iCalendar text (RFC 5545), "NAME:value": folded so that no line is longer
  * than 75 bytes without its CR LF, never inside a UTF-8 character. Longer than SPT_ICAL_LINE_MAX is

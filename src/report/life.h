@@ -17,6 +17,8 @@ void spt_life_csv(FILE *out, const struct spt_assessment *assessment);
 void spt_life_json(struct spt_json *json, const struct spt_assessment *assessment);
 
 /* Shared with other reports. */
+/* The section FLAGS; nothing where there are none. */
+void spt_life_flags_text(const struct spt_text *text, const struct spt_assessment *assessment);
 void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_result *bearing,
                         bool with_cures);
 void spt_life_loss_json(struct spt_json *json, const struct spt_loss *loss);

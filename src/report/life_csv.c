@@ -3,7 +3,7 @@
 
 #include "report/csv.h"
 #include "report/life.h"
-#include "spalltime/uncertainty.h"
+#include "report/spread.h"
 
 static void write_heads(struct spt_csv *csv, bool with_band)
 {
@@ -26,18 +26,9 @@ static void write_heads(struct spt_csv *csv, bool with_band)
                                         "warnings"};
     for (size_t i = 0; i < sizeof heads / sizeof *heads; i++)
         spt_csv_text(csv, heads[i]);
-    if (with_band) {
-        spt_csv_text(csv, "band_p5_h");
-        spt_csv_text(csv, "band_p95_h");
-    }
+    if (with_band)
+        spt_csv_band_heads(csv);
     spt_csv_end(csv);
-}
-
-/* The two cells at the end of a row where the case has a spread; empty for a phase. */
-static void write_band(struct spt_csv *csv, const struct spt_band *band)
-{
-    spt_csv_number(csv, band ? band->p5_h : (double)NAN);
-    spt_csv_number(csv, band ? band->p95_h : (double)NAN);
 }
 
 void spt_life_codes_csv(struct spt_csv *csv, const struct spt_notes *notes,
@@ -71,7 +62,7 @@ static void write_phase(struct spt_csv *csv, const char *bearing,
         spt_csv_number(csv, numbers[i]);
     spt_life_codes_csv(csv, &result->notes, NULL);
     if (with_band)
-        write_band(csv, NULL);
+        spt_csv_band(csv, NULL);
     spt_csv_end(csv);
 }
 
@@ -108,7 +99,7 @@ static void write_total(struct spt_csv *csv, const struct spt_bearing_result *re
         spt_csv_number(csv, numbers[i]);
     spt_life_codes_csv(csv, &result->notes, of_case);
     if (band)
-        write_band(csv, band);
+        spt_csv_band(csv, band);
     spt_csv_end(csv);
 }
 

@@ -186,7 +186,7 @@ static int count_notes(const struct spt_assessment *assessment)
     return count;
 }
 
-static void write_flags(const struct spt_text *text, const struct spt_assessment *assessment)
+void spt_life_flags_text(const struct spt_text *text, const struct spt_assessment *assessment)
 {
     struct spt_text copy = *text;
     if (!count_notes(assessment))
@@ -220,5 +220,5 @@ void spt_life_text(const struct spt_text *text, const struct spt_assessment *ass
     if (assessment->hub)
         spt_hub_text(text, assessment->hub);
     if (!quiet)
-        write_flags(text, assessment);
+        spt_life_flags_text(text, assessment);
 }

@@ -8,6 +8,7 @@
 #include "report/history.h"
 #include "report/life.h"
 #include "report/sentence.h"
+#include "report/spread.h"
 
 #define VALUE_LENGTH 48
 
@@ -140,9 +141,20 @@ static void write_hub(const struct spt_text *text, const struct spt_case *questi
                       "begins, whatever the rating life.");
 }
 
-void spt_reach_text(const struct spt_text *text, const struct spt_case *question,
-                    const struct spt_reach *reach, int only)
+/* The lives of the table come from the inputs as stated. */
+static void write_band(const struct spt_text *text, const struct spt_uncertainty_result *spread)
 {
+    if (!spread)
+        return;
+    spt_band_text(text, &spread->system, spread->samples);
+    spt_text_wrap(text, "", "The table takes every input as stated.");
+}
+
+void spt_reach_text(const struct spt_text *text, const struct spt_reached *answer)
+{
+    const struct spt_case *question = answer->question;
+    const struct spt_reach *reach = answer->reach;
+    const int only = answer->only;
     char now[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
     spt_text_wrap(text, "", question->title);
     spt_history_text(text, question);
@@ -161,6 +173,7 @@ void spt_reach_text(const struct spt_text *text, const struct spt_case *question
                        "The life is %s h and %s h are wanted. The table says what each thing alone "
                        "must come to.",
                        now, target);
+    write_band(text, answer->spread);
     spt_text_heading(text, "ONE THING ALONE");
     fprintf(text->out, "lever                          now         %s           life h\n",
             reach->reached_already ? "limit " : "wanted");
@@ -234,13 +247,17 @@ static void write_json_pair(struct spt_json *json, const struct spt_reach *reach
     spt_json_close(json, '}');
 }
 
-void spt_reach_json(struct spt_json *json, const struct spt_case *question,
-                    const struct spt_reach *reach, int only)
+void spt_reach_json(struct spt_json *json, const struct spt_reached *answer)
 {
+    const struct spt_case *question = answer->question;
+    const struct spt_reach *reach = answer->reach;
+    const int only = answer->only;
     spt_json_text(json, "title", question->title);
     spt_history_json(json, question->history);
     spt_json_number(json, "target_life_h", reach->target_h);
     spt_json_number(json, "present_life_h", reach->present_life_h);
+    if (answer->spread)
+        spt_band_json(json, &answer->spread->system);
     spt_json_bool(json, "reached_already", reach->reached_already);
     spt_json_open(json, "levers", '[');
     for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)

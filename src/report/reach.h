@@ -5,12 +5,19 @@
 #include "report/json.h"
 #include "report/text.h"
 #include "spalltime/reach.h"
+#include "spalltime/uncertainty.h"
 
-/* What each lever alone must come to; `only` is one lever, or -1 for all. */
-void spt_reach_text(const struct spt_text *text, const struct spt_case *question,
-                    const struct spt_reach *reach, int only);
-void spt_reach_json(struct spt_json *json, const struct spt_case *question,
-                    const struct spt_reach *reach, int only);
+/* What is told. */
+struct spt_reached {
+    const struct spt_case *question;
+    const struct spt_reach *reach;
+    int only;                                    /* one lever, or -1 for all */
+    const struct spt_uncertainty_result *spread; /* of the life now; NULL: not stated */
+};
+
+/* What each lever alone must come to. */
+void spt_reach_text(const struct spt_text *text, const struct spt_reached *answer);
+void spt_reach_json(struct spt_json *json, const struct spt_reached *answer);
 void spt_reach_csv(FILE *out, const struct spt_reach *reach, int only);
 
 /* The flags that the values newly raise. */

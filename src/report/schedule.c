@@ -4,10 +4,14 @@
 #include <math.h>
 #include <string.h>
 
+#include "report/findings.h"
 #include "report/history.h"
+#include "report/life.h"
 #include "report/schedule_words.h"
+#include "report/spread.h"
 
-#define CALENDAR_SHOWN 24
+#define VISITS_SHOWN 24
+#define SPAN_WORDS_LENGTH (2 * SPT_HOURS_LENGTH + 16)
 
 static void write_task(const struct spt_text *text, const struct spt_schedule_report *report,
                        const struct spt_schedule_task *task)
@@ -24,9 +28,10 @@ static void write_task(const struct spt_text *text, const struct spt_schedule_re
     else
         strcpy(cell, "-");
     fprintf(text->out, " %9s", cell);
-    fprintf(text->out, " %11s  %s\n",
-            spt_schedule_span(spt_schedule_days(question, task->every_h), span),
-            spt_governor_name(task->governor));
+    spt_schedule_span(spt_schedule_days(question, task->every_h), span);
+    if (question->yearly_use_h > 0 && spt_schedule_is_beyond(question, task->every_h))
+        snprintf(span, sizeof span, "> %d years", SPT_SCHEDULE_YEARS_MAX);
+    fprintf(text->out, " %11s  %s\n", span, spt_governor_name(task->governor));
 }
 
 /* Each governor once, in words. */
@@ -97,38 +102,95 @@ static void write_basis(const struct spt_text *text, const struct spt_schedule *
                        spt_text_hours(schedule->followed_change_h, change));
 }
 
-static void write_missing(const struct spt_text *text, const struct spt_schedule *schedule)
+/* Intervals so long that other things come first. */
+static void write_beyond(const struct spt_text *text, const struct spt_schedule *schedule)
 {
     const struct spt_case *question = schedule->question;
-    if (question->lubricant.kind == SPT_LUBRICATION_GREASE)
-        for (int i = 0; i < schedule->bearing_count; i++)
-            if (!isfinite(schedule->bearings[i].interval_h))
-                spt_text_wrapf(text, "- ",
-                               "%s: no regreasing interval, because speed and bore are outside the "
-                               "formula, or it never turns.",
-                               spt_schedule_bearing(question, i));
-    write_basis(text, schedule);
-    if (!(question->yearly_use_h > 0))
-        spt_text_wrap(text, "- ", "Calendar times need `usage: {yearly: ...}`.");
+    char hours[SPT_HOURS_LENGTH];
+    bool any = false;
+    for (int i = 0; i < schedule->task_count; i++)
+        any = any || spt_schedule_is_beyond(question, schedule->tasks[i].every_h);
+    if (any)
+        spt_text_wrapf(
+            text, "- ",
+            "An interval above %s h is longer than the %d years planned for%s: seals, "
+            "rust and the age of the grease or oil come first. The calendar stops there.",
+            spt_text_hours(spt_schedule_planned_h(question), hours), SPT_SCHEDULE_YEARS_MAX,
+            question->yearly_use_h > 0 ? "" : ", running day and night");
+}
+
+/* "900 h", or the span where the ends of the band differ. */
+static const char *tell_span(double low_h, double high_h, char *buffer)
+{
+    char low[SPT_HOURS_LENGTH], high[SPT_HOURS_LENGTH];
+    spt_text_hours(low_h, low);
+    if (low_h == high_h)
+        snprintf(buffer, SPAN_WORDS_LENGTH, "%s h at either end", low);
+    else
+        snprintf(buffer, SPAN_WORDS_LENGTH, "%s to %s", low, spt_text_life(high_h, high));
+    return buffer;
+}
+
+/* What the spread of the inputs does to the intervals that fatigue life sets. */
+static void write_band(const struct spt_text *text, const struct spt_schedule_report *report)
+{
+    char inspect[SPAN_WORDS_LENGTH], replace[SPAN_WORDS_LENGTH];
+    if (!report->spread)
+        return;
+    spt_band_text(text, &report->spread->system, report->spread->samples);
+    if (isnan(report->low.replace_h) || isnan(report->high.replace_h))
+        spt_text_wrap(text, "",
+                      "With a life missing at an end of that band, the intervals have none "
+                      "either: go by the maker.");
+    else
+        spt_text_wrapf(text, "", "With the lives at its ends: inspect every %s, replace at %s.%s",
+                       tell_span(report->low.inspect_h, report->high.inspect_h, inspect),
+                       tell_span(report->low.replace_h, report->high.replace_h, replace),
+                       report->low.inspect_h < report->high.inspect_h ||
+                               report->low.replace_h < report->high.replace_h
+                           ? " Where a failure can hurt somebody, take the shorter."
+                           : "");
+}
+
+static bool rests_on_fatigue(const struct spt_schedule *schedule)
+{
+    for (int i = 0; i < schedule->task_count; i++)
+        if (schedule->tasks[i].governor == SPT_GOVERNOR_LIFE_99 ||
+            schedule->tasks[i].governor == SPT_GOVERNOR_FATIGUE)
+            return true;
+    return false;
+}
+
+/* What may make the intervals too long. */
+static void write_reservations(const struct spt_text *text,
+                               const struct spt_schedule_report *report)
+{
+    char words[SPT_RESERVATIONS_LENGTH];
+    if (spt_findings_reservations(report->assessment, words))
+        spt_text_wrapf(text, "- ", "But %s (see the flags)%s.", words,
+                       rests_on_fatigue(report->schedule)
+                           ? ": intervals that rest on fatigue life may be too long"
+                           : "");
 }
 
 static void write_plan(const struct spt_text *text, const struct spt_schedule_report *report)
 {
     const struct spt_schedule *schedule = report->schedule;
     spt_text_heading(text, "PLAN");
-    if (!schedule->task_count)
-        spt_text_wrap(text, "", "Nothing is worn by this duty, and no limit is reached.");
-    else
-        fputs("what                        every h        km       every  governed by\n",
-              text->out);
+    fputs("what                        every h        km       every  governed by\n", text->out);
     for (int i = 0; i < schedule->task_count; i++)
         write_task(text, report, &schedule->tasks[i]);
+    write_band(text, report);
     write_reasons(text, schedule);
     write_quantities(text, schedule);
     if (schedule->repacking_renews)
         spt_text_wrap(text, "- ", "repacking comes sooner than regreasing and takes its place");
     write_stated(text, schedule);
-    write_missing(text, schedule);
+    write_beyond(text, schedule);
+    write_basis(text, schedule);
+    write_reservations(text, report);
+    if (!(schedule->question->yearly_use_h > 0))
+        spt_text_wrap(text, "- ", "Calendar times need `usage: {yearly: ...}`.");
 }
 
 static void write_lives(const struct spt_text *text, const char *name,
@@ -238,6 +300,18 @@ static void write_optimum(const struct spt_text *text, const struct spt_schedule
                        100 * (1 - best->cost_rate / best->cost_rate_none));
 }
 
+/* The costs see another survival of the greases than the plan does: say so, with the difference. */
+static void write_smoothing(const struct spt_text *text, const struct spt_schedule *schedule)
+{
+    if (schedule->grease_count && schedule->replace_h > 0)
+        spt_text_wrapf(text, "",
+                       "This section lets greases fail evenly between two regreasings, at their "
+                       "mean rate; PLAN and SURVIVAL let them fail the more the older they are. At "
+                       "the replacement that makes %.4g %% here and %.4g %% there.",
+                       100 * schedule->at_target.plan.survival,
+                       100 * schedule->survival_fatigue * schedule->survival_grease);
+}
+
 static void write_replacement(const struct spt_text *text, const struct spt_schedule_report *report)
 {
     const struct spt_schedule *schedule = report->schedule;
@@ -248,6 +322,7 @@ static void write_replacement(const struct spt_text *text, const struct spt_sche
     write_optimum(text, report);
     if (!(question->yearly_use_h > 0))
         return;
+    write_smoothing(text, schedule);
     spt_text_wrapf(text, "", "In a year, in the long run, for %d machine%s:",
                    question->fleet > 0 ? question->fleet : 1, question->fleet > 1 ? "s" : "");
     fprintf(text->out, "%-30s     age h    failures     planned  cost%s%.6s\n", "",
@@ -259,11 +334,12 @@ static void write_replacement(const struct spt_text *text, const struct spt_sche
         write_policy(text, "at the cheapest age", &schedule->at_optimum);
 }
 
-static void write_entry(const struct spt_text *text, const struct spt_schedule_report *report,
+/* Where an entry stands in time; blanks for what is done at the same visit as the one before. */
+static void write_place(const struct spt_text *text, const struct spt_schedule_report *report,
                         const struct spt_schedule_entry *entry)
 {
     const struct spt_case *question = report->schedule->question;
-    char what[SPT_WHAT_LENGTH], cell[SPT_HOURS_LENGTH], span[SPT_SPAN_LENGTH], day[SPT_DATE_LENGTH];
+    char cell[SPT_HOURS_LENGTH], span[SPT_SPAN_LENGTH], day[SPT_DATE_LENGTH];
     struct spt_date date;
     double days = spt_schedule_days(question, entry->at_h);
     fprintf(text->out, "%10s", spt_text_hours(entry->at_h, cell));
@@ -275,27 +351,53 @@ static void write_entry(const struct spt_text *text, const struct spt_schedule_r
         fprintf(text->out, "  %11s  ", spt_date_text(&date, false, day));
     else
         fprintf(text->out, "  %11s  ", spt_schedule_span(days, span));
+}
+
+static void write_entry(const struct spt_text *text, const struct spt_schedule_report *report,
+                        int index)
+{
+    const struct spt_schedule_entry *entry = &report->entries[index];
+    char what[SPT_WHAT_LENGTH];
+    if (index && entry[-1].visit == entry->visit)
+        fprintf(text->out, "%36s", "");
+    else
+        write_place(text, report, entry);
     spt_schedule_what(report->schedule, &report->schedule->tasks[entry->task], what);
     spt_text_fit(text, what, 36);
     fprintf(text->out, " %4d\n", entry->number);
 }
 
+/* What was put together, where anything was. */
+static void write_visits(const struct spt_text *text, const struct spt_schedule_report *report)
+{
+    bool sooner = false;
+    for (int i = 0; i < report->entry_count; i++)
+        sooner = sooner || report->entries[i].due_h > report->entries[i].at_h;
+    if (sooner)
+        spt_text_wrapf(text, "",
+                       "What falls due within %.0f %% of its interval after another task is done "
+                       "at the same visit, sooner than it has to be, and counts anew from then.",
+                       100 * SPT_SCHEDULE_VISIT_WITHIN);
+}
+
 static void write_calendar(const struct spt_text *text, const struct spt_schedule_report *report)
 {
-    int shown = report->entry_count < CALENDAR_SHOWN ? report->entry_count : CALENDAR_SHOWN;
+    int shown = 0;
     if (!report->entry_count)
         return;
     spt_text_heading(text, "CALENDAR");
     fprintf(text->out, "      at h      at km  %11s  %-36s time\n",
             report->dated ? "date" : "after", "what");
-    for (int i = 0; i < shown; i++)
-        write_entry(text, report, &report->entries[i]);
+    while (shown < report->entry_count && report->entries[shown].visit <= VISITS_SHOWN)
+        write_entry(text, report, shown++);
+    write_visits(text, report);
     if (shown < report->entry_count)
         spt_text_wrapf(text, "", "%d more%s; --format csv gives them.", report->entry_count - shown,
-                       report->cut ? " (and the list was cut short of the replacement)" : "");
+                       report->cut ? " (and the list was cut short of its end)" : "");
 }
 
-void spt_schedule_text(const struct spt_text *text, const struct spt_schedule_report *report)
+void spt_schedule_text(const struct spt_text *text, const struct spt_schedule_report *report,
+                       bool quiet)
 {
     spt_text_wrap(text, "", report->schedule->question->title);
     spt_history_text(text, report->schedule->question);
@@ -303,4 +405,6 @@ void spt_schedule_text(const struct spt_text *text, const struct spt_schedule_re
     write_survival(text, report);
     write_replacement(text, report);
     write_calendar(text, report);
+    if (!quiet)
+        spt_life_flags_text(text, report->assessment);
 }

@@ -6,12 +6,16 @@
 #include "report/json.h"
 #include "report/text.h"
 #include "spalltime/schedule.h"
+#include "spalltime/uncertainty.h"
 
 /* The plan with its calendar. */
 struct spt_schedule_report {
     const struct spt_schedule *schedule;
-    double floor;         /* of the life law, for the words */
-    const char *currency; /* NULL: none stated */
+    const struct spt_assessment *assessment;     /* of the condition as stated, for the flags */
+    const struct spt_uncertainty_result *spread; /* of the rated life; NULL: not stated */
+    struct spt_schedule_intervals low, high;     /* with the lives at 5 and 95 % of it; NaN: none */
+    double floor;                                /* of the life law, for the words */
+    const char *currency;                        /* NULL: none stated */
     const struct spt_service_limits *limits;
     const struct spt_replacement_costs *costs;
     bool dated; /* `start` holds a day */
@@ -23,11 +27,13 @@ struct spt_schedule_report {
     const struct spt_schedule_point *curve;
 };
 
-void spt_schedule_text(const struct spt_text *text, const struct spt_schedule_report *report);
+/* Without the flags where `quiet`. */
+void spt_schedule_text(const struct spt_text *text, const struct spt_schedule_report *report,
+                       bool quiet);
 void spt_schedule_json(struct spt_json *json, const struct spt_schedule_report *report);
 /* The calendar, one row for each date. */
 void spt_schedule_csv(FILE *out, const struct spt_schedule_report *report);
-/* The calendar as iCalendar (RFC 5545): an all-day event for each date. Needs `dated` and yearly
+/* The calendar as iCalendar (RFC 5545): an all-day event for each visit. Needs `dated` and yearly
  * hours. UID and DTSTAMP follow from the plan and the start alone, so the same plan gives the same
  * text. */
 void spt_schedule_ical(FILE *out, const struct spt_schedule_report *report);

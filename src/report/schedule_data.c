@@ -2,8 +2,11 @@
 #include <math.h>
 
 #include "report/csv.h"
+#include "report/findings.h"
 #include "report/history.h"
+#include "report/life.h"
 #include "report/schedule_words.h"
+#include "report/spread.h"
 
 static double distance_km(const struct spt_case *question, double at_h)
 {
@@ -23,8 +26,9 @@ static const char *day_of(const struct spt_schedule_report *report, double at_h,
 
 void spt_schedule_csv(FILE *out, const struct spt_schedule_report *report)
 {
-    static const char *const heads[] = {"task", "bearing", "number",   "at_h",    "at_km",
-                                        "days", "date",    "grease_g", "every_h", "governed_by"};
+    static const char *const heads[] = {"task",    "bearing",     "number", "at_h",
+                                        "at_km",   "days",        "date",   "grease_g",
+                                        "every_h", "governed_by", "visit",  "due_h"};
     struct spt_csv csv = {out, false};
     const struct spt_case *question = report->schedule->question;
     for (size_t i = 0; i < sizeof heads / sizeof *heads; i++)
@@ -44,8 +48,24 @@ void spt_schedule_csv(FILE *out, const struct spt_schedule_report *report)
         spt_csv_number(&csv, task->quantity_g);
         spt_csv_number(&csv, task->every_h);
         spt_csv_text(&csv, spt_governor_name(task->governor));
+        spt_csv_number(&csv, entry->visit);
+        spt_csv_number(&csv, entry->due_h);
         spt_csv_end(&csv);
     }
+}
+
+/* The interval with the lives at 5 and 95 % of the rated one; only where fatigue life sets it. */
+static void write_every_band(struct spt_json *json, const struct spt_schedule_report *report,
+                             enum spt_task task)
+{
+    const struct spt_schedule_intervals *low = &report->low, *high = &report->high;
+    bool inspects = task == SPT_TASK_INSPECT;
+    if (!report->spread || (!inspects && task != SPT_TASK_REPLACE))
+        return;
+    spt_json_open(json, "every_band", '{');
+    spt_json_number(json, "p5_h", inspects ? low->inspect_h : low->replace_h);
+    spt_json_number(json, "p95_h", inspects ? high->inspect_h : high->replace_h);
+    spt_json_close(json, '}');
 }
 
 static void write_task(struct spt_json *json, const struct spt_schedule_report *report,
@@ -61,6 +81,8 @@ static void write_task(struct spt_json *json, const struct spt_schedule_report *
     spt_json_number(json, "every_h", task->every_h);
     spt_json_number(json, "every_km", distance_km(question, task->every_h));
     spt_json_number(json, "every_days", spt_schedule_days(question, task->every_h));
+    write_every_band(json, report, task->task);
+    spt_json_bool(json, "beyond_planned", spt_schedule_is_beyond(question, task->every_h));
     spt_json_number(json, "grease_g", task->quantity_g);
     spt_json_text(json, "governed_by", spt_governor_name(task->governor));
     spt_json_text(json, "why", why);
@@ -125,8 +147,14 @@ static void write_calendar(struct spt_json *json, const struct spt_schedule_repo
         day_of(report, entry->at_h, day);
         spt_json_open(json, NULL, '{');
         spt_json_text(json, "task", spt_task_name(task->task));
+        spt_json_text(json, "bearing",
+                      task->bearing >= 0
+                          ? spt_schedule_bearing(report->schedule->question, task->bearing)
+                          : NULL);
         spt_json_number(json, "number", entry->number);
+        spt_json_number(json, "visit", entry->visit);
         spt_json_number(json, "at_h", entry->at_h);
+        spt_json_number(json, "due_h", entry->due_h);
         spt_json_text(json, "date", *day ? day : NULL);
         spt_json_close(json, '}');
     }
@@ -158,6 +186,10 @@ void spt_schedule_json(struct spt_json *json, const struct spt_schedule_report *
     spt_json_number(json, "reliability_percent", question->reliability_percent);
     spt_json_number(json, "yearly_use_h", question->yearly_use_h);
     spt_json_number(json, "horizon_h", schedule->horizon_h);
+    if (report->spread)
+        spt_band_json(json, &report->spread->system);
+    spt_json_number(json, "planned_h", spt_schedule_planned_h(question));
+    spt_json_number(json, "planned_years", SPT_SCHEDULE_YEARS_MAX);
     spt_json_text(json, "law", report->floor > 0 ? "three-parameter" : "two-parameter");
     spt_json_bool(json, "follows_service", schedule->followed);
     if (schedule->followed) {
@@ -180,6 +212,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_schedule_report *
     spt_json_open(json, "replacement", '{');
     spt_json_number(json, "fleet", question->fleet > 0 ? question->fleet : 1);
     spt_json_text(json, "currency", report->currency);
+    spt_json_text(json, "grease_failures", schedule->grease_count ? "steady rate" : NULL);
     write_policy(json, "run_to_failure", &schedule->run_to_failure, schedule->costs_known);
     write_policy(json, "at_target", &schedule->at_target, schedule->costs_known);
     spt_json_bool(json, "optimum_is_finite", schedule->optimum_found);
@@ -188,4 +221,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_schedule_report *
     spt_json_close(json, '}');
     write_calendar(json, report);
     write_curve(json, report);
+    struct spt_notes notes;
+    spt_findings_collect(report->assessment, &notes);
+    spt_json_notes(json, &notes);
 }

@@ -29,6 +29,9 @@ const char *spt_governor_name(enum spt_governor governor)
         [SPT_GOVERNOR_AGE_LIMIT] = "age limit",
         [SPT_GOVERNOR_NO_LIFE] = "no life stated",
         [SPT_GOVERNOR_LIFE_ENDS] = "no life from then on",
+        [SPT_GOVERNOR_NO_INTERVAL] = "no interval",
+        [SPT_GOVERNOR_NO_LIMIT] = "no limit stated",
+        [SPT_GOVERNOR_NO_WEAR] = "no fatigue here",
     };
     return (int)governor >= 0 && governor < SPT_GOVERNOR_COUNT ? names[governor]
                                                                : "unknown governor";
@@ -59,6 +62,14 @@ static const char *explain(enum spt_governor governor)
         [SPT_GOVERNOR_LIFE_ENDS] =
             "under the drifts and events of `service` no life can be stated from then on; see "
             "`timeline`",
+        [SPT_GOVERNOR_NO_INTERVAL] =
+            "speed and bore are outside the formula for regreasing, or it never turns; keep to the "
+            "maker's interval",
+        [SPT_GOVERNOR_NO_LIMIT] =
+            "no drift of `service` reaches one of its `limits`, so nothing here says when the oil is "
+            "due; keep to the maker's interval",
+        [SPT_GOVERNOR_NO_WEAR] =
+            "this duty does not tire the bearing, so fatigue sets no interval; see the flags",
     };
     return (int)governor >= 0 && governor < SPT_GOVERNOR_COUNT ? words[governor] : "";
 }
@@ -74,7 +85,9 @@ void spt_schedule_what(const struct spt_schedule *schedule, const struct spt_sch
                        char *words)
 {
     const struct spt_case *question = schedule->question;
-    const char *name = task->bearing >= 0 ? spt_schedule_bearing(question, task->bearing) : NULL;
+    const char *name = task->bearing >= 0 && question->bearing_count > 1
+                           ? spt_schedule_bearing(question, task->bearing)
+                           : NULL;
     char grams[32] = "";
     if (!isnan(task->quantity_g))
         snprintf(grams, sizeof grams, " with %.3g g", task->quantity_g);
@@ -88,12 +101,17 @@ void spt_schedule_why(const struct spt_schedule_task *task, char *words)
              explain(task->governor));
 }
 
+bool spt_schedule_is_beyond(const struct spt_case *question, double every_h)
+{
+    return every_h > spt_schedule_planned_h(question);
+}
+
 const char *spt_schedule_span(double days, char *buffer)
 {
     static const struct {
         double days;
         const char *unit;
-    } units[] = {{365.25, "years"}, {365.25 / 12, "months"}, {7, "weeks"}};
+    } units[] = {{SPT_DAYS_PER_YEAR, "years"}, {SPT_DAYS_PER_YEAR / 12, "months"}, {7, "weeks"}};
     strcpy(buffer, "-");
     for (int i = 0; i < 3 && !isnan(days); i++)
         if (days >= 2 * units[i].days) {

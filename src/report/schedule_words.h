@@ -9,18 +9,21 @@
 /* Words that the forms of a schedule share. */
 
 #define SPT_WHAT_LENGTH 320
-#define SPT_WHY_LENGTH 200
+#define SPT_WHY_LENGTH 240
 #define SPT_SPAN_LENGTH 32
 
 /* Name of a bearing: the row of a hub, else its own. */
 const char *spt_schedule_bearing(const struct spt_case *question, int bearing);
 
-/* "regrease inner row with 16.4 g", into SPT_WHAT_LENGTH bytes. */
+/* "regrease inboard row with 16.4 g", the row where there are two, into SPT_WHAT_LENGTH bytes. */
 void spt_schedule_what(const struct spt_schedule *schedule, const struct spt_schedule_task *task,
                        char *words);
 
 /* "grease life: the relubrication interval of the duty ...", into SPT_WHY_LENGTH bytes. */
 void spt_schedule_why(const struct spt_schedule_task *task, char *words);
+
+/* True where an interval is longer than anything is planned ahead (spt_schedule_planned_h). */
+bool spt_schedule_is_beyond(const struct spt_case *question, double every_h);
 
 /* "4.6 years", "7.3 months", "9 weeks", "12 days", "-" for NaN; returns `buffer`. */
 const char *spt_schedule_span(double days, char *buffer);

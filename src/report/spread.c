@@ -4,7 +4,6 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "report/csv.h"
 #include "report/history.h"
 
 #define BAR_WIDTH 24
@@ -25,6 +24,50 @@ void spt_band_json(struct spt_json *json, const struct spt_band *band)
     spt_json_number(json, "p50_h", band->p50_h);
     spt_json_number(json, "p95_h", band->p95_h);
     spt_json_close(json, '}');
+}
+
+void spt_csv_band_heads(struct spt_csv *csv)
+{
+    spt_csv_text(csv, "band_p5_h");
+    spt_csv_text(csv, "band_p95_h");
+}
+
+void spt_csv_band(struct spt_csv *csv, const struct spt_band *band)
+{
+    spt_csv_number(csv, band ? band->p5_h : (double)NAN);
+    spt_csv_number(csv, band ? band->p95_h : (double)NAN);
+}
+
+/* Why a phase does not follow an input. */
+static const char *explain_unmoved(enum spt_uncertain input)
+{
+    static const char *const words[SPT_UNCERTAIN_COUNT] = {
+        [SPT_UNCERTAIN_LOAD] = "without load, which a factor leaves at 0",
+        [SPT_UNCERTAIN_SPEED] = "standing, which a factor leaves so",
+        [SPT_UNCERTAIN_WATER] = "without water, which a factor leaves at 0",
+        [SPT_UNCERTAIN_CLEANLINESS] =
+            "with a class or e_C of its own, not that of the scenario's `condition`",
+    };
+    return words[input] ? words[input] : "";
+}
+
+void spt_spread_unmoved_text(const struct spt_text *text, const char *who,
+                             const struct spt_case *question,
+                             const struct spt_uncertainty_result *result)
+{
+    for (int i = 0; i < SPT_UNCERTAIN_COUNT; i++) {
+        const struct spt_unmoved *unmoved = &result->drivers[i].unmoved;
+        char more[32] = "";
+        if (!unmoved->phases)
+            continue;
+        if (unmoved->phases > 1)
+            snprintf(more, sizeof more, " and %d more", unmoved->phases - 1);
+        spt_text_wrapf(text, who ? "- " : "",
+                       "%s%sThe spread of %s does not move \"%s\"%s (%d of %d phases): %s.",
+                       who ? who : "", who ? ": " : "", spt_uncertain_name((enum spt_uncertain)i),
+                       question->bearings[0].phases[unmoved->first].name, more, unmoved->phases,
+                       question->bearings[0].phase_count, explain_unmoved((enum spt_uncertain)i));
+    }
 }
 
 static void write_verdict(const struct spt_text *text, const struct spt_case *question,
@@ -177,6 +220,7 @@ void spt_spread_text(const struct spt_text *text, const struct spt_case *questio
     write_verdict(text, question, stated_h, result);
     write_bearings(text, question, result);
     write_drivers(text, result);
+    spt_spread_unmoved_text(text, NULL, question, result);
     write_spall_times(text, result);
 }
 
@@ -227,6 +271,7 @@ void spt_spread_json(struct spt_json *json, const struct spt_case *question, dou
         spt_json_number(json, "rank_correlation", driver->rank_correlation);
         spt_json_number(json, "variance_share_alone", driver->share.first);
         spt_json_number(json, "variance_share_with_all", driver->share.total);
+        spt_json_number(json, "phases_not_moved", driver->unmoved.phases);
         spt_json_close(json, '}');
     }
     spt_json_close(json, ']');

@@ -2,6 +2,7 @@
 #ifndef REPORT_SPREAD_H
 #define REPORT_SPREAD_H
 
+#include "report/csv.h"
 #include "report/json.h"
 #include "report/text.h"
 #include "spalltime/uncertainty.h"
@@ -17,5 +18,14 @@ void spt_spread_csv(FILE *out, const struct spt_uncertainty_result *result);
 /* "Band 12 300 to 45 600 h (90 % of 100000 samples)." for `life`; a member "band" for its JSON. */
 void spt_band_text(const struct spt_text *text, const struct spt_band *band, int samples);
 void spt_band_json(struct spt_json *json, const struct spt_band *band);
+/* The two columns at the end of a table, empty where `band` is NULL. */
+void spt_csv_band_heads(struct spt_csv *csv);
+void spt_csv_band(struct spt_csv *csv, const struct spt_band *band);
+
+/* A sentence for each spread input that leaves phases alone, because these keep something of their
+ * own; `who` (or NULL) stands before it. */
+void spt_spread_unmoved_text(const struct spt_text *text, const char *who,
+                             const struct spt_case *question,
+                             const struct spt_uncertainty_result *result);
 
 #endif

@@ -8,6 +8,7 @@
 #include "report/history.h"
 #include "report/life.h"
 #include "report/sentence.h"
+#include "report/spread.h"
 
 #define BAR_WIDTH 30
 
@@ -123,13 +124,28 @@ static void write_flags(const struct spt_text *text, const struct spt_timeline *
     }
 }
 
-void spt_timeline_text(const struct spt_text *text, const struct spt_case *question,
-                       const struct spt_timeline *timeline, bool quiet)
+/* The service is followed with every input as stated; how sure the life is that it starts from. */
+static void write_band(const struct spt_text *text, const struct spt_service_life *life)
 {
+    char stated[SPT_HOURS_LENGTH];
+    if (!life->spread)
+        return;
+    spt_text_wrapf(text, "",
+                   "In the condition as stated, without the service, the life is %s; the lives "
+                   "above shift about as it does.",
+                   spt_text_life(life->stated_h, stated));
+    spt_band_text(text, &life->spread->system, life->spread->samples);
+}
+
+void spt_timeline_text(const struct spt_text *text, const struct spt_service_life *life, bool quiet)
+{
+    const struct spt_case *question = &life->question;
+    const struct spt_timeline *timeline = &life->timeline;
     spt_text_wrap(text, "", question->title);
     spt_history_text(text, question);
     spt_text_heading(text, "VERDICT");
     write_verdict(text, question, timeline);
+    write_band(text, life);
     write_influences(text, timeline);
     write_stages(text, timeline);
     if (!quiet)
@@ -183,9 +199,11 @@ static void write_json_warnings(struct spt_json *json, const struct spt_timeline
     spt_json_close(json, ']');
 }
 
-void spt_timeline_json(struct spt_json *json, const struct spt_case *question,
-                       const struct spt_timeline *timeline, const struct spt_damage_curve *curve)
+void spt_timeline_json(struct spt_json *json, const struct spt_service_life *life)
 {
+    const struct spt_case *question = &life->question;
+    const struct spt_timeline *timeline = &life->timeline;
+    const struct spt_damage_curve *curve = &life->curve;
     spt_json_text(json, "title", question->title);
     spt_history_json(json, question->history);
     spt_json_number(json, "target_life_h", question->target_life_h);
@@ -195,6 +213,10 @@ void spt_timeline_json(struct spt_json *json, const struct spt_case *question,
     spt_json_number(json, "no_life_from_h", timeline->stopped_h);
     spt_json_number(json, "damage_at_end", timeline->damage_at_end);
     spt_json_number(json, "undisturbed_life_h", timeline->undisturbed_h);
+    if (life->spread) {
+        spt_json_number(json, "stated_life_h", life->stated_h);
+        spt_band_json(json, &life->spread->system);
+    }
     write_json_lists(json, timeline);
     write_json_warnings(json, timeline);
     spt_json_open(json, "curve", '[');

@@ -5,6 +5,7 @@
 #include "report/json.h"
 #include "report/text.h"
 #include "spalltime/timeline.h"
+#include "spalltime/uncertainty.h"
 
 /* Damage at some times, for the curve. */
 struct spt_damage_curve {
@@ -20,14 +21,15 @@ struct spt_service_life {
     struct spt_timeline timeline;
     struct spt_damage_curve curve;
     enum spt_status status; /* of following it; else the rest is not filled */
+    double stated_h;        /* life in the condition as stated, without the service, and its band */
+    const struct spt_uncertainty_result *spread; /* NULL: not stated */
 };
 
 /* A service life: the life reached, the stages, what each event cost, the flags (not where `quiet`)
  * at the first stage that raises them. The CSV is the curve. */
-void spt_timeline_text(const struct spt_text *text, const struct spt_case *question,
-                       const struct spt_timeline *timeline, bool quiet);
-void spt_timeline_json(struct spt_json *json, const struct spt_case *question,
-                       const struct spt_timeline *timeline, const struct spt_damage_curve *curve);
+void spt_timeline_text(const struct spt_text *text, const struct spt_service_life *life,
+                       bool quiet);
+void spt_timeline_json(struct spt_json *json, const struct spt_service_life *life);
 void spt_timeline_csv(FILE *out, const struct spt_damage_curve *curve);
 
 /* The working: each stage, their sum, the life without each event or drift. */

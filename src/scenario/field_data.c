@@ -22,10 +22,22 @@ struct header {
     double factor; /* from the unit in the header to the program's */
 };
 
+/* ASCII capitals as small letters; columns, units and states are known by those. */
+static const char *make_small(const char *text, char *small)
+{
+    size_t length = 0;
+    for (; text[length]; length++)
+        small[length] = (char)(text[length] >= 'A' && text[length] <= 'Z' ? text[length] + 'a' - 'A'
+                                                                          : text[length]);
+    small[length] = 0;
+    return small;
+}
+
 static void refuse_column(const struct spt_csv_cell *cell, const char *name,
                           struct spt_diagnostics *diags)
 {
-    const char *near = spt_nearest(name, column_names, COLUMN_COUNT);
+    char small[SPT_CSV_CELL_MAX + 1];
+    const char *near = spt_nearest(make_small(name, small), column_names, COLUMN_COUNT);
     if (strchr(cell->text, ';'))
         spt_diagnostics_add(diags, cell->mark,
                             "the columns should be divided by commas, not by "
@@ -45,8 +57,8 @@ static void read_unit(const struct spt_csv_cell *cell, enum column column, const
                       struct header *header, struct spt_diagnostics *diags)
 {
     enum spt_dimension dimension = column == TIME ? SPT_DURATION : SPT_DISTANCE;
-    char one[SPT_CSV_CELL_MAX + 8];
-    snprintf(one, sizeof one, "1 %s", unit);
+    char one[SPT_CSV_CELL_MAX + 8], small[SPT_CSV_CELL_MAX + 1];
+    snprintf(one, sizeof one, "1 %s", make_small(unit, small));
     if (!*unit)
         spt_diagnostics_add(diags, cell->mark,
                             "`%s` has no unit; add one in brackets, such as `%s [%s]` (%s)",
@@ -61,10 +73,11 @@ static void read_unit(const struct spt_csv_cell *cell, enum column column, const
 static void read_head(const struct spt_csv_cell *cell, int place, struct header *header,
                       struct spt_diagnostics *diags)
 {
-    char name[SPT_CSV_CELL_MAX + 1], unit[SPT_CSV_CELL_MAX + 1];
+    char name[SPT_CSV_CELL_MAX + 1], unit[SPT_CSV_CELL_MAX + 1], small[SPT_CSV_CELL_MAX + 1];
     bool well_formed = spt_csv_split_head(cell->text, name, unit);
     int column = 0;
-    while (column < COLUMN_COUNT && strcmp(name, column_names[column]) != 0)
+    make_small(name, small);
+    while (column < COLUMN_COUNT && strcmp(small, column_names[column]) != 0)
         column++;
     if (column == COLUMN_COUNT || strchr(cell->text, ';')) {
         refuse_column(cell, name, diags);
@@ -139,12 +152,14 @@ static void read_life(const struct spt_csv_cell *cell, double factor, double *va
 static void read_state(const struct spt_csv_cell *cell, bool *failed, struct spt_diagnostics *diags)
 {
     static const char *const words[] = {"failed", "running", "1", "0"};
+    char small[SPT_CSV_CELL_MAX + 1];
+    make_small(cell->text, small);
     for (int i = 0; i < 4; i++)
-        if (!strcmp(cell->text, words[i])) {
+        if (!strcmp(small, words[i])) {
             *failed = i % 2 == 0;
             return;
         }
-    const char *near = spt_nearest(cell->text, words, 2);
+    const char *near = spt_nearest(small, words, 2);
     spt_diagnostics_add(
         diags, cell->mark, "`%.60s` is no state; %s%s%swrite failed (or 1) or running (or 0)",
         cell->text, near ? "did you mean `" : "", near ? near : "", near ? "`? " : "");

@@ -11,13 +11,15 @@
 #define SPT_FIELD_ROWS_MAX 100000
 #define SPT_FIELD_BEARINGS_MAX 1000000 /* all counts together */
 
-/* Lives of bearings out of a CSV file. Its first row names the columns, in any order:
- *     time [h] or distance [km]   how long each ran; any unit of time or distance in the brackets
- *     state                       failed (or 1): ended by a spall; running (or 0): still sound
- * then, or taken out for another reason count                       how many such bearings, 1 where
- * the column is absent remark                      not looked at Cells are divided by commas and
- * may be in quotes (RFC 4180); lines end with LF, CR LF or CR; empty lines and lines that start
- * with # are skipped, as is a byte-order mark. */
+/* Lives of bearings out of a CSV file. Its first row names the columns, in any order, in capital or
+ * small letters:
+ * - time [h] or distance [km]: how long each ran; any unit of time or distance in the brackets;
+ * - state: failed (or 1), ended by a spall; running (or 0), still sound then, or taken out for
+ *   another reason;
+ * - count: how many such bearings, 1 where the column is absent;
+ * - remark: not looked at.
+ * Cells are divided by commas and may be in quotes (RFC 4180); lines end with LF, CR LF or CR;
+ * empty lines and lines that start with # are skipped, as is a byte-order mark. */
 struct spt_field_data {
     struct spt_arena arena;
     struct spt_source source;     /* its name; no text is kept */

@@ -219,3 +219,23 @@ enum spt_status spt_fit(const struct spt_fit_inputs *inputs,
         *fit = found;
     return status;
 }
+
+struct spt_interval spt_fit_l10_bounds(const struct spt_fit *fit)
+{
+    return fit->basis == SPT_FIT_LIKELIHOOD ? fit->l10.ratio : fit->assumed.l10;
+}
+
+bool spt_fit_holds(const struct spt_fit *fit, double l10)
+{
+    const struct spt_interval bounds = spt_fit_l10_bounds(fit);
+    return l10 >= bounds.low && l10 <= bounds.high;
+}
+
+enum spt_fit_overlap spt_fit_against_band(struct spt_interval bounds, struct spt_interval band)
+{
+    if (isnan(bounds.low) || isnan(bounds.high) || isnan(band.low) || isnan(band.high))
+        return SPT_FIT_NO_BAND;
+    if (bounds.high < band.low)
+        return SPT_FIT_BELOW_BAND;
+    return bounds.low > band.high ? SPT_FIT_ABOVE_BAND : SPT_FIT_OVERLAPS;
+}

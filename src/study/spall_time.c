@@ -48,11 +48,17 @@ struct mixture {
     double survival;
 };
 
-/* Exponent of the law of one row over ln(1/0.9), as spt_survival_fatigue without its checks. */
-static double wear(double t_h, double l10_h)
+/* ln of the share of machines with the inputs of one stratum that has not spalled. */
+static double log_stratum(const struct spt_uncertainty_result *result, int stratum, double t_h)
 {
-    double excess = (t_h / l10_h - SPT_WEIBULL_FLOOR) / (1 - SPT_WEIBULL_FLOOR);
-    return excess > 0 ? excess * sqrt(excess) : 0;
+    double sum = 0, part;
+    for (int row = 0; row < SPT_BEARINGS_MAX && result->strata_h[row]; row++) {
+        const struct spt_life_law law =
+            spt_survival_iso_law(result->strata_h[row][stratum] / result->reliability_factor);
+        if (isfinite(law.l10)) /* without load it never spalls */
+            sum += spt_survival_log_fatigue(&law, t_h, &part) ? NONE : part;
+    }
+    return sum;
 }
 
 static double survive_mixture(double t_h, void *context)
@@ -60,14 +66,9 @@ static double survive_mixture(double t_h, void *context)
     const struct mixture *mixture = context;
     const struct spt_uncertainty_result *result = mixture->result;
     double sum = 0;
-    for (int i = 0; i < result->stratum_count; i++) {
-        double exponent = 0;
-        if (!(result->strata_h[0][i] > 0))
-            continue; /* failed at once */
-        for (int row = 0; row < SPT_BEARINGS_MAX && result->strata_h[row]; row++)
-            exponent += wear(t_h, result->strata_h[row][i] / result->reliability_factor);
-        sum += exp(log1p(-0.1) * exponent);
-    }
+    for (int i = 0; i < result->stratum_count; i++)
+        if (result->strata_h[0][i] > 0) /* else failed at once */
+            sum += exp(log_stratum(result, i, t_h));
     return sum / result->stratum_count - mixture->survival;
 }
 
@@ -91,15 +92,12 @@ enum spt_status spt_uncertainty_spall_time(const struct spt_uncertainty_result *
     return spt_numeric_root(&function, 0, high_h, time_h);
 }
 
+static enum spt_status find_spall_time(const void *context, double survival, double *time_h)
+{
+    return spt_uncertainty_spall_time(context, 1 - survival, time_h);
+}
+
 enum spt_status spt_spall_times(struct spt_uncertainty_result *result)
 {
-    struct spt_survival_lives *lives = &result->time_to_spall;
-    enum spt_status status = spt_uncertainty_spall_time(result, 0.50, &lives->l50_h);
-    if (!status)
-        status = spt_uncertainty_spall_time(result, 0.10, &lives->l10_h);
-    if (!status)
-        status = spt_uncertainty_spall_time(result, 0.05, &lives->l5_h);
-    if (!status)
-        status = spt_uncertainty_spall_time(result, 0.01, &lives->l1_h);
-    return status;
+    return spt_survival_usual_lives(find_spall_time, result, &result->time_to_spall);
 }

@@ -118,6 +118,38 @@ static double heat_up(double temperature_c, double rise_k)
                                 : fmin(fmax(temperature_c + rise_k, COLDEST_C), HOTTEST_C);
 }
 
+/* True where a spread input changes a phase. */
+static bool moves(const struct spt_uncertainty *uncertainty, int input,
+                  const struct spt_phase *phase)
+{
+    const struct spt_condition *state = &phase->condition;
+    switch (input) {
+    case SPT_UNCERTAIN_LOAD:
+        return isnan(phase->equivalent_load_n)
+                   ? phase->radial_load_n != 0 || phase->axial_load_n != 0
+                   : phase->equivalent_load_n != 0;
+    case SPT_UNCERTAIN_SPEED:
+        return phase->speed_rpm > 0;
+    case SPT_UNCERTAIN_WATER:
+        return state->water_ppm > 0;
+    case SPT_UNCERTAIN_CLEANLINESS:
+        return state->cleanliness == uncertainty->class_stated &&
+               isnan(state->contamination_factor);
+    default:
+        return true;
+    }
+}
+
+static struct spt_unmoved count_unmoved(const struct job *job, int input)
+{
+    const struct spt_bearing_case *bearing = &job->question->bearings[0];
+    struct spt_unmoved unmoved = {0, -1};
+    for (int i = bearing->phase_count - 1; i >= 0; i--)
+        if (!moves(job->uncertainty, input, &bearing->phases[i]))
+            unmoved = (struct spt_unmoved){unmoved.phases + 1, i};
+    return unmoved;
+}
+
 static void change_phase(const struct spt_uncertainty *uncertainty, const double *values,
                          const struct spt_phase *stated, struct spt_phase *phase)
 {
@@ -130,8 +162,7 @@ static void change_phase(const struct spt_uncertainty *uncertainty, const double
     phase->ambient_c = heat_up(stated->ambient_c, values[SPT_UNCERTAIN_TEMPERATURE]);
     phase->condition.water_ppm *= values[SPT_UNCERTAIN_WATER];
     if (values[SPT_UNCERTAIN_CLEANLINESS] >= 0 &&
-        stated->condition.cleanliness == uncertainty->class_stated &&
-        isnan(stated->condition.contamination_factor))
+        moves(uncertainty, SPT_UNCERTAIN_CLEANLINESS, stated))
         phase->condition.cleanliness = (enum spt_cleanliness)(
             (int)uncertainty->class_first + (int)values[SPT_UNCERTAIN_CLEANLINESS]);
 }
@@ -414,7 +445,7 @@ static void clear(struct spt_uncertainty_result *result)
     result->share_without_life = result->share_at_target = NONE;
     result->time_to_spall = no_lives;
     for (int i = 0; i < SPT_UNCERTAIN_COUNT; i++)
-        result->drivers[i] = (struct spt_driver){false, NONE, {NONE, NONE}};
+        result->drivers[i] = (struct spt_driver){false, NONE, {NONE, NONE}, {0, -1}};
 }
 
 /* The ends of a spread; an unbounded one is cut where its tails begin. */
@@ -593,7 +624,10 @@ enum spt_status spt_uncertainty(const struct spt_case *question,
         job.bearing_lives[i] = room->lives + (long)(1 + i) * job.count;
     result->samples = job.count;
     result->seed = uncertainty->seed;
-    for (int i = 0; i < job.used_count; i++)
-        result->drivers[job.used[i]].spread = true;
+    for (int i = 0; i < job.used_count; i++) {
+        struct spt_driver *driver = &result->drivers[job.used[i]];
+        driver->spread = true;
+        driver->unmoved = count_unmoved(&job, job.used[i]);
+    }
     return work_out(&job, result);
 }

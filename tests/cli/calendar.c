@@ -36,7 +36,7 @@ static char *parse(const char *scenario)
                          "/usr/bin/python3 -W ignore tests/cli/calendar_check.py");
 }
 
-/* The same dates out of the CSV. */
+/* The same dates out of the CSV, where each task of a visit has a row. */
 static char *list_dates(const char *scenario)
 {
     return read_calendar(scenario, "csv", "sed 1d | grep -o '[0-9]\\{4\\}-[0-9][0-9]-[0-9][0-9]'");
@@ -67,7 +67,7 @@ Test(calendar, another_parser_reads_every_event)
             if (!*at)
                 cr_expect_eq(*day, '\0', "more dates than events");
         }
-        cr_expect_gt(count, 10, "%d", count);
+        cr_expect_gt(count, 7, "%d", count);
         free(events);
         free(dates);
     }

@@ -85,6 +85,10 @@ schema --format json
 report scenarios/beet_trailer_hub.yaml
 setting --format json scenarios/trailer_hub_setting.yaml
 schedule --format json scenarios/torn_seal_hub.yaml
+reach --format json scenarios/beet_trailer_fleet.yaml
+timeline --format json scenarios/beet_trailer_fleet.yaml
+compare --format json scenarios/beet_trailer_fleet.yaml
+schedule --format json scenarios/beet_trailer_fleet.yaml
 spread --format json --samples 300 scenarios/beet_trailer_fleet.yaml
 fit --format json scenarios/trailer_returns.csv --against scenarios/beet_trailer_fleet.yaml --variants scenarios/beet_trailer_fleet.yaml
 damage --format json fluting scenarios/beet_trailer_hub.yaml

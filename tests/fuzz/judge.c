@@ -85,7 +85,7 @@ static void judge_reach(const struct spt_case *question, const struct spt_timeli
     fuzz_text_begin(&gathered);
     struct spt_json json = spt_json_begin(gathered.stream);
     spt_json_open(&json, NULL, '{');
-    spt_reach_json(&json, question, &reach, -1);
+    spt_reach_json(&json, &(struct spt_reached){question, &reach, -1, NULL});
     finish_json(&json, &gathered);
 }
 
@@ -93,6 +93,7 @@ static void judge_timeline(const struct spt_scenario *scenario,
                            const struct spt_timeline_room *room)
 {
     const struct spt_case *question = &scenario->base.question;
+    struct spt_service_life life = {.question = *question, .stated_h = (double)NAN};
     struct spt_timeline line;
     struct fuzz_text gathered;
     enum spt_status status = spt_timeline(question, &scenario->service, room, &line);
@@ -107,11 +108,12 @@ static void judge_timeline(const struct spt_scenario *scenario,
     fuzz_require(status == SPT_OK || status == SPT_NOT_CONVERGED);
     for (int i = 1; !status && i < CURVE_POINTS; i++)
         fuzz_require(!(damage[i] < damage[i - 1]));
-    const struct spt_damage_curve curve = {status ? 0 : CURVE_POINTS, times_h, damage};
+    life.curve = (struct spt_damage_curve){status ? 0 : CURVE_POINTS, times_h, damage};
+    life.timeline = line;
     fuzz_text_begin(&gathered);
     struct spt_json json = spt_json_begin(gathered.stream);
     spt_json_open(&json, NULL, '{');
-    spt_timeline_json(&json, question, &line, &curve);
+    spt_timeline_json(&json, &life);
     finish_json(&json, &gathered);
 }
 

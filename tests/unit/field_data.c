@@ -70,6 +70,20 @@ Test(field_data, line_ends_marks_quotes_blanks_and_remarks_make_no_difference)
     }
 }
 
+Test(field_data, capital_letters_make_no_difference)
+{
+    struct spt_field_data data;
+    struct spt_diagnostics diags;
+    cr_assert(
+        read_text("Distance [KM],STATE,Count\n137.5,Failed,2\n219,RUNNING,3\n", &data, &diags));
+    cr_expect_eq(data.dimension, SPT_DISTANCE);
+    cr_assert_eq(data.rows, 2);
+    cr_expect(data.failed[0] && !data.failed[1]);
+    cr_expect_eq(data.times[0], 137.5);
+    cr_expect_eq(data.bearings, 5);
+    spt_field_data_free(&data);
+}
+
 Test(field_data, each_mistake_is_named_with_its_place)
 {
     static const struct {
@@ -81,6 +95,10 @@ Test(field_data, each_mistake_is_named_with_its_place)
         {"# only a remark\n", 1, 1, "there is nothing in it"},
         {"time [h],state\n", 2, 1, "no row below"},
         {"tme [h],state\n1,1\n", 1, 1, "did you mean `time`"},
+        {"TMI [h],state\n1,1\n", 1, 1, "`TMI` is not a column of field data; did you mean `time`"},
+        {"Time,state\n1,1\n", 1, 1, "`time` has no unit"},
+        {"Time [h],Time [H],state\n1,1,1\n", 1, 10, "two columns `Time`"},
+        {"time [h],state\n1,FAILD\n", 2, 3, "`FAILD` is no state; did you mean `failed`"},
         {"time [h],state,colour\n1,1,red\n", 1, 16, "is not a column"},
         {"time [h];state\n1;1\n", 1, 1, "divided by commas"},
         {"time,state\n1,1\n", 1, 1, "has no unit"},

@@ -74,6 +74,39 @@ Test(fit, verdict_follows_the_bounds)
     }
 }
 
+Test(fit, a_band_is_held_against_the_bounds_of_the_field)
+{
+    const double none = (double)NAN, all = (double)INFINITY;
+    static const struct {
+        struct spt_interval bounds, band;
+        enum spt_fit_overlap overlap;
+    } cases[] = {
+        {{91.2, 234}, {361, 7800}, SPT_FIT_BELOW_BAND},
+        {{91.2, 234}, {233.9, 7800}, SPT_FIT_OVERLAPS},
+        {{91.2, 234}, {12.5, 91.1}, SPT_FIT_ABOVE_BAND},
+        {{91.2, 234}, {12.5, 91.3}, SPT_FIT_OVERLAPS},
+        {{91.2, 234}, {101, 187}, SPT_FIT_OVERLAPS},
+        {{91.2, (double)INFINITY}, {7.3, 18.9}, SPT_FIT_ABOVE_BAND}, /* no failure yet */
+        {{91.2, (double)INFINITY}, {361, 7800}, SPT_FIT_OVERLAPS},
+        {{91.2, 234}, {(double)NAN, 7800}, SPT_FIT_NO_BAND},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++)
+        cr_expect_eq(spt_fit_against_band(cases[i].bounds, cases[i].band), cases[i].overlap, "%zu",
+                     i);
+    const struct spt_fit_inputs inputs = nist_inputs(1000);
+    const struct spt_fit_workspace space = {NULL, 0, NULL, 0};
+    struct spt_fit fit;
+    cr_assert_eq(spt_fit(&inputs, &space, &fit), SPT_OK);
+    cr_expect_eq(spt_fit_l10_bounds(&fit).low, fit.l10.ratio.low);
+    cr_expect(spt_fit_holds(&fit, fit.l10.estimate));
+    cr_expect_not(spt_fit_holds(&fit, 1.01 * fit.l10.ratio.high));
+    cr_expect_not(spt_fit_holds(&fit, 0.99 * fit.l10.ratio.low));
+    cr_expect_not(spt_fit_holds(&fit, none));
+    cr_expect_not(spt_fit_holds(&fit, all));
+    fit.basis = SPT_FIT_ASSUMED_SLOPE;
+    cr_expect_eq(spt_fit_l10_bounds(&fit).high, fit.assumed.l10.high);
+}
+
 Test(fit, few_failures_are_answered_with_an_assumed_slope_and_said_so)
 {
     const struct spt_fit_workspace space = {NULL, 0, NULL, 0};

@@ -259,6 +259,33 @@ Test(uncertainty, classes_come_out_by_their_weights)
     phases[0].condition.cleanliness = SPT_CLEANLINESS_BATH_21_18;
     cr_assert_eq(spt_uncertainty(&question, &one, &room, &result), SPT_OK);
     cr_expect_eq(result.system.p5_h, result.system.p95_h);
+    cr_expect_eq(result.drivers[SPT_UNCERTAIN_CLEANLINESS].unmoved.phases, 1);
+    cr_expect_eq(result.drivers[SPT_UNCERTAIN_CLEANLINESS].unmoved.first, 0);
+    cr_expect_eq(result.drivers[SPT_UNCERTAIN_WATER].unmoved.phases, 0, "water is known");
+}
+
+Test(uncertainty, phases_that_an_input_leaves_alone_are_counted)
+{
+    struct spt_case question = make_case((double)NAN);
+    struct spt_uncertainty all = spread_all();
+    struct spt_uncertainty_room room = make_room(2, false);
+    struct spt_uncertainty_result result;
+    question.bearings[0].phase_count = 2;
+    phases[0].time_share = phases[1].time_share = 0.5;
+    phases[1].condition.contamination_factor = 0.37;
+    phases[1].condition.water_ppm = 0;
+    cr_assert_eq(spt_uncertainty(&question, &all, &room, &result), SPT_OK);
+    static const int want[SPT_UNCERTAIN_COUNT] = {
+        [SPT_UNCERTAIN_CLEANLINESS] = 1, [SPT_UNCERTAIN_WATER] = 1};
+    for (int i = 0; i < SPT_UNCERTAIN_COUNT; i++) {
+        cr_expect_eq(result.drivers[i].unmoved.phases, want[i], "%s",
+                     spt_uncertain_name((enum spt_uncertain)i));
+        cr_expect_eq(result.drivers[i].unmoved.first, want[i] ? 1 : -1);
+    }
+    phases[1].equivalent_load_n = 0;
+    cr_assert_eq(spt_uncertainty(&question, &all, &room, &result), SPT_OK);
+    cr_expect_eq(result.drivers[SPT_UNCERTAIN_LOAD].unmoved.phases, 1);
+    cr_expect_eq(result.drivers[SPT_UNCERTAIN_SPEED].unmoved.phases, 0);
 }
 
 /* The predictive distribution against drawing lives outright, from other random numbers. */
