@@ -90,7 +90,7 @@ struct spt_batch_axis {
 
 /* A grid: `count` axes, the last one varies fastest. The columns of `batch` give what has no axis;
  * stride is not used there (the first value holds for all). Fastest with the load as last axis:
- * then one logarithm and one power are left for each point. */
+ * then one power is left for each point. */
 struct spt_batch_grid {
     struct spt_batch batch;
     struct spt_batch_axis axes[SPT_BATCH_AXES_MAX];

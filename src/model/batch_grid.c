@@ -3,6 +3,7 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "model/aiso_power.h"
 #include "model/batch_block.h"
 #include "spalltime/batch.h"
 
@@ -81,8 +82,8 @@ SPT_INLINE void find_row_a_iso(const struct spt_batch_plan *plan, struct stretch
 {
     const double *restrict inner_power = s->inner_power;
     double *restrict a_iso = s->a_iso;
+    const double *restrict root = plan->ball ? spt_aiso_root_ball : spt_aiso_root_roller;
     double least = plan->bracket_least;
-    double power = plan->family.power;
     int whole = round_up(s->count);
     if (s->term == term)
         return;
@@ -90,7 +91,7 @@ SPT_INLINE void find_row_a_iso(const struct spt_batch_plan *plan, struct stretch
     for (int i = 0; i < whole; i++) {
         double bracket = 1.0 - term * inner_power[i];
         bracket = bracket > least ? bracket : least;
-        a_iso[i] = spt_vector_exp2(power * spt_vector_log2(bracket));
+        a_iso[i] = spt_aiso_power(root, bracket);
     }
     s->term = term;
 }
@@ -100,7 +101,7 @@ SPT_INLINE void store_row_life(const struct stretch *s, const struct row *row, d
     int count = s->count;
     const double *restrict life_power = s->life_power;
     const double *restrict a_iso = s->a_iso;
-    double scale = row->has_life ? row->life_scale * row->hours : (double)NAN;
+    double scale = row->life_scale * row->hours;
 #pragma omp simd
     for (int i = 0; i < count; i++)
         to[i] = scale * life_power[i] * a_iso[i];
@@ -120,8 +121,10 @@ SPT_INLINE void store_row_lives(const struct stretch *s, const struct row *row,
     if (to->basic_rating_life_h)
         for (int i = 0; i < count; i++)
             to->basic_rating_life_h[at + (size_t)i] = row->hours * s->life_power[i];
-    if (to->modified_rating_life_h)
+    if (to->modified_rating_life_h && row->has_life)
         store_row_life(s, row, to->modified_rating_life_h + at);
+    else if (to->modified_rating_life_h)
+        fill_count(to->modified_rating_life_h + at, (double)NAN, count);
     if (to->life_modification_factor && row->has_life)
         for (int i = 0; i < count; i++) {
             double a_iso = s->a_iso[i];
@@ -296,7 +299,8 @@ SPT_INLINE void run_stretch(const struct spt_batch_plan *plan, const struct bloc
         if (b->any_bad && b->bad[i]) {
             fill_bad_row(to, at, s->count);
         } else if (s->ordinary && row_is_ordinary(plan, b, i)) {
-            find_row_a_iso(plan, s, rows->row[i].bracket_term);
+            if (rows->row[i].has_life)
+                find_row_a_iso(plan, s, rows->row[i].bracket_term);
             store_row(plan, s, &rows->row[i], to, at);
         } else {
             run_row_as_points(plan, b, i, s, to, at);

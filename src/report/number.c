@@ -93,6 +93,22 @@ static void settle(double value, struct rounded *r)
         r->digits--;
 }
 
+/* Rounds value * 10^(5 - exponent), from 100000 to below 1000000 and inexact, half to even. */
+static inline struct rounded round_scaled(double value, double scaled, int exponent)
+{
+    struct rounded r = {(int)scaled, exponent};
+    double fraction = scaled - r.digits;
+    if (fabs(fraction - 0.5) < SPT_DOUBTFUL)
+        settle(value, &r);
+    else
+        r.digits += fraction > 0.5;
+    if (r.digits == DIGITS_END) {
+        r.digits = DIGITS_LEAST;
+        r.exponent++;
+    }
+    return r;
+}
+
 static int find_binary_exponent(double value)
 {
     return value < DBL_MIN ? ilogb(value) : (int)(get_bits(value) >> 52) - 1023;
@@ -101,49 +117,27 @@ static int find_binary_exponent(double value)
 /* Rounds a finite value > 0 to six digits, half to even. */
 static struct rounded round_to_digits(double value)
 {
-    struct rounded r;
     /* log10 2 (times 2^32) times the exponent, rounded down: the decimal exponent or one less */
-    r.exponent = (int)((find_binary_exponent(value) * 1292913986LL) >> 32);
-    if (r.exponent >= 0 && r.exponent < EXACT_TENS)
-        r.exponent += value >= tens[r.exponent + 1];
-    double scaled = scale(value, DIGITS - 1 - r.exponent);
+    int exponent = (int)((find_binary_exponent(value) * 1292913986LL) >> 32);
+    if (exponent >= 0 && exponent < EXACT_TENS)
+        exponent += value >= tens[exponent + 1];
+    double scaled = scale(value, DIGITS - 1 - exponent);
     if (scaled >= DIGITS_END) {
-        r.exponent++;
-        scaled = scale(value, DIGITS - 1 - r.exponent);
+        exponent++;
+        scaled = scale(value, DIGITS - 1 - exponent);
     }
-    r.digits = (int)scaled;
-    double fraction = scaled - r.digits;
-    if (fabs(fraction - 0.5) < SPT_DOUBTFUL)
-        settle(value, &r);
-    else
-        r.digits += fraction > 0.5;
-    if (r.digits == DIGITS_END) {
-        r.digits = DIGITS_LEAST;
-        r.exponent++;
-    }
-    return r;
+    return round_scaled(value, scaled, exponent);
 }
 
 /* The same for values from SPT_USUAL_LEAST to below SPT_USUAL_END. A power of ten that is no double
  * may put a value within rounding of it to the wrong side; either way it comes out as 100000. */
 static inline struct rounded round_usual(double value)
 {
-    struct rounded r;
     int binary = (int)(get_bits(value) >> 52) - 1023;
-    r.exponent = (binary * 1233) >> 12; /* log10 2, rounded down: the exponent or one less */
-    r.exponent += value >= tens[r.exponent + 1];
-    double scaled = value * tens[DIGITS - 1 - r.exponent];
-    r.digits = (int)scaled;
-    double fraction = scaled - r.digits;
-    if (fabs(fraction - 0.5) < SPT_DOUBTFUL)
-        settle(value, &r);
-    else
-        r.digits += fraction > 0.5;
-    if (r.digits == DIGITS_END) {
-        r.digits = DIGITS_LEAST;
-        r.exponent++;
-    }
-    return r;
+    int exponent = (binary * 1233) >> 12; /* log10 2, rounded down: the exponent or one less */
+    exponent += value >= tens[exponent + 1];
+    double scaled = value * tens[DIGITS - 1 - exponent];
+    return round_scaled(value, scaled, exponent);
 }
 
 /* The eight digits of a number below 10^8 as bytes 0 to 9, the first one lowest: halves, pairs and

@@ -11,6 +11,7 @@
 #include <sys/mman.h>
 #include <time.h>
 
+#include "model/aiso_power.h"
 #include "model/batch_block.h"
 #include "report/npy.h"
 #include "report/number.h"
@@ -168,6 +169,13 @@ static void run_powers(void)
     block_out[i] = spt_vector_exp2(block_in[i]);
 }
 
+SPT_VARIANTS
+static void run_aiso_powers(void)
+{
+    EACH_POINT(i)
+    block_out[i] = spt_aiso_power(spt_aiso_root_roller, block_in[i]);
+}
+
 static double time_block(void (*run)(void))
 {
     double start = now();
@@ -186,6 +194,11 @@ static double time_logs(void)
 static double time_powers(void)
 {
     return time_block(run_powers);
+}
+
+static double time_aiso_powers(void)
+{
+    return time_block(run_aiso_powers);
 }
 
 /* ---- the grid: the same axes as in chain_numpy.py ------------------------------------------- */
@@ -231,7 +244,7 @@ static double time_grid(void)
     return (now() - start) / GRID * 1e9;
 }
 
-/* Without the water axis no value can be reused: one logarithm and one power for each point. */
+/* Without the water axis no value can be reused: one power of a_ISO for each point. */
 static double time_dry_grid(void)
 {
     struct spt_batch_grid grid = make_grid();
@@ -492,6 +505,7 @@ static struct figure {
     {"NumPy grid to CSV file, savetxt", time_savetxt, 1, 1e9},
     {"log2 alone", time_logs, RUNS, 1e9},
     {"exp2 alone", time_powers, RUNS, 1e9},
+    {"power of a_ISO alone", time_aiso_powers, RUNS, 1e9},
     {"number written", time_number_write, RUNS, 1e9},
     {"number written by snprintf", time_printf, RUNS, 1e9},
     {"number read", time_number_read, RUNS, 1e9},
@@ -607,12 +621,12 @@ static void print_bound(void)
     double log2_ns = best_of(time_logs);
     double exp2_ns = best_of(time_powers);
     double points_ns = 6.0 * log2_ns + 5.0 * exp2_ns;
-    double grid_ns = log2_ns + exp2_ns;
-    printf("\nbound: transcendentals a point, at the measured throughput of the kernel's own\n");
+    double grid_ns = best_of(time_aiso_powers);
+    printf("\nbound: logarithms and powers a point at their measured throughput\n");
     printf(
         "  points  6 log2 + 5 exp2 = 11: %5.2f ns; kernel %5.2f ns cached, %3.0f %% of the bound\n",
         points_ns, best_of(time_cached), 100.0 * points_ns / best_of(time_cached));
-    printf("  grid    1 log2 + 1 exp2 =  2: %5.2f ns; kernel %5.2f ns, %3.0f %% of the bound\n",
+    printf("  grid    one power of a_ISO:   %5.2f ns; kernel %5.2f ns, %3.0f %% of the bound\n",
            grid_ns, best_of(time_dry_grid), 100.0 * grid_ns / best_of(time_dry_grid));
 }
 
