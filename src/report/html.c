@@ -161,6 +161,11 @@ static bool write_chart(const struct spt_chart *chart, const struct spt_report *
 {
     fprintf(out, "<figure>\n<figcaption>%s</figcaption>\n", chart->title);
     bool drawn = spt_chart_inline(chart, report, case_index, bearing_index, out);
+    if (chart->tables) {
+        fputs("<details>\n<summary>Its numbers as tables</summary>\n", out);
+        spt_chart_tables(chart, report, case_index, bearing_index, out);
+        fputs("</details>\n", out);
+    }
     fputs("</figure>\n", out);
     return drawn;
 }
@@ -197,13 +202,23 @@ static bool write_bearing(const struct spt_report *report, int case_index, int b
     return drawn;
 }
 
-/* What is worked out for the scenario as written alone. */
-static bool write_base(const struct spt_report *report, FILE *out)
+static bool any_applies(const struct spt_report *report, enum spt_chart_scope scope, int case_index)
 {
-    if (!report->life && !report->setting)
+    for (int i = 0; i < spt_chart_count; i++)
+        if (spt_chart_table[i].scope == scope &&
+            spt_chart_applies(&spt_chart_table[i], report, case_index, 0))
+            return true;
+    return false;
+}
+
+/* The charts of a whole case, or of the scenario as written alone, under a heading. */
+static bool write_group(const struct spt_report *report, enum spt_chart_scope scope, int case_index,
+                        const char *heading, FILE *out)
+{
+    if (!any_applies(report, scope, case_index))
         return true;
-    fputs("<h3>Service life and setting</h3>\n", out);
-    return write_charts(report, SPT_CHART_OF_BASE, 0, 0, out);
+    fprintf(out, "<h3>%s</h3>\n", heading);
+    return write_charts(report, scope, case_index, 0, out);
 }
 
 static bool write_case(const struct spt_report *report, int index, FILE *out)
@@ -225,8 +240,11 @@ static bool write_case(const struct spt_report *report, int index, FILE *out)
     write_flags(part->assessment, out);
     for (int i = 0; i < part->assessment->bearing_count && drawn; i++)
         drawn = write_bearing(report, index, i, out);
+    if (drawn)
+        drawn = write_group(report, SPT_CHART_OF_CASE, index,
+                            part->zones ? "Survival and load zones" : "Survival", out);
     if (!index && drawn)
-        drawn = write_base(report, out);
+        drawn = write_group(report, SPT_CHART_OF_BASE, 0, "Service life and setting", out);
     fputs("<h3>Inputs as understood</h3>\n", out);
     spt_html_inputs(out, part->assessment);
     fputs("<h3>Working</h3>\n", out);
