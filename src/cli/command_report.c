@@ -10,9 +10,11 @@
 #include "report/html.h"
 #include "scenario/fields.h"
 
+#define NAMES_MAX 256 /* that a misspelt one is held against */
+
 static int refuse_chart(const char *name)
 {
-    const char *names[32];
+    const char *names[NAMES_MAX];
     for (int i = 0; i < spt_chart_count; i++)
         names[i] = spt_chart_table[i].name;
     const char *near = spt_nearest(name, names, spt_chart_count);
@@ -27,16 +29,15 @@ static int refuse_chart(const char *name)
 /* Names the variants there are, and the one that was meant. */
 static int refuse_variant(const char *name, const struct spt_scenario *scenario)
 {
-    const char *near = NULL;
+    const char *names[NAMES_MAX];
+    int count = scenario->variant_count < NAMES_MAX ? scenario->variant_count : NAMES_MAX;
+    for (int i = 0; i < count; i++)
+        names[i] = scenario->variants[i].name;
+    const char *near = spt_nearest(name, names, count);
     fprintf(spt_messages(), "spalltime report: there is no variant `%s`", name);
-    for (int i = 0; i < scenario->variant_count; i++) {
-        near = spt_nearest(name, &scenario->variants[i].name, 1);
-        if (near) {
-            fprintf(spt_messages(), "; did you mean `%s`?", near);
-            break;
-        }
-    }
-    fputs(scenario->variant_count ? "\nit has:\n" : "; the scenario has no `variants`\n",
+    if (near)
+        fprintf(spt_messages(), "; did you mean `%s`?", near);
+    fputs(count ? " The variants are:\n" : "; the scenario has no section `variants`\n",
           spt_messages());
     for (int i = 0; i < scenario->variant_count; i++)
         fprintf(spt_messages(), "  %s\n", scenario->variants[i].name);

@@ -23,11 +23,11 @@ const struct spt_chart spt_chart_table[] = {
      "a phase with a life factor", spt_chart_contamination_applies, spt_chart_contamination, NULL},
     {"survival", "Survival over the running hours", SPT_CHART_OF_CASE, "a life that ends",
      spt_chart_survival_applies, spt_chart_survival, spt_chart_survival_tables},
-    {"zones", "Load zones of the two rows", SPT_CHART_OF_CASE, "a section `hub`",
-     spt_chart_zones_applies, spt_chart_zones, spt_chart_zones_tables},
     {"timeline", "Life spent over the running hours", SPT_CHART_OF_BASE,
      "a section `service` with a life to follow", spt_chart_timeline_applies, spt_chart_timeline,
      NULL},
+    {"zones", "Load zones of the two rows", SPT_CHART_OF_CASE, "a section `hub`",
+     spt_chart_zones_applies, spt_chart_zones, spt_chart_zones_tables},
     {"setting", "Life against end play and preload", SPT_CHART_OF_BASE,
      "a hub with a life at its setting", spt_chart_setting_applies, spt_chart_setting, NULL},
 };

@@ -161,10 +161,10 @@ static void explain_band(struct spt_svg *svg, const struct spt_chart_input *inpu
     spt_svg_line(svg, "s-steel w1 d2", 8, svg->height + 2, 28, svg->height + 2);
     spt_svg_line(svg, "s-steel w1 d2", 8, svg->height + 14, 28, svg->height + 14);
     snprintf(words, LENGTH,
-             "By `uncertainty`, 5 to 95 %% of %d samples, for fatigue%s: 90 %% reach %s to %s h",
-             spread ? spread->samples : 0, curve->followed ? " as stated" : " alone",
-             spt_chart_hours(curve->low_lives.l10_h, low),
-             spt_chart_hours(curve->high_lives.l10_h, high));
+             "By `uncertainty`, 5 to 95 %% of %d samples, for fatigue%s: rated life %s to %s h",
+             spread->samples, curve->followed ? " as stated" : " alone",
+             spt_chart_hours(spread->system.p5_h, low),
+             spt_chart_hours(spread->system.p95_h, high));
     spt_plot_sentence(svg, words);
 }
 

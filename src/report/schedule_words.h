@@ -4,6 +4,7 @@
 
 #include <stdio.h>
 
+#include "report/findings.h"
 #include "report/schedule.h"
 
 /* Words that the forms of a schedule share. */
@@ -21,6 +22,10 @@ void spt_schedule_what(const struct spt_schedule *schedule, const struct spt_sch
 
 /* "grease life: the relubrication interval of the duty ...", into SPT_WHY_LENGTH bytes. */
 void spt_schedule_why(const struct spt_schedule_task *task, char *words);
+
+/* What belongs to a plan: why each interval, how much grease, what the lives are of, what is
+ * missing; one sentence each. */
+void spt_schedule_notes(const struct spt_schedule *schedule, const struct spt_finding_sink *sink);
 
 /* "4.6 years", "7.3 months", "9 weeks", "12 days", "-" for NaN; returns `buffer`. */
 const char *spt_schedule_span(double days, char *buffer);
