@@ -7,10 +7,9 @@
 #include "cli/assess.h"
 #include "cli/command.h"
 #include "cli/message.h"
-#include "cli/service.h"
+#include "cli/plan.h"
 #include "cli/spread.h"
 #include "report/schedule.h"
-#include "spalltime/adjust.h"
 
 #define CURVE_POINTS 101
 
@@ -133,46 +132,27 @@ static int work(const struct spt_options *options, struct spt_input *input)
 {
     const struct spt_scenario *scenario = &input->scenario;
     struct spt_assessment assessment;
-    struct spt_service_life life = {.question = scenario->base.question,
-                                    .service = scenario->service};
-    const struct spt_case *question = &life.question;
-    struct spt_timeline_room room;
-    int problem = spt_cli_settle_service(&life, &input->arena);
-    if (problem)
-        return problem;
-    const struct spt_schedule_inputs inputs = {
-        .question = question,
-        .service = scenario->has_service ? &life.service : NULL,
-        .limits = scenario->limits,
-        .costs = scenario->costs,
-        .floor = options->two_parameter ? 0 : SPT_WEIBULL_FLOOR,
-        .timeline_room = &room,
-    };
     struct spt_schedule schedule = {0};
     struct spt_schedule_report report = {
         .schedule = &schedule,
         .assessment = &assessment,
-        .floor = inputs.floor,
+        .floor = options->two_parameter ? 0 : SPT_WEIBULL_FLOOR,
         .currency = scenario->currency,
         .limits = &scenario->limits,
         .costs = &scenario->costs,
     };
-    struct spt_phase_result *results =
-        spt_arena_take(&input->arena, (size_t)spt_case_phase_count(question) * sizeof *results);
     struct spt_schedule_entry *entries =
         spt_arena_take(&input->arena, SPT_SCHEDULE_ENTRIES_MAX * sizeof *entries);
     struct spt_schedule_point *curve = spt_arena_take(&input->arena, CURVE_POINTS * sizeof *curve);
-    problem = read_start(options, question, &report);
+    int problem = read_start(options, &scenario->base.question, &report);
     if (!problem)
         problem = spt_cli_assess(&scenario->base.question, &input->arena, &assessment);
+    if (!problem)
+        problem = spt_cli_plan("schedule", scenario, report.floor, &input->arena, &schedule);
     if (problem)
         return problem;
     enum spt_status status =
-        results && entries && curve && spt_cli_service_room(&life, &input->arena, &room)
-            ? spt_schedule(&inputs, results, &schedule)
-            : SPT_NO_MEMORY;
-    if (!status)
-        status = draw(&schedule, curve, &report.curve_count);
+        entries && curve ? draw(&schedule, curve, &report.curve_count) : SPT_NO_MEMORY;
     if (status) {
         fprintf(spt_messages(), "spalltime schedule: %s\n", spt_status_text(status));
         return SPT_EXIT_SYSTEM;

@@ -47,12 +47,15 @@ const struct spt_command spt_command_table[] = {
      spt_command_sweep},
     {"report", "FILE", "a page with charts, tables and the working, or one chart",
      "Writes one HTML file that needs no network and no script: verdict, inputs, life of each phase, "
-     "where the life goes, variants, charts, flags and every step of the working. With --chart NAME "
-     "it writes one chart as SVG instead: variants, phases, loss, film, contamination, "
-     "timeline or setting. Exit "
-     "status as for life.",
-     SPT_TAKES_MEASURED | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_CHART, 1, 1,
-     spt_command_report},
+     "where the life goes, variants, charts, the service plan, flags and every step of the working; "
+     "with the section `uncertainty` each life has its band. With --chart NAME "
+     "it writes one chart as SVG instead: variants, phases, loss, film, contamination, survival, "
+     "zones, timeline or setting; with --variant NAME of that variant. Printed, the page keeps to "
+     "what is open on the screen: the case that is shown, and no fold that is closed. Exit status "
+     "as for life.",
+     SPT_TAKES_MEASURED | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_CHART |
+         SPT_TAKES_SAMPLES,
+     1, 1, spt_command_report},
     {"setting", "FILE", "life of a wheel hub against end play and preload",
      "Works out how the life of a hub depends on its setting: the best one, the one as set, the "
      "range that keeps 80 % of the best life, which side falls off sooner, and what scatter of the "

@@ -157,6 +157,12 @@ static bool set_chart(struct spt_options *options, const char *value)
     return *value != 0;
 }
 
+static bool set_variant(struct spt_options *options, const char *value)
+{
+    options->variant = value;
+    return *value != 0;
+}
+
 static bool set_range(struct spt_options *options, const char *value)
 {
     options->range = value;
@@ -247,6 +253,7 @@ const struct spt_option spt_option_table[] = {
      SPT_TAKES_EXPLAIN, set_explain},
     {"--output", "-o", "FILE", "write to FILE, whole or not at all", SPT_TAKES_OUTPUT, set_output},
     {"--chart", NULL, "NAME", "draw one chart alone, as SVG", SPT_TAKES_CHART, set_chart},
+    {"--variant", NULL, "NAME", "the variant that --chart draws", SPT_TAKES_CHART, set_variant},
     {"--catalog", "-c", "FOLDER", "look names up in FOLDER first (repeatable)", SPT_TAKES_CATALOG,
      add_catalog},
     {"--life", "-l", "TIME", "wanted life, such as 20000h", SPT_TAKES_TARGET, set_life},

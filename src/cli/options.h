@@ -38,6 +38,7 @@ struct spt_options {
     bool quiet;
     const char *range;      /* of `setting`; NULL: the scenario's */
     const char *chart;      /* of `report`; NULL: the whole report */
+    const char *variant;    /* the case of `chart`; NULL: the scenario as written */
     const char *life;       /* wanted life of `reach`; NULL: the scenario's */
     const char *lever;      /* of `reach`; NULL: all */
     const char *start;      /* of `schedule`: day the calendar starts; NULL: no dates */

@@ -12,19 +12,24 @@
 
 const struct spt_chart spt_chart_table[] = {
     {"variants", "Life of the scenario and its variants", SPT_CHART_OF_CASES,
-     "a scenario with variants", spt_chart_variants_applies, spt_chart_variants},
+     "a scenario with variants", spt_chart_variants_applies, spt_chart_variants, NULL},
     {"phases", "Life and damage of each phase", SPT_CHART_OF_BEARING, "a duty with phases",
-     spt_chart_phases_applies, spt_chart_phases},
+     spt_chart_phases_applies, spt_chart_phases, NULL},
     {"loss", "Where the life goes", SPT_CHART_OF_BEARING, "a cause that takes life",
-     spt_chart_loss_applies, spt_chart_loss},
+     spt_chart_loss_applies, spt_chart_loss, NULL},
     {"film", "Oil film against temperature", SPT_CHART_OF_BEARING,
-     "a phase that turns at a known temperature", spt_chart_film_applies, spt_chart_film},
+     "a phase that turns at a known temperature", spt_chart_film_applies, spt_chart_film, NULL},
     {"contamination", "Life factor, film and dirt", SPT_CHART_OF_BEARING,
-     "a phase with a life factor", spt_chart_contamination_applies, spt_chart_contamination},
+     "a phase with a life factor", spt_chart_contamination_applies, spt_chart_contamination, NULL},
+    {"survival", "Survival over the running hours", SPT_CHART_OF_CASE, "a life that ends",
+     spt_chart_survival_applies, spt_chart_survival, spt_chart_survival_tables},
     {"timeline", "Life spent over the running hours", SPT_CHART_OF_BASE,
-     "a section `service` with a life to follow", spt_chart_timeline_applies, spt_chart_timeline},
+     "a section `service` with a life to follow", spt_chart_timeline_applies, spt_chart_timeline,
+     NULL},
+    {"zones", "Load zones of the two rows", SPT_CHART_OF_CASE, "a section `hub`",
+     spt_chart_zones_applies, spt_chart_zones, spt_chart_zones_tables},
     {"setting", "Life against end play and preload", SPT_CHART_OF_BASE,
-     "a hub with a life at its setting", spt_chart_setting_applies, spt_chart_setting},
+     "a hub with a life at its setting", spt_chart_setting_applies, spt_chart_setting, NULL},
 };
 const int spt_chart_count = (int)(sizeof spt_chart_table / sizeof *spt_chart_table);
 
@@ -66,7 +71,7 @@ static void write_title(const struct spt_chart *chart, const struct spt_chart_in
                         bool of_one_bearing, char *title, size_t size)
 {
     const struct spt_report_case *part = input->part;
-    bool named = chart->scope == SPT_CHART_OF_BEARING && part->name;
+    bool named = chart->scope != SPT_CHART_OF_CASES && part->name;
     bool split = of_one_bearing && input->bearing && part->assessment->bearing_count > 1;
     snprintf(title, size, "%s: %s%s%s%s%s", chart->title, input->report->title, named ? ", " : "",
              named ? part->name : "", split ? ", " : "",
@@ -85,6 +90,14 @@ bool spt_chart_inline(const struct spt_chart *chart, const struct spt_report *re
         return false;
     chart->draw(&svg, &input);
     return spt_svg_finish(&svg, out, title, false);
+}
+
+void spt_chart_tables(const struct spt_chart *chart, const struct spt_report *report,
+                      int case_index, int bearing_index, FILE *out)
+{
+    struct spt_chart_input input = make_input(chart, report, case_index, bearing_index);
+    if (chart->tables)
+        chart->tables(out, &input);
 }
 
 static void draw_bearings(struct spt_svg *svg, const struct spt_chart *chart,

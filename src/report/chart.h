@@ -8,7 +8,8 @@
 #define SPT_CHART_WIDTH 440.0
 #define SPT_CHART_PHASES_MAX 20 /* a chart shows the costliest, and says how many it leaves out */
 
-/* What a chart is about: one bearing of one case, the scenario as written, or all cases. */
+/* What a chart is about: one bearing of one case, one case, the scenario as written, or all cases.
+ */
 struct spt_chart_input {
     const struct spt_report *report;
     const struct spt_report_case *part;       /* the case */
@@ -16,8 +17,14 @@ struct spt_chart_input {
     int bearing_index;
 };
 
-/* One figure of all cases, one of the scenario as written, or one of each bearing of each case. */
-enum spt_chart_scope { SPT_CHART_OF_CASES, SPT_CHART_OF_BASE, SPT_CHART_OF_BEARING };
+/* One figure of all cases, one of the scenario as written, one of each case, or one of each bearing
+ * of each case. */
+enum spt_chart_scope {
+    SPT_CHART_OF_CASES,
+    SPT_CHART_OF_BASE,
+    SPT_CHART_OF_CASE,
+    SPT_CHART_OF_BEARING
+};
 
 /* One chart: dispatch, the help of --chart and the figures of the HTML report come from the table
  * in chart.c; to add one, write its two functions and a row. */
@@ -29,6 +36,8 @@ struct spt_chart {
     bool (*applies)(const struct spt_chart_input *input);
     /* Draws from svg->height downwards and raises it; writes sentences to svg->desc. */
     void (*draw)(struct spt_svg *svg, const struct spt_chart_input *input);
+    /* Writes its numbers as tables of a page; NULL where the page has them in tables already. */
+    void (*tables)(FILE *out, const struct spt_chart_input *input);
 };
 extern const struct spt_chart spt_chart_table[];
 extern const int spt_chart_count;
@@ -41,6 +50,10 @@ bool spt_chart_applies(const struct spt_chart *chart, const struct spt_report *r
 
 /* Writes a chart of one bearing of one case for an HTML page. False when memory is out. */
 bool spt_chart_inline(const struct spt_chart *chart, const struct spt_report *report,
+                      int case_index, int bearing_index, FILE *out);
+
+/* Writes the tables of such a chart; nothing where it has none of its own. */
+void spt_chart_tables(const struct spt_chart *chart, const struct spt_report *report,
                       int case_index, int bearing_index, FILE *out);
 
 /* Writes a chart of one case as an SVG file, its bearings one below the other. */
@@ -68,5 +81,11 @@ bool spt_chart_timeline_applies(const struct spt_chart_input *input);
 void spt_chart_timeline(struct spt_svg *svg, const struct spt_chart_input *input);
 bool spt_chart_setting_applies(const struct spt_chart_input *input);
 void spt_chart_setting(struct spt_svg *svg, const struct spt_chart_input *input);
+bool spt_chart_survival_applies(const struct spt_chart_input *input);
+void spt_chart_survival(struct spt_svg *svg, const struct spt_chart_input *input);
+void spt_chart_survival_tables(FILE *out, const struct spt_chart_input *input);
+bool spt_chart_zones_applies(const struct spt_chart_input *input);
+void spt_chart_zones(struct spt_svg *svg, const struct spt_chart_input *input);
+void spt_chart_zones_tables(FILE *out, const struct spt_chart_input *input);
 
 #endif

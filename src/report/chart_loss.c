@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "report/causes.h"
 #include "report/chart.h"
 #include "report/plot.h"
 #include "report/rows.h"
@@ -51,18 +52,15 @@ void spt_chart_loss(struct spt_svg *svg, const struct spt_chart_input *input)
         .marks = {{bearing->modified_rating_life_h, "now", "s-ink w2"},
                   {loss->reference_life_h, "all cured", "s-moss w2 d1"}},
     };
-    double whole = 0;
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
-        if (loss->causes[i].applies)
-            whole += loss->causes[i].log_life_share;
+    int order[SPT_CAUSE_COUNT];
+    double whole = spt_causes_whole(loss);
     fputs("Causes of lost life: the share of each in the loss, and the life in hours, on a log "
           "axis, if only this cause were cured. ",
           svg->desc);
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
-        if (!loss->causes[i].applies)
-            continue;
+    int count = spt_causes_by_share(loss, order);
+    for (int i = 0; i < count; i++) {
         struct spt_row *row = &rows.rows[rows.count++];
-        fill_row(row, bearing, i, whole);
+        fill_row(row, bearing, order[i], whole);
         fprintf(svg->desc, "%s. ", row->tip);
     }
     spt_rows_draw(svg, &rows);

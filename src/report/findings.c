@@ -5,6 +5,7 @@
 #include <stdarg.h>
 #include <string.h>
 
+#include "report/causes.h"
 #include "report/sentence.h"
 #include "report/text.h"
 
@@ -13,8 +14,7 @@
 #define WHO_LENGTH 260
 #define WHOLE (-1) /* in the place of a phase: all of them */
 
-__attribute__((format(printf, 3, 4))) static void say(const struct spt_finding_sink *sink,
-                                                      const char *who, const char *format, ...)
+void spt_finding_say(const struct spt_finding_sink *sink, const char *who, const char *format, ...)
 {
     char words[WORDS_LENGTH];
     va_list arguments;
@@ -33,24 +33,25 @@ static void say_against_target(const struct spt_assessment *assessment,
     spt_text_life(hours, life);
     spt_text_stated(question->target_life_h, target);
     if (isnan(hours))
-        say(sink, NULL, "No life can be stated: see the flags for the reason.");
+        spt_finding_say(sink, NULL, "No life can be stated: see the flags for the reason.");
     else if (isinf(hours))
-        say(sink, NULL, "Fatigue sets no limit at %.6g %% reliability%s%s%s.",
-            question->reliability_percent,
-            isnan(question->target_life_h) ? "" : ": meets the target of ",
-            isnan(question->target_life_h) ? "" : target,
-            isnan(question->target_life_h) ? "" : " h");
+        spt_finding_say(sink, NULL, "Fatigue sets no limit at %.6g %% reliability%s%s%s.",
+                        question->reliability_percent,
+                        isnan(question->target_life_h) ? "" : ": meets the target of ",
+                        isnan(question->target_life_h) ? "" : target,
+                        isnan(question->target_life_h) ? "" : " h");
     else if (isnan(question->target_life_h))
-        say(sink, NULL, "Fatigue life %s at %.6g %% reliability.", life,
-            question->reliability_percent);
+        spt_finding_say(sink, NULL, "Fatigue life %s at %.6g %% reliability.", life,
+                        question->reliability_percent);
     else
-        say(sink, NULL, "Fatigue life %s at %.6g %% reliability: %s the target of %s h (x %s).",
-            life, question->reliability_percent,
-            hours < question->target_life_h ? "MISSES" : "meets", target,
-            spt_text_ratio(hours / question->target_life_h, share));
+        spt_finding_say(sink, NULL,
+                        "Fatigue life %s at %.6g %% reliability: %s the target of %s h (x %s).",
+                        life, question->reliability_percent,
+                        hours < question->target_life_h ? "MISSES" : "meets", target,
+                        spt_text_ratio(hours / question->target_life_h, share));
     if (isfinite(hours) && !isnan(question->yearly_use_h))
-        say(sink, NULL, "At %.4g h of running a year that is %.3g years.", question->yearly_use_h,
-            hours / question->yearly_use_h);
+        spt_finding_say(sink, NULL, "At %.4g h of running a year that is %.3g years.",
+                        question->yearly_use_h, hours / question->yearly_use_h);
 }
 
 static bool any_has(const struct spt_assessment *assessment, enum spt_flag flag)
@@ -88,37 +89,49 @@ static void say_reservations(const struct spt_assessment *assessment,
 {
     char words[SPT_RESERVATIONS_LENGTH];
     if (spt_findings_reservations(assessment, words))
-        say(sink, NULL, "But %s (see the flags).", words);
+        spt_finding_say(sink, NULL, "But %s (see the flags).", words);
 }
 
-static int worst_cause(const struct spt_loss *loss)
+/* "debris, 62 % of the loss; with only this put right the life would be 122 000 h (x 3.00)." */
+static void say_cause(const struct spt_bearing_result *bearing, const char *what, int cause,
+                      bool shared, const struct spt_finding_sink *sink)
 {
-    int worst = -1;
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
-        if (loss->causes[i].applies && loss->causes[i].log_life_share < 0 &&
-            (worst < 0 || loss->causes[i].log_life_share < loss->causes[worst].log_life_share))
-            worst = i;
-    return worst;
+    char life[SPT_HOURS_LENGTH], gain[SPT_HOURS_LENGTH], share[32] = "";
+    const struct spt_cause_share *of = &bearing->loss.causes[cause];
+    if (shared)
+        snprintf(share, sizeof share, ", %.3g %% of the loss",
+                 100 * of->log_life_share / spt_causes_whole(&bearing->loss));
+    spt_finding_say(sink, NULL, "%s: %s%s; with only this put right the life would be %s (x %s).",
+                    what, spt_cause_name((enum spt_cause)cause), share,
+                    spt_text_life(of->life_if_cured_h, life),
+                    spt_text_ratio(of->life_if_cured_h / bearing->modified_rating_life_h, gain));
+}
+
+static void say_causes(const struct spt_bearing_result *bearing,
+                       const struct spt_finding_sink *sink)
+{
+    int costliest = spt_causes_costliest(&bearing->loss);
+    int best = spt_causes_best_remedy(bearing);
+    if (costliest >= 0 && costliest == best)
+        say_cause(bearing, "Costliest cause and best single remedy", costliest, false, sink);
+    else if (costliest >= 0)
+        say_cause(bearing, "Costliest cause", costliest, true, sink);
+    if (best >= 0 && best != costliest)
+        say_cause(bearing, "Best single remedy", best, false, sink);
 }
 
 static void say_worst(const struct spt_bearing_result *bearing, bool named,
                       const struct spt_finding_sink *sink)
 {
-    char life[SPT_HOURS_LENGTH], gain[SPT_HOURS_LENGTH];
-    int cause = worst_cause(&bearing->loss);
+    char life[SPT_HOURS_LENGTH];
     if (named)
-        say(sink, bearing->bearing_case->bearing.name, "%s.",
-            spt_text_life(bearing->modified_rating_life_h, life));
+        spt_finding_say(sink, bearing->bearing_case->bearing.name, "%s.",
+                        spt_text_life(bearing->modified_rating_life_h, life));
     if (bearing->worst_phase >= 0)
-        say(sink, NULL, "Costliest phase: %s, %.3g %% of the damage.",
-            bearing->phases[bearing->worst_phase].phase->name,
-            100 * bearing->phases[bearing->worst_phase].damage_share);
-    if (cause < 0)
-        return;
-    const struct spt_cause_share *share = &bearing->loss.causes[cause];
-    say(sink, NULL, "Costliest cause: %s; with only this put right the life would be %s (x %s).",
-        spt_cause_name((enum spt_cause)cause), spt_text_life(share->life_if_cured_h, life),
-        spt_text_ratio(share->life_if_cured_h / bearing->modified_rating_life_h, gain));
+        spt_finding_say(sink, NULL, "Costliest phase: %s, %.3g %% of the damage.",
+                        bearing->phases[bearing->worst_phase].phase->name,
+                        100 * bearing->phases[bearing->worst_phase].damage_share);
+    say_causes(bearing, sink);
 }
 
 void spt_findings_verdict(const struct spt_assessment *assessment,

@@ -10,7 +10,12 @@ struct spt_finding_sink {
     void *context;
 };
 
-/* The answer in sentences: life against target, then the costliest phase and cause of each bearing.
+/* One sentence in the words of printf, at most 1199 bytes of it. */
+__attribute__((format(printf, 3, 4))) void
+spt_finding_say(const struct spt_finding_sink *sink, const char *who, const char *format, ...);
+
+/* The answer in sentences: life against target, then of each bearing the costliest phase, the
+ * costliest cause (the largest share of the loss) and the best single remedy (the largest gain).
  */
 void spt_findings_verdict(const struct spt_assessment *assessment,
                           const struct spt_finding_sink *sink);

@@ -10,6 +10,7 @@
 #include "report/html_parts.h"
 #include "report/html_table.h"
 #include "report/sentence.h"
+#include "report/spread.h"
 #include "report/text.h"
 #include "spalltime/version.h"
 
@@ -116,6 +117,7 @@ static void write_figures(const struct spt_assessment *assessment, FILE *out)
 
 static void write_verdict(const struct spt_assessment *assessment, FILE *out)
 {
+    char band[SPT_BAND_LENGTH];
     const char *words = judge(assessment);
     fprintf(out, "<div class=\"answer%s\">\n",
             !words              ? ""
@@ -125,6 +127,9 @@ static void write_verdict(const struct spt_assessment *assessment, FILE *out)
         fprintf(out, "<p class=\"mark\">%s</p>\n", words);
     const struct spt_finding_sink sink = {say_line, out};
     spt_findings_verdict(assessment, &sink);
+    if (assessment->spread)
+        say_line(out, NULL,
+                 spt_band_words(&assessment->spread->system, assessment->spread->samples, band));
     write_figures(assessment, out);
     fputs("</div>\n", out);
 }
@@ -161,22 +166,35 @@ static bool write_chart(const struct spt_chart *chart, const struct spt_report *
 {
     fprintf(out, "<figure>\n<figcaption>%s</figcaption>\n", chart->title);
     bool drawn = spt_chart_inline(chart, report, case_index, bearing_index, out);
+    if (chart->tables) {
+        fputs("<details>\n<summary>Its numbers as tables</summary>\n", out);
+        spt_chart_tables(chart, report, case_index, bearing_index, out);
+        fputs("</details>\n", out);
+    }
     fputs("</figure>\n", out);
     return drawn;
 }
 
-/* Every chart of the table that has something to show. */
-static bool write_charts(const struct spt_report *report, enum spt_chart_scope scope,
-                         int case_index, int bearing_index, FILE *out)
+/* Every chart of these kinds (bits by scope) that has something to show, under a heading. */
+static bool write_charts(const struct spt_report *report, unsigned scopes, int case_index,
+                         int bearing_index, const char *heading, FILE *out)
 {
-    bool drawn = true;
-    fprintf(out, "<div class=\"charts%s\">\n", scope == SPT_CHART_OF_CASES ? " single" : "");
+    bool drawn = true, any = false;
     for (int i = 0; i < spt_chart_count && drawn; i++) {
         const struct spt_chart *chart = &spt_chart_table[i];
-        if (chart->scope == scope && spt_chart_applies(chart, report, case_index, bearing_index))
-            drawn = write_chart(chart, report, case_index, bearing_index, out);
+        if (!(scopes & 1U << chart->scope) ||
+            !spt_chart_applies(chart, report, case_index, bearing_index))
+            continue;
+        if (!any && heading)
+            fprintf(out, "<h3>%s</h3>\n", heading);
+        if (!any)
+            fprintf(out, "<div class=\"charts%s\">\n",
+                    chart->scope == SPT_CHART_OF_CASES ? " single" : "");
+        any = true;
+        drawn = write_chart(chart, report, case_index, bearing_index, out);
     }
-    fputs("</div>\n", out);
+    if (any)
+        fputs("</div>\n", out);
     return drawn;
 }
 
@@ -185,25 +203,34 @@ static bool write_bearing(const struct spt_report *report, int case_index, int b
 {
     const struct spt_assessment *assessment = report->cases[case_index].assessment;
     const struct spt_bearing_result *bearing = &assessment->bearings[bearing_index];
+    char band[SPT_BAND_LENGTH];
     fputs("<h3>Life", out);
     if (assessment->bearing_count > 1) {
         fputs(" of ", out);
         spt_escape(out, bearing->bearing_case->bearing.name);
     }
     fputs(": phases, losses, film and dirt</h3>\n", out);
-    bool drawn = write_charts(report, SPT_CHART_OF_BEARING, case_index, bearing_index, out);
+    if (assessment->spread && assessment->bearing_count > 1)
+        say_line(out, NULL,
+                 spt_band_words(&assessment->spread->bearings[bearing_index],
+                                assessment->spread->samples, band));
+    bool drawn =
+        write_charts(report, 1U << SPT_CHART_OF_BEARING, case_index, bearing_index, NULL, out);
     spt_html_phases(out, bearing);
     spt_html_loss(out, bearing);
     return drawn;
 }
 
-/* What is worked out for the scenario as written alone. */
-static bool write_base(const struct spt_report *report, FILE *out)
+/* The charts of a whole case; some are worked out for the scenario as written alone. */
+static bool write_whole(const struct spt_report *report, int index, FILE *out)
 {
-    if (!report->life && !report->setting)
-        return true;
-    fputs("<h3>Service life and setting</h3>\n", out);
-    return write_charts(report, SPT_CHART_OF_BASE, 0, 0, out);
+    unsigned scopes = 1U << SPT_CHART_OF_CASE;
+    if (!index)
+        scopes |= 1U << SPT_CHART_OF_BASE;
+    return write_charts(report, scopes, index, 0,
+                        report->cases[index].zones ? "Survival, load zones and setting"
+                                                   : "Survival and service life",
+                        out);
 }
 
 static bool write_case(const struct spt_report *report, int index, FILE *out)
@@ -225,12 +252,15 @@ static bool write_case(const struct spt_report *report, int index, FILE *out)
     write_flags(part->assessment, out);
     for (int i = 0; i < part->assessment->bearing_count && drawn; i++)
         drawn = write_bearing(report, index, i, out);
-    if (!index && drawn)
-        drawn = write_base(report, out);
-    fputs("<h3>Inputs as understood</h3>\n", out);
+    if (drawn)
+        drawn = write_whole(report, index, out);
+    if (!index && part->plan)
+        spt_html_plan(out, part->plan);
+    fputs("<div class=\"inputs\">\n<h3>Inputs as understood</h3>\n", out);
     spt_html_inputs(out, part->assessment);
-    fputs("<h3>Working</h3>\n", out);
+    fputs("</div>\n<div class=\"working\">\n<h3>Working</h3>\n", out);
     spt_html_working(out, part->assessment);
+    fputs("</div>\n", out);
     fputs("</section>\n", out);
     return drawn;
 }
@@ -259,7 +289,7 @@ static bool write_variants(const struct spt_report *report, FILE *out)
     fputs("<section aria-labelledby=\"variants-h\">\n<h2 id=\"variants-h\">Scenario and "
           "variants</h2>\n",
           out);
-    bool drawn = write_charts(report, SPT_CHART_OF_CASES, 0, 0, out);
+    bool drawn = write_charts(report, 1U << SPT_CHART_OF_CASES, 0, 0, NULL, out);
     spt_table_open(out, "Lives side by side", heads);
     for (int i = 0; i < report->case_count; i++)
         write_variant_row(report, i, out);

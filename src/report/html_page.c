@@ -68,15 +68,19 @@ static const char other_styles[] =
     "@media (max-width:40rem){body{font-size:15px}header,main,footer,nav{padding:0 .8rem}"
     "h1{font-size:1.35rem}figure{padding:.2rem;margin:.4rem 0}table{font-size:.86rem}}\n"
     "@page{margin:14mm}\n"
-    "@media print{body{font-size:9.5pt}header,main,footer{max-width:none;padding:0}"
-    "nav,#tip{display:none!important}.case[hidden]{display:block!important}"
-    ".case+.case{break-before:page}h2,h3,h4,caption,summary{break-after:avoid}"
+    /* on paper: the case that is shown, folds as they stand, and the working of no variant */
+    "@media print{body{font-size:9.5pt}header,main,footer{max-width:none;padding:0 .5mm}"
+    "nav,#tip{display:none!important}.case+.case .working,.case+.case .inputs{display:none}"
+    "h2,h3,h4,caption,summary{break-after:avoid}"
     "figure,tr,.answer,.cautions{break-inside:avoid}thead{display:table-header-group}"
-    ".wide{overflow:visible;break-inside:avoid;background:none}.p{min-width:0}table,details.working table{font-size:7.8pt}th,td{padding:1pt 3pt;"
-    "min-width:0}tbody th{min-width:4rem}"
-    ".charts{grid-template-columns:repeat(2,minmax(0,1fr));gap:8pt}.charts.single{max-width:60%}"
-    "details::details-content{content-visibility:visible;block-size:auto}a{color:inherit}"
-    "p,li{max-width:none;orphans:3;widows:3}}\n";
+    ".wide{overflow:visible;background:none;break-inside:avoid}.working .wide{break-inside:auto}"
+    ".p{min-width:0}.sources{columns:2}.figures{gap:2pt 14pt}"
+    "table,details.working table{font-size:7.8pt}th,td{padding:1pt 3pt;min-width:0}"
+    "tbody th{min-width:4rem}"
+    ".charts{grid-template-columns:repeat(2,minmax(0,1fr));gap:6pt}.charts.single{max-width:60%}"
+    "figure{margin:0}figure details:not([open]){display:none}"
+    "h2{margin-top:12pt}h3{margin:8pt 0 2pt}"
+    "a{color:inherit}p,li{max-width:none;orphans:3;widows:3}}\n";
 
 void spt_html_style(FILE *out)
 {

@@ -19,6 +19,9 @@ void spt_html_inputs(FILE *out, const struct spt_assessment *assessment);
 void spt_html_phases(FILE *out, const struct spt_bearing_result *bearing);
 void spt_html_loss(FILE *out, const struct spt_bearing_result *bearing);
 
+/* What to do and when, with its notes and cautions. */
+void spt_html_plan(FILE *out, const struct spt_schedule *plan);
+
 /* Every step of the working of one case, and the sources that all cases name, each once. */
 void spt_html_working(FILE *out, const struct spt_assessment *assessment);
 void spt_html_sources(FILE *out, const struct spt_report *report);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "report/causes.h"
 #include "report/chart.h"
 #include "report/escape.h"
 #include "report/html_parts.h"
@@ -78,21 +79,15 @@ void spt_html_loss(FILE *out, const struct spt_bearing_result *bearing)
         "cause",  "#of the loss %",  "#life with only this put right h",
         "#times", "put right means", NULL};
     char life[SPT_HOURS_LENGTH];
-    double whole = 0;
-    int count = 0;
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
-        if (bearing->loss.causes[i].applies) {
-            whole += bearing->loss.causes[i].log_life_share;
-            count++;
-        }
+    int order[SPT_CAUSE_COUNT];
+    int count = spt_causes_by_share(&bearing->loss, order);
     if (!count) {
         fputs("<p>None of the known causes shortens this life.</p>\n", out);
         return;
     }
-    spt_table_open(out, "Causes of the lost life", heads);
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
-        if (bearing->loss.causes[i].applies)
-            write_cause(out, bearing, i, whole);
+    spt_table_open(out, "Causes of the lost life, the costliest first", heads);
+    for (int i = 0; i < count; i++)
+        write_cause(out, bearing, order[i], spt_causes_whole(&bearing->loss));
     spt_table_close(out);
     if (spt_share_footnote(&bearing->loss))
         fprintf(out, "<p class=\"note\">%s</p>\n", spt_share_footnote(&bearing->loss));

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "report/causes.h"
 #include "report/findings.h"
 #include "report/history.h"
 #include "report/hub.h"
@@ -116,47 +117,25 @@ static void write_cause(const struct spt_text *text, const struct spt_bearing_re
     fputc('\n', text->out);
 }
 
-/* The causes that apply, the one whose cure gains most first; gives their number. */
-static int rank_causes(const struct spt_loss *loss, int *order)
-{
-    int count = 0;
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
-        if (!loss->causes[i].applies)
-            continue;
-        int at = count++;
-        while (at > 0 &&
-               loss->causes[order[at - 1]].life_if_cured_h < loss->causes[i].life_if_cured_h) {
-            order[at] = order[at - 1];
-            at--;
-        }
-        order[at] = i;
-    }
-    return count;
-}
-
 void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_result *bearing,
                         bool with_cures)
 {
     char life[SPT_HOURS_LENGTH];
     const struct spt_loss *loss = &bearing->loss;
-    double whole = 0;
-    bool any = false;
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
-        whole += loss->causes[i].applies ? loss->causes[i].log_life_share : 0;
-        any = any || loss->causes[i].applies;
-    }
-    if (!any) {
+    int order[SPT_CAUSE_COUNT];
+    int count = spt_causes_by_gain(loss, order);
+    if (!count) {
         spt_text_wrap(text, "", "None of the known causes shortens this life.");
         return;
     }
-    spt_text_wrapf(text, "",
-                   "With all of this put right from new the fatigue life would be %s. Share of the "
-                   "loss (of its logarithm), and the life with only this put right:",
-                   spt_text_life(loss->reference_life_h, life));
-    int order[SPT_CAUSE_COUNT];
-    int count = rank_causes(loss, order);
+    spt_text_wrapf(
+        text, "",
+        "With all of this put right from new the fatigue life would be %s. Share of the "
+        "loss (of its logarithm), and the life with only this put right, the best single "
+        "remedy first:",
+        spt_text_life(loss->reference_life_h, life));
     for (int i = 0; i < count; i++)
-        write_cause(text, bearing, order[i], whole);
+        write_cause(text, bearing, order[i], spt_causes_whole(loss));
     if (spt_share_footnote(loss))
         spt_text_wrap(text, "", spt_share_footnote(loss));
     for (int i = 0; with_cures && i < count; i++)

@@ -82,6 +82,23 @@ void spt_plot_x_axis(struct spt_svg *svg, const struct spt_axis *axis, double to
     spt_svg_text(svg, "quiet", SPT_SVG_MIDDLE, 0.5 * (axis->start + axis->end), bottom + 30, title);
 }
 
+void spt_plot_scale(struct spt_svg *svg, const struct spt_axis *axis, double y, const char *title)
+{
+    struct labels labels;
+    pick_labels(axis, true, &labels);
+    spt_svg_line(svg, "s-edge w1", axis->start, y, axis->end, y);
+    for (int i = 0; i < axis->tick_count; i++) {
+        const struct spt_tick *tick = &axis->ticks[i];
+        double x = spt_axis_at(axis, tick->value);
+        if (!spt_axis_holds(axis, tick->value))
+            continue;
+        spt_svg_line(svg, "s-edge w1", x, y, x, y + (tick->major ? 5 : 3));
+        if (labels.picked[i])
+            spt_svg_text(svg, "quiet", SPT_SVG_MIDDLE, x, y + 15, tick->label);
+    }
+    spt_svg_text(svg, "quiet", SPT_SVG_MIDDLE, 0.5 * (axis->start + axis->end), y + 30, title);
+}
+
 void spt_plot_y_axis(struct spt_svg *svg, const struct spt_axis *axis, double left, double right,
                      const char *title)
 {

@@ -14,6 +14,11 @@ void spt_plot_x_axis(struct spt_svg *svg, const struct spt_axis *axis, double to
 void spt_plot_y_axis(struct spt_svg *svg, const struct spt_axis *axis, double left, double right,
                      const char *title);
 
+/* A second scale of the same axis on a line of its own at `y`, as of distance under hours; its
+ * title stands below. */
+#define SPT_PLOT_SCALE_HEIGHT 36.0
+void spt_plot_scale(struct spt_svg *svg, const struct spt_axis *axis, double y, const char *title);
+
 /* A line through values, cut where it leaves the axes; a NaN interrupts it. */
 void spt_plot_curve(struct spt_svg *svg, const char *classes, const struct spt_axis *x,
                     const struct spt_axis *y, const double *xs, const double *ys, int count);

@@ -6,6 +6,8 @@
 #include "spalltime/assess.h"
 #include "spalltime/hub_bench.h"
 #include "study/chart_data.h"
+#include "study/load_zone.h"
+#include "study/survival_curve.h"
 
 /* One case of a report: the scenario as written, or one of its variants. */
 struct spt_report_case {
@@ -14,6 +16,9 @@ struct spt_report_case {
     const struct spt_assessment *assessment;
     struct spt_film_curves film[SPT_BEARINGS_MAX]; /* curve_count 0: none */
     struct spt_contours contours[SPT_BEARINGS_MAX];
+    const struct spt_schedule *plan;           /* NULL: not worked out */
+    const struct spt_survival_curve *survival; /* NULL: no life to draw, or not worked out */
+    const struct spt_load_zones *zones;        /* NULL: no hub, or not worked out */
 };
 
 /* Everything that a report and its charts show; case 0 is the scenario as written. */

@@ -34,89 +34,10 @@ static void write_task(const struct spt_text *text, const struct spt_schedule_re
     fprintf(text->out, " %11s  %s\n", span, spt_governor_name(task->governor));
 }
 
-/* Each governor once, in words. */
-static void write_reasons(const struct spt_text *text, const struct spt_schedule *schedule)
+static void say_note(void *context, const char *who, const char *sentence)
 {
-    for (int i = 0; i < schedule->task_count; i++) {
-        char why[SPT_WHY_LENGTH];
-        bool said = false;
-        for (int j = 0; j < i; j++)
-            said = said || schedule->tasks[j].governor == schedule->tasks[i].governor;
-        if (said)
-            continue;
-        spt_schedule_why(&schedule->tasks[i], why);
-        spt_text_wrap(text, "- ", why);
-    }
-}
-
-static void write_quantities(const struct spt_text *text, const struct spt_schedule *schedule)
-{
-    for (int i = 0; i < schedule->bearing_count; i++)
-        if (schedule->bearings[i].regrease_h > 0 && !isnan(schedule->bearings[i].quantity_g))
-            spt_text_wrapf(text, "- ",
-                           "%s takes %.3g g of grease at each regreasing (0.005 D B, "
-                           "common practice)",
-                           spt_schedule_bearing(schedule->question, i),
-                           schedule->bearings[i].quantity_g);
-}
-
-static void write_stated(const struct spt_text *text, const struct spt_schedule *schedule)
-{
-    char stated[SPT_HOURS_LENGTH], wanted[SPT_HOURS_LENGTH];
-    for (int i = 0; i < schedule->bearing_count; i++)
-        if (schedule->stated_regrease_h > schedule->bearings[i].regrease_h)
-            spt_text_wrapf(text, "- ",
-                           "The scenario regreases every %s h; %s asks for %s h: LATER than it "
-                           "should be.",
-                           spt_text_hours(schedule->stated_regrease_h, stated),
-                           spt_schedule_bearing(schedule->question, i),
-                           spt_text_hours(schedule->bearings[i].regrease_h, wanted));
-}
-
-/* Which condition the lives below are of. */
-static void write_basis(const struct spt_text *text, const struct spt_schedule *schedule)
-{
-    char regrease[SPT_HOURS_LENGTH], change[SPT_HOURS_LENGTH];
-    const bool greased = schedule->question->lubricant.kind == SPT_LUBRICATION_GREASE;
-    if (schedule->follow_failed)
-        spt_text_wrap(text, "- ",
-                      "The drifts and events of `service` have too many renewals to follow: the "
-                      "lives, inspection and replacement are those of the condition as stated.");
-    if (!schedule->followed)
-        return;
-    spt_text_wrap(text, "- ",
-                  "Inspection, replacement and the lives below follow the drifts and events of "
-                  "`service`; the regreasing is that of the condition as stated.");
-    if (schedule->followed_regrease_h > 0)
-        spt_text_wrapf(text, "- ", "On the way the grease is renewed every %s h%s.",
-                       spt_text_hours(schedule->followed_regrease_h, regrease),
-                       schedule->followed_change_h == schedule->followed_regrease_h
-                           ? ", and water and dirt with it"
-                           : "");
-    if (schedule->followed_change_h > 0 &&
-        schedule->followed_change_h != schedule->followed_regrease_h)
-        spt_text_wrapf(text, "- ",
-                       "On the way %s every %s h and drifts of water and dirt then start "
-                       "again.",
-                       greased ? "the bearing is cleaned out and repacked" : "the oil is changed",
-                       spt_text_hours(schedule->followed_change_h, change));
-}
-
-/* Intervals so long that other things come first. */
-static void write_beyond(const struct spt_text *text, const struct spt_schedule *schedule)
-{
-    const struct spt_case *question = schedule->question;
-    char hours[SPT_HOURS_LENGTH];
-    bool any = false;
-    for (int i = 0; i < schedule->task_count; i++)
-        any = any || spt_schedule_is_beyond(question, schedule->tasks[i].every_h);
-    if (any)
-        spt_text_wrapf(
-            text, "- ",
-            "An interval above %s h is longer than the %d years planned for%s: seals, "
-            "rust and the age of the grease or oil come first. The calendar stops there.",
-            spt_text_hours(spt_schedule_planned_h(question), hours), SPT_SCHEDULE_YEARS_MAX,
-            question->yearly_use_h > 0 ? "" : ", running day and night");
+    (void)who;
+    spt_text_wrap(context, "- ", sentence);
 }
 
 /* "900 h", or the span where the ends of the band differ. */
@@ -181,16 +102,10 @@ static void write_plan(const struct spt_text *text, const struct spt_schedule_re
     for (int i = 0; i < schedule->task_count; i++)
         write_task(text, report, &schedule->tasks[i]);
     write_band(text, report);
-    write_reasons(text, schedule);
-    write_quantities(text, schedule);
-    if (schedule->repacking_renews)
-        spt_text_wrap(text, "- ", "repacking comes sooner than regreasing and takes its place");
-    write_stated(text, schedule);
-    write_beyond(text, schedule);
-    write_basis(text, schedule);
+    struct spt_text copy = *text;
+    const struct spt_finding_sink sink = {say_note, &copy};
+    spt_schedule_notes(schedule, &sink);
     write_reservations(text, report);
-    if (!(schedule->question->yearly_use_h > 0))
-        spt_text_wrap(text, "- ", "Calendar times need `usage: {yearly: ...}`.");
 }
 
 static void write_lives(const struct spt_text *text, const char *name,

@@ -4,6 +4,7 @@
 
 #include <stdio.h>
 
+#include "report/findings.h"
 #include "report/schedule.h"
 
 /* Words that the forms of a schedule share. */
@@ -24,6 +25,10 @@ void spt_schedule_why(const struct spt_schedule_task *task, char *words);
 
 /* True where an interval is longer than anything is planned ahead (spt_schedule_planned_h). */
 bool spt_schedule_is_beyond(const struct spt_case *question, double every_h);
+
+/* What belongs to a plan: why each interval, how much grease, what the lives are of, what is
+ * missing; one sentence each. */
+void spt_schedule_notes(const struct spt_schedule *schedule, const struct spt_finding_sink *sink);
 
 /* "4.6 years", "7.3 months", "9 weeks", "12 days", "-" for NaN; returns `buffer`. */
 const char *spt_schedule_span(double days, char *buffer);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "report/sentence.h"
 
+#include "report/causes.h"
 #include "report/text.h"
 
 #include <stdio.h>
@@ -313,10 +314,8 @@ const char *spt_preload_practice(void)
 
 const char *spt_share_footnote(const struct spt_loss *loss)
 {
-    double whole = 0;
+    double whole = spt_causes_whole(loss);
     bool odd = false;
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
-        whole += loss->causes[i].applies ? loss->causes[i].log_life_share : 0;
     for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
         double share = loss->causes[i].applies ? loss->causes[i].log_life_share / whole : 0;
         odd = odd || share <= -LEAST_SHARE || share >= 1 + LEAST_SHARE;

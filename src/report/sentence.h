@@ -18,6 +18,7 @@ const char *spt_reservation(enum spt_flag flag);
 
 /* What the tool says about itself at the end of every report; one line each, NULL past the last. */
 const char *spt_caution(int i);
+#define SPT_CAUTION_OF_WORK 2 /* from this one on they are for whoever does the work */
 
 /* Why practice stays off preload and what of it is not in a life; one fact for every report. */
 const char *spt_preload_practice(void);

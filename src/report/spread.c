@@ -8,13 +8,19 @@
 
 #define BAR_WIDTH 24
 
-void spt_band_text(const struct spt_text *text, const struct spt_band *band, int samples)
+const char *spt_band_words(const struct spt_band *band, int samples, char *words)
 {
     char low[SPT_HOURS_LENGTH], high[SPT_HOURS_LENGTH];
-    spt_text_wrapf(text, "",
-                   "Band by the section `uncertainty`: %s to %s (5 to 95 %% of %d "
-                   "samples).",
-                   spt_text_life(band->p5_h, low), spt_text_life(band->p95_h, high), samples);
+    snprintf(words, SPT_BAND_LENGTH,
+             "Band by the section `uncertainty`: %s to %s (5 to 95 %% of %d samples).",
+             spt_text_life(band->p5_h, low), spt_text_life(band->p95_h, high), samples);
+    return words;
+}
+
+void spt_band_text(const struct spt_text *text, const struct spt_band *band, int samples)
+{
+    char words[SPT_BAND_LENGTH];
+    spt_text_wrap(text, "", spt_band_words(band, samples, words));
 }
 
 void spt_band_json(struct spt_json *json, const struct spt_band *band)

@@ -15,7 +15,10 @@ void spt_spread_json(struct spt_json *json, const struct spt_case *question, dou
 /* Both distributions: for 1 to 99 % the rated life and the time to spall below which they lie. */
 void spt_spread_csv(FILE *out, const struct spt_uncertainty_result *result);
 
-/* "Band 12 300 to 45 600 h (90 % of 100000 samples)." for `life`; a member "band" for its JSON. */
+/* "Band by the section `uncertainty`: 12 300 h to 45 600 h (5 to 95 % of 100000 samples)." into
+ * SPT_BAND_LENGTH bytes, and as a paragraph for `life`; a member "band" for its JSON. */
+#define SPT_BAND_LENGTH 160
+const char *spt_band_words(const struct spt_band *band, int samples, char *words);
 void spt_band_text(const struct spt_text *text, const struct spt_band *band, int samples);
 void spt_band_json(struct spt_json *json, const struct spt_band *band);
 /* The two columns at the end of a table, empty where `band` is NULL. */

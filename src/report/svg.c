@@ -283,12 +283,22 @@ void spt_svg_text_block(struct spt_svg *svg, const struct spt_svg_block *block, 
     }
 }
 
-static void draw_round(struct spt_svg *svg, const char *fill, const char *color, double x, double y)
+void spt_svg_circle(struct spt_svg *svg, const char *classes, double x, double y, double radius)
 {
-    fprintf(svg->out, "<circle class=\"f-%s s-%s w2\" r=\"4.5\"", fill, color);
+    if (!check(svg, x, y, radius, 0) || !(radius >= 0))
+        return;
+    fprintf(svg->out, "<circle class=\"%s\"", classes);
+    put_attribute(svg->out, "r", radius);
     put_attribute(svg->out, "cx", x);
     put_attribute(svg->out, "cy", y);
     fputs("/>\n", svg->out);
+}
+
+static void draw_round(struct spt_svg *svg, const char *fill, const char *color, double x, double y)
+{
+    char classes[64];
+    snprintf(classes, sizeof classes, "f-%s s-%s w2", fill, color);
+    spt_svg_circle(svg, classes, x, y, 4.5);
 }
 
 void spt_svg_marker(struct spt_svg *svg, enum spt_svg_marker marker, const char *color, double x,

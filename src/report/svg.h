@@ -35,6 +35,8 @@ void spt_svg_line(struct spt_svg *svg, const char *classes, double x1, double y1
 void spt_svg_rect(struct spt_svg *svg, const char *classes, double x, double y, double width,
                   double height);
 
+void spt_svg_circle(struct spt_svg *svg, const char *classes, double x, double y, double radius);
+
 /* A path from point to point; a point that is not finite lifts the pen. */
 struct spt_svg_point {
     double x, y;

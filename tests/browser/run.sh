@@ -32,10 +32,13 @@ for scenario in scenarios/*.yaml tests/browser/inputs/*.yaml; do
     "$program" report "$scenario" -o "$out/$(basename "$scenario" .yaml).html" || code=$?
     [ $code -le 1 ] || exit $code # 1: a target is missed
 done
-for chart in variants phases loss film contamination; do
+for chart in variants phases loss film contamination survival; do
     "$program" report scenarios/beet_trailer_hub.yaml --chart $chart -o "$out/beet_$chart.svg"
 done
 "$program" report scenarios/torn_seal_hub.yaml --chart timeline -o "$out/torn_timeline.svg"
-"$program" report scenarios/trailer_hub_setting.yaml --chart setting -o "$out/trailer_setting.svg"
+for chart in setting zones survival; do
+    "$program" report scenarios/trailer_hub_setting.yaml --chart $chart -o "$out/trailer_$chart.svg"
+done
+"$program" report scenarios/beet_trailer_fleet.yaml --chart survival -o "$out/fleet_survival.svg"
 node tests/browser/report_test.mjs "$out"
 echo "screenshots and PDFs: $out"

@@ -8,6 +8,7 @@
 
 #include "report/chart.h"
 #include "report/sentence.h"
+#include "report/text.h"
 #include "scenario/scenario.h"
 #include "support/markup.h"
 
@@ -186,7 +187,7 @@ Test(html, the_page_says_what_the_text_answer_says)
     static const char *const parts[] = {
         "Meets the target",
         "Costliest phase: field, loaded,",
-        "Costliest cause: debris; with only this put right",
+        "Costliest cause and best single remedy: debris; with only this put right",
         "<strong>field, loaded:</strong> 400 ppm of water is more than the oil dissolves",
         "Variant: debris past a worn seal",
         "An estimate for planning, not a safety approval.",
@@ -403,6 +404,99 @@ Test(markup, python_reads_pages_and_charts)
              folder, script, SPT_TEST_PROGRAM, folder, folder, folder, folder);
     char *printed = markup_run(command, &status);
     cr_expect_eq(status, 0);
-    cr_expect_str_eq(printed, "13 0 0\n", "charts, open and crossed elements: %s", printed);
+    cr_expect_str_eq(printed, "15 0 0\n", "charts, open and crossed elements: %s", printed);
     free(printed);
+}
+
+/* The word of `text` between the columns of a table, without the blanks before it. */
+static const char *find_cell(const char *line, int from, int width, char *cell)
+{
+    snprintf(cell, SPT_HOURS_LENGTH, "%.*s", width, line + from);
+    return cell + strspn(cell, " ");
+}
+
+static char *run_fine(const char *command)
+{
+    int status;
+    char *text = markup_run(command, &status);
+    cr_assert_leq(status, 1, "%s", command);
+    return text;
+}
+
+/* "both" of `schedule`: lives of 28, then four columns of 12. */
+Test(chart, survival_says_what_schedule_prints)
+{
+    static const char *const shares[] = {"99", "95", "90", "50"};
+    char *plan = run_fine(SPT_TEST_PROGRAM " schedule --quiet scenarios/beet_trailer_fleet.yaml");
+    char *chart =
+        run_fine(SPT_TEST_PROGRAM
+                 " report --samples 500 --chart survival scenarios/beet_trailer_fleet.yaml");
+    const char *line = strstr(plan, "\nboth ");
+    cr_assert(line && strlen(line) > 28 + 4 * 12);
+    for (int i = 0; i < 4; i++) {
+        char cell[SPT_HOURS_LENGTH], words[80];
+        snprintf(words, sizeof words, "%s %% reach %s h, ", shares[i],
+                 find_cell(line + 1, 28 + 12 * i, 12, cell));
+        cr_expect(strstr(chart, words), "%s", words);
+    }
+    free(plan);
+    free(chart);
+}
+
+/* The number behind the next key of this name in a JSON text. */
+static double find_next(const char **json, const char *key)
+{
+    const char *at = strstr(*json, key);
+    cr_assert(at, "%s", key);
+    *json = at + strlen(key);
+    return strtod(*json + strspn(*json, "\": "), NULL);
+}
+
+Test(chart, load_zones_say_what_life_prints)
+{
+    char *life = run_fine(SPT_TEST_PROGRAM " life --format json scenarios/lesson_6_preload.yaml");
+    char *chart =
+        run_fine(SPT_TEST_PROGRAM " report --chart zones scenarios/lesson_6_preload.yaml");
+    const char *json = strstr(life, "\"hub\""), *desc = strstr(chart, "<desc");
+    cr_assert(json && desc);
+    for (int i = 0; i < 2 * 3; i++) { /* rows of three phases */
+        char words[80], load[SPT_HOURS_LENGTH];
+        snprintf(words, sizeof words, "%.0f\xC2\xB0: ", find_next(&json, "load_zone_deg"));
+        const char *zone = strstr(desc, words);
+        cr_assert(zone, "%s", words);
+        snprintf(words, sizeof words, "largest roller load %s kN. ",
+                 spt_text_number(find_next(&json, "max_roller_load_n") / 1e3, load));
+        desc = strstr(zone, words);
+        cr_assert(desc, "%s", words);
+    }
+    free(life);
+    free(chart);
+}
+
+/* Every line of the plan and every note of `schedule` stands in the page, and the band of `life`.
+ */
+Test(html, the_page_has_the_plan_and_the_band)
+{
+    char *page =
+        run_fine(SPT_TEST_PROGRAM " report --samples 500 scenarios/beet_trailer_fleet.yaml");
+    char *life = run_fine(SPT_TEST_PROGRAM
+                          " life --samples 500 scenarios/beet_trailer_fleet.yaml | tr '\\n' ' '");
+    static const char *const parts[] = {
+        "<h3>Service plan</h3>",
+        "<th scope=\"row\">clean out and repack</th>",
+        "repacking comes sooner than regreasing and takes its place",
+        "takes 16.4 g of grease at each regreasing (0.005 D B, common practice)",
+        "Inspection, replacement and the lives below follow the drifts and events of `service`",
+        "<ul class=\"care\">\n<li>The vehicle or machine maker&#39;s instructions",
+        "<li>A wheel bearing that is rough, loose, hot or damaged is taken out of service now",
+    };
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        cr_expect(strstr(page, parts[i]), "%s", parts[i]);
+    const char *band = strstr(life, "Band by the section `uncertainty`: ");
+    cr_assert(band);
+    char words[80];
+    snprintf(words, sizeof words, "%.65s", band); /* up to the line end of the text */
+    cr_expect(strstr(page, words), "%s", words);
+    free(page);
+    free(life);
 }

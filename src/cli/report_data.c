@@ -1,0 +1,176 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/report_data.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "cli/assess.h"
+#include "cli/hub.h"
+#include "cli/message.h"
+#include "cli/plan.h"
+#include "cli/service.h"
+#include "cli/spread.h"
+
+/* A report under way. */
+struct work {
+    const struct spt_options *options;
+    const struct spt_chart *chart; /* NULL: the whole report */
+    int picked;
+    struct spt_input *input;
+    struct spt_report *report;
+};
+
+static bool needs(const struct work *work, const char *chart)
+{
+    return !work->chart || !strcmp(work->chart->name, chart);
+}
+
+static void *take(struct work *work, size_t size)
+{
+    void *room = spt_arena_take(&work->input->arena, size);
+    if (!room)
+        fputs("spalltime: out of memory\n", spt_messages());
+    return room;
+}
+
+/* What is left out after a message; only the system's failures end the report. */
+static int leave_out(int status)
+{
+    return status == SPT_EXIT_SYSTEM ? status : SPT_EXIT_DONE;
+}
+
+static const struct spt_variant *find_variant(const struct work *work, int index)
+{
+    const struct spt_scenario *scenario = &work->input->scenario;
+    return index ? &scenario->variants[index - 1] : &scenario->base;
+}
+
+/* The bands of the scenario as written, which is what `uncertainty` speaks of. */
+static int fill_spread(struct work *work, struct spt_assessment *assessment)
+{
+    if (!work->input->scenario.has_uncertainty || !needs(work, "survival"))
+        return SPT_EXIT_DONE;
+    struct spt_uncertainty_result *spread = take(work, sizeof *spread);
+    if (!spread)
+        return SPT_EXIT_SYSTEM;
+    assessment->spread = spread;
+    return spt_cli_spread(work->options, "report", work->input, assessment->question, spread);
+}
+
+static int fill_plan(struct work *work, int index, struct spt_report_case *part)
+{
+    const struct spt_scenario *scenario = &work->input->scenario;
+    struct spt_arena *arena = &work->input->arena;
+    struct spt_schedule *plan = take(work, sizeof *plan);
+    struct spt_survival_curve *curve = take(work, sizeof *curve);
+    if (!plan || !curve)
+        return SPT_EXIT_SYSTEM;
+    int status =
+        index ? spt_cli_plan_variant("report", scenario, part->assessment->question, arena, plan)
+              : spt_cli_plan("report", scenario, SPT_WEIBULL_FLOOR, arena, plan);
+    if (status)
+        return status;
+    part->plan = plan;
+    /* without a life, or where nothing is worn, there is no curve and the chart does not apply */
+    if (!spt_survival_curve(plan, part->assessment->spread, curve))
+        part->survival = curve;
+    return SPT_EXIT_DONE;
+}
+
+static int fill_zones(struct work *work, const struct spt_case *question,
+                      struct spt_report_case *part)
+{
+    struct spt_hub_bench bench;
+    struct spt_case settled;
+    struct spt_load_zones *zones = take(work, sizeof *zones);
+    double *room = zones ? take(work, spt_load_zones_room(question->hub) * sizeof *room) : NULL;
+    if (!room)
+        return SPT_EXIT_SYSTEM;
+    int status = spt_cli_settle(question, &work->input->arena, false, &bench, &settled);
+    if (status)
+        return leave_out(status);
+    if (!spt_load_zones(&bench, part->assessment, room, zones))
+        part->zones = zones;
+    return SPT_EXIT_DONE;
+}
+
+static void fill_films(const struct spt_variant *variant, struct spt_report_case *part)
+{
+    for (int i = 0; i < part->assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &part->assessment->bearings[i];
+        /* where no film can be drawn there is no curve, and the chart does not apply */
+        (void)spt_film_curves_of(&variant->question, bearing, &part->film[i]);
+        spt_contours(bearing->bearing_case->bearing.type, &part->contours[i]);
+    }
+}
+
+/* Works out one case with the numbers its charts need. */
+static int fill_case(struct work *work, int index, struct spt_report_case *part)
+{
+    const struct spt_variant *variant = find_variant(work, index);
+    struct spt_assessment *assessment = take(work, sizeof *assessment);
+    if (!assessment)
+        return SPT_EXIT_SYSTEM;
+    int status = spt_cli_assess(&variant->question, &work->input->arena, assessment);
+    if (status)
+        return status;
+    part->name = variant->name;
+    part->note = variant->note;
+    part->assessment = assessment;
+    fill_films(variant, part);
+    if (!index)
+        status = fill_spread(work, assessment);
+    if (!status && needs(work, "survival"))
+        status = fill_plan(work, index, part);
+    if (!status && variant->question.hub && needs(work, "zones"))
+        status = fill_zones(work, &variant->question, part);
+    return status;
+}
+
+static int fill_life(struct work *work)
+{
+    struct spt_service_life *life = take(work, sizeof *life);
+    if (!life)
+        return SPT_EXIT_SYSTEM;
+    int status = spt_cli_follow(&work->input->scenario, &work->input->arena, life);
+    work->report->life = status ? NULL : life;
+    return life->status == SPT_NOT_CONVERGED ? SPT_EXIT_DONE : leave_out(status);
+}
+
+static int fill_setting(struct work *work)
+{
+    struct spt_arena *arena = &work->input->arena;
+    struct spt_hub_bench bench;
+    struct spt_case settled;
+    struct spt_hub_curve *curve = take(work, sizeof *curve);
+    if (!curve)
+        return SPT_EXIT_SYSTEM;
+    int status =
+        spt_cli_settle(&find_variant(work, work->picked)->question, arena, false, &bench, &settled);
+    if (!status)
+        status = spt_cli_hub_curve(&bench, &settled, arena, curve);
+    work->report->setting = status ? NULL : curve;
+    return leave_out(status);
+}
+
+int spt_cli_report_data(const struct spt_options *options, const struct spt_chart *chart,
+                        int picked, struct spt_input *input, struct spt_report *report)
+{
+    struct work work = {options, chart, picked, input, report};
+    const struct spt_case *question = &find_variant(&work, picked)->question;
+    int count = 1 + input->scenario.variant_count, status = SPT_EXIT_DONE;
+    bool all = !chart || chart->scope == SPT_CHART_OF_CASES;
+    struct spt_report_case *cases = take(&work, (size_t)count * sizeof *cases);
+    if (!cases)
+        return SPT_EXIT_SYSTEM;
+    *report = (struct spt_report){
+        .title = input->scenario.base.question.title, .case_count = count, .cases = cases};
+    for (int i = 0; i < count && !status; i++)
+        if (all || i == picked)
+            status = fill_case(&work, i, &cases[i]);
+    if (!status && input->scenario.has_service && needs(&work, "timeline"))
+        status = fill_life(&work);
+    if (!status && question->hub && needs(&work, "setting"))
+        status = fill_setting(&work);
+    return status;
+}
