@@ -67,10 +67,18 @@ static double find_excess(double t_h, void *context)
     return pick(shares, edge->spread->stratum_count, edge->part) - edge->share;
 }
 
-static enum spt_status find_crossing(const struct spt_uncertainty_result *spread, double part,
-                                     double share, double *life_h)
+/* One edge of the band. */
+struct edge_of {
+    const struct spt_uncertainty_result *spread;
+    double part;
+};
+
+/* The hours that a share reaches at that edge: NaN where fewer have a life, INFINITY where they
+ * outlast everything. */
+static enum spt_status find_crossing(const void *context, double share, double *life_h)
 {
-    struct edge edge = {spread, part, share};
+    const struct edge_of *of = context;
+    struct edge edge = {of->spread, of->part, share};
     gsl_function function = {find_excess, &edge};
     double high_h = 1;
     *life_h = NONE;
@@ -88,14 +96,8 @@ static enum spt_status find_crossing(const struct spt_uncertainty_result *spread
 static enum spt_status find_edge_lives(const struct spt_uncertainty_result *spread, double part,
                                        struct spt_survival_lives *lives)
 {
-    enum spt_status status = find_crossing(spread, part, 0.50, &lives->l50_h);
-    if (!status)
-        status = find_crossing(spread, part, 0.90, &lives->l10_h);
-    if (!status)
-        status = find_crossing(spread, part, 0.95, &lives->l5_h);
-    if (!status)
-        status = find_crossing(spread, part, 0.99, &lives->l1_h);
-    return status;
+    const struct edge_of edge = {spread, part};
+    return spt_survival_usual_lives(find_crossing, &edge, lives);
 }
 
 static void set_times(struct spt_survival_curve *curve)
@@ -143,12 +145,14 @@ enum spt_status spt_survival_curve(const struct spt_schedule *schedule,
 {
     const struct spt_survival_lives none = {NONE, NONE, NONE, NONE};
     enum spt_status status = SPT_OK;
+    if (spread && spread->stratum_count < 1)
+        spread = NULL;
     memset(curve, 0, sizeof *curve);
     *curve = (struct spt_survival_curve){
         .fatigue = isfinite(schedule->fatigue_lives.l10_h),
         .grease = schedule->grease_count > 0,
         .followed = schedule->followed,
-        .banded = spread && spread->stratum_count > 0,
+        .banded = spread != NULL,
         .fatigue_lives = schedule->fatigue_lives,
         .grease_lives = schedule->grease_lives,
         .lives = schedule->combined_lives,
@@ -157,14 +161,14 @@ enum spt_status spt_survival_curve(const struct spt_schedule *schedule,
     };
     if (!isfinite(curve->lives.l50_h) || !(curve->lives.l1_h > 0))
         return SPT_NOT_APPLICABLE;
-    if (curve->banded)
+    if (spread)
         status = find_edge_lives(spread, LOW_PART, &curve->low_lives);
-    if (!status && curve->banded)
+    if (!status && spread)
         status = find_edge_lives(spread, HIGH_PART, &curve->high_lives);
     set_times(curve);
     for (int i = 0; i < SPT_SURVIVAL_POINTS && !status; i++)
         status = fill_point(schedule, curve, i);
-    if (!status && curve->banded)
+    if (!status && spread)
         fill_band(spread, curve);
     return status;
 }
