@@ -97,6 +97,46 @@ void spt_sweep_worker_free(struct sweep_worker *worker)
     free(worker);
 }
 
+/* Where an axis stands: value number `index`, which stays for `period` rows, `spent` of them gone.
+ */
+struct stay {
+    unsigned long long period, spent;
+    size_t index;
+};
+
+static void fill_axis(const struct spt_sweep_axis *axis, const struct spt_sweep_cell *texts,
+                      struct stay at, int count, double *inputs,
+                      const struct spt_sweep_cell **cells)
+{
+    for (int i = 0; i < count;) {
+        unsigned long long left = at.period - at.spent;
+        int end = left < (unsigned long long)(count - i) ? i + (int)left : count;
+        double value = axis->values[at.index];
+        const struct spt_sweep_cell *text = &texts[at.index];
+        for (; i < end; i++) {
+            inputs[i] = value;
+            cells[i] = text;
+        }
+        at.spent = 0;
+        at.index = at.index + 1 < axis->count ? at.index + 1 : 0;
+    }
+}
+
+/* The same for an axis that changes with every row. */
+static void fill_last_axis(const struct spt_sweep_axis *axis, const struct spt_sweep_cell *texts,
+                           size_t index, int count, double *inputs,
+                           const struct spt_sweep_cell **cells)
+{
+    for (int i = 0; i < count; index = 0) {
+        size_t left = axis->count - index;
+        int here = left < (size_t)(count - i) ? (int)left : count - i;
+        memcpy(inputs + i, axis->values + index, (size_t)here * sizeof *inputs);
+        for (int k = 0; k < here; k++)
+            cells[i + k] = &texts[index + (size_t)k];
+        i += here;
+    }
+}
+
 /* Values and texts of `count` rows of the grid from row `first` on. */
 static void fill_grid(struct sweep_worker *worker, unsigned long long first, int count)
 {
@@ -105,17 +145,13 @@ static void fill_grid(struct sweep_worker *worker, unsigned long long first, int
     for (int a = sweep->count - 1; a >= 0; a--) {
         const struct spt_sweep_axis *axis = &sweep->axes[a];
         const struct spt_sweep_cell *cells = worker->run->cells[a];
-        size_t index = spt_sweep_index(sweep, a, first);
-        unsigned long long spent = first % period;
         double *inputs = worker->inputs[axis->field];
-        for (int i = 0; i < count; i++) {
-            inputs[i] = axis->values[index];
-            worker->cells[a][i] = &cells[index];
-            if (++spent == period) {
-                spent = 0;
-                index = index + 1 < axis->count ? index + 1 : 0;
-            }
-        }
+        size_t index = spt_sweep_index(sweep, a, first);
+        if (period == 1)
+            fill_last_axis(axis, cells, index, count, inputs, worker->cells[a]);
+        else
+            fill_axis(axis, cells, (struct stay){period, first % period, index}, count, inputs,
+                      worker->cells[a]);
         if (!sweep->zip)
             period *= axis->count;
     }
