@@ -16,6 +16,7 @@ struct sweep_worker {
     const struct spt_sweep_cell *cells[SPT_SWEEP_FIELD_COUNT][SPT_SWEEP_BLOCK];
     struct spt_sweep_cell made[SPT_SWEEP_FIELD_COUNT][SPT_SWEEP_BLOCK]; /* of cases */
     struct sweep_case_lines lines;
+    struct spt_sweep_identity identities[SPT_SWEEP_BLOCK];
     bool skip[SPT_SWEEP_BLOCK];
 };
 
@@ -169,8 +170,9 @@ static bool answer(struct sweep_worker *worker, int count, const bool *skip,
     }
     if (!spt_sweep_text_need(&unit->output, (size_t)count * spt_sweep_room(layout)))
         return false;
-    char *end = spt_sweep_write(layout, cells, inputs, &worker->block, count, skip,
-                                unit->output.bytes + unit->output.length);
+    const struct spt_sweep_rows rows = {count,          cells, inputs, worker->identities,
+                                        &worker->block, skip};
+    char *end = spt_sweep_write(layout, &rows, unit->output.bytes + unit->output.length);
     unit->output.length = (size_t)(end - unit->output.bytes);
     return true;
 }
@@ -222,6 +224,14 @@ static void make_cells(struct sweep_worker *worker, int count)
         }
 }
 
+static void identify(struct sweep_worker *worker, int count)
+{
+    const struct sweep_case_lines *lines = &worker->lines;
+    for (int i = 0; i < count; i++)
+        worker->identities[i] = (struct spt_sweep_identity){
+            lines->rows[i].number, lines->labels[i].text, lines->labels[i].length};
+}
+
 static bool work_cases(struct sweep_worker *worker, struct sweep_unit *unit)
 {
     const struct sweep_cases *cases = worker->run->cases;
@@ -231,6 +241,7 @@ static bool work_cases(struct sweep_worker *worker, struct sweep_unit *unit)
         if (count)
             work_block(worker, count);
         make_cells(worker, count);
+        identify(worker, count);
         for (int i = 0; i < count; i++)
             worker->skip[i] = worker->block.status[i] == SPT_SWEEP_REFUSED;
         if (!spt_sweep_cases_reject(cases, &worker->lines, worker->skip, count, unit) ||
