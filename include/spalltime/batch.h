@@ -70,6 +70,7 @@ struct spt_batch_results {
     double *basic_rating_life_h;      /* L10h */
     double *modified_rating_life_h;   /* a1 a_ISO a_w L10h */
     unsigned char *status;            /* enum spt_batch_bit */
+    double *fresh_viscosity_ratio;    /* kappa of the full film, whatever the film ratio */
 };
 
 /* Points `first` to `first + count - 1` of the columns; result i is point first + i.

@@ -99,7 +99,7 @@ enum spt_sweep_value {
  * phase that takes most of the life of that row. */
 int spt_sweep_row_value(int row, enum spt_sweep_value value);
 
-#define SPT_SWEEP_BLOCK 512 /* rows at a time */
+#define SPT_SWEEP_BLOCK 1024 /* rows at a time */
 
 /* Answers of a block; NaN: no value, INFINITY: unlimited. */
 struct spt_sweep_block {

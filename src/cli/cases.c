@@ -8,6 +8,7 @@
 #include "report/number.h"
 
 #define CELL_MAX 80
+#define LABEL "label"
 
 /* One cell of a line, trimmed and without quotes. */
 struct cell {
@@ -36,6 +37,15 @@ static void trim(struct cell *cell)
         cell->length--;
 }
 
+/* The quote that ends a quoted text: one that is not doubled. NULL: none. */
+static const char *find_close(const char *from, const char *end)
+{
+    const char *close = memchr(from, '"', (size_t)(end - from));
+    while (close && close + 1 < end && close[1] == '"')
+        close = memchr(close + 2, '"', (size_t)(end - close - 2));
+    return close;
+}
+
 /* The cell at `*at`; moves on to behind the comma. False behind the last one. */
 static bool next_cell(const char **at, const char *end, struct cell *cell)
 {
@@ -47,7 +57,7 @@ static bool next_cell(const char **at, const char *end, struct cell *cell)
         from++;
     *cell = (struct cell){.start = from < end ? from : start};
     if (from < end && *from == '"') {
-        const char *close = memchr(from + 1, '"', (size_t)(end - from - 1));
+        const char *close = find_close(from + 1, end);
         const char *comma = close ? memchr(close, ',', (size_t)(end - close)) : NULL;
         const char *stop = comma ? comma : end;
         cell->text = from + 1;
@@ -106,10 +116,11 @@ static bool split_head(const struct cell *cell, char *name, char *unit)
 static void refuse_name(const struct cell *cell, const char *name, struct spt_mark mark,
                         struct spt_diagnostics *diags)
 {
-    const char *names[SPT_SWEEP_FIELD_COUNT];
+    const char *names[SPT_SWEEP_FIELD_COUNT + 1];
     for (int i = 0; i < SPT_SWEEP_FIELD_COUNT; i++)
         names[i] = spt_sweep_key((enum spt_sweep_field)i);
-    const char *near = spt_nearest(name, names, SPT_SWEEP_FIELD_COUNT);
+    names[SPT_SWEEP_FIELD_COUNT] = LABEL;
+    const char *near = spt_nearest(name, names, SPT_SWEEP_FIELD_COUNT + 1);
     if (memchr(cell->text, ';', cell->length))
         spt_diagnostics_add(diags, mark,
                             "the columns should be divided by commas, not by semicolons, and "
@@ -120,7 +131,7 @@ static void refuse_name(const struct cell *cell, const char *name, struct spt_ma
     else
         spt_diagnostics_add(diags, mark,
                             "`%.60s` is no field of a load case; the fields are those of the "
-                            "section `sweep`, see `spalltime schema`",
+                            "section `sweep`, see `spalltime schema`, and `label`",
                             name);
 }
 
@@ -152,7 +163,19 @@ static void read_unit(enum spt_sweep_field field, const char *unit, struct spt_m
     head->units[head->count].offset = at_zero;
 }
 
-static void read_head_cell(const struct cell *cell, struct spt_mark mark,
+/* Takes a column that is no field. */
+static void read_label_head(int place, const char *unit, struct spt_mark mark,
+                            struct spt_cases_head *head, struct spt_diagnostics *diags)
+{
+    if (*unit)
+        spt_diagnostics_add(diags, mark, "`label` takes no unit");
+    else if (head->label >= 0)
+        spt_diagnostics_add(diags, mark, "there are two columns `label`");
+    head->label = place;
+}
+
+/* Cell number `place` of the head. */
+static void read_head_cell(const struct cell *cell, int place, struct spt_mark mark,
                            struct spt_cases_head *head, struct spt_diagnostics *diags)
 {
     char name[CELL_MAX + 1], unit[CELL_MAX + 1];
@@ -163,6 +186,10 @@ static void read_head_cell(const struct cell *cell, struct spt_mark mark,
     if (cell->broken || cell->length > CELL_MAX || !split_head(cell, name, unit)) {
         spt_diagnostics_add(diags, mark,
                             "the unit should end the name, in brackets, as in `speed [rpm]`");
+        return;
+    }
+    if (!strcmp(name, LABEL)) {
+        read_label_head(place, unit, mark, head, diags);
         return;
     }
     int field = 0;
@@ -194,10 +221,15 @@ bool spt_cases_head(const struct spt_source *source, int number, const struct sp
     struct cell cell;
     bool swept[SPT_SWEEP_FIELD_COUNT] = {false};
     int before = diags->raised;
-    *head = (struct spt_cases_head){.kind = question->lubricant.kind};
-    while (next_cell(&at, end, &cell))
-        read_head_cell(&cell, (struct spt_mark){source, number, find_column(line, cell.start)},
-                       head, diags);
+    *head = (struct spt_cases_head){.kind = question->lubricant.kind, .label = -1};
+    for (int place = 0; next_cell(&at, end, &cell); place++)
+        read_head_cell(&cell, place,
+                       (struct spt_mark){source, number, find_column(line, cell.start)}, head,
+                       diags);
+    if (diags->raised == before && head->count == 0)
+        spt_diagnostics_add(diags, (struct spt_mark){source, number, 1},
+                            "there is no column beside `label`; add what the cases replace, such "
+                            "as `radial_load [kN]`");
     if (diags->raised > before)
         return false;
     for (int i = 0; i < head->count; i++)
@@ -251,22 +283,48 @@ static bool read_cell(const struct spt_cases_head *head, int column, const struc
     return !isnan(*value);
 }
 
+/* The text of a cell without the doubling of its quotes. */
+static bool read_label(const struct cell *cell, struct spt_cases_label *label, char *problem)
+{
+    const char *why = cell->broken ? "the quotes of this cell do not close it" : NULL;
+    label->length = 0;
+    for (size_t i = 0; !why && i < cell->length; i++) {
+        unsigned char byte = (unsigned char)cell->text[i];
+        if (byte < 0x20 || byte == 0x7f)
+            why = "a label should have no control characters";
+        else if (label->length == SPT_SWEEP_LABEL_MAX)
+            why = "a label should have no more than 120 bytes";
+        else
+            label->text[label->length++] = (char)byte;
+        if (byte == '"' && i + 1 < cell->length && cell->text[i + 1] == '"')
+            i++;
+    }
+    if (why)
+        snprintf(problem, SPT_CASES_PROBLEM, "%s", why);
+    return !why;
+}
+
 int spt_cases_row(const struct spt_cases_head *head, const char *line, size_t length,
-                  double *const *values, size_t at, char *problem)
+                  double *const *values, size_t at, struct spt_cases_label *label, char *problem)
 {
     const char *place = line;
     const char *end = line + line_length(line, length);
     struct cell cell = {.start = line};
-    int count = 0;
-    while (next_cell(&place, end, &cell)) {
-        if (count < head->count &&
-            !read_cell(head, count, &cell, &values[head->fields[count]][at], problem))
+    int cells = 0, count = 0;
+    int wanted = head->count + (head->label >= 0 ? 1 : 0);
+    label->length = 0;
+    for (; next_cell(&place, end, &cell); cells++) {
+        bool fine = cells == head->label ? read_label(&cell, label, problem)
+                    : count < head->count
+                        ? read_cell(head, count, &cell, &values[head->fields[count]][at], problem)
+                        : true;
+        if (!fine)
             return find_column(line, cell.start);
-        count++;
+        count += cells != head->label;
     }
-    if (count == head->count)
+    if (cells == wanted)
         return 0;
-    snprintf(problem, SPT_CASES_PROBLEM, "this row has %d cell%s, the head has %d", count,
-             count == 1 ? "" : "s", head->count);
+    snprintf(problem, SPT_CASES_PROBLEM, "this row has %d cell%s, the head has %d", cells,
+             cells == 1 ? "" : "s", wanted);
     return 1;
 }

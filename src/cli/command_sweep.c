@@ -33,6 +33,19 @@ static int refuse_column(const char *name, const char *why)
     return SPT_EXIT_USAGE;
 }
 
+static const char *say_row_misfit(const struct spt_sweep_layout *layout)
+{
+    return layout->hub ? "is that of one row of a hub; put `inboard_` or `outboard_` before it"
+                       : "is of a row of a hub, and the scenario has none";
+}
+
+static const char *say_misfit(const struct spt_sweep_layout *layout, int column)
+{
+    if (column == SPT_SWEEP_CASE || (column == SPT_SWEEP_LABEL && !layout->cases))
+        return "belongs to --cases";
+    return column == SPT_SWEEP_LABEL ? "is no column of the cases" : say_row_misfit(layout);
+}
+
 static int add_column(struct spt_sweep_layout *layout, const char *name)
 {
     int column = 0;
@@ -41,18 +54,19 @@ static int add_column(struct spt_sweep_layout *layout, const char *name)
     if (column == SPT_SWEEP_COLUMN_COUNT)
         return refuse_column(name, NULL);
     if (!spt_sweep_column_fits(layout, column))
-        return refuse_column(name, layout->hub ? "is that of one row of a hub; put `inboard_` or "
-                                                 "`outboard_` before it"
-                                               : "is of a row of a hub, and the scenario has none");
-    if (column == SPT_SWEEP_WARNINGS && layout->form == SPT_SWEEP_NPY)
-        return refuse_column(name, "is text, which an array of numbers cannot hold");
+        return refuse_column(name, say_misfit(layout, column));
+    if (layout->form == SPT_SWEEP_NPY && spt_sweep_column_is_text(column))
+        return refuse_column(name, column == SPT_SWEEP_LABEL
+                                       ? "is text, which an array of numbers cannot hold; `case` "
+                                         "tells the line of each row"
+                                       : "is text, which an array of numbers cannot hold");
     for (int f = 0; f < layout->field_count; f++)
         if (!strcmp(spt_sweep_field_name(layout->fields[f]), name))
             return refuse_column(name, "is swept and stands in the rows already");
     for (int c = 0; c < layout->column_count; c++)
         if (layout->columns[c] == column)
             return refuse_column(name, "is named twice");
-    layout->columns[layout->column_count++] = column;
+    spt_sweep_add_column(layout, column);
     return SPT_EXIT_DONE;
 }
 

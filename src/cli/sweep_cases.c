@@ -300,6 +300,8 @@ bool spt_sweep_cases_open(struct spt_sweep_run *run, struct sweep_cases *cases, 
     if (cases->sized ? !cut_shard(cases, run, &at) : false)
         return false;
     run->start = (struct sweep_progress){.input_lines = at.input_lines, .input_hash = HASH_START};
+    run->layout.cases = true;
+    run->layout.labels = cases->columns.label >= 0;
     run->layout.field_count = cases->columns.count;
     memcpy(run->layout.fields, cases->columns.fields, sizeof cases->columns.fields);
     *status = SPT_EXIT_DONE;
@@ -373,7 +375,7 @@ bool spt_sweep_cases_read(const struct sweep_cases *cases, struct sweep_case_lin
            next_line(lines, &line)) {
         struct sweep_bad_line *bad = &lines->bad[lines->bad_count];
         bad->column = spt_cases_row(&cases->columns, line.text, line.length, values, (size_t)*count,
-                                    bad->problem);
+                                    &lines->labels[*count], bad->problem);
         bad->line = line;
         if (bad->column)
             lines->bad_count++;

@@ -31,6 +31,7 @@ struct sweep_case_lines {
         size_t length;
         unsigned long long number;
     } rows[SPT_SWEEP_BLOCK];
+    struct spt_cases_label labels[SPT_SWEEP_BLOCK]; /* of the rows */
     int bad_count;
     struct sweep_bad_line {
         struct sweep_case_line line;

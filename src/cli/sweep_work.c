@@ -16,6 +16,7 @@ struct sweep_worker {
     const struct spt_sweep_cell *cells[SPT_SWEEP_FIELD_COUNT][SPT_SWEEP_BLOCK];
     struct spt_sweep_cell made[SPT_SWEEP_FIELD_COUNT][SPT_SWEEP_BLOCK]; /* of cases */
     struct sweep_case_lines lines;
+    struct spt_sweep_identity identities[SPT_SWEEP_BLOCK];
     bool skip[SPT_SWEEP_BLOCK];
 };
 
@@ -97,6 +98,46 @@ void spt_sweep_worker_free(struct sweep_worker *worker)
     free(worker);
 }
 
+/* Where an axis stands: value number `index`, which stays for `period` rows, `spent` of them gone.
+ */
+struct stay {
+    unsigned long long period, spent;
+    size_t index;
+};
+
+static void fill_axis(const struct spt_sweep_axis *axis, const struct spt_sweep_cell *texts,
+                      struct stay at, int count, double *inputs,
+                      const struct spt_sweep_cell **cells)
+{
+    for (int i = 0; i < count;) {
+        unsigned long long left = at.period - at.spent;
+        int end = left < (unsigned long long)(count - i) ? i + (int)left : count;
+        double value = axis->values[at.index];
+        const struct spt_sweep_cell *text = &texts[at.index];
+        for (; i < end; i++) {
+            inputs[i] = value;
+            cells[i] = text;
+        }
+        at.spent = 0;
+        at.index = at.index + 1 < axis->count ? at.index + 1 : 0;
+    }
+}
+
+/* The same for an axis that changes with every row. */
+static void fill_last_axis(const struct spt_sweep_axis *axis, const struct spt_sweep_cell *texts,
+                           size_t index, int count, double *inputs,
+                           const struct spt_sweep_cell **cells)
+{
+    for (int i = 0; i < count; index = 0) {
+        size_t left = axis->count - index;
+        int here = left < (size_t)(count - i) ? (int)left : count - i;
+        memcpy(inputs + i, axis->values + index, (size_t)here * sizeof *inputs);
+        for (int k = 0; k < here; k++)
+            cells[i + k] = &texts[index + (size_t)k];
+        i += here;
+    }
+}
+
 /* Values and texts of `count` rows of the grid from row `first` on. */
 static void fill_grid(struct sweep_worker *worker, unsigned long long first, int count)
 {
@@ -105,17 +146,13 @@ static void fill_grid(struct sweep_worker *worker, unsigned long long first, int
     for (int a = sweep->count - 1; a >= 0; a--) {
         const struct spt_sweep_axis *axis = &sweep->axes[a];
         const struct spt_sweep_cell *cells = worker->run->cells[a];
-        size_t index = spt_sweep_index(sweep, a, first);
-        unsigned long long spent = first % period;
         double *inputs = worker->inputs[axis->field];
-        for (int i = 0; i < count; i++) {
-            inputs[i] = axis->values[index];
-            worker->cells[a][i] = &cells[index];
-            if (++spent == period) {
-                spent = 0;
-                index = index + 1 < axis->count ? index + 1 : 0;
-            }
-        }
+        size_t index = spt_sweep_index(sweep, a, first);
+        if (period == 1)
+            fill_last_axis(axis, cells, index, count, inputs, worker->cells[a]);
+        else
+            fill_axis(axis, cells, (struct stay){period, first % period, index}, count, inputs,
+                      worker->cells[a]);
         if (!sweep->zip)
             period *= axis->count;
     }
@@ -133,8 +170,9 @@ static bool answer(struct sweep_worker *worker, int count, const bool *skip,
     }
     if (!spt_sweep_text_need(&unit->output, (size_t)count * spt_sweep_room(layout)))
         return false;
-    char *end = spt_sweep_write(layout, cells, inputs, &worker->block, count, skip,
-                                unit->output.bytes + unit->output.length);
+    const struct spt_sweep_rows rows = {count,          cells, inputs, worker->identities,
+                                        &worker->block, skip};
+    char *end = spt_sweep_write(layout, &rows, unit->output.bytes + unit->output.length);
     unit->output.length = (size_t)(end - unit->output.bytes);
     return true;
 }
@@ -186,6 +224,14 @@ static void make_cells(struct sweep_worker *worker, int count)
         }
 }
 
+static void identify(struct sweep_worker *worker, int count)
+{
+    const struct sweep_case_lines *lines = &worker->lines;
+    for (int i = 0; i < count; i++)
+        worker->identities[i] = (struct spt_sweep_identity){
+            lines->rows[i].number, lines->labels[i].text, lines->labels[i].length};
+}
+
 static bool work_cases(struct sweep_worker *worker, struct sweep_unit *unit)
 {
     const struct sweep_cases *cases = worker->run->cases;
@@ -195,6 +241,7 @@ static bool work_cases(struct sweep_worker *worker, struct sweep_unit *unit)
         if (count)
             work_block(worker, count);
         make_cells(worker, count);
+        identify(worker, count);
         for (int i = 0; i < count; i++)
             worker->skip[i] = worker->block.status[i] == SPT_SWEEP_REFUSED;
         if (!spt_sweep_cases_reject(cases, &worker->lines, worker->skip, count, unit) ||

@@ -42,10 +42,14 @@ struct block {
     double log_rating[POINTS];
     double log_limit[POINTS]; /* C_u */
     double log_film[POINTS];  /* exponent included */
+    double log_full[POINTS];  /* kappa of the full film */
+    double full_kappa[POINTS];
     double log_kappa[POINTS];
+    double kappa[POINTS];
     double log_e_c[POINTS];
     double e_c[POINTS];
     double log_a_w[POINTS];
+    double a_w[POINTS];
     double log_x[POINTS];
     double bracket_factor[POINTS]; /* (limit - A)^outer; for balls its logarithm */
     double bracket[POINTS];
@@ -84,13 +88,18 @@ SPT_INLINE void load_column(struct block *b, int c, const struct spt_batch_colum
     b->v[c] = b->held[c];
 }
 
+/* A bad constant makes every point bad; a harmless one stands in for it. */
 SPT_INLINE void load_constants(const struct spt_batch_plan *plan, struct block *b)
 {
     b->fresh = true;
     b->all_bad = false;
     for (int c = 0; c < SPT_BATCH_VARIABLE_COUNT; c++)
         if (plan->present[c] && !plan->varies[c]) {
-            fill(b->held[c], plan->batch->columns[c].values[0]);
+            struct spt_batch_limits limits = spt_batch_limits[c];
+            double value = plan->batch->columns[c].values[0];
+            bool good = value >= limits.low && value <= limits.high;
+            b->all_bad |= !good;
+            fill(b->held[c], good ? value : limits.harmless);
             b->v[c] = b->held[c];
         }
 }
@@ -146,17 +155,15 @@ SPT_INLINE void mark_lines(struct block *b)
 }
 
 /* Leaves values in all columns that the arithmetic can bear, and marks the points they stand in
- * for. Constants are looked at in the first block only. */
+ * for. */
 SPT_INLINE void check_columns(const struct spt_batch_plan *plan, struct block *b)
 {
     b->any_bad = b->all_bad;
     memset(b->bad, b->all_bad, sizeof b->bad);
     for (int c = 0; c < SPT_BATCH_VARIABLE_COUNT; c++)
-        if (plan->present[c] && (plan->varies[c] || b->fresh) &&
-            !column_is_within(b->v[c], spt_batch_limits[c].low, spt_batch_limits[c].high)) {
+        if (plan->varies[c] &&
+            !column_is_within(b->v[c], spt_batch_limits[c].low, spt_batch_limits[c].high))
             replace_bad(b, c);
-            b->all_bad |= !plan->varies[c];
-        }
     if (plan->present[SPT_BATCH_CONDITION])
         mark_fractions(b);
     if (plan->present[SPT_BATCH_NU40_MM2_S])
@@ -282,7 +289,10 @@ SPT_INLINE void find_kappa(const struct spt_batch_plan *plan, struct block *b)
     const double *restrict log_nu = b->log_nu;
     const double *restrict log_film = b->log_film;
     double *restrict log_speed = b->log_speed;
+    double *restrict log_full = b->log_full;
     double *restrict log_kappa = b->log_kappa;
+    if (!plan->kappa_varies && !b->fresh)
+        return;
     if (is_due(plan, b, SPT_BATCH_SPEED_RPM))
         take_logs(speed, log_speed);
     double slow = plan->log_kappa_slow;
@@ -291,7 +301,8 @@ SPT_INLINE void find_kappa(const struct spt_batch_plan *plan, struct block *b)
     {
         double by_slow = slow + SPT_NU1_SLOW_EXPONENT * log_speed[i];
         double by_fast = fast + 0.5 * log_speed[i];
-        log_kappa[i] = log_nu[i] + (speed[i] < SPT_NU1_STEP_RPM ? by_slow : by_fast) + log_film[i];
+        log_full[i] = log_nu[i] + (speed[i] < SPT_NU1_STEP_RPM ? by_slow : by_fast);
+        log_kappa[i] = log_full[i] + log_film[i];
     }
 }
 
@@ -339,13 +350,15 @@ SPT_INLINE void take_powers(const double *restrict logs, double *restrict powers
 SPT_INLINE void find_contamination(const struct spt_batch_plan *plan, struct block *b,
                                    bool value_wanted)
 {
-    if (plan->present[SPT_BATCH_CONDITION]) {
-        find_condition_e_c(plan, b);
-        if (value_wanted)
-            take_powers(b->log_e_c, b->e_c);
-    } else if (is_due(plan, b, SPT_BATCH_CONTAMINATION_FACTOR)) {
+    if (!plan->e_c_varies && !b->fresh)
+        return;
+    if (!plan->present[SPT_BATCH_CONDITION]) {
         find_given_e_c(b);
+        return;
     }
+    find_condition_e_c(plan, b);
+    if (value_wanted)
+        take_powers(b->log_e_c, b->e_c);
 }
 
 SPT_INLINE void find_water(const struct spt_batch_plan *plan, struct block *b)
@@ -380,6 +393,8 @@ SPT_INLINE void find_bracket_factor(const struct spt_batch_plan *plan, struct bl
     double thin = plan->log_kappa_thin;
     double least = plan->difference_min;
     double most = plan->log_kappa_max;
+    if (!plan->kappa_varies && !b->fresh)
+        return;
     EACH_POINT(i)
     {
         double held = log_kappa[i] < most ? log_kappa[i] : most;
@@ -501,16 +516,22 @@ SPT_INLINE void store(const struct block *b, const double *restrict result, doub
 SPT_INLINE void store_film(const struct spt_batch_plan *plan, struct block *b,
                            const struct spt_batch_results *to, size_t at, int count)
 {
-    (void)plan;
     if (to->viscosity_ratio) {
-        take_powers(b->log_kappa, b->result);
-        store(b, b->result, to->viscosity_ratio + at, count);
+        if (plan->kappa_varies || b->fresh)
+            take_powers(b->log_kappa, b->kappa);
+        store(b, b->kappa, to->viscosity_ratio + at, count);
+    }
+    if (to->fresh_viscosity_ratio) {
+        if (plan->kappa_varies || b->fresh)
+            take_powers(b->log_full, b->full_kappa);
+        store(b, b->full_kappa, to->fresh_viscosity_ratio + at, count);
     }
     if (to->contamination_factor)
         store(b, b->e_c, to->contamination_factor + at, count);
     if (to->water_factor) {
-        take_powers(b->log_a_w, b->result);
-        store(b, b->result, to->water_factor + at, count);
+        if (is_due(plan, b, SPT_BATCH_WATER_PPM))
+            take_powers(b->log_a_w, b->a_w);
+        store(b, b->a_w, to->water_factor + at, count);
     }
 }
 

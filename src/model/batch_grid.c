@@ -11,6 +11,7 @@
 struct row {
     double bracket_term; /* what the power of P is multiplied with in the bracket */
     double kappa;
+    double fresh_kappa; /* of the full film */
     double e_c;
     double a_w;
     double hours;      /* L10h over P^-p */
@@ -153,6 +154,8 @@ SPT_INLINE void store_row(const struct spt_batch_plan *plan, const struct stretc
     int count = s->count;
     if (to->viscosity_ratio)
         fill_count(to->viscosity_ratio + at, row->kappa, count);
+    if (to->fresh_viscosity_ratio)
+        fill_count(to->fresh_viscosity_ratio + at, row->fresh_kappa, count);
     if (to->contamination_factor)
         fill_count(to->contamination_factor + at, row->e_c, count);
     if (to->water_factor)
@@ -165,6 +168,7 @@ SPT_INLINE void store_row(const struct spt_batch_plan *plan, const struct stretc
 /* Powers of what a block of rows has as logarithms. */
 struct row_powers {
     _Alignas(CACHE_LINE) double kappa[POINTS];
+    double fresh_kappa[POINTS];
     double a_w[POINTS];
     double hours[POINTS];
 };
@@ -182,6 +186,7 @@ SPT_INLINE void find_row_terms(const struct spt_batch_plan *plan, struct block *
     double *restrict term = b->bracket;
     double inner = plan->family.inner;
     take_powers(b->log_kappa, powers->kappa);
+    take_powers(b->log_full, powers->fresh_kappa);
     take_powers(b->log_a_w, powers->a_w);
     take_powers(b->log_l10h, powers->hours);
     if (plan->ball)
@@ -207,6 +212,7 @@ SPT_INLINE struct row make_row(const struct spt_batch_plan *plan, const struct b
     struct row row;
     row.bracket_term = b->bracket[i];
     row.kappa = powers->kappa[i];
+    row.fresh_kappa = powers->fresh_kappa[i];
     row.e_c = b->e_c[i];
     row.a_w = powers->a_w[i];
     row.hours = powers->hours[i];
@@ -228,9 +234,10 @@ SPT_INLINE bool row_is_ordinary(const struct spt_batch_plan *plan, const struct 
 static struct spt_batch_results shift_results(const struct spt_batch_results *to, size_t at)
 {
     struct spt_batch_results moved = *to;
-    double **members[] = {&moved.viscosity_ratio,     &moved.contamination_factor,
-                          &moved.water_factor,        &moved.life_modification_factor,
-                          &moved.basic_rating_life_h, &moved.modified_rating_life_h};
+    double **members[] = {&moved.viscosity_ratio,          &moved.fresh_viscosity_ratio,
+                          &moved.contamination_factor,     &moved.water_factor,
+                          &moved.life_modification_factor, &moved.basic_rating_life_h,
+                          &moved.modified_rating_life_h};
     for (size_t i = 0; i < sizeof members / sizeof members[0]; i++)
         if (*members[i])
             *members[i] += at;
@@ -242,9 +249,10 @@ static struct spt_batch_results shift_results(const struct spt_batch_results *to
 static void fill_bad_row(const struct spt_batch_results *to, size_t at, int count)
 {
     struct spt_batch_results moved = shift_results(to, at);
-    double *members[] = {moved.viscosity_ratio,     moved.contamination_factor,
-                         moved.water_factor,        moved.life_modification_factor,
-                         moved.basic_rating_life_h, moved.modified_rating_life_h};
+    double *members[] = {moved.viscosity_ratio,          moved.fresh_viscosity_ratio,
+                         moved.contamination_factor,     moved.water_factor,
+                         moved.life_modification_factor, moved.basic_rating_life_h,
+                         moved.modified_rating_life_h};
     for (size_t i = 0; i < sizeof members / sizeof members[0]; i++)
         if (members[i])
             fill_count(members[i], (double)NAN, count);

@@ -57,6 +57,20 @@ static bool columns_are_complete(const bool *present)
            present[SPT_BATCH_CONDITION] != present[SPT_BATCH_CONTAMINATION_FACTOR];
 }
 
+static void find_varying(struct spt_batch_plan *plan)
+{
+    static const enum spt_batch_variable film[] = {
+        SPT_BATCH_SPEED_RPM,  SPT_BATCH_TEMPERATURE_C, SPT_BATCH_LINE_A,    SPT_BATCH_LINE_B,
+        SPT_BATCH_NU40_MM2_S, SPT_BATCH_NU100_MM2_S,   SPT_BATCH_FILM_RATIO};
+    const bool *varies = plan->varies;
+    plan->kappa_varies = false;
+    for (size_t i = 0; i < sizeof film / sizeof film[0]; i++)
+        plan->kappa_varies |= varies[film[i]];
+    plan->e_c_varies = plan->present[SPT_BATCH_CONDITION]
+                           ? plan->kappa_varies || varies[SPT_BATCH_CONDITION]
+                           : varies[SPT_BATCH_CONTAMINATION_FACTOR];
+}
+
 static void fill_bearing_terms(struct spt_batch_plan *plan)
 {
     static const struct spt_aiso_family ball = SPT_AISO_BALL;
@@ -112,6 +126,7 @@ enum spt_status spt_batch_plan_make(const struct spt_batch *batch, struct spt_ba
     }
     if (!members_are_valid(batch) || !columns_are_complete(plan->present))
         return SPT_BAD_ARGUMENT;
+    find_varying(plan);
     fill_bearing_terms(plan);
     fill_film_terms(plan);
     if (plan->present[SPT_BATCH_CONDITION])

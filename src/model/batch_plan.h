@@ -14,6 +14,8 @@ struct spt_batch_plan {
     const struct spt_batch *batch;
     bool present[SPT_BATCH_VARIABLE_COUNT];
     bool varies[SPT_BATCH_VARIABLE_COUNT];
+    bool kappa_varies; /* what follows from columns that do not vary is worked out once */
+    bool e_c_varies;
     bool ball;
     struct spt_aiso_family family;
     double life_exponent; /* p */

@@ -11,22 +11,44 @@ static void start_cell(struct spt_csv *csv)
     csv->started = true;
 }
 
+/* What stands before a text: nothing, a quote, or a quote and a '. */
+static const char *find_opening(const char *text, size_t length)
+{
+    if (length && memchr("=+-@\t\r", *text, 6))
+        return "\"'";
+    for (size_t i = 0; i < length; i++)
+        if (memchr(",\"\n\r", text[i], 4))
+            return "\"";
+    return "";
+}
+
 void spt_csv_text(struct spt_csv *csv, const char *text)
 {
+    const char *opening = find_opening(text, strlen(text));
     start_cell(csv);
-    bool formula = *text && strchr("=+-@\t\r", *text);
-    bool quoted = formula || strpbrk(text, ",\"\n\r");
-    if (!quoted) {
-        fputs(text, csv->out);
-        return;
-    }
-    fputs(formula ? "\"'" : "\"", csv->out);
+    fputs(opening, csv->out);
     for (; *text; text++) {
         if (*text == '"')
             fputc('"', csv->out);
         fputc(*text, csv->out);
     }
-    fputc('"', csv->out);
+    if (*opening)
+        fputc('"', csv->out);
+}
+
+char *spt_csv_put(char *to, const char *text, size_t length)
+{
+    const char *opening = find_opening(text, length);
+    for (const char *at = opening; *at; at++)
+        *to++ = *at;
+    for (size_t i = 0; i < length; i++) {
+        if (text[i] == '"')
+            *to++ = '"';
+        *to++ = text[i];
+    }
+    if (*opening)
+        *to++ = '"';
+    return to;
 }
 
 void spt_csv_number(struct spt_csv *csv, double number)

@@ -16,6 +16,9 @@ struct spt_csv {
  * @, tab at its start) gets a ' before it. */
 void spt_csv_text(struct spt_csv *csv, const char *text);
 
+/* The text cell alone, of `length` bytes, into memory: 2 length + 3 bytes at most.
+ * Result: the place after it. */
+char *spt_csv_put(char *to, const char *text, size_t length);
 /* A number to 10 digits; empty where it has no value, "inf" where unlimited. */
 void spt_csv_number(struct spt_csv *csv, double number);
 

@@ -12,24 +12,44 @@ struct spt_json spt_json_begin(FILE *out)
     return (struct spt_json){.out = out, .first = {true}};
 }
 
-/* A byte that is no part of a UTF-8 character becomes the replacement character. */
+#define ESCAPED 8 /* no character is longer, nor its end of text */
+
+/* One character as it stands in a JSON text, `size` of its `left` bytes taken; a byte that is no
+ * part of a UTF-8 character becomes the replacement character. Result: its length. */
+static size_t escape(const char *text, size_t left, char *to, size_t *size)
+{
+    unsigned char byte = (unsigned char)*text;
+    *size = spt_utf8_size(text, left);
+    if (byte == '"' || byte == '\\')
+        return (size_t)sprintf(to, "\\%c", byte);
+    if (byte < 0x20 || byte == 0x7F)
+        return (size_t)sprintf(to, "\\u%04x", byte);
+    if (!*size) {
+        *size = 1;
+        return (size_t)sprintf(to, "\\ufffd");
+    }
+    memcpy(to, text, *size);
+    return *size;
+}
+
 static void write_escaped(FILE *out, const char *text)
 {
+    char escaped[ESCAPED];
     size_t left = strlen(text), size;
     fputc('"', out);
-    for (; left; text += size, left -= size) {
-        unsigned char byte = (unsigned char)*text;
-        size = spt_utf8_size(text, left);
-        if (byte == '"' || byte == '\\')
-            fprintf(out, "\\%c", byte);
-        else if (byte < 0x20 || byte == 0x7F)
-            fprintf(out, "\\u%04x", byte);
-        else if (size)
-            fwrite(text, 1, size, out);
-        else
-            fputs("\\ufffd", out), size = 1;
-    }
+    for (; left; text += size, left -= size)
+        fwrite(escaped, 1, escape(text, left, escaped, &size), out);
     fputc('"', out);
+}
+
+char *spt_json_put(char *to, const char *text, size_t length)
+{
+    size_t size;
+    *to++ = '"';
+    for (; length; text += size, length -= size)
+        to += escape(text, length, to, &size);
+    *to++ = '"';
+    return to;
 }
 
 static void start_value(struct spt_json *json, const char *key)

@@ -23,6 +23,9 @@ void spt_json_close(struct spt_json *json, char bracket);                 /* '}'
 /* A number to the fewest digits that read back as the same double; null where it is not finite. */
 void spt_json_number(struct spt_json *json, const char *key, double value);
 void spt_json_text(struct spt_json *json, const char *key, const char *text); /* NULL gives null */
+/* A text of `length` bytes with its quotes into memory: 6 length + 3 bytes at most.
+ * Result: the place after it. */
+char *spt_json_put(char *to, const char *text, size_t length);
 void spt_json_bool(struct spt_json *json, const char *key, bool value);
 
 #endif

@@ -21,7 +21,7 @@ static bool is_little_endian(void)
 
 static size_t get_size(enum spt_npy_type type)
 {
-    return type == SPT_NPY_DOUBLE ? sizeof(double) : 1;
+    return type == SPT_NPY_BYTE ? 1 : sizeof(double);
 }
 
 static bool is_name(const char *name)
@@ -72,9 +72,12 @@ enum spt_status spt_npy_header(const struct spt_npy_column *columns, int count, 
         return SPT_BAD_ARGUMENT;
     append(&text, "{'descr': [");
     for (int i = 0; i < count; i++) {
-        const char *type = is_little_endian() ? "<f8" : ">f8";
-        append(&text, "('%s', '%s'), ", columns[i].name,
-               columns[i].type == SPT_NPY_DOUBLE ? type : "|u1");
+        char order = is_little_endian() ? '<' : '>';
+        if (columns[i].type == SPT_NPY_BYTE)
+            append(&text, "('%s', '|u1'), ", columns[i].name);
+        else
+            append(&text, "('%s', '%c%c8'), ", columns[i].name, order,
+                   columns[i].type == SPT_NPY_LONG ? 'i' : 'f');
     }
     append(&text, "], 'fortran_order': False, 'shape': (%zu,), }", rows);
     size_t whole = (text.used + 1 + ALIGNMENT - 1) / ALIGNMENT * ALIGNMENT;
@@ -109,10 +112,10 @@ static void pack(const struct spt_npy *npy, const void *const *data, size_t firs
 {
     for (int c = 0; c < npy->count; c++) {
         char *at = to;
-        if (npy->columns[c].type == SPT_NPY_DOUBLE) {
-            const double *values = (const double *)data[c] + first;
+        if (npy->columns[c].type != SPT_NPY_BYTE) {
+            const char *values = (const char *)data[c] + first * sizeof(double);
             for (size_t i = 0; i < rows; i++, at += npy->record_size)
-                memcpy(at, values + i, sizeof *values);
+                memcpy(at, values + i * sizeof(double), sizeof(double));
         } else {
             const char *values = (const char *)data[c] + first;
             for (size_t i = 0; i < rows; i++, at += npy->record_size)

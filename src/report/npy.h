@@ -11,7 +11,7 @@
  * one field for each column, in the byte order of this machine. The number of rows comes first, so
  * that rows can be written as they are made. */
 
-enum spt_npy_type { SPT_NPY_DOUBLE, SPT_NPY_BYTE };
+enum spt_npy_type { SPT_NPY_DOUBLE, SPT_NPY_LONG /* int64_t */, SPT_NPY_BYTE };
 
 struct spt_npy_column {
     const char *name; /* letters, digits and _, one character at least */
@@ -38,7 +38,8 @@ enum spt_status spt_npy_header(const struct spt_npy_column *columns, int count, 
 enum spt_status spt_npy_begin(struct spt_npy *npy, FILE *file, const struct spt_npy_column *columns,
                               int count, size_t rows);
 
-/* Writes the next `rows` rows; data[c] points to the values of column c, double or unsigned char.
+/* Writes the next `rows` rows; data[c] points to the values of column c, double, int64_t or
+ * unsigned char.
  * Status: SPT_NO_ROOM where more rows come than were announced (none is written);
  *         SPT_BAD_ARGUMENT where writing fails. */
 enum spt_status spt_npy_rows(struct spt_npy *npy, const void *const *data, size_t rows);

@@ -134,7 +134,8 @@ struct work {
     struct spt_sweep_block *block;
     const struct spt_bearing *bearing;
     const struct spt_phase *phase;
-    bool aged; /* grease age counts in some row */
+    bool aged;                          /* grease age counts in some row */
+    bool varies[SPT_SWEEP_FIELD_COUNT]; /* swept, and not the same in all rows of the block */
 };
 
 static double value_of(const struct work *w, enum spt_sweep_field field, int i, double stated)
@@ -142,39 +143,89 @@ static double value_of(const struct work *w, enum spt_sweep_field field, int i, 
     return w->plan->swept[field] ? w->columns[field][i] : stated;
 }
 
-/* Loads on a thrust bearing, from radial and axial ones. */
-static void find_thrust_loads(const struct work *w, const double *radial, const double *axial,
-                              double *loads)
+static bool is_same(const double *values, int count)
 {
-    for (int i = 0; i < w->count; i++) {
+    return !memcmp(values, values + 1, (size_t)(count - 1) * sizeof *values);
+}
+
+static void find_varying(struct work *w)
+{
+    for (int f = 0; f < SPT_SWEEP_FIELD_COUNT; f++)
+        w->varies[f] = w->plan->swept[f] && !is_same(w->columns[f], w->count);
+}
+
+/* Rows to work out where these two fields decide: the first stands for all if neither varies. */
+static int rows_of(const struct work *w, enum spt_sweep_field one, enum spt_sweep_field other)
+{
+    return w->varies[one] || w->varies[other] ? w->count : 1;
+}
+
+/* Gives every row the value of the first where only that was worked out. */
+static void repeat(double *values, int done, int count)
+{
+    double first = values[0];
+    for (int i = done; i < count; i++)
+        values[i] = first;
+}
+
+/* A field in as many rows as it takes. Result: how many. */
+static int take_field(const struct work *w, enum spt_sweep_field field, double stated, double *to)
+{
+    int many = rows_of(w, field, field);
+    to[0] = value_of(w, field, 0, stated);
+    if (many > 1)
+        memcpy(to, w->columns[field], (size_t)many * sizeof *to);
+    return many;
+}
+
+/* Loads on a thrust bearing, from radial and axial ones; NaN where the row is not for the kernel.
+ */
+static void find_thrust_loads(const struct work *w, const double *radial, const double *axial,
+                              int many, double *loads)
+{
+    for (int i = 0; i < many; i++) {
         struct spt_equivalent_load load;
         struct spt_notes notes;
         notes.count = 0;
-        if (spt_load_equivalent(w->bearing, radial[i], axial[i], &load, &notes) != SPT_OK ||
-            spt_notes_has(&notes, SPT_FLAG_RADIAL_NOT_RATED))
-            w->room->redo[i] = 1;
-        loads[i] = load.load_n;
+        bool fine = !spt_load_equivalent(w->bearing, radial[i], axial[i], &load, &notes) &&
+                    !spt_notes_has(&notes, SPT_FLAG_RADIAL_NOT_RATED);
+        loads[i] = fine ? load.load_n : (double)NAN;
     }
+}
+
+static bool loads_vary(const struct work *w)
+{
+    const bool *varies = w->varies;
+    return varies[SPT_SWEEP_RADIAL_LOAD] || varies[SPT_SWEEP_AXIAL_LOAD] ||
+           varies[SPT_SWEEP_EQUIVALENT_LOAD] || varies[SPT_SWEEP_LOAD_FACTOR];
+}
+
+static bool equivalent_is_given(const struct work *w)
+{
+    const bool *swept = w->plan->swept;
+    return swept[SPT_SWEEP_EQUIVALENT_LOAD] ||
+           (!swept[SPT_SWEEP_RADIAL_LOAD] && !swept[SPT_SWEEP_AXIAL_LOAD] &&
+            !isnan(w->phase->equivalent_load_n));
 }
 
 static void find_loads(const struct work *w)
 {
     double *loads = w->room->inputs[SPT_BATCH_EQUIVALENT_LOAD_N];
     double radial[SPT_SWEEP_BLOCK], axial[SPT_SWEEP_BLOCK];
-    for (int i = 0; i < w->count; i++)
+    int many = loads_vary(w) ? w->count : 1;
+    for (int i = 0; i < many; i++)
         spt_sweep_loads(w->plan, w->columns, i, w->phase, &radial[i], &axial[i], &loads[i]);
-    if (w->plan->swept[SPT_SWEEP_EQUIVALENT_LOAD] ||
-        (!w->plan->swept[SPT_SWEEP_RADIAL_LOAD] && !w->plan->swept[SPT_SWEEP_AXIAL_LOAD] &&
-         !isnan(w->phase->equivalent_load_n)))
-        return;
-    if (spt_bearing_is_thrust(w->bearing->type)) {
-        find_thrust_loads(w, radial, axial, loads);
+    if (equivalent_is_given(w)) {
+        repeat(loads, many, w->count);
         return;
     }
-    spt_load_equivalent_many(w->bearing, radial, axial, w->count, loads);
+    if (spt_bearing_is_thrust(w->bearing->type))
+        find_thrust_loads(w, radial, axial, many, loads);
+    else
+        spt_load_equivalent_many(w->bearing, radial, axial, many, loads);
+    repeat(loads, many, w->count);
     for (int i = 0; i < w->count; i++)
-        if (isnan(loads[i]))
-            w->room->redo[i] = 1;
+        w->room->redo[i] |= (unsigned char)(isnan(loads[i]) != 0);
 }
 
 static void find_ratings(const struct work *w)
@@ -182,7 +233,8 @@ static void find_ratings(const struct work *w)
     double *ratings = w->room->inputs[SPT_BATCH_DYNAMIC_LOAD_RATING_N];
     double *temperatures = w->room->inputs[SPT_BATCH_TEMPERATURE_C];
     double last = (double)NAN, derating = (double)NAN;
-    for (int i = 0; i < w->count; i++) {
+    int many = rows_of(w, SPT_SWEEP_TEMPERATURE, SPT_SWEEP_RATING_FACTOR);
+    for (int i = 0; i < many; i++) {
         double temperature = value_of(w, SPT_SWEEP_TEMPERATURE, i, w->phase->temperature_c);
         double factor = value_of(w, SPT_SWEEP_RATING_FACTOR, i, 1);
         if (temperature != last)
@@ -191,6 +243,7 @@ static void find_ratings(const struct work *w)
         temperatures[i] = temperature;
         ratings[i] = derating * (w->bearing->dynamic_load_rating_n * factor);
     }
+    repeat(temperatures, many, w->count);
 }
 
 static void find_lines(const struct work *w)
@@ -203,7 +256,8 @@ static void find_lines(const struct work *w)
     double last = (double)NAN, nu100;
     if (!graded && !w->plan->swept[SPT_SWEEP_VISCOSITY_40])
         values = NULL;
-    for (int i = 0; i < w->count; i++) {
+    int many = rows_of(w, SPT_SWEEP_VISCOSITY_40, SPT_SWEEP_GRADE);
+    for (int i = 0; i < many; i++) {
         if (values && values[i] != last) {
             last = values[i];
             if (spt_sweep_line(oil, graded ? spt_sweep_grade(last) : last, &line, &nu100))
@@ -221,12 +275,12 @@ static bool find_condition(const struct work *w)
     const bool *swept = w->plan->swept;
     bool factor = swept[SPT_SWEEP_CONTAMINATION] ||
                   (!isnan(state->contamination_factor) && !swept[SPT_SWEEP_CLEANLINESS]);
-    double *e_c = w->room->inputs[SPT_BATCH_CONTAMINATION_FACTOR];
-    double *condition = w->room->inputs[SPT_BATCH_CONDITION];
-    for (int i = 0; factor && i < w->count; i++)
-        e_c[i] = value_of(w, SPT_SWEEP_CONTAMINATION, i, state->contamination_factor);
-    for (int i = 0; !factor && i < w->count; i++)
-        condition[i] = value_of(w, SPT_SWEEP_CLEANLINESS, i, (double)state->cleanliness);
+    if (factor)
+        take_field(w, SPT_SWEEP_CONTAMINATION, state->contamination_factor,
+                   w->room->inputs[SPT_BATCH_CONTAMINATION_FACTOR]);
+    else
+        take_field(w, SPT_SWEEP_CLEANLINESS, (double)state->cleanliness,
+                   w->room->inputs[SPT_BATCH_CONDITION]);
     return factor;
 }
 
@@ -235,7 +289,8 @@ static void add_interval(const struct work *w)
 {
     double last_speed = (double)NAN, last_temperature = (double)NAN;
     struct spt_grease_interval interval = {0};
-    for (int i = 0; i < w->count; i++) {
+    int many = rows_of(w, SPT_SWEEP_SPEED, SPT_SWEEP_TEMPERATURE);
+    for (int i = 0; i < many; i++) {
         double speed = value_of(w, SPT_SWEEP_SPEED, i, w->phase->speed_rpm);
         double temperature = value_of(w, SPT_SWEEP_TEMPERATURE, i, w->phase->temperature_c);
         if (!(speed > 0))
@@ -267,69 +322,90 @@ static void find_intervals(struct work *w)
         if (w->phase->time_share > 0)
             add_interval(w);
     }
-    for (int i = 0; i < w->count; i++)
+    int many = rows_of(w, SPT_SWEEP_SPEED, SPT_SWEEP_TEMPERATURE);
+    for (int i = 0; i < many; i++)
         w->room->interval_h[i] = 1 / w->room->interval_h[i];
+}
+
+static bool films_vary(const struct work *w)
+{
+    return w->varies[SPT_SWEEP_SPEED] || w->varies[SPT_SWEEP_TEMPERATURE] ||
+           w->varies[SPT_SWEEP_GREASE_AGE];
+}
+
+/* The film that is left at one age of the grease. */
+static double find_film(double age_h, double interval_h, bool *overdue)
+{
+    struct spt_grease_state state;
+    bool worn = !isnan(interval_h) && !spt_grease_state(age_h / interval_h, &state);
+    *overdue = worn && state.tau > 1;
+    return worn ? state.film_ratio : 1;
+}
+
+/* Marks a row by what became of its grease. */
+static void mark_film(const struct work *w, int i, double interval_h, bool overdue)
+{
+    w->room->redo[i] |= isinf(interval_h) ? 1 : 0; /* nothing turns */
+    if (overdue)
+        w->block->flags[i] |= OVERDUE_BIT;
 }
 
 static void find_films(const struct work *w)
 {
     double *films = w->room->inputs[SPT_BATCH_FILM_RATIO];
-    double last_age = (double)NAN, last_interval = (double)NAN;
-    struct spt_grease_state state = {.film_ratio = 1};
+    bool own = rows_of(w, SPT_SWEEP_SPEED, SPT_SWEEP_TEMPERATURE) > 1; /* intervals */
     bool overdue = false;
-    for (int i = 0; i < w->count; i++) {
+    double film = 1, last_age = (double)NAN, last_interval = (double)NAN;
+    int many = films_vary(w) ? w->count : 1;
+    for (int i = 0; i < many; i++) {
         double age = value_of(w, SPT_SWEEP_GREASE_AGE, i, w->phase->condition.grease_age_h);
-        double interval = w->room->interval_h[i];
-        if (age != last_age || interval != last_interval) {
-            bool worn = !isnan(interval) && !spt_grease_state(age / interval, &state);
-            if (!worn)
-                state.film_ratio = 1;
-            overdue = worn && state.tau > 1;
-        }
+        double interval = w->room->interval_h[own ? i : 0];
+        if (age != last_age || interval != last_interval)
+            film = find_film(age, interval, &overdue);
         last_age = age;
         last_interval = interval;
-        films[i] = state.film_ratio;
-        w->room->redo[i] |= isinf(interval) ? 1 : 0; /* nothing turns */
-        if (overdue)
-            w->block->flags[i] |= OVERDUE_BIT;
+        films[i] = film;
+        mark_film(w, i, interval, overdue);
     }
+    if (overdue || isinf(last_interval))
+        for (int i = many; i < w->count; i++)
+            mark_film(w, i, last_interval, overdue);
 }
 
-static bool is_same(const double *values, int count)
+/* Which columns of the kernel vary in this block. */
+static void find_varying_columns(const struct work *w, bool *varies)
 {
-    return !memcmp(values, values + 1, (size_t)(count - 1) * sizeof *values);
+    const bool *fields = w->varies;
+    const double(*inputs)[SPT_SWEEP_BLOCK] = (const double(*)[SPT_SWEEP_BLOCK])w->room->inputs;
+    bool oil = fields[SPT_SWEEP_VISCOSITY_40] || fields[SPT_SWEEP_GRADE];
+    memset(varies, 0, SPT_BATCH_VARIABLE_COUNT * sizeof *varies);
+    varies[SPT_BATCH_SPEED_RPM] = fields[SPT_SWEEP_SPEED];
+    varies[SPT_BATCH_EQUIVALENT_LOAD_N] = loads_vary(w);
+    varies[SPT_BATCH_TEMPERATURE_C] = fields[SPT_SWEEP_TEMPERATURE];
+    varies[SPT_BATCH_LINE_A] = varies[SPT_BATCH_LINE_B] = oil;
+    varies[SPT_BATCH_CONDITION] = fields[SPT_SWEEP_CLEANLINESS];
+    varies[SPT_BATCH_CONTAMINATION_FACTOR] = fields[SPT_SWEEP_CONTAMINATION];
+    varies[SPT_BATCH_WATER_PPM] = fields[SPT_SWEEP_WATER];
+    /* the same at most temperatures, and for fresh grease */
+    varies[SPT_BATCH_DYNAMIC_LOAD_RATING_N] =
+        rows_of(w, SPT_SWEEP_RATING_FACTOR, SPT_SWEEP_TEMPERATURE) > 1 &&
+        !is_same(inputs[SPT_BATCH_DYNAMIC_LOAD_RATING_N], w->count);
+    varies[SPT_BATCH_FILM_RATIO] =
+        w->aged && films_vary(w) && !is_same(inputs[SPT_BATCH_FILM_RATIO], w->count);
 }
 
-/* The columns of one phase that vary; what does not is one value for all. */
+/* The columns of one phase; what does not vary is one value for all. */
 static void fill_batch(const struct work *w, bool factor, struct spt_batch *batch)
 {
-    const struct spt_case *question = w->plan->question;
-    const bool *swept = w->plan->swept;
-    bool oil = swept[SPT_SWEEP_VISCOSITY_40] || swept[SPT_SWEEP_GRADE];
-    bool loads = swept[SPT_SWEEP_RADIAL_LOAD] || swept[SPT_SWEEP_AXIAL_LOAD] ||
-                 swept[SPT_SWEEP_EQUIVALENT_LOAD] || swept[SPT_SWEEP_LOAD_FACTOR];
-    const bool varies[SPT_BATCH_VARIABLE_COUNT] = {
-        [SPT_BATCH_DYNAMIC_LOAD_RATING_N] =
-            swept[SPT_SWEEP_RATING_FACTOR] || swept[SPT_SWEEP_TEMPERATURE],
-        [SPT_BATCH_SPEED_RPM] = swept[SPT_SWEEP_SPEED],
-        [SPT_BATCH_EQUIVALENT_LOAD_N] = loads,
-        [SPT_BATCH_TEMPERATURE_C] = swept[SPT_SWEEP_TEMPERATURE],
-        [SPT_BATCH_LINE_A] = oil,
-        [SPT_BATCH_LINE_B] = oil,
-        [SPT_BATCH_CONDITION] = swept[SPT_SWEEP_CLEANLINESS],
-        [SPT_BATCH_CONTAMINATION_FACTOR] = swept[SPT_SWEEP_CONTAMINATION],
-        [SPT_BATCH_WATER_PPM] = swept[SPT_SWEEP_WATER],
-        [SPT_BATCH_FILM_RATIO] = w->aged,
-    };
+    bool varies[SPT_BATCH_VARIABLE_COUNT];
+    find_varying_columns(w, varies);
     *batch = (struct spt_batch){.type = w->bearing->type,
                                 .pitch_diameter_mm = w->bearing->pitch_diameter_mm,
                                 .density_factor = w->plan->density_factor,
                                 .reliability_factor = 1,
-                                .ep_additive = question->lubricant.ep_additive};
-    for (int c = 0; c < SPT_BATCH_VARIABLE_COUNT; c++) {
-        bool same = !varies[c] || is_same(w->room->inputs[c], w->count);
-        batch->columns[c] = (struct spt_batch_column){w->room->inputs[c], same ? 0 : 1};
-    }
+                                .ep_additive = w->plan->question->lubricant.ep_additive};
+    for (int c = 0; c < SPT_BATCH_VARIABLE_COUNT; c++)
+        batch->columns[c] = (struct spt_batch_column){w->room->inputs[c], varies[c] ? 1 : 0};
     batch->columns[SPT_BATCH_FATIGUE_LOAD_LIMIT_N] =
         (struct spt_batch_column){&w->bearing->fatigue_load_limit_n, 0};
     batch->columns[SPT_BATCH_NU40_MM2_S].values = NULL;
@@ -344,31 +420,15 @@ static double *wanted_output(const struct work *w, enum spt_sweep_value value)
     return w->plan->wanted[value] ? w->room->outputs[value] : NULL;
 }
 
-/* The viscosity ratio without the wear of the grease: of one row where it is that of all. */
-static bool run_fresh(const struct work *w, struct spt_batch *batch)
-{
-    /* aged grease: it also tells an exhausted grease from a film that was too thin */
-    double *ratio = w->room->outputs[SPT_SWEEP_VISCOSITY_RATIO];
-    const struct spt_batch_results fresh = {.viscosity_ratio = ratio};
-    const struct spt_batch_column *columns = batch->columns;
-    bool same = !columns[SPT_BATCH_SPEED_RPM].stride && !columns[SPT_BATCH_TEMPERATURE_C].stride &&
-                !columns[SPT_BATCH_LINE_A].stride && !columns[SPT_BATCH_LINE_B].stride &&
-                !(w->room->bits[0] & SPT_BATCH_BAD_INPUT);
-    if (!w->aged && !w->plan->wanted[SPT_SWEEP_VISCOSITY_RATIO])
-        return true;
-    batch->columns[SPT_BATCH_FILM_RATIO].values = NULL;
-    if (spt_batch_points(batch, 0, same ? 1 : (size_t)w->count, &fresh))
-        return false;
-    for (int i = 1; same && i < w->count; i++)
-        ratio[i] = ratio[0];
-    return true;
-}
-
 static bool run_kernel(const struct work *w, bool factor)
 {
     struct spt_batch batch;
     struct spt_sweep_room *room = w->room;
+    /* with aged grease it also tells an exhausted grease from a film that was too thin */
+    double *fresh = w->aged ? room->outputs[SPT_SWEEP_VISCOSITY_RATIO]
+                            : wanted_output(w, SPT_SWEEP_VISCOSITY_RATIO);
     const struct spt_batch_results results = {
+        .fresh_viscosity_ratio = fresh,
         .viscosity_ratio = wanted_output(w, SPT_SWEEP_EFFECTIVE_VISCOSITY_RATIO),
         .contamination_factor = wanted_output(w, SPT_SWEEP_CONTAMINATION_FACTOR),
         .life_modification_factor = wanted_output(w, SPT_SWEEP_LIFE_MODIFICATION_FACTOR),
@@ -378,7 +438,7 @@ static bool run_kernel(const struct work *w, bool factor)
         .status = room->bits,
     };
     fill_batch(w, factor, &batch);
-    return !spt_batch_points(&batch, 0, (size_t)w->count, &results) && run_fresh(w, &batch);
+    return !spt_batch_points(&batch, 0, (size_t)w->count, &results);
 }
 
 /* Takes the rows of the phase that are marked over, as those that the single-phase numbers come
@@ -387,10 +447,13 @@ static void take_over(const struct work *w, const unsigned char *taken)
 {
     const double *loads = w->room->inputs[SPT_BATCH_EQUIVALENT_LOAD_N];
     const unsigned char *bits = w->room->bits;
+    bool all = !memchr(taken, 0, (size_t)w->count);
     for (int v = 0; v < SPT_SWEEP_BASIC_RATING_LIFE_H; v++) {
         const double *from = v == SPT_SWEEP_EQUIVALENT_LOAD_N ? loads : w->room->outputs[v];
         double *to = w->block->values[v];
-        for (int i = 0; w->plan->wanted[v] && i < w->count; i++)
+        if (w->plan->wanted[v] && all)
+            memcpy(to, from, (size_t)w->count * sizeof *to);
+        for (int i = 0; w->plan->wanted[v] && !all && i < w->count; i++)
             to[i] = taken[i] ? from[i] : to[i];
     }
     double *e_c = w->block->values[SPT_SWEEP_CONTAMINATION_FACTOR];
@@ -399,29 +462,49 @@ static void take_over(const struct work *w, const unsigned char *taken)
             e_c[i] = (double)NAN;
 }
 
+/* What the phase takes of each life, 1/h; 0 in rows where nothing turns under load. */
+static void find_rates(const struct work *w, const double *restrict lives_h, double factor,
+                       double *restrict rates)
+{
+    const double *restrict speeds = w->room->inputs[SPT_BATCH_SPEED_RPM];
+    const double *restrict loads = w->room->inputs[SPT_BATCH_EQUIVALENT_LOAD_N];
+    double share = w->phase->time_share;
+    int count = w->count;
+    for (int i = 0; i < count; i++) {
+        double rate = share / (factor * lives_h[i]);
+        rate = speeds[i] > 0 ? rate : 0.0;
+        rates[i] = loads[i] > 0 ? rate : 0.0;
+    }
+}
+
+static void add_to(double *restrict sums, const double *restrict terms, int count)
+{
+    for (int i = 0; i < count; i++)
+        sums[i] += terms[i];
+}
+
 static void add_damage(const struct work *w)
 {
     struct spt_sweep_room *room = w->room;
-    const double *lives = room->outputs[SPT_SWEEP_MODIFIED_RATING_LIFE_H];
-    const double *basic = wanted_output(w, SPT_SWEEP_BASIC_RATING_LIFE_H);
-    double share = w->phase->time_share;
+    double rates[SPT_SWEEP_BLOCK];
     unsigned char taken[SPT_SWEEP_BLOCK] = {0};
+    if (w->plan->wanted[SPT_SWEEP_BASIC_RATING_LIFE_H]) {
+        find_rates(w, room->outputs[SPT_SWEEP_BASIC_RATING_LIFE_H], 1, rates);
+        add_to(room->basic_rate, rates, w->count);
+    }
+    find_rates(w, room->outputs[SPT_SWEEP_MODIFIED_RATING_LIFE_H], w->phase->setting_factor, rates);
+    add_to(room->rate, rates, w->count);
     for (int i = 0; i < w->count; i++) {
         unsigned bits = room->bits[i];
-        bool idle = !(room->inputs[SPT_BATCH_SPEED_RPM][i] > 0) ||
-                    !(room->inputs[SPT_BATCH_EQUIVALENT_LOAD_N][i] > 0);
-        if (idle)
-            continue;
+        double rate = rates[i];
+        if (rate == 0)
+            continue; /* nothing turns under load */
         bool thin = bits & SPT_BATCH_FILM_TOO_THIN;
         bool exhausted =
             thin && w->aged && room->outputs[SPT_SWEEP_VISCOSITY_RATIO][i] >= SPT_KAPPA_MIN;
         if (exhausted)
             bits &= ~(unsigned)SPT_BATCH_FILM_TOO_THIN; /* another flag says it */
         room->redo[i] |= bits & SPT_BATCH_BAD_INPUT;
-        double rate = share / (w->phase->setting_factor * lives[i]);
-        room->rate[i] += rate;
-        if (basic)
-            room->basic_rate[i] += share / basic[i];
         w->block->flags[i] |= (unsigned short)(bits >> 1);
         if (room->inputs[SPT_BATCH_TEMPERATURE_C][i] > DERATED_ABOVE_C)
             w->block->flags[i] |= HOT_BIT;
@@ -442,10 +525,8 @@ static void work_phase(const struct work *w)
     find_ratings(w);
     find_lines(w);
     bool factor = find_condition(w);
-    for (int i = 0; i < w->count; i++)
-        speeds[i] = value_of(w, SPT_SWEEP_SPEED, i, w->phase->speed_rpm);
-    for (int i = 0; i < w->count; i++)
-        water[i] = value_of(w, SPT_SWEEP_WATER, i, w->phase->condition.water_ppm);
+    repeat(speeds, take_field(w, SPT_SWEEP_SPEED, w->phase->speed_rpm, speeds), w->count);
+    take_field(w, SPT_SWEEP_WATER, w->phase->condition.water_ppm, water);
     if (w->aged)
         find_films(w);
     if (!run_kernel(w, factor))
@@ -491,7 +572,7 @@ void spt_sweep_work(const struct spt_sweep_plan *plan, const double *const *colu
                     struct spt_sweep_room *room, struct spt_sweep_block *block)
 {
     const struct spt_bearing_case *part = &plan->question->bearings[0];
-    struct work w = {plan, columns, count, room, block, &part->bearing, NULL, false};
+    struct work w = {plan, columns, count, room, block, &part->bearing, NULL, false, {false}};
     if (plan->question->hub)
         spt_sweep_hub_begin(plan, room->hub);
     if (!plan->kernel) {
@@ -499,6 +580,7 @@ void spt_sweep_work(const struct spt_sweep_plan *plan, const double *const *colu
             spt_sweep_row(plan, columns, i, room, block);
         return;
     }
+    find_varying(&w);
     start_block(&w);
     find_intervals(&w);
     for (int j = 0; j < part->phase_count; j++) {

@@ -21,23 +21,6 @@ double spt_sweep_grade(double number)
     return (double)NAN;
 }
 
-void spt_sweep_loads(const struct spt_sweep_plan *plan, const double *const *columns, int i,
-                     const struct spt_phase *phase, double *radial_n, double *axial_n,
-                     double *equivalent_n)
-{
-    const bool *swept = plan->swept;
-    double factor = swept[SPT_SWEEP_LOAD_FACTOR] ? columns[SPT_SWEEP_LOAD_FACTOR][i] : 1;
-    *radial_n = factor * (swept[SPT_SWEEP_RADIAL_LOAD] ? columns[SPT_SWEEP_RADIAL_LOAD][i]
-                                                       : phase->radial_load_n);
-    *axial_n = factor * (swept[SPT_SWEEP_AXIAL_LOAD] ? columns[SPT_SWEEP_AXIAL_LOAD][i]
-                                                     : phase->axial_load_n);
-    *equivalent_n = factor * phase->equivalent_load_n;
-    if (swept[SPT_SWEEP_RADIAL_LOAD] || swept[SPT_SWEEP_AXIAL_LOAD])
-        *equivalent_n = (double)NAN;
-    if (swept[SPT_SWEEP_EQUIVALENT_LOAD])
-        *equivalent_n = factor * columns[SPT_SWEEP_EQUIVALENT_LOAD][i];
-}
-
 static void lay_over_phase(const struct spt_sweep_plan *plan, const double *const *columns, int i,
                            const struct spt_phase *base, struct spt_phase *phase)
 {

@@ -114,8 +114,13 @@ static double speeds[SPEEDS], temperatures[TEMPERATURES], conditions[CONDITIONS]
 static double grid_out[6][GRID_POINTS];
 static unsigned char grid_status[GRID_POINTS];
 
-static const struct spt_batch_results grid_results = {
-    grid_out[0], grid_out[1], grid_out[2], grid_out[3], grid_out[4], grid_out[5], grid_status};
+static const struct spt_batch_results grid_results = {.viscosity_ratio = grid_out[0],
+                                                      .contamination_factor = grid_out[1],
+                                                      .life_modification_factor = grid_out[2],
+                                                      .water_factor = grid_out[3],
+                                                      .basic_rating_life_h = grid_out[4],
+                                                      .modified_rating_life_h = grid_out[5],
+                                                      .status = grid_status};
 
 static void fill_axes(void)
 {

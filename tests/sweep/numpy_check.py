@@ -24,6 +24,7 @@ RUNS = [
     [INPUTS + "sweep.yaml"],
     [INPUTS + "sweep_duty.yaml", "--columns", "equivalent_load_n,effective_viscosity_ratio,status"],
     [INPUTS + "sweep.yaml", "--cases", INPUTS + "cases.csv"],
+    [INPUTS + "sweep.yaml", "--cases", INPUTS + "cases_labels.csv", "--columns", "case,modified_rating_life_h"],
     [INPUTS + "sweep_hub.yaml", "--shard", "1/3"],
     [INPUTS + "sweep_hub.yaml", "--cases", INPUTS + "hub_cases.csv"],
 ]
@@ -37,6 +38,8 @@ def run(words):
 
 
 def agrees(name, text, value):
+    if name == "case":
+        return int(text) == value and value.dtype == np.int64
     if name == "status":
         return STATUSES[value] == text
     if name == "cleanliness":

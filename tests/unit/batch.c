@@ -4,6 +4,7 @@
 #include <criterion/criterion.h>
 #include <float.h>
 #include <math.h>
+#include <stdio.h>
 
 #include "spalltime/cleanliness.h"
 #include "spalltime/film.h"
@@ -244,6 +245,61 @@ Test(batch, constants_and_strides_give_the_same_as_plain_columns)
     expect_agreement(700, "stride 2");
 }
 
+/* One column varies, whatever follows from the others is worked out once: three blocks of each. */
+Test(batch, any_column_may_be_the_only_one_that_varies)
+{
+    for (int v = 0; v < SPT_BATCH_VARIABLE_COUNT; v++) {
+        batch_case_make(&c, v % 2 ? SPT_TAPERED_ROLLER : SPT_DEEP_GROOVE_BALL);
+        c.batch.ep_additive = v % 3 == 0;
+        if (v == SPT_BATCH_CONTAMINATION_FACTOR)
+            batch_case_drop(&c, SPT_BATCH_CONDITION);
+        if (v == SPT_BATCH_NU40_MM2_S || v == SPT_BATCH_NU100_MM2_S) {
+            batch_case_drop(&c, SPT_BATCH_LINE_A);
+            batch_case_drop(&c, SPT_BATCH_LINE_B);
+            batch_case_set(&c, SPT_BATCH_NU40_MM2_S, 220.0);
+            batch_case_set(&c, SPT_BATCH_NU100_MM2_S, 19.0);
+        }
+        if (!c.batch.columns[v].values)
+            batch_case_set(&c, (enum spt_batch_variable)v, 0.71);
+        for (int i = 0; i < 700; i++)
+            c.in[v][i] = v == SPT_BATCH_CONDITION ? (double)(i % 14)
+                                                  : c.in[v][0] * (1.0 - 0.001 * (i % 311));
+        for (int other = 0; other < SPT_BATCH_VARIABLE_COUNT; other++)
+            if (other != v)
+                c.batch.columns[other].stride = 0;
+        char what[40];
+        snprintf(what, sizeof what, "variable %d", v);
+        expect_agreement(700, what);
+    }
+}
+
+/* The film ratio thins kappa, and the fresh one is what kappa would be without it. */
+Test(batch, the_fresh_viscosity_ratio_is_that_of_the_full_film)
+{
+    static double fresh[700], full[700];
+    batch_case_make(&c, SPT_TAPERED_ROLLER);
+    for (int i = 0; i < 700; i++)
+        c.in[SPT_BATCH_SPEED_RPM][i] = 20.0 + 3.1 * i;
+    batch_case_set(&c, SPT_BATCH_FILM_RATIO, 0.385);
+    struct spt_batch_results worn = {.viscosity_ratio = c.out[0], .fresh_viscosity_ratio = fresh};
+    cr_assert_eq(spt_batch_points(&c.batch, 0, 700, &worn), SPT_OK);
+    batch_case_drop(&c, SPT_BATCH_FILM_RATIO);
+    struct spt_batch_results without = {.viscosity_ratio = full};
+    cr_assert_eq(spt_batch_points(&c.batch, 0, 700, &without), SPT_OK);
+    for (int i = 0; i < 700; i++) {
+        cr_expect_eq(fresh[i], full[i], "point %d: %.17g for %.17g", i, fresh[i], full[i]);
+        cr_expect(near(c.out[0][i], full[i] * pow(0.385, 1.3), 1e-12, 0.0), "point %d", i);
+    }
+    batch_case_set(&c, SPT_BATCH_FILM_RATIO, 0.385);
+    struct spt_batch_grid grid = {.batch = c.batch, .count = 2};
+    grid.axes[0] = (struct spt_batch_axis){SPT_BATCH_SPEED_RPM, c.in[SPT_BATCH_SPEED_RPM], 350};
+    grid.axes[1] =
+        (struct spt_batch_axis){SPT_BATCH_EQUIVALENT_LOAD_N, c.in[SPT_BATCH_EQUIVALENT_LOAD_N], 2};
+    cr_assert_eq(spt_batch_grid_rows(&grid, 0, 350, &worn), SPT_OK);
+    for (int i = 0; i < 700; i++)
+        cr_expect(near(fresh[i], full[i / 2], 1e-13, 0.0), "grid point %d", i);
+}
+
 Test(batch, temperatures_beyond_the_oil_are_marked)
 {
     batch_case_make(&c, SPT_TAPERED_ROLLER);
@@ -287,7 +343,7 @@ Test(batch, incomplete_batches_are_refused_and_nothing_is_written)
 
 Test(batch, no_points_and_no_results_are_fine)
 {
-    struct spt_batch_results none = {NULL, NULL, NULL, NULL, NULL, NULL, NULL};
+    struct spt_batch_results none = {.status = NULL};
     batch_case_make(&c, SPT_TAPERED_ROLLER);
     cr_expect_eq(spt_batch_points(&c.batch, 0, 0, &none), SPT_OK);
     cr_expect_eq(spt_batch_points(&c.batch, 0, 300, &none), SPT_OK);

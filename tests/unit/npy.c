@@ -3,6 +3,7 @@
 
 #include <criterion/criterion.h>
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -27,6 +28,31 @@ Test(npy, the_header_has_magic_version_length_and_description)
         cr_expect_eq(memcmp(header + 10, want, sizeof want - 1), 0, "%.200s", header + 10);
     for (size_t i = 10 + sizeof want - 1; i < size - 1; i++)
         cr_expect_eq(header[i], ' ');
+}
+
+Test(npy, whole_numbers_are_records_of_eight_bytes)
+{
+    static const struct spt_npy_column numbered[] = {{"line", SPT_NPY_LONG},
+                                                     {"life_h", SPT_NPY_DOUBLE}};
+    static const int64_t lines[] = {2, INT64_MAX};
+    static const double lives[] = {2.385, -1.0};
+    const void *data[] = {lines, lives};
+    char text[512] = "";
+    struct spt_npy npy;
+    FILE *file = tmpfile();
+    cr_assert_not_null(file);
+    cr_assert_eq(spt_npy_begin(&npy, file, numbered, 2, 2), SPT_OK);
+    cr_assert_eq(spt_npy_rows(&npy, data, 2), SPT_OK);
+    cr_assert_eq(spt_npy_end(&npy), SPT_OK);
+    rewind(file);
+    size_t size = fread(text, 1, sizeof text, file);
+    fclose(file);
+    const unsigned short one = 1;
+    const char *want = *(const unsigned char *)&one ? "('line', '<i8')" : "('line', '>i8')";
+    cr_expect_not_null(strstr(text + 10, want));
+    cr_expect_eq(memcmp(text + size - 32, &lines[0], 8), 0);
+    cr_expect_eq(memcmp(text + size - 16, &lines[1], 8), 0);
+    cr_expect_eq(memcmp(text + size - 8, &lives[1], 8), 0);
 }
 
 Test(npy, names_that_would_break_the_header_are_refused)

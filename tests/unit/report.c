@@ -156,6 +156,10 @@ Test(json, texts_are_escaped)
     struct spt_json json = spt_json_begin(open_memory(&memory)->out);
     spt_json_text(&json, NULL, "a\"b\\c\n\t\x01\x7F/ü€");
     expect_text(&memory, "\"a\\\"b\\\\c\\u000a\\u0009\\u0001\\u007f/ü€\"", "escapes");
+    static const char hostile[] = "a\"\0\xff\xe2\x82/€";
+    char put[64] = "";
+    *spt_json_put(put, hostile, sizeof hostile - 1) = 0;
+    cr_expect_str_eq(put, "\"a\\\"\\u0000\\ufffd\\ufffd\\ufffd/€\"", "in memory");
 }
 
 Test(json, numbers_read_back_as_the_same_double)
@@ -232,6 +236,9 @@ Test(csv, texts_are_quoted_and_formulas_disarmed)
         struct spt_csv csv = {open_memory(&memory)->out, false};
         spt_csv_text(&csv, rows[i].text);
         expect_text(&memory, rows[i].want, rows[i].text);
+        char put[64] = "";
+        *spt_csv_put(put, rows[i].text, strlen(rows[i].text)) = 0;
+        cr_expect_str_eq(put, rows[i].want, "in memory");
     }
 }
 

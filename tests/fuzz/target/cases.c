@@ -12,8 +12,12 @@ static void judge_row(const struct spt_cases_head *head, const char *line, size_
     char problem[SPT_CASES_PROBLEM] = "";
     for (int f = 0; f < SPT_SWEEP_FIELD_COUNT; f++)
         *(values[f] = &rows[f]) = -1e9;
-    int column = spt_cases_row(head, line, length, values, 0, problem);
+    struct spt_cases_label label;
+    int column = spt_cases_row(head, line, length, values, 0, &label, problem);
     fuzz_require(column >= 0 && column <= (int)length + 1 && !*problem == !column);
+    fuzz_require(label.length <= SPT_SWEEP_LABEL_MAX && (head->label >= 0 || !label.length));
+    for (size_t i = 0; !column && i < label.length; i++)
+        fuzz_require((unsigned char)label.text[i] >= 0x20);
     for (int i = 0; !column && i < head->count; i++) {
         const struct spt_field *field = spt_sweep_number(head->fields[i]);
         fuzz_require(*values[head->fields[i]] >= (field ? field->min : 0));
