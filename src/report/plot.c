@@ -116,11 +116,23 @@ void spt_plot_y_axis(struct spt_svg *svg, const struct spt_axis *axis, double le
     spt_svg_text(svg, "quiet", SPT_SVG_START, 8, fmin(axis->start, axis->end) - 9, title);
 }
 
-/* The place between two points where a line reaches the height. */
-static struct spt_svg_point cross(struct spt_svg_point a, struct spt_svg_point b, double height)
+/* Share of the way from a place inside to one outside after which an axis ends; 1: it does not. */
+static double find_end(const struct spt_axis *axis, double inside, double outside)
 {
-    double part = (height - a.y) / (b.y - a.y);
-    return (struct spt_svg_point){a.x + part * (b.x - a.x), height};
+    double least = fmin(axis->start, axis->end), most = fmax(axis->start, axis->end);
+    double edge = outside < least ? least : most;
+    if (outside >= least && outside <= most)
+        return 1;
+    return outside == inside ? 0 : fmin(fmax((edge - inside) / (outside - inside), 0), 1);
+}
+
+/* Where a line from a place inside leaves the area. */
+static struct spt_svg_point leave(const struct spt_axis *x, const struct spt_axis *y,
+                                  struct spt_svg_point inside, struct spt_svg_point outside)
+{
+    double part = fmin(find_end(x, inside.x, outside.x), find_end(y, inside.y, outside.y));
+    return (struct spt_svg_point){inside.x + part * (outside.x - inside.x),
+                                  inside.y + part * (outside.y - inside.y)};
 }
 
 void spt_plot_curve(struct spt_svg *svg, const char *classes, const struct spt_axis *x,
@@ -133,11 +145,8 @@ void spt_plot_curve(struct spt_svg *svg, const char *classes, const struct spt_a
         struct spt_svg_point at = {spt_axis_at(x, xs[i]), spt_axis_at(y, ys[i])};
         bool held = spt_axis_holds(x, xs[i]) && spt_axis_holds(y, ys[i]);
         bool both = isfinite(at.x) && isfinite(at.y) && isfinite(before.x) && isfinite(before.y);
-        if (both && held != before_held) {
-            double outside = held ? before.y : at.y;
-            double edge = fabs(outside - y->start) < fabs(outside - y->end) ? y->start : y->end;
-            points[used++] = cross(before, at, edge);
-        }
+        if (both && held != before_held)
+            points[used++] = held ? leave(x, y, at, before) : leave(x, y, before, at);
         points[used++] = held ? at : (struct spt_svg_point){(double)NAN, (double)NAN};
         before = at;
         before_held = held;

@@ -101,9 +101,15 @@ bool spt_svg_finish(struct spt_svg *svg, FILE *out, const char *title, bool alon
     return whole;
 }
 
+/* False for NaN too. */
+static bool is_place(double a)
+{
+    return fabs(a) <= SPT_SVG_FARTHEST;
+}
+
 static bool check(struct spt_svg *svg, double a, double b, double c, double d)
 {
-    bool fine = isfinite(a) && isfinite(b) && isfinite(c) && isfinite(d);
+    bool fine = is_place(a) && is_place(b) && is_place(c) && is_place(d);
     svg->left_out += !fine;
     return fine;
 }
@@ -154,7 +160,7 @@ void spt_svg_path(struct spt_svg *svg, const char *classes, const struct spt_svg
 {
     bool down = false, started = false;
     for (int i = 0; i < count; i++) {
-        if (!isfinite(points[i].x) || !isfinite(points[i].y)) {
+        if (!is_place(points[i].x) || !is_place(points[i].y)) {
             down = false;
             continue;
         }

@@ -9,7 +9,9 @@
 
 /* A chart under way as SVG 1.1. Coordinates are in units of the chart (y downwards) and are written
  * with two decimals, so that every compiler writes the same bytes. `classes` are class names of
- * palette.h. An element with a coordinate that is not finite is left out and counted. */
+ * palette.h. An element with a coordinate that is not finite, or farther from the paper than any
+ * reader draws, is left out and counted. */
+#define SPT_SVG_FARTHEST 1e7
 struct spt_svg {
     FILE *out;  /* the elements, gathered in memory */
     FILE *desc; /* what the chart shows, in sentences, for those who cannot see it: plain text */
@@ -37,7 +39,7 @@ void spt_svg_rect(struct spt_svg *svg, const char *classes, double x, double y, 
 
 void spt_svg_circle(struct spt_svg *svg, const char *classes, double x, double y, double radius);
 
-/* A path from point to point; a point that is not finite lifts the pen. */
+/* A path from point to point; a point that is no place, as above, lifts the pen. */
 struct spt_svg_point {
     double x, y;
 };

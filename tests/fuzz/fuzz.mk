@@ -6,7 +6,7 @@ FUZZ_TARGETS := $(basename $(notdir $(wildcard tests/fuzz/target/*.c)))
 # inputs that are in the tree already serve as seeds too
 FUZZ_SEEDS_scenario := scenarios tests/cli/inputs tests/bad_input/cases
 FUZZ_SEEDS_catalog  := catalogs tests/cli/catalog tests/bad_input/catalog
-FUZZ_HARNESS := $(addprefix $(OUT)/tests/,fuzz/harness.o fuzz/judge.o support/json_text.o support/golden.o)
+FUZZ_HARNESS := $(addprefix $(OUT)/tests/,fuzz/harness.o fuzz/judge.o support/json_text.o support/golden.o support/markup.o)
 FUZZ_LIBS     = $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)
 REPLAYERS    := $(addprefix $(OUT)/tests/fuzz/replay_,$(FUZZ_TARGETS))
 FUZZERS      := $(addprefix $(OUT)/tests/fuzz/fuzz_,$(FUZZ_TARGETS))
