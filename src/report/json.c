@@ -34,11 +34,13 @@ static size_t escape(const char *text, size_t left, char *to, size_t *size)
 
 static void write_escaped(FILE *out, const char *text)
 {
-    char escaped[ESCAPED];
+    char escaped[ESCAPED] = "";
     size_t left = strlen(text), size;
     fputc('"', out);
-    for (; left; text += size, left -= size)
-        fwrite(escaped, 1, escape(text, left, escaped, &size), out);
+    for (; left; text += size, left -= size) {
+        size_t length = escape(text, left, escaped, &size);
+        fwrite(escaped, 1, length, out);
+    }
     fputc('"', out);
 }
 

@@ -259,16 +259,23 @@ static char *write_row(struct writing *w, int i, int k, char *to)
     return put_text(to, last->text, last->length);
 }
 
+/* Sets what is read; the large arrays stay as they are until they are filled. */
+static void begin_writing(struct writing *w, const struct spt_sweep_layout *layout,
+                          const struct spt_sweep_rows *rows)
+{
+    w->layout = layout;
+    w->rows = rows;
+    w->json = layout->form == SPT_SWEEP_JSONL;
+    w->outer.text.length = 0;
+    make_leads(w);
+    make_words(w);
+}
+
 static char *write_rows(const struct spt_sweep_layout *layout, const struct spt_sweep_rows *rows,
                         char *to)
 {
     struct writing w;
-    w.layout = layout;
-    w.rows = rows;
-    w.json = layout->form == SPT_SWEEP_JSONL;
-    make_leads(&w);
-    make_words(&w);
-    w.outer.text.length = 0;
+    begin_writing(&w, layout, rows);
     for (int at = 0; at < rows->count; at += STRETCH) {
         int count = rows->count - at < STRETCH ? rows->count - at : STRETCH;
         make_pieces(&w, at, count);

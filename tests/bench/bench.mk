@@ -2,11 +2,12 @@
 # `make bench`: the batch kernel and the writers beside plain NumPy and the scalar model, in one run.
 # NumPy is left out where no python3 has it.
 BENCH := $(OUT)/tests/bench/bench
-BENCH_OBJECTS := $(call objects,tests/bench/bench.c tests/support/scalar_chain.c \
+BENCH_OBJECTS := $(call objects,$(addprefix tests/bench/,bench.c kernel.c grid.c numbers.c numpy.c) \
+                   tests/support/scalar_chain.c \
                    src/report/number.c src/report/number_cells.c src/report/exact.c src/report/npy.c)
 
 # the loops that measure log2 and exp2 alone are built as the kernel is
-$(OUT)/tests/bench/bench.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
+$(OUT)/tests/bench/kernel.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
 
 $(BENCH): $(BENCH_OBJECTS) $(STATIC)
 	@echo "  LINK  $@"

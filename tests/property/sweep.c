@@ -21,14 +21,11 @@ static struct spt_phase room_phases[BEET_PHASES];
 static struct spt_phase_result room_results[BEET_PHASES];
 static double inputs[SPT_SWEEP_FIELD_COUNT][SPT_SWEEP_BLOCK];
 
-/* A small generator of our own (xorshift), the same on every machine. */
+/* The same numbers on every machine. */
 static double draw(double low, double high)
 {
     static unsigned long long state = 88172645463325252ULL;
-    state ^= state << 13;
-    state ^= state >> 7;
-    state ^= state << 17;
-    return low + (high - low) * (double)(state >> 11) * 0x1p-53;
+    return random_between(&state, low, high);
 }
 
 static double draw_field(enum spt_sweep_field field, const struct spt_case *question)
