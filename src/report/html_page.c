@@ -57,6 +57,7 @@ static const char screen_style[] =
     "thead .n{white-space:normal}\n"
     ".p{min-width:11rem}\n"
     "summary{cursor:pointer;font-weight:600;padding:.3rem 0}\n"
+    "figure summary{font-size:.9rem;font-weight:400}\n"
     "details.working table{font-size:.85rem}\n"
     ".cautions{background:var(--card);border:1px solid var(--edge);padding:.4rem 1.2rem;"
     "margin-top:2rem}\n"

@@ -43,7 +43,7 @@ static void say_stated(const struct spt_schedule *schedule, const struct spt_fin
                             spt_text_hours(schedule->bearings[i].regrease_h, wanted));
 }
 
-/* Which condition the lives below are of. */
+/* Which condition the lives of a plan are of. */
 static void say_basis(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
     char regrease[SPT_HOURS_LENGTH], change[SPT_HOURS_LENGTH];
@@ -55,7 +55,7 @@ static void say_basis(const struct spt_schedule *schedule, const struct spt_find
     if (!schedule->followed)
         return;
     spt_finding_say(sink, NULL,
-                    "Inspection, replacement and the lives below follow the drifts and events of "
+                    "Inspection, replacement and survival follow the drifts and events of "
                     "`service`; the regreasing is that of the condition as stated.");
     if (schedule->followed_regrease_h > 0)
         spt_finding_say(sink, NULL, "On the way the grease is renewed every %s h%s.",

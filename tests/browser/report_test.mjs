@@ -64,6 +64,71 @@ const worstText = `(() => {
   return { worst, who };
 })()`;
 
+// The uppermost value of every chart that is shown and has values.
+async function checkHover(file, page) {
+  const charts = await page.$$eval('svg.chart', (all) => all.filter((s) => s.getClientRects().length && s.querySelector('.tip')).map((s) => s.id));
+  check(`${file}: charts have values to hover over`, charts.length >= 1, charts);
+  for (const id of charts) {
+    const target = page.locator(`[id="${id}"] .tip`).last(); // nothing lies over it
+    const told = await target.getAttribute('data-tip');
+    await target.scrollIntoViewIfNeeded();
+    await page.mouse.move(1, 1);
+    await target.locator('circle, path, text').first().hover();
+    const shown = await page.$eval('#tip', (t) => ({ hidden: t.hidden, text: t.textContent }));
+    check(`${file}: hovering over ${id} shows the value`, !shown.hidden && shown.text === told, shown);
+  }
+}
+
+// Charts whose numbers stand nowhere else have them as tables in a fold, which opens by the keyboard.
+async function checkFolds(file, page) {
+  const folds = page.locator('.case:not([hidden]) figure details');
+  const charts = await page.$$eval('svg[id^="survival-"], svg[id^="zones-"]', (all) => all.filter((s) => s.getClientRects().length)
+    .map((s) => ({ id: s.id, tables: s.closest('figure').querySelectorAll('details table').length })));
+  for (const c of charts) check(`${file}: ${c.id} has its numbers as tables`, c.tables >= 2, c);
+  for (let i = 0; i < await folds.count(); i++) {
+    const table = folds.nth(i).locator('table').first();
+    check(`${file}: fold ${i} is closed at first`, !await table.isVisible());
+    await folds.nth(i).locator('summary').focus();
+    await page.keyboard.press('Enter');
+    check(`${file}: fold ${i} opens`, await table.isVisible());
+    await page.keyboard.press('Enter');
+  }
+}
+
+// With the second case shown, its charts are there and those of the first are not.
+async function checkSwitch(file, page, links) {
+  const shown = await page.$$eval('section.case svg.chart', (all) => all.filter((s) => s.getClientRects().length).map((s) => s.id));
+  check(`${file}: every chart shown is of the second case`, shown.length > 0 && shown.every((id) => /-1-\d+$/.test(id)), shown);
+  const names = await page.$$eval('section.case:not([hidden]) h2', (all) => all.map((h) => h.textContent));
+  const name = await links.nth(1).textContent();
+  check(`${file}: the heading names it`, names.length === 1 && names[0] === `Variant: ${name}`, names);
+}
+
+// On paper: the case that is shown, closed folds closed, no working of a variant, and every border inside the page.
+async function checkPrint(file, page, cases) {
+  await page.emulateMedia({ media: 'print' });
+  await page.setViewportSize({ width: 688, height: 1000 }); // A4 within margins of 14 mm
+  check(`${file}: paper has the case that is shown`, await page.locator('section.case:visible').count() === 1);
+  const open = await page.$$eval('details:not([open]) table', (all) => all.filter((t) => t.checkVisibility({ contentVisibilityAuto: true })).length);
+  check(`${file}: closed folds stay closed on paper`, open === 0, open);
+  const width = await page.evaluate('document.documentElement.clientWidth');
+  const cut = await page.$$eval('figure, .answer, .cautions, table', (all, w) => all.filter((e) => e.getClientRects().length && e.getBoundingClientRect().right > w - 1)
+    .map((e) => e.className || e.tagName), width);
+  check(`${file}: no border is cut on paper`, cut.length === 0, cut);
+  for (const format of ['A4', 'Letter']) {
+    const pdf = await page.pdf({ path: join(folder, `${file}.${format}.pdf`), format, preferCSSPageSize: false, printBackground: false });
+    const pages = (pdf.toString('latin1').match(/\/Type\s*\/Page[^s]/g) || []).length;
+    if (cases > 1) check(`${file}: ${format} takes 12 pages at most`, pages >= 1 && pages <= 12, pages);
+  }
+  if (cases > 1) {
+    await page.evaluate(() => { document.querySelector('nav.cases a[href="#cases"]').click(); });
+    check(`${file}: paper has all cases where all are shown`, await page.locator('section.case:visible').count() === cases);
+    const workings = await page.locator('.case .working summary:visible').count();
+    check(`${file}: paper has the working of the first alone`, workings === 1, workings);
+  }
+  await page.emulateMedia({ media: null });
+}
+
 async function checkReport(file) {
   const { context, page, troubles, requests } = await open(file);
   check(`${file}: no trouble on the console`, troubles.length === 0, troubles);
@@ -91,12 +156,8 @@ async function checkReport(file) {
   const bare = await page.$$eval('table', (all) => all.filter((t) => !t.caption || [...t.querySelectorAll('th')].some((h) => !h.scope)).length);
   check(`${file}: every table has a caption and its heads a scope`, bare === 0, bare);
 
-  const target = page.locator('.case:not([hidden]) svg .tip').first();
-  await target.scrollIntoViewIfNeeded();
-  const told = await target.getAttribute('data-tip');
-  await target.locator('circle, path, text').first().hover();
-  const shown = await page.$eval('#tip', (t) => ({ hidden: t.hidden, text: t.textContent }));
-  check(`${file}: hovering shows the value`, !shown.hidden && shown.text === told, shown);
+  await checkHover(file, page);
+  await checkFolds(file, page);
 
   const links = page.locator('nav.cases a');
   const cases = await page.locator('section.case').count();
@@ -107,6 +168,7 @@ async function checkReport(file) {
     const ids = await page.$$eval('section.case', (all) => all.filter((s) => !s.hidden).map((s) => s.id));
     check(`${file}: the second link shows the second case alone`, ids.join() === 'case-1', ids);
     check(`${file}: the link says so`, await links.nth(1).getAttribute('aria-current') === 'true');
+    await checkSwitch(file, page, links);
     await links.last().click();
     check(`${file}: the last link shows all`, await page.locator('section.case:visible').count() === cases);
     await links.first().click();
@@ -119,8 +181,7 @@ async function checkReport(file) {
   check(`${file}: contrast in dark is 4.5 or more`, dark.worst >= 4.5, dark);
   await page.screenshot({ path: join(folder, `${file}.dark.png`), fullPage: true });
   await page.emulateMedia({ colorScheme: 'light' });
-  for (const format of ['A4', 'Letter'])
-    await page.pdf({ path: join(folder, `${file}.${format}.pdf`), format, preferCSSPageSize: false, printBackground: false });
+  await checkPrint(file, page, cases);
   check(`${file}: still no trouble`, troubles.length === 0, troubles);
   check(`${file}: still nothing else requested`, requests.length === 1, requests);
   await context.close();
@@ -146,6 +207,10 @@ async function checkWithoutScript(file) {
 
 async function checkChart(file) {
   const { context, page, troubles, requests } = await open(file);
+  const outside = await page.$eval('svg', (s) => { const w = s.viewBox.baseVal.width, h = s.viewBox.baseVal.height;
+    return [...s.querySelectorAll('text')].filter((t) => { const b = t.getBBox(); return b.x < 0 || b.y < 0 || b.x + b.width > w || b.y + b.height > h; })
+      .map((t) => t.textContent); });
+  check(`${file}: its text stays on the paper`, outside.length === 0, outside);
   check(`${file}: no trouble`, troubles.length === 0 && requests.length === 1, [troubles, requests]);
   const box = await page.$eval('svg', (s) => { const b = s.getBBox(); return [b.width, b.height]; });
   check(`${file}: it has a size`, box[0] > 200 && box[1] > 80, box);

@@ -83,6 +83,8 @@ compare --format json scenarios/stock_trailer_hub.yaml
 catalog --format csv
 schema --format json
 report scenarios/beet_trailer_hub.yaml
+report --samples 300 scenarios/beet_trailer_fleet.yaml
+report --chart zones scenarios/trailer_hub_setting.yaml
 setting --format json scenarios/trailer_hub_setting.yaml
 schedule --format json scenarios/torn_seal_hub.yaml
 reach --format json scenarios/beet_trailer_fleet.yaml

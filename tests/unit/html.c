@@ -486,7 +486,7 @@ Test(html, the_page_has_the_plan_and_the_band)
         "<th scope=\"row\">clean out and repack</th>",
         "repacking comes sooner than regreasing and takes its place",
         "takes 16.4 g of grease at each regreasing (0.005 D B, common practice)",
-        "Inspection, replacement and the lives below follow the drifts and events of `service`",
+        "Inspection, replacement and survival follow the drifts and events of `service`",
         "<ul class=\"care\">\n<li>The vehicle or machine maker&#39;s instructions",
         "<li>A wheel bearing that is rough, loose, hot or damaged is taken out of service now",
     };
