@@ -111,6 +111,7 @@ struct spt_case {
     double target_life_h;    /* NaN: none */
     double reference_load_n; /* for the cause "overload"; NaN: none */
     double yearly_use_h;     /* hours of running in a year; NaN: not stated */
+    bool service_apart;      /* drifts or events are stated, which this case does not follow */
     int kept_conditions;     /* phases of a change that keep a condition of their own */
     double shares_sum;       /* of the time shares as stated, 1 for 100 %; 0 where hours were */
     double age_limit_h;      /* calendar age at which the bearing is taken out; NaN: none */

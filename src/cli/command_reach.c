@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cli/answer.h"
+#include "cli/assess.h"
 #include "cli/command.h"
 #include "cli/hub.h"
 #include "cli/message.h"
@@ -107,8 +108,11 @@ static int work(const struct spt_options *options, struct spt_input *input)
         fprintf(spt_messages(), "spalltime reach: %s\n", spt_status_text(status));
         return SPT_EXIT_SYSTEM;
     }
-    struct spt_reached answer = {&settled, &reach, only, NULL};
-    exit_status = spt_cli_band(options, "reach", input, &settled, 1, &answer.spread);
+    struct spt_assessment assessment;
+    struct spt_reached answer = {&settled, &assessment, &reach, only, NULL};
+    exit_status = spt_cli_assess(question, &input->arena, &assessment);
+    if (!exit_status)
+        exit_status = spt_cli_band(options, "reach", input, &settled, 1, &answer.spread);
     if (exit_status)
         return exit_status;
     return spt_cli_answer(options, &forms, &answer,

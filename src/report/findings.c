@@ -7,9 +7,11 @@
 
 #include "report/causes.h"
 #include "report/sentence.h"
+#include "report/spread.h"
 #include "report/text.h"
 
 #define BOTH "both rows" /* of a hub: its only pair of bearings */
+#define LEAST_GAIN 1.01  /* of the life: less is no remedy to speak of */
 #define WORDS_LENGTH 1200
 #define WHO_LENGTH 260
 #define WHOLE (-1) /* in the place of a phase: all of them */
@@ -52,6 +54,41 @@ static void say_against_target(const struct spt_assessment *assessment,
     if (isfinite(hours) && !isnan(question->yearly_use_h))
         spt_finding_say(sink, NULL, "At %.4g h of running a year that is %.3g years.",
                         question->yearly_use_h, hours / question->yearly_use_h);
+}
+
+/* Share of the machines whose grease still works at its stated age; 1 where none is overdue. */
+static double find_greased(const struct spt_assessment *assessment)
+{
+    double share = 1;
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        double row = 1;
+        for (int j = 0; j < bearing->phase_count; j++)
+            if (spt_notes_has(&bearing->phases[j].notes, SPT_FLAG_GREASE_OVERDUE))
+                row = fmin(row, bearing->phases[j].grease.survival);
+        share *= row;
+    }
+    return share;
+}
+
+/* For whom and for what the life holds. */
+static void say_limits(const struct spt_assessment *assessment, const struct spt_finding_sink *sink)
+{
+    char band[SPT_BAND_LENGTH];
+    double greased = find_greased(assessment);
+    if (assessment->spread)
+        spt_finding_say(
+            sink, NULL, "%s",
+            spt_band_words(&assessment->spread->system, assessment->spread->samples, band));
+    if (greased < 1 && !isnan(assessment->modified_rating_life_h))
+        spt_finding_say(sink, NULL,
+                        "It holds for the %.0f %% whose grease still works at its age; the others "
+                        "fail sooner.",
+                        100 * greased);
+    if (assessment->question->service_apart)
+        spt_finding_say(sink, NULL,
+                        "It is the life in the condition as stated: the drifts and events of "
+                        "`service` are not in it; `timeline` follows them.");
 }
 
 static bool any_has(const struct spt_assessment *assessment, enum spt_flag flag)
@@ -107,11 +144,24 @@ static void say_cause(const struct spt_bearing_result *bearing, const char *what
                     spt_text_ratio(of->life_if_cured_h / bearing->modified_rating_life_h, gain));
 }
 
+static bool gains_anything(const struct spt_bearing_result *bearing, int cause)
+{
+    return cause >= 0 && bearing->loss.causes[cause].life_if_cured_h >=
+                             LEAST_GAIN * bearing->modified_rating_life_h;
+}
+
 static void say_causes(const struct spt_bearing_result *bearing,
                        const struct spt_finding_sink *sink)
 {
     int costliest = spt_causes_costliest(&bearing->loss);
     int best = spt_causes_best_remedy(bearing);
+    if (bearing->loss.reference_life_h < bearing->modified_rating_life_h &&
+        !gains_anything(bearing, best)) {
+        spt_finding_say(sink, NULL,
+                        "No single remedy gains this row even 1 %% of life: the setting is put "
+                        "right for both rows together, and what helps the other costs this one.");
+        return;
+    }
     if (costliest >= 0 && costliest == best)
         say_cause(bearing, "Costliest cause and best single remedy", costliest, false, sink);
     else if (costliest >= 0)
@@ -138,6 +188,7 @@ void spt_findings_verdict(const struct spt_assessment *assessment,
                           const struct spt_finding_sink *sink)
 {
     say_against_target(assessment, sink);
+    say_limits(assessment, sink);
     say_reservations(assessment, sink);
     for (int i = 0; i < assessment->bearing_count; i++)
         say_worst(&assessment->bearings[i], assessment->bearing_count > 1, sink);

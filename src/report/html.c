@@ -44,6 +44,8 @@ static void write_headline(const struct spt_assessment *assessment, FILE *out)
         fprintf(out, "%s %s", words ? ": life" : "Life", spt_text_life(life_h, life));
     if (!isnan(life_h) && !isnan(target_h))
         fprintf(out, ", wanted %s", spt_text_life(target_h, target));
+    if (assessment->question->service_apart)
+        fputs(", in the condition as stated", out);
     fputs("</p>\n", out);
 }
 
@@ -115,9 +117,27 @@ static void write_figures(const struct spt_assessment *assessment, FILE *out)
     fputs("</dl>\n", out);
 }
 
-static void write_verdict(const struct spt_assessment *assessment, FILE *out)
+/* What the drifts and events make of the life, where the page follows them. */
+static void write_service(const struct spt_service_life *life, FILE *out)
 {
-    char band[SPT_BAND_LENGTH];
+    char hours[SPT_HOURS_LENGTH];
+    double target_h = life->question.target_life_h, life_h = life->timeline.life_h;
+    fputs("<p><strong>With the drifts and events of <code>service</code>: ", out);
+    if (isnan(life_h))
+        fprintf(out, "no life can be stated from %s on",
+                spt_text_life(life->timeline.stopped_h, hours));
+    else if (isinf(life_h))
+        fprintf(out, "not spent by %s", spt_text_life(life->timeline.until_h, hours));
+    else
+        fprintf(out, "life %s", spt_text_life(life_h, hours));
+    if (!isnan(target_h) && !(isinf(life_h) && life->timeline.until_h < target_h))
+        fputs(life_h >= target_h ? ", the target is met" : ", the target is MISSED", out);
+    fputs(".</strong></p>\n", out);
+}
+
+static void write_verdict(const struct spt_assessment *assessment,
+                          const struct spt_service_life *life, FILE *out)
+{
     const char *words = judge(assessment);
     fprintf(out, "<div class=\"answer%s\">\n",
             !words              ? ""
@@ -127,9 +147,8 @@ static void write_verdict(const struct spt_assessment *assessment, FILE *out)
         fprintf(out, "<p class=\"mark\">%s</p>\n", words);
     const struct spt_finding_sink sink = {say_line, out};
     spt_findings_verdict(assessment, &sink);
-    if (assessment->spread)
-        say_line(out, NULL,
-                 spt_band_words(&assessment->spread->system, assessment->spread->samples, band));
+    if (life)
+        write_service(life, out);
     write_figures(assessment, out);
     fputs("</div>\n", out);
 }
@@ -248,7 +267,8 @@ static bool write_case(const struct spt_report *report, int index, FILE *out)
         spt_escape(out, part->note);
         fputs("</p>\n", out);
     }
-    write_verdict(part->assessment, out);
+    write_verdict(part->assessment,
+                  index == 0 && report->life && !report->life->status ? report->life : NULL, out);
     write_flags(part->assessment, out);
     for (int i = 0; i < part->assessment->bearing_count && drawn; i++)
         drawn = write_bearing(report, index, i, out);

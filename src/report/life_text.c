@@ -183,8 +183,6 @@ void spt_life_text(const struct spt_text *text, const struct spt_assessment *ass
     spt_text_heading(text, "VERDICT");
     const struct spt_finding_sink verdict = {say_verdict, &copy};
     spt_findings_verdict(assessment, &verdict);
-    if (assessment->spread)
-        spt_band_text(text, &assessment->spread->system, assessment->spread->samples);
     spt_text_heading(text, "INPUTS");
     write_inputs(text, assessment);
     for (int i = 0; i < assessment->bearing_count; i++) {

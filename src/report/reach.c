@@ -5,6 +5,7 @@
 
 #include "report/csv.h"
 #include "report/explain.h"
+#include "report/findings.h"
 #include "report/history.h"
 #include "report/life.h"
 #include "report/sentence.h"
@@ -89,6 +90,11 @@ static const char *title(enum spt_lever lever, bool slipping)
     return titles[lever][slipping];
 }
 
+static bool is_overdue(const struct spt_lever_result *result)
+{
+    return spt_notes_has(&result->notes, SPT_FLAG_GREASE_OVERDUE);
+}
+
 static void write_lever(const struct spt_text *text, const struct spt_reach *reach,
                         enum spt_lever lever)
 {
@@ -102,9 +108,10 @@ static void write_lever(const struct spt_text *text, const struct spt_reach *rea
     fputc(' ', text->out);
     spt_text_fit(text, say_value(reach, lever, value), 12);
     fprintf(text->out, " %10s  ", spt_text_hours(result->life_h, life));
-    fputs(result->outcome == SPT_LEVER_CANNOT   ? "not enough\n"
-          : result->outcome == SPT_LEVER_ALWAYS ? "always\n"
-                                                : "reaches\n",
+    fputs(lever == SPT_LEVER_REGREASING && is_overdue(result) ? "OVERDUE\n"
+          : result->outcome == SPT_LEVER_CANNOT               ? "not enough\n"
+          : result->outcome == SPT_LEVER_ALWAYS               ? "always\n"
+                                                              : "reaches\n",
           text->out);
 }
 
@@ -173,6 +180,9 @@ void spt_reach_text(const struct spt_text *text, const struct spt_reached *answe
                        "The life is %s h and %s h are wanted. The table says what each thing alone "
                        "must come to.",
                        now, target);
+    char words[SPT_RESERVATIONS_LENGTH];
+    if (spt_findings_reservations(answer->assessment, words))
+        spt_text_wrapf(text, "", "But %s (see `life`).", words);
     write_band(text, answer->spread);
     spt_text_heading(text, "ONE THING ALONE");
     fprintf(text->out, "lever                          now         %s           life h\n",
@@ -183,6 +193,12 @@ void spt_reach_text(const struct spt_text *text, const struct spt_reached *answe
     spt_text_wrap(text, "",
                   "\"Not enough\": the value shown is the best this lever has, with the life it "
                   "gives. \"Always\": the target holds to the end of the range.");
+    if ((only < 0 || only == SPT_LEVER_REGREASING) &&
+        is_overdue(&reach->levers[SPT_LEVER_REGREASING]))
+        spt_text_wrap(text, "",
+                      "\"OVERDUE\": fatigue life would allow it, but the grease is then past its "
+                      "relubrication interval, and a growing share no longer works: regrease at "
+                      "the interval.");
     if (question->hub)
         write_hub(text, question);
     if (only < 0)

@@ -10,6 +10,7 @@
 /* What is told. */
 struct spt_reached {
     const struct spt_case *question;
+    const struct spt_assessment *assessment; /* as it stands */
     const struct spt_reach *reach;
     int only;                                    /* one lever, or -1 for all */
     const struct spt_uncertainty_result *spread; /* of the life now; NULL: not stated */

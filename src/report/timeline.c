@@ -12,6 +12,20 @@
 
 #define BAR_WIDTH 30
 
+/* What ended the statement, by the flags of the last stage. */
+static const char *tell_end(const struct spt_timeline *timeline)
+{
+    const struct spt_notes *notes = &timeline->stages[timeline->stage_count - 1].notes;
+    if (spt_notes_has(notes, SPT_FLAG_GREASE_EXHAUSTED))
+        return "the grease is worn out by then and makes no film; regrease sooner (the grease has "
+               "its stated age at the start)";
+    if (spt_notes_has(notes, SPT_FLAG_FILM_TOO_THIN))
+        return "the oil film is far too thin by then";
+    if (spt_notes_has(notes, SPT_FLAG_TOO_HOT))
+        return "it is too hot by then for the models";
+    return "the lubricant no longer makes a film, or the temperature leaves the range of the models";
+}
+
 static void write_verdict(const struct spt_text *text, const struct spt_case *question,
                           const struct spt_timeline *timeline)
 {
@@ -21,10 +35,9 @@ static void write_verdict(const struct spt_text *text, const struct spt_case *qu
     if (isnan(timeline->life_h))
         spt_text_wrapf(
             text, "",
-            "From %s h on no life can be stated: the lubricant no longer makes a film, or "
-            "the temperature leaves the range of the models. %.3g %% of the life was "
-            "spent by then.",
-            spt_text_hours(timeline->stopped_h, life), 100 * timeline->damage_at_end);
+            "From %s h on no life can be stated: %s. %.3g %% of the life was spent by then.",
+            spt_text_hours(timeline->stopped_h, life), tell_end(timeline),
+            100 * timeline->damage_at_end);
     else if (isinf(timeline->life_h))
         spt_text_wrapf(text, "", "The life is not spent by %s h; %.3g %% of it is.",
                        spt_text_hours(timeline->until_h, life), 100 * timeline->damage_at_end);

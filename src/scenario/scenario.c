@@ -371,6 +371,8 @@ static void build_plans(struct spt_build *build, const struct spt_node *root,
     if (scenario->has_service)
         spt_build_service(build, root, &raw.service, scenario->base.question.lubricant.kind,
                           &scenario->service);
+    scenario->base.question.service_apart =
+        scenario->service.event_count > 0 || scenario->service.drift_count > 0;
     scenario->limits.water_ppm = raw.service.limits.water_ppm;
     scenario->limits.cleanliness =
         read_class_limit(build, &raw.service.limits, scenario->base.question.lubricant.kind);

@@ -486,6 +486,17 @@ static void find_pair(struct reach_work *work, struct spt_reach *result)
         }
 }
 
+/* Grease past its interval at the value, whether it is so now or not. */
+static void note_overdue(const struct spt_case *changed, const struct spt_reach_room *room,
+                         struct spt_notes *notes)
+{
+    struct spt_notes all = {0};
+    gather_notes(changed, room, NULL, &all);
+    for (int i = 0; i < all.count; i++)
+        if (all.list[i].flag == SPT_FLAG_GREASE_OVERDUE)
+            spt_notes_add(notes, SPT_FLAG_GREASE_OVERDUE, all.list[i].value, all.list[i].limit);
+}
+
 /* What the value raises that is not raised now. */
 static void note_value(struct reach_work *work, struct spt_lever_result *result)
 {
@@ -498,6 +509,9 @@ static void note_value(struct reach_work *work, struct spt_lever_result *result)
         return;
     gather_notes(work->question, work->room, NULL, &now);
     gather_notes(&changed, work->room, &now, &result->notes);
+    /* nobody is told to let grease grow old because it is old already */
+    if (work->lever == SPT_LEVER_REGREASING)
+        note_overdue(&changed, work->room, &result->notes);
 }
 
 static void work_lever(struct reach_work *work, struct spt_lever_result *result)

@@ -70,7 +70,8 @@ static void render_life(const struct spt_assessment *assessment)
     free(fuzz_text_end(&gathered));
 }
 
-static void judge_reach(const struct spt_case *question, const struct spt_timeline_room *room)
+static void judge_reach(const struct spt_case *question, const struct spt_assessment *assessment,
+                        const struct spt_timeline_room *room)
 {
     double target_h = isnan(question->target_life_h) ? 20000 : question->target_life_h;
     const struct spt_reach_room same = {room->phases, room->results, NULL};
@@ -85,7 +86,7 @@ static void judge_reach(const struct spt_case *question, const struct spt_timeli
     fuzz_text_begin(&gathered);
     struct spt_json json = spt_json_begin(gathered.stream);
     spt_json_open(&json, NULL, '{');
-    spt_reach_json(&json, &(struct spt_reached){question, &reach, -1, NULL});
+    spt_reach_json(&json, &(struct spt_reached){question, assessment, &reach, -1, NULL});
     finish_json(&json, &gathered);
 }
 
@@ -131,7 +132,7 @@ static void judge_case(struct spt_scenario *scenario, const struct spt_case *que
     render_life(&assessment);
     if (!base || count > SMALL_DUTY)
         return;
-    judge_reach(question, &room);
+    judge_reach(question, &assessment, &room);
     if (scenario->has_service)
         judge_timeline(scenario, &room);
 }

@@ -10,6 +10,7 @@
 #include "report/html.h"
 #include "report/plot.h"
 #include "scenario/utf8.h"
+#include "spalltime/adjust.h"
 #include "support/golden.h"
 #include "support/markup.h"
 
@@ -117,7 +118,8 @@ static void draw_points(struct spt_svg *svg, struct fuzz_bytes *in)
                                             .number = i,
                                             .name = take_text(in, names[i]),
                                             .off = fuzz_byte(in) % 2};
-        snprintf(points[i].tip, sizeof points[i].tip, "%s", names[i]);
+        snprintf(points[i].tip, sizeof points[i].tip, "%.*s", (int)sizeof points[i].tip - 1,
+                 names[i]);
     }
     spt_plot_points(svg, &area, points, count);
     spt_plot_key(svg, points, count);
@@ -282,7 +284,8 @@ static void make_zones(struct spt_load_zones *zones, double room[2][2][ROLLERS],
     zones->zones[0].carries = true;
     for (int row = 0; row < 2; row++) {
         struct spt_load_zone_row *to = &zones->zones[0].rows[row];
-        *to = (struct spt_load_zone_row){ROLLERS, room[row][0], room[row][1], {0}};
+        *to =
+            (struct spt_load_zone_row){ROLLERS, room[row][0], room[row][1], {.loaded_rollers = 0}};
         for (int i = 0; i < ROLLERS; i++) {
             to->angle_rad[i] = 2 * 3.14159 * i / ROLLERS;
             to->load_n[i] = fuzz_byte(in) % 2 ? 0 : fuzz_between(in, 1e-3, 1e9);
