@@ -22,6 +22,14 @@
 #define SPT_SCHEDULE_VISIT_WITHIN 0.15
 #define SPT_SCHEDULE_REPLACE_WITHIN 0.02 /* the same for the replacement, which costs more */
 
+/* Whoever regreases or inspects by hand does not keep shorter intervals, about a week of work.
+ * Common practice, no source. */
+#define SPT_SCHEDULE_PRACTICAL_H 50
+
+/* The greases of all bearings together are to reach the target reliability to this power, so that
+ * fatigue may take the other half of the failures it allows. A rule of this tool. */
+#define SPT_SCHEDULE_GREASE_SHARE 0.5
+
 enum spt_task {
     SPT_TASK_REGREASE,
     SPT_TASK_REPACK,        /* grease cleaned out and renewed as a whole */
@@ -40,6 +48,8 @@ enum spt_governor {
     SPT_GOVERNOR_CLEANLINESS,  /* a drift of dirt passes its limit */
     SPT_GOVERNOR_LIMIT_PASSED, /* fresh or from the start beyond a limit: no interval helps */
     SPT_GOVERNOR_LIFE_99,      /* the fatigue life that 99 % reach */
+    SPT_GOVERNOR_GREASED_99,   /* the life that 99 % reach with their greases, shorter than that */
+    SPT_GOVERNOR_LEAST,        /* that is below SPT_SCHEDULE_PRACTICAL_H, which it is then */
     SPT_GOVERNOR_YEAR,         /* once a year (common practice, no source) */
     SPT_GOVERNOR_FATIGUE,      /* fatigue life at the target reliability */
     SPT_GOVERNOR_GREASE,       /* grease failures take the larger part of the allowed failures */
@@ -54,11 +64,17 @@ enum spt_governor {
 
 struct spt_schedule_task {
     enum spt_task task;
-    int bearing;    /* index; -1: the whole machine */
+    int bearing;    /* index; -1: the whole machine, all its bearings */
     double every_h; /* > 0; NaN where the governor allows none */
     enum spt_governor governor;
-    double quantity_g; /* of grease to add; NaN: not for this task */
+    double quantity_g; /* of grease to add, in all; NaN: not for this task, or not known */
+    double spent_h;    /* used up of the first interval at the start, such as by the age of the
+                          present grease; >= every_h: overdue */
 };
+
+/* Running hours from the start until a task is due for the first time; 0: overdue, NaN: never. */
+double spt_schedule_first_h(const struct spt_schedule_task *task);
+bool spt_schedule_is_overdue(const struct spt_schedule_task *task);
 
 /* What the oil or grease may come to before it is changed. */
 struct spt_service_limits {
@@ -100,14 +116,19 @@ struct spt_schedule_policy {
 struct spt_bearing_schedule {
     double l10_h;      /* modified life at 90 %; INFINITY: no damage */
     double interval_h; /* t_f; NaN: oil, or no interval at this speed and bore */
-    double needed_h;   /* regreasing that the target reliability asks for; NaN as above */
-    double regrease_h; /* the shorter of the two */
+    double needed_h;   /* regreasing of all that the target reliability asks for; NaN as above */
+    double regrease_h; /* of the plan, see there; NaN as above */
     double quantity_g;
     /* of this bearing by itself, by the rules of the machine; NaN: none */
     double renewed_h; /* regreasing or repacking, whichever is sooner */
-    double inspect_h; /* fatigue life that 99 % reach */
+    double inspect_h; /* life that 99 % reach, fatigue and grease */
     double replace_h; /* age that the target reliability allows its fatigue and its grease */
     enum spt_governor replace_governor;
+};
+
+/* Shares that survive t_h (>= 0, finite): fatigue, grease, both; 1 where a cause is absent. */
+struct spt_schedule_point {
+    double t_h, fatigue, grease, combined;
 };
 
 struct spt_schedule {
@@ -121,9 +142,14 @@ struct spt_schedule {
     struct spt_life_law fatigue[SPT_BEARINGS_MAX];
     struct spt_grease_plan grease[SPT_BEARINGS_MAX];
     struct spt_survival_lives fatigue_lives, grease_lives, combined_lives; /* NaN: none */
-    double replace_h;         /* age of replacement; NaN: none */
-    double survival_fatigue;  /* at that age */
-    double survival_grease;   /* 1 without grease */
+    double replace_h;                         /* age of replacement; NaN: none */
+    double survival_fatigue;                  /* at that age */
+    double survival_grease;                   /* 1 without grease */
+    struct spt_schedule_point at_target_life; /* NaN: no target, or no life is known */
+    bool misses_target;       /* less than the target reliability is left then, or none known */
+    double age_limit_h;       /* of the calendar, in running hours; INFINITY: none */
+    double regrease_h;        /* of all bearings at one visit; NaN: none has an interval */
+    double grease_age_h;      /* of the oldest grease at the start */
     double stated_regrease_h; /* the service's; NaN: none */
     bool repacking_renews;    /* repacking comes sooner than a regreasing and takes its place */
     bool costs_known;         /* stated */
@@ -145,22 +171,23 @@ struct spt_schedule {
 
 /* Works out the plan.
  * In:     a case; `results` with room for the phases of one bearing.
- * Rules:  regreasing at the relubrication interval, or sooner where the share of greases that has
- *         to last the horizon (spt_regreasing_period) asks for it; oil change when the first drift
- *         reaches a limit; inspection at the fatigue life that 99 % reach, at least once a year
- *         where yearly hours are stated (a rule of this tool); replacement at the age that the
- *         target reliability allows to fatigue and grease together, at most the age limit.
- *         With drifts or events in the service (and a timeline_room) fatigue goes by the damage
- *         they do, greased and changed as this plan says (the longest of its regreasings, where
- *         it has none those stated); the period of regreasing itself is still set by the condition
- *         as stated. Where no life can be stated from some time on, nothing survives it and it
- *         bounds the replacement. Where a task has no interval it stands in the plan all the same,
- *         with NaN and a governor that says why.
- *         The governor is fatigue or grease, whichever has the larger part of the failures by then.
- *         Optimum age and failures in a year see grease as a steady rate, its mean between two
- *         regreasings, so that the survival is smooth.
- * Status: SPT_BAD_ARGUMENT, SPT_NOT_CONVERGED. What has no answer is NaN, see each governor.
- * Source: as the model headers cite; the rules are ours. */
+ * Rules:  regreasing of all bearings at one visit, at their shortest relubrication interval, or
+ *         sooner where the greases that have to last the horizon (spt_regreasing_period, together
+ *         the target reliability to the power SPT_SCHEDULE_GREASE_SHARE) ask for it; the first
+ *         time sooner by the age of the present grease, which survival leaves out; oil change when
+ *         the first drift reaches a limit; inspection at the life that 99 % reach by fatigue, or
+ *         with their greases, but for these not below SPT_SCHEDULE_PRACTICAL_H, and at least once
+ *         a year where yearly hours are stated (a rule of this tool); replacement at the age that
+ * the target reliability allows to fatigue and grease together, at most the age limit. With drifts
+ * or events in the service (and a timeline_room) fatigue goes by the damage they do, greased and
+ * changed as this plan says (where it has none, as stated); the period of regreasing itself is
+ * still set by the condition as stated. Where no life can be stated from some time on, nothing
+ * survives it and it bounds the replacement. Where a task has no interval it stands in the plan all
+ * the same, with NaN and a governor that says why. The governor is fatigue or grease, whichever has
+ * the larger part of the failures by then. Optimum age and failures in a year see grease as a
+ * steady rate, its mean between two regreasings, so that the survival is smooth. Status:
+ * SPT_BAD_ARGUMENT, SPT_NOT_CONVERGED. What has no answer is NaN, see each governor. Source: as the
+ * model headers cite; the rules are ours. */
 enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
                              struct spt_phase_result *results, struct spt_schedule *schedule);
 
@@ -180,10 +207,6 @@ double spt_schedule_limit_time(const struct spt_case *question, const struct spt
                                const struct spt_service_limits *limits,
                                enum spt_governor *governor);
 
-/* Shares that survive t_h (>= 0, finite): fatigue, grease, both; 1 where a cause is absent. */
-struct spt_schedule_point {
-    double t_h, fatigue, grease, combined;
-};
 enum spt_status spt_schedule_survival(const struct spt_schedule *schedule, double t_h,
                                       struct spt_schedule_point *point);
 

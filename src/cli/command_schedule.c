@@ -125,7 +125,8 @@ static int answer(const struct spt_options *options, const struct spt_schedule_r
     if (report->cut)
         fprintf(spt_messages(), "spalltime schedule: the calendar holds the first %d dates only\n",
                 report->entry_count);
-    return spt_cli_answer(options, &forms, report, SPT_EXIT_DONE);
+    return spt_cli_answer(options, &forms, report,
+                          report->schedule->misses_target ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 
 static int work(const struct spt_options *options, struct spt_input *input)

@@ -75,7 +75,8 @@ const struct spt_command spt_command_table[] = {
      "`usage`). With the section `costs` it gives the cheapest age of replacement, and with "
      "`fleet` the failures of a year with and without the plan; with `uncertainty` the intervals "
      "that rest on fatigue life come with those of its band. Tasks that fall due close together "
-     "become one visit. CSV and ical give the calendar; ical needs --start.",
+     "become one visit. CSV and ical give the calendar; ical needs --start. Exit status 1 means "
+     "that less than the target reliability is left at the target life.",
      SPT_TAKES_MEASURED | SPT_TAKES_PLAN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET |
          SPT_TAKES_COLOR,
      1, 1, spt_command_schedule},

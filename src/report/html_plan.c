@@ -52,10 +52,34 @@ static void say_note(void *context, const char *who, const char *sentence)
     fputs("</li>\n", out);
 }
 
+/* A list where there is anything to warn of. */
+struct warnings {
+    FILE *out;
+    int count;
+};
+
+static void say_warning(void *context, const char *who, const char *sentence)
+{
+    struct warnings *warnings = context;
+    if (!warnings->count++)
+        fputs("<ul class=\"care\">\n", warnings->out);
+    say_note(warnings->out, who, sentence);
+}
+
+static void write_warnings(FILE *out, const struct spt_schedule *plan)
+{
+    struct warnings warnings = {out, 0};
+    const struct spt_finding_sink sink = {say_warning, &warnings};
+    spt_schedule_warnings(plan, &sink);
+    if (warnings.count)
+        fputs("</ul>\n", out);
+}
+
 void spt_html_plan(FILE *out, const struct spt_schedule *plan)
 {
     const struct spt_finding_sink sink = {say_note, out};
     fputs("<h3>Service plan</h3>\n", out);
+    write_warnings(out, plan);
     if (plan->task_count)
         write_tasks(out, plan);
     else

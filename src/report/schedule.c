@@ -18,9 +18,7 @@ static void write_task(const struct spt_text *text, const struct spt_schedule_re
 {
     const struct spt_case *question = report->schedule->question;
     char what[SPT_WHAT_LENGTH], cell[SPT_HOURS_LENGTH], span[SPT_SPAN_LENGTH];
-    bool named = task->bearing >= 0 && question->bearing_count > 1;
-    snprintf(what, sizeof what, "%s%s%s", spt_task_name(task->task), named ? " " : "",
-             named ? spt_schedule_bearing(question, task->bearing) : "");
+    spt_schedule_name(report->schedule, task, what);
     spt_text_fit(text, what, 25);
     fprintf(text->out, " %9s", isnan(task->every_h) ? "-" : spt_text_hours(task->every_h, cell));
     if (question->road_speed_km_h > 0 && !isnan(task->every_h))
@@ -38,6 +36,12 @@ static void say_note(void *context, const char *who, const char *sentence)
 {
     (void)who;
     spt_text_wrap(context, "- ", sentence);
+}
+
+static void say_warning(void *context, const char *who, const char *sentence)
+{
+    (void)who;
+    spt_text_wrap(context, "! ", sentence);
 }
 
 /* "900 h", or the span where the ends of the band differ. */
@@ -77,6 +81,7 @@ static bool rests_on_fatigue(const struct spt_schedule *schedule)
 {
     for (int i = 0; i < schedule->task_count; i++)
         if (schedule->tasks[i].governor == SPT_GOVERNOR_LIFE_99 ||
+            schedule->tasks[i].governor == SPT_GOVERNOR_GREASED_99 ||
             schedule->tasks[i].governor == SPT_GOVERNOR_FATIGUE)
             return true;
     return false;
@@ -97,14 +102,15 @@ static void write_reservations(const struct spt_text *text,
 static void write_plan(const struct spt_text *text, const struct spt_schedule_report *report)
 {
     const struct spt_schedule *schedule = report->schedule;
+    struct spt_text copy = *text;
+    const struct spt_finding_sink warnings = {say_warning, &copy}, notes = {say_note, &copy};
     spt_text_heading(text, "PLAN");
+    spt_schedule_warnings(schedule, &warnings);
     fputs("what                        every h        km       every  governed by\n", text->out);
     for (int i = 0; i < schedule->task_count; i++)
         write_task(text, report, &schedule->tasks[i]);
     write_band(text, report);
-    struct spt_text copy = *text;
-    const struct spt_finding_sink sink = {say_note, &copy};
-    spt_schedule_notes(schedule, &sink);
+    spt_schedule_notes(schedule, &notes);
     write_reservations(text, report);
 }
 
@@ -170,6 +176,15 @@ static void write_survival(const struct spt_text *text, const struct spt_schedul
         spt_text_wrap(text, "",
                       "Fatigue by the two-parameter law with slope 1.5: it has early "
                       "failures that the law behind a1 has not.");
+    if (schedule->bearing_count > 1 && report->floor > 0)
+        spt_text_wrap(
+            text, "",
+            "Fatigue of both rows is the product of their shares by this law; `life` puts "
+            "the rows together by the law without a least life and gives a little less.");
+    if (schedule->grease_count && schedule->grease_age_h > 0)
+        spt_text_wrap(text, "",
+                      "The greases count from fresh here: the age of the present grease moves the "
+                      "first regreasing, not these shares.");
     if (schedule->replace_h > 0 && schedule->grease_count)
         spt_text_wrapf(text, "",
                        "At the replacement, %s h, %.4g %% survive fatigue and %.4g %% of the "
@@ -189,6 +204,22 @@ static void write_policy(const struct spt_text *text, const char *name,
     fprintf(text->out, " %11s", spt_text_number(policy->year.failures, cell));
     fprintf(text->out, " %11s", spt_text_number(policy->year.planned, cell));
     fprintf(text->out, " %11s\n", spt_text_number(policy->year.cost, cell));
+}
+
+static bool passes_limit(const struct spt_schedule *schedule)
+{
+    return schedule->at_optimum.plan.age > schedule->age_limit_h;
+}
+
+/* The calendar age that is stated holds against the costs too. */
+static void write_limit(const struct spt_text *text, const struct spt_schedule *schedule)
+{
+    char years[SPT_HOURS_LENGTH], hours[SPT_HOURS_LENGTH];
+    if (passes_limit(schedule))
+        spt_text_wrapf(
+            text, "", "That is beyond the age limit of %s years, %s h: the limit holds.",
+            spt_text_number(schedule->question->age_limit_h / (24 * SPT_DAYS_PER_YEAR), years),
+            spt_text_hours(schedule->age_limit_h, hours));
 }
 
 static void write_optimum(const struct spt_text *text, const struct spt_schedule_report *report)
@@ -213,6 +244,8 @@ static void write_optimum(const struct spt_text *text, const struct spt_schedule
                        "target reliability.",
                        spt_text_hours(best->age, age), 100 * best->survival,
                        100 * (1 - best->cost_rate / best->cost_rate_none));
+    if (schedule->optimum_found)
+        write_limit(text, schedule);
 }
 
 /* The costs see another survival of the greases than the plan does: say so, with the difference. */
@@ -244,9 +277,14 @@ static void write_replacement(const struct spt_text *text, const struct spt_sche
             report->currency ? ", " : "", report->currency ? report->currency : "");
     write_policy(text, "run to failure", &schedule->run_to_failure);
     if (schedule->replace_h > 0)
-        write_policy(text, "at the target reliability", &schedule->at_target);
+        write_policy(text,
+                     schedule->replace_h >= schedule->age_limit_h ? "at the age limit"
+                                                                  : "at the target reliability",
+                     &schedule->at_target);
     if (schedule->optimum_found)
-        write_policy(text, "at the cheapest age", &schedule->at_optimum);
+        write_policy(text,
+                     passes_limit(schedule) ? "cheapest, beyond the limit" : "at the cheapest age",
+                     &schedule->at_optimum);
 }
 
 /* Where an entry stands in time; blanks for what is done at the same visit as the one before. */
@@ -277,8 +315,8 @@ static void write_entry(const struct spt_text *text, const struct spt_schedule_r
         fprintf(text->out, "%36s", "");
     else
         write_place(text, report, entry);
-    spt_schedule_what(report->schedule, &report->schedule->tasks[entry->task], what);
-    spt_text_fit(text, what, 36);
+    spt_schedule_dated_what(report->schedule, entry, what);
+    spt_text_fit(text, what, 38);
     fprintf(text->out, " %4d\n", entry->number);
 }
 
@@ -301,7 +339,7 @@ static void write_calendar(const struct spt_text *text, const struct spt_schedul
     if (!report->entry_count)
         return;
     spt_text_heading(text, "CALENDAR");
-    fprintf(text->out, "      at h      at km  %11s  %-36s time\n",
+    fprintf(text->out, "      at h      at km  %11s  %-38s time\n",
             report->dated ? "date" : "after", "what");
     while (shown < report->entry_count && report->entries[shown].visit <= VISITS_SHOWN)
         write_entry(text, report, shown++);

@@ -24,6 +24,13 @@ static const char *day_of(const struct spt_schedule_report *report, double at_h,
     return buffer;
 }
 
+/* The bearing of a task, both rows where it greases them; NULL: the machine. */
+static const char *where(const struct spt_case *question, const struct spt_schedule_task *task)
+{
+    bool both = task->task == SPT_TASK_REGREASE && question->bearing_count > 1;
+    return task->bearing >= 0 || both ? spt_schedule_bearing(question, task->bearing) : NULL;
+}
+
 void spt_schedule_csv(FILE *out, const struct spt_schedule_report *report)
 {
     static const char *const heads[] = {"task",    "bearing",     "number", "at_h",
@@ -39,7 +46,7 @@ void spt_schedule_csv(FILE *out, const struct spt_schedule_report *report)
         const struct spt_schedule_task *task = &report->schedule->tasks[entry->task];
         char day[SPT_DATE_LENGTH];
         spt_csv_text(&csv, spt_task_name(task->task));
-        spt_csv_text(&csv, task->bearing >= 0 ? spt_schedule_bearing(question, task->bearing) : "");
+        spt_csv_text(&csv, where(question, task) ? where(question, task) : "");
         spt_csv_number(&csv, entry->number);
         spt_csv_number(&csv, entry->at_h);
         spt_csv_number(&csv, distance_km(question, entry->at_h));
@@ -76,9 +83,10 @@ static void write_task(struct spt_json *json, const struct spt_schedule_report *
     spt_schedule_why(task, why);
     spt_json_open(json, NULL, '{');
     spt_json_text(json, "task", spt_task_name(task->task));
-    spt_json_text(json, "bearing",
-                  task->bearing >= 0 ? spt_schedule_bearing(question, task->bearing) : NULL);
+    spt_json_text(json, "bearing", where(question, task));
     spt_json_number(json, "every_h", task->every_h);
+    spt_json_number(json, "first_h", spt_schedule_first_h(task));
+    spt_json_bool(json, "overdue", spt_schedule_is_overdue(task));
     spt_json_number(json, "every_km", distance_km(question, task->every_h));
     spt_json_number(json, "every_days", spt_schedule_days(question, task->every_h));
     write_every_band(json, report, task->task);
@@ -147,10 +155,7 @@ static void write_calendar(struct spt_json *json, const struct spt_schedule_repo
         day_of(report, entry->at_h, day);
         spt_json_open(json, NULL, '{');
         spt_json_text(json, "task", spt_task_name(task->task));
-        spt_json_text(json, "bearing",
-                      task->bearing >= 0
-                          ? spt_schedule_bearing(report->schedule->question, task->bearing)
-                          : NULL);
+        spt_json_text(json, "bearing", where(report->schedule->question, task));
         spt_json_number(json, "number", entry->number);
         spt_json_number(json, "visit", entry->visit);
         spt_json_number(json, "at_h", entry->at_h);
@@ -177,6 +182,26 @@ static void write_curve(struct spt_json *json, const struct spt_schedule_report 
     spt_json_close(json, ']');
 }
 
+static void say_warning(void *context, const char *who, const char *sentence)
+{
+    (void)who;
+    spt_json_text(context, NULL, sentence);
+}
+
+static void write_target(struct spt_json *json, const struct spt_schedule *schedule)
+{
+    const struct spt_schedule_point *then = &schedule->at_target_life;
+    const struct spt_finding_sink sink = {say_warning, json};
+    spt_json_number(json, "target_life_h", then->t_h);
+    spt_json_number(json, "fatigue_survival_at_target_life", then->fatigue);
+    spt_json_number(json, "grease_survival_at_target_life", then->grease);
+    spt_json_number(json, "survival_at_target_life", then->combined);
+    spt_json_bool(json, "target_missed", schedule->misses_target);
+    spt_json_open(json, "plan_warnings", '[');
+    spt_schedule_warnings(schedule, &sink);
+    spt_json_close(json, ']');
+}
+
 void spt_schedule_json(struct spt_json *json, const struct spt_schedule_report *report)
 {
     const struct spt_schedule *schedule = report->schedule;
@@ -186,6 +211,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_schedule_report *
     spt_json_number(json, "reliability_percent", question->reliability_percent);
     spt_json_number(json, "yearly_use_h", question->yearly_use_h);
     spt_json_number(json, "horizon_h", schedule->horizon_h);
+    write_target(json, schedule);
     if (report->spread)
         spt_band_json(json, &report->spread->system);
     spt_json_number(json, "planned_h", spt_schedule_planned_h(question));
@@ -218,6 +244,10 @@ void spt_schedule_json(struct spt_json *json, const struct spt_schedule_report *
     spt_json_bool(json, "optimum_is_finite", schedule->optimum_found);
     if (schedule->optimum_found)
         write_policy(json, "at_optimum", &schedule->at_optimum, true);
+    spt_json_number(json, "age_limit_h",
+                    isinf(schedule->age_limit_h) ? (double)NAN : schedule->age_limit_h);
+    spt_json_bool(json, "optimum_is_beyond_age_limit",
+                  schedule->optimum_found && schedule->at_optimum.plan.age > schedule->age_limit_h);
     spt_json_close(json, '}');
     write_calendar(json, report);
     write_curve(json, report);

@@ -50,7 +50,7 @@ static size_t tell_task(const struct spt_schedule_report *report,
 {
     const struct spt_schedule_task *task = &report->schedule->tasks[entry->task];
     char what[SPT_WHAT_LENGTH], why[SPT_WHY_LENGTH], every[SPT_HOURS_LENGTH];
-    spt_schedule_what(report->schedule, task, what);
+    spt_schedule_dated_what(report->schedule, entry, what);
     spt_schedule_why(task, why);
     spt_text_hours(task->every_h, every);
     if (task->task == SPT_TASK_REPLACE)
@@ -79,7 +79,7 @@ static void write_summary(const struct spt_schedule_report *report, const struct
     size_t used =
         (size_t)snprintf(summary, SUMMARY_LENGTH, "%s", report->schedule->question->title);
     for (int i = 0; i < visit->count && used < SUMMARY_LENGTH; i++) {
-        spt_schedule_what(report->schedule, &report->schedule->tasks[visit->entries[i].task], what);
+        spt_schedule_dated_what(report->schedule, &visit->entries[i], what);
         used +=
             (size_t)snprintf(summary + used, SUMMARY_LENGTH - used, "%s%s", i ? "; " : ": ", what);
     }

@@ -4,6 +4,57 @@
 #include "report/schedule_words.h"
 #include "report/text.h"
 
+static void say_missed(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    const struct spt_schedule_point *then = &schedule->at_target_life;
+    char target[SPT_HOURS_LENGTH];
+    if (!schedule->misses_target)
+        return;
+    spt_text_hours(then->t_h, target);
+    if (isnan(then->combined))
+        spt_finding_say(sink, NULL,
+                        "This plan cannot be shown to reach the target of %s h: no life can be "
+                        "stated; see `life`.",
+                        target);
+    else
+        spt_finding_say(sink, NULL,
+                        "This plan misses the target of %s h: at it only %.3g %% survive (fatigue "
+                        "%.3g %%, greases %.3g %%), where %g %% are wanted%s.",
+                        target, 100 * then->combined, 100 * then->fatigue, 100 * then->grease,
+                        schedule->question->reliability_percent,
+                        schedule->replace_h < then->t_h ? "; hence the sooner replacement" : "");
+}
+
+static void say_overdue(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    char age[SPT_HOURS_LENGTH], due[SPT_HOURS_LENGTH];
+    for (int i = 0; i < schedule->task_count; i++)
+        if (spt_schedule_is_overdue(&schedule->tasks[i]))
+            spt_finding_say(sink, NULL, "Now: %s. The grease is %s h old and was due at %s h.",
+                            spt_task_name(schedule->tasks[i].task),
+                            spt_text_hours(schedule->grease_age_h, age),
+                            spt_text_hours(schedule->regrease_h, due));
+}
+
+static void say_impractical(const struct spt_schedule *schedule,
+                            const struct spt_finding_sink *sink)
+{
+    char every[SPT_HOURS_LENGTH];
+    if (schedule->regrease_h < SPT_SCHEDULE_PRACTICAL_H)
+        spt_finding_say(sink, NULL,
+                        "Regreasing every %s h cannot be kept in practice (less than %d h, about "
+                        "a week of work): mend the seal, or take another grease or automatic "
+                        "lubrication; ask the maker.",
+                        spt_text_hours(schedule->regrease_h, every), SPT_SCHEDULE_PRACTICAL_H);
+}
+
+void spt_schedule_warnings(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    say_missed(schedule, sink);
+    say_overdue(schedule, sink);
+    say_impractical(schedule, sink);
+}
+
 /* Each governor once, in words. */
 static void say_reasons(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
@@ -30,17 +81,23 @@ static void say_quantities(const struct spt_schedule *schedule, const struct spt
                             schedule->bearings[i].quantity_g);
 }
 
+/* The regreasing that the scenario states against the one of the plan. */
 static void say_stated(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
-    char stated[SPT_HOURS_LENGTH], wanted[SPT_HOURS_LENGTH];
-    for (int i = 0; i < schedule->bearing_count; i++)
-        if (schedule->stated_regrease_h > schedule->bearings[i].regrease_h)
-            spt_finding_say(sink, NULL,
-                            "The scenario regreases every %s h; %s asks for %s h: LATER than it "
-                            "should be.",
-                            spt_text_hours(schedule->stated_regrease_h, stated),
-                            spt_schedule_bearing(schedule->question, i),
-                            spt_text_hours(schedule->bearings[i].regrease_h, wanted));
+    char stated[SPT_HOURS_LENGTH], planned[SPT_HOURS_LENGTH];
+    spt_text_hours(schedule->stated_regrease_h, stated);
+    spt_text_hours(schedule->regrease_h, planned);
+    if (schedule->stated_regrease_h > schedule->regrease_h)
+        spt_finding_say(sink, NULL,
+                        "The scenario regreases every %s h; this plan asks for %s h: LATER than it "
+                        "should be.",
+                        stated, planned);
+    if (schedule->stated_regrease_h < schedule->regrease_h)
+        spt_finding_say(sink, NULL,
+                        "The scenario regreases every %s h; the interval of this plan is longer, "
+                        "%s h, and the stated one is not used. Keep to it where the maker "
+                        "asks for it.",
+                        stated, planned);
 }
 
 /* Which condition the lives of a plan are of. */
@@ -58,8 +115,9 @@ static void say_basis(const struct spt_schedule *schedule, const struct spt_find
                     "Inspection, replacement and survival follow the drifts and events of "
                     "`service`; the regreasing is that of the condition as stated.");
     if (schedule->followed_regrease_h > 0)
-        spt_finding_say(sink, NULL, "On the way the grease is renewed every %s h%s.",
+        spt_finding_say(sink, NULL, "On the way the grease is renewed every %s h%s%s.",
                         spt_text_hours(schedule->followed_regrease_h, regrease),
+                        isnan(schedule->regrease_h) ? ", as `service` states" : "",
                         schedule->followed_change_h == schedule->followed_regrease_h
                             ? ", and water and dirt with it"
                             : "");
@@ -70,6 +128,20 @@ static void say_basis(const struct spt_schedule *schedule, const struct spt_find
                         "again.",
                         greased ? "the bearing is cleaned out and repacked" : "the oil is changed",
                         spt_text_hours(schedule->followed_change_h, change));
+}
+
+/* The grease at the start, as far as its age moves the first renewal. */
+static void say_age(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    char age[SPT_HOURS_LENGTH], first[SPT_HOURS_LENGTH];
+    for (int i = 0; i < schedule->task_count; i++) {
+        const struct spt_schedule_task *task = &schedule->tasks[i];
+        if (task->spent_h > 0 && !spt_schedule_is_overdue(task))
+            spt_finding_say(sink, NULL,
+                            "The grease is %s h old at the start: %s for the first time at %s h.",
+                            spt_text_hours(schedule->grease_age_h, age), spt_task_name(task->task),
+                            spt_text_hours(spt_schedule_first_h(task), first));
+    }
 }
 
 /* Intervals so long that other things come first. */
@@ -95,6 +167,7 @@ void spt_schedule_notes(const struct spt_schedule *schedule, const struct spt_fi
     say_quantities(schedule, sink);
     if (schedule->repacking_renews)
         spt_finding_say(sink, NULL, "repacking comes sooner than regreasing and takes its place");
+    say_age(schedule, sink);
     say_stated(schedule, sink);
     say_beyond(schedule, sink);
     say_basis(schedule, sink);

@@ -23,6 +23,8 @@ const char *spt_governor_name(enum spt_governor governor)
         [SPT_GOVERNOR_CLEANLINESS] = "cleanliness limit",
         [SPT_GOVERNOR_LIMIT_PASSED] = "limit passed already",
         [SPT_GOVERNOR_LIFE_99] = "99 % life",
+        [SPT_GOVERNOR_GREASED_99] = "99 % life, greases",
+        [SPT_GOVERNOR_LEAST] = "least interval",
         [SPT_GOVERNOR_YEAR] = "once a year",
         [SPT_GOVERNOR_FATIGUE] = "rolling fatigue",
         [SPT_GOVERNOR_GREASE] = "grease failures",
@@ -44,14 +46,23 @@ static const char *explain(enum spt_governor governor)
         [SPT_GOVERNOR_GREASE_LIFE] =
             "the relubrication interval of the duty, good to a factor of about 2",
         [SPT_GOVERNOR_RELIABILITY] =
-            "shorter than the relubrication interval, so that enough greases last the planned life",
+            "shorter than the relubrication interval, so that enough greases last the planned "
+            "life: they may take half of the failures that the reliability allows",
         [SPT_GOVERNOR_WATER] = "by then the water reaches its limit",
         [SPT_GOVERNOR_CLEANLINESS] = "by then the dirt passes its limit",
         [SPT_GOVERNOR_LIMIT_PASSED] =
             "the lubricant is beyond its limit from the start: no interval helps, mend the cause",
         [SPT_GOVERNOR_LIFE_99] =
             "the fatigue life that 99 % of the bearings reach (a rule of this tool)",
-        [SPT_GOVERNOR_YEAR] = "the 99 % life is longer than a year (common practice)",
+        [SPT_GOVERNOR_GREASED_99] =
+            "the life that 99 % reach with their greases, shorter than by fatigue alone (a rule of "
+            "this tool)",
+        [SPT_GOVERNOR_LEAST] =
+            "99 % do not reach 50 h with their greases, but nobody inspects more often than that "
+            "(common practice); mend the cause",
+        [SPT_GOVERNOR_YEAR] =
+            "no 99 % life, of fatigue or with the greases, is known to be shorter "
+            "than a year (common practice)",
         [SPT_GOVERNOR_FATIGUE] =
             "rolling fatigue has the larger part of the failures that the target reliability allows",
         [SPT_GOVERNOR_GREASE] =
@@ -76,23 +87,50 @@ static const char *explain(enum spt_governor governor)
 
 const char *spt_schedule_bearing(const struct spt_case *question, int bearing)
 {
+    if (bearing < 0)
+        return question->hub ? "both rows" : "all bearings";
     if (question->hub)
         return bearing == 0 ? "inboard row" : "outboard row";
     return question->bearings[bearing].bearing.name;
 }
 
+/* " both rows", " inboard row"; "" where nothing has to be told apart. */
+static const char *tell_where(const struct spt_case *question, const struct spt_schedule_task *task)
+{
+    bool greased = task->task == SPT_TASK_REGREASE;
+    return question->bearing_count > 1 && (task->bearing >= 0 || greased)
+               ? spt_schedule_bearing(question, task->bearing)
+               : "";
+}
+
+void spt_schedule_name(const struct spt_schedule *schedule, const struct spt_schedule_task *task,
+                       char *words)
+{
+    const char *where = tell_where(schedule->question, task);
+    snprintf(words, SPT_WHAT_LENGTH, "%s%s%s", spt_task_name(task->task), *where ? " " : "", where);
+}
+
 void spt_schedule_what(const struct spt_schedule *schedule, const struct spt_schedule_task *task,
                        char *words)
 {
-    const struct spt_case *question = schedule->question;
-    const char *name = task->bearing >= 0 && question->bearing_count > 1
-                           ? spt_schedule_bearing(question, task->bearing)
-                           : NULL;
-    char grams[32] = "";
-    if (!isnan(task->quantity_g))
-        snprintf(grams, sizeof grams, " with %.3g g", task->quantity_g);
-    snprintf(words, SPT_WHAT_LENGTH, "%s%s%s%s", spt_task_name(task->task), name ? " " : "",
-             name ? name : "", grams);
+    spt_schedule_name(schedule, task, words);
+    size_t used = strlen(words);
+    if (isnan(task->quantity_g))
+        return;
+    if (task->bearing >= 0 || schedule->bearing_count < 2)
+        snprintf(words + used, SPT_WHAT_LENGTH - used, " with %.3g g", task->quantity_g);
+    else
+        snprintf(words + used, SPT_WHAT_LENGTH - used, ", %.3g + %.3g g",
+                 schedule->bearings[0].quantity_g, schedule->bearings[1].quantity_g);
+}
+
+void spt_schedule_dated_what(const struct spt_schedule *schedule,
+                             const struct spt_schedule_entry *entry, char *words)
+{
+    char what[SPT_WHAT_LENGTH];
+    spt_schedule_what(schedule, &schedule->tasks[entry->task], what);
+    snprintf(words, SPT_WHAT_LENGTH, "%s%.*s", entry->at_h > 0 ? "" : "now: ", SPT_WHAT_LENGTH - 8,
+             what);
 }
 
 void spt_schedule_why(const struct spt_schedule_task *task, char *words)

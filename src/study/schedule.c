@@ -5,8 +5,8 @@
 #include <string.h>
 
 #include "spalltime/grease.h"
-#include "spalltime/regreasing.h"
 #include "study/damage_path.h"
+#include "study/schedule_grease.h"
 #include "study/schedule_policy.h"
 #include "study/schedule_survival.h"
 
@@ -23,13 +23,6 @@ struct work {
     double reliability; /* 0 to 1 */
     bool stated_known;  /* every bearing states a life in its condition as stated */
 };
-
-static void add_task(struct spt_schedule *out, enum spt_task task, int bearing, double every_h,
-                     enum spt_governor governor)
-{
-    out->tasks[out->task_count++] =
-        (struct spt_schedule_task){task, bearing, every_h, governor, NONE};
-}
 
 /* L10 and relubrication interval of each bearing. */
 static enum spt_status assess(struct work *w)
@@ -80,43 +73,6 @@ static enum spt_status find_horizon(struct work *w)
     return status;
 }
 
-/* `repack_h`: INFINITY where the grease is never cleaned out. */
-static enum spt_status plan_regreasing(struct work *w, double repack_h)
-{
-    struct spt_schedule *out = w->out;
-    for (int i = 0; i < out->bearing_count; i++) {
-        struct spt_bearing_schedule *bearing = &out->bearings[i];
-        enum spt_governor governor = SPT_GOVERNOR_GREASE_LIFE;
-        if (!isfinite(bearing->interval_h)) {
-            if (w->in->question->lubricant.kind == SPT_LUBRICATION_GREASE)
-                add_task(out, SPT_TASK_REGREASE, i, NONE, SPT_GOVERNOR_NO_INTERVAL);
-            continue;
-        }
-        bearing->regrease_h = bearing->interval_h;
-        if (out->horizon_h > 0) {
-            struct spt_regreasing_period period;
-            enum spt_status status =
-                spt_regreasing_period(bearing->interval_h, out->horizon_h, w->reliability, &period);
-            if (status)
-                return status;
-            bearing->needed_h = period.needed_h;
-            bearing->regrease_h = period.recommended_h;
-            if (!period.capped)
-                governor = SPT_GOVERNOR_RELIABILITY;
-        }
-        bearing->renewed_h = fmin(bearing->regrease_h, repack_h);
-        out->grease[out->grease_count++] =
-            (struct spt_grease_plan){bearing->interval_h, bearing->renewed_h};
-        if (repack_h <= bearing->regrease_h) {
-            out->repacking_renews = true;
-            continue;
-        }
-        add_task(out, SPT_TASK_REGREASE, i, bearing->regrease_h, governor);
-        out->tasks[out->task_count - 1].quantity_g = bearing->quantity_g;
-    }
-    return SPT_OK;
-}
-
 /* Gives the interval of repacking, INFINITY where there is none. */
 static double plan_oil(struct work *w)
 {
@@ -131,18 +87,9 @@ static double plan_oil(struct work *w)
         return NEVER; /* regreasing keeps it fresh */
     if (isinf(every_h))
         governor = SPT_GOVERNOR_NO_LIMIT;
-    add_task(w->out, tasks[w->in->question->lubricant.kind], -1,
-             every_h > 0 && isfinite(every_h) ? every_h : NONE, governor);
+    spt_schedule_add(w->out, tasks[w->in->question->lubricant.kind], -1,
+                     every_h > 0 && isfinite(every_h) ? every_h : NONE, governor);
     return every_h > 0 ? every_h : NEVER;
-}
-
-/* The longest regreasing of the plan, or the stated one where it has none. */
-static double regrease_of(const struct spt_schedule *out, double repack_h)
-{
-    double longest_h = NONE;
-    for (int i = 0; i < out->bearing_count; i++)
-        longest_h = fmax(longest_h, out->bearings[i].regrease_h); /* the one that is a number */
-    return isnan(longest_h) ? out->stated_regrease_h : fmin(longest_h, repack_h);
 }
 
 /* Follows the drifts and events of the service, if there are any. */
@@ -153,7 +100,8 @@ static enum spt_status follow(struct work *w, double change_h)
     if (!stated || !w->in->timeline_room || !(stated->drift_count + stated->event_count))
         return SPT_OK;
     struct spt_service service = *stated;
-    service.regrease_every_h = regrease_of(out, change_h);
+    if (!isnan(out->regrease_h))
+        service.regrease_every_h = fmin(out->regrease_h, change_h);
     if (isfinite(change_h))
         service.oil_change_every_h = change_h;
     out->followed_regrease_h = service.regrease_every_h;
@@ -179,6 +127,16 @@ static double age_limit_h(const struct spt_case *question)
     return question->age_limit_h / year_h * question->yearly_use_h;
 }
 
+/* The 99 % life with the greases, not below what can be kept; NaN where no grease has an interval.
+ */
+static double greased_99_h(const struct spt_schedule *out, enum spt_governor *governor)
+{
+    double life_h =
+        isnan(out->combined_lives.l1_h) ? out->grease_lives.l1_h : out->combined_lives.l1_h;
+    *governor = life_h < SPT_SCHEDULE_PRACTICAL_H ? SPT_GOVERNOR_LEAST : SPT_GOVERNOR_GREASED_99;
+    return out->grease_count ? fmax(life_h, SPT_SCHEDULE_PRACTICAL_H) : NONE;
+}
+
 /* Interval and governor, NaN where there is none. */
 static double find_inspection(const struct spt_schedule *out, enum spt_governor *governor)
 {
@@ -186,6 +144,12 @@ static double find_inspection(const struct spt_schedule *out, enum spt_governor 
     *governor = isnan(every_h) ? SPT_GOVERNOR_NO_WEAR : SPT_GOVERNOR_LIFE_99;
     if (!out->life_known)
         *governor = SPT_GOVERNOR_NO_LIFE;
+    enum spt_governor greased;
+    double greased_h = greased_99_h(out, &greased);
+    if (greased_h < every_h || (isnan(every_h) && !isnan(greased_h))) {
+        every_h = greased_h;
+        *governor = greased;
+    }
     if (!(year_h > 0) || every_h <= year_h)
         return every_h;
     *governor = SPT_GOVERNOR_YEAR;
@@ -196,7 +160,7 @@ static void plan_inspection(struct work *w)
 {
     enum spt_governor governor;
     double every_h = find_inspection(w->out, &governor);
-    add_task(w->out, SPT_TASK_INSPECT, -1, every_h, governor);
+    spt_schedule_add(w->out, SPT_TASK_INSPECT, -1, every_h, governor);
 }
 
 /* What takes the larger part of the failures of one bearing or all up to an age. */
@@ -220,7 +184,7 @@ static void plan_each(struct work *w)
         if (!out->life_known)
             continue;
         /* what lasts beyond SPT_SURVIVAL_LIFE_MAX_H has none: NaN */
-        spt_schedule_life(out, i, false, INSPECTION_SURVIVAL, &bearing->inspect_h);
+        spt_schedule_life(out, i, true, INSPECTION_SURVIVAL, &bearing->inspect_h);
         if (spt_schedule_life(out, i, true, w->reliability, &bearing->replace_h) == SPT_OK)
             bearing->replace_governor = blame(out, i, bearing->replace_h);
     }
@@ -230,7 +194,7 @@ static void plan_each(struct work *w)
 static enum spt_status find_replacement(const struct spt_schedule *out, double *age_h,
                                         enum spt_governor *governor)
 {
-    const double limit_h = age_limit_h(out->question);
+    const double limit_h = out->age_limit_h;
     enum spt_status status = SPT_OK;
     *age_h = NEVER;
     *governor = SPT_GOVERNOR_NO_WEAR;
@@ -259,7 +223,7 @@ static enum spt_status plan_replacement(struct work *w)
     if (status)
         return status;
     w->out->replace_h = isfinite(age_h) ? age_h : NONE;
-    add_task(w->out, SPT_TASK_REPLACE, -1, w->out->replace_h, governor);
+    spt_schedule_add(w->out, SPT_TASK_REPLACE, -1, w->out->replace_h, governor);
     return SPT_OK;
 }
 
@@ -276,6 +240,9 @@ enum spt_status spt_schedule_intervals(const struct spt_schedule *schedule, doub
     if (spt_schedule_wears(&scaled) && scaled.life_known)
         status = spt_schedule_life(&scaled, SPT_SCHEDULE_ALL, false, INSPECTION_SURVIVAL,
                                    &scaled.fatigue_lives.l1_h);
+    if (!status && scaled.life_known && scaled.grease_count)
+        status = spt_schedule_life(&scaled, SPT_SCHEDULE_ALL, true, INSPECTION_SURVIVAL,
+                                   &scaled.combined_lives.l1_h);
     if (!status)
         status = find_replacement(&scaled, &intervals->replace_h, &governor);
     intervals->inspect_h = find_inspection(&scaled, &governor);
@@ -290,12 +257,28 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     memset(out, 0, sizeof *out);
     out->question = question;
     out->bearing_count = question->bearing_count;
-    out->horizon_h = out->replace_h = out->stated_regrease_h = NONE;
+    out->horizon_h = out->replace_h = out->stated_regrease_h = out->regrease_h = NONE;
+    out->age_limit_h = age_limit_h(question);
+    out->at_target_life = (struct spt_schedule_point){question->target_life_h, NONE, NONE, NONE};
     out->survival_fatigue = out->survival_grease = NONE;
     out->followed_regrease_h = out->followed_change_h = NONE;
     out->stated_fatigue_lives = no_lives;
     out->fatigue_lives = out->grease_lives = out->combined_lives = no_lives;
     out->run_to_failure = out->at_target = out->at_optimum = no_policy;
+}
+
+/* What is left at the target life, where one is stated. */
+static enum spt_status weigh_target(struct spt_schedule *out)
+{
+    double target_h = out->question->target_life_h;
+    enum spt_status status = SPT_OK;
+    if (!(target_h > 0))
+        return SPT_OK;
+    if (out->life_known)
+        status = spt_schedule_survival(out, target_h, &out->at_target_life);
+    out->misses_target =
+        !(out->at_target_life.combined >= out->question->reliability_percent / 100 * (1 - 1e-9));
+    return status;
 }
 
 enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
@@ -316,7 +299,7 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
     w.stated_known = schedule->life_known;
     double change_h = plan_oil(&w);
     if (!status)
-        status = plan_regreasing(&w, change_h);
+        status = spt_schedule_plan_grease(schedule, change_h);
     if (!status)
         status = follow(&w, change_h);
     if (!status)
@@ -332,5 +315,7 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
         schedule->survival_fatigue = point.fatigue;
         schedule->survival_grease = point.grease;
     }
+    if (!status)
+        status = weigh_target(schedule);
     return status ? status : spt_schedule_weigh(inputs, schedule);
 }

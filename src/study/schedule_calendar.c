@@ -114,10 +114,20 @@ int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedu
         return 0;
     plan.end_h = fmin(plan.end_h, spt_schedule_planned_h(schedule->question));
     for (int i = 0; i < schedule->task_count; i++)
-        set_due(&plan, i, schedule->tasks[i].every_h);
+        set_due(&plan, i, spt_schedule_first_h(&schedule->tasks[i]));
     for (int next; !*cut && (next = find_next(&plan)) >= 0;)
         *cut = !visit(&plan, next);
     return plan.count;
+}
+
+double spt_schedule_first_h(const struct spt_schedule_task *task)
+{
+    return isnan(task->every_h) ? NONE : fmax(0, task->every_h - task->spent_h);
+}
+
+bool spt_schedule_is_overdue(const struct spt_schedule_task *task)
+{
+    return task->spent_h >= task->every_h;
 }
 
 double spt_schedule_planned_h(const struct spt_case *question)
