@@ -61,7 +61,7 @@ struct edge {
 
 static double find_excess(double t_h, void *context)
 {
-    double shares[SPT_SPALL_STRATA];
+    double shares[SPT_SPALL_STRATA] = {0};
     const struct edge *edge = context;
     sort_shares(edge->spread, t_h, shares);
     return pick(shares, edge->spread->stratum_count, edge->part) - edge->share;
@@ -131,7 +131,7 @@ static enum spt_status fill_point(const struct spt_schedule *schedule,
 
 static void fill_band(const struct spt_uncertainty_result *spread, struct spt_survival_curve *curve)
 {
-    double shares[SPT_SPALL_STRATA];
+    double shares[SPT_SPALL_STRATA] = {0};
     for (int i = 0; i < SPT_SURVIVAL_POINTS; i++) {
         sort_shares(spread, curve->times_h[i], shares);
         curve->low[i] = pick(shares, spread->stratum_count, LOW_PART);
