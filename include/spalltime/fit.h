@@ -77,7 +77,7 @@ struct spt_fit {
     struct spt_fit_quantity l50;
     struct spt_weibull_assumed assumed; /* always: each bound one-sided at (1 + confidence)/2 */
     int point_count;                    /* 0 where left out */
-    struct spt_rank_line life_on_rank;  /* NaN where left out or under two points */
+    struct spt_rank_line life_on_rank;  /* NaN where left out or under three failures */
     struct spt_rank_line rank_on_life;
     struct spt_fit_comparison comparison;
     int candidate_count; /* 0 where left out */

@@ -58,7 +58,7 @@ enum spt_flag {
     SPT_FLAG_HISTORY_BINNED,      /* the duty was binned from a measured history */
     SPT_FLAG_HISTORY_REVERSED,    /* loads or speeds below 0 in it: magnitudes taken */
     SPT_FLAG_HISTORY_GAPS,        /* times in it that were left out as gaps */
-    SPT_FLAG_HISTORY_LONG_HOLD,   /* one sample stands for far more time than the mean one */
+    SPT_FLAG_HISTORY_LONG_HOLD,   /* one sample stands for far more time than is usual */
     SPT_FLAG_HISTORY_COARSE,      /* finer bins change the modified life */
     SPT_FLAG_HISTORY_EXPONENT,    /* binned for a bearing of another load-life exponent */
     SPT_FLAG_PRELOAD,             /* hub preloaded as set: its heat is not in the life */

@@ -182,6 +182,7 @@ struct spt_history_summary {
     double gaps_h;
     double longest_h; /* the longest time that one sample stands for, and its row */
     int longest_line;
+    double usual_h; /* the median of these times, within a few percent; NaN: not known */
     double standing_rpm, standing_revolutions; /* not counted: below the threshold */
     long long reversed_speeds, reversed_loads, reversed_sides;
     int bins[SPT_HISTORY_AXES];
@@ -200,6 +201,9 @@ struct spt_history_summary {
  * P0 also from the bearings of a case (may be NULL). The rest is set to 0 and NaN. */
 void spt_history_summarise(const struct spt_history *history, const struct spt_case *question,
                            struct spt_history_summary *summary);
+
+/* Adds the flag of a step between two stamps that is far longer than is usual: a gap, perhaps. */
+void spt_history_note_hold(const struct spt_history_summary *summary, struct spt_notes *notes);
 
 /* Adds what a person has to know of the history behind a case: SPT_FLAG_HISTORY_... */
 void spt_history_notes(const struct spt_history_summary *summary, const struct spt_case *question,

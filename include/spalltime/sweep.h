@@ -74,9 +74,13 @@ enum spt_sweep_status {
 /* The stable name: "film_too_thin"; never NULL. */
 const char *spt_sweep_status_name(enum spt_sweep_status status);
 
-/* The flags a row keeps, as bits 1u << i; these and no others. */
-#define SPT_SWEEP_FLAG_COUNT 10
-extern const enum spt_flag spt_sweep_flags[SPT_SWEEP_FLAG_COUNT];
+/* The flags of a row as bits. */
+#define SPT_SWEEP_FLAG_BIT(flag) (1ULL << (int)(flag))
+
+/* True for the flags that a row keeps: every one of `life` that the numbers of the row decide. Not
+ * those of what the scenario leaves open or how its duty was made, which are the same in every row,
+ * nor that of the best setting of a hub, which is not looked for. */
+bool spt_sweep_tells(enum spt_flag flag);
 
 /* Numbers of a row. Those of one phase are of the phase that takes most of the life of the bearing
  * that fails first (of the first phase without an answer where one has none). */
@@ -104,8 +108,8 @@ int spt_sweep_row_value(int row, enum spt_sweep_value value);
 /* Answers of a block; NaN: no value, INFINITY: unlimited. */
 struct spt_sweep_block {
     double values[SPT_SWEEP_VALUE_COUNT][SPT_SWEEP_BLOCK];
-    unsigned char status[SPT_SWEEP_BLOCK]; /* enum spt_sweep_status */
-    unsigned short flags[SPT_SWEEP_BLOCK]; /* bits by spt_sweep_flags */
+    unsigned char status[SPT_SWEEP_BLOCK];     /* enum spt_sweep_status */
+    unsigned long long flags[SPT_SWEEP_BLOCK]; /* SPT_SWEEP_FLAG_BIT, where the plan wants them */
 };
 
 struct spt_sweep_hub;
@@ -130,12 +134,14 @@ struct spt_sweep_plan {
     const struct spt_case *question;
     bool swept[SPT_SWEEP_FIELD_COUNT];
     bool wanted[SPT_SWEEP_VALUE_COUNT];
+    bool flagged; /* flags are wanted: each row is assessed by spt_assess_bearing too, slower */
     bool kernel; /* one bearing, stated temperatures: batch.h; else spt_assess_bearing row by row */
     double density_factor;
 };
 
 /* In:     a checked case; which fields are swept; which values are wanted (NULL: all).
- * Result: the plan; borrows the case.
+ * Result: the plan; borrows the case. With `wanted` NULL flags are wanted too, else the caller sets
+ *         `flagged`.
  * Status: SPT_BAD_ARGUMENT for fields that exclude each other, load fields where a phase states its
  *         loads another way or the case has two bearings, a grease age on oil, fields of a hub
  *         without one. */

@@ -50,6 +50,8 @@ int spt_command_catalog(const struct spt_options *options)
         return SPT_EXIT_USAGE;
     question.name = options->argument_count > 1 ? options->arguments[1] : NULL;
     int status = spt_input_catalogs(options, &catalog);
+    if (!status)
+        status = spt_input_need_catalogs("catalog", &catalog);
     if (!status && question.name && !spt_catalog_find(&catalog, question.kind, question.name)) {
         const char *near = spt_catalog_nearest(&catalog, question.kind, question.name);
         fprintf(spt_messages(), "spalltime catalog: no entry is called `%s`%s%s%s\n", question.name,

@@ -169,6 +169,8 @@ int spt_command_damage(const struct spt_options *options)
     struct spt_guide guide = {0};
     struct spt_diagnostics diags = {0};
     int status = spt_input_catalogs(options, &catalog);
+    if (!status)
+        status = spt_input_need_catalogs("damage", &catalog);
     if (!status && !spt_guide_load(&catalog, &guide, &diags)) {
         spt_diagnostics_print(&diags, spt_messages());
         status = diags.out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;

@@ -16,6 +16,7 @@
 
 #define RANKS_EXACT_MAX 10000 /* above, Benard's formula: the same to 1e-4 there, and quick */
 #define USUAL_CONFIDENCE 0.90
+#define SAME_LIFE 1e-9 /* lives that differ by no more, relatively, are one */
 
 /* The files and the answer under way. */
 struct work {
@@ -172,11 +173,22 @@ static int read_against(struct work *w)
     if (status)
         return status;
     w->report.against = question->title;
+    w->report.serviced = w->against.scenario.has_service;
     status = find_l10(w, question, &settled, &w->report.inputs.estimated_l10);
     return status ? status : find_band(w, &settled);
 }
 
-/* The laws of those that state a life come first. */
+/* The name of the one among `count` that has this L10: counted again it would take its share twice.
+ * NULL: none has. */
+static const char *find_same(const struct spt_hypothesis *hypotheses, int count, double l10)
+{
+    for (int i = 0; i < count; i++)
+        if (fabs(hypotheses[i].l10 / l10 - 1) < SAME_LIFE)
+            return hypotheses[i].name;
+    return NULL;
+}
+
+/* The laws of those that state a life come first, one for each life. */
 static int read_variants(struct work *w)
 {
     if (!w->options->variants)
@@ -199,9 +211,11 @@ static int read_variants(struct work *w)
         status = find_l10(w, &variant->question, &settled, &found.l10);
         if (status)
             return status;
-        if (isfinite(found.l10))
+        found.same_as = find_same(w->hypotheses, first, found.l10);
+        bool weighed = isfinite(found.l10) && !found.same_as;
+        if (weighed)
             w->laws[first] = spt_survival_iso_law(found.l10);
-        w->hypotheses[isfinite(found.l10) ? first++ : --last] = found;
+        w->hypotheses[weighed ? first++ : --last] = found;
     }
     w->report.inputs.candidate_count = first;
     w->report.inputs.candidates = w->laws;

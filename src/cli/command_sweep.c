@@ -143,6 +143,9 @@ static int make_plan(struct spt_sweep_run *run)
             wanted[run->layout.columns[c]] = true;
     enum spt_status status =
         spt_sweep_plan_make(&run->scenario->base.question, swept, wanted, &run->plan);
+    for (int c = 0; c < run->layout.column_count; c++)
+        if (run->layout.columns[c] == SPT_SWEEP_WARNINGS)
+            run->plan.flagged = true;
     if (status)
         fprintf(spt_messages(), "spalltime sweep: %s\n", spt_status_text(status));
     return status ? SPT_EXIT_SYSTEM : SPT_EXIT_DONE;

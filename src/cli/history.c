@@ -280,6 +280,7 @@ static int read_rows(struct spt_binning *b, const struct spt_history_terms *term
     b->summary.gaps_h = rows.gaps_h;
     b->summary.longest_h = rows.longest_h;
     b->summary.longest_line = rows.longest_line;
+    b->summary.usual_h = rows.usual_h;
     return SPT_EXIT_DONE;
 }
 

@@ -282,9 +282,33 @@ static bool read_row(const struct history_file *file, const struct history_fixed
     return diags->raised == before;
 }
 
+static void count_step(struct history_steps *steps, double hours)
+{
+    int power;
+    double part = frexp(hours, &power); /* 0.5 <= part < 1 */
+    int length = (power - HISTORY_LEAST) * HISTORY_FINE + (int)((2 * part - 1) * HISTORY_FINE);
+    if (length < 0 || length >= HISTORY_LENGTHS)
+        return;
+    steps->counts[length]++;
+    steps->hours[length] += hours;
+}
+
+/* The mean of the lengths among which the median lies: exact where that one comes again and again.
+ * Of an even number the lower one in the middle. */
+static double find_usual(const struct history_steps *steps, long long samples)
+{
+    long long before = 0;
+    for (int i = 0; i < HISTORY_LENGTHS; i++) {
+        before += steps->counts[i];
+        if (steps->counts[i] && 2 * before >= samples)
+            return steps->hours[i] / (double)steps->counts[i];
+    }
+    return (double)NAN;
+}
+
 /* Gives the history a sample, unless the time it covers is a gap. */
-static void take(const struct history_file *file, const struct row *row,
-                 struct spt_history *history, struct spt_history_summary *summary)
+static void take(struct history_file *file, const struct row *row, struct spt_history *history,
+                 struct spt_history_summary *summary)
 {
     double duration_h = row->sample.duration_h;
     if (duration_h > file->gap_h) {
@@ -300,6 +324,7 @@ static void take(const struct history_file *file, const struct row *row,
         return;
     }
     summary->samples++;
+    count_step(&file->steps, duration_h);
     if (duration_h > summary->longest_h) {
         summary->longest_h = duration_h;
         summary->longest_line = row->line;
@@ -307,9 +332,8 @@ static void take(const struct history_file *file, const struct row *row,
 }
 
 /* Ends the row before, whose values hold up to this one's stamp. */
-static void end_row_before(const struct history_file *file, const struct row *row,
-                           struct row *before, struct spt_history *history,
-                           struct spt_history_summary *summary)
+static void end_row_before(struct history_file *file, const struct row *row, struct row *before,
+                           struct spt_history *history, struct spt_history_summary *summary)
 {
     const struct spt_csv_cell *cell = &file->reader.cells[file->places[HISTORY_TIME]];
     before->sample.duration_h = (row->stamp - before->stamp) * file->factors[HISTORY_TIME];
@@ -365,6 +389,7 @@ bool spt_history_file_rows(struct history_file *file, const struct history_fixed
     }
     summary->stamped = stamped;
     summary->gap_h = file->gap_h;
+    summary->usual_h = find_usual(&file->steps, summary->samples);
     check_end(file, stamped, summary);
     return !spt_diagnostics_any(file->reader.diags) && !file->reader.diags->out_of_memory;
 }

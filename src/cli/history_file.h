@@ -23,6 +23,18 @@ enum history_column {
 /* The name of a column, which is that of the key of a phase too. */
 const char *spt_history_column_name(enum history_column column);
 
+/* How often steps of about one length came, so that the usual one is known without keeping all:
+ * HISTORY_FINE lengths between a power of two and the next. */
+#define HISTORY_FINE 16
+#define HISTORY_LEAST                                                                              \
+    (-64) /* power of two of the shortest, in h: far below any that is allowed                     \
+           */
+#define HISTORY_LENGTHS (HISTORY_FINE * 128)
+struct history_steps {
+    long long counts[HISTORY_LENGTHS];
+    double hours[HISTORY_LENGTHS]; /* their sum */
+};
+
 /* A history that is read from a CSV text. */
 struct history_file {
     struct spt_source source; /* its name; the text is not kept */
@@ -32,6 +44,7 @@ struct history_file {
     struct spt_mark marks[HISTORY_COLUMNS];
     double factors[HISTORY_COLUMNS], offsets[HISTORY_COLUMNS]; /* to the program's units */
     double gap_h; /* a longer time between two stamps is left out and told; NaN: none is */
+    struct history_steps steps; /* of the samples that are not */
 };
 
 /* What the rows say nothing about. */

@@ -25,9 +25,10 @@ static bool is_folder(const char *path)
 }
 
 /* The catalogs that belong to this program: beside it in the source tree or the installed tree,
- * else where it was configured to be installed. */
+ * else where it was configured to be installed. Where there are none `path` lists these places. */
 static bool find_own_catalogs(char *path)
 {
+    char looked[2 * PATH_LENGTH] = "";
     static const char *const places[] = {"/../../catalogs", "/../share/spalltime/catalogs"};
     char program[PATH_LENGTH];
     ssize_t length = readlink("/proc/self/exe", program, sizeof program - 1);
@@ -40,10 +41,15 @@ static bool find_own_catalogs(char *path)
         if (snprintf(path, PATH_LENGTH, "%s%s", program, places[i]) < PATH_LENGTH &&
             is_folder(path))
             return true;
+        size_t used = strlen(looked);
+        snprintf(looked + used, sizeof looked - used, "%s%s, ", program, places[i]);
         *slash = '/';
     }
     snprintf(path, PATH_LENGTH, "%s", SPT_DATA_DIR);
-    return is_folder(path);
+    if (is_folder(path))
+        return true;
+    snprintf(path, PATH_LENGTH, "%.1500s%.500s", looked, SPT_DATA_DIR);
+    return false;
 }
 
 static void add_listed(struct spt_catalog *catalog, const char *list, struct spt_diagnostics *diags)
@@ -60,6 +66,18 @@ static void add_listed(struct spt_catalog *catalog, const char *list, struct spt
     }
 }
 
+/* What to say where no catalog folder is given and none was found. */
+static bool say_missing(struct spt_catalog *catalog, const char *looked)
+{
+    char words[PATH_LENGTH];
+    int length = snprintf(words, sizeof words,
+                          "no catalog folder was found; give --catalog FOLDER or set "
+                          "SPALLTIME_CATALOGS (looked in %.2100s)",
+                          looked);
+    catalog->missing = spt_arena_text(&catalog->arena, words, (size_t)length);
+    return catalog->missing != NULL;
+}
+
 int spt_input_catalogs(const struct spt_options *options, struct spt_catalog *catalog)
 {
     struct spt_diagnostics diags = {0};
@@ -67,10 +85,21 @@ int spt_input_catalogs(const struct spt_options *options, struct spt_catalog *ca
     *catalog = (struct spt_catalog){0};
     for (int i = 0; i < options->catalog_count; i++)
         spt_catalog_add_folder(catalog, options->catalogs[i], &diags);
-    add_listed(catalog, getenv("SPALLTIME_CATALOGS"), &diags);
+    const char *listed = getenv("SPALLTIME_CATALOGS");
+    add_listed(catalog, listed, &diags);
     if (find_own_catalogs(own))
         spt_catalog_add_folder(catalog, own, &diags);
-    return spt_diagnostics_any(&diags) ? report(&diags) : SPT_EXIT_DONE;
+    else if (!options->catalog_count && !(listed && *listed) && !say_missing(catalog, own))
+        diags.out_of_memory = true;
+    return spt_diagnostics_any(&diags) || diags.out_of_memory ? report(&diags) : SPT_EXIT_DONE;
+}
+
+int spt_input_need_catalogs(const char *command, const struct spt_catalog *catalog)
+{
+    if (!catalog->missing)
+        return SPT_EXIT_DONE;
+    fprintf(spt_messages(), "spalltime %s: %s\n", command, catalog->missing);
+    return SPT_EXIT_SYSTEM;
 }
 
 /* The text that a calling program handed over in place of standard input. */

@@ -18,6 +18,10 @@ struct spt_input {
  * Result: SPT_EXIT_DONE, or another exit status with the messages printed on standard error. */
 int spt_input_catalogs(const struct spt_options *options, struct spt_catalog *catalog);
 
+/* For a command that can do nothing without one. Result: SPT_EXIT_DONE, or SPT_EXIT_SYSTEM with a
+ * message where no catalog folder was found. */
+int spt_input_need_catalogs(const char *command, const struct spt_catalog *catalog);
+
 /* Reads a scenario file ("-" is standard input) with its catalogs, its duty binned from the history
  * that the options name. As above; free in every case. */
 int spt_input_read(const struct spt_options *options, const char *path, struct spt_input *input);

@@ -95,12 +95,6 @@ static int open_part(struct part *part, const char *path, bool resumed, unsigned
     return SPT_EXIT_DONE;
 }
 
-static bool exists(const char *path)
-{
-    struct stat about;
-    return !stat(path, &about);
-}
-
 static bool name_state(const char *path, char *state)
 {
     return snprintf(state, PATH_LENGTH, "%s.part.state", path) < PATH_LENGTH;
@@ -113,12 +107,22 @@ static double now(void)
     return (double)time.tv_sec + 1e-9 * (double)time.tv_nsec;
 }
 
+/* Onto the disk, so that a power cut does not leave a state that counts bytes which are not there;
+ * a file system that cannot do so says EINVAL or ENOTSUP. */
+static bool settle(int descriptor)
+{
+    return descriptor < 0 || !fsync(descriptor) || errno == EINVAL || errno == ENOTSUP;
+}
+
 /* Written beside and renamed, so that there is always a whole one. */
 static bool write_state(struct sweep_file *file, const struct sweep_progress *done)
 {
     char fresh[PATH_LENGTH + 8];
     if (!file->output.path)
         return true;
+    if (!settle(file->output.descriptor) ||
+        (file->rejects.path && !settle(file->rejects.descriptor)))
+        return false;
     snprintf(fresh, sizeof fresh, "%s.new", file->state);
     FILE *out = fopen(fresh, "w");
     if (!out)
@@ -129,7 +133,7 @@ static bool write_state(struct sweep_file *file, const struct sweep_progress *do
                        "\n",
             spt_sweep_fingerprint(file->run), done->rows, done->rejected, done->output_bytes,
             done->reject_bytes, done->input_bytes, done->input_lines, done->input_hash);
-    bool written = !ferror(out);
+    bool written = !fflush(out) && !ferror(out) && settle(fileno(out));
     if (fclose(out))
         written = false;
     file->stated = now();
@@ -179,6 +183,48 @@ static bool has_bytes(const char *path, const char *suffix, unsigned long long b
     return !stat(name, &about) && (unsigned long long)about.st_size >= bytes;
 }
 
+/* True where another process holds the lock of a part. */
+static bool is_being_written(const char *beside)
+{
+    int descriptor = open(beside, O_RDWR);
+    bool locked = descriptor >= 0 && lockf(descriptor, F_TEST, 0);
+    if (descriptor >= 0)
+        close(descriptor);
+    return locked;
+}
+
+/* A part that is there holds rows that somebody waited for. */
+static int refuse_part(const char *beside, bool stated)
+{
+    if (is_being_written(beside))
+        fprintf(spt_messages(), "spalltime sweep: another run is writing %s\n", beside);
+    else if (stated)
+        fprintf(spt_messages(),
+                "spalltime sweep: %s is left from an interrupted run; add --resume to go on with "
+                "it, or delete it\n",
+                beside);
+    else
+        fprintf(spt_messages(),
+                "spalltime sweep: %s is left from an interrupted run, but %s.state, which says how "
+                "far it came, is not there or cannot be read; delete %s to start again\n",
+                beside, beside, beside);
+    return SPT_EXIT_USAGE;
+}
+
+static int refuse_other(const char *beside)
+{
+    fprintf(spt_messages(),
+            "spalltime sweep: %s belongs to another question (scenario, axes, columns, format, "
+            "shard or program); delete it to start again\n",
+            beside);
+    return SPT_EXIT_BAD_INPUT;
+}
+
+static bool has_rejects(const struct spt_options *options, const struct sweep_progress *at)
+{
+    return !options->rejects || has_bytes(options->rejects, ".part", at->reject_bytes);
+}
+
 bool spt_sweep_resume(struct spt_sweep_run *run, int *status)
 {
     char state[PATH_LENGTH], beside[PATH_LENGTH];
@@ -188,33 +234,17 @@ bool spt_sweep_resume(struct spt_sweep_run *run, int *status)
     if (!path || !strcmp(path, "-") || is_special(path) || !name_state(path, state))
         return true;
     snprintf(beside, sizeof beside, "%s.part", path);
-    if (!run->options->resume) {
-        if (!exists(state) || !exists(beside))
-            return true;
-        fprintf(spt_messages(),
-                "spalltime sweep: %s is left from an interrupted run; add --resume to go on with "
-                "it, or delete it\n",
-                beside);
-        *status = SPT_EXIT_USAGE;
-        return false;
-    }
-    if (!exists(beside) || !exists(state))
+    if (!has_bytes(path, ".part", 1))
         return true; /* nothing to go on with: from the start */
-    bool known = read_state(state, &question, &at);
-    bool same =
-        known && question == spt_sweep_fingerprint(run) &&
-        has_bytes(path, ".part", at.output_bytes) &&
-        (!run->options->rejects || has_bytes(run->options->rejects, ".part", at.reject_bytes));
-    if (!same) {
-        fprintf(spt_messages(),
-                "spalltime sweep: %s belongs to another question (scenario, axes, columns, format, "
-                "shard or program); delete it to start again\n",
-                beside);
-        *status = SPT_EXIT_BAD_INPUT;
-        return false;
-    }
-    run->start = at;
-    return true;
+    bool stated = read_state(state, &question, &at);
+    if (!run->options->resume || !stated)
+        *status = refuse_part(beside, stated);
+    else if (question != spt_sweep_fingerprint(run) || !has_bytes(path, ".part", at.output_bytes) ||
+             !has_rejects(run->options, &at))
+        *status = refuse_other(beside);
+    else
+        run->start = at;
+    return *status == SPT_EXIT_DONE;
 }
 
 /* The head of the output, written where the run begins at its start. */
@@ -290,6 +320,8 @@ struct sweep_file *spt_sweep_file_open(struct spt_sweep_run *run, int *status)
         errno = ENAMETOOLONG;
         *status = complain("cannot write", file->output.path);
     }
+    if (!*status && !write_state(file, &run->start))
+        *status = complain("cannot write", file->state);
     if (!*status)
         return file;
     drop(file);

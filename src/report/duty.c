@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "report/duty.h"
+#include "report/sentence.h"
 
 #include <ctype.h>
 #include <math.h>
@@ -9,6 +10,7 @@
 #include "report/csv.h"
 #include "report/history.h"
 #include "report/life.h"
+#include "report/sentence.h"
 
 #define DUTY_NAME 64
 #define SAME_LIFE 1e-9 /* relative: nothing but rounding */
@@ -184,6 +186,18 @@ static void write_error(const struct spt_text *text, const struct spt_duty_repor
                       "What finer bins would make of the modified rating life is not known.");
 }
 
+/* A step that may be a gap: it counts as running unless somebody says so. */
+static void write_hold(const struct spt_text *text, const struct spt_history_summary *summary)
+{
+    struct spt_notes notes = {0};
+    char sentence[SPT_SENTENCE_LENGTH];
+    spt_history_note_hold(summary, &notes);
+    if (!notes.count)
+        return;
+    spt_sentence(&notes.list[0], sentence, sizeof sentence);
+    spt_text_wrap(text, "", sentence);
+}
+
 static void write_rules(const struct spt_text *text, const struct spt_duty_report *report)
 {
     const struct spt_history_summary *summary = report->summary;
@@ -208,6 +222,7 @@ static void write_rules(const struct spt_text *text, const struct spt_duty_repor
         spt_text_wrap(text, "",
                       "Each row holds until the time of the next one; the last only ends the "
                       "record.");
+    write_hold(text, summary);
     if (summary->coarsened)
         spt_text_wrap(text, "", "The number of bins was reduced to keep within the limit.");
     if (report->missing)

@@ -2,6 +2,7 @@
 #include "report/fit.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "report/csv.h"
 
@@ -74,28 +75,33 @@ static void write_assumed(const struct spt_text *text, const struct spt_fit_repo
         spt_text_wrap(text, "", "Without a failure there is no upper bound.");
 }
 
-static void tell_verdict(const struct spt_fit_comparison *comparison, char *words)
+/* What the field looks like: said of an assumed slope, it is not said flatly. */
+static void tell_verdict(const struct spt_fit *fit, char *words)
 {
+    const struct spt_fit_comparison *comparison = &fit->comparison;
+    bool assumed = fit->basis == SPT_FIT_ASSUMED_SLOPE;
     char low[SPT_HOURS_LENGTH], high[SPT_HOURS_LENGTH];
     spt_text_ratio(comparison->bounds.low, low);
     spt_text_ratio(comparison->bounds.high, high);
     switch (comparison->verdict) {
     case SPT_FIT_WORSE:
         snprintf(words, WORDS_LENGTH,
-                 "The field is WORSE than rated: even the upper bound of its L10 is only %s times "
-                 "the rated one",
+                 "The field %s: even the upper bound of its L10 is only %s times the rated one",
+                 assumed ? "looks worse than rated, with an assumed slope" : "is WORSE than rated",
                  high);
         break;
     case SPT_FIT_BETTER:
         snprintf(words, WORDS_LENGTH,
-                 "The field is better than rated: even the lower bound of its L10 is %s times the "
-                 "rated one",
+                 "The field %s: even the lower bound of its L10 is %s times the rated one",
+                 assumed ? "looks better than rated, with an assumed slope"
+                         : "is better than rated",
                  low);
         break;
     case SPT_FIT_IN_LINE:
         snprintf(words, WORDS_LENGTH,
-                 "The field is in line with the rating: its L10 lies within %s to %s times the "
-                 "rated one",
+                 "The field %s: its L10 lies within %s to %s times the rated one",
+                 assumed ? "looks in line with the rating, with an assumed slope"
+                         : "is in line with the rating",
                  low, high);
         break;
     case SPT_FIT_CANNOT_TELL:
@@ -112,17 +118,14 @@ static void write_band(const struct spt_text *text, const struct spt_fit_report 
     static const char *const words[] = {
         [SPT_FIT_NO_BAND] =
             "for some samples no life can be stated, so it says nothing of the field",
-        [SPT_FIT_BELOW_BAND] =
-            "the bounds of the field lie below all of it, so what is not known of "
-            "the inputs does not explain the difference",
+        [SPT_FIT_BELOW_BAND] = "the bounds of the field lie below all of it",
         [SPT_FIT_OVERLAPS] =
             "the bounds of the field overlap it, so what is not known of the inputs "
             "may be all the difference there is",
-        [SPT_FIT_ABOVE_BAND] =
-            "the bounds of the field lie above all of it, so what is not known of "
-            "the inputs does not explain the difference",
+        [SPT_FIT_ABOVE_BAND] = "the bounds of the field lie above all of it",
     };
     char low[LIFE_LENGTH], high[LIFE_LENGTH];
+    bool apart = report->overlap == SPT_FIT_BELOW_BAND || report->overlap == SPT_FIT_ABOVE_BAND;
     if (!report->band_samples)
         spt_text_wrap(text, "",
                       "The inputs of the rating are taken as known; a section `uncertainty` in the "
@@ -130,9 +133,18 @@ static void write_band(const struct spt_text *text, const struct spt_fit_report 
     else
         spt_text_wrapf(text, "",
                        "Band of the rated L10 by the section `uncertainty`: %s to %s (5 to 95 %% "
-                       "of %d samples); %s.",
+                       "of %d samples); %s%s.",
                        tell(report, report->band.low, low), tell(report, report->band.high, high),
-                       report->band_samples, words[report->overlap]);
+                       report->band_samples, words[report->overlap],
+                       apart && !report->serviced
+                           ? ", so what is not known of the inputs does not explain the difference"
+                           : "");
+    if (report->serviced)
+        spt_text_wrap(
+            text, "",
+            "The scenario has a section `service`: its drifts and events, and the failures "
+            "of the grease, are NOT in this rating, but they are in the returns. They may "
+            "be the difference; `spalltime timeline` shows what they cost.");
 }
 
 static void write_against(const struct spt_text *text, const struct spt_fit_report *report)
@@ -150,7 +162,7 @@ static void write_against(const struct spt_text *text, const struct spt_fit_repo
                       "compare.");
         return;
     }
-    tell_verdict(comparison, words);
+    tell_verdict(&report->fit, words);
     if (isnan(comparison->factor))
         spt_text_wrapf(text, "", "%s.", words);
     else
@@ -203,12 +215,19 @@ static void write_table(const struct spt_text *text, const struct spt_fit_report
                    fit->life_on_rank.r_squared);
 }
 
-static void write_hypothesis(const struct spt_text *text, const struct spt_hypothesis *hypothesis)
+static void write_hypothesis(const struct spt_text *text, const struct spt_fit_report *report,
+                             const struct spt_hypothesis *hypothesis)
 {
     char life[SPT_HOURS_LENGTH];
     spt_text_fit(text, hypothesis->name, 34);
     fprintf(text->out, " %10s", spt_text_amount(hypothesis->l10, life));
-    if (isnan(hypothesis->candidate.log_likelihood))
+    if (hypothesis->same_as) {
+        fputs("  same as ", text->out);
+        spt_text_fit(text, hypothesis->same_as, 24);
+        fputc('\n', text->out);
+    } else if (isfinite(hypothesis->l10) && !report->fit.failures)
+        fputs(hypothesis->within ? "\n" : "  below the field's bound\n", text->out);
+    else if (isnan(hypothesis->candidate.log_likelihood))
         fputs("  states no life, left out\n", text->out);
     else if (isinf(hypothesis->candidate.log_likelihood))
         fputs("  a failure came too early for it\n", text->out);
@@ -227,7 +246,7 @@ static void write_hypothesis(const struct spt_text *text, const struct spt_hypot
 static bool any_excluded(const struct spt_fit_report *report)
 {
     for (int i = 0; i < report->hypothesis_count; i++)
-        if (!(report->hypotheses[i].candidate.weight > 0))
+        if (!report->hypotheses[i].same_as && !(report->hypotheses[i].candidate.weight > 0))
             return true;
     return false;
 }
@@ -253,23 +272,45 @@ static void write_none_within(const struct spt_text *text, const struct spt_fit_
                    tell(report, bounds.low, low), tell(report, bounds.high, high));
 }
 
+/* The likelihood ranks them all the same: the longest life first, whatever it is. */
+static void write_untold(const struct spt_text *text, const struct spt_fit_report *report)
+{
+    char low[LIFE_LENGTH];
+    spt_text_wrapf(text, "",
+                   "No failure among the returns: they cannot tell these conditions apart. An L10 "
+                   "below %s is all that speaks against one, with %.6g %% confidence and a slope "
+                   "that is ASSUMED.",
+                   tell(report, spt_fit_l10_bounds(&report->fit).low, low),
+                   50 + 50 * report->inputs.confidence);
+}
+
+/* The next that is another condition than the likeliest; NULL: none. */
+static const struct spt_hypothesis *find_rival(const struct spt_fit_report *report)
+{
+    for (int i = 1; i < report->hypothesis_count; i++)
+        if (!report->hypotheses[i].same_as)
+            return &report->hypotheses[i];
+    return NULL;
+}
+
 static void write_best(const struct spt_text *text, const struct spt_fit_report *report)
 {
     const struct spt_hypothesis *best = &report->hypotheses[0];
     char words[SPT_HOURS_LENGTH] = "more than can be told";
-    bool rival = report->hypothesis_count > 1 && best[1].candidate.weight > 0;
-    double factor = rival ? best->candidate.weight / best[1].candidate.weight : (double)INFINITY;
+    const struct spt_hypothesis *next = find_rival(report);
+    bool rival = next && next->candidate.weight > 0;
+    double factor = rival ? best->candidate.weight / next->candidate.weight : (double)INFINITY;
     if (rival)
         spt_text_ratio(factor, words);
     if (report->fit.best_candidate < 0)
         spt_text_wrap(text, "", "None of these allows the returns: look for another cause.");
-    else if (report->hypothesis_count == 1)
+    else if (!next)
         spt_text_wrapf(text, "", "\"%s\" is the only one listed.", best->name);
     else if (factor < TOO_CLOSE)
         spt_text_wrapf(text, "",
                        "The returns cannot tell \"%s\" from \"%s\": the factor between them is "
                        "only %s.",
-                       best->name, best[1].name, words);
+                       best->name, next->name, words);
     else
         spt_text_wrapf(text, "", "\"%s\" %s of these, by a factor of %s over the next.", best->name,
                        any_within(report) ? "explains the returns best"
@@ -289,11 +330,17 @@ static void write_hypotheses(const struct spt_text *text, const struct spt_fit_r
     if (!report->hypothesis_count)
         return;
     spt_text_heading(text, "WHICH CONDITION EXPLAINS THE RETURNS");
-    fprintf(text->out, "%-34s %7sL10 %-2s log likeli- share of the\n%-46s %10s likelihood\n",
-            "scenario or variant", "", report->unit, "", "hood");
+    if (!report->fit.failures)
+        write_untold(text, report);
+    fprintf(text->out, "%-34s %7sL10 %s", "scenario or variant", "", report->unit);
+    if (report->fit.failures)
+        fprintf(text->out, "%*s log likeli- share of the\n%-46s %10s likelihood",
+                2 - (int)strlen(report->unit), "", "", "hood");
+    fputc('\n', text->out);
     for (int i = 0; i < report->hypothesis_count; i++)
-        write_hypothesis(text, &report->hypotheses[i]);
-    write_best(text, report);
+        write_hypothesis(text, report, &report->hypotheses[i]);
+    if (report->fit.failures)
+        write_best(text, report);
     spt_text_wrap(text, "",
                   "This compares the conditions listed, each as it stands, and proves "
                   "none: the true cause may not be among them. Look at the bearings.");
@@ -395,6 +442,7 @@ static void write_json_against(struct spt_json *json, const struct spt_fit_repor
     spt_json_open(json, "against", '{');
     spt_json_text(json, "title", report->against);
     spt_json_number(json, key_of(report, "rated_l10", key), report->inputs.estimated_l10);
+    spt_json_bool(json, "service_left_out", report->serviced);
     spt_json_number(json, "factor", report->fit.comparison.factor);
     write_interval(json, "bounds", &report->fit.comparison.bounds);
     spt_json_text(json, "verdict", verdicts[report->fit.comparison.verdict]);
@@ -416,7 +464,9 @@ static void write_json_hypotheses(struct spt_json *json, const struct spt_fit_re
         spt_json_text(json, "name", hypothesis->name);
         spt_json_number(json, key_of(report, "l10", key), hypothesis->l10);
         spt_json_number(json, "log_likelihood", hypothesis->candidate.log_likelihood);
-        spt_json_number(json, "share", hypothesis->candidate.weight);
+        spt_json_number(json, "share",
+                        report->fit.failures ? hypothesis->candidate.weight : (double)NAN);
+        spt_json_text(json, "same_as", hypothesis->same_as);
         spt_json_bool(json, "within_bounds", hypothesis->within);
         spt_json_close(json, '}');
     }

@@ -10,8 +10,9 @@
 struct spt_hypothesis {
     const char *name;
     double l10; /* in the unit of the data; NaN or INFINITY: states no life, left out */
-    struct spt_fit_candidate candidate;
-    bool within; /* its L10 lies within the field's bounds */
+    struct spt_fit_candidate candidate; /* NaN where it is the same as another */
+    const char *same_as;                /* name of an earlier one of the same L10; NULL: none */
+    bool within;                        /* its L10 lies within the field's bounds */
 };
 
 /* Everything that `fit` answers, in the order it is told. */
@@ -23,6 +24,7 @@ struct spt_fit_report {
     struct spt_fit fit;
     const struct spt_rank_point *points;
     const char *against;      /* title of the scenario; NULL: none */
+    bool serviced;            /* it has a section `service`, which the rating leaves out */
     bool hubs;                /* what is rated is a hub: one row of the data is two bearings */
     int band_samples;         /* behind the band of the rating; 0: its inputs are taken as known */
     struct spt_interval band; /* of the rated L10, 5 and 95 %, in the unit of the data */

@@ -16,9 +16,10 @@ static const char *say_time(double hours, char *buffer)
 void spt_history_line(const struct spt_history_summary *summary, char *line, size_t size)
 {
     char hours[SPT_HOURS_LENGTH], samples[SPT_HOURS_LENGTH];
-    snprintf(line, size, "binned from %s samples over %s h of %.200s: %d phase%s, p %.4g",
-             spt_text_stated((double)summary->samples, samples), say_time(summary->hours, hours),
-             summary->source, summary->phases, summary->phases == 1 ? "" : "s", summary->exponent);
+    snprintf(line, size, "binned from %s sample%s over %s h of %.200s: %d phase%s, p %.4g",
+             spt_text_stated((double)summary->samples, samples), summary->samples == 1 ? "" : "s",
+             say_time(summary->hours, hours), summary->source, summary->phases,
+             summary->phases == 1 ? "" : "s", summary->exponent);
 }
 
 void spt_history_text(const struct spt_text *text, const struct spt_case *question)
@@ -58,6 +59,7 @@ void spt_history_json(struct spt_json *json, const struct spt_history_summary *s
         {"gaps_h", summary->gaps_h},
         {"longest_sample_h", summary->longest_h},
         {"longest_sample_line", summary->longest_line},
+        {"median_sample_h", summary->usual_h},
         {"reversed_speeds", (double)summary->reversed_speeds},
         {"reversed_loads", (double)summary->reversed_loads},
         {"reversed_side_loads", (double)summary->reversed_sides},

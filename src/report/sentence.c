@@ -179,7 +179,7 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
     [SPT_FLAG_SHARES_SCALED] = {100, 1, "The time shares sum to {v} %; they are scaled to 100 %."},
     [SPT_FLAG_HISTORY_BINNED] =
         {1, 1,
-         "The duty was binned from a measured history of {v} samples: each phase has the "
+         "The duty was binned from a measured history (samples: {v}): each phase has the "
          "revolutions and the basic damage of its samples (load by the power mean with p "
          "{l}, temperature by revolutions). It is taken as typical of the whole life."},
     [SPT_FLAG_HISTORY_REVERSED] = {1, 1,
@@ -188,12 +188,13 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
                                    "as if it always pressed on this bearing."},
     [SPT_FLAG_HISTORY_GAPS] =
         {1, 1,
-         "{v} gaps of {l} h together were left out of the history: nothing is known of them, "
+         "Gaps left out of the history: {v}, of {l} h together. Nothing is known of them, "
          "and they count neither as running nor as standing."},
     [SPT_FLAG_HISTORY_LONG_HOLD] =
         {1, 1,
-         "One sample of the history stands for {v} h, {l} times the mean: a row holds until "
-         "the next one. If nothing was recorded there, leave it out with --gap."},
+         "The longest step of the history is {v} h, {l} times the usual (median) one: is it a gap "
+         "in the record? A row holds until the next one, so all of it counts; where nothing was "
+         "recorded, leave it out with --gap."},
     [SPT_FLAG_HISTORY_COARSE] =
         {1, 1,
          "With bins half as wide the modified life would be {v} h in place of {l} h: the bins "

@@ -189,9 +189,10 @@ size_t spt_sweep_room(const struct spt_sweep_layout *layout)
 {
     size_t key = layout->form == SPT_SWEEP_JSONL ? SPT_SWEEP_KEY : 1;
     size_t label = has_column(layout, SPT_SWEEP_LABEL) ? 6 * SPT_SWEEP_LABEL_MAX + 4 : 0;
+    size_t warnings = has_column(layout, SPT_SWEEP_WARNINGS) ? SPT_SWEEP_WARNINGS_ROOM : 0;
     return (size_t)(layout->field_count + layout->column_count) *
                (key + sizeof(struct spt_sweep_cell)) +
-           SPT_SWEEP_WARNINGS_ROOM + label + SPT_SWEEP_OVERSHOOT;
+           warnings + label + SPT_SWEEP_OVERSHOOT;
 }
 
 static enum spt_npy_type find_type(int column)

@@ -55,9 +55,9 @@ struct spt_sweep_identity {
 };
 
 /* Room in a row beside its cells. */
-#define SPT_SWEEP_KEY 40 /* a name with what stands around it in JSON */
-#define SPT_SWEEP_WARNINGS_ROOM 240
-#define SPT_SWEEP_OVERSHOOT 32 /* texts are copied in chunks of this size */
+#define SPT_SWEEP_KEY 40             /* a name with what stands around it in JSON */
+#define SPT_SWEEP_WARNINGS_ROOM 1024 /* every flag at once */
+#define SPT_SWEEP_OVERSHOOT 32       /* texts are copied in chunks of this size */
 
 /* "radial_load_n", "grade": the name of a swept field in the output. */
 const char *spt_sweep_field_name(enum spt_sweep_field field);

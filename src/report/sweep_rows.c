@@ -105,14 +105,14 @@ static void make_words(struct writing *w)
         make_word(&w->lives[l], lives[l], w->json);
 }
 
-static char *write_flags(char *to, unsigned flags, bool json)
+static char *write_flags(char *to, unsigned long long flags, bool json)
 {
     char text[SPT_SWEEP_WARNINGS_ROOM - 2] = "";
     size_t used = 0;
-    for (int f = 0; f < SPT_SWEEP_FLAG_COUNT; f++)
-        if (flags >> f & 1u)
+    for (int f = 0; f < SPT_FLAG_COUNT && used < sizeof text; f++)
+        if (flags & SPT_SWEEP_FLAG_BIT(f))
             used += (size_t)snprintf(text + used, sizeof text - used, "%s%s", used ? " " : "",
-                                     spt_flag_code(spt_sweep_flags[f]));
+                                     spt_flag_code((enum spt_flag)f));
     return write_word(to, text, json);
 }
 

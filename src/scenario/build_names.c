@@ -26,7 +26,10 @@ static const struct spt_node *report_unknown(struct spt_build *build, enum spt_c
                                              const struct spt_node *name)
 {
     const char *near = spt_catalog_nearest(build->catalog, kind, name->text);
-    if (near)
+    if (build->catalog && build->catalog->missing)
+        spt_diagnostics_add(build->diags, name->mark, "`%.60s` names a catalog entry, but %s",
+                            name->text, build->catalog->missing);
+    else if (near)
         spt_diagnostics_add(build->diags, name->mark,
                             "no catalog entry is called `%.60s`; did you mean `%s`?", name->text,
                             near);

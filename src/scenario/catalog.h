@@ -30,6 +30,7 @@ struct spt_catalog {
     int count;
     int room;
     struct spt_catalog_guide *guides; /* in the order of folders and files */
+    const char *missing; /* where no folder was found: where it was looked for, what to do; NULL */
 };
 
 /* Reads every *.yaml of the folder, in the order of their names, and adds the entries; a name that

@@ -7,6 +7,7 @@
 #include "spalltime/damage.h"
 #include "spalltime/history.h"
 #include "spalltime/loss.h"
+#include "study/assess_notes.h"
 #include "study/phase.h"
 
 const char *spt_cause_name(enum spt_cause cause)
@@ -151,15 +152,6 @@ static void note_assumptions(const struct spt_case *question, struct spt_bearing
     }
 }
 
-void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *notes)
-{
-    if (question->setting.preload_mm > 0)
-        spt_notes_add(notes, SPT_FLAG_PRELOAD, question->setting.preload_mm, (double)NAN);
-    else if (question->setting.cured_preload_mm > 0)
-        spt_notes_add(notes, SPT_FLAG_PRELOAD_CURE, question->setting.cured_preload_mm,
-                      (double)NAN);
-}
-
 /* Static safety at the hardest sample of a history, which no power mean shows. */
 static void note_hardest(const struct spt_case *question, int i, struct spt_bearing_result *bearing)
 {
@@ -169,6 +161,21 @@ static void note_hardest(const struct spt_case *question, int i, struct spt_bear
                                       : (double)NAN;
     if (safety < guide)
         spt_notes_add(&bearing->notes, SPT_FLAG_STATIC_SAFETY, safety, guide);
+}
+
+void spt_assess_notes(const struct spt_case *question, int i, struct spt_bearing_result *bearing)
+{
+    note_assumptions(question, bearing);
+    note_hardest(question, i, bearing);
+}
+
+void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *notes)
+{
+    if (question->setting.preload_mm > 0)
+        spt_notes_add(notes, SPT_FLAG_PRELOAD, question->setting.preload_mm, (double)NAN);
+    else if (question->setting.cured_preload_mm > 0)
+        spt_notes_add(notes, SPT_FLAG_PRELOAD_CURE, question->setting.cured_preload_mm,
+                      (double)NAN);
 }
 
 static void combine_bearings(struct spt_assessment *assessment)
@@ -203,8 +210,7 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
         if (status)
             break;
         bearing->loss = loss;
-        note_assumptions(question, bearing);
-        note_hardest(question, i, bearing);
+        spt_assess_notes(question, i, bearing);
         phases += question->bearings[i].phase_count;
     }
     if (status)

@@ -100,8 +100,8 @@ static enum spt_status fit_ranks(const struct spt_fit_inputs *in,
         return SPT_OK;
     enum spt_status status = spt_rank_points(&in->data, in->rank_method, space->points,
                                              space->points_room, &fit->point_count);
-    if (status != SPT_OK)
-        return status;
+    if (status != SPT_OK || fit->failures < SPT_FIT_FAILURES_MIN)
+        return status; /* a line through two points fits always and says nothing */
     enum spt_status lines[2] = {spt_rank_regression(space->points, fit->point_count,
                                                     SPT_RANK_LIFE_ON_RANK, &fit->life_on_rank),
                                 spt_rank_regression(space->points, fit->point_count,

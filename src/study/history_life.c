@@ -5,7 +5,7 @@
 #include "spalltime/life.h"
 #include "study/history_sum.h"
 
-#define LONG_HOLD 100.0   /* times the mean time of a sample; ours */
+#define LONG_HOLD 20.0    /* times the usual time of a sample; ours */
 #define COARSE_SHARE 0.05 /* of the modified life; ours */
 
 /* Basic rating life in hours of rows with these sums of P^p by revolutions. */
@@ -106,6 +106,7 @@ void spt_history_summarise(const struct spt_history *history, const struct spt_c
     double standing_h = spt_history_sum_of(&history->standing_h);
     *summary = (struct spt_history_summary){
         .gap_h = (double)NAN,
+        .usual_h = (double)NAN,
         .samples = history->total.samples + history->standing_samples,
         .hours = turning_h + standing_h,
         .turning_h = turning_h,
@@ -168,21 +169,25 @@ enum spt_status spt_history_modified_life(const struct spt_history *history,
     return SPT_OK;
 }
 
+void spt_history_note_hold(const struct spt_history_summary *summary, struct spt_notes *notes)
+{
+    if (summary->stamped && summary->longest_h > LONG_HOLD * summary->usual_h)
+        spt_notes_add(notes, SPT_FLAG_HISTORY_LONG_HOLD, summary->longest_h,
+                      summary->longest_h / summary->usual_h);
+}
+
 void spt_history_notes(const struct spt_history_summary *summary, const struct spt_case *question,
                        struct spt_notes *notes)
 {
     double exponent = spt_life_exponent(question->bearings[0].bearing.type);
     double reversed =
         (double)(summary->reversed_loads + summary->reversed_sides + summary->reversed_speeds);
-    double mean_h = summary->hours / (double)summary->samples;
     spt_notes_add(notes, SPT_FLAG_HISTORY_BINNED, (double)summary->samples, summary->exponent);
     if (reversed > 0)
         spt_notes_add(notes, SPT_FLAG_HISTORY_REVERSED, reversed, (double)NAN);
     if (summary->gaps)
         spt_notes_add(notes, SPT_FLAG_HISTORY_GAPS, (double)summary->gaps, summary->gaps_h);
-    if (summary->stamped && summary->longest_h > LONG_HOLD * mean_h)
-        spt_notes_add(notes, SPT_FLAG_HISTORY_LONG_HOLD, summary->longest_h,
-                      summary->longest_h / mean_h);
+    spt_history_note_hold(summary, notes);
     if (fabs(summary->refined_h / summary->modified_h - 1) > COARSE_SHARE)
         spt_notes_add(notes, SPT_FLAG_HISTORY_COARSE, summary->refined_h, summary->modified_h);
     if (exponent != summary->exponent)

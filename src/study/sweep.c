@@ -9,17 +9,21 @@
 #include "spalltime/rating.h"
 #include "study/sweep_row.h"
 
-#define DERATED_ABOVE_C 150.0
-
-const enum spt_flag spt_sweep_flags[SPT_SWEEP_FLAG_COUNT] = {
-    /* the first seven in the order of enum spt_batch_bit, from SPT_BATCH_FILM_TOO_THIN on */
-    SPT_FLAG_FILM_TOO_THIN,   SPT_FLAG_FILM_CAPPED,        SPT_FLAG_LIFE_FACTOR_CAPPED,
-    SPT_FLAG_EP_CREDIT,       SPT_FLAG_WATER_EXTRAPOLATED, SPT_FLAG_OVERLOAD,
-    SPT_FLAG_VISCOSITY_RANGE, SPT_FLAG_HOT_RATING,         SPT_FLAG_GREASE_OVERDUE,
-    SPT_FLAG_PRELOAD,
-};
-#define HOT_BIT (1u << 7)
-#define OVERDUE_BIT (1u << 8)
+bool spt_sweep_tells(enum spt_flag flag)
+{
+    static const bool left_out[SPT_FLAG_COUNT] = {
+        [SPT_FLAG_PITCH_ASSUMED] = true,        [SPT_FLAG_FATIGUE_LIMIT_ASSUMED] = true,
+        [SPT_FLAG_INDEX_ASSUMED] = true,        [SPT_FLAG_CODE_ROUNDED] = true,
+        [SPT_FLAG_WATER_ASSUMED] = true,        [SPT_FLAG_AGE_ASSUMED] = true,
+        [SPT_FLAG_SURROUNDINGS_ASSUMED] = true, [SPT_FLAG_AMBIENT_ASSUMED] = true,
+        [SPT_FLAG_FILTRATION_ASSUMED] = true,   [SPT_FLAG_CONDITION_KEPT] = true,
+        [SPT_FLAG_SHARES_SCALED] = true,        [SPT_FLAG_HISTORY_BINNED] = true,
+        [SPT_FLAG_HISTORY_REVERSED] = true,     [SPT_FLAG_HISTORY_GAPS] = true,
+        [SPT_FLAG_HISTORY_LONG_HOLD] = true,    [SPT_FLAG_HISTORY_COARSE] = true,
+        [SPT_FLAG_HISTORY_EXPONENT] = true,     [SPT_FLAG_PRELOAD_CURE] = true,
+    };
+    return (int)flag >= 0 && flag < SPT_FLAG_COUNT && !left_out[flag];
+}
 
 const char *spt_sweep_status_name(enum spt_sweep_status status)
 {
@@ -118,6 +122,7 @@ enum spt_status spt_sweep_plan_make(const struct spt_case *question, const bool 
     for (int v = 0; v < SPT_SWEEP_VALUE_COUNT; v++)
         plan->wanted[v] =
             wanted ? wanted[v] : v < SPT_SWEEP_SETTING_FACTOR || question->hub != NULL;
+    plan->flagged = !wanted;
     plan->kernel = suits_kernel(question, swept);
     plan->density_factor = 1;
     return isnan(question->lubricant.density_g_cm3)
@@ -334,42 +339,31 @@ static bool films_vary(const struct work *w)
 }
 
 /* The film that is left at one age of the grease. */
-static double find_film(double age_h, double interval_h, bool *overdue)
+static double find_film(double age_h, double interval_h)
 {
     struct spt_grease_state state;
     bool worn = !isnan(interval_h) && !spt_grease_state(age_h / interval_h, &state);
-    *overdue = worn && state.tau > 1;
     return worn ? state.film_ratio : 1;
-}
-
-/* Marks a row by what became of its grease. */
-static void mark_film(const struct work *w, int i, double interval_h, bool overdue)
-{
-    w->room->redo[i] |= isinf(interval_h) ? 1 : 0; /* nothing turns */
-    if (overdue)
-        w->block->flags[i] |= OVERDUE_BIT;
 }
 
 static void find_films(const struct work *w)
 {
     double *films = w->room->inputs[SPT_BATCH_FILM_RATIO];
     bool own = rows_of(w, SPT_SWEEP_SPEED, SPT_SWEEP_TEMPERATURE) > 1; /* intervals */
-    bool overdue = false;
     double film = 1, last_age = (double)NAN, last_interval = (double)NAN;
     int many = films_vary(w) ? w->count : 1;
     for (int i = 0; i < many; i++) {
         double age = value_of(w, SPT_SWEEP_GREASE_AGE, i, w->phase->condition.grease_age_h);
         double interval = w->room->interval_h[own ? i : 0];
         if (age != last_age || interval != last_interval)
-            film = find_film(age, interval, &overdue);
+            film = find_film(age, interval);
         last_age = age;
         last_interval = interval;
         films[i] = film;
-        mark_film(w, i, interval, overdue);
+        w->room->redo[i] |= isinf(interval) ? 1 : 0; /* nothing turns */
     }
-    if (overdue || isinf(last_interval))
-        for (int i = many; i < w->count; i++)
-            mark_film(w, i, last_interval, overdue);
+    if (isinf(last_interval))
+        memset(w->room->redo + many, 1, (size_t)(w->count - many));
 }
 
 /* Which columns of the kernel vary in this block. */
@@ -502,12 +496,7 @@ static void add_damage(const struct work *w)
         bool thin = bits & SPT_BATCH_FILM_TOO_THIN;
         bool exhausted =
             thin && w->aged && room->outputs[SPT_SWEEP_VISCOSITY_RATIO][i] >= SPT_KAPPA_MIN;
-        if (exhausted)
-            bits &= ~(unsigned)SPT_BATCH_FILM_TOO_THIN; /* another flag says it */
         room->redo[i] |= bits & SPT_BATCH_BAD_INPUT;
-        w->block->flags[i] |= (unsigned short)(bits >> 1);
-        if (room->inputs[SPT_BATCH_TEMPERATURE_C][i] > DERATED_ABOVE_C)
-            w->block->flags[i] |= HOT_BIT;
         if (isnan(room->worst[i]) || rate <= room->worst[i])
             continue;
         w->block->status[i] = exhausted ? SPT_SWEEP_GREASE_EXHAUSTED : SPT_SWEEP_FILM_TOO_THIN;
@@ -565,6 +554,8 @@ static void finish_block(const struct work *w)
         /* what is out of the ordinary: refused numbers, nothing that turns under load */
         if (room->redo[i] || status || room->rate[i] == 0)
             spt_sweep_row(w->plan, w->columns, i, room, w->block);
+        else if (w->plan->flagged)
+            w->block->flags[i] = spt_sweep_row_flags(w->plan, w->columns, i, room);
     }
 }
 

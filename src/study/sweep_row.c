@@ -2,6 +2,10 @@
 #include "study/sweep_row.h"
 
 #include <math.h>
+#include <string.h>
+
+#include "spalltime/history.h"
+#include "study/assess_notes.h"
 
 enum spt_status spt_sweep_line(const struct spt_lubricant *oil, double nu40_mm2_s,
                                struct spt_walther *line, double *nu100_mm2_s)
@@ -75,26 +79,31 @@ static enum spt_status lay_over(const struct spt_sweep_plan *plan, const double 
     return lay_over_oil(plan, columns, i, &question->lubricant);
 }
 
-static unsigned gather_flags(const struct spt_bearing_result *bearing)
+/* The hardest sample of a history, which goes with the loads: none where these are replaced. */
+static void lay_over_history(const struct spt_sweep_plan *plan, const double *const *columns, int i,
+                             struct spt_case *question, struct spt_history_summary *history)
 {
-    unsigned flags = 0;
-    for (int j = 0; j < bearing->phase_count; j++) {
-        const struct spt_phase_result *phase = &bearing->phases[j];
-        if (!(phase->phase->time_share > 0) || isinf(phase->modified_rating_life_h))
-            continue;
-        for (int f = 0; f < SPT_SWEEP_FLAG_COUNT; f++)
-            if (spt_notes_has(&phase->notes, spt_sweep_flags[f]))
-                flags |= 1u << f;
-    }
-    return flags;
+    static const enum spt_sweep_field replaced[] = {
+        SPT_SWEEP_RADIAL_LOAD, SPT_SWEEP_AXIAL_LOAD, SPT_SWEEP_EQUIVALENT_LOAD,
+        SPT_SWEEP_WHEEL_LOAD,  SPT_SWEEP_SIDE_FORCE, SPT_SWEEP_SIDE_SHARE};
+    if (!question->history)
+        return;
+    *history = *question->history;
+    question->history = history;
+    for (size_t f = 0; f < sizeof replaced / sizeof *replaced; f++)
+        if (plan->swept[replaced[f]])
+            question->history = NULL;
+    for (int b = 0; plan->swept[SPT_SWEEP_LOAD_FACTOR] && b < SPT_BEARINGS_MAX; b++)
+        history->resting_n[b] *= columns[SPT_SWEEP_LOAD_FACTOR][i];
 }
 
-static unsigned short find_bit(enum spt_flag flag)
+static unsigned long long flags_of(const struct spt_notes *notes)
 {
-    for (int f = 0; f < SPT_SWEEP_FLAG_COUNT; f++)
-        if (spt_sweep_flags[f] == flag)
-            return (unsigned short)(1u << f);
-    return 0;
+    unsigned long long flags = 0;
+    for (int i = 0; i < notes->count; i++)
+        if (spt_sweep_tells(notes->list[i].flag))
+            flags |= SPT_SWEEP_FLAG_BIT(notes->list[i].flag);
+    return flags;
 }
 
 /* Number of the phase that the single-phase numbers are taken from. */
@@ -167,11 +176,9 @@ static void store_row(const struct spt_bearing_result *bearings, int count, int 
     double basic[SPT_BEARINGS_MAX] = {0}, modified[SPT_BEARINGS_MAX] = {0};
     double *life_h = &block->values[SPT_SWEEP_MODIFIED_RATING_LIFE_H][i];
     const struct spt_bearing_result *first = &bearings[0];
-    unsigned flags = 0;
     for (int b = 0; b < count; b++) {
         basic[b] = bearings[b].basic_rating_life_h;
         modified[b] = bearings[b].modified_rating_life_h;
-        flags |= gather_flags(&bearings[b]);
         if (fails_first(&bearings[b], first))
             first = &bearings[b];
     }
@@ -184,7 +191,6 @@ static void store_row(const struct spt_bearing_result *bearings, int count, int 
             spt_life_system(basic, count, SPT_WEIBULL_SLOPE);
     }
     block->status[i] = (unsigned char)find_status(telling_phase(first), *life_h);
-    block->flags[i] = (unsigned short)flags;
 }
 
 /* A row without any number. */
@@ -193,31 +199,76 @@ static void store_none(enum spt_sweep_status status, int i, struct spt_sweep_blo
     for (int v = 0; v < SPT_SWEEP_VALUE_COUNT; v++)
         block->values[v][i] = (double)NAN;
     block->status[i] = (unsigned char)status;
-    block->flags[i] = 0;
+}
+
+/* A row assessed. */
+struct assessed {
+    struct spt_case question;
+    struct spt_history_summary history;
+    struct spt_bearing_result bearings[SPT_BEARINGS_MAX];
+};
+
+/* Result: SPT_SWEEP_OK, or why there is nothing to store. */
+static enum spt_sweep_status assess(const struct spt_sweep_plan *plan, const double *const *columns,
+                                    int i, struct spt_sweep_room *room, struct assessed *row)
+{
+    struct spt_phase_result *results = room->results;
+    enum spt_sweep_status laid = SPT_SWEEP_OK;
+    memset(row->bearings, 0, sizeof row->bearings);
+    enum spt_status status = lay_over(plan, columns, i, room->phases, &row->question);
+    lay_over_history(plan, columns, i, &row->question, &row->history);
+    if (!status && row->question.hub)
+        laid = spt_sweep_hub_lay(plan, columns, i, room->hub, room->phases);
+    if (laid)
+        return laid;
+    for (int b = 0; !status && b < row->question.bearing_count; b++) {
+        status = spt_assess_bearing(&row->question, b, 0, results, &row->bearings[b]);
+        results += row->question.bearings[b].phase_count;
+    }
+    return status ? SPT_SWEEP_REFUSED : SPT_SWEEP_OK;
+}
+
+/* The flags of an assessed row, as `life` has them. */
+static unsigned long long gather_flags(struct assessed *row)
+{
+    double modified[SPT_BEARINGS_MAX] = {0};
+    int count = row->question.bearing_count;
+    unsigned long long flags = 0;
+    for (int b = 0; b < count; b++) {
+        struct spt_bearing_result *bearing = &row->bearings[b];
+        spt_assess_notes(&row->question, b, bearing);
+        flags |= flags_of(&bearing->notes);
+        for (int j = 0; j < bearing->phase_count; j++)
+            flags |= flags_of(&bearing->phases[j].notes);
+        modified[b] = bearing->modified_rating_life_h;
+    }
+    double life_h = count == 1 ? modified[0] : spt_life_system(modified, count, SPT_WEIBULL_SLOPE);
+    return life_h < row->question.target_life_h ? flags | SPT_SWEEP_FLAG_BIT(SPT_FLAG_MISSED_TARGET)
+                                                : flags;
+}
+
+unsigned long long spt_sweep_row_flags(const struct spt_sweep_plan *plan,
+                                       const double *const *columns, int i,
+                                       struct spt_sweep_room *room)
+{
+    struct assessed row;
+    return assess(plan, columns, i, room, &row) ? 0 : gather_flags(&row);
 }
 
 void spt_sweep_row(const struct spt_sweep_plan *plan, const double *const *columns, int i,
                    struct spt_sweep_room *room, struct spt_sweep_block *block)
 {
-    struct spt_case question;
-    struct spt_bearing_result bearings[SPT_BEARINGS_MAX] = {0};
-    struct spt_phase_result *results = room->results;
-    enum spt_sweep_status laid = SPT_SWEEP_OK;
-    enum spt_status status = lay_over(plan, columns, i, room->phases, &question);
-    if (!status && question.hub)
-        laid = spt_sweep_hub_lay(plan, columns, i, room->hub, room->phases);
-    if (laid) {
-        store_none(laid, i, block);
+    struct assessed row;
+    enum spt_sweep_status status = assess(plan, columns, i, room, &row);
+    block->flags[i] = 0;
+    if (status) {
+        store_none(status, i, block);
         return;
     }
-    for (int b = 0; !status && b < question.bearing_count; b++) {
-        status = spt_assess_bearing(&question, b, 0, results, &bearings[b]);
-        results += question.bearings[b].phase_count;
-    }
-    if (status)
-        store_none(SPT_SWEEP_REFUSED, i, block);
-    else
-        store_row(bearings, question.bearing_count, i, block);
-    if (!status && question.hub && spt_sweep_hub_is_preloaded(plan, columns, i, room->hub))
-        block->flags[i] |= find_bit(SPT_FLAG_PRELOAD);
+    store_row(row.bearings, row.question.bearing_count, i, block);
+    if (plan->flagged)
+        block->flags[i] = gather_flags(&row);
+    if (plan->flagged && row.question.hub &&
+        spt_sweep_hub_is_preloaded(plan, columns, i, room->hub))
+        block->flags[i] |= SPT_SWEEP_FLAG_BIT(SPT_FLAG_PRELOAD);
 }

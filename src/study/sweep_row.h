@@ -10,6 +10,11 @@
 void spt_sweep_row(const struct spt_sweep_plan *plan, const double *const *columns, int i,
                    struct spt_sweep_room *room, struct spt_sweep_block *block);
 
+/* The flags of row `i` alone, by the same way; 0 where it has no answer. */
+unsigned long long spt_sweep_row_flags(const struct spt_sweep_plan *plan,
+                                       const double *const *columns, int i,
+                                       struct spt_sweep_room *room);
+
 /* Forgets where the last row of a hub lay: a chain begins. */
 void spt_sweep_hub_begin(const struct spt_sweep_plan *plan, struct spt_sweep_hub *hub);
 

@@ -144,6 +144,29 @@ for name in crlf bom both; do
     expect "$name catalog" 0 $status
 done
 
+# no catalog folder at all: left out where one is installed
+mkdir -p "$scratch/alone/a/b"
+cp "$program" "$scratch/alone/a/b/spalltime"
+alone() {
+    status=0
+    (unset SPALLTIME_CATALOGS; "$scratch/alone/a/b/spalltime" "$@") >"$scratch/out" 2>"$scratch/err" || status=$?
+}
+echo 'bearing: great wheel' >"$scratch/alone/s.yaml"
+alone catalog
+if [ $status != 0 ]; then
+    expect "no catalog folder" 4 $status
+    holds "no catalog folder: nothing is answered" test ! -s "$scratch/out"
+    holds "no catalog folder: what to do is said" grep -q 'give --catalog FOLDER or set SPALLTIME_CATALOGS' "$scratch/err"
+    holds "no catalog folder: where it looked is said" grep -q "looked in $scratch/alone/a/b/" "$scratch/err"
+    alone check "$scratch/alone/s.yaml"
+    expect "a name without a catalog folder" 3 $status
+    holds "a name without a catalog folder says so" grep -q '`great wheel` names a catalog entry, but no catalog folder was found; give --catalog' "$scratch/err"
+    alone damage
+    holds "a guide without a catalog folder says so" grep -q 'no catalog folder was found; give --catalog' "$scratch/err"
+    alone catalog --catalog catalogs
+    expect "a catalog folder that is given" 0 $status
+fi
+
 # nothing open at all
 status=0
 "$program" life $scenario >&- 2>"$scratch/err" || status=$?

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "spalltime/history.h"
 #include "support/beet.h"
 #include "support/near.h"
 
@@ -34,7 +35,7 @@ static double draw_field(enum spt_sweep_field field, const struct spt_case *ques
     int classes = spt_cleanliness_count(question->lubricant.kind);
     switch (field) {
     case SPT_SWEEP_SPEED:
-        return draw(0, 1) < 0.05 ? 0 : exp(draw(log(2.0), log(3000.0)));
+        return draw(0, 1) < 0.05 ? 0 : exp(draw(log(2.0), log(20000.0)));
     case SPT_SWEEP_RADIAL_LOAD:
     case SPT_SWEEP_EQUIVALENT_LOAD:
         return draw(0, 1) < 0.05 ? 0 : draw(500, 90000);
@@ -134,6 +135,29 @@ static void expect_near(double got, double want, enum spt_sweep_value value, int
     cr_expect(same, "%s, row %d, value %d: %.17g for %.17g", what, row, (int)value, got, want);
 }
 
+/* True where `life` says the flag anywhere. */
+static bool life_tells(const struct spt_assessment *assessment, enum spt_flag flag)
+{
+    const struct spt_bearing_result *bearing = &assessment->bearings[0];
+    bool told = spt_notes_has(&assessment->notes, flag) || spt_notes_has(&bearing->notes, flag);
+    for (int j = 0; j < bearing->phase_count; j++)
+        told = told || spt_notes_has(&bearing->phases[j].notes, flag);
+    return told;
+}
+
+static unsigned long long flags_seen;
+
+static void expect_flags(const struct spt_assessment *assessment, int row, const char *what)
+{
+    for (int f = 0; f < SPT_FLAG_COUNT; f++) {
+        enum spt_flag flag = (enum spt_flag)f;
+        bool got = block.flags[row] & SPT_SWEEP_FLAG_BIT(f);
+        cr_expect_eq(got, spt_sweep_tells(flag) && life_tells(assessment, flag), "%s, row %d: %s",
+                     what, row, spt_flag_code(flag));
+    }
+    flags_seen |= block.flags[row];
+}
+
 /* What `life` says of the row, by spt_assess. */
 static void expect_row(const struct beet *given, const bool *swept, int row, const char *what)
 {
@@ -155,6 +179,7 @@ static void expect_row(const struct beet *given, const bool *swept, int row, con
     if (status)
         return;
     const struct spt_bearing_result *bearing = &assessment.bearings[0];
+    expect_flags(&assessment, row, what);
     expect_near(block.values[SPT_SWEEP_BASIC_RATING_LIFE_H][row], assessment.basic_rating_life_h,
                 SPT_SWEEP_BASIC_RATING_LIFE_H, row, what);
     expect_near(block.values[SPT_SWEEP_MODIFIED_RATING_LIFE_H][row],
@@ -177,14 +202,6 @@ static void expect_row(const struct beet *given, const bool *swept, int row, con
         phase->contamination_factor, phase->factor.a_iso,    phase->water_factor};
     for (int v = 0; v < SPT_SWEEP_BASIC_RATING_LIFE_H; v++)
         expect_near(block.values[v][row], values[v], (enum spt_sweep_value)v, row, what);
-    for (int f = 0; f < SPT_SWEEP_FLAG_COUNT; f++) {
-        bool noted = false;
-        for (int j = 0; j < bearing->phase_count; j++)
-            noted = noted || (!isinf(results[j].modified_rating_life_h) &&
-                              spt_notes_has(&results[j].notes, spt_sweep_flags[f]));
-        cr_expect_eq(block.flags[row] >> f & 1, noted, "%s, row %d: %s", what, row,
-                     spt_flag_code(spt_sweep_flags[f]));
-    }
 }
 
 static void run_rows(const struct beet *beet, const bool *swept, const char *what)
@@ -238,8 +255,83 @@ Test(sweep, fields_together_are_what_spt_assess_says)
         beet.question.lubricant.ep_additive = round % 3 == 0;
         if (round % 4 == 1)
             beet.question.lubricant.density_g_cm3 = 0.95;
+        if (round % 5 == 4) {
+            beet.question.lubricant.kind = SPT_LUBRICATION_OIL_BATH;
+            swept[SPT_SWEEP_GREASE_AGE] = false;
+            for (int j = 0; j < BEET_PHASES; j++)
+                beet.phases[j].condition.cleanliness =
+                    spt_cleanliness_first(SPT_LUBRICATION_OIL_BATH);
+        }
+        beet.question.target_life_h = 15000;
+        beet.question.age_limit_h = 20 * 8766.0;
+        beet.question.yearly_use_h = 900;
         snprintf(what, sizeof what, "round %d", round);
         run_rows(&beet, swept, what);
+    }
+    static const enum spt_flag met[] = {
+        SPT_FLAG_OVERLOAD,     SPT_FLAG_STATIC_SAFETY, SPT_FLAG_HEAVY_CONTAMINATION,
+        SPT_FLAG_ABOVE_STATIC, SPT_FLAG_GREASE_HOT,    SPT_FLAG_WATER_SATURATED,
+        SPT_FLAG_GREASE_SPEED, SPT_FLAG_RIB_SPEED,     SPT_FLAG_GREASE_OVERDUE,
+        SPT_FLAG_CALENDAR_AGE, SPT_FLAG_LIGHT_LOAD,    SPT_FLAG_MISSED_TARGET,
+        SPT_FLAG_STANDSTILL,   SPT_FLAG_NO_LOAD,       SPT_FLAG_GREASE_NO_INTERVAL,
+        SPT_FLAG_OIL_SPEED,    SPT_FLAG_OIL_SLUGGISH,
+    };
+    for (size_t i = 0; i < sizeof met / sizeof *met; i++)
+        cr_expect(flags_seen & SPT_SWEEP_FLAG_BIT(met[i]), "no row had %s", spt_flag_code(met[i]));
+}
+
+Test(sweep, flags_are_worked_out_only_where_they_are_wanted)
+{
+    struct beet beet;
+    struct spt_sweep_plan plan;
+    const double *columns[SPT_SWEEP_FIELD_COUNT];
+    bool swept[SPT_SWEEP_FIELD_COUNT] = {false}, wanted[SPT_SWEEP_VALUE_COUNT] = {false};
+    swept[SPT_SWEEP_WATER] = wanted[SPT_SWEEP_MODIFIED_RATING_LIFE_H] = true;
+    beet_prepare(&beet);
+    room.phases = room_phases;
+    room.results = room_results;
+    for (int f = 0; f < SPT_SWEEP_FIELD_COUNT; f++)
+        columns[f] = inputs[f];
+    inputs[SPT_SWEEP_WATER][0] = 2385; /* beyond the tests, and free water */
+    for (int round = 0; round < 2; round++) {
+        cr_assert_eq(spt_sweep_plan_make(&beet.question, swept, wanted, &plan), SPT_OK);
+        cr_expect_not(plan.flagged);
+        plan.flagged = round == 1;
+        spt_sweep_work(&plan, columns, 1, &room, &block);
+        cr_expect_eq(block.flags[0] & SPT_SWEEP_FLAG_BIT(SPT_FLAG_WATER_SATURATED),
+                     round ? SPT_SWEEP_FLAG_BIT(SPT_FLAG_WATER_SATURATED) : 0);
+    }
+}
+
+Test(sweep, the_hardest_sample_of_a_history_goes_with_the_loads)
+{
+    struct beet beet;
+    struct spt_sweep_plan plan;
+    const double *columns[SPT_SWEEP_FIELD_COUNT];
+    struct spt_history_summary history = {.resting_n = {30000, 0}};
+    beet_prepare(&beet);
+    for (int j = 0; j < BEET_PHASES; j++) {
+        beet.phases[j].radial_load_n = 2385;
+        beet.phases[j].axial_load_n = 0;
+    }
+    beet.question.history = &history;
+    history.resting_n[0] = beet.question.bearings[0].bearing.static_load_rating_n / 2;
+    room.phases = room_phases;
+    room.results = room_results;
+    for (int f = 0; f < SPT_SWEEP_FIELD_COUNT; f++)
+        columns[f] = inputs[f];
+    for (int replaced = 0; replaced < 2; replaced++) {
+        bool swept[SPT_SWEEP_FIELD_COUNT] = {false};
+        swept[SPT_SWEEP_LOAD_FACTOR] = true;
+        swept[SPT_SWEEP_RADIAL_LOAD] = replaced;
+        inputs[SPT_SWEEP_LOAD_FACTOR][0] = 0.9; /* s0 2.2 */
+        inputs[SPT_SWEEP_LOAD_FACTOR][1] = 4;   /* s0 0.5 */
+        inputs[SPT_SWEEP_RADIAL_LOAD][0] = inputs[SPT_SWEEP_RADIAL_LOAD][1] = 2385;
+        cr_assert_eq(spt_sweep_plan_make(&beet.question, swept, NULL, &plan), SPT_OK);
+        spt_sweep_work(&plan, columns, 2, &room, &block);
+        unsigned long long bit = SPT_SWEEP_FLAG_BIT(SPT_FLAG_STATIC_SAFETY);
+        cr_expect_eq(block.flags[0] & bit, 0);
+        cr_expect_eq(block.flags[1] & bit, replaced ? 0 : bit);
     }
 }
 

@@ -88,6 +88,7 @@ Test(history_file, a_row_holds_to_the_next_stamp_and_gaps_are_told)
     cr_assert(got.fine);
     cr_expect(got.summary.rows == 5 && got.summary.samples == 4 && !got.summary.gaps);
     cr_expect(near(got.summary.longest_h, 2, 1e-14, 0) && got.summary.longest_line == 4);
+    cr_expect(near(got.summary.usual_h, 1 / 60., 1e-12, 0)); /* of 1, 3, 120 and 1 min */
     free(got.room);
     read_text(text, 0.1, &got);
     cr_assert(got.fine);

@@ -9,6 +9,7 @@
 #include "report/csv.h"
 #include "report/json.h"
 #include "report/sentence.h"
+#include "report/sweep.h"
 #include "report/text.h"
 #include "support/json_text.h"
 
@@ -87,6 +88,19 @@ Test(sentence, preload_is_told_with_the_one_fact_about_it)
         cr_expect(strstr(text, "0.08 mm") && strstr(text, spt_preload_practice()), "%s", text);
         cr_expect(spt_reservation(flags[i]));
     }
+}
+
+/* The best setting of a hub is not looked for in a sweep. */
+Test(report, a_sweep_tells_every_flag_that_puts_a_life_in_doubt)
+{
+    size_t length = 0;
+    for (int f = 0; f < SPT_FLAG_COUNT; f++) {
+        enum spt_flag flag = (enum spt_flag)f;
+        if (spt_reservation(flag) && flag != SPT_FLAG_PRELOAD_CURE)
+            cr_expect(spt_sweep_tells(flag), "%s", spt_flag_code(flag));
+        length += spt_sweep_tells(flag) ? strlen(spt_flag_code(flag)) + 1 : 0;
+    }
+    cr_expect_lt(length, SPT_SWEEP_WARNINGS_ROOM - 2);
 }
 
 Test(sentence, tells_the_value_and_the_limit_in_their_units)
