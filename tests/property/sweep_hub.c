@@ -206,7 +206,7 @@ static void check_rows(const bool *swept, const char *more, const char *setting,
     hub_scenario_free(&bench.test);
 }
 
-Test(sweep_hub, random_rows_are_what_life_says, .timeout = 120)
+Test(sweep_hub, random_rows_are_what_life_says, .timeout = 600)
 {
     static const char *const more[] = {"", "  temperature_difference: 14 K\n",
                                        "  mounting: face-to-face\n",
@@ -232,7 +232,7 @@ Test(sweep_hub, random_rows_are_what_life_says, .timeout = 120)
     }
 }
 
-Test(sweep_hub, neighbours_along_the_setting_are_what_life_says, .timeout = 60)
+Test(sweep_hub, neighbours_along_the_setting_are_what_life_says, .timeout = 600)
 {
     bool swept[SPT_SWEEP_FIELD_COUNT] = {[SPT_SWEEP_SETTING] = true, [SPT_SWEEP_WHEEL_LOAD] = true};
     for (int i = 0; i < ROWS; i++) {

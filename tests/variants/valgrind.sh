@@ -30,6 +30,7 @@ for scenario in scenarios/*.yaml; do
         case $scenario:$name in scenarios/lesson_[2-6]*:setting | scenarios/lesson_[2-6]*:report | scenarios/lesson_[2-6]*:compare) continue ;; esac
         case $name in
         life) command life --format json --explain --samples 300 "$scenario" ;;
+        report) command report --samples 300 "$scenario" ;;
         spread) command spread --format json --samples 300 "$scenario" ;;
         *) command $name "$scenario" ;;
         esac
@@ -46,6 +47,8 @@ command sweep -j 2 --cases scenarios/fan_spindle_cases.csv --rejects "$logs/reje
 command schedule --format ical --start 2026-03-01 scenarios/torn_seal_hub.yaml
 command fit scenarios/trailer_returns.csv --against scenarios/beet_trailer_fleet.yaml --variants scenarios/beet_trailer_fleet.yaml
 command fit --format json scenarios/trailer_returns.csv
+command duty --format json scenarios/log_infeed_history.csv scenarios/log_infeed.yaml
+command life --format json --history scenarios/log_infeed_history.csv scenarios/log_infeed.yaml
 command damage
 command damage "rust streaks"
 command catalog
