@@ -16,6 +16,7 @@ enum spt_moisture {
 enum spt_vibration { SPT_VIBRATION_LOW, SPT_VIBRATION_MEDIUM, SPT_VIBRATION_HIGH };
 enum spt_shaft { SPT_SHAFT_HORIZONTAL, SPT_SHAFT_INCLINED, SPT_SHAFT_VERTICAL };
 
+/* What of the surroundings a scenario may leave open. */
 enum spt_surrounding {
     SPT_SURROUNDING_DUST,
     SPT_SURROUNDING_MOISTURE,

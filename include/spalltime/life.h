@@ -13,6 +13,8 @@
 #define SPT_WEIBULL_SLOPE 1.5      /* slope behind a1, ISO 281:2007 */
 #define SPT_WEIBULL_FLOOR 0.05     /* C_gamma, least life over L10 */
 
+#define SPT_DAYS_PER_YEAR 365.25 /* of the calendar, leap years included */
+
 /* Load-life exponent p: 3 ball, 10/3 roller. Source: ISO 281:2007. */
 double spt_life_exponent(enum spt_bearing_type type);
 

@@ -65,11 +65,11 @@ struct spt_reach_room {
 const char *spt_lever_name(enum spt_lever lever);
 
 /* Works every lever out. Under the levers load and end play a hub is solved again for its setting
- * factors; under the others they are those of the case. In:     a case;
- * target life in h (> 0, finite); room. Status: SPT_BAD_ARGUMENT. A life with no value counts as
- * not reaching the target. Method: classes and grades are walked in order; the others by a
- * bracketing root finder (Brent) on ln(life), which is monotone in each; the end of the last
- * bracket that reaches is given.
+ * factors; under the others they are those of the case.
+ * In:     a case; target life in h (> 0, finite); room.
+ * Status: SPT_BAD_ARGUMENT. A life with no value counts as not reaching the target.
+ * Method: classes and grades are walked in order; the others by a bracketing root finder (Brent) on
+ *         ln(life), which is monotone in each; the end of the last bracket that reaches is given.
  */
 enum spt_status spt_reach(const struct spt_case *question, double target_h,
                           const struct spt_reach_room *room, struct spt_reach *result);

@@ -9,8 +9,6 @@
 
 /* What has to be done to a machine, how often, and what sets that interval. */
 
-#define SPT_DAYS_PER_YEAR 365.25
-
 #define SPT_SCHEDULE_TASKS_MAX (SPT_BEARINGS_MAX + 3)
 
 /* Nothing is planned further ahead: other ends (seals, corrosion, the machine itself) come first. A

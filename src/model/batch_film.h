@@ -9,9 +9,8 @@
 #include "spalltime/water.h"
 
 #define LOG2_10 3.32192809488736234787
-#define LOG2_LOG2_10                                                                               \
-    1.73202084564461934114     /* log2(log2(10)), for log2 log2 Z from log10 log10 Z               \
-                                */
+/* log2(log2(10)), for log2 log2 Z from log10 log10 Z */
+#define LOG2_LOG2_10 1.73202084564461934114
 #define LOG_SMALLEST (-1000.0) /* 2^ what lies below counts as 0 */
 
 /* ---- film --------------------------------------------------------------------------------- */

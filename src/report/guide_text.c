@@ -291,9 +291,9 @@ static void write_cost(const struct spt_text *text, const struct spt_guide_inqui
         spt_text_wrapf(
             text, "",
             "No cause of lost life that the model knows is behind it, so there is nothing "
-            "to work out: the life of %s h%s says nothing of this mode.",
+            "to work out: the life of %s h (%s) says nothing of this mode.",
             spt_text_hours(inquiry->cases[0].bearing->modified_rating_life_h, life),
-            inquiry->count > 1 ? " (of the first row)" : "");
+            inquiry->cases[0].bearing->bearing_case->bearing.name);
         return;
     }
     if (entry->quantified != SPT_QUANTIFIED_YES)

@@ -183,8 +183,8 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
          "revolutions and the basic damage of its samples (load by the power mean with p "
          "{l}, temperature by revolutions). It is taken as typical of the whole life."},
     [SPT_FLAG_HISTORY_REVERSED] = {1, 1,
-                                   "{v} samples of the history have a load or a speed below 0: "
-                                   "its magnitude is used, so a thrust that changes sides counts "
+                                   "Samples of the history with a load or a speed below 0: {v}. "
+                                   "The magnitude is used, so a thrust that changes sides counts "
                                    "as if it always pressed on this bearing."},
     [SPT_FLAG_HISTORY_GAPS] =
         {1, 1,

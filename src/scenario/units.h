@@ -5,6 +5,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "spalltime/life.h"
+
 /* Kinds of quantity; the comment gives the unit inside the program. */
 enum spt_dimension {
     SPT_FORCE,                  /* N */
@@ -27,7 +29,7 @@ enum spt_dimension {
     SPT_NO_DIMENSION = SPT_DIMENSION_COUNT
 };
 
-#define SPT_HOURS_PER_YEAR (24 * 365.25)
+#define SPT_HOURS_PER_YEAR (24 * SPT_DAYS_PER_YEAR)
 
 enum spt_quantity_problem {
     SPT_QUANTITY_FINE,

@@ -144,7 +144,7 @@ static void note_assumptions(const struct spt_case *question, struct spt_bearing
     for (int i = 0; i < bearing->phase_count; i++)
         note_unstated(question, bearing->phases[i].phase, &bearing->notes);
     if (!isnan(question->age_limit_h) && !isnan(question->yearly_use_h)) {
-        double years_h = 24 * 365.25;
+        double years_h = 24 * SPT_DAYS_PER_YEAR;
         double age_h = bearing->modified_rating_life_h / question->yearly_use_h * years_h;
         if (age_h > question->age_limit_h)
             spt_notes_add(&bearing->notes, SPT_FLAG_CALENDAR_AGE, age_h / years_h,

@@ -53,38 +53,38 @@ static double pick(const double *shares, int count, double part)
     return shares[below] + (at - below) * (shares[above] - shares[below]);
 }
 
-/* The band's edge against a share to be met. */
+/* One edge of the band. */
 struct edge {
     const struct spt_uncertainty_result *spread;
-    double part, share;
+    double part;
+};
+
+/* It against a share to be met. */
+struct crossing {
+    const struct edge *edge;
+    double share;
 };
 
 static double find_excess(double t_h, void *context)
 {
     double shares[SPT_SPALL_STRATA] = {0};
-    const struct edge *edge = context;
+    const struct crossing *crossing = context;
+    const struct edge *edge = crossing->edge;
     sort_shares(edge->spread, t_h, shares);
-    return pick(shares, edge->spread->stratum_count, edge->part) - edge->share;
+    return pick(shares, edge->spread->stratum_count, edge->part) - crossing->share;
 }
-
-/* One edge of the band. */
-struct edge_of {
-    const struct spt_uncertainty_result *spread;
-    double part;
-};
 
 /* The hours that a share reaches at that edge: NaN where fewer have a life, INFINITY where they
  * outlast everything. */
 static enum spt_status find_crossing(const void *context, double share, double *life_h)
 {
-    const struct edge_of *of = context;
-    struct edge edge = {of->spread, of->part, share};
-    gsl_function function = {find_excess, &edge};
+    struct crossing crossing = {context, share};
+    gsl_function function = {find_excess, &crossing};
     double high_h = 1;
     *life_h = NONE;
-    if (find_excess(0, &edge) <= 0)
+    if (find_excess(0, &crossing) <= 0)
         return SPT_OK;
-    while (find_excess(high_h, &edge) > 0 && high_h < LONGEST_H)
+    while (find_excess(high_h, &crossing) > 0 && high_h < LONGEST_H)
         high_h *= 2;
     if (high_h >= LONGEST_H) {
         *life_h = (double)INFINITY;
@@ -96,7 +96,7 @@ static enum spt_status find_crossing(const void *context, double share, double *
 static enum spt_status find_edge_lives(const struct spt_uncertainty_result *spread, double part,
                                        struct spt_survival_lives *lives)
 {
-    const struct edge_of edge = {spread, part};
+    const struct edge edge = {spread, part};
     return spt_survival_usual_lives(find_crossing, &edge, lives);
 }
 

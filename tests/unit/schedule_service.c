@@ -1,0 +1,256 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/schedule.h"
+
+#include <criterion/criterion.h>
+#include <math.h>
+
+#include "support/near.h"
+#include "support/schedule_case.h"
+
+static struct spt_phase moving[2];
+static struct spt_phase_result moving_results[2];
+static const struct spt_timeline_room moving_room = {moving, moving_results};
+
+/* The case in oil with e_C = 0, whose a_ISO is 0.1 at any load and film: L10 goes by the cube of
+ * the load exactly. */
+static struct spt_case make_cubic(struct spt_schedule_inputs *inputs)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_OIL_BATH);
+    schedule_phase.condition.contamination_factor = 0;
+    *inputs = schedule_inputs(&question);
+    inputs->timeline_room = &moving_room;
+    return question;
+}
+
+/* Multiple of L10 that a share survives, slope 1.5, least life `floor`: the law behind a1. */
+static double quantile(double survival, double floor)
+{
+    return floor + (1 - floor) * pow(log(survival) / log(0.9), 1 / 1.5);
+}
+
+Test(schedule_service, a_drift_that_changes_nothing_leaves_every_number)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_OIL_BATH);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    struct spt_service service = schedule_drift_service(137, 6100);
+    struct spt_schedule as_stated, followed;
+    service.drifts[0].load_from = service.drifts[0].load_to = 1;
+    service.drifts[0].water_from_ppm = service.drifts[0].water_to_ppm = 100;
+    inputs.costs = (struct spt_replacement_costs){300, 9000};
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &as_stated), SPT_OK);
+    cr_expect_not(as_stated.followed);
+    inputs.service = &service;
+    inputs.timeline_room = &moving_room;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &followed), SPT_OK);
+    cr_assert(followed.followed);
+    cr_expect(isinf(followed.path.stopped_h));
+    cr_expect(near(followed.fatigue_lives.l1_h, as_stated.fatigue_lives.l1_h, 1e-9, 0));
+    cr_expect(near(followed.fatigue_lives.l50_h, as_stated.fatigue_lives.l50_h, 1e-9, 0));
+    cr_expect(near(followed.replace_h, as_stated.replace_h, 1e-9, 0));
+    cr_expect(near(followed.at_target.year.failures, as_stated.at_target.year.failures, 1e-7, 0));
+    cr_expect(near(followed.run_to_failure.plan.mean_life, as_stated.run_to_failure.plan.mean_life,
+                   1e-7, 0));
+    cr_expect(
+        near(followed.at_optimum.plan.cost_rate, as_stated.at_optimum.plan.cost_rate, 1e-7, 0));
+    cr_expect_eq(followed.task_count, as_stated.task_count);
+    for (int i = 0; i < followed.task_count; i++)
+        cr_expect_eq(followed.tasks[i].governor, as_stated.tasks[i].governor);
+}
+
+/* The load grows from 1 to 1 + g over T hours: D(t) = T/(4 g L0) [(1 + g t/T)^4 - 1], by hand. */
+Test(schedule_service, a_load_that_grows_evenly_gives_the_closed_form)
+{
+    static const double floors[] = {SPT_WEIBULL_FLOOR, 0}, survivals[] = {0.5, 0.9, 0.95, 0.99};
+    for (int f = 0; f < 2; f++) {
+        struct spt_schedule_inputs inputs;
+        struct spt_case question = make_cubic(&inputs);
+        struct spt_schedule plan;
+        inputs.question = &question;
+        inputs.floor = floors[f];
+        double l0_h = 0.1 * pow(29500.0 / 2900, 3) * 1e6 / (60 * 1237);
+        double growth = 1.37, until_h = 6 * l0_h;
+        struct spt_service service = schedule_drift_service(0, until_h);
+        service.drifts[0].load_from = 1;
+        service.drifts[0].load_to = 1 + growth;
+        inputs.service = &service;
+        cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+        cr_expect(near(plan.bearings[0].l10_h, l0_h, 1e-9, 0), "%g", plan.bearings[0].l10_h);
+        const double got[] = {plan.fatigue_lives.l50_h, plan.fatigue_lives.l10_h,
+                              plan.fatigue_lives.l5_h, plan.fatigue_lives.l1_h};
+        for (int i = 0; i < 4; i++) {
+            double damage = quantile(survivals[i], floors[f]);
+            double life_h =
+                until_h / growth * (pow(1 + 4 * growth * l0_h * damage / until_h, 0.25) - 1);
+            cr_assert_lt(life_h, until_h);
+            cr_expect(near(got[i], life_h, 1e-5, 0), "%g: %.9g instead of %.9g", survivals[i],
+                      got[i], life_h);
+        }
+        cr_expect(near(plan.replace_h, got[1], 1e-9, 0));
+        struct spt_schedule_point point;
+        cr_assert_eq(spt_schedule_survival(&plan, got[3], &point), SPT_OK);
+        cr_expect(near(point.combined, 0.99, 1e-9, 0));
+    }
+}
+
+/* From one moment on the load is twice as high, the damage eight times as fast; and it goes on so
+ * far behind the last point that was followed. */
+Test(schedule_service, a_sudden_load_counts_from_its_moment)
+{
+    struct spt_schedule_inputs inputs;
+    struct spt_case question = make_cubic(&inputs);
+    struct spt_schedule plan;
+    double l0_h = 0.1 * pow(29500.0 / 2900, 3) * 1e6 / (60 * 1237), at_h = 0.613 * l0_h;
+    struct spt_service service = schedule_drift_service(at_h, at_h);
+    inputs.question = &question;
+    service.drifts[0].load_from = service.drifts[0].load_to = 2;
+    inputs.service = &service;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+    static const double survivals[] = {0.5, 0.9, 0.99};
+    const double got[] = {plan.fatigue_lives.l50_h, plan.fatigue_lives.l10_h,
+                          plan.fatigue_lives.l1_h};
+    for (int i = 0; i < 3; i++) {
+        double damage = quantile(survivals[i], SPT_WEIBULL_FLOOR);
+        double life_h = damage <= 0.613 ? damage * l0_h : at_h + (damage - 0.613) * l0_h / 8;
+        cr_expect(near(got[i], life_h, 1e-4, 0), "%g: %.9g, %.9g", survivals[i], got[i], life_h);
+    }
+    cr_expect(near(plan.stated_fatigue_lives.l10_h, l0_h, 1e-9, 0));
+    struct spt_schedule_point late;
+    double damage = 0.613 + 8 * (40 - 0.613);
+    cr_assert_eq(spt_schedule_survival(&plan, 40 * l0_h, &late), SPT_OK);
+    cr_expect(near(log(late.fatigue), log(0.9) * pow((damage - 0.05) / 0.95, 1.5), 1e-5, 0));
+}
+
+/* 1/L of the case with so much water, by the assessment itself. */
+static double rate_with_water(const struct spt_case *question, double water_ppm)
+{
+    struct spt_case wet = *question;
+    struct spt_phase phase_then = question->bearings[0].phases[0];
+    struct spt_bearing_result bearing;
+    phase_then.condition.water_ppm = fmax(phase_then.condition.water_ppm, water_ppm);
+    wet.bearings[0].phases = &phase_then;
+    cr_assert_eq(spt_assess_bearing(&wet, 0, 0, schedule_results, &bearing), SPT_OK);
+    return 1 / bearing.modified_rating_life_h;
+}
+
+/* Damage at a time with water that grows evenly and starts again every `period_h`, by Simpson's
+ * rule over each period (2000 steps, so that the kink at 100 ppm does not matter). */
+static double damage_with_water(const struct spt_case *question, const struct spt_drift *drift,
+                                double period_h, double t_h)
+{
+    double sum = 0;
+    for (double from_h = 0; from_h < t_h; from_h += period_h) {
+        double length_h = fmin(period_h, t_h - from_h);
+        for (int i = 0; i <= 2000; i++) {
+            double part = length_h * i / 2000 / drift->to_h;
+            double water_ppm =
+                drift->water_from_ppm + part * (drift->water_to_ppm - drift->water_from_ppm);
+            double weight = i == 0 || i == 2000 ? 1 : i % 2 ? 4 : 2;
+            sum += weight * length_h / 6000 * rate_with_water(question, water_ppm);
+        }
+    }
+    return sum;
+}
+
+Test(schedule_service, water_between_oil_changes_gives_the_integral)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_OIL_BATH);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    struct spt_schedule plan;
+    double l0_h = 1 / rate_with_water(&question, 0);
+    struct spt_service service = schedule_drift_service(0, 0.9 * l0_h);
+    service.drifts[0].water_from_ppm = 50;
+    service.drifts[0].water_to_ppm = 850;
+    inputs.service = &service;
+    inputs.timeline_room = &moving_room;
+    inputs.limits.water_ppm = 370; /* reached after 320/800 of the drift */
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+    cr_assert(plan.followed);
+    cr_expect(near(plan.followed_change_h, 0.36 * l0_h, 1e-9, 0));
+    const double lives_h[] = {plan.fatigue_lives.l50_h, plan.fatigue_lives.l10_h,
+                              plan.fatigue_lives.l1_h};
+    static const double survivals[] = {0.5, 0.9, 0.99};
+    for (int i = 0; i < 3; i++) {
+        double damage =
+            damage_with_water(&question, &service.drifts[0], plan.followed_change_h, lives_h[i]);
+        cr_expect(near(damage, quantile(survivals[i], SPT_WEIBULL_FLOOR), 1e-3, 0), "%g: %.6g",
+                  survivals[i], damage);
+    }
+    cr_expect_lt(plan.fatigue_lives.l10_h, 0.95 * l0_h);
+    /* failures in a year with the replacement: N t F(T)/integral of R, by the midpoints */
+    double mean_h = 0, step_h = plan.replace_h / 4000;
+    for (int i = 0; i < 4000; i++) {
+        struct spt_schedule_point point;
+        cr_assert_eq(spt_schedule_survival(&plan, (i + 0.5) * step_h, &point), SPT_OK);
+        mean_h += step_h * point.fatigue; /* whose times are checked above */
+    }
+    cr_expect(near(plan.at_target.year.failures, 2385 * 0.1 / mean_h, 1e-5, 0));
+}
+
+Test(schedule_service, nothing_survives_a_film_that_goes)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_OIL_BATH);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    struct spt_schedule plan;
+    struct spt_service service = schedule_drift_service(0, 4000);
+    service.drifts[0].rise_from_k = 0;
+    service.drifts[0].rise_to_k = 235;
+    schedule_phase.speed_rpm = 150;
+    inputs.service = &service;
+    inputs.timeline_room = &moving_room;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+    cr_assert(plan.followed);
+    double stopped_h = plan.path.stopped_h;
+    cr_assert(stopped_h > 0 && stopped_h < 4000, "%g", stopped_h);
+    struct spt_schedule_point before, behind;
+    cr_assert_eq(spt_schedule_survival(&plan, 0.99 * stopped_h, &before), SPT_OK);
+    cr_assert_eq(spt_schedule_survival(&plan, 1.01 * stopped_h, &behind), SPT_OK);
+    cr_expect_gt(before.fatigue, 0.9);
+    cr_expect_eq(behind.fatigue, 0);
+    cr_expect(near(plan.replace_h, stopped_h, 1e-9, 0));
+    cr_expect_eq(schedule_task(&plan, SPT_TASK_REPLACE)->governor, SPT_GOVERNOR_LIFE_ENDS);
+    cr_expect(near(plan.fatigue_lives.l50_h, stopped_h, 1e-9, 0));
+}
+
+/* Two rows: the machine needs both, so it comes sooner than either; each by itself as if it were a
+ * machine of one. */
+Test(schedule_service, each_bearing_by_itself_is_a_machine_of_one)
+{
+    struct spt_case pair = schedule_case(SPT_LUBRICATION_GREASE), one = pair;
+    struct spt_schedule_inputs inputs = schedule_inputs(&pair), alone = schedule_inputs(&one);
+    struct spt_schedule both, single;
+    pair.bearing_count = 2;
+    pair.bearings[1] = pair.bearings[0];
+    pair.bearings[1].bearing.dynamic_load_rating_n = 22000;
+    pair.target_life_h = one.target_life_h = 15000; /* so that the regreasing is the same */
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &both), SPT_OK);
+    for (int i = 0; i < 2; i++) {
+        one.bearings[0] = pair.bearings[i];
+        cr_assert_eq(spt_schedule(&alone, schedule_results, &single), SPT_OK);
+        const struct spt_bearing_schedule *row = &both.bearings[i];
+        cr_expect(near(row->replace_h, single.replace_h, 1e-9, 0), "%d", i);
+        cr_expect(near(row->inspect_h, single.combined_lives.l1_h, 1e-9, 0), "%d", i);
+        cr_expect_eq(row->replace_governor, schedule_task(&single, SPT_TASK_REPLACE)->governor);
+        cr_expect_lt(both.replace_h, row->replace_h);
+    }
+}
+
+/* A load that grows under a service: half the life is the same time with damage counted twice. */
+Test(schedule_service, intervals_under_a_drift_scale_the_damage)
+{
+    struct spt_schedule_inputs inputs;
+    struct spt_case question = make_cubic(&inputs);
+    struct spt_schedule plan;
+    struct spt_schedule_intervals intervals;
+    double l0_h = 0.1 * pow(29500.0 / 2900, 3) * 1e6 / (60 * 1237), until_h = 6 * l0_h;
+    struct spt_service service = schedule_drift_service(0, until_h);
+    service.drifts[0].load_from = 1;
+    service.drifts[0].load_to = 2.37;
+    inputs.question = &question;
+    inputs.service = &service;
+    question.yearly_use_h = (double)NAN;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+    cr_assert_eq(spt_schedule_intervals(&plan, 0.5, &intervals), SPT_OK);
+    /* D(t) = T/(4 g L0) [(1 + g t/T)^4 - 1] = 0.5, by hand */
+    double want_h = until_h / 1.37 * (pow(1 + 4 * 1.37 * l0_h * 0.5 / until_h, 0.25) - 1);
+    cr_expect(near(intervals.replace_h, want_h, 1e-5, 0), "%g", intervals.replace_h);
+}
