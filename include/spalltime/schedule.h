@@ -15,6 +15,10 @@
  * rule of this tool. */
 #define SPT_SCHEDULE_YEARS_MAX 100
 
+/* Grease ages standing still as well: a longer interval gets a caution. Common practice, no source.
+ */
+#define SPT_SCHEDULE_GREASE_YEARS 3
+
 /* A task that is due within this share of its interval after another is done at the same visit. A
  * rule of this tool. */
 #define SPT_SCHEDULE_VISIT_WITHIN 0.15

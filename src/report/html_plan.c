@@ -80,10 +80,7 @@ void spt_html_plan(FILE *out, const struct spt_schedule *plan)
     const struct spt_finding_sink sink = {say_note, out};
     fputs("<h3>Service plan</h3>\n", out);
     write_warnings(out, plan);
-    if (plan->task_count)
-        write_tasks(out, plan);
-    else
-        fputs("<p>Nothing is worn by this duty, and no limit is reached.</p>\n", out);
+    write_tasks(out, plan);
     fputs("<ul class=\"note\">\n", out);
     spt_schedule_notes(plan, &sink);
     fputs("</ul>\n<ul class=\"care\">\n", out);

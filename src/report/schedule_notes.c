@@ -161,6 +161,20 @@ static void say_beyond(const struct spt_schedule *schedule, const struct spt_fin
             question->yearly_use_h > 0 ? "" : ", running day and night");
 }
 
+/* Grease in calendar years: common practice, no source. */
+static void say_grease_ages(const struct spt_schedule *schedule,
+                            const struct spt_finding_sink *sink)
+{
+    double limit_h = SPT_SCHEDULE_GREASE_YEARS * schedule->question->yearly_use_h;
+    if (schedule->grease_count && schedule->grease[0].period_h > limit_h)
+        spt_finding_say(sink, NULL,
+                        "The grease interval is longer than %d years of this use. Grease also "
+                        "bleeds, dries and takes up water while it stands: renew it after %d years "
+                        "all the same, unless the maker says otherwise (common practice, no "
+                        "source).",
+                        SPT_SCHEDULE_GREASE_YEARS, SPT_SCHEDULE_GREASE_YEARS);
+}
+
 void spt_schedule_notes(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
     say_reasons(schedule, sink);
@@ -170,6 +184,7 @@ void spt_schedule_notes(const struct spt_schedule *schedule, const struct spt_fi
     say_age(schedule, sink);
     say_stated(schedule, sink);
     say_beyond(schedule, sink);
+    say_grease_ages(schedule, sink);
     say_basis(schedule, sink);
     if (!(schedule->question->yearly_use_h > 0))
         spt_finding_say(sink, NULL, "Calendar times need `usage: {yearly: ...}`.");

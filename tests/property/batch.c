@@ -161,6 +161,10 @@ static void expect_grid(const struct spt_batch_grid *grid, size_t first_row, siz
                       got.life_modification_factor, want.life_modification_factor,
                       got.basic_rating_life_h, want.basic_rating_life_h, got.modified_rating_life_h,
                       want.modified_rating_life_h, got.status, want.status);
+        bool capped = got.status & SPT_BATCH_LIFE_FACTOR_CAPPED;
+        if (!grid->batch.ep_additive &&
+            !(fabs(got.life_modification_factor / 50 - 1) < 1e-12 && capped))
+            cr_expect_eq(capped, got.life_modification_factor >= 50, "%s point %zu", what, k);
     }
     cr_expect_eq(disagreements, 0, "%s: %d points disagree", what, disagreements);
 }
@@ -203,6 +207,15 @@ Test(batch_property, a_grid_with_another_axis_innermost_equals_the_scalar_model)
     expect_grid(&grid, 0, 1, "load alone");
     grid.count = 0;
     expect_grid(&grid, 0, 1, "no axis: one point");
+}
+
+Test(batch_property, rows_of_any_length_equal_the_scalar_model)
+{
+    struct spt_batch_grid grid = make_grid(SPT_TAPERED_ROLLER);
+    for (size_t count = 1; count <= 40; count++) {
+        grid.axes[3].count = count;
+        expect_grid(&grid, 0, (size_t)SPEEDS * TEMPERATURES * CONDITIONS, "a short row");
+    }
 }
 
 Test(batch_property, bad_values_on_grid_axes_are_marked)

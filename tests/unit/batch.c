@@ -204,7 +204,7 @@ Test(batch, bad_inputs_give_nan_and_a_status_and_leave_the_others_alone)
 /* The scalar functions take them, the kernel's contract does not. */
 Test(batch, magnitudes_beyond_1e100_are_marked)
 {
-    static const double absurd[] = {DBL_MAX, 1.1e100, 0.9e-100, DBL_MIN, DBL_TRUE_MIN};
+    static const double absurd[] = {DBL_MAX, 1.001e100, 0.999e-100, DBL_MIN, DBL_TRUE_MIN};
     struct spt_batch_results results = batch_case_results(&c);
     for (int v = SPT_BATCH_DYNAMIC_LOAD_RATING_N; v <= SPT_BATCH_EQUIVALENT_LOAD_N; v++) {
         batch_case_make(&c, SPT_TAPERED_ROLLER);
@@ -216,6 +216,53 @@ Test(batch, magnitudes_beyond_1e100_are_marked)
             cr_expect(isnan(c.out[0][k]) && isnan(c.out[4][k]) && isnan(c.out[5][k]));
         }
         cr_expect_neq(c.status[5], SPT_BATCH_BAD_INPUT);
+    }
+}
+
+Test(batch, columns_end_where_they_are_stated_to)
+{
+    static const struct {
+        enum spt_batch_variable variable;
+        double last, beyond;
+    } ends[] = {{SPT_BATCH_DYNAMIC_LOAD_RATING_N, 1e100, 1.001e100},
+                {SPT_BATCH_DYNAMIC_LOAD_RATING_N, 1e-100, 0.999e-100},
+                {SPT_BATCH_WATER_PPM, 1e6, 1.001e6},
+                {SPT_BATCH_FILM_RATIO, 1.0, 1.001},
+                {SPT_BATCH_CONTAMINATION_FACTOR, 1.0, 1.001},
+                {SPT_BATCH_LINE_A, 1e100, 1.001e100}};
+    struct spt_batch_results results = batch_case_results(&c);
+    for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
+        batch_case_make(&c, SPT_TAPERED_ROLLER);
+        if (ends[i].variable == SPT_BATCH_CONTAMINATION_FACTOR)
+            batch_case_drop(&c, SPT_BATCH_CONDITION);
+        batch_case_set(&c, ends[i].variable, ends[i].last);
+        c.in[ends[i].variable][1] = ends[i].beyond;
+        if (ends[i].variable == SPT_BATCH_DYNAMIC_LOAD_RATING_N) /* a usual ratio */
+            c.in[SPT_BATCH_EQUIVALENT_LOAD_N][0] = ends[i].last;
+        if (ends[i].variable == SPT_BATCH_LINE_A) /* a line as steep brings the oil back */
+            c.in[SPT_BATCH_LINE_B][0] = (1e100 - log10(2.0)) / log10(63.7 + 273.15);
+        cr_assert_eq(spt_batch_points(&c.batch, 0, 2, &results), SPT_OK);
+        cr_expect_neq(c.status[0] & SPT_BATCH_BAD_INPUT, SPT_BATCH_BAD_INPUT, "%g in column %d",
+                      ends[i].last, (int)ends[i].variable);
+        cr_expect_eq(c.status[1], SPT_BATCH_BAD_INPUT, "%g in column %d", ends[i].beyond,
+                     (int)ends[i].variable);
+    }
+}
+
+Test(batch, factors_of_the_whole_batch_end_where_they_are_stated_to)
+{
+    struct spt_batch_results results = batch_case_results(&c);
+    static const double fine[] = {0.01, 100.0}, beyond[] = {0.00999, 100.1};
+    for (int i = 0; i < 2; i++) {
+        batch_case_make(&c, SPT_TAPERED_ROLLER);
+        c.batch.density_factor = fine[i];
+        c.batch.reliability_factor = fine[1 - i];
+        cr_expect_eq(spt_batch_points(&c.batch, 0, 1, &results), SPT_OK, "%g", fine[i]);
+        c.batch.density_factor = beyond[i];
+        cr_expect_eq(spt_batch_points(&c.batch, 0, 1, &results), SPT_BAD_ARGUMENT);
+        c.batch.density_factor = 1.0;
+        c.batch.reliability_factor = beyond[i];
+        cr_expect_eq(spt_batch_points(&c.batch, 0, 1, &results), SPT_BAD_ARGUMENT);
     }
 }
 
