@@ -13,4 +13,5 @@ mutation: ## change each constant of the models by 1 % and list what no test not
 # the tests with the two layers as a shared library, which a changed one takes the place of
 mutation-build: $(SHARED) $(TEST_OBJECTS) $(filter-out $(LIBRARY_OBJECTS),$(TESTED_OBJECTS))
 	@mkdir -p $(OUT)/tests
-	$(Q)$(CC) $(ALL_LDFLAGS) -o $(OUT)/tests/spalltime_tests $(filter-out $(SHARED),$^) $(SHARED) $(TEST_LIBS) $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)
+	@echo '$(ALL_LDFLAGS) $(filter-out $(SHARED),$^) $(SHARED) $(TEST_LIBS) $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)' >$(OUT)/tests/link
+	$(Q)$(CC) $$(cat $(OUT)/tests/link) -o $(OUT)/tests/spalltime_tests

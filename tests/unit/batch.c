@@ -354,7 +354,9 @@ Test(batch, temperatures_beyond_the_oil_are_marked)
         c.in[SPT_BATCH_TEMPERATURE_C][i] = -273.0 + i;
     c.in[SPT_BATCH_TEMPERATURE_C][1273] = nextafter(-273.15, 0.0);
     c.in[SPT_BATCH_TEMPERATURE_C][1274] = -273.15;
-    expect_agreement(1275, "temperatures");
+    c.in[SPT_BATCH_TEMPERATURE_C][1275] = -274.5;
+    expect_agreement(1276, "temperatures");
+    cr_expect_eq(c.status[1275], SPT_BATCH_BAD_INPUT);
     cr_expect_eq(c.status[0], SPT_BATCH_BAD_INPUT, "thicker than 2e7 mm2/s");
     cr_expect_eq(c.status[1272] & SPT_BATCH_VISCOSITY_RANGE, SPT_BATCH_VISCOSITY_RANGE);
 }

@@ -278,6 +278,19 @@ Test(load, factors_between_table_rows_are_interpolated)
     cr_expect(near(load.axial_factor, 0.444, 1e-12, 0));
 }
 
+/* The branches of P meet at e: X + Y e = 1. */
+Test(load, one_of_e_and_y_gives_the_other)
+{
+    struct spt_bearing bearing = plain_bearing(SPT_DEEP_GROOVE_BALL);
+    struct spt_notes notes;
+    bearing.radial_factor = 0.43;
+    bearing.axial_factor = 1.71;
+    cr_expect(near(dynamic(&bearing, 1000, 2385, &notes).limit_ratio, 0.57 / 1.71, 1e-13, 0));
+    bearing.axial_factor = (double)NAN;
+    bearing.limit_ratio = 0.31;
+    cr_expect(near(dynamic(&bearing, 1000, 2385, &notes).axial_factor, 0.57 / 0.31, 1e-13, 0));
+}
+
 Test(load, given_factors_win)
 {
     const enum spt_bearing_type types[] = {SPT_DEEP_GROOVE_BALL, SPT_ANGULAR_CONTACT_BALL,
