@@ -178,6 +178,20 @@ Test(assess_property, damage_shares_sum_to_one_and_follow_palmgren_and_miner)
     cr_expect_gt(phases[answer.bearings[0].worst_phase].damage_share, 1.0 / BEET_PHASES);
 }
 
+/* ISO 281:2007 equation (4), (C/P)^(10/3) of rollers: the mean load gives the life of the duty. */
+Test(assess_property, revolutions_of_the_basic_life_are_those_of_the_mean_load)
+{
+    struct beet beet;
+    struct spt_phase_result phases[BEET_PHASES];
+    struct spt_assessment answer;
+    beet_prepare(&beet);
+    assess(&beet, phases, &answer);
+    const struct spt_bearing_result *row = &answer.bearings[0];
+    double rating_n = row->bearing_case->bearing.dynamic_load_rating_n;
+    cr_expect(near(row->basic_rating_life_mrev,
+                   pow(rating_n / row->mean_equivalent_load_n, 10.0 / 3), 1e-12, 0));
+}
+
 Test(assess_property, standstill_and_no_load_do_no_damage)
 {
     struct beet beet;
@@ -305,5 +319,41 @@ Test(assess_property, what_the_life_does_not_know_is_flagged_from_its_limit_on)
             beet.phases[j].condition.cleanliness = spt_cleanliness_first(SPT_LUBRICATION_OIL_BATH);
         assess(&beet, results, &answer);
         cr_expect_eq(spt_notes_has(&results[0].notes, rows[i].flag), rows[i].flagged, "row %zu", i);
+    }
+}
+
+/* A year has 8766 h (365.25 days). */
+Test(assess_property, an_age_beyond_the_limit_is_flagged_in_years)
+{
+    struct beet beet;
+    struct spt_phase_result phases[BEET_PHASES];
+    struct spt_assessment answer;
+    beet_prepare(&beet);
+    beet.question.yearly_use_h = 500;
+    double years = beet_life_h(&beet) / 500;
+    for (int over = 0; over < 2; over++) {
+        beet.question.age_limit_h = years * (over ? 0.999 : 1.001) * 8766;
+        assess(&beet, phases, &answer);
+        const struct spt_notes *notes = &answer.bearings[0].notes;
+        cr_assert_eq(spt_notes_has(notes, SPT_FLAG_CALENDAR_AGE), over);
+        for (int i = 0; over && i < notes->count; i++)
+            if (notes->list[i].flag == SPT_FLAG_CALENDAR_AGE) {
+                cr_expect(near(notes->list[i].value, years, 1e-12, 0));
+                cr_expect(near(notes->list[i].limit, years * 0.999, 1e-12, 0));
+            }
+    }
+}
+
+Test(assess_property, shares_that_do_not_sum_to_one_are_told_from_1e_4_on)
+{
+    static const double sums[] = {1.0000995, 1.0001005, 0.9999005, 0.9998995};
+    for (int i = 0; i < 4; i++) {
+        struct beet beet;
+        struct spt_phase_result phases[BEET_PHASES];
+        struct spt_assessment answer;
+        beet_prepare(&beet);
+        beet.question.shares_sum = sums[i];
+        assess(&beet, phases, &answer);
+        cr_expect_eq(spt_notes_has(&answer.notes, SPT_FLAG_SHARES_SCALED), i % 2, "%.7f", sums[i]);
     }
 }

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "spalltime/film.h"
+#include "support/case_example.h"
 #include "support/near.h"
 
 static struct spt_lubricant make_oil(double nu40, double index)
@@ -27,8 +28,10 @@ Test(chart_data, the_neighbours_of_an_oil_are_the_next_grades_on_both_sides)
         int grades[SPT_FILM_CURVES_MAX]; /* 0 the oil; ISO 3448:1992 */
     } rows[] = {
         {150, {68, 100, 0, 220, 320}},
-        {155, {68, 100, 0, 220, 320}}, /* still within the 10 % of VG 150 */
-        {125, {68, 100, 0, 150, 220}}, /* between two grades */
+        {155, {68, 100, 0, 220, 320}},    /* still within the 10 % of VG 150 */
+        {125, {68, 100, 0, 150, 220}},    /* between two grades */
+        {165.1, {100, 150, 0, 220, 320}}, /* just beyond the 10 % */
+        {134.9, {68, 100, 0, 150, 220}},
         {46, {22, 32, 0, 68, 100}},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
@@ -75,7 +78,10 @@ Test(chart_data, what_has_no_curve_is_refused_or_left_out)
     cr_expect_eq(spt_film_curves(&oil, 85, 0, 20, 100, &film), SPT_BAD_ARGUMENT);
     cr_expect_eq(spt_film_curves(&oil, 85, 420, 100, 20, &film), SPT_BAD_ARGUMENT);
     cr_expect_eq(spt_film_curves(&oil, -85, 420, 20, 100, &film), SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_film_curves(&oil, 85, 420, -274, 100, &film), SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_film_curves(&oil, 85, 420, 20, 1000.5, &film), SPT_BAD_ARGUMENT);
     cr_expect_eq(film.curve_count, 0);
+    cr_expect_eq(spt_film_curves(&oil, 85, 420, -273, 1000, &film), SPT_OK);
     cr_assert_not(spt_film_curves(&thin, 85, 2950, 20, 60, &film));
     cr_expect_lt(film.curve_count, SPT_FILM_CURVES_MAX, "VG 5 has no oil of this index");
     cr_expect_eq(film.curves[film.curve_count - 1].grade, 15);
@@ -84,13 +90,15 @@ Test(chart_data, what_has_no_curve_is_refused_or_left_out)
 Test(chart_data, contours_are_where_the_life_factor_has_their_value)
 {
     static const enum spt_bearing_type types[] = {SPT_DEEP_GROOVE_BALL, SPT_TAPERED_ROLLER};
+    static const double round[SPT_CONTOUR_COUNT] = {0.2, 0.5, 1, 2, 5, 10, 20, 30, 50};
     for (int t = 0; t < 2; t++) {
         struct spt_contours map;
         int solved = 0;
         spt_contours(types[t], &map);
         cr_expect_eq(map.viscosity_ratio[0], 0.1);
         cr_expect_eq(map.viscosity_ratio[SPT_CONTOUR_POINTS - 1], 4);
-        for (int k = 0; k < SPT_CONTOUR_COUNT; k++)
+        for (int k = 0; k < SPT_CONTOUR_COUNT; k++) {
+            cr_expect_eq(map.contours[k].a_iso, round[k]);
             for (int i = 1; i < SPT_CONTOUR_POINTS; i++) {
                 double kappa = map.viscosity_ratio[i], x = map.contours[k].x[i];
                 double a = spt_life_factor_value(t == 0, kappa, x);
@@ -102,6 +110,7 @@ Test(chart_data, contours_are_where_the_life_factor_has_their_value)
                 cr_assert(!(x > map.contours[k].x[i - 1]), "a thicker film needs less of x");
                 cr_assert(!k || x > map.contours[k - 1].x[i], "more life needs more of x");
             }
+        }
         cr_expect_gt(solved, 300);
     }
 }

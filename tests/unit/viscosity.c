@@ -28,6 +28,21 @@ Test(viscosity, quadratics_keep_their_coefficients)
     }
 }
 
+/* Two neighbouring rows never meet exactly: the step shows where one takes over. Ends of the rows
+ * from ASTM D2270 table X2.1 (from memory, as the rows are). */
+Test(viscosity, quadratics_change_where_their_rows_begin)
+{
+    static const double begins[] = {3.8,  4.4,  5.0,  6.4,  7.0,  7.7,  9.0, 12.0,
+                                    15.0, 18.0, 22.0, 28.0, 40.0, 55.0, 70.0};
+    for (size_t i = 0; i < sizeof begins / sizeof *begins; i++) {
+        double l, h, l_below, h_below;
+        cr_assert_eq(spt_viscosity_index_basis(begins[i], &l, &h), SPT_OK);
+        cr_assert_eq(spt_viscosity_index_basis(nextafter(begins[i], 0), &l_below, &h_below),
+                     SPT_OK);
+        cr_expect_gt(fabs(l / l_below - 1) + fabs(h / h_below - 1), 1e-9, "at %g", begins[i]);
+    }
+}
+
 /* Our own recomputation with 273.15; the public worksheet (tests/published) uses 273. */
 Test(viscosity, line_uses_the_absolute_temperature)
 {
