@@ -127,44 +127,56 @@ static double next_jump(const struct spt_run *run, double end_h)
     return next_h;
 }
 
-/* The last moment of the stretch up to `to_h` that has a life, by bisection. */
+static bool has_life(struct spt_run *run, double time_h)
+{
+    for (int b = 0; b < run->question->bearing_count; b++)
+        if (isnan(rate_at(run, b, time_h)))
+            return false;
+    return true;
+}
+
+/* The last moment from now on that has a life, by bisection up to one that has none; now where
+ * there is none to begin with. */
 static double last_with_life(struct spt_run *run, double to_h)
 {
     double low_h = run->time_h, high_h = to_h;
+    if (!has_life(run, low_h))
+        return low_h;
     for (int i = 0; i < 60; i++) {
         double middle_h = (low_h + high_h) / 2;
-        bool known = true;
-        for (int b = 0; b < run->question->bearing_count; b++)
-            known = known && !isnan(rate_at(run, b, middle_h));
-        if (known)
-            low_h = middle_h;
-        else
-            high_h = middle_h;
+        *(has_life(run, middle_h) ? &low_h : &high_h) = middle_h;
     }
     return low_h;
+}
+
+/* Damage of all bearings up to `to_h`, and the earliest moment without a life that was met. */
+static double spend_all(struct spt_run *run, double to_h, double spent[SPT_BEARINGS_MAX])
+{
+    double no_life_h = (double)NAN;
+    for (int b = 0; b < run->question->bearing_count && !run->status; b++) {
+        double gone_h;
+        spent[b] = spend(run, b, to_h, &gone_h);
+        no_life_h = fmin(no_life_h, gone_h); /* the one that is a number */
+    }
+    return no_life_h;
 }
 
 /* Moves to `to_h`, which is at most the next jump; stops earlier where the film goes. */
 static void step(struct spt_run *run, double to_h)
 {
     double spent[SPT_BEARINGS_MAX] = {0};
-    double no_life_h = (double)NAN;
     if (--*run->pieces_left < 0)
         run->status = SPT_NOT_CONVERGED;
-    for (int b = 0; b < run->question->bearing_count && !run->status; b++) {
-        double gone_h;
-        spent[b] = spend(run, b, to_h, &gone_h);
-        no_life_h = fmin(no_life_h, gone_h); /* the one that is a number */
+    double no_life_h = spend_all(run, to_h, spent);
+    /* a life may come and go: what is found lies before the moment without one, but there may be
+     * another such moment before it */
+    while (!run->status && !isnan(no_life_h)) {
+        run->stopped = true;
+        to_h = last_with_life(run, no_life_h);
+        no_life_h = spend_all(run, to_h * (1 - 1e-9), spent);
     }
     if (run->status)
         return;
-    if (!isnan(no_life_h)) {
-        double last_h = last_with_life(run, no_life_h), ignored;
-        for (int b = 0; b < run->question->bearing_count; b++)
-            spent[b] = spend(run, b, last_h * (1 - 1e-9), &ignored);
-        run->stopped = true;
-        to_h = last_h;
-    }
     for (int b = 0; b < run->question->bearing_count; b++)
         run->damage[b] += spent[b];
     run->time_h = to_h;
@@ -285,8 +297,10 @@ static bool run_to(struct spt_run *run, double end_h)
         gsl_function function = {damage_beyond_one, &before};
         double life_h = run->time_h;
         if (spt_run_damage(run) > 1 &&
-            spt_numeric_root(&function, before.time_h, run->time_h, &life_h))
+            spt_numeric_root(&function, before.time_h, run->time_h, &life_h)) {
             run->status = SPT_NOT_CONVERGED;
+            return false;
+        }
         *run = before;
         step(run, life_h);
         return true;

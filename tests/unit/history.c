@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "spalltime/life.h"
+#include "support/case_example.h"
 #include "support/near.h"
 
 #define BINS 1000
@@ -376,4 +377,23 @@ Test(history, bad_samples_and_too_many_bins_are_refused)
     const struct spt_history_terms huge = {
         .kind = SPT_HISTORY_ALONE, .exponent = 3, .bins = {64, 64, 64, 64}};
     cr_expect_eq(spt_history_room(&huge), 0);
+}
+
+/* Rules of this tool: 20 times the usual time of a sample, 5 % of the modified life. */
+Test(history, long_holds_and_coarse_bins_are_told_from_their_limit_on)
+{
+    struct example_case made;
+    example_make(&made, SPT_LUBRICATION_GREASE, 1);
+    for (int over = 0; over < 2; over++) {
+        struct spt_history_summary summary = {.exponent = 10.0 / 3,
+                                              .stamped = true,
+                                              .usual_h = 0.25,
+                                              .longest_h = over ? 5.01 : 4.99,
+                                              .modified_h = 1000,
+                                              .refined_h = over ? 949.8 : 950.2};
+        struct spt_notes notes = {.count = 0};
+        spt_history_notes(&summary, &made.question, &notes);
+        cr_expect_eq(spt_notes_has(&notes, SPT_FLAG_HISTORY_LONG_HOLD), over);
+        cr_expect_eq(spt_notes_has(&notes, SPT_FLAG_HISTORY_COARSE), over);
+    }
 }

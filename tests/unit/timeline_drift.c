@@ -180,6 +180,24 @@ Test(timeline_drift, drift_of_class_leaves_a_given_contamination_factor)
     cr_expect(near(timeline.life_h, example_life(&story.base.question), 1e-11, 0));
 }
 
+/* Too hot for a film at first, then cold enough, then colder than the format allows (-60 degC): the
+ * life that comes between does not count. */
+Test(timeline_drift, a_life_that_begins_late_is_none)
+{
+    story_begin(&story, SPT_LUBRICATION_OIL_BATH, 1);
+    for (int j = 0; j < EXAMPLE_PHASES; j++) {
+        story.base.phases[0][j].temperature_c = 160;
+        story.base.phases[0][j].speed_rpm = 20;
+    }
+    struct spt_drift *drift = story_add_drift(&story, 0, 4000);
+    drift->rise_from_k = 0;
+    drift->rise_to_k = -221;
+    cr_assert_eq(story_run(&story, &timeline), SPT_OK);
+    cr_expect(isnan(timeline.life_h));
+    cr_expect_eq(timeline.stopped_h, 0);
+    cr_expect_eq(timeline.damage_at_end, 0);
+}
+
 Test(timeline_drift, a_drift_from_its_end_is_a_step)
 {
     story_begin(&story, SPT_LUBRICATION_OIL_BATH, 1);
