@@ -46,7 +46,13 @@ double spt_causes_whole(const struct spt_loss *loss)
     double whole = 0;
     for (int i = 0; i < SPT_CAUSE_COUNT; i++)
         whole += loss->causes[i].applies ? loss->causes[i].log_life_share : 0;
-    return whole;
+    return whole == 0 ? (double)NAN : whole;
+}
+
+double spt_causes_gain(const struct spt_bearing_result *bearing, int cause)
+{
+    double now_h = bearing->modified_rating_life_h;
+    return now_h == 0 ? (double)INFINITY : bearing->loss.causes[cause].life_if_cured_h / now_h;
 }
 
 int spt_causes_costliest(const struct spt_loss *loss)

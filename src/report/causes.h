@@ -12,8 +12,13 @@
 int spt_causes_by_share(const struct spt_loss *loss, int *order);
 int spt_causes_by_gain(const struct spt_loss *loss, int *order);
 
-/* Sum of the logarithmic shares, below 0: what all causes together take. */
+/* Sum of the logarithmic shares, below 0: what all causes together take; NaN where they take
+ * nothing. */
 double spt_causes_whole(const struct spt_loss *loss);
+
+/* How many times its present life a bearing has with only this cause put right; infinite where the
+ * present one is 0. */
+double spt_causes_gain(const struct spt_bearing_result *bearing, int cause);
 
 /* The cause with the largest share of the loss; -1: none takes life. */
 int spt_causes_costliest(const struct spt_loss *loss);

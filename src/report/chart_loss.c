@@ -23,7 +23,7 @@ static void fill_row(struct spt_row *row, const struct spt_bearing_result *beari
     const struct spt_cause_share *share = &bearing->loss.causes[cause];
     const char *name = spt_cause_name((enum spt_cause)cause);
     const char *unit = isfinite(share->life_if_cured_h) ? " h" : "";
-    double ratio = share->life_if_cured_h / bearing->modified_rating_life_h;
+    double ratio = spt_causes_gain(bearing, cause);
     spt_chart_hours(share->life_if_cured_h, cured);
     if (isfinite(ratio))
         spt_text_ratio(ratio, gain);

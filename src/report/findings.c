@@ -141,7 +141,7 @@ static void say_cause(const struct spt_bearing_result *bearing, const char *what
     spt_finding_say(sink, NULL, "%s: %s%s; with only this put right the life would be %s (x %s).",
                     what, spt_cause_name((enum spt_cause)cause), share,
                     spt_text_life(of->life_if_cured_h, life),
-                    spt_text_ratio(of->life_if_cured_h / bearing->modified_rating_life_h, gain));
+                    spt_text_ratio(spt_causes_gain(bearing, cause), gain));
 }
 
 static bool gains_anything(const struct spt_bearing_result *bearing, int cause)

@@ -67,8 +67,7 @@ static void write_cause(FILE *out, const struct spt_bearing_result *bearing, int
     spt_table_row(out, spt_cause_name((enum spt_cause)cause));
     write_share(out, share->log_life_share / whole);
     spt_table_number(out, spt_chart_hours(share->life_if_cured_h, cell));
-    spt_table_number(
-        out, spt_text_ratio(share->life_if_cured_h / bearing->modified_rating_life_h, cell));
+    spt_table_number(out, spt_text_ratio(spt_causes_gain(bearing, cause), cell));
     spt_table_text(out, spt_cure((enum spt_cause)cause));
     spt_table_row_end(out);
 }

@@ -111,7 +111,7 @@ static void write_cause(const struct spt_text *text, const struct spt_bearing_re
         fprintf(text->out, "%5.1f %%", fabs(part) < 5e-4 ? 0.0 : 100 * part);
     fprintf(text->out, " %s  %11s", isnan(part) ? bar + 1 : bar,
             spt_text_life(share->life_if_cured_h, life));
-    double gain = share->life_if_cured_h / bearing->modified_rating_life_h;
+    double gain = spt_causes_gain(bearing, cause);
     if (gain > 0)
         fprintf(text->out, "  x %s", spt_text_ratio(gain, life));
     fputc('\n', text->out);

