@@ -32,7 +32,7 @@ fuzz: ## look for inputs that break something, SECONDS for each target (clang)
 fuzz-run: $(addprefix fuzz-run-,$(FUZZ_TARGETS))
 $(addprefix fuzz-run-,$(FUZZ_TARGETS)): fuzz-run-%: $(OUT)/tests/fuzz/fuzz_%
 	@mkdir -p $(OUT)/corpus/$* $(OUT)/found
-	$(Q)nice $< -max_total_time=$(SECONDS) -timeout=5 -rss_limit_mb=1500 -max_len=4096 -print_final_stats=1 \
+	$(Q)nice $< -max_total_time=$(SECONDS) -timeout=30 -rss_limit_mb=1500 -max_len=4096 -print_final_stats=1 \
 	  -artifact_prefix=$(OUT)/found/$*- $(addprefix -dict=,$(wildcard tests/fuzz/$*.dict)) \
 	  $(OUT)/corpus/$* tests/fuzz/corpus/$* $(FUZZ_SEEDS_$*) >$(OUT)/$*.log 2>&1 || { tail -40 $(OUT)/$*.log; exit 1; }
 	@echo "$*: $$(sed -n 's/stat::number_of_executed_units: *//p' $(OUT)/$*.log) runs, nothing found"

@@ -119,6 +119,20 @@ Test(schedule, a_target_is_missed_where_fewer_are_left_than_wanted)
     }
 }
 
+Test(schedule, a_target_is_missed_from_the_reliability_on)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_OIL_BATH);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    struct spt_schedule plan;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+    double reached_h = plan.replace_h;
+    for (int missed = 0; missed < 2; missed++) {
+        question.target_life_h = (missed ? 1.001 : 0.999) * reached_h;
+        cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+        cr_expect_eq(plan.misses_target, missed, "%.17g", plan.at_target_life.combined);
+    }
+}
+
 Test(schedule, the_life_with_the_greases_governs_the_inspection_where_it_is_shorter)
 {
     struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);

@@ -144,6 +144,24 @@ static double find_spread(const struct spt_hub_model *model, const struct spt_se
 
 /* Roller ripple at much play: about a percent between places of the cage here, less than a third of
  * that where each life is an average of four. */
+/* Of the first row, with its cage at three places. */
+static double mean_damage_of_three(struct spt_hub_model *model, struct spt_setting_case *one)
+{
+    struct spt_setting_duty duty = {.cases = one, .count = 1};
+    const struct spt_hub hub = model->hub; /* a turn adds to the last */
+    double damage = 0;
+    for (int i = 0; i < 3; i++) {
+        struct spt_setting_point point;
+        model->hub = hub;
+        spt_hub_turn_cage(model, i / 3.0);
+        cr_assert_eq(spt_setting_life(model, &duty, 0.5, NULL, &point, NULL), SPT_OK);
+        damage += 1 / point.row_mrev[0] / 3;
+    }
+    model->hub = hub;
+    spt_hub_turn_cage(model, 0);
+    return damage;
+}
+
 Test(setting, averaging_over_the_cage_takes_the_ripple_out)
 {
     struct spt_hub hub = example_hub();
@@ -160,6 +178,8 @@ Test(setting, averaging_over_the_cage_takes_the_ripple_out)
     cr_assert_eq(spt_setting_life(&model, &duty, 0.5, NULL, &before, NULL), SPT_OK);
     duty.cage_positions = 3;
     cr_assert_eq(spt_setting_life(&model, &duty, 0.5, NULL, &after, NULL), SPT_OK);
+    double damage = mean_damage_of_three(&model, &straight);
+    cr_expect(near(1 / after.row_mrev[0], damage, 1e-9, 0), "%g %g", 1 / after.row_mrev[0], damage);
     duty.cage_positions = 1;
     cr_assert_eq(spt_setting_life(&model, &duty, 0.5, NULL, &after, NULL), SPT_OK);
     cr_expect_eq(after.life_mrev, before.life_mrev, "the cages are back");
@@ -213,13 +233,15 @@ Test(setting, expected_life_meets_a_finer_rule)
     struct spt_hub_model model = example_model(&hub);
     struct spt_setting_case cases[3];
     struct spt_setting_duty duty = make_duty(cases);
+    struct spt_setting_question question = usual;
     struct spt_setting_study s;
-    cr_assert_eq(spt_setting_study(&model, &duty, &usual, &s), SPT_OK);
+    question.scatter_mm = 0.06;
+    cr_assert_eq(spt_setting_study(&model, &duty, &question, &s), SPT_OK);
     double life = 0, weights = 0;
     for (double t = -5; t <= 5.001; t += 0.125) {
         struct spt_setting_point point;
-        cr_assert_eq(spt_setting_life(&model, &duty, usual.setting_mm + t * usual.scatter_mm, NULL,
-                                      &point, NULL),
+        cr_assert_eq(spt_setting_life(&model, &duty, usual.setting_mm + t * question.scatter_mm,
+                                      NULL, &point, NULL),
                      SPT_OK);
         life += exp(-0.5 * t * t) * point.life_mrev;
         weights += exp(-0.5 * t * t);
