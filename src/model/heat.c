@@ -7,7 +7,6 @@
 #include "model/numeric.h"
 #include <stddef.h>
 
-#define HOTTEST_C 300.0
 #define WATTS_PER_RPM_NMM 1.047e-4
 #define REFERENCE_RISE_K 50.0
 #define LARGE_SURFACE_MM2 50e3
@@ -137,17 +136,18 @@ static double get_surplus(double temperature_c, void *data)
 
 static enum spt_status find_balance(struct balance_context *context, double *temperature_c)
 {
-    if (!(get_surplus(HOTTEST_C, context) <= 0.0))
+    if (!(get_surplus(SPT_HOTTEST_C, context) <= 0.0))
         return SPT_NOT_CONVERGED;
     gsl_function surplus = {get_surplus, context};
-    return spt_numeric_root(&surplus, context->in->ambient_c, HOTTEST_C, temperature_c);
+    return spt_numeric_root(&surplus, context->in->ambient_c, SPT_HOTTEST_C, temperature_c);
 }
 
 enum spt_status spt_heat_temperature(const struct spt_heat_inputs *in, struct spt_heat_balance *out)
 {
     set_unknown(out);
     struct balance_context context = {in, (double)NAN};
-    if (!is_turning_known(in) || !(in->ambient_c >= -60.0 && in->ambient_c <= 150.0) ||
+    if (!is_turning_known(in) ||
+        !(in->ambient_c >= SPT_COLDEST_C && in->ambient_c <= SPT_HOTTEST_AMBIENT_C) ||
         !(in->extra_heat_w >= 0.0 && isfinite(in->extra_heat_w)) ||
         spt_heat_conductance(in->bearing, in->cooling_factor, &context.conductance_w_k) != SPT_OK)
         return SPT_BAD_ARGUMENT;

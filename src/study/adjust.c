@@ -3,9 +3,7 @@
 
 #include <math.h>
 
-#define COLDEST_C (-60.0)
-#define HOTTEST_C 300.0
-#define HOTTEST_AMBIENT_C 150.0
+#include "spalltime/heat.h"
 
 struct spt_adjustment spt_adjustment_none(void)
 {
@@ -62,8 +60,8 @@ bool spt_case_within_temperatures(const struct spt_case *question)
             const struct spt_phase *phase = &question->bearings[i].phases[j];
             bool estimated = isnan(phase->temperature_c);
             double temperature_c = estimated ? phase->ambient_c : phase->temperature_c;
-            if (temperature_c < COLDEST_C ||
-                temperature_c > (estimated ? HOTTEST_AMBIENT_C : HOTTEST_C))
+            if (temperature_c < SPT_COLDEST_C ||
+                temperature_c > (estimated ? SPT_HOTTEST_AMBIENT_C : SPT_HOTTEST_C))
                 return false;
         }
     return true;

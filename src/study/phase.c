@@ -145,7 +145,7 @@ static enum spt_status find_temperature(struct spt_phase_work *w)
     };
     enum spt_status status = spt_heat_temperature(&in, &out->heat);
     if (status == SPT_NOT_CONVERGED) {
-        spt_notes_add(&out->notes, SPT_FLAG_TOO_HOT, (double)NAN, 300);
+        spt_notes_add(&out->notes, SPT_FLAG_TOO_HOT, (double)NAN, SPT_HOTTEST_C);
         return SPT_OK;
     }
     if (status == SPT_NOT_APPLICABLE) {
@@ -163,7 +163,7 @@ static void derate(struct spt_phase_work *w)
 {
     struct spt_phase_result *out = w->out;
     if (spt_rating_temperature_factor(out->temperature_c, &out->temperature_factor)) {
-        spt_notes_add(&out->notes, SPT_FLAG_TOO_HOT, out->temperature_c, 300);
+        spt_notes_add(&out->notes, SPT_FLAG_TOO_HOT, out->temperature_c, SPT_HOTTEST_C);
     } else if (out->temperature_c > DERATED_ABOVE_C) {
         spt_notes_add(&out->notes, SPT_FLAG_HOT_RATING, out->temperature_c, DERATED_ABOVE_C);
     }

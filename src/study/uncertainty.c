@@ -7,12 +7,11 @@
 #include <string.h>
 
 #include "spalltime/adjust.h"
+#include "spalltime/heat.h"
 #include "study/spall_time.h"
 #include "study/uncertain_job.h"
 
 #define NONE ((double)NAN)
-#define COLDEST_C (-60.0)
-#define HOTTEST_C 300.0
 #define RANKED_SAMPLES 16384
 
 const char *spt_uncertain_name(enum spt_uncertain input)
@@ -68,7 +67,7 @@ static enum spt_status draw(struct spt_uncertain_part *part, int sample, double 
 static double heat_up(double temperature_c, double rise_k)
 {
     return isnan(temperature_c) ? temperature_c
-                                : fmin(fmax(temperature_c + rise_k, COLDEST_C), HOTTEST_C);
+                                : fmin(fmax(temperature_c + rise_k, SPT_COLDEST_C), SPT_HOTTEST_C);
 }
 
 /* True where a spread input changes a phase. */
