@@ -415,3 +415,24 @@ Test(history, long_holds_and_coarse_bins_are_told_from_their_limit_on)
         cr_expect_eq(spt_notes_has(&notes, SPT_FLAG_HISTORY_COARSE), over);
     }
 }
+
+Test(history, samples_are_taken_up_to_the_end_of_their_range)
+{
+    static const struct {
+        struct spt_history_sample sample;
+        bool taken;
+    } rows[] = {
+        {{1, 1e6, 4e3, 0, 60}, true},   {{1, 1.001e6, 4e3, 0, 60}, false},
+        {{1, -1e6, 4e3, 0, 60}, true},  {{1, -1.001e6, 4e3, 0, 60}, false},
+        {{1, 300, 4e3, 0, 1000}, true}, {{1, 300, 4e3, 0, 1000.5}, false},
+        {{1, 300, 4e3, 0, -273}, true}, {{1, 300, 4e3, 0, -274}, false},
+    };
+    const struct spt_history_terms terms = whole(3);
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct trial *trial = begin(&terms);
+        enum spt_status status = spt_history_add(&trial->history, &rows[i].sample);
+        cr_expect_eq(status, rows[i].taken ? SPT_OK : SPT_BAD_ARGUMENT, "row %zu: %d", i,
+                     (int)status);
+        end(trial);
+    }
+}
