@@ -69,6 +69,38 @@ Test(chart_data, curves_meet_the_model_at_every_point)
     for (int k = 0; k < film.curve_count; k++)
         cr_expect(near(film.curves[k].viscosity_ratio[0], film.curves[k].nu40_mm2_s / nu1 * factor,
                        1e-9, 0));
+    /* and at 100 degC what its index says */
+    for (int k = 0; k < film.curve_count; k++) {
+        cr_assert_not(spt_viscosity_100_from_index(film.curves[k].nu40_mm2_s, 95, &nu));
+        cr_expect(
+            near(film.curves[k].viscosity_ratio[SPT_FILM_POINTS - 1], nu / nu1 * factor, 1e-9, 0));
+    }
+}
+
+/* From 20 K below the coolest phase to 30 K above the hottest, in whole tens. */
+Test(chart_data, the_temperatures_reach_past_those_of_the_phases)
+{
+    static const struct {
+        double cool, hot, low, high;
+    } rows[] = {{40.1, 70.1, 20, 110}, {39.9, 69.9, 10, 100}, {-265, 35, -270, 70}};
+    struct example_case made;
+    struct spt_phase_result phases[EXAMPLE_PHASES];
+    example_make(&made, SPT_LUBRICATION_OIL_BATH, 1);
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct spt_bearing_result bearing = {.bearing_case = &made.question.bearings[0],
+                                             .phases = phases,
+                                             .phase_count = EXAMPLE_PHASES,
+                                             .worst_phase = 1};
+        struct spt_film_curves film;
+        for (int k = 0; k < EXAMPLE_PHASES; k++)
+            phases[k] = (struct spt_phase_result){.phase = &made.phases[0][k],
+                                                  .temperature_c = k ? rows[i].cool : rows[i].hot};
+        cr_assert_not(spt_film_curves_of(&made.question, &bearing, &film));
+        cr_expect_eq(film.temperature_c[0], rows[i].low, "row %zu: %g", i, film.temperature_c[0]);
+        cr_expect_eq(film.temperature_c[SPT_FILM_POINTS - 1], rows[i].high, "row %zu: %g", i,
+                     film.temperature_c[SPT_FILM_POINTS - 1]);
+        cr_expect_eq(film.speed_rpm, made.phases[0][1].speed_rpm);
+    }
 }
 
 Test(chart_data, what_has_no_curve_is_refused_or_left_out)

@@ -104,6 +104,19 @@ Test(rating, f0_of_self_aligning_and_thrust_balls_stays_where_it_was)
     cr_expect(near(f_0, 61.570, 0, 0.001), "%.5f", f_0);
 }
 
+/* ISO/TR 8646 (from memory): the outer raceway is a sphere, r_e = D/2 (1/gamma + 1), and the inner
+ * groove 0.53 D, which the raceway term of f_c shows; no reduction by 0.95. */
+Test(rating, outer_raceway_of_self_aligning_balls_is_a_sphere)
+{
+    struct spt_geometry geometry = plain_geometry(0.2, 0);
+    double inner = 1.06 / 0.06, outer = 6.0 / 5; /* 2 r/(2 r - D), r_e = 3 D */
+    double raceways = 1.04 * pow(0.8 / 1.2, 1.72) * pow(inner / outer, 0.41);
+    double want = 0.41 * 98.0665 * pow(inner, 0.41) * pow(0.2, 0.3) * pow(0.8, 1.39) / cbrt(1.2) *
+                  pow(1 + pow(raceways, 10.0 / 3), -0.3);
+    double got = rate(SPT_SELF_ALIGNING_BALL, geometry).f_c;
+    cr_expect(near(got, want, 1e-12, 0), "%.10g for %.10g", got, want);
+}
+
 Test(rating, given_grooves_replace_the_usual_ones)
 {
     struct spt_geometry usual = plain_geometry(0.2, 0), given = usual;
