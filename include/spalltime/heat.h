@@ -7,8 +7,8 @@
 #include "spalltime/status.h"
 #include "spalltime/viscosity.h"
 
-/* Ends of the temperatures of a bearing, and of the ambient of an estimate: of the scenario format and
- * of the models. Rules of this tool; at 300 degC the temperature factors of the ratings end. */
+/* Ends of the temperatures of a bearing, and of the ambient of an estimate: of the scenario format
+ * and of the models. Rules of this tool; at 300 degC the temperature factors of the ratings end. */
 #define SPT_COLDEST_C (-60.0)
 #define SPT_HOTTEST_C 300.0
 #define SPT_HOTTEST_AMBIENT_C 150.0

@@ -57,7 +57,8 @@ enum spt_status spt_grease_interval(enum spt_bearing_type type, double bore_mm, 
     const double none = (double)NAN;
     *result = (struct spt_grease_interval){none, none, none, none, none, none, none, none};
     if (!is_type(type) || !is_positive(bore_mm) || !is_positive(speed_rpm) ||
-        !(temperature_c >= SPT_COLDEST_C && temperature_c <= SPT_HOTTEST_C) || !are_surroundings(around))
+        !(temperature_c >= SPT_COLDEST_C && temperature_c <= SPT_HOTTEST_C) ||
+        !are_surroundings(around))
         return SPT_BAD_ARGUMENT;
     result->bracket_h = 14e6 / (speed_rpm * sqrt(bore_mm)) - 4.0 * bore_mm;
     result->type_factor = types[type].interval_factor;

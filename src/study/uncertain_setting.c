@@ -101,20 +101,22 @@ static double compare_lives(const double *lives, const double *wanted, int count
 
 /* How much the lives of the first samples change where the table is read with every second node
  * only. */
-static double try_coarser(struct spt_uncertain_job *check, const double *lives, bool along_load)
+static double try_coarser(const struct spt_uncertain_job *check, const double *lives,
+                          bool along_load)
 {
     double coarser[CHECKS] = {0};
+    struct spt_uncertain_job trial = *check;
     struct spt_setting_table *table = &check->settling->table, kept = *table;
     int *step = along_load ? &table->load_step : &table->setting_step;
     *step *= 2;
-    check->system_lives = coarser;
-    spt_uncertain_run(check, NULL);
+    trial.system_lives = coarser;
+    spt_uncertain_run(&trial, NULL);
     *table = kept;
     return compare_lives(coarser, lives, check->count);
 }
 
 /* Doubles the nodes along the setting or the load, whichever matters more. */
-static bool refine(struct spt_uncertain_job *check, const double *lives)
+static bool refine(const struct spt_uncertain_job *check, const double *lives)
 {
     struct spt_setting_table *table = &check->settling->table;
     bool along_load =
