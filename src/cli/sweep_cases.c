@@ -77,11 +77,14 @@ static bool read_more(struct sweep_cases *cases)
 /* The next line with its end, from what is read; NULL where a whole one is not there. */
 static const char *peek_line(const struct sweep_cases *cases, size_t *length)
 {
-    const char *at = cases->ahead.bytes + cases->ahead_used;
     size_t left = cases->ahead.length - cases->ahead_used;
-    const char *end = left ? memchr(at, '\n', left) : NULL;
+    *length = 0;
+    if (!left)
+        return NULL;
+    const char *at = cases->ahead.bytes + cases->ahead_used;
+    const char *end = memchr(at, '\n', left);
     *length = end ? (size_t)(end - at) + 1 : left;
-    return end || (cases->at_end && left) ? at : NULL;
+    return end || cases->at_end ? at : NULL;
 }
 
 /* A line longer than any case needs. */

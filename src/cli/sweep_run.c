@@ -93,9 +93,11 @@ static void clear_progress(const struct shared *shared)
 /* The first few messages about rejected rows, in order. */
 static void tell_rejects(struct shared *shared, const struct sweep_unit *unit)
 {
+    if (!unit->report.length)
+        return;
     const char *at = unit->report.bytes;
     const char *end = at + unit->report.length;
-    if (unit->report.length && shared->reported < REPORTED_MAX)
+    if (shared->reported < REPORTED_MAX)
         clear_progress(shared);
     while (at < end && shared->reported < REPORTED_MAX) {
         const char *stop = memchr(at, '\n', (size_t)(end - at));

@@ -228,6 +228,8 @@ static bool fit_sides(const struct spt_history *history, struct spt_history_bin 
     double first = spt_history_sum_of(&history->total.damage[0]);
     double second = spt_history_sum_of(&history->total.damage[1]);
     double determinant = sums[0][0] * sums[1][1] - sums[0][1] * sums[1][0];
+    if (determinant == 0)
+        return false;
     factors[0] = pow((first * sums[1][1] - second * sums[0][1]) / determinant, 1 / p);
     factors[1] = pow((second * sums[0][0] - first * sums[1][0]) / determinant, 1 / p);
     if (!is_close(factors))

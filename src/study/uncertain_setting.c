@@ -92,7 +92,7 @@ static double compare_lives(const double *lives, const double *wanted, int count
     double worst = 0;
     for (int i = 0; i < count; i++) {
         bool alike = lives[i] == wanted[i] || (isnan(lives[i]) && isnan(wanted[i]));
-        double apart = fabs(lives[i] / wanted[i] - 1);
+        double apart = alike || wanted[i] == 0 ? (double)INFINITY : fabs(lives[i] / wanted[i] - 1);
         if (!alike)
             worst = fmax(worst, isnan(apart) ? (double)INFINITY : apart);
     }
