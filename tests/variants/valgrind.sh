@@ -7,7 +7,7 @@
 set -eu
 build=$1
 logs=$build/valgrind
-slow='cli|schema|readme|shipped|lessons|number|npy|timeline|setting|sweep|hub_bench|uncertainty|batch_build|markup|*_property|*_published|published_*'
+slow='cli|progress|schema|readme|shipped|lessons|number|npy|timeline|setting|sweep|hub_bench|uncertainty|batch_build|markup|*_property|*_published|published_*'
 rm -rf "$logs"
 mkdir -p "$logs"
 runs=0 bad=0 covered=""
