@@ -306,9 +306,10 @@ Test(history, radial_and_axial_loads_of_a_phase_make_the_mean_equivalent_load)
     struct spt_history_basic life;
     const double ratings[SPT_BEARINGS_MAX] = {35e3, 0};
     unsigned state = 11;
-    for (int i = 0; i < 700; i++)
-        add(trial, 0.2, 200 + 800 * draw(&state), 4e3 * draw(&state), 2.5e3 * draw(&state),
-            (double)NAN);
+    for (int i = 0; i < 700; i++) {
+        double side_n = 2.5e3 * draw(&state), load_n = 4e3 * draw(&state);
+        add(trial, 0.2, 200 + 800 * draw(&state), load_n, side_n, (double)NAN);
+    }
     bin(trial);
     cr_assert_eq(spt_history_basic_life(&trial->history, trial->bins, trial->count, ratings, &life),
                  SPT_OK);
@@ -343,9 +344,12 @@ static void check_hub(double least_n, double most_n)
     struct spt_history_basic life;
     const double ratings[SPT_BEARINGS_MAX] = {98.7e3, 68.5e3};
     unsigned state = 3;
-    for (int i = 0; i < 900; i++)
-        add(trial, 0.1, 300 + 100 * draw(&state), 9e3 + 8e3 * draw(&state),
-            least_n + (most_n - least_n) * draw(&state), (double)NAN);
+    for (int i = 0; i < 900;
+         i++) { /* one draw a statement: compilers differ in the order of a call */
+        double side_n = least_n + (most_n - least_n) * draw(&state);
+        double load_n = 9e3 + 8e3 * draw(&state);
+        add(trial, 0.1, 300 + 100 * draw(&state), load_n, side_n, (double)NAN);
+    }
     bin(trial);
     cr_assert_eq(spt_history_basic_life(&trial->history, trial->bins, trial->count, ratings, &life),
                  SPT_OK);
