@@ -62,7 +62,7 @@ struct spt_history_terms {
 
 struct spt_history_sample {
     double duration_h;    /* SPT_HISTORY_HOURS_MIN to _MAX */
-    double speed_rpm;     /* of either sign: the magnitude counts */
+    double speed_rpm;     /* to 1e6, of either sign: the magnitude counts */
     double load_n;        /* radial, equivalent or wheel load; the magnitude counts */
     double side_n;        /* axial load (magnitude) or side force (with its sign); 0 for none */
     double temperature_c; /* -273.15 to 1000 */

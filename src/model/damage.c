@@ -4,6 +4,8 @@
 #include <math.h>
 #include <stdbool.h>
 
+#include "model/quotient.h"
+
 #define SHARE_TOLERANCE 1e-6
 
 static bool shares_are_valid(const double *shares, int n)
@@ -44,7 +46,7 @@ enum spt_status spt_damage_life(const double *shares, const double *lives_h, int
     double rate = 0.0;
     enum spt_status status = find_damage_rate(shares, lives_h, n, &rate);
     if (status == SPT_OK)
-        *life_h = rate > 0.0 ? 1.0 / rate : (double)INFINITY;
+        *life_h = spt_quotient(1.0, rate);
     return status;
 }
 

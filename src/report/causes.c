@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "model/quotient.h"
+
 /* Ranks by a number, the smallest first, none last; equal ones stay in the order of the causes. */
 static int rank(const struct spt_loss *loss, double (*number)(const struct spt_cause_share *cause),
                 int *order)
@@ -51,8 +53,8 @@ double spt_causes_whole(const struct spt_loss *loss)
 
 double spt_causes_gain(const struct spt_bearing_result *bearing, int cause)
 {
-    double now_h = bearing->modified_rating_life_h;
-    return now_h == 0 ? (double)INFINITY : bearing->loss.causes[cause].life_if_cured_h / now_h;
+    return spt_quotient(bearing->loss.causes[cause].life_if_cured_h,
+                        bearing->modified_rating_life_h);
 }
 
 int spt_causes_costliest(const struct spt_loss *loss)

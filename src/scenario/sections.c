@@ -4,6 +4,7 @@
 #include <gsl/gsl_math.h>
 
 #include "scenario/section_fields.h"
+#include "spalltime/heat.h"
 #include "spalltime/hub.h"
 
 static const char *const bearing_type_words[] = {"deep groove ball",   "angular contact ball",
@@ -222,9 +223,9 @@ static const struct spt_field phase_fields[] = {
              "vehicle"),
     QUANTITY("side_share", side_share, SPT_SHARE, -1, 1, "20 %",
              "hub: the same as a share of the wheel load, with its sign"),
-    AMOUNT("temperature", temperature, SPT_TEMPERATURE, SPT_NO_DIMENSION, "estimate", -60, 300,
-           true, "70 degC", "of the bearing; `estimate` for a heat balance"),
-    QUANTITY("ambient", ambient_c, SPT_TEMPERATURE, -60, 150, "20 degC",
+    AMOUNT("temperature", temperature, SPT_TEMPERATURE, SPT_NO_DIMENSION, "estimate", SPT_COLDEST_C,
+           SPT_HOTTEST_C, true, "70 degC", "of the bearing; `estimate` for a heat balance"),
+    QUANTITY("ambient", ambient_c, SPT_TEMPERATURE, SPT_COLDEST_C, SPT_HOTTEST_AMBIENT_C, "20 degC",
              "air around the housing, for `estimate`"),
     QUANTITY("extra_heat", extra_heat_w, SPT_POWER, 0, 1e6, "40 W",
              "heat from brakes or seals, for `estimate`"),

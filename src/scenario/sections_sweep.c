@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "scenario/section_fields.h"
 #include "scenario/sections.h"
+#include "spalltime/heat.h"
 
 /* The axes of a sweep. */
 
@@ -24,8 +25,8 @@ AXIS(radial_load, SPT_FORCE, SPT_FORCE, 0, FORCE_MAX_N, "5 kN", "30 kN", "1 kN")
 AXIS(axial_load, SPT_FORCE, SPT_FORCE, 0, FORCE_MAX_N, "0 kN", "8 kN", "1 kN");
 AXIS(equivalent_load, SPT_FORCE, SPT_FORCE, 0, FORCE_MAX_N, "5 kN", "30 kN", "1 kN");
 AXIS(load_factor, SPT_NO_DIMENSION, SPT_NO_DIMENSION, 0, 100, "0.5", "2", "0.1");
-AXIS(temperature, SPT_TEMPERATURE, SPT_TEMPERATURE_DIFFERENCE, -60, 300, "40 degC", "110 degC",
-     "5 K");
+AXIS(temperature, SPT_TEMPERATURE, SPT_TEMPERATURE_DIFFERENCE, SPT_COLDEST_C, SPT_HOTTEST_C,
+     "40 degC", "110 degC", "5 K");
 AXIS(water, SPT_CONTENT, SPT_CONTENT, 0, 1e6, "100 ppm", "1000 ppm", "100 ppm");
 AXIS(grease_age, SPT_DURATION, SPT_DURATION, 0, LIFE_MAX_H, "0 h", "4000 h", "500 h");
 AXIS(viscosity_40, SPT_VISCOSITY, SPT_VISCOSITY, 2.5, 5000, "46 mm2/s", "460 mm2/s", "50 mm2/s");

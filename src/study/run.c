@@ -6,6 +6,7 @@
 #include <stdlib.h>
 
 #include "model/numeric.h"
+#include "model/quotient.h"
 
 /* Rate of one bearing as GSL wants it. */
 struct rate_context {
@@ -29,7 +30,7 @@ double spt_run_rate(struct spt_run *run, int bearing, double time_h, struct spt_
         return (double)NAN;
     for (int i = 0; notes && i < result.phase_count; i++)
         spt_notes_add_all(notes, &result.phases[i].notes);
-    return 1 / result.modified_rating_life_h;
+    return spt_quotient(1, result.modified_rating_life_h);
 }
 
 static double rate_at(struct spt_run *run, int bearing, double time_h)
@@ -153,6 +154,8 @@ static double last_with_life(struct spt_run *run, double to_h)
 static double spend_all(struct spt_run *run, double to_h, double spent[SPT_BEARINGS_MAX])
 {
     double no_life_h = (double)NAN;
+    if (--*run->pieces_left < 0)
+        run->status = SPT_NOT_CONVERGED;
     for (int b = 0; b < run->question->bearing_count && !run->status; b++) {
         double gone_h;
         spent[b] = spend(run, b, to_h, &gone_h);
@@ -165,8 +168,6 @@ static double spend_all(struct spt_run *run, double to_h, double spent[SPT_BEARI
 static void step(struct spt_run *run, double to_h)
 {
     double spent[SPT_BEARINGS_MAX] = {0};
-    if (--*run->pieces_left < 0)
-        run->status = SPT_NOT_CONVERGED;
     double no_life_h = spend_all(run, to_h, spent);
     /* a life may come and go: what is found lies before the moment without one, but there may be
      * another such moment before it */

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "model/quotient.h"
 #include "spalltime/life.h"
 #include "spalltime/setting.h"
 
@@ -128,7 +129,7 @@ static void fill(const struct spt_hub_model *model, const struct sum *sum, doubl
 {
     double stated = sum->duty->system_slope;
     for (int row = 0; row < model->hub.row_count; row++) {
-        point->row_mrev[row] = sum->damage[row] == 0 ? (double)INFINITY : 1 / sum->damage[row];
+        point->row_mrev[row] = spt_quotient(1, sum->damage[row]);
         point->row_h[row] = point->row_mrev[row] * 1e6 / (60 * mean_rpm);
     }
     point->life_mrev =

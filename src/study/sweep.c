@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "model/quotient.h"
 #include "spalltime/damage.h"
 #include "spalltime/film.h"
 #include "spalltime/rating.h"
@@ -309,12 +310,6 @@ static void add_interval(const struct work *w)
     }
 }
 
-/* What a rate leaves of a share of life: without end where nothing is spent. */
-static double life_of(double share, double rate_1_h)
-{
-    return rate_1_h == 0 ? (double)INFINITY : share / rate_1_h;
-}
-
 /* The interval of the whole duty for each row, from the sums of add_interval. */
 static void find_intervals(struct work *w)
 {
@@ -335,7 +330,7 @@ static void find_intervals(struct work *w)
     }
     int many = rows_of(w, SPT_SWEEP_SPEED, SPT_SWEEP_TEMPERATURE);
     for (int i = 0; i < many; i++)
-        w->room->interval_h[i] = life_of(1, w->room->interval_h[i]);
+        w->room->interval_h[i] = spt_quotient(1, w->room->interval_h[i]);
 }
 
 static bool films_vary(const struct work *w)
@@ -553,8 +548,8 @@ static void finish_block(const struct work *w)
         if (reliability != last)
             status = spt_life_reliability_factor(reliability, &a1);
         last = reliability;
-        basic[i] = life_of(1, room->basic_rate[i]);
-        modified[i] = life_of(a1, room->rate[i]);
+        basic[i] = spt_quotient(1, room->basic_rate[i]);
+        modified[i] = spt_quotient(a1, room->rate[i]);
         if (!isnan(modified[i]))
             w->block->status[i] = SPT_SWEEP_OK;
         /* what is out of the ordinary: refused numbers, nothing that turns under load */

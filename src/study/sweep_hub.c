@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "model/quotient.h"
 #include "study/sweep_row.h"
 
 size_t spt_sweep_hub_workspace(const struct spt_case *question)
@@ -134,7 +135,7 @@ static void solve(const struct spt_sweep_hub *hub, int rings, const struct spt_h
     for (int cage = 0; cage < SPT_HUB_CAGE_POSITIONS && trail->status == SPT_OK; cage++)
         trail->status = add_position(&hub->models[rings][cage], cage, &last, trail, damage);
     for (int row = 0; row < 2; row++)
-        trail->row_mrev[row] = damage[row] == 0 ? (double)INFINITY : 1 / damage[row];
+        trail->row_mrev[row] = spt_quotient(1, damage[row]);
     if (trail->status != SPT_OK)
         memset(trail->placed, 0, sizeof trail->placed);
 }

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "model/quotient.h"
 #include "study/run.h"
 
 #define USUAL_HORIZON_H 1e6
@@ -40,10 +41,8 @@ static double life_in_state(const struct spt_run *run, double time_h, struct spt
     struct spt_run moment = *run;
     int count = run->question->bearing_count;
     moment.time_h = time_h;
-    for (int b = 0; b < count; b++) {
-        double rate = spt_run_rate(&moment, b, time_h, notes);
-        lives_h[b] = rate == 0 ? (double)INFINITY : 1 / rate;
-    }
+    for (int b = 0; b < count; b++)
+        lives_h[b] = spt_quotient(1, spt_run_rate(&moment, b, time_h, notes));
     return count == 1 ? lives_h[0] : spt_life_system(lives_h, count, SPT_WEIBULL_SLOPE);
 }
 

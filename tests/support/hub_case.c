@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "support/hub_case.h"
 
+#include "support/plain.h"
 #include <math.h>
 
 static const struct spt_phase phase = {
@@ -21,19 +22,11 @@ static const struct spt_phase phase = {
 
 struct spt_case hub_case(void)
 {
-    struct spt_case question = {
-        .title = "a hub",
-        .lubricant = {.kind = SPT_LUBRICATION_GREASE,
-                      .viscosity_40_mm2_s = 150,
-                      .viscosity_index = 95,
-                      .density_g_cm3 = (double)NAN},
-        .bearing_count = 1,
-        .reliability_percent = 90,
-        .target_life_h = (double)NAN,
-        .reference_load_n = (double)NAN,
-        .yearly_use_h = (double)NAN,
-        .age_limit_h = (double)NAN,
-    };
+    struct spt_case question = plain_case("a hub");
+    question.lubricant = (struct spt_lubricant){.kind = SPT_LUBRICATION_GREASE,
+                                                .viscosity_40_mm2_s = 150,
+                                                .viscosity_index = 95,
+                                                .density_g_cm3 = (double)NAN};
     question.bearings[0] = (struct spt_bearing_case){
         .bearing = {.type = SPT_TAPERED_ROLLER,
                     .bore_mm = 60,

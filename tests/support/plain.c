@@ -41,3 +41,17 @@ struct spt_geometry plain_geometry(double gamma, double angle_deg)
         .outer_groove_ratio = (double)NAN,
     };
 }
+
+struct spt_case plain_case(const char *title)
+{
+    const double none = (double)NAN;
+    return (struct spt_case){
+        .title = title,
+        .bearing_count = 1,
+        .reliability_percent = 90,
+        .target_life_h = none,
+        .reference_load_n = none,
+        .yearly_use_h = none,
+        .age_limit_h = none,
+    };
+}

@@ -2,7 +2,7 @@
 #ifndef TESTS_PLAIN_H
 #define TESTS_PLAIN_H
 
-#include "spalltime/bearing.h"
+#include "spalltime/assess.h"
 
 #define DEG 0.017453292519943295
 
@@ -12,5 +12,8 @@ struct spt_bearing plain_bearing(enum spt_bearing_type type);
 /* Inside geometry with D_pw 100 mm that has this gamma and contact angle (D/D_pw at 90 degrees),
  * 12 elements of 10 mm length in one row, and the standards' grooves. */
 struct spt_geometry plain_geometry(double gamma, double angle_deg);
+
+/* A machine of one bearing at 90 % of which nothing else is known: every number is NaN. */
+struct spt_case plain_case(const char *title);
 
 #endif

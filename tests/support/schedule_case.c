@@ -10,18 +10,10 @@
 struct spt_phase schedule_phase;
 struct spt_phase_result schedule_results[2];
 
-/* One greased ball bearing under one load. */
 struct spt_case schedule_case(enum spt_lubrication kind)
 {
-    struct spt_case question = {
-        .title = "bench",
-        .bearing_count = 1,
-        .reliability_percent = 90,
-        .target_life_h = (double)NAN,
-        .reference_load_n = (double)NAN,
-        .yearly_use_h = 2385,
-        .age_limit_h = (double)NAN,
-    };
+    struct spt_case question = plain_case("bench");
+    question.yearly_use_h = 2385;
     schedule_phase = (struct spt_phase){
         .name = "run",
         .time_share = 1,
@@ -62,6 +54,13 @@ struct spt_schedule_inputs schedule_inputs(const struct spt_case *question)
     };
 }
 
+double schedule_grease_h(const struct spt_schedule_inputs *inputs)
+{
+    struct spt_schedule plan;
+    cr_assert_eq(spt_schedule(inputs, schedule_results, &plan), SPT_OK);
+    return plan.bearings[0].interval_h;
+}
+
 const struct spt_schedule_task *schedule_task(const struct spt_schedule *schedule,
                                               enum spt_task task)
 {
@@ -71,7 +70,6 @@ const struct spt_schedule_task *schedule_task(const struct spt_schedule *schedul
     return NULL;
 }
 
-/* A drift that changes nothing yet. */
 struct spt_service schedule_drift_service(double from_h, double to_h)
 {
     const double none = (double)NAN;

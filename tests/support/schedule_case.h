@@ -14,6 +14,9 @@ struct spt_case schedule_case(enum spt_lubrication kind);
 /* What a plan of it asks, without service, limits and costs. */
 struct spt_schedule_inputs schedule_inputs(const struct spt_case *question);
 
+/* Relubrication interval of the greases of a question, in h. */
+double schedule_grease_h(const struct spt_schedule_inputs *inputs);
+
 /* The first task of a kind; NULL: none. */
 const struct spt_schedule_task *schedule_task(const struct spt_schedule *schedule,
                                               enum spt_task task);

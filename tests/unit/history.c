@@ -344,8 +344,8 @@ static void check_hub(double least_n, double most_n)
     struct spt_history_basic life;
     const double ratings[SPT_BEARINGS_MAX] = {98.7e3, 68.5e3};
     unsigned state = 3;
-    for (int i = 0; i < 900;
-         i++) { /* one draw a statement: compilers differ in the order of a call */
+    /* one draw a statement: compilers differ in the order of a call */
+    for (int i = 0; i < 900; i++) {
         double side_n = least_n + (most_n - least_n) * draw(&state);
         double load_n = 9e3 + 8e3 * draw(&state);
         add(trial, 0.1, 300 + 100 * draw(&state), load_n, side_n, (double)NAN);

@@ -181,7 +181,7 @@ Test(hub_edges, the_equivalent_load_of_a_lamina_is_as_by_hand)
 }
 
 /* 9/8 is the Weibull slope of rollers (Lundberg and Palmgren 1952, from memory). */
-Test(hub_edges, the_life_of_the_pair_is_that_of_two_rollers_rows)
+Test(hub_edges, the_life_of_the_pair_is_that_of_two_rows_of_rollers)
 {
     struct spt_hub hub = example_hub();
     struct spt_hub_model model = example_model(&hub);

@@ -119,9 +119,7 @@ Test(schedule_calendar, the_age_of_the_present_grease_brings_the_first_regreasin
     struct spt_schedule_inputs inputs = schedule_inputs(&question);
     struct spt_schedule plan;
     bool cut;
-    question.target_life_h = 9000;
-    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
-    double t_f = plan.bearings[0].interval_h;
+    double t_f = schedule_grease_h(&inputs);
     question.target_life_h = 30 * t_f; /* whose regreasing is shorter than t_f */
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
     double every_h = plan.regrease_h;
@@ -151,9 +149,8 @@ Test(schedule_calendar, the_age_of_the_present_grease_brings_the_first_repacking
     struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
     struct spt_schedule_inputs inputs = schedule_inputs(&question);
     struct spt_schedule plan;
-    question.target_life_h = 9000;
-    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
-    double t_f = plan.regrease_h;
+    double t_f = schedule_grease_h(&inputs);
+    question.target_life_h = 9000; /* so short that t_f is the interval of the plan */
     struct spt_service service = schedule_drift_service(0, t_f);
     service.drifts[0].water_from_ppm = 100;
     service.drifts[0].water_to_ppm = 500;

@@ -142,8 +142,6 @@ static double find_spread(const struct spt_hub_model *model, const struct spt_se
     return most / least - 1;
 }
 
-/* Roller ripple at much play: about a percent between places of the cage here, less than a third of
- * that where each life is an average of four. */
 /* Of the first row, with its cage at three places. */
 static double mean_damage_of_three(struct spt_hub_model *model, struct spt_setting_case *one)
 {
@@ -162,6 +160,8 @@ static double mean_damage_of_three(struct spt_hub_model *model, struct spt_setti
     return damage;
 }
 
+/* Roller ripple at much play: about a percent between places of the cage here, less than a third of
+ * that where each life is an average of four. */
 Test(setting, averaging_over_the_cage_takes_the_ripple_out)
 {
     struct spt_hub hub = example_hub();
@@ -226,7 +226,8 @@ Test(setting, scatter_moves_the_aim_away_from_the_cliff)
 }
 
 /* The rule is exact for a straight line and good to 1e-4 of the variance for a parabola: checked on
- * the curve itself by a finer rule of four times as many nodes. */
+ * the curve itself by a finer rule of four times as many nodes, with so wide a scatter that the
+ * weights show. */
 Test(setting, expected_life_meets_a_finer_rule)
 {
     struct spt_hub hub = example_hub();

@@ -48,15 +48,7 @@ static struct spt_bearing_case make_ball(struct spt_phase *phase, double rating_
  * life is 0.1 (C/P)^3 1e6/(60 n) exactly. */
 static struct spt_case make_case(double contamination_factor)
 {
-    struct spt_case question = {
-        .title = "bench",
-        .bearing_count = 1,
-        .reliability_percent = 90,
-        .target_life_h = (double)NAN,
-        .reference_load_n = (double)NAN,
-        .yearly_use_h = (double)NAN,
-        .age_limit_h = (double)NAN,
-    };
+    struct spt_case question = plain_case("bench");
     phases[0] = (struct spt_phase){
         .name = "run",
         .time_share = 1,

@@ -25,8 +25,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     fuzz_require(isfinite(value));
     const char *unit = dimension == SPT_NO_DIMENSION ? "" : spt_dimension_unit(dimension);
     char written[64];
-    if (dimension ==
-        SPT_CALENDAR) /* kept in hours, which are hours of running where they are read */
+    /* a calendar time is kept in hours, which are hours of running where they are read */
+    if (dimension == SPT_CALENDAR)
         snprintf(written, sizeof written, "%.17g days", value / 24);
     else
         snprintf(written, sizeof written, "%.17g %s", value, unit);
