@@ -1,12 +1,12 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Changes one numeric constant of src/model or src/study at a time by 1 % (a whole number that 1 % does not change, by
-one), and runs the tests: a change that no test notices is a survivor. The tests are linked to the two layers as a shared
+"""Changes one numeric constant of src/model, src/study or the public headers at a time by 1 % (a whole number that 1 % does
+not change, by one), and runs the tests: a change that no test notices is a survivor. The tests are linked to the two layers as a shared
 library, so that a change costs one file compiled and that library linked, no copy of the tree. What noticed the last
 change of a file is asked first, then the suites of its name, then the quick ones, then the slow ones.
 
 usage: mutation.py FOLDER [--most N] [--seed K] [--workers N] [--resume] [FILE[:LINE]...]
-FOLDER holds what `make mutation` built. Without FILE every source of the two layers; --most takes a sample of that many
+FOLDER holds what `make mutation` built. Without FILE every source and header of the two layers; --most takes a sample of that many
 constants, the same for the same seed. Every verdict is a line of FOLDER/verdicts.tsv; --resume keeps those whose source is
 as it was. Exit status 1 where a constant survives that exceptions.txt does not name.
 Suites whose values are answers of our own are not among the tests that count here."""
@@ -77,7 +77,7 @@ class Bench:
     def compile(self, source, path):
         output = str(self.work / "changed" / (source[:-2] + ".o"))
         pathlib.Path(output).parent.mkdir(parents=True, exist_ok=True)
-        done = run(["cc", f"-I{self.work}/src", "-Iinclude", "-Isrc", "-Itests", *self.options, "-c", path, "-o", output], 300)
+        done = run(["cc", f"-I{self.work}/src", f"-I{self.work}/include", "-Iinclude", "-Isrc", "-Itests", *self.options, "-c", path, "-o", output], 300)
         return output if done is not None and done.returncode == 0 else None
 
     def build(self, name, text):
@@ -151,8 +151,8 @@ def judge(bench, name, text, place, killers):
 def listed(files, most, seed):
     """The constants asked for: (name, text, place, line, ordinal of the literal in its line)."""
     wanted = {}
-    for word in files or sorted(str(p.relative_to(ROOT)) for layer in ("model", "study")
-                                for p in (ROOT / "src" / layer).glob("*.[ch]")):
+    for word in files or sorted(str(p.relative_to(ROOT)) for folder in ("src/model", "src/study", "include/spalltime")
+                                for p in (ROOT / folder).glob("*.[ch]")):
         name, _, line = word.partition(":")
         wanted.setdefault(name, set()).add(int(line) if line else 0)
     result = []

@@ -429,6 +429,8 @@ Test(history, samples_are_taken_up_to_the_end_of_their_range)
         {{1, 1e6, 4e3, 0, 60}, true},   {{1, 1.001e6, 4e3, 0, 60}, false},
         {{1, -1e6, 4e3, 0, 60}, true},  {{1, -1.001e6, 4e3, 0, 60}, false},
         {{1, 300, 4e3, 0, 1000}, true}, {{1, 300, 4e3, 0, 1000.5}, false},
+        {{1, 300, 1e9, 0, 60}, true},   {{1, 300, 1.001e9, 0, 60}, false},
+        {{1e9, 300, 4e3, 0, 60}, true}, {{1.001e9, 300, 4e3, 0, 60}, false},
         {{1, 300, 4e3, 0, -273}, true}, {{1, 300, 4e3, 0, -274}, false},
     };
     const struct spt_history_terms terms = whole(3);

@@ -206,3 +206,13 @@ Test(hub_edges, no_load_above_1e12_n_is_taken)
     load.force_x_n = 1.001e12;
     cr_expect_eq(spt_hub_solve(&model, 0, &load, NULL, &s), SPT_BAD_ARGUMENT);
 }
+
+/* ISO 16281 (from memory): at least 30 laminae. */
+Test(hub_edges, a_roller_has_at_least_thirty_laminae)
+{
+    struct spt_hub hub = example_hub();
+    hub.laminae = 30;
+    cr_expect(is_accepted(&hub));
+    hub.laminae = 29;
+    cr_expect_not(is_accepted(&hub));
+}

@@ -94,6 +94,33 @@ Test(schedule_calendar, what_falls_due_close_together_is_one_visit)
     cr_expect(near(entries[3].due_h, 2031, 1e-12, 0));
 }
 
+/* By hand: t - 1000 = 0.15 t at 1176.5, t - 1000 = 0.02 t at 1020.4. */
+Test(schedule_calendar, visits_are_shared_up_to_their_share_of_the_interval)
+{
+    static const struct {
+        enum spt_task task;
+        double every_h, at_h;
+    } rows[] = {{SPT_TASK_INSPECT, 1176, 1000},
+                {SPT_TASK_INSPECT, 1177, 1177},
+                {SPT_TASK_REPLACE, 1020, 1000},
+                {SPT_TASK_REPLACE, 1020.5, 1020.5}};
+    const struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const struct spt_schedule_task tasks[] = {
+            {SPT_TASK_REGREASE, 0, 1000, SPT_GOVERNOR_GREASE_LIFE, 7.3, 0},
+            {rows[i].task, -1, rows[i].every_h, SPT_GOVERNOR_FATIGUE, (double)NAN, 0}};
+        struct spt_schedule plan = plan_of(&question, tasks, 2);
+        bool cut;
+        plan.replace_h = rows[i].task == SPT_TASK_REPLACE ? rows[i].every_h : 1e5;
+        int count = spt_schedule_calendar(&plan, entries, SPT_SCHEDULE_ENTRIES_MAX, &cut), at = 0;
+        while (at < count && entries[at].task != 1)
+            at++;
+        cr_assert_lt(at, count);
+        cr_expect(near(entries[at].at_h, rows[i].at_h, 1e-12, 0), "row %zu: %g", i,
+                  entries[at].at_h);
+    }
+}
+
 Test(schedule_calendar, repacking_takes_the_place_of_a_regreasing_close_by)
 {
     static const struct spt_schedule_task tasks[] = {

@@ -320,3 +320,20 @@ Test(setting, what_is_advised_stays_above_the_limit)
     cr_expect(isnan(s.advised.setting_mm) && isnan(s.advised.relative));
     cr_expect(near(s.aim_mm, 0.44, 1e-12, 0));
 }
+
+/* End play of 0.001 to 0.005 in at wheel ends: common practice, no source. */
+Test(setting, the_usual_end_play_is_one_to_five_thousandths_of_an_inch)
+{
+    struct spt_hub hub = example_hub();
+    struct spt_hub_model model = example_model(&hub);
+    struct spt_setting_case cases[3];
+    struct spt_setting_duty duty = make_duty(cases);
+    struct spt_setting_question question = usual;
+    struct spt_setting_study s;
+    cr_assert_eq(spt_setting_study(&model, &duty, &question, &s), SPT_OK);
+    cr_expect(near(s.play_low.setting_mm, 0.001 * 25.4, 1e-12, 0));
+    cr_expect(near(s.play_high.setting_mm, 0.005 * 25.4, 1e-12, 0));
+    question.lowest_mm = -2.49;
+    question.highest_mm = 2.52; /* more than 5 mm */
+    cr_expect_eq(spt_setting_study(&model, &duty, &question, &s), SPT_BAD_ARGUMENT);
+}

@@ -378,7 +378,7 @@ Test(uncertainty, what_is_out_of_range_is_refused)
     struct spt_uncertainty bad[6];
     for (int i = 0; i < 6; i++)
         bad[i] = certain();
-    bad[0].samples = SPT_UNCERTAIN_SAMPLES_MIN - 1;
+    bad[0].samples = 99;
     bad[1].samples = SPT_UNCERTAIN_SAMPLES_MAX + 1;
     bad[2].inputs[SPT_UNCERTAIN_LOAD] = lognormal(-0.1);
     bad[3].inputs[SPT_UNCERTAIN_LOAD] = (struct spt_random_input){
@@ -399,4 +399,7 @@ Test(uncertainty, what_is_out_of_range_is_refused)
     double time_h;
     cr_expect_eq(spt_uncertainty_spall_time(&result, 0, &time_h), SPT_BAD_ARGUMENT);
     cr_expect(isnan(spt_uncertainty_quantile(&result, 1)));
+    struct spt_uncertainty fewest = certain();
+    fewest.samples = 100;
+    cr_expect_eq(spt_uncertainty(&question, &fewest, &room, &result), SPT_OK);
 }
