@@ -297,6 +297,9 @@ static int open_parts(struct sweep_file *file, struct spt_sweep_run *run)
         status = open_part(&file->rejects, options->rejects, resumed, run->start.reject_bytes);
     if (status)
         return status;
+    if (resumed)
+        fprintf(spt_messages(), "spalltime sweep: goes on after the %llu rows in %s\n",
+                run->start.rows, file->output.beside);
     if (!write_head(file, run))
         return complain("cannot write to", file->output.shown);
     if (!write_reject_head(file, run))
