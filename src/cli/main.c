@@ -6,6 +6,7 @@
 
 #include "cli/command.h"
 #include "cli/message.h"
+#include "cli/place.h"
 #include "cli/version.h"
 #include "scenario/fields.h"
 
@@ -26,6 +27,7 @@ static int refuse_command(const char *name)
 static int run_command(const struct spt_command *command, int count, char *const *words)
 {
     struct spt_options options = {0};
+    struct spt_place place;
     for (int i = 0; i < count; i++)
         if (!strcmp(words[i], "--help") || !strcmp(words[i], "-h")) {
             options.arguments[options.argument_count++] = command->name;
@@ -43,6 +45,8 @@ static int run_command(const struct spt_command *command, int count, char *const
                 *command->arguments ? " " : "", command->arguments);
         return SPT_EXIT_USAGE;
     }
+    if (!spt_place_settle(&options, command, &place))
+        return SPT_EXIT_USAGE;
     return command->run(&options);
 }
 

@@ -1,14 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/output.h"
 #include "cli/message.h"
+#include "cli/place.h"
 
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
-
-#define PATH_LENGTH 4096
 
 bool spt_output_open(struct spt_output *output)
 {
@@ -36,25 +35,19 @@ static int write_standard_output(const struct spt_output *output)
     return write_all(stdout, output) ? SPT_EXIT_DONE : fail("cannot write to", "standard output");
 }
 
-/* The mode that a file created by fopen would get. */
-static void open_permissions(int descriptor)
-{
-    mode_t mask = umask(0);
-    umask(mask);
-    fchmod(descriptor, 0666 & ~mask);
-}
-
 static int write_file(const struct spt_output *output, const char *path)
 {
-    char beside[PATH_LENGTH];
+    char beside[SPT_PATH_LENGTH];
     if (snprintf(beside, sizeof beside, "%s.XXXXXX", path) >= (int)sizeof beside) {
         errno = ENAMETOOLONG;
         return fail("cannot write", path);
     }
+    if (!spt_place_may_write(path))
+        return fail("cannot write", path);
     int descriptor = mkstemp(beside);
     if (descriptor < 0)
         return fail("cannot write beside", path);
-    open_permissions(descriptor);
+    fchmod(descriptor, spt_place_mode(path));
     FILE *file = fdopen(descriptor, "wb");
     bool written = file && write_all(file, output);
     int error = errno;
@@ -66,13 +59,6 @@ static int write_file(const struct spt_output *output, const char *path)
     int status = fail("cannot write", path);
     unlink(beside);
     return status;
-}
-
-/* A device or pipe (/dev/stdout) cannot be replaced by renaming, only written to. */
-static bool is_special(const char *path)
-{
-    struct stat about;
-    return !stat(path, &about) && !S_ISREG(about.st_mode) && !S_ISDIR(about.st_mode);
 }
 
 static int write_special(const struct spt_output *output, const char *path)
@@ -100,7 +86,7 @@ int spt_output_close(struct spt_output *output, const struct spt_options *option
         output->text = NULL;
     } else if (!options->output || !strcmp(options->output, "-")) {
         status = write_standard_output(output);
-    } else if (is_special(options->output)) {
+    } else if (spt_place_is_special(options->output)) {
         status = write_special(output, options->output);
     } else {
         status = write_file(output, options->output);

@@ -9,10 +9,10 @@
 #include <unistd.h>
 
 #include "cli/message.h"
+#include "cli/place.h"
 #include "cli/sweep.h"
 #include "cli/sweep_cases.h"
 
-#define PATH_LENGTH 4096
 #define STATE_SECONDS 2.0
 #define STATE_HEAD "spalltime sweep, state of a partial run, form 1\n"
 
@@ -20,7 +20,7 @@
 struct part {
     const char *path; /* final name; NULL: standard output or a device, written directly */
     const char *shown;
-    char beside[PATH_LENGTH];
+    char beside[SPT_PATH_LENGTH];
     int descriptor;
 };
 
@@ -28,7 +28,7 @@ struct sweep_file {
     const struct spt_sweep_run *run;
     struct part output;
     struct part rejects; /* descriptor -1: none */
-    char state[PATH_LENGTH];
+    char state[SPT_PATH_LENGTH];
     double stated; /* when the state was last written */
     size_t npy_head;
 };
@@ -53,12 +53,6 @@ static bool write_all(int descriptor, const char *bytes, size_t length)
     return true;
 }
 
-static bool is_special(const char *path)
-{
-    struct stat about;
-    return !stat(path, &about) && !S_ISREG(about.st_mode) && !S_ISDIR(about.st_mode);
-}
-
 /* A part that another run is writing must not be touched. */
 static bool take_lock(const struct part *part)
 {
@@ -73,14 +67,16 @@ static int open_part(struct part *part, const char *path, bool resumed, unsigned
 {
     part->path = part->shown = path;
     part->descriptor = -1;
-    if (!path || !strcmp(path, "-") || is_special(path)) {
+    if (!path || !strcmp(path, "-") || spt_place_is_special(path)) {
         bool standard = !path || !strcmp(path, "-");
         part->path = NULL;
         part->shown = standard ? "standard output" : path;
         part->descriptor = standard ? STDOUT_FILENO : open(path, O_WRONLY);
         return part->descriptor < 0 ? complain("cannot write", path) : SPT_EXIT_DONE;
     }
-    if (snprintf(part->beside, sizeof part->beside, "%s.part", path) >= PATH_LENGTH) {
+    if (!spt_place_may_write(path))
+        return complain("cannot write", path);
+    if (snprintf(part->beside, sizeof part->beside, "%s.part", path) >= SPT_PATH_LENGTH) {
         errno = ENAMETOOLONG;
         return complain("cannot write", path);
     }
@@ -97,7 +93,7 @@ static int open_part(struct part *part, const char *path, bool resumed, unsigned
 
 static bool name_state(const char *path, char *state)
 {
-    return snprintf(state, PATH_LENGTH, "%s.part.state", path) < PATH_LENGTH;
+    return snprintf(state, SPT_PATH_LENGTH, "%s.part.state", path) < SPT_PATH_LENGTH;
 }
 
 static double now(void)
@@ -117,7 +113,7 @@ static bool settle(int descriptor)
 /* Written beside and renamed, so that there is always a whole one. */
 static bool write_state(struct sweep_file *file, const struct sweep_progress *done)
 {
-    char fresh[PATH_LENGTH + 8];
+    char fresh[SPT_PATH_LENGTH + 8];
     if (!file->output.path)
         return true;
     if (!settle(file->output.descriptor) ||
@@ -177,7 +173,7 @@ static bool read_state(const char *path, uint64_t *question, struct sweep_progre
 /* True where `path` has at least so many bytes. */
 static bool has_bytes(const char *path, const char *suffix, unsigned long long bytes)
 {
-    char name[PATH_LENGTH];
+    char name[SPT_PATH_LENGTH];
     struct stat about;
     snprintf(name, sizeof name, "%s%s", path, suffix);
     return !stat(name, &about) && (unsigned long long)about.st_size >= bytes;
@@ -227,11 +223,11 @@ static bool has_rejects(const struct spt_options *options, const struct sweep_pr
 
 bool spt_sweep_resume(struct spt_sweep_run *run, int *status)
 {
-    char state[PATH_LENGTH], beside[PATH_LENGTH];
+    char state[SPT_PATH_LENGTH], beside[SPT_PATH_LENGTH];
     uint64_t question = 0;
     struct sweep_progress at = {0};
     const char *path = run->options->output;
-    if (!path || !strcmp(path, "-") || is_special(path) || !name_state(path, state))
+    if (!path || !strcmp(path, "-") || spt_place_is_special(path) || !name_state(path, state))
         return true;
     snprintf(beside, sizeof beside, "%s.part", path);
     if (!has_bytes(path, ".part", 1))
@@ -393,7 +389,10 @@ static int keep_part(struct sweep_file *file, const struct sweep_progress *done)
 
 static int finish_part(struct part *part)
 {
-    if (part->path && rename(part->beside, part->path))
+    if (!part->path)
+        return SPT_EXIT_DONE;
+    fchmod(part->descriptor, spt_place_mode(part->path));
+    if (rename(part->beside, part->path))
         return complain("cannot write", part->path);
     return SPT_EXIT_DONE;
 }

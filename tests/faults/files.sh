@@ -63,16 +63,26 @@ as=""
 if [ "$(id -u)" = 0 ]; then as="setpriv --reuid=65534 --regid=65534 --clear-groups"; fi
 if $as true 2>/dev/null; then
     mkdir -p "$scratch/locked" "$scratch/shop"
+    mkdir -m 0777 "$scratch/open"
     echo old >"$scratch/locked/answer"
     chmod 0555 "$scratch/locked"
     cp "$program" "$scratch/program"
     cp $scenario "$scratch/in.yaml"
+    cp scenarios/fan_spindle_sweep.yaml "$scratch/sweep.yaml"
     chmod 0755 "$scratch" "$scratch/program"
     status=0
     $as "$scratch/program" life "$scratch/in.yaml" -o "$scratch/locked/answer" 2>"$scratch/err" || status=$?
     expect "read-only folder" 4 $status
     holds "read-only folder: old answer lost" test "$(cat "$scratch/locked/answer")" = old
     chmod 0755 "$scratch/locked"
+    echo old >"$scratch/open/protected"
+    chmod 0444 "$scratch/open/protected"
+    for command in "life $scratch/in.yaml" "sweep $scratch/sweep.yaml"; do
+        status=0
+        $as "$scratch/program" $command -o "$scratch/open/protected" 2>"$scratch/err" || status=$?
+        expect "protected old answer, ${command%% *}" 4 $status
+        holds "protected old answer lost, ${command%% *}" test "$(cat "$scratch/open/protected")" = old
+    done
     echo "bearings: {}" >"$scratch/shop/a.yaml"
     chmod 0 "$scratch/shop/a.yaml"
     status=0

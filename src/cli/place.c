@@ -1,0 +1,119 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "cli/place.h"
+
+#include <limits.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "cli/message.h"
+
+static bool is_regular(const char *path, struct stat *about)
+{
+    return path && strcmp(path, "-") != 0 && !stat(path, about) && S_ISREG(about->st_mode);
+}
+
+static bool is_same_file(const char *one, const char *other)
+{
+    struct stat a, b;
+    return is_regular(one, &a) && is_regular(other, &b) && a.st_dev == b.st_dev &&
+           a.st_ino == b.st_ino;
+}
+
+/* Whether the argument is a file and not a word, such as the name of a damage. */
+static bool names_file(const struct spt_command *command, int argument)
+{
+    return command->least > 0 || (strstr(command->arguments, "FILE") && argument > 0);
+}
+
+/* The file among those to be read that `path` is, or NULL. */
+static const char *find_read(const struct spt_options *options, const struct spt_command *command,
+                             const char *path)
+{
+    const char *const others[] = {options->cases, options->history, options->against,
+                                  options->variants};
+    for (int i = 0; i < options->argument_count; i++)
+        if (names_file(command, i) && is_same_file(path, options->arguments[i]))
+            return options->arguments[i];
+    for (size_t i = 0; i < sizeof others / sizeof *others; i++)
+        if (is_same_file(path, others[i]))
+            return others[i];
+    return NULL;
+}
+
+static bool is_link(const char *path)
+{
+    struct stat about;
+    return path && strcmp(path, "-") != 0 && !lstat(path, &about) && S_ISLNK(about.st_mode) &&
+           !spt_place_is_special(path);
+}
+
+/* A link that leads nowhere is left as it is, and replaced. */
+static void follow(const char **path, char *room)
+{
+    char *real = is_link(*path) ? realpath(*path, NULL) : NULL;
+    if (real && strlen(real) < SPT_PATH_LENGTH)
+        *path = strcpy(room, real);
+    free(real);
+}
+
+static bool check(const struct spt_options *options, const struct spt_command *command,
+                  const char *option, const char *path)
+{
+    const char *read = find_read(options, command, path);
+    if (read)
+        fprintf(spt_messages(),
+                "spalltime %s: %s %s would replace %s, which this run reads; write to another "
+                "file\n",
+                command->name, option, path, read);
+    return !read;
+}
+
+/* Two new files of one name are one as well. */
+static bool are_apart(const struct spt_options *options)
+{
+    if (!options->output || !options->rejects)
+        return true;
+    if (strcmp(options->output, options->rejects) != 0 &&
+        !is_same_file(options->output, options->rejects))
+        return true;
+    fprintf(spt_messages(),
+            "spalltime sweep: --output and --rejects are both %s; give each its "
+            "own file\n",
+            options->output);
+    return false;
+}
+
+bool spt_place_settle(struct spt_options *options, const struct spt_command *command,
+                      struct spt_place *place)
+{
+    if (!check(options, command, "--output", options->output) ||
+        !check(options, command, "--rejects", options->rejects) || !are_apart(options))
+        return false;
+    follow(&options->output, place->output);
+    follow(&options->rejects, place->rejects);
+    return true;
+}
+
+bool spt_place_is_special(const char *path)
+{
+    struct stat about;
+    return !stat(path, &about) && !S_ISREG(about.st_mode) && !S_ISDIR(about.st_mode);
+}
+
+bool spt_place_may_write(const char *path)
+{
+    struct stat about;
+    return !is_regular(path, &about) || !access(path, W_OK);
+}
+
+mode_t spt_place_mode(const char *path)
+{
+    struct stat about;
+    if (is_regular(path, &about))
+        return about.st_mode & 0777;
+    mode_t mask = umask(0);
+    umask(mask);
+    return 0666 & ~mask;
+}
