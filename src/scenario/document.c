@@ -164,6 +164,18 @@ static bool add_weight(struct reader *reader, struct spt_node *node, const struc
     return false;
 }
 
+/* The bytes of the file are looked at before; this finds what an escape of YAML brings in. */
+static bool check_characters(struct reader *reader, const struct spt_node *node)
+{
+    int line, column;
+    if (!spt_utf8_problem(node->text, node->length, &line, &column))
+        return true;
+    spt_diagnostics_add(reader->diags, node->mark,
+                        "this text holds a control character, written as an escape such as \\x1b; "
+                        "delete it");
+    return false;
+}
+
 static struct spt_node *read_scalar(struct reader *reader, const yaml_event_t *event)
 {
     struct spt_node *node = new_node(reader, SPT_NODE_SCALAR, event->start_mark);
@@ -173,11 +185,9 @@ static struct spt_node *read_scalar(struct reader *reader, const yaml_event_t *e
     node->text = spt_arena_text(reader->arena, (const char *)event->data.scalar.value,
                                 event->data.scalar.length);
     node->quoted = event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE;
-    if (memchr(event->data.scalar.value, 0, event->data.scalar.length)) {
-        spt_diagnostics_add(reader->diags, node->mark, "a text cannot hold the character 0");
-        return NULL;
-    }
-    return node->text ? node : out_of_memory(reader);
+    if (!node->text)
+        return out_of_memory(reader);
+    return check_characters(reader, node) ? node : NULL;
 }
 
 /* Reads the members up to the end event of the container. */
