@@ -92,7 +92,7 @@ timeline --format json scenarios/beet_trailer_fleet.yaml
 compare --format json scenarios/beet_trailer_fleet.yaml
 schedule --format json scenarios/beet_trailer_fleet.yaml
 spread --format json --samples 300 scenarios/beet_trailer_fleet.yaml
-fit --format json scenarios/trailer_returns.csv --against scenarios/beet_trailer_fleet.yaml --variants scenarios/beet_trailer_fleet.yaml
+fit --format json scenarios/trailer_returns.csv --against scenarios/lesson_2_debris.yaml --variants scenarios/trailer_hub_setting.yaml
 damage --format json fluting scenarios/beet_trailer_hub.yaml
 sweep -j 1 scenarios/fan_spindle_sweep.yaml
 sweep -j 2 --cases scenarios/fan_spindle_cases.csv scenarios/fan_spindle_sweep.yaml
