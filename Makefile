@@ -175,29 +175,29 @@ format-check:
 # ---- install -------------------------------------------------------------------------------
 DEST := $(DESTDIR)$(PREFIX)
 install: all ## install under PREFIX (default /usr/local), into DESTDIR for packagers
-	install -d $(DEST)/bin $(DEST)/lib/pkgconfig $(DEST)/include/spalltime $(DEST)/share/spalltime/catalogs
-	install -m 755 $(PROGRAM) $(DEST)/bin/spalltime
-	install -m 644 $(STATIC) $(DEST)/lib/
-	install -m 755 $(SHARED) $(RUN) $(DEST)/lib/
-	ln -sf libspalltime.so.$(VERSION) $(DEST)/lib/libspalltime.so.$(SOVERSION)
-	ln -sf libspalltime.so.$(SOVERSION) $(DEST)/lib/libspalltime.so
-	ln -sf libspalltime_run.so.$(VERSION) $(DEST)/lib/libspalltime_run.so.$(SOVERSION)
-	ln -sf libspalltime_run.so.$(SOVERSION) $(DEST)/lib/libspalltime_run.so
-	install -m 644 include/spalltime/*.h $(DEST)/include/spalltime/
-	install -m 644 catalogs/*.yaml $(DEST)/share/spalltime/catalogs/
-	install -m 644 $(SCHEMA) $(DEST)/share/spalltime/
-	install -d $(DEST)/share/man/man1 $(DEST)/share/bash-completion/completions $(DEST)/share/zsh/site-functions
-	$(PROGRAM) help --print man > $(DEST)/share/man/man1/spalltime.1
-	$(PROGRAM) help --print bash > $(DEST)/share/bash-completion/completions/spalltime
-	$(PROGRAM) help --print zsh > $(DEST)/share/zsh/site-functions/_spalltime
-	printf 'prefix=%s\nlibdir=$${prefix}/lib\nincludedir=$${prefix}/include\n\nName: spalltime\nDescription: rolling bearing life and lubrication adequacy\nVersion: %s\nRequires.private: gsl\nLibs: -L$${libdir} -lspalltime\nCflags: -I$${includedir}\n' \
-	  '$(PREFIX)' '$(VERSION)' > $(DEST)/lib/pkgconfig/spalltime.pc
+	install -d "$(DEST)/bin" "$(DEST)/lib/pkgconfig" "$(DEST)/include/spalltime" "$(DEST)/share/spalltime/catalogs"
+	install -m 755 $(PROGRAM) "$(DEST)/bin/spalltime"
+	install -m 644 $(STATIC) "$(DEST)/lib/"
+	install -m 755 $(SHARED) $(RUN) "$(DEST)/lib/"
+	ln -sf libspalltime.so.$(VERSION) "$(DEST)/lib/libspalltime.so.$(SOVERSION)"
+	ln -sf libspalltime.so.$(SOVERSION) "$(DEST)/lib/libspalltime.so"
+	ln -sf libspalltime_run.so.$(VERSION) "$(DEST)/lib/libspalltime_run.so.$(SOVERSION)"
+	ln -sf libspalltime_run.so.$(SOVERSION) "$(DEST)/lib/libspalltime_run.so"
+	install -m 644 include/spalltime/*.h "$(DEST)/include/spalltime/"
+	install -m 644 catalogs/*.yaml "$(DEST)/share/spalltime/catalogs/"
+	install -m 644 $(SCHEMA) "$(DEST)/share/spalltime/"
+	install -d "$(DEST)/share/man/man1" "$(DEST)/share/bash-completion/completions" "$(DEST)/share/zsh/site-functions"
+	$(PROGRAM) help --print man > "$(DEST)/share/man/man1/spalltime.1"
+	$(PROGRAM) help --print bash > "$(DEST)/share/bash-completion/completions/spalltime"
+	$(PROGRAM) help --print zsh > "$(DEST)/share/zsh/site-functions/_spalltime"
+	printf 'prefix=%s\nlibdir=$${prefix}/lib\nincludedir=$${prefix}/include\n\nName: spalltime\nDescription: rolling bearing life and lubrication adequacy\nVersion: %s\nRequires.private: gsl\nLibs: -L"$${libdir}" -lspalltime\nCflags: -I"$${includedir}"\n' \
+	  '$(PREFIX)' '$(VERSION)' > "$(DEST)/lib/pkgconfig/spalltime.pc"
 
 uninstall: ## remove what install put there
-	rm -f $(DEST)/bin/spalltime $(DEST)/lib/libspalltime.* $(DEST)/lib/libspalltime_run.* $(DEST)/lib/pkgconfig/spalltime.pc
-	rm -rf $(DEST)/include/spalltime $(DEST)/share/spalltime
-	rm -f $(DEST)/share/man/man1/spalltime.1 $(DEST)/share/bash-completion/completions/spalltime \
-	  $(DEST)/share/zsh/site-functions/_spalltime
+	rm -f "$(DEST)/bin/spalltime" "$(DEST)"/lib/libspalltime.* "$(DEST)"/lib/libspalltime_run.* "$(DEST)/lib/pkgconfig/spalltime.pc"
+	rm -rf "$(DEST)/include/spalltime" "$(DEST)/share/spalltime"
+	rm -f "$(DEST)/share/man/man1/spalltime.1" "$(DEST)/share/bash-completion/completions/spalltime" \
+	  "$(DEST)/share/zsh/site-functions/_spalltime"
 
 clean: ## remove every build
 	rm -rf build

@@ -11,11 +11,13 @@ install-check: all ## install into build/ and use it as a stranger would
 	$(Q)tests/install/install.sh $(CURDIR)/$(INSTALLED) /usr/local $(CC)
 	@$(MAKE) --no-print-directory -s uninstall DESTDIR=$(CURDIR)/$(INSTALLED) PREFIX=/usr/local >/dev/null
 	@left=$$(find $(INSTALLED)/usr ! -type d); [ -z "$$left" ] || { echo "install: left after uninstall: $$left"; exit 1; }
+	$(Q)tests/install/spaces.sh "$(CURDIR)/$(INSTALLED)/a place" $(MAKE)
 
 # what is committed, with the time of the commit and no name or time of the machine: the same bytes every time
 dist: ## the source archive of the last commit, in build/
 	@mkdir -p build
-	git archive --format=tar --prefix=spalltime-$(VERSION)/ HEAD | gzip -n -9 > $(DIST)
+	git archive --format=tar --prefix=spalltime-$(VERSION)/ HEAD > $(DIST:.gz=) || { rm -f $(DIST:.gz=); exit 1; }
+	gzip -n -9 -f $(DIST:.gz=)
 	@sha256sum $(DIST)
 
 dist-check: ## make the source archive twice and compare

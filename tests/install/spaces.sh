@@ -1,0 +1,16 @@
+#!/bin/sh
+# A prefix with a blank in it: installed, used, found by pkg-config, and taken away with nothing else.
+# Arguments: a folder that is not there yet, make.
+set -eu
+prefix=$1 make=$2
+mkdir -p "${prefix%% *}" # what an unquoted removal would hit
+echo mine >"${prefix%% *}/mine"
+"$make" --no-print-directory -s install DESTDIR= PREFIX="$prefix" >/dev/null
+(cd / && env -i PATH=/usr/bin:/bin "$prefix/bin/spalltime" catalog bearings >/dev/null)
+flags=$(PKG_CONFIG_PATH="$prefix/lib/pkgconfig" pkg-config --cflags --libs spalltime)
+echo '#include <spalltime/version.h>' | eval "cc -fsyntax-only -x c - $flags"
+"$make" --no-print-directory -s uninstall DESTDIR= PREFIX="$prefix" >/dev/null
+left=$(find "$prefix" ! -type d)
+[ -z "$left" ] || { echo "install: left after uninstall: $left"; exit 1; }
+[ -f "${prefix%% *}/mine" ] || { echo "install: uninstall took more than its own"; exit 1; }
+echo "install: a prefix with a blank holds"
