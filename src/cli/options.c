@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/options.h"
-#include "cli/message.h"
 
 #include <stdio.h>
 #include <string.h>
 
+#include "cli/message.h"
+#include "cli/sweep.h"
 #include "scenario/fields.h"
+#include "spalltime/uncertainty.h"
 
 static bool pick(const char *value, const char *const *words, int count, int *picked)
 {
@@ -41,6 +43,15 @@ static bool set_start(struct spt_options *options, const char *value)
     return *value != 0;
 }
 
+/* A whole number from `least` to `most`. */
+static bool set_count(int *count, const char *value, int least, int most)
+{
+    *count = 0;
+    for (; *value >= '0' && *value <= '9' && *count <= most; value++)
+        *count = 10 * *count + (*value - '0');
+    return !*value && *count >= least && *count <= most;
+}
+
 static bool set_law(struct spt_options *options, const char *value)
 {
     static const char *const words[] = {"three-parameter", "two-parameter"};
@@ -52,8 +63,8 @@ static bool set_law(struct spt_options *options, const char *value)
 
 static bool set_samples(struct spt_options *options, const char *value)
 {
-    options->samples = value;
-    return *value != 0;
+    return set_count(&options->samples, value, SPT_UNCERTAIN_SAMPLES_MIN,
+                     SPT_UNCERTAIN_SAMPLES_MAX);
 }
 
 static bool set_shares(struct spt_options *options, const char *value)
@@ -137,18 +148,9 @@ static bool set_resume(struct spt_options *options, const char *value)
     return options->resume = true;
 }
 
-/* A whole number from 1 to `most`. */
-static bool set_count(int *count, const char *value, int most)
-{
-    *count = 0;
-    for (; *value >= '0' && *value <= '9' && *count <= most; value++)
-        *count = 10 * *count + (*value - '0');
-    return !*value && *count >= 1 && *count <= most;
-}
-
 static bool set_threads(struct spt_options *options, const char *value)
 {
-    return set_count(&options->threads, value, 256);
+    return set_count(&options->threads, value, 1, SWEEP_THREADS_MAX);
 }
 
 static bool set_chart(struct spt_options *options, const char *value)
@@ -264,8 +266,9 @@ const struct spt_option spt_option_table[] = {
      set_start},
     {"--law", NULL, "three-parameter|two-parameter",
      "of fatigue lives; three-parameter is behind a1", SPT_TAKES_PLAN, set_law},
-    {"--samples", NULL, "NUMBER", "of the section `uncertainty`; 100000 where absent",
-     SPT_TAKES_SAMPLES, set_samples},
+    {"--samples", NULL, "NUMBER",
+     "of the section `uncertainty`, 100 to 1000000; 100000 where absent", SPT_TAKES_SAMPLES,
+     set_samples},
     {"--shares", NULL, NULL, "shares of the variance too, which see inputs that act together",
      SPT_TAKES_SHARES, set_shares},
     {"--against", NULL, "FILE", "scenario whose rating the field is held against", SPT_TAKES_FIELD,
@@ -286,8 +289,8 @@ const struct spt_option spt_option_table[] = {
     {"--columns", NULL, "NAME,...", "answers after the swept fields", SPT_TAKES_SWEEP, set_columns},
     {"--rejects", NULL, "FILE", "where rows go that cannot be read, with the reason",
      SPT_TAKES_SWEEP, set_rejects},
-    {"--threads", "-j", "N", "threads; one for each processor where absent", SPT_TAKES_SWEEP,
-     set_threads},
+    {"--threads", "-j", "N", "threads, 1 to 256; one for each processor where absent",
+     SPT_TAKES_SWEEP, set_threads},
     {"--shard", NULL, "K/N", "only part K of N; the parts one after the other are the whole",
      SPT_TAKES_SWEEP, set_shard},
     {"--resume", NULL, NULL, "go on where an interrupted run with the same -o FILE ended",
@@ -355,9 +358,11 @@ static bool apply(struct spt_options *options, unsigned takes, const char *comma
     }
     if (option->value ? value && option->set(options, value) : !value && option->set(options, NULL))
         return true;
-    fprintf(spt_messages(), "spalltime %s: write %s%s%s%s\n", command, option->name,
-            option->value ? " " : "", option->value ? option->value : "",
-            option->value ? "" : " without a value");
+    if (option->value)
+        fprintf(spt_messages(), "spalltime %s: write %s %s: %s\n", command, option->name,
+                option->value, option->help);
+    else
+        fprintf(spt_messages(), "spalltime %s: write %s without a value\n", command, option->name);
     return false;
 }
 

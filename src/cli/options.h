@@ -43,7 +43,7 @@ struct spt_options {
     const char *lever;      /* of `reach`; NULL: all */
     const char *start;      /* of `schedule`: day the calendar starts; NULL: no dates */
     bool two_parameter;     /* of `schedule`: two-parameter law of fatigue lives */
-    const char *samples;    /* of the uncertainty; NULL: the usual number */
+    int samples;            /* of the uncertainty; 0: the usual number */
     bool shares;            /* of `spread`: shares of the variance too */
     const char *against;    /* of `fit`: scenario whose rating is held against the field; or NULL */
     const char *variants;   /* of `fit`: scenario whose variants are weighed; or NULL */

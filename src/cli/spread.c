@@ -7,24 +7,9 @@
 
 #include "cli/hub.h"
 #include "cli/message.h"
-#include "scenario/units.h"
 #include "spalltime/adjust.h"
 
 #define HUB_COST 4 /* a sample of a hub takes so many times as long, about */
-
-static int read_samples(const struct spt_options *options, const char *command, int *samples)
-{
-    double value = *samples;
-    if (options->samples &&
-        (spt_quantity_read(options->samples, SPT_NO_DIMENSION, &value) || value != floor(value) ||
-         value < SPT_UNCERTAIN_SAMPLES_MIN || value > SPT_UNCERTAIN_SAMPLES_MAX)) {
-        fprintf(spt_messages(), "spalltime %s: write --samples as a whole number from %d to %d\n",
-                command, SPT_UNCERTAIN_SAMPLES_MIN, SPT_UNCERTAIN_SAMPLES_MAX);
-        return SPT_EXIT_USAGE;
-    }
-    *samples = (int)value;
-    return SPT_EXIT_DONE;
-}
 
 static int count_threads(void)
 {
@@ -95,8 +80,9 @@ int spt_cli_spread(const struct spt_options *options, const char *command, struc
                    const struct spt_case *question, struct spt_uncertainty_result *result)
 {
     struct spt_uncertainty uncertainty = input->scenario.uncertainty;
-    int status = read_samples(options, command, &uncertainty.samples);
-    return status ? status : draw(options, command, &input->arena, question, &uncertainty, result);
+    if (options->samples)
+        uncertainty.samples = options->samples;
+    return draw(options, command, &input->arena, question, &uncertainty, result);
 }
 
 int spt_cli_band(const struct spt_options *options, const char *command, struct spt_input *input,
@@ -118,11 +104,10 @@ int spt_cli_band(const struct spt_options *options, const char *command, struct 
         uncertainty.samples /= among;
     else
         uncertainty.samples = SPT_BAND_SAMPLES_MIN;
-    int status = read_samples(options, command, &uncertainty.samples);
+    if (options->samples)
+        uncertainty.samples = options->samples;
     if (!question->hub) /* a variant may have none */
         uncertainty.inputs[SPT_UNCERTAIN_END_PLAY].spread = SPT_RANDOM_FIXED;
-    if (!status)
-        status = draw(options, command, &input->arena, question, &uncertainty, result);
     *spread = result;
-    return status;
+    return draw(options, command, &input->arena, question, &uncertainty, result);
 }
