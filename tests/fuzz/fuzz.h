@@ -13,8 +13,8 @@
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 /* Prints what does not hold and aborts, so that the fuzzer keeps the input. */
-#define fuzz_require(holds) fuzz_judge((holds), #holds, __FILE__, __LINE__)
-void fuzz_judge(int holds, const char *what, const char *file, int line);
+#define fuzz_require(holds) ((holds) ? (void)0 : fuzz_judge(#holds, __FILE__, __LINE__))
+void fuzz_judge(const char *what, const char *file, int line);
 extern const char *fuzz_shown; /* the scenario under way, printed with a failure */
 extern size_t fuzz_shown_length;
 
