@@ -73,7 +73,7 @@ static bool check(const struct spt_options *options, const struct spt_command *c
 /* Two new files of one name are one as well. */
 static bool are_apart(const struct spt_options *options)
 {
-    if (!options->output || !options->rejects)
+    if (!options->output || !options->rejects || spt_place_is_special(options->rejects))
         return true;
     if (strcmp(options->output, options->rejects) != 0 &&
         !is_same_file(options->output, options->rejects))
