@@ -11,6 +11,7 @@
 #include <unistd.h>
 
 #include "cli/message.h"
+#include "scenario/utf8.h"
 
 #define POLL_MS 200
 #define HASH_START 0xcbf29ce484222325ULL
@@ -328,8 +329,11 @@ void spt_sweep_cases_begin(struct sweep_case_lines *lines, const struct sweep_un
 
 /* One line of the rejects and one message. */
 static bool reject(const struct sweep_cases *cases, const struct sweep_case_line *line, int column,
-                   const char *problem, struct sweep_unit *unit)
+                   const char *text, struct sweep_unit *unit)
 {
+    char problem[SPT_CASES_PROBLEM];
+    snprintf(problem, sizeof problem, "%s", text);
+    spt_utf8_tame(problem);
     char lead[SPT_CASES_PROBLEM * 2 + 64], report[SPT_CASES_PROBLEM + 4200];
     size_t used = (size_t)snprintf(lead, sizeof lead, "%llu,\"", line->number);
     for (const char *at = problem; *at; at++) {

@@ -54,6 +54,7 @@ void spt_diagnostics_add(struct spt_diagnostics *diags, struct spt_mark mark, co
     va_start(arguments, format);
     vsnprintf(item.text, sizeof item.text, format, arguments);
     va_end(arguments);
+    spt_utf8_tame(item.text);
     diags->raised++;
     if (!already_there(diags, &item))
         insert_sorted(diags, &item);

@@ -78,3 +78,17 @@ const char *spt_utf8_problem(const char *text, size_t length, int *line, int *co
     }
     return NULL;
 }
+
+void spt_utf8_tame(char *text)
+{
+    size_t length = strlen(text);
+    for (size_t i = 0; i < length;) {
+        size_t size = spt_utf8_size(text + i, length - i);
+        unsigned char first = (unsigned char)text[i];
+        unsigned char second = size > 1 ? (unsigned char)text[i + 1] : 0;
+        bool fine = size && !(size == 1 && first < 0x20) && !is_control(first, size, second);
+        if (!fine)
+            memset(text + i, '?', size ? size : 1);
+        i += size ? size : 1;
+    }
+}

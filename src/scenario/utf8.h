@@ -9,6 +9,10 @@
  * skip. */
 const char *spt_utf8_problem(const char *text, size_t length, int *line, int *column);
 
+/* Puts `?` for each control character and each byte that is no UTF-8, so that a message which quotes
+ * a file does nothing to a terminal. */
+void spt_utf8_tame(char *text);
+
 /* Bytes of the well-formed character at `text` (1 to 4), or 0 where there is none. */
 size_t spt_utf8_size(const char *text, size_t length);
 
