@@ -103,7 +103,9 @@ static void print_characters(FILE *out, const char *line, size_t length, int fro
         if (character < from || character > to)
             continue;
         unsigned char byte = (unsigned char)line[i];
-        fputc(byte < 0x20 || byte == 0x7F ? ' ' : byte, out);
+        bool second_set = byte == 0xC2 && i + 1 < length && (unsigned char)line[i + 1] < 0xA0;
+        fputc(byte < 0x20 || byte == 0x7F || second_set ? ' ' : byte, out);
+        i += second_set;
     }
 }
 
