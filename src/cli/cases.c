@@ -10,6 +10,8 @@
 #define CELL_MAX 80
 #define LABEL "label"
 
+static const char zero_byte[] = "a zero byte is no part of a table; delete it";
+
 /* One cell of a line, trimmed and without quotes. */
 struct cell {
     const char *start; /* in the line */
@@ -17,6 +19,11 @@ struct cell {
     size_t length;
     bool broken; /* a quote that does not end, or text after it */
 };
+
+static bool has_zero(const struct cell *cell)
+{
+    return memchr(cell->text, 0, cell->length) != NULL;
+}
 
 bool spt_cases_is_blank(const char *line, size_t length)
 {
@@ -183,6 +190,10 @@ static void read_head_cell(const struct cell *cell, int place, struct spt_mark m
         refuse_name(cell, "", mark, diags);
         return;
     }
+    if (has_zero(cell)) {
+        spt_diagnostics_add(diags, mark, "%s", zero_byte);
+        return;
+    }
     if (cell->broken || cell->length > CELL_MAX || !split_head(cell, name, unit)) {
         spt_diagnostics_add(diags, mark,
                             "the unit should end the name, in brackets, as in `speed [rpm]`");
@@ -216,8 +227,9 @@ bool spt_cases_head(const struct spt_source *source, int number, const struct sp
     for (int i = 1; i < number; i++)
         at = strchr(at, '\n') + 1;
     const char *line = at;
-    const char *stop = strchr(at, '\n');
-    const char *end = line + line_length(line, stop ? (size_t)(stop - line) : strlen(line));
+    size_t left = source->length - (size_t)(line - source->text);
+    const char *stop = memchr(line, '\n', left);
+    const char *end = line + line_length(line, stop ? (size_t)(stop - line) : left);
     struct cell cell;
     bool swept[SPT_SWEEP_FIELD_COUNT] = {false};
     int before = diags->raised;
@@ -270,8 +282,9 @@ static bool read_cell(const struct spt_cases_head *head, int column, const struc
                       double *value, char *problem)
 {
     char text[CELL_MAX + 1];
-    if (cell->broken) {
-        snprintf(problem, SPT_CASES_PROBLEM, "the quotes of this cell do not close it");
+    if (cell->broken || has_zero(cell)) {
+        snprintf(problem, SPT_CASES_PROBLEM, "%s",
+                 cell->broken ? "the quotes of this cell do not close it" : zero_byte);
         return false;
     }
     if (spt_sweep_number(head->fields[column]))
