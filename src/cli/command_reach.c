@@ -37,9 +37,9 @@ static int find_lever(const char *name)
 }
 
 /* The target of --life, or the scenario's; NaN with a message where there is none. */
-static double find_target(const struct spt_options *options, const struct spt_case *question)
+static double find_target(const struct spt_options *options, const struct spt_scenario *scenario)
 {
-    double target_h = question->target_life_h;
+    double target_h = scenario->base.question.target_life_h;
     if (options->life &&
         (spt_quantity_read(options->life, SPT_DURATION, &target_h) != SPT_QUANTITY_FINE ||
          !(target_h > 0))) {
@@ -48,8 +48,8 @@ static double find_target(const struct spt_options *options, const struct spt_ca
         return (double)NAN;
     }
     if (isnan(target_h))
-        fputs("spalltime reach: the scenario has no `target_life`; add --life 20000h\n",
-              spt_messages());
+        spt_input_lacks(scenario, "the scenario lacks `target_life`; add it, such as `target_life: "
+                                  "20000 h`, or give --life 20000h");
     return target_h;
 }
 
@@ -94,7 +94,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     int only = find_lever(options->lever);
     if (only < -1)
         return SPT_EXIT_USAGE;
-    double target_h = find_target(options, question);
+    double target_h = find_target(options, &input->scenario);
     if (isnan(target_h))
         return SPT_EXIT_USAGE;
     int exit_status = spt_cli_settle(question, &input->arena, false, &bench, &settled);

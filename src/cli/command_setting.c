@@ -78,9 +78,9 @@ static bool has_hub(const struct spt_input *input)
 {
     if (input->scenario.base.question.hub)
         return true;
-    fputs("spalltime setting: the scenario has no `hub`; only two rows that are set against "
-          "each other have a setting (see `spalltime schema`)\n",
-          spt_messages());
+    spt_input_lacks(&input->scenario,
+                    "the scenario lacks a `hub`; only two rows that are set against each other "
+                    "have a setting (see `spalltime schema`)");
     return false;
 }
 

@@ -41,9 +41,9 @@ static bool has_uncertainty(const struct spt_input *input)
 {
     if (input->scenario.has_uncertainty)
         return true;
-    fputs("spalltime spread: the scenario has no section `uncertainty`; add one, such as "
-          "`uncertainty: {load: {plus_minus: 15 %}}` (see `spalltime schema`)\n",
-          spt_messages());
+    spt_input_lacks(&input->scenario,
+                    "the scenario lacks `uncertainty`; add it, such as `uncertainty: {load: "
+                    "{plus_minus: 15 %}}` (see `spalltime schema`)");
     return false;
 }
 

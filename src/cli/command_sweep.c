@@ -231,8 +231,12 @@ static int sweep(const struct spt_options *options, const struct spt_scenario *s
                                                             : SPT_SWEEP_CSV;
     if (!read_shard(options->shard, &run))
         return refuse("write --shard K/N, such as 1/8; K from 1 to N");
-    if (!options->cases && !scenario->has_sweep)
-        return refuse("the scenario has no section `sweep`; add one, or --cases CASES.csv");
+    if (!options->cases && !scenario->has_sweep) {
+        spt_input_lacks(scenario,
+                        "the scenario lacks `sweep`; add it, such as `sweep: {speed: {values: [500 "
+                        "rpm, 900 rpm]}}`, or give --cases CASES.csv");
+        return SPT_EXIT_USAGE;
+    }
     int status = prepare(&run, &cases);
     if (!status)
         status = spt_sweep_run(&run);

@@ -61,9 +61,8 @@ static int work(const struct spt_options *options, struct spt_input *input)
     static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
     struct spt_service_life *life;
     if (!input->scenario.has_service) {
-        fputs("spalltime timeline: the scenario has no section `service`; add one with `regrease`, "
-              "`events` or `drifts` (see `spalltime schema`)\n",
-              spt_messages());
+        spt_input_lacks(&input->scenario, "the scenario lacks `service`; add it with `regrease`, "
+                                          "`events` or `drifts` (see `spalltime schema`)");
         return SPT_EXIT_BAD_INPUT;
     }
     life = spt_arena_take(&input->arena, sizeof *life);

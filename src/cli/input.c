@@ -182,6 +182,13 @@ int spt_input_read(const struct spt_options *options, const char *path, struct s
     return status;
 }
 
+void spt_input_lacks(const struct spt_scenario *scenario, const char *what)
+{
+    struct spt_diagnostics diags = {0};
+    spt_diagnostics_add(&diags, scenario->top, "%s", what);
+    spt_diagnostics_print(&diags, spt_messages());
+}
+
 void spt_input_free(struct spt_input *input)
 {
     spt_scenario_free(&input->scenario);

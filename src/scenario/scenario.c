@@ -431,6 +431,7 @@ bool spt_scenario_load_duty(const struct spt_source *source, const struct spt_ca
     struct spt_node *root = spt_build_root(&build, source, scenario);
     if (!root || (binned && !spt_build_put_duty(&build, root)))
         return false;
+    scenario->top = root->mark;
     spt_build_case(&build, root, &scenario->base.question);
     const struct spt_node *note = spt_node_find(root, "note");
     scenario->base.note = note ? note->text : NULL;

@@ -22,6 +22,7 @@ struct spt_variant {
 struct spt_scenario {
     struct spt_arena arena;
     struct spt_source source;
+    struct spt_mark top; /* where the first key stands */
     struct spt_variant base;
     int variant_count;
     struct spt_variant *variants;
