@@ -53,11 +53,19 @@ size_t spt_utf8_line_end_size(const char *text, size_t length)
     return 0;
 }
 
-static bool is_control(unsigned char first, size_t size, unsigned char second)
+/* Both sets of controls, and what turns the direction of text (U+202A to U+202E, U+2066 to U+2069),
+ * which shows a text in an order that is not its own. */
+static bool is_control(const char *text, size_t size)
 {
+    const unsigned char *bytes = (const unsigned char *)text;
     if (size == 1)
-        return first == 0x7F || (first < 0x20 && first != '\t' && first != '\n' && first != '\r');
-    return size == 2 && first == 0xC2 && second < 0xA0 && second != 0x85;
+        return *bytes == 0x7F ||
+               (*bytes < 0x20 && *bytes != '\t' && *bytes != '\n' && *bytes != '\r');
+    if (size == 2)
+        return bytes[0] == 0xC2 && bytes[1] < 0xA0 && bytes[1] != 0x85;
+    return size == 3 && bytes[0] == 0xE2 &&
+           ((bytes[1] == 0x80 && bytes[2] >= 0xAA && bytes[2] <= 0xAE) ||
+            (bytes[1] == 0x81 && bytes[2] >= 0xA6 && bytes[2] <= 0xA9));
 }
 
 const char *spt_utf8_problem(const char *text, size_t length, int *line, int *column)
@@ -68,8 +76,7 @@ const char *spt_utf8_problem(const char *text, size_t length, int *line, int *co
         size_t size = spt_utf8_size(text + i, length - i);
         if (!size)
             return "a byte here is not UTF-8; save the file as UTF-8 text";
-        unsigned char first = (unsigned char)text[i];
-        if (is_control(first, size, size > 1 ? (unsigned char)text[i + 1] : 0))
+        if (is_control(text + i, size))
             return "a control character stands here; delete it";
         size_t line_end = spt_utf8_line_end_size(text + i, length - i);
         *line += line_end > 0;
@@ -84,9 +91,8 @@ void spt_utf8_tame(char *text)
     size_t length = strlen(text);
     for (size_t i = 0; i < length;) {
         size_t size = spt_utf8_size(text + i, length - i);
-        unsigned char first = (unsigned char)text[i];
-        unsigned char second = size > 1 ? (unsigned char)text[i + 1] : 0;
-        bool fine = size && !(size == 1 && first < 0x20) && !is_control(first, size, second);
+        bool fine =
+            size && !(size == 1 && (unsigned char)text[i] < 0x20) && !is_control(text + i, size);
         if (!fine)
             memset(text + i, '?', size ? size : 1);
         i += size ? size : 1;

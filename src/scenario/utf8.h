@@ -5,12 +5,12 @@
 #include <stddef.h>
 
 /* Why `text` is not plain UTF-8 text (a bad byte sequence, a control character other than tab and
- * line ends), with the place counted from 1; NULL where it is. A byte-order mark is the caller's to
- * skip. */
+ * line ends, one that turns the direction of text), with the place counted from 1; NULL where it
+ * is. A byte-order mark is the caller's to skip. */
 const char *spt_utf8_problem(const char *text, size_t length, int *line, int *column);
 
-/* Puts `?` for each control character and each byte that is no UTF-8, so that a message which quotes
- * a file does nothing to a terminal. */
+/* Puts `?` for each control character and each byte that is no UTF-8, so that a message which
+ * quotes a file does nothing to a terminal. */
 void spt_utf8_tame(char *text);
 
 /* Bytes of the well-formed character at `text` (1 to 4), or 0 where there is none. */

@@ -28,3 +28,12 @@ Test(utf8, controls_of_both_sets_and_bytes_that_are_none_are_shown_as_marks)
                  "??5m\xC2\x85");
     expect_tamed("\xFFx\xC3", "?x?");
 }
+
+Test(utf8, what_turns_the_direction_of_text_is_shown_as_marks)
+{
+    expect_tamed("5\xE2\x80\xAE\x30", "5???0"); /* U+202E */
+    expect_tamed("\xE2\x80\xAA.\xE2\x81\xA6.\xE2\x81\xA9", "???.???.???");
+    /* their neighbours are left: the marks of direction, the narrow blank, the digits raised */
+    expect_tamed("\xE2\x80\x8F\xE2\x80\xAF\xE2\x81\xA5\xE2\x81\xAA\xE2\x81\xB0",
+                 "\xE2\x80\x8F\xE2\x80\xAF\xE2\x81\xA5\xE2\x81\xAA\xE2\x81\xB0");
+}
