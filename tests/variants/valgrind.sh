@@ -15,7 +15,8 @@ watch() { # log, then a command
     log=$logs/$1.log
     shift
     status=0
-    valgrind --quiet --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite --trace-children=yes \
+    valgrind --quiet --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite \
+        --show-leak-kinds=definite --trace-children=yes \
         --trace-children-skip='/bin/*,/usr/bin/*' --log-file="$log.%p" "$@" >"$logs/out" 2>"$logs/err" || status=$?
 }
 command() { # words of a command of the program
