@@ -164,6 +164,8 @@ static bool answer(struct sweep_worker *worker, int count, const bool *skip,
     const struct spt_sweep_layout *layout = &worker->run->layout;
     const double *inputs[SPT_SWEEP_FIELD_COUNT];
     const struct spt_sweep_cell *const *cells[SPT_SWEEP_FIELD_COUNT];
+    if (!count)
+        return true; /* every row was rejected, and there may be no room yet */
     for (int f = 0; f < layout->field_count; f++) {
         cells[f] = worker->cells[f];
         inputs[f] = worker->inputs[layout->fields[f]];
