@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <pthread.h>
 #include <signal.h>
+#include <stdatomic.h>
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
@@ -14,7 +15,9 @@
 #define UNITS_EACH 3    /* so that no thread waits for one that writes */
 #define REPORTED_MAX 20 /* rejected rows told on standard error */
 
-static volatile sig_atomic_t stop_signal;
+/* Any thread may take the signal, and all of them look. */
+static atomic_int stop_signal;
+_Static_assert(ATOMIC_INT_LOCK_FREE == 2, "a signal handler may set what needs no lock");
 
 static void note_signal(int number)
 {
