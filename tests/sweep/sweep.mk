@@ -10,7 +10,7 @@ sweep-numpy: $(PROGRAM) ## arrays of sweeps read by NumPy, against the same rows
 
 # Sweeps spread over processes, and under the thread sanitizer. None of these is part of `make test`.
 .PHONY: sweep-tsan sweep-parallel sweep-slurm
-sweep-tsan: ## sweeps under the thread sanitizer (clang: gcc's variants of the kernel start before it)
+sweep-tsan: ## sweeps and spreads under the thread sanitizer (clang: gcc's variants of the kernel start before it)
 	@mkdir -p build/tsan
 	clang -O1 -g -fsanitize=thread -std=c11 -pthread -Iinclude -Isrc -D_XOPEN_SOURCE=700 \
 	  -DSPT_DATA_DIR='"/none"' src/*/*.c -o build/tsan/spalltime $(GSL_LIBS) $(YAML_LIBS)

@@ -1,5 +1,5 @@
 #!/bin/sh
-# Runs sweeps on several threads; any report of the sanitizer is an exit status of 66.
+# Runs sweeps and spreads on several threads; any report of the sanitizer is an exit status of 66.
 set -eu
 program=$1
 scratch=$(mktemp -d)
@@ -21,4 +21,9 @@ for delay in 0.1 0.2 0.3 0.4; do
     case $status in 0 | 143) ;; *) exit 1 ;; esac
     [ $status = 0 ] || "$program" sweep tests/cli/inputs/sweep_slow.yaml --threads 3 -o "$scratch/slow$delay" --resume
 done
+"$program" spread --catalog catalogs --samples 3000 scenarios/beet_trailer_fleet.yaml >/dev/null
+{
+    cat scenarios/trailer_hub_setting.yaml
+    echo 'uncertainty: {end_play: {normal: 0.02 mm}, load: {normal: 6 %}, temperature: {normal: 3 K}}'
+} | "$program" spread --catalog catalogs --samples 3000 --shares - >/dev/null
 echo "sweep-tsan: no report"
