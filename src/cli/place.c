@@ -49,7 +49,6 @@ static bool is_link(const char *path)
            !spt_place_is_special(path);
 }
 
-/* A link that leads nowhere is left as it is, and replaced. */
 static void follow(const char **path, char *room)
 {
     char *real = is_link(*path) ? realpath(*path, NULL) : NULL;
@@ -62,6 +61,14 @@ static bool check(const struct spt_options *options, const struct spt_command *c
                   const char *option, const char *path)
 {
     const char *read = find_read(options, command, path);
+    struct stat about;
+    if (is_link(path) && stat(path, &about)) {
+        fprintf(spt_messages(),
+                "spalltime %s: %s %s is a link that leads nowhere; name the file itself, or remove "
+                "the link\n",
+                command->name, option, path);
+        return false;
+    }
     if (read)
         fprintf(spt_messages(),
                 "spalltime %s: %s %s would replace %s, which this run reads; write to another "
