@@ -7,7 +7,7 @@
 set -eu
 build=$1
 logs=$build/valgrind
-slow='cli|progress|schema|readme|shipped|lessons|number|npy|timeline|setting|sweep|hub_bench|uncertainty|batch_build|markup|*_property|*_published|published_*'
+slow='cli|progress|schema|readme|shipped|lessons|number|npy|timeline|setting|sweep|sweep_hub|hub_bench|uncertainty|batch_build|markup|*_property|*_published|published_*'
 rm -rf "$logs"
 mkdir -p "$logs"
 runs=0 bad=0 covered=""
@@ -44,6 +44,7 @@ done
 for form in csv jsonl npy; do
     command sweep -j 2 --format $form -o "$logs/rows.$form" scenarios/fan_spindle_sweep.yaml
 done
+command sweep -j 2 -o "$logs/hub.csv" scenarios/trailer_hub_setting.yaml
 command sweep -j 2 --cases scenarios/fan_spindle_cases.csv --rejects "$logs/rejects.csv" scenarios/fan_spindle_sweep.yaml
 command schedule --format ical --start 2026-03-01 scenarios/torn_seal_hub.yaml
 command fit scenarios/trailer_returns.csv --against scenarios/beet_trailer_fleet.yaml --variants scenarios/beet_trailer_fleet.yaml
