@@ -51,6 +51,14 @@ double spt_causes_whole(const struct spt_loss *loss)
     return whole == 0 ? (double)NAN : whole;
 }
 
+const char *spt_causes_none(const struct spt_bearing_result *bearing)
+{
+    return isnan(bearing->modified_rating_life_h)
+               ? "This cannot be said: there is no life to be stated, whichever of the known "
+                 "causes is put right; see the flags for the reason."
+               : "None of the known causes shortens this life.";
+}
+
 double spt_causes_gain(const struct spt_bearing_result *bearing, int cause)
 {
     return spt_quotient(bearing->loss.causes[cause].life_if_cured_h,

@@ -16,6 +16,9 @@ int spt_causes_by_gain(const struct spt_loss *loss, int *order);
  * nothing. */
 double spt_causes_whole(const struct spt_loss *loss);
 
+/* What is said where no cause applies: none costs anything, or without a life it cannot be said. */
+const char *spt_causes_none(const struct spt_bearing_result *bearing);
+
 /* How many times its present life a bearing has with only this cause put right; infinite where the
  * present one is 0. */
 double spt_causes_gain(const struct spt_bearing_result *bearing, int cause);

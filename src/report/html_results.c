@@ -81,7 +81,7 @@ void spt_html_loss(FILE *out, const struct spt_bearing_result *bearing)
     int order[SPT_CAUSE_COUNT];
     int count = spt_causes_by_share(&bearing->loss, order);
     if (!count) {
-        fputs("<p>None of the known causes shortens this life.</p>\n", out);
+        fprintf(out, "<p>%s</p>\n", spt_causes_none(bearing));
         return;
     }
     spt_table_open(out, "Causes of the lost life, the costliest first", heads);

@@ -125,7 +125,7 @@ void spt_life_loss_text(const struct spt_text *text, const struct spt_bearing_re
     int order[SPT_CAUSE_COUNT];
     int count = spt_causes_by_gain(loss, order);
     if (!count) {
-        spt_text_wrap(text, "", "None of the known causes shortens this life.");
+        spt_text_wrap(text, "", spt_causes_none(bearing));
         return;
     }
     spt_text_wrapf(

@@ -374,13 +374,13 @@ enum spt_status spt_phase_finish(struct spt_phase_work *w, double duty_interval_
         leave_undamaged(out);
         return SPT_OK;
     }
-    if (isnan(out->temperature_factor) || isnan(out->viscosity_mm2_s) ||
-        spt_notes_has(&out->notes, SPT_FLAG_RADIAL_NOT_RATED))
-        return SPT_OK; /* too hot, too cold, or a load that no rating covers; noted */
-    wear_grease(w, duty_interval_h);
+    if (isnan(out->temperature_factor) || spt_notes_has(&out->notes, SPT_FLAG_RADIAL_NOT_RATED))
+        return SPT_OK; /* too hot, or a load that no rating covers; noted */
     enum spt_status status = find_basic_life(w);
-    if (!status)
-        status = find_water_factor(w);
+    if (status || isnan(out->viscosity_mm2_s))
+        return status; /* too cold; noted */
+    wear_grease(w, duty_interval_h);
+    status = find_water_factor(w);
     if (status)
         return status;
     if (!(out->effective_viscosity_ratio >= SPT_KAPPA_MIN)) {
