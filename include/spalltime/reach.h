@@ -10,9 +10,12 @@
 enum spt_lever {
     SPT_LEVER_CLEANLINESS, /* class of ISO 281 Annex A, no phase dirtier (slipping: none cleaner) */
     SPT_LEVER_WATER,       /* ppm, no phase wetter (slipping: none drier) */
-    SPT_LEVER_GRADE,       /* middle of an ISO 3448 grade of the (base) oil, same viscosity index */
-    SPT_LEVER_TEMPERATURE, /* K on every phase (on the ambient of an estimate), none below 0 degC,
-                              slipping up to 100 K */
+    SPT_LEVER_GRADE,       /* middle of an ISO 3448 grade of the (base) oil, same viscosity index:
+                              thicker than the present one, thinner where it is too stiff for a life
+                              to be stated; slipping: thinner */
+    SPT_LEVER_TEMPERATURE, /* K on every phase (on the ambient of an estimate), cooler but none
+                              below 0 degC and no oil too stiff for a life; warmer by up to 100 K
+                              where the oil is too stiff now; slipping: warmer by up to 100 K */
     SPT_LEVER_LOAD,        /* factor on every load */
     SPT_LEVER_REGREASING,  /* h, no phase with older grease */
     SPT_LEVER_RATING,      /* factor on C, C0 and C_u of every bearing */

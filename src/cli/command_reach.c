@@ -44,7 +44,9 @@ static double find_target(const struct spt_options *options, const struct spt_sc
         (spt_quantity_read(options->life, SPT_DURATION, &target_h) != SPT_QUANTITY_FINE ||
          !(target_h > 0))) {
         fprintf(spt_messages(),
-                "spalltime reach: write --life as a time with a unit, such as 20000h\n");
+                "spalltime reach: --life `%s` should be a time above 0 with a unit, such as "
+                "20000h\n",
+                options->life);
         return (double)NAN;
     }
     if (isnan(target_h))

@@ -127,7 +127,7 @@ static void write_pair(const struct spt_text *text, const struct spt_reach *reac
     else if (!reach->reached_already &&
              reach->levers[SPT_LEVER_CLEANLINESS].outcome == SPT_LEVER_CANNOT &&
              reach->levers[SPT_LEVER_GRADE].outcome == SPT_LEVER_CANNOT)
-        spt_text_wrap(text, "", "No cleaner class and thicker grade together reach it either.");
+        spt_text_wrap(text, "", "No cleaner class and better grade together reach it either.");
 }
 
 static void write_hub(const struct spt_text *text, const struct spt_case *question)
@@ -167,7 +167,7 @@ void spt_reach_text(const struct spt_text *text, const struct spt_reached *answe
     spt_history_text(text, question);
     spt_text_heading(text, "TARGET");
     spt_text_hours(reach->present_life_h, now);
-    spt_text_hours(reach->target_h, target);
+    spt_text_stated(reach->target_h, target);
     if (isnan(reach->present_life_h))
         spt_text_wrapf(text, "", "No life can be stated now; %s h are wanted.", target);
     else if (reach->reached_already)

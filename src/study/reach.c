@@ -16,6 +16,8 @@
 #define MOST_AGE_H 1e6
 #define MOST_WARMING_K 100.0
 #define GRADE_LIMIT 0.9 /* lower limit of an ISO 3448 grade over its middle */
+#define GRADE_UPPER 1.1
+#define WARMING_STEP_K 1.0 /* in which the warming that gives a life is sought */
 
 /* A lever at work on one case. */
 struct reach_work {
@@ -261,6 +263,17 @@ static int first_thicker(const struct spt_case *question)
     return grade;
 }
 
+/* Thickest grade whose upper limit, 10 % above the middle (ISO 3448), is below the oil; -1 where
+ * there is none. */
+static int first_thinner(const struct spt_case *question)
+{
+    int grade = SPT_VISCOSITY_GRADE_COUNT - 1;
+    while (grade >= 0 && GRADE_UPPER * spt_viscosity_grade(grade)->nu40_mm2_s >=
+                             question->lubricant.viscosity_40_mm2_s)
+        grade--;
+    return grade;
+}
+
 /* Thinnest grade whose middle is no thinner than the oil; -1 where there is none. */
 static int first_not_thinner(const struct spt_case *question)
 {
@@ -306,17 +319,55 @@ static struct lever_range setting_range(const struct reach_work *work, double pr
                                                                  : fmax(present, hub->highest_mm)};
 }
 
-static struct lever_range range_of(const struct reach_work *work, double present)
+/* The end on the side of `reaches` of the last bracket between a value whose margin is `least` or
+ * more and one whose margin is less. */
+static double last_that_reaches(struct reach_work *work, double least, double reaches, double fails)
+{
+    for (int i = 0; i < 200; i++) {
+        double middle = reaches + (fails - reaches) / 2;
+        if (middle == reaches || middle == fails)
+            break;
+        if (margin(middle, work) >= least)
+            reaches = middle;
+        else
+            fails = middle;
+    }
+    return reaches;
+}
+
+/* Where no life can be stated now the oil may be too stiff: the least warming that gives a life,
+ * which is the longest that warming gives; 0 where none does. */
+static double find_warming(struct reach_work *work)
+{
+    for (int step = 1; step * WARMING_STEP_K <= MOST_WARMING_K; step++)
+        if (!isnan(life_at(work, step * WARMING_STEP_K)))
+            return last_that_reaches(work, nextafter(NO_LIFE, 0), step * WARMING_STEP_K,
+                                     (step - 1) * WARMING_STEP_K);
+    return 0;
+}
+
+/* Cooling lengthens the life until the oil is too stiff for one to be stated. */
+static struct lever_range cooling_range(struct reach_work *work)
+{
+    double cooling_k = deepest_cooling_k(work->question);
+    double coldest_k = cooling_k > 0 ? -cooling_k : 0;
+    bool life_there = !isnan(life_at(work, coldest_k));
+    if (!life_there && isnan(work->present_life_h))
+        return (struct lever_range){find_warming(work), 0};
+    if (!life_there)
+        coldest_k = last_that_reaches(work, nextafter(NO_LIFE, 0), 0, coldest_k);
+    return (struct lever_range){coldest_k, 0};
+}
+
+static struct lever_range range_of(struct reach_work *work, double present)
 {
     bool relaxing = work->relaxing;
-    double cooling_k = deepest_cooling_k(work->question);
     switch (work->lever) {
     case SPT_LEVER_WATER:
         return relaxing ? (struct lever_range){present, MOST_WATER_PPM}
                         : (struct lever_range){fmin(present, SPT_WATER_REFERENCE_PPM), present};
     case SPT_LEVER_TEMPERATURE:
-        return relaxing ? (struct lever_range){0, MOST_WARMING_K}
-                        : (struct lever_range){cooling_k > 0 ? -cooling_k : 0, 0};
+        return relaxing ? (struct lever_range){0, MOST_WARMING_K} : cooling_range(work);
     case SPT_LEVER_LOAD:
         return relaxing ? (struct lever_range){1, MOST_FACTOR}
                         : (struct lever_range){LEAST_FACTOR, 1};
@@ -345,22 +396,6 @@ static void look_at_ends(struct reach_work *work, double best, double worst,
     result->worst_life_h = life_at(work, worst);
 }
 
-/* The end on the side of `reaches` of the last bracket between a value that reaches the target and
- * one that fails. */
-static double last_that_reaches(struct reach_work *work, double reaches, double fails)
-{
-    for (int i = 0; i < 200; i++) {
-        double middle = reaches + (fails - reaches) / 2;
-        if (middle == reaches || middle == fails)
-            break;
-        if (margin(middle, work) >= 0)
-            reaches = middle;
-        else
-            fails = middle;
-    }
-    return reaches;
-}
-
 /* The value between best and worst end at which the life meets the target, on the side that does.
  */
 static void solve_continuous(struct reach_work *work, struct spt_lever_result *result)
@@ -383,7 +418,7 @@ static void solve_continuous(struct reach_work *work, struct spt_lever_result *r
             result->value = root;
         /* the root may lie a rounding beyond the target, or at a jump to "no life" */
         if (margin(result->value, work) < 0)
-            result->value = last_that_reaches(work, range.best, result->value);
+            result->value = last_that_reaches(work, 0, range.best, result->value);
     }
     result->life_h = life_at(work, result->value);
 }
@@ -407,11 +442,13 @@ static void walk_classes(struct reach_work *work, struct spt_lever_result *resul
     result->life_h = life_at(work, result->value);
 }
 
-/* Walks the thicker grades to the first that reaches; the best is kept where none does. */
-static void walk_thicker(struct reach_work *work, struct spt_lever_result *result)
+/* Walks the thicker (step 1) or thinner (-1) grades to the first that reaches; the best is kept
+ * where none does. */
+static void walk_better(struct reach_work *work, int step, struct spt_lever_result *result)
 {
     double best = margin_of(work->present_life_h, work->target_h);
-    for (int grade = first_thicker(work->question); grade < SPT_VISCOSITY_GRADE_COUNT; grade++) {
+    int first = step > 0 ? first_thicker(work->question) : first_thinner(work->question);
+    for (int grade = first; grade >= 0 && grade < SPT_VISCOSITY_GRADE_COUNT; grade += step) {
         double reached = margin(grade, work);
         if (reached <= best)
             continue;
@@ -435,7 +472,8 @@ static void walk_thinner(struct reach_work *work, struct spt_lever_result *resul
     }
 }
 
-/* Where no grade is better the oil stays as it is, though it need not be the middle of a grade. */
+/* Where no grade is better the oil stays as it is, though it need not be the middle of a grade. An
+ * oil that is too stiff for a life to be stated wants a thinner one. */
 static void walk_grades(struct reach_work *work, struct spt_lever_result *result)
 {
     result->outcome = SPT_LEVER_CANNOT;
@@ -444,7 +482,9 @@ static void walk_grades(struct reach_work *work, struct spt_lever_result *result
     if (work->relaxing)
         walk_thinner(work, result);
     else
-        walk_thicker(work, result);
+        walk_better(work, 1, result);
+    if (isnan(result->value) && isnan(work->present_life_h))
+        walk_better(work, -1, result);
     result->life_h = isnan(result->value) ? work->present_life_h : life_at(work, result->value);
     if (isnan(result->value))
         result->value = result->present;
@@ -461,27 +501,31 @@ static double pair_life(struct reach_work *work, int class, int grade)
     return life_h;
 }
 
-/* Fewest steps in all: cleaner classes from the present one, thicker grades from the present oil;
- * of as many steps the pair that lasts longest. */
+/* Fewest steps in all: cleaner classes from the present one, grades from the present oil to the
+ * thicker side, or to the thinner where that alone gives a life; of as many steps the pair that
+ * lasts longest. */
 static void find_pair(struct reach_work *work, struct spt_reach *result)
 {
     int first = (int)spt_cleanliness_first(work->question->lubricant.kind);
     int class = (int)result->levers[SPT_LEVER_CLEANLINESS].present;
-    int grade = first_thicker(work->question) - 1;
-    int most = class - first + SPT_VISCOSITY_GRADE_COUNT - 1 - grade;
+    bool thinner = isnan(work->present_life_h) &&
+                   result->levers[SPT_LEVER_GRADE].value < result->levers[SPT_LEVER_GRADE].present;
+    int step = thinner ? -1 : 1;
+    int grade = (thinner ? first_thinner(work->question) : first_thicker(work->question)) - step;
+    int most = class - first + (thinner ? grade : SPT_VISCOSITY_GRADE_COUNT - 1 - grade);
     for (int steps = 2; steps <= most && !result->pair_found; steps++)
         for (int cleaner = 1; cleaner < steps && class - cleaner >= first; cleaner++) {
-            int thicker = grade + steps - cleaner;
-            if (thicker >= SPT_VISCOSITY_GRADE_COUNT)
+            int other = grade + step * (steps - cleaner);
+            if (other < 0 || other >= SPT_VISCOSITY_GRADE_COUNT)
                 continue;
-            double life_h = pair_life(work, class - cleaner, thicker);
+            double life_h = pair_life(work, class - cleaner, other);
             bool better =
                 life_h >= work->target_h && (!result->pair_found || life_h > result->pair_life_h);
             if (!better)
                 continue;
             result->pair_found = true;
             result->pair_cleanliness = class - cleaner;
-            result->pair_grade = thicker;
+            result->pair_grade = other;
             result->pair_life_h = life_h;
         }
 }

@@ -425,6 +425,100 @@ Test(reach, a_thin_film_is_cured_by_grade_or_temperature)
     cr_expect_lt(life_with(SPT_LEVER_GRADE, grade->value - 1, false), 500);
 }
 
+/* An oil that is too stiff at -60 degC for a life to be stated: thinner, or warmer. */
+static double make_stiff(void)
+{
+    make_scenario(0);
+    example_set_oil(&made.question, 460, 95);
+    for (int j = 0; j < EXAMPLE_PHASES; j++)
+        made.phases[0][j].temperature_c = -60;
+    cr_assert(isnan(example_life(&made.question)));
+    double warm_h = life_with(SPT_LEVER_TEMPERATURE, 40, false);
+    cr_assert_gt(warm_h, 0);
+    return warm_h;
+}
+
+Test(reach, a_stiff_oil_is_cured_by_a_thinner_grade_or_warming)
+{
+    double warm_h = make_stiff();
+    struct spt_reach reach = ask(0.5 * warm_h);
+    const struct spt_lever_result *grade = &reach.levers[SPT_LEVER_GRADE];
+    cr_expect_eq(grade->outcome, SPT_LEVER_REACHES);
+    cr_expect_lt(grade->value, grade->present);
+    cr_expect_geq(life_with(SPT_LEVER_GRADE, grade->value, false), 0.5 * warm_h);
+    cr_expect_lt(life_with(SPT_LEVER_GRADE, grade->value + 1, false), 0.5 * warm_h);
+    const struct spt_lever_result *warming = &reach.levers[SPT_LEVER_TEMPERATURE];
+    cr_expect_eq(warming->outcome, SPT_LEVER_REACHES);
+    cr_expect_geq(life_with(SPT_LEVER_TEMPERATURE, warming->value, false), 0.5 * warm_h);
+    cr_expect_eq(life_with(SPT_LEVER_TEMPERATURE, warming->value - 1e-6, false), -1);
+}
+
+Test(reach, a_stiff_oil_that_cannot_be_cured_shows_the_best_of_it)
+{
+    double warm_h = make_stiff();
+    struct spt_reach reach = ask(1e6 * warm_h);
+    const struct spt_lever_result *levers = reach.levers;
+    for (int i = 0; i < 2; i++) {
+        enum spt_lever lever = i ? SPT_LEVER_TEMPERATURE : SPT_LEVER_GRADE;
+        cr_expect_eq(levers[lever].outcome, SPT_LEVER_CANNOT);
+        cr_expect(
+            near(life_with(lever, levers[lever].value, false), levers[lever].life_h, 1e-12, 0));
+    }
+    for (int grade = grade_index(10); grade < SPT_VISCOSITY_GRADE_COUNT; grade++)
+        cr_expect_leq(life_with(SPT_LEVER_GRADE, grade, false), levers[SPT_LEVER_GRADE].life_h);
+    for (double rise_k = 0.25; rise_k < 100; rise_k += 0.25)
+        cr_expect_leq(life_with(SPT_LEVER_TEMPERATURE, rise_k, false),
+                      levers[SPT_LEVER_TEMPERATURE].life_h * (1 + 1e-12), "%g K", rise_k);
+}
+
+/* The pair of a cleaner class and a thinner grade takes the fewest steps too. */
+Test(reach, a_stiff_oil_gets_a_thinner_grade_with_a_cleaner_class)
+{
+    make_stiff();
+    for (int j = 0; j < EXAMPLE_PHASES; j++)
+        made.phases[0][j].condition.cleanliness = SPT_CLEANLINESS_BATH_19_16;
+    struct spt_reach reach = ask(100);
+    int class = (int)reach.levers[SPT_LEVER_CLEANLINESS].present;
+    int grade = (int)reach.levers[SPT_LEVER_GRADE].value;
+    struct example_case dirty;
+    example_copy(&made, &dirty);
+    for (int j = 0; j < EXAMPLE_PHASES; j++)
+        made.phases[0][j].condition.cleanliness = (enum spt_cleanliness)(class - 1);
+    double clean_h = life_with(SPT_LEVER_GRADE, grade, false);
+    example_copy(&dirty, &made);
+    double dirty_h = life_with(SPT_LEVER_GRADE, grade, false);
+    cr_assert_gt(clean_h, dirty_h);
+    reach = ask(sqrt(clean_h * dirty_h));
+    cr_assert(reach.pair_found);
+    cr_expect_eq(reach.pair_cleanliness, class - 1);
+    cr_expect_eq(reach.pair_grade, grade);
+    cr_expect(near(reach.pair_life_h, clean_h, 1e-12, 0));
+}
+
+/* An oil like bitumen pours no more at 0 degC: cooling ends before that. */
+Test(reach, cooling_ends_where_the_oil_is_too_stiff)
+{
+    make_scenario(0);
+    struct spt_lubricant *oil = &made.question.lubricant;
+    oil->viscosity_40_mm2_s = 50000;
+    oil->viscosity_100_mm2_s = 300;
+    cr_assert_eq(spt_viscosity_line(40, 50000, 100, 300, &oil->line), SPT_OK);
+    for (int j = 0; j < EXAMPLE_PHASES; j++)
+        made.phases[0][j].temperature_c = 100;
+    double life_h = example_life(&made.question);
+    cr_assert_gt(life_h, 0);
+    cr_assert_eq(life_with(SPT_LEVER_TEMPERATURE, -100, false), -1);
+    struct spt_reach reach = ask(1.01 * life_h);
+    const struct spt_lever_result *result = &reach.levers[SPT_LEVER_TEMPERATURE];
+    cr_expect_eq(result->outcome, SPT_LEVER_REACHES);
+    cr_expect(near(life_with(SPT_LEVER_TEMPERATURE, result->value, false), 1.01 * life_h, 1e-6, 0));
+    reach = ask(1e6 * life_h);
+    result = &reach.levers[SPT_LEVER_TEMPERATURE];
+    cr_expect_eq(result->outcome, SPT_LEVER_CANNOT);
+    cr_expect_gt(result->life_h, life_h);
+    cr_expect_eq(life_with(SPT_LEVER_TEMPERATURE, result->value - 1e-6, false), -1);
+}
+
 /* 270 degC: 30 K more and the models end, whatever the life. */
 Test(reach, warming_ends_where_the_models_do)
 {
