@@ -179,7 +179,8 @@ struct spt_schedule {
  *         time sooner by the age of the present grease, which survival leaves out; oil change when
  *         the first drift reaches a limit; inspection at the life that 99 % reach by fatigue, or
  *         with their greases, but for these not below SPT_SCHEDULE_PRACTICAL_H, and at least once
- *         a year where yearly hours are stated (a rule of this tool); replacement at the age that
+ *         a year where yearly hours are stated (a rule of this tool), but without an interval
+ *         where no life can be stated; replacement at the age that
  * the target reliability allows to fatigue and grease together, at most the age limit. With drifts
  * or events in the service (and a timeline_room) fatigue goes by the damage they do, greased and
  * changed as this plan says (where it has none, as stated); the period of regreasing itself is
@@ -227,10 +228,15 @@ struct spt_schedule_entry {
  * as spt_schedule_planned_h, in order of time. What falls due soon after another task (see
  * SPT_SCHEDULE_VISIT_WITHIN) is done with it, and counts anew from then: sooner than it has to be,
  * never later; the replacement makes the rest of its visit needless. Repacking renews the grease,
- * so regreasing counts anew from it too. Result: number of entries; `*cut` is set where `room` was
- * too small for all. */
+ * so regreasing counts anew from it too. What cannot be kept in practice is left out, but for what
+ * is overdue now. Result: number of entries; `*cut` is set where `room` was too small for all. */
 int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedule_entry *entries,
                           int room, bool *cut);
+
+/* True where regreasing, repacking or fresh oil is due sooner than after SPT_SCHEDULE_PRACTICAL_H,
+ * and with yearly hours stated more often than once a week. */
+bool spt_schedule_is_impractical(const struct spt_case *question,
+                                 const struct spt_schedule_task *task);
 
 /* Running hours of SPT_SCHEDULE_YEARS_MAX years; running day and night where no yearly hours are
  * stated. */

@@ -146,6 +146,27 @@ static void write_each(const struct spt_text *text, const struct spt_schedule *s
     }
 }
 
+/* Behind the fatigue lives above. */
+static void write_law(const struct spt_text *text, const struct spt_schedule_report *report)
+{
+    const struct spt_schedule *schedule = report->schedule;
+    if (isnan(schedule->fatigue_lives.l10_h))
+        return;
+    if (report->floor > 0)
+        spt_text_wrap(text, "",
+                      "Fatigue by the three-parameter law behind a1: nothing fails before "
+                      "0.05 L10.");
+    else
+        spt_text_wrap(text, "",
+                      "Fatigue by the two-parameter law with slope 1.5: it has early "
+                      "failures that the law behind a1 has not.");
+    if (schedule->bearing_count > 1 && report->floor > 0)
+        spt_text_wrap(
+            text, "",
+            "Fatigue of both rows is the product of their shares by this law; `life` puts "
+            "the rows together by the law without a least life and gives a little less.");
+}
+
 static void write_survival(const struct spt_text *text, const struct spt_schedule_report *report)
 {
     const struct spt_schedule *schedule = report->schedule;
@@ -168,19 +189,7 @@ static void write_survival(const struct spt_text *text, const struct spt_schedul
                        "taken to survive that.",
                        spt_text_hours(schedule->path.stopped_h, age));
     write_each(text, schedule);
-    if (report->floor > 0)
-        spt_text_wrap(text, "",
-                      "Fatigue by the three-parameter law behind a1: nothing fails before "
-                      "0.05 L10.");
-    else
-        spt_text_wrap(text, "",
-                      "Fatigue by the two-parameter law with slope 1.5: it has early "
-                      "failures that the law behind a1 has not.");
-    if (schedule->bearing_count > 1 && report->floor > 0)
-        spt_text_wrap(
-            text, "",
-            "Fatigue of both rows is the product of their shares by this law; `life` puts "
-            "the rows together by the law without a least life and gives a little less.");
+    write_law(text, report);
     if (schedule->grease_count && schedule->grease_age_h > 0)
         spt_text_wrap(text, "",
                       "The greases count from fresh here: the age of the present grease moves the "

@@ -36,16 +36,35 @@ static void say_overdue(const struct spt_schedule *schedule, const struct spt_fi
                             spt_text_hours(schedule->regrease_h, due));
 }
 
+/* The task as a sentence begins with it. */
+static const char *title(enum spt_task task)
+{
+    static const char *const titles[SPT_TASK_COUNT] = {
+        [SPT_TASK_REGREASE] = "Regreasing",
+        [SPT_TASK_REPACK] = "Cleaning out and repacking",
+        [SPT_TASK_OIL_CHANGE] = "Changing the oil",
+        [SPT_TASK_OIL_OR_FILTER] = "Changing oil or filter",
+    };
+    return titles[task];
+}
+
 static void say_impractical(const struct spt_schedule *schedule,
                             const struct spt_finding_sink *sink)
 {
     char every[SPT_HOURS_LENGTH];
-    if (schedule->regrease_h < SPT_SCHEDULE_PRACTICAL_H)
-        spt_finding_say(sink, NULL,
-                        "Regreasing every %s h cannot be kept in practice (less than %d h, about "
-                        "a week of work): mend the seal, or take another grease or automatic "
-                        "lubrication; ask the maker.",
-                        spt_text_hours(schedule->regrease_h, every), SPT_SCHEDULE_PRACTICAL_H);
+    for (int i = 0; i < schedule->task_count; i++) {
+        const struct spt_schedule_task *task = &schedule->tasks[i];
+        if (spt_schedule_is_impractical(schedule->question, task))
+            spt_finding_say(sink, NULL,
+                            "%s every %s h cannot be kept in practice (less than %d h, about a "
+                            "week of work), and the calendar leaves it out: %s; ask the maker.",
+                            title(task->task), spt_text_hours(task->every_h, every),
+                            SPT_SCHEDULE_PRACTICAL_H,
+                            task->task == SPT_TASK_REGREASE
+                                ? "run it cooler, mend the seal, or take another grease or "
+                                  "automatic lubrication"
+                                : "mend what lets water and dirt in");
+    }
 }
 
 void spt_schedule_warnings(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)

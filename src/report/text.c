@@ -8,6 +8,7 @@
 #include "report/sentence.h"
 
 #define WORDS_LENGTH 1200
+#define LEAST_HOURS 0.001 /* below it one digit is told */
 
 void spt_text_heading(const struct spt_text *text, const char *heading)
 {
@@ -140,7 +141,7 @@ const char *spt_text_hours(double hours, char *buffer)
         return strcpy(buffer, "over 1e7");
     if (hours >= 99.95)
         return group(round_to(hours, 3), buffer);
-    snprintf(buffer, SPT_HOURS_LENGTH, hours < 1 && hours > 0 ? "under 1" : "%.3g", hours);
+    snprintf(buffer, SPT_HOURS_LENGTH, hours > 0 && hours < LEAST_HOURS ? "%.0e" : "%.3g", hours);
     return buffer;
 }
 

@@ -26,8 +26,8 @@ void spt_text_wrapf(const struct spt_text *text, const char *mark, const char *f
 void spt_text_fit(const struct spt_text *text, const char *words, int width);
 
 /* Hours to three digits with a blank between thousands: "12 300", "none" for NaN, "no limit" for
- * infinity, "over 1e7" above ten million, "under 1". Returns `buffer`, at least SPT_HOURS_LENGTH
- * bytes. */
+ * infinity, "over 1e7" above ten million, "2e-05" below 0.001. Returns `buffer`, at least
+ * SPT_HOURS_LENGTH bytes. */
 #define SPT_HOURS_LENGTH 24
 const char *spt_text_hours(double hours, char *buffer);
 

@@ -137,13 +137,16 @@ static double greased_99_h(const struct spt_schedule *out, enum spt_governor *go
     return out->grease_count ? fmax(life_h, SPT_SCHEDULE_PRACTICAL_H) : NONE;
 }
 
-/* Interval and governor, NaN where there is none. */
+/* Interval and governor, NaN where there is none: neither the greases nor the year say how soon a
+ * bearing without a life has to be looked at. */
 static double find_inspection(const struct spt_schedule *out, enum spt_governor *governor)
 {
     double every_h = out->fatigue_lives.l1_h, year_h = out->question->yearly_use_h;
     *governor = isnan(every_h) ? SPT_GOVERNOR_NO_WEAR : SPT_GOVERNOR_LIFE_99;
-    if (!out->life_known)
+    if (!out->life_known) {
         *governor = SPT_GOVERNOR_NO_LIFE;
+        return NONE;
+    }
     enum spt_governor greased;
     double greased_h = greased_99_h(out, &greased);
     if (greased_h < every_h || (isnan(every_h) && !isnan(greased_h))) {

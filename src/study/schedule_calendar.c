@@ -5,6 +5,7 @@
 
 #define NONE ((double)NAN)
 #define NEVER ((double)INFINITY)
+#define WEEK_DAYS 7
 
 /* The calendar under way. */
 struct plan {
@@ -17,10 +18,16 @@ struct plan {
     int count, room;
 };
 
-/* Beyond the end is never; the replacement itself may fall on it. */
+/* Beyond the end is never; the replacement itself may fall on it. What cannot be kept is done now
+ * or never. */
 static void set_due(struct plan *plan, int task, double at_h)
 {
     bool last = plan->schedule->tasks[task].task == SPT_TASK_REPLACE;
+    if (at_h > 0 &&
+        spt_schedule_is_impractical(plan->schedule->question, &plan->schedule->tasks[task])) {
+        plan->due_h[task] = NEVER;
+        return;
+    }
     bool in_time = last ? at_h <= plan->end_h : at_h < plan->end_h * (1 - 1e-9);
     plan->due_h[task] = in_time ? at_h : NEVER;
 }
@@ -128,6 +135,15 @@ double spt_schedule_first_h(const struct spt_schedule_task *task)
 bool spt_schedule_is_overdue(const struct spt_schedule_task *task)
 {
     return task->spent_h >= task->every_h;
+}
+
+bool spt_schedule_is_impractical(const struct spt_case *question,
+                                 const struct spt_schedule_task *task)
+{
+    if (task->task == SPT_TASK_REPLACE || task->task == SPT_TASK_INSPECT)
+        return false;
+    return task->every_h < SPT_SCHEDULE_PRACTICAL_H &&
+           !(spt_schedule_days(question, task->every_h) >= WEEK_DAYS);
 }
 
 double spt_schedule_planned_h(const struct spt_case *question)

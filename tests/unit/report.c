@@ -332,7 +332,8 @@ Test(text, hours_have_three_digits_in_groups_of_three)
         const char *want, *life;
     } rows[] = {
         {0, "0", "0 h"},
-        {0.0123456, "under 1", "under 1 h"},
+        {0.0000213, "2e-05", "2e-05 h"},
+        {0.0123456, "0.0123", "0.0123 h"},
         {2.385, "2.38", "2.38 h"},
         {99.94, "99.9", "99.9 h"},
         {99.97, "100", "100 h"},

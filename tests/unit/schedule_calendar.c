@@ -121,6 +121,30 @@ Test(schedule_calendar, visits_are_shared_up_to_their_share_of_the_interval)
     }
 }
 
+/* Of what is due more often than can be kept only what is overdue now stands in the calendar;
+ * seldom used, the same hours can be kept: 30 h of 1000 h a year are 11 days. */
+Test(schedule_calendar, what_cannot_be_kept_is_left_out)
+{
+    static const struct {
+        double yearly_h, every_h, spent_h;
+        int want;
+    } rows[] = {{(double)NAN, 30, 0, 0}, {(double)NAN, 30, 40, 1}, {(double)NAN, 51, 0, 13},
+                {8766, 30, 0, 0},        {8766, 49, 10, 0},        {1000, 30, 0, 23},
+                {1000, 18, 0, 0}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const struct spt_schedule_task tasks[] = {{SPT_TASK_REGREASE, 0, rows[i].every_h,
+                                                   SPT_GOVERNOR_GREASE_LIFE, 7.3, rows[i].spent_h}};
+        struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+        question.yearly_use_h = rows[i].yearly_h;
+        question.target_life_h = 700;
+        struct spt_schedule plan = plan_of(&question, tasks, 1);
+        bool cut;
+        int count = spt_schedule_calendar(&plan, entries, SPT_SCHEDULE_ENTRIES_MAX, &cut);
+        cr_expect_eq(count, rows[i].want, "row %zu: %d", i, count);
+        cr_expect_eq(spt_schedule_is_impractical(&question, &plan.tasks[0]), rows[i].want < 2);
+    }
+}
+
 Test(schedule_calendar, repacking_takes_the_place_of_a_regreasing_close_by)
 {
     static const struct spt_schedule_task tasks[] = {
