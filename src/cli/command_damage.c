@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
 
 #include "cli/answer.h"
 #include "cli/assess.h"
@@ -75,6 +77,50 @@ static int refuse(const struct spt_guide *guide, const char *asked)
                 "other words, or look through the list of `spalltime damage`\n",
                 asked);
     return SPT_EXIT_BAD_INPUT;
+}
+
+/* With a scenario one mode has to be named: tells those that the words fit. */
+static int refuse_mode(const struct spt_guide *guide, const char *asked)
+{
+    struct spt_guide_query query;
+    struct spt_guide_hit hits[SPT_HITS_MAX];
+    spt_guide_query_read(asked, &query);
+    int count = spt_guide_nearest(guide, asked) ? 0 : spt_guide_search(guide, &query, hits);
+    if (!count)
+        return refuse(guide, asked);
+    fprintf(spt_messages(),
+            "spalltime damage: `%s` is not the name of one mode; name one that it "
+            "fits:",
+            asked);
+    for (int i = 0; i < count; i++)
+        fprintf(spt_messages(), "%s `%s`", i ? "," : "", hits[i].entry->name);
+    fputc('\n', spt_messages());
+    return SPT_EXIT_BAD_INPUT;
+}
+
+static bool ends_in(const char *word, const char *end)
+{
+    size_t length = strlen(word), tail = strlen(end);
+    return length > tail && !strcmp(word + length - tail, end);
+}
+
+/* Whether the only word is a scenario, so that the mode was left out. */
+static bool lacks_mode(const char *asked)
+{
+    struct stat about;
+    bool file = strchr(asked, '/') && !stat(asked, &about) && S_ISREG(about.st_mode);
+    if (file || !strcmp(asked, "-") || ends_in(asked, ".yaml") || ends_in(asked, ".yml"))
+        fprintf(spt_messages(),
+                "spalltime damage: `%s` is a scenario; write the mode before it, such as "
+                "`spalltime damage \"surface fatigue\" %s`\n",
+                asked, asked);
+    else if (!asked[strspn(asked, " ")])
+        fputs("spalltime damage: the words are empty; say what is to be seen, such as "
+              "`spalltime damage \"brown stains\"`\n",
+              spt_messages());
+    else
+        return false;
+    return true;
 }
 
 static int look_for(const struct spt_options *options, const struct spt_guide *guide)
@@ -159,8 +205,8 @@ static int answer(const struct spt_options *options, const struct spt_guide *gui
     if (!asked || (entry && options->argument_count == 1))
         return reply(options, &(struct question){.guide = guide, .entry = entry});
     if (options->argument_count == 1)
-        return look_for(options, guide);
-    return entry ? inquire(options, entry) : refuse(guide, asked);
+        return lacks_mode(asked) ? SPT_EXIT_USAGE : look_for(options, guide);
+    return entry ? inquire(options, entry) : refuse_mode(guide, asked);
 }
 
 int spt_command_damage(const struct spt_options *options)
