@@ -5,6 +5,9 @@
 #include "spalltime/bearing.h"
 #include "spalltime/status.h"
 
+#define SPT_GROOVE_RATIO_MIN 0.515 /* groove radius over ball diameter */
+#define SPT_GROOVE_RATIO_MAX 0.6
+
 /* Ratings computed from inside geometry, with the steps that an explanation shows. */
 struct spt_rating {
     double gamma;                 /* D_we cos alpha / D_pw; D_we / D_pw where alpha = 90 deg */
@@ -42,6 +45,11 @@ enum spt_status spt_rating_fc(enum spt_bearing_type type, const struct spt_geome
  * self-aligning, 4200 MPa other balls; E = 207 GPa, nu = 0.3), the smaller of both raceways. */
 enum spt_status spt_rating_f0(enum spt_bearing_type type, const struct spt_geometry *geometry,
                               double *f_0);
+
+/* Whether a contact angle in rad is one of the type: 0 to 45 degrees for radial bearings, 45 to 90
+ * for thrust bearings.
+ * Source: ISO 281:2007, clauses 5 and 6 (division at 45 degrees; from memory). */
+bool spt_rating_angle_suits(enum spt_bearing_type type, double contact_angle_rad);
 
 /* b_m of ISO 281 by type; NaN for an unknown type. Designs within a type are not told apart: needle
  * rollers count as machined (1.1; drawn cup 1.0), thrust rollers as cylindrical (1.0; tapered 1.1,

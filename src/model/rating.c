@@ -44,8 +44,9 @@ static double find_gamma(const struct spt_geometry *geometry)
                                : find_curvature_gamma(geometry);
 }
 
-static bool angle_is_valid(enum spt_bearing_type type, double angle)
+bool spt_rating_angle_suits(enum spt_bearing_type type, double contact_angle_rad)
 {
+    double angle = contact_angle_rad;
     if (spt_bearing_is_thrust(type))
         return angle >= DIVIDING_ANGLE_RAD - ANGLE_TOLERANCE_RAD &&
                angle <= RIGHT_ANGLE_RAD + ANGLE_TOLERANCE_RAD;
@@ -54,7 +55,7 @@ static bool angle_is_valid(enum spt_bearing_type type, double angle)
 
 static bool groove_is_valid(double ratio)
 {
-    return isnan(ratio) || (ratio >= 0.515 && ratio <= 0.6);
+    return isnan(ratio) || (ratio >= SPT_GROOVE_RATIO_MIN && ratio <= SPT_GROOVE_RATIO_MAX);
 }
 
 static bool geometry_is_valid(enum spt_bearing_type type, const struct spt_geometry *geometry)
@@ -62,7 +63,7 @@ static bool geometry_is_valid(enum spt_bearing_type type, const struct spt_geome
     if (!is_type(type) || geometry->elements < 3 || geometry->elements > 1000 ||
         geometry->rows < 1 || geometry->rows > 8 || !is_positive(geometry->element_diameter_mm) ||
         !is_positive(geometry->pitch_diameter_mm) ||
-        !angle_is_valid(type, geometry->contact_angle_rad))
+        !spt_rating_angle_suits(type, geometry->contact_angle_rad))
         return false;
     double gamma = find_gamma(geometry);
     if (spt_bearing_is_ball(type))

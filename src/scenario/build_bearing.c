@@ -64,6 +64,19 @@ static void check_room(struct spt_build *build, const struct raw_bearing *raw,
                             geometry->pitch_diameter_mm, apart_mm);
 }
 
+static void check_angle(struct spt_build *build, const struct raw_bearing *raw,
+                        enum spt_bearing_type type, double angle_rad)
+{
+    const struct spt_node *holder =
+        isnan(raw->geometry.contact_angle_rad) ? raw->at : raw->geometry.at;
+    if (!spt_rating_angle_suits(type, angle_rad))
+        spt_diagnostics_add(build->diags, spt_node_mark(holder, "contact_angle"),
+                            "a contact angle of %.6g deg does not suit the type `%s`; its angles "
+                            "go from %s",
+                            angle_rad * 180 / acos(-1.0), spt_bearing_type_name(type),
+                            spt_bearing_is_thrust(type) ? "45 to 90 deg" : "0 to 45 deg");
+}
+
 static void fill_geometry(struct spt_build *build, const struct raw_bearing *raw,
                           struct spt_bearing *bearing)
 {
@@ -91,6 +104,7 @@ static void fill_geometry(struct spt_build *build, const struct raw_bearing *raw
         .outer_groove_ratio = from->outer_groove_ratio,
     };
     check_room(build, raw, &bearing->geometry);
+    check_angle(build, raw, bearing->type, bearing->geometry.contact_angle_rad);
     bearing->rows = bearing->geometry.rows;
     bearing->contact_angle_rad =
         first_known(raw->contact_angle_rad, bearing->geometry.contact_angle_rad);
@@ -103,9 +117,11 @@ static void fill_from_geometry(struct spt_build *build, const struct raw_bearing
     if (!bearing->has_geometry)
         return;
     if (spt_rating_from_geometry(bearing->type, &bearing->geometry, &rating)) {
-        spt_diagnostics_add(build->diags, raw->geometry.at->mark,
-                            "no rating can be computed from this geometry: the elements are too "
-                            "large for the pitch diameter, or the angle does not suit the type");
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->geometry.at, "element_diameter"),
+                            "no rating can be computed from this geometry: elements of %.6g mm are "
+                            "too large for a pitch diameter of %.6g mm",
+                            bearing->geometry.element_diameter_mm,
+                            bearing->geometry.pitch_diameter_mm);
         return;
     }
     bearing->ratings_from_geometry = isnan(raw->dynamic_load_rating_n);

@@ -44,8 +44,8 @@ static void *out_of_memory(struct reader *reader)
     return NULL;
 }
 
-/* True where the text has a tab at a character that the parser stumbled over. */
-static bool stands_at_tab(const struct reader *reader, size_t character)
+/* Byte of a character that the parser stumbled over. */
+static size_t find_byte(const struct reader *reader, size_t character)
 {
     const struct spt_source *source = reader->source;
     size_t at = spt_utf8_mark_size(source->text, source->length);
@@ -53,7 +53,18 @@ static bool stands_at_tab(const struct reader *reader, size_t character)
         do
             at++;
         while (at < source->length && ((unsigned char)source->text[at] & 0xC0) == 0x80);
-    return at < source->length && source->text[at] == '\t';
+    return at;
+}
+
+static bool stands_at_tab(const struct reader *reader, size_t character)
+{
+    size_t at = find_byte(reader, character);
+    return at < reader->source->length && reader->source->text[at] == '\t';
+}
+
+static bool stands_at_end(const struct reader *reader, size_t character)
+{
+    return find_byte(reader, character) >= reader->source->length;
 }
 
 static bool next_event(struct reader *reader, yaml_event_t *event)
@@ -63,6 +74,12 @@ static bool next_event(struct reader *reader, yaml_event_t *event)
     const yaml_parser_t *parser = &reader->parser;
     if (parser->error == YAML_MEMORY_ERROR) {
         out_of_memory(reader);
+        return false;
+    }
+    if (parser->context && !strcmp(parser->context, "while scanning a quoted scalar") &&
+        stands_at_end(reader, parser->problem_mark.index)) {
+        spt_diagnostics_add(reader->diags, mark_of(reader, parser->context_mark),
+                            "the quote that opens here is not closed; close it, or leave it out");
         return false;
     }
     spt_diagnostics_add(reader->diags, mark_of(reader, parser->problem_mark),

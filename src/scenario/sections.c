@@ -6,6 +6,7 @@
 #include "scenario/section_fields.h"
 #include "spalltime/heat.h"
 #include "spalltime/hub.h"
+#include "spalltime/rating.h"
 
 static const char *const bearing_type_words[] = {"deep groove ball",   "angular contact ball",
                                                  "self-aligning ball", "cylindrical roller",
@@ -34,10 +35,10 @@ static const struct spt_field geometry_fields[] = {
              "nominal contact angle, alpha"),
     ABOVE("pitch_diameter", pitch_diameter_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "85 mm",
           "D_pw; the bearing's where absent"),
-    ABOVE("inner_groove_ratio", inner_groove_ratio, SPT_NO_DIMENSION, 0.5, 1, "0.52",
-          "groove radius over ball diameter, inner ring"),
-    ABOVE("outer_groove_ratio", outer_groove_ratio, SPT_NO_DIMENSION, 0.5, 1, "0.53",
-          "groove radius over ball diameter, outer ring"),
+    QUANTITY("inner_groove_ratio", inner_groove_ratio, SPT_NO_DIMENSION, SPT_GROOVE_RATIO_MIN,
+             SPT_GROOVE_RATIO_MAX, "0.52", "groove radius over ball diameter, inner ring"),
+    QUANTITY("outer_groove_ratio", outer_groove_ratio, SPT_NO_DIMENSION, SPT_GROOVE_RATIO_MIN,
+             SPT_GROOVE_RATIO_MAX, "0.53", "groove radius over ball diameter, outer ring"),
 };
 static const struct spt_section section_geometry = {
     "`geometry`", "inside geometry, from which the ratings are computed", geometry_fields,
