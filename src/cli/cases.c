@@ -142,17 +142,16 @@ static void refuse_name(const struct cell *cell, const char *name, struct spt_ma
                             name);
 }
 
-/* Factor and offset of the unit in the head. */
+/* The unit in the head. */
 static void read_unit(enum spt_sweep_field field, const char *unit, struct spt_mark mark,
                       struct spt_cases_head *head, struct spt_diagnostics *diags)
 {
     const struct spt_field *number = spt_sweep_number(field);
     enum spt_dimension dimension = number ? number->dimension : SPT_NO_DIMENSION;
     const char *key = spt_sweep_key(field);
-    char one[CELL_MAX + 8], zero[CELL_MAX + 8];
-    double at_one = 1, at_zero = 0;
+    char one[CELL_MAX + 8];
+    double value;
     snprintf(one, sizeof one, "1 %s", unit);
-    snprintf(zero, sizeof zero, "0 %s", unit);
     if (dimension == SPT_NO_DIMENSION && *unit)
         spt_diagnostics_add(diags, mark, "`%s` takes no unit", key);
     else if (dimension == SPT_NO_DIMENSION)
@@ -161,13 +160,11 @@ static void read_unit(enum spt_sweep_field field, const char *unit, struct spt_m
         spt_diagnostics_add(diags, mark,
                             "`%s` has no unit; add one in brackets, such as `%s [%s]` (%s)", key,
                             key, spt_dimension_unit(dimension), spt_units_list(dimension));
-    else if (spt_quantity_read(one, dimension, &at_one) != SPT_QUANTITY_FINE ||
-             spt_quantity_read(zero, dimension, &at_zero) != SPT_QUANTITY_FINE)
+    else if (spt_quantity_read(one, dimension, &value) != SPT_QUANTITY_FINE)
         spt_diagnostics_add(diags, mark,
                             "`%s` has a unit that does not belong here, `%.20s`; accepted: %s", key,
                             unit, spt_units_list(dimension));
-    head->units[head->count].factor = at_one - at_zero;
-    head->units[head->count].offset = at_zero;
+    spt_quantity_unit(one, dimension, &head->units[head->count]);
 }
 
 /* Takes a column that is no field. */
@@ -260,21 +257,25 @@ static bool read_number(const struct spt_cases_head *head, int column, const str
     double number;
     const char *end = spt_number_read(cell->text, cell->text + cell->length, &number);
     int shown = cell->length < 30 ? (int)cell->length : 30;
-    *value = number * head->units[column].factor + head->units[column].offset;
+    const char *key = spt_sweep_key(head->fields[column]);
+    const struct spt_unit *unit = &head->units[column];
+    *value = number * unit->factor + unit->offset;
     if (end == cell->text + cell->length && *value >= field->min && *value <= field->max)
         return true;
     if (!cell->length)
-        snprintf(problem, SPT_CASES_PROBLEM, "`%s` is empty", spt_sweep_key(head->fields[column]));
+        snprintf(problem, SPT_CASES_PROBLEM, "`%s` is empty; write a number", key);
     else if (!end)
-        snprintf(problem, SPT_CASES_PROBLEM, "`%.*s` is not a number", shown, cell->text);
+        snprintf(problem, SPT_CASES_PROBLEM, "`%.*s` is not a number, which `%s` should be", shown,
+                 cell->text, key);
     else if (end != cell->text + cell->length)
         snprintf(problem, SPT_CASES_PROBLEM,
-                 "`%.*s` should be a number alone; its unit stands in the head", shown, cell->text);
+                 "`%.*s` of `%s` should be a number alone; its unit stands in the head", shown,
+                 cell->text, key);
     else
         snprintf(problem, SPT_CASES_PROBLEM,
-                 "`%.*s` is out of range: `%s` goes from %.6g to %.6g %s", shown, cell->text,
-                 spt_sweep_key(head->fields[column]), field->min, field->max,
-                 field->dimension == SPT_NO_DIMENSION ? "" : spt_dimension_unit(field->dimension));
+                 "`%.*s` is out of range: `%s` goes from %.6g to %.6g %s", shown, cell->text, key,
+                 (field->min - unit->offset) / unit->factor,
+                 (field->max - unit->offset) / unit->factor, unit->name);
     return false;
 }
 

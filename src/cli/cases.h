@@ -16,9 +16,7 @@ struct spt_cases_head {
     int label; /* cell of a line with its label, from 0; -1: none */
     int count; /* of the other cells */
     enum spt_sweep_field fields[SPT_SWEEP_FIELD_COUNT];
-    struct {
-        double factor, offset; /* value = number * factor + offset */
-    } units[SPT_SWEEP_FIELD_COUNT];
+    struct spt_unit units[SPT_SWEEP_FIELD_COUNT];
 };
 
 /* True for a line that holds nothing: empty, blanks, or a remark. */

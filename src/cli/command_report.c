@@ -37,6 +37,8 @@ static int refuse_variant(const char *name, const struct spt_scenario *scenario)
     fprintf(spt_messages(), "spalltime report: there is no variant `%s`", name);
     if (near)
         fprintf(spt_messages(), "; did you mean `%s`?", near);
+    else if (count)
+        fputc('.', spt_messages());
     fputs(count ? " The variants are:\n" : "; the scenario has no section `variants`\n",
           spt_messages());
     for (int i = 0; i < scenario->variant_count; i++)

@@ -200,11 +200,12 @@ static void refuse_number(const struct spt_csv_cell *cell, enum history_column c
         spt_diagnostics_add(diags, cell->mark,
                             "`%.60s` should be a number alone; its unit stands in the header",
                             cell->text);
-    else if (problem == SPT_QUANTITY_COMMA)
+    else if (problem == SPT_QUANTITY_COMMA || problem == SPT_QUANTITY_BLANK)
         spt_diagnostics_add(diags, cell->mark,
-                            "`%.60s` has a comma; write a decimal point, and no mark between "
+                            "`%.60s` has a %s; write a decimal point, and no mark or blank between "
                             "thousands, such as 1250.5",
-                            cell->text);
+                            cell->text,
+                            problem == SPT_QUANTITY_COMMA ? "comma" : "blank between its digits");
     else
         spt_diagnostics_add(diags, cell->mark, "`%.60s` is not a number, such as 1250.5",
                             cell->text);

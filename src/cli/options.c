@@ -358,11 +358,14 @@ static bool apply(struct spt_options *options, unsigned takes, const char *comma
     }
     if (option->value ? value && option->set(options, value) : !value && option->set(options, NULL))
         return true;
-    if (option->value)
-        fprintf(spt_messages(), "spalltime %s: write %s %s: %s\n", command, option->name,
-                option->value, option->help);
-    else
+    if (!option->value)
         fprintf(spt_messages(), "spalltime %s: write %s without a value\n", command, option->name);
+    else if (value && *value)
+        fprintf(spt_messages(), "spalltime %s: %s cannot be `%s`; write %s %s: %s\n", command,
+                option->name, value, option->name, option->value, option->help);
+    else
+        fprintf(spt_messages(), "spalltime %s: %s has no value; write %s %s: %s\n", command,
+                option->name, option->name, option->value, option->help);
     return false;
 }
 

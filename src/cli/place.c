@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/place.h"
 
+#include <errno.h>
 #include <limits.h>
 #include <stdlib.h>
 #include <string.h>
@@ -112,6 +113,10 @@ bool spt_place_is_special(const char *path)
 bool spt_place_may_write(const char *path)
 {
     struct stat about;
+    if (!stat(path, &about) && S_ISDIR(about.st_mode)) {
+        errno = EISDIR;
+        return false;
+    }
     return !is_regular(path, &about) || !access(path, W_OK);
 }
 

@@ -136,11 +136,12 @@ static void read_life(const struct spt_csv_cell *cell, double factor, double *va
         spt_diagnostics_add(diags, cell->mark,
                             "`%.60s` should be a number alone; its unit stands in the header",
                             cell->text);
-    else if (problem == SPT_QUANTITY_COMMA)
+    else if (problem == SPT_QUANTITY_COMMA || problem == SPT_QUANTITY_BLANK)
         spt_diagnostics_add(diags, cell->mark,
-                            "`%.60s` has a comma; write a decimal point, and no mark between "
+                            "`%.60s` has a %s; write a decimal point, and no mark or blank between "
                             "thousands, such as 1250.5",
-                            cell->text);
+                            cell->text,
+                            problem == SPT_QUANTITY_COMMA ? "comma" : "blank between its digits");
     else if (problem != SPT_QUANTITY_FINE)
         spt_diagnostics_add(diags, cell->mark, "`%.60s` is not a number, such as 1250.5",
                             cell->text);

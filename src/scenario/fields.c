@@ -104,21 +104,6 @@ static void report_unit(const struct spt_field *field, const struct spt_node *no
                             field->key, node->text, list, field->example);
 }
 
-/* A share is kept as 0 to 1 and written in percent, an angle is kept in radians and written in
- * degrees; `*unit` is what the limits are told in. */
-static double told_scale(enum spt_dimension dimension, const char **unit)
-{
-    double degree_rad = 1;
-    *unit = spt_dimension_unit(dimension);
-    if (dimension == SPT_SHARE)
-        return 100;
-    if (dimension != SPT_ANGLE)
-        return 1;
-    *unit = "deg";
-    spt_quantity_read("1 deg", SPT_ANGLE, &degree_rad);
-    return 1 / degree_rad;
-}
-
 /* The time of a phase has one limit for hours; a share of it ends at 1. */
 static double upper_limit(const struct spt_field *field, enum spt_dimension dimension)
 {
@@ -128,12 +113,14 @@ static double upper_limit(const struct spt_field *field, enum spt_dimension dime
 static void report_range(const struct spt_field *field, const struct spt_node *node,
                          enum spt_dimension dimension, struct spt_diagnostics *diags)
 {
-    const char *unit;
-    double scale = told_scale(dimension, &unit);
+    struct spt_unit unit; /* as the value has it */
+    spt_quantity_unit(node->text, dimension, &unit);
     spt_diagnostics_add(diags, node->mark,
                         "`%s: %.60s` is out of range; it must be %s %.6g to %.6g%s%s", field->key,
-                        node->text, field->above_min ? "more than" : "from", field->min * scale,
-                        upper_limit(field, dimension) * scale, *unit ? " " : "", unit);
+                        node->text, field->above_min ? "more than" : "from",
+                        (field->min - unit.offset) / unit.factor,
+                        (upper_limit(field, dimension) - unit.offset) / unit.factor,
+                        *unit.name ? " " : "", unit.name);
 }
 
 static bool in_range(const struct spt_field *field, enum spt_dimension dimension, double value)
@@ -182,6 +169,12 @@ static double read_number(const struct spt_field *field, const struct spt_node *
         spt_diagnostics_add(diags, node->mark,
                             "`%s: %.60s` has a comma; write a decimal point, and no mark between "
                             "thousands, such as %s",
+                            field->key, node->text, field->example);
+        break;
+    case SPT_QUANTITY_BLANK:
+        spt_diagnostics_add(diags, node->mark,
+                            "`%s: %.60s` has a blank between digits; write one number without a "
+                            "blank in it, such as %s",
                             field->key, node->text, field->example);
         break;
     case SPT_QUANTITY_NO_UNIT:

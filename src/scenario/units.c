@@ -187,17 +187,32 @@ enum spt_quantity_problem spt_quantity_read(const char *text, enum spt_dimension
     if (text[length] == ',' && isdigit((unsigned char)text[length + 1]))
         return SPT_QUANTITY_COMMA;
     const char *name = text + length + strspn(text + length, " ");
+    /* a unit may begin with a digit as well: 1/min */
+    enum spt_quantity_problem wrong = name > text + length && isdigit((unsigned char)*name)
+                                          ? SPT_QUANTITY_BLANK
+                                          : SPT_QUANTITY_WRONG_UNIT;
     if (dimension == SPT_NO_DIMENSION) {
         *value = number;
-        return *name ? SPT_QUANTITY_WRONG_UNIT : SPT_QUANTITY_FINE;
+        return *name ? wrong : SPT_QUANTITY_FINE;
     }
     if (!*name)
         return SPT_QUANTITY_NO_UNIT;
     const struct unit *unit = find_unit(dimension, name);
     if (!unit)
-        return SPT_QUANTITY_WRONG_UNIT;
+        return wrong;
     *value = number * unit->factor + unit->offset;
     return isfinite(*value) ? SPT_QUANTITY_FINE : SPT_QUANTITY_NOT_FINITE;
+}
+
+void spt_quantity_unit(const char *text, enum spt_dimension dimension, struct spt_unit *as)
+{
+    *as = (struct spt_unit){spt_dimension_unit(dimension), 1, 0};
+    if (dimension >= SPT_DIMENSION_COUNT)
+        return;
+    size_t length = number_length(text);
+    const struct unit *unit = find_unit(dimension, text + length + strspn(text + length, " "));
+    if (unit)
+        *as = (struct spt_unit){unit->name, unit->factor, unit->offset};
 }
 
 const char *spt_units_list(enum spt_dimension dimension)

@@ -36,6 +36,7 @@ enum spt_quantity_problem {
     SPT_QUANTITY_NO_NUMBER,  /* does not start with a number */
     SPT_QUANTITY_NOT_FINITE, /* nan, inf, or too large for a double */
     SPT_QUANTITY_COMMA,      /* a comma where a decimal point (or nothing) should be */
+    SPT_QUANTITY_BLANK,      /* a blank between digits */
     SPT_QUANTITY_NO_UNIT,
     SPT_QUANTITY_WRONG_UNIT
 };
@@ -45,6 +46,15 @@ enum spt_quantity_problem {
  * SPT_NO_DIMENSION takes a bare number. The result does not depend on the locale. */
 enum spt_quantity_problem spt_quantity_read(const char *text, enum spt_dimension dimension,
                                             double *value);
+
+/* A unit: a value inside the program is number * factor + offset. */
+struct spt_unit {
+    const char *name;
+    double factor, offset;
+};
+
+/* The unit that "15 kN" is written in; that of the program where there is none. */
+void spt_quantity_unit(const char *text, enum spt_dimension dimension, struct spt_unit *as);
 
 /* The accepted units of a dimension as a list for messages: "N, kN, MN, lbf, kgf". */
 const char *spt_units_list(enum spt_dimension dimension);

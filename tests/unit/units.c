@@ -5,6 +5,7 @@
 #include <locale.h>
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "support/near.h"
@@ -141,6 +142,35 @@ Test(units, the_unit_inside_the_program_has_the_factor_one)
     }
 }
 
+/* What a limit is told in: the value itself reads back from the unit it is written in. */
+Test(units, the_unit_that_a_quantity_is_written_in_is_found)
+{
+    static const struct {
+        const char *text;
+        enum spt_dimension dimension;
+        const char *want;
+    } rows[] = {{"60 m", SPT_LENGTH, "m"},
+                {"-15kN", SPT_FORCE, "kN"},
+                {"70 K", SPT_TEMPERATURE, "K"},
+                {"158 degF", SPT_TEMPERATURE, "degF"},
+                {"120 %", SPT_CONTENT, "%"},
+                {"145 %", SPT_SHARE, "%"},
+                {"420 1/min", SPT_ROTATION, "1/min"},
+                {"15", SPT_FORCE, "N"},
+                {"15 bar", SPT_FORCE, "N"},
+                {"15", SPT_NO_DIMENSION, ""}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct spt_unit unit;
+        double value;
+        spt_quantity_unit(rows[i].text, rows[i].dimension, &unit);
+        cr_expect_str_eq(unit.name, rows[i].want, "%s: %s", rows[i].text, unit.name);
+        if (spt_quantity_read(rows[i].text, rows[i].dimension, &value) == SPT_QUANTITY_FINE)
+            cr_expect(
+                near(strtod(rows[i].text, NULL), (value - unit.offset) / unit.factor, 1e-14, 0),
+                "%s", rows[i].text);
+    }
+}
+
 Test(units, numbers_are_read_strictly)
 {
     static const struct {
@@ -156,6 +186,7 @@ Test(units, numbers_are_read_strictly)
         {"1e N", SPT_QUANTITY_WRONG_UNIT},    {"15 n", SPT_QUANTITY_WRONG_UNIT},
         {"15 N ", SPT_QUANTITY_WRONG_UNIT},   {"15\tN", SPT_QUANTITY_WRONG_UNIT},
         {"1,5 N", SPT_QUANTITY_COMMA},        {"1,500 N", SPT_QUANTITY_COMMA},
+        {"1 500 N", SPT_QUANTITY_BLANK},      {"1 500", SPT_QUANTITY_BLANK},
         {"1, 5 N", SPT_QUANTITY_WRONG_UNIT},  {"nan N", SPT_QUANTITY_NOT_FINITE},
         {"-Inf N", SPT_QUANTITY_NOT_FINITE},  {".NaN", SPT_QUANTITY_NOT_FINITE},
         {"1e309 N", SPT_QUANTITY_NOT_FINITE}, {"1e306 MN", SPT_QUANTITY_NOT_FINITE},
