@@ -104,13 +104,12 @@ static struct grooves find_dynamic_grooves(enum spt_bearing_type type,
     return find_grooves(type, geometry, usual);
 }
 
-/* The ratios behind the f_0 tables of ISO 76. */
+/* The ratios behind the f_0 tables of ISO 76. Of self-aligning bearings the spherical outer raceway
+ * governs, so that the inner one does not count. */
 static struct grooves find_static_grooves(enum spt_bearing_type type,
                                           const struct spt_geometry *geometry)
 {
     struct grooves usual = {0.52, 0.53};
-    if (type == SPT_SELF_ALIGNING_BALL)
-        usual.inner = 0.53;
     if (type == SPT_THRUST_BALL)
         usual = (struct grooves){0.54, 0.54};
     return find_grooves(type, geometry, usual);

@@ -471,6 +471,33 @@ Test(reach, a_stiff_oil_that_cannot_be_cured_shows_the_best_of_it)
                       levers[SPT_LEVER_TEMPERATURE].life_h * (1 + 1e-12), "%g K", rise_k);
 }
 
+/* Up to 10 % above its middle an oil is of a grade (ISO 3448), which is no thinner one then. */
+Test(reach, a_thinner_grade_is_one_that_the_oil_is_not_already_of)
+{
+    static const struct {
+        double share;
+        int want;
+    } rows[] = {{1.105, 220}, {1.095, 150}};
+    for (size_t i = 0; i < 2; i++) {
+        make_scenario(0);
+        example_set_oil(&made.question, rows[i].share * 220, 95);
+        double stiff_c = -100, fine_c = -20; /* of VG 220 */
+        while (fine_c - stiff_c > 1e-9) {
+            double middle_c = (fine_c + stiff_c) / 2;
+            for (int j = 0; j < EXAMPLE_PHASES; j++)
+                made.phases[0][j].temperature_c = middle_c;
+            *(life_with(SPT_LEVER_GRADE, grade_index(220), false) > 0 ? &fine_c : &stiff_c) =
+                middle_c;
+        }
+        for (int j = 0; j < EXAMPLE_PHASES; j++)
+            made.phases[0][j].temperature_c = fine_c;
+        cr_assert(isnan(example_life(&made.question)));
+        struct spt_reach reach = ask(1);
+        cr_expect_eq((int)reach.levers[SPT_LEVER_GRADE].value, grade_index(rows[i].want), "%d",
+                     rows[i].want);
+    }
+}
+
 /* The pair of a cleaner class and a thinner grade takes the fewest steps too. */
 Test(reach, a_stiff_oil_gets_a_thinner_grade_with_a_cleaner_class)
 {

@@ -130,7 +130,7 @@ Test(schedule_calendar, what_cannot_be_kept_is_left_out)
         int want;
     } rows[] = {{(double)NAN, 30, 0, 0}, {(double)NAN, 30, 40, 1}, {(double)NAN, 51, 0, 13},
                 {8766, 30, 0, 0},        {8766, 49, 10, 0},        {1000, 30, 0, 23},
-                {1000, 18, 0, 0}};
+                {1000, 19.3, 0, 36},     {1000, 19, 0, 0}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const struct spt_schedule_task tasks[] = {{SPT_TASK_REGREASE, 0, rows[i].every_h,
                                                    SPT_GOVERNOR_GREASE_LIFE, 7.3, rows[i].spent_h}};
