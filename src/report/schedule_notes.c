@@ -7,9 +7,12 @@
 static void say_missed(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
     const struct spt_schedule_point *then = &schedule->at_target_life;
-    char target[SPT_HOURS_LENGTH];
+    char target[SPT_HOURS_LENGTH], parts[64] = "";
     if (!schedule->misses_target)
         return;
+    if (schedule->grease_count)
+        snprintf(parts, sizeof parts, " (fatigue %.3g %%, greases %.3g %%)", 100 * then->fatigue,
+                 100 * then->grease);
     spt_text_hours(then->t_h, target);
     if (isnan(then->combined))
         spt_finding_say(sink, NULL,
@@ -18,9 +21,9 @@ static void say_missed(const struct spt_schedule *schedule, const struct spt_fin
                         target);
     else
         spt_finding_say(sink, NULL,
-                        "This plan misses the target of %s h: at it only %.3g %% survive (fatigue "
-                        "%.3g %%, greases %.3g %%), where %g %% are wanted%s.",
-                        target, 100 * then->combined, 100 * then->fatigue, 100 * then->grease,
+                        "This plan misses the target of %s h: at it only %.3g %% survive%s, where "
+                        "%g %% are wanted%s.",
+                        target, 100 * then->combined, parts,
                         schedule->question->reliability_percent,
                         schedule->replace_h < then->t_h ? "; hence the sooner replacement" : "");
 }

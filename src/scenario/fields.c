@@ -73,6 +73,21 @@ static const char *join_words(const char *const *words, int count, char *buffer,
     return buffer;
 }
 
+/* Result: how many, at most KEYS_MAX. */
+static int take_keys(const struct spt_section *section, const char **keys)
+{
+    int count = section->count < KEYS_MAX ? section->count : KEYS_MAX;
+    for (int i = 0; i < count; i++)
+        keys[i] = section->fields[i].key;
+    return count;
+}
+
+static const char *join_keys(const struct spt_section *section, char *buffer, size_t size)
+{
+    const char *keys[KEYS_MAX];
+    return join_words(keys, take_keys(section, keys), buffer, size);
+}
+
 static int count_words(const char *const *words)
 {
     int count = 0;
@@ -265,11 +280,11 @@ static const char *read_text(const struct spt_field *field, const struct spt_nod
 static bool is_section(const struct spt_field *field, const struct spt_node *node,
                        struct spt_diagnostics *diags)
 {
+    char list[WORDS_LENGTH];
     if (node->kind != SPT_NODE_MAPPING)
         spt_diagnostics_add(diags, node->mark,
-                            "`%s` should be a mapping of keys and values; `spalltime schema` "
-                            "lists the keys",
-                            field->key);
+                            "`%s` should be a mapping of keys and values; its keys are: %s",
+                            field->key, join_keys(field->section, list, sizeof list));
     return node->kind == SPT_NODE_MAPPING;
 }
 
@@ -372,16 +387,14 @@ static void report_unknown_key(const struct spt_section *section, const struct s
 {
     const char *keys[KEYS_MAX];
     char list[WORDS_LENGTH];
-    int count = section->count < KEYS_MAX ? section->count : KEYS_MAX;
-    for (int i = 0; i < count; i++)
-        keys[i] = section->fields[i].key;
+    int count = take_keys(section, keys);
     const char *near = spt_nearest(key->text, keys, count);
     if (near)
         spt_diagnostics_add(diags, key->mark, "`%.60s` is not a key of %s; did you mean `%s`?",
                             key->text, section->name, near);
     else
         spt_diagnostics_add(diags, key->mark, "`%.60s` is not a key of %s; its keys are: %s",
-                            key->text, section->name, join_words(keys, count, list, sizeof list));
+                            key->text, section->name, join_keys(section, list, sizeof list));
 }
 
 static void report_missing(const struct spt_section *section, const struct spt_field *field,
