@@ -59,6 +59,7 @@ enum spt_governor {
     SPT_GOVERNOR_NO_LIFE,      /* no life can be stated: no interval either */
     SPT_GOVERNOR_LIFE_ENDS,    /* under the drifts no life can be stated from then on */
     SPT_GOVERNOR_NO_INTERVAL,  /* grease: speed and bore outside the formula, or it never turns */
+    SPT_GOVERNOR_STATED,       /* no drift reaches a limit, so the service's own interval holds */
     SPT_GOVERNOR_NO_LIMIT,     /* oil: no limit that a drift reaches, so nothing sets an interval */
     SPT_GOVERNOR_NO_WEAR,      /* nothing in the duty tires the bearings */
     SPT_GOVERNOR_COUNT
@@ -177,12 +178,12 @@ struct spt_schedule {
  *         sooner where the greases that have to last the horizon (spt_regreasing_period, together
  *         the target reliability to the power SPT_SCHEDULE_GREASE_SHARE) ask for it; the first
  *         time sooner by the age of the present grease, which survival leaves out; oil change when
- *         the first drift reaches a limit; inspection at the life that 99 % reach by fatigue, or
- *         with their greases, but for these not below SPT_SCHEDULE_PRACTICAL_H, and at least once
- *         a year where yearly hours are stated (a rule of this tool), but without an interval
- *         where no life can be stated; replacement at the age that
- * the target reliability allows to fatigue and grease together, at most the age limit. With drifts
- * or events in the service (and a timeline_room) fatigue goes by the damage they do, greased and
+ *         the first drift reaches a limit, where none does as the service states; inspection at
+ * the life that 99 % reach by fatigue, or with their greases, but for these not below
+ * SPT_SCHEDULE_PRACTICAL_H, and at least once a year where yearly hours are stated (a rule of this
+ * tool), but without an interval where no life can be stated; replacement at the age that the
+ * target reliability allows to fatigue and grease together, at most the age limit. With drifts or
+ * events in the service (and a timeline_room) fatigue goes by the damage they do, greased and
  * changed as this plan says (where it has none, as stated); the period of regreasing itself is
  * still set by the condition as stated. Where no life can be stated from some time on, nothing
  * survives it and it bounds the replacement. Where a task has no interval it stands in the plan all

@@ -135,7 +135,8 @@ static void say_basis(const struct spt_schedule *schedule, const struct spt_find
         return;
     spt_finding_say(sink, NULL,
                     "Inspection, replacement and survival follow the drifts and events of "
-                    "`service`; the regreasing is that of the condition as stated.");
+                    "`service`%s.",
+                    greased ? "; the regreasing is that of the condition as stated" : "");
     if (schedule->followed_regrease_h > 0)
         spt_finding_say(sink, NULL, "On the way the grease is renewed every %s h%s%s.",
                         spt_text_hours(schedule->followed_regrease_h, regrease),

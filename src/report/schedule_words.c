@@ -32,6 +32,7 @@ const char *spt_governor_name(enum spt_governor governor)
         [SPT_GOVERNOR_NO_LIFE] = "no life stated",
         [SPT_GOVERNOR_LIFE_ENDS] = "no life from then on",
         [SPT_GOVERNOR_NO_INTERVAL] = "no interval",
+        [SPT_GOVERNOR_STATED] = "as stated",
         [SPT_GOVERNOR_NO_LIMIT] = "no limit stated",
         [SPT_GOVERNOR_NO_WEAR] = "no fatigue here",
     };
@@ -76,6 +77,9 @@ static const char *explain(enum spt_governor governor)
         [SPT_GOVERNOR_NO_INTERVAL] =
             "speed and bore are outside the formula for regreasing, or it never turns; keep to the "
             "maker's interval",
+        [SPT_GOVERNOR_STATED] =
+            "the interval that `service` states for fresh oil or grease; no drift of it reaches one "
+            "of its `limits`",
         [SPT_GOVERNOR_NO_LIMIT] =
             "no drift of `service` reaches one of its `limits`, so nothing here says when the oil is "
             "due; keep to the maker's interval",

@@ -83,6 +83,10 @@ static double plan_oil(struct work *w)
     double every_h =
         spt_schedule_limit_time(w->in->question, w->in->service, &w->in->limits, &governor);
     bool greased = w->in->question->lubricant.kind == SPT_LUBRICATION_GREASE;
+    if (isinf(every_h) && w->in->service && w->in->service->oil_change_every_h > 0) {
+        every_h = w->in->service->oil_change_every_h;
+        governor = SPT_GOVERNOR_STATED;
+    }
     if (isinf(every_h) && greased)
         return NEVER; /* regreasing keeps it fresh */
     if (isinf(every_h))

@@ -57,6 +57,32 @@ Test(schedule_service, a_drift_that_changes_nothing_leaves_every_number)
         cr_expect_eq(followed.tasks[i].governor, as_stated.tasks[i].governor);
 }
 
+/* A limit that a drift reaches comes first, else the interval that is stated. */
+Test(schedule_service, fresh_oil_comes_as_stated_where_no_limit_calls_for_it)
+{
+    static const enum spt_lubrication kinds[] = {SPT_LUBRICATION_OIL_BATH, SPT_LUBRICATION_GREASE};
+    static const enum spt_task tasks[] = {SPT_TASK_OIL_CHANGE, SPT_TASK_REPACK};
+    for (int i = 0; i < 2; i++) {
+        struct spt_case question = schedule_case(kinds[i]);
+        struct spt_schedule_inputs inputs = schedule_inputs(&question);
+        struct spt_service service = schedule_drift_service(137, 6100);
+        struct spt_schedule plan;
+        service.oil_change_every_h = 2300;
+        service.drifts[0].water_from_ppm = 100;
+        service.drifts[0].water_to_ppm = 900;
+        inputs.service = &service;
+        cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+        const struct spt_schedule_task *task = schedule_task(&plan, tasks[i]);
+        cr_assert_not_null(task);
+        cr_expect_eq(task->governor, SPT_GOVERNOR_STATED);
+        cr_expect_eq(task->every_h, 2300);
+        inputs.limits.water_ppm = 300;
+        cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+        task = schedule_task(&plan, tasks[i]);
+        cr_expect_eq(task->governor, SPT_GOVERNOR_WATER);
+    }
+}
+
 /* The load grows from 1 to 1 + g over T hours: D(t) = T/(4 g L0) [(1 + g t/T)^4 - 1], by hand. */
 Test(schedule_service, a_load_that_grows_evenly_gives_the_closed_form)
 {
