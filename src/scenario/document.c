@@ -67,6 +67,18 @@ static bool stands_at_end(const struct reader *reader, size_t character)
     return find_byte(reader, character) >= reader->source->length;
 }
 
+/* What the parser was inside of that has to be closed; NULL: nothing. */
+static const char *find_opened(const char *context)
+{
+    static const char *const contexts[][2] = {{"while scanning a quoted scalar", "quote"},
+                                              {"while parsing a flow sequence", "bracket"},
+                                              {"while parsing a flow mapping", "brace"}};
+    for (size_t i = 0; context && i < sizeof contexts / sizeof *contexts; i++)
+        if (!strcmp(context, contexts[i][0]))
+            return contexts[i][1];
+    return NULL;
+}
+
 static bool next_event(struct reader *reader, yaml_event_t *event)
 {
     if (yaml_parser_parse(&reader->parser, event))
@@ -76,10 +88,11 @@ static bool next_event(struct reader *reader, yaml_event_t *event)
         out_of_memory(reader);
         return false;
     }
-    if (parser->context && !strcmp(parser->context, "while scanning a quoted scalar") &&
-        stands_at_end(reader, parser->problem_mark.index)) {
+    const char *opened = find_opened(parser->context);
+    if (opened && stands_at_end(reader, parser->problem_mark.index)) {
         spt_diagnostics_add(reader->diags, mark_of(reader, parser->context_mark),
-                            "the quote that opens here is not closed; close it, or leave it out");
+                            "the %s that opens here is not closed; close it, or leave it out",
+                            opened);
         return false;
     }
     spt_diagnostics_add(reader->diags, mark_of(reader, parser->problem_mark),
