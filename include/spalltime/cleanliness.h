@@ -83,11 +83,12 @@ int spt_iso4406_number(double particles_per_ml);
 /* The Annex A condition of a code for oil bath or circulating oil: the cleanest condition that
  * lists a code (its own or an equivalent) not below the given one in the 6 and in the 14 um number.
  * So a cleaner code never gets a dirtier condition. `rounded` is set where the code itself is not
- * listed. The 4 um number is carried and not looked at. Equivalents: circulating -/13/10: 12/10
- * 11/9 12/9; -/15/12: 14/12 16/12 16/13; -/17/14: 18/14 18/15 19/15; -/19/16: 20/17 21/18 22/18.
- * Oil bath -/21/18: 21/19 22/19 23/19; none for the others. Status: SPT_BAD_ARGUMENT where the code
- * lacks a number or rises; SPT_NOT_APPLICABLE for grease or for oil dirtier than the last class;
- * *condition is then SPT_CLEANLINESS_COUNT. Source: ISO 281:2007 Annex A, the lists from memory. */
+ * listed. The 4 um number is carried and not looked at. Equivalents, for both kinds of oil:
+ * -/13/10: 12/10 11/9 12/9; -/15/12: 14/12 16/12 16/13; -/17/14: 18/14 18/15 19/15. Circulating
+ * -/19/16: 20/17 21/18 22/18. Oil bath -/19/16: 18/16 20/17 21/17; -/21/18: 21/19 22/19 23/19.
+ * Status: SPT_BAD_ARGUMENT where the code lacks a number or rises; SPT_NOT_APPLICABLE for grease or
+ * for oil dirtier than the last class; *condition is then SPT_CLEANLINESS_COUNT. Source: ISO
+ * 281:2007 Annex A, the lists from memory. */
 enum spt_status spt_cleanliness_from_code(enum spt_lubrication kind, const struct spt_iso4406 *code,
                                           enum spt_cleanliness *condition, bool *rounded);
 

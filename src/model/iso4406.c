@@ -87,10 +87,10 @@ static const struct listed_codes listed[] = {
     {SPT_CLEANLINESS_CIRCULATING_15_12, 4, {{15, 12}, {14, 12}, {16, 12}, {16, 13}}},
     {SPT_CLEANLINESS_CIRCULATING_17_14, 4, {{17, 14}, {18, 14}, {18, 15}, {19, 15}}},
     {SPT_CLEANLINESS_CIRCULATING_19_16, 4, {{19, 16}, {20, 17}, {21, 18}, {22, 18}}},
-    {SPT_CLEANLINESS_BATH_13_10, 1, {{13, 10}}},
-    {SPT_CLEANLINESS_BATH_15_12, 1, {{15, 12}}},
-    {SPT_CLEANLINESS_BATH_17_14, 1, {{17, 14}}},
-    {SPT_CLEANLINESS_BATH_19_16, 1, {{19, 16}}},
+    {SPT_CLEANLINESS_BATH_13_10, 4, {{13, 10}, {12, 10}, {11, 9}, {12, 9}}},
+    {SPT_CLEANLINESS_BATH_15_12, 4, {{15, 12}, {14, 12}, {16, 12}, {16, 13}}},
+    {SPT_CLEANLINESS_BATH_17_14, 4, {{17, 14}, {18, 14}, {18, 15}, {19, 15}}},
+    {SPT_CLEANLINESS_BATH_19_16, 4, {{19, 16}, {18, 16}, {20, 17}, {21, 17}}},
     {SPT_CLEANLINESS_BATH_21_18, 4, {{21, 18}, {21, 19}, {22, 19}, {23, 19}}},
 };
 
