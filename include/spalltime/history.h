@@ -111,7 +111,9 @@ struct spt_history {
     struct spt_history_sample stillest; /* with the largest load of those that stand */
     struct spt_history_sample hardest;  /* with the largest load of all */
     double stillest_n, hardest_n;       /* that load: P of the row that carries more; -1: none */
-    long long standing_samples, reversed_speeds, reversed_loads, reversed_sides;
+    long long standing_samples;
+    long long reversed_samples; /* with any of the next three */
+    long long reversed_speeds, reversed_loads, reversed_sides;
 };
 
 /* Bytes that spt_history_begin needs; 0 where the terms are not valid. */
@@ -184,6 +186,7 @@ struct spt_history_summary {
     int longest_line;
     double usual_h; /* the median of these times, within a few percent; NaN: not known */
     double standing_rpm, standing_revolutions; /* not counted: below the threshold */
+    long long reversed_samples;                /* with any of the next three */
     long long reversed_speeds, reversed_loads, reversed_sides;
     int bins[SPT_HISTORY_AXES];
     int phases;

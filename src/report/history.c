@@ -60,6 +60,7 @@ void spt_history_json(struct spt_json *json, const struct spt_history_summary *s
         {"longest_sample_h", summary->longest_h},
         {"longest_sample_line", summary->longest_line},
         {"median_sample_h", summary->usual_h},
+        {"reversed_samples", (double)summary->reversed_samples},
         {"reversed_speeds", (double)summary->reversed_speeds},
         {"reversed_loads", (double)summary->reversed_loads},
         {"reversed_side_loads", (double)summary->reversed_sides},

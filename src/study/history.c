@@ -293,6 +293,8 @@ enum spt_status spt_history_add(struct spt_history *history,
     history->reversed_speeds += sample->speed_rpm < 0;
     history->reversed_loads += sample->load_n < 0;
     history->reversed_sides += used.side_n != sample->side_n;
+    history->reversed_samples +=
+        sample->speed_rpm < 0 || sample->load_n < 0 || used.side_n != sample->side_n;
     double load_n = fmax(equivalent_n[0], equivalent_n[1]);
     if (is_harder(load_n, &used, history->hardest_n, &history->hardest)) {
         history->hardest = used;

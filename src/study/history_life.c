@@ -113,6 +113,7 @@ void spt_history_summarise(const struct spt_history *history, const struct spt_c
         .standing_h = standing_h,
         .standing_rpm = history->terms.standing_rpm,
         .standing_revolutions = spt_history_sum_of(&history->standing_revolutions),
+        .reversed_samples = history->reversed_samples,
         .reversed_speeds = history->reversed_speeds,
         .reversed_loads = history->reversed_loads,
         .reversed_sides = history->reversed_sides,
@@ -180,11 +181,9 @@ void spt_history_notes(const struct spt_history_summary *summary, const struct s
                        struct spt_notes *notes)
 {
     double exponent = spt_life_exponent(question->bearings[0].bearing.type);
-    double reversed =
-        (double)(summary->reversed_loads + summary->reversed_sides + summary->reversed_speeds);
     spt_notes_add(notes, SPT_FLAG_HISTORY_BINNED, (double)summary->samples, summary->exponent);
-    if (reversed > 0)
-        spt_notes_add(notes, SPT_FLAG_HISTORY_REVERSED, reversed, (double)NAN);
+    if (summary->reversed_samples)
+        spt_notes_add(notes, SPT_FLAG_HISTORY_REVERSED, (double)summary->reversed_samples, (double)NAN);
     if (summary->gaps)
         spt_notes_add(notes, SPT_FLAG_HISTORY_GAPS, (double)summary->gaps, summary->gaps_h);
     spt_history_note_hold(summary, notes);

@@ -232,6 +232,7 @@ Test(history, magnitudes_are_taken_and_counted)
     cr_expect(near(trial->bins[0].side_n, 2e3, 1e-14, 0));
     cr_expect(near(trial->bins[0].speed_rpm, 100, 1e-14, 0));
     cr_expect(isnan(trial->bins[0].temperature_c));
+    cr_expect_eq(trial->history.reversed_samples, 1);
     cr_expect(trial->history.reversed_speeds == 1 && trial->history.reversed_loads == 1 &&
               trial->history.reversed_sides == 1);
     end(trial);
