@@ -8,8 +8,10 @@
  * in libspalltime_run, which needs libyaml besides GSL. */
 
 /* Runs `spalltime COMMAND --format json -` on a scenario.
- * In:     command ("life", "compare", "reach", "timeline", ...); the YAML text and its length in
- * bytes; a folder of catalogs to look in first, or NULL. Result: a JSON text to be given to
+ * In:     command: "life", "compare", "reach", "timeline", "setting", "schedule" or "spread", or
+ * "fit" on field data; the YAML text (for "fit" the CSV) and its length in bytes; a folder of
+ * catalogs to look in first, or NULL: those beside the library, or where it was built to be
+ * installed, are found without it. Result: a JSON text to be given to
  * spt_free. An answer is the JSON of the program with the member "exit_status" beside it; where
  * there is none, {"exit_status", "error": text}, the text being what the program prints on standard
  * error. NULL only when memory is out. Note:   not for several threads at a time; the locale is set

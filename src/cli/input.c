@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#define _GNU_SOURCE /* dladdr */
 #include "cli/input.h"
 
+#include <dlfcn.h>
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
@@ -24,14 +26,30 @@ static bool is_folder(const char *path)
     return !stat(path, &about) && S_ISDIR(about.st_mode);
 }
 
-/* The catalogs that belong to this program: beside it in the source tree or the installed tree,
- * else where it was configured to be installed. Where there are none `path` lists these places. */
+/* The file that this code is in: the shared library, or the program. Length 0: not known. */
+static ssize_t find_own_file(char *path)
+{
+    static const char here;
+    Dl_info about;
+    if (dladdr(&here, &about) && about.dli_fname && strchr(about.dli_fname, '/')) {
+        char *whole = realpath(about.dli_fname, NULL);
+        int length = whole ? snprintf(path, PATH_LENGTH, "%s", whole) : 0;
+        free(whole);
+        if (length > 0 && length < PATH_LENGTH)
+            return length;
+    }
+    return readlink("/proc/self/exe", path, PATH_LENGTH - 1);
+}
+
+/* The catalogs that belong to this program or library: beside it in the source tree or the
+ * installed tree, else where it was configured to be installed. Where there are none `path` lists
+ * these places. */
 static bool find_own_catalogs(char *path)
 {
     char looked[2 * PATH_LENGTH] = "";
     static const char *const places[] = {"/../../catalogs", "/../share/spalltime/catalogs"};
     char program[PATH_LENGTH];
-    ssize_t length = readlink("/proc/self/exe", program, sizeof program - 1);
+    ssize_t length = find_own_file(program);
     for (int i = 0; length > 0 && i < 2; i++) {
         program[length] = 0;
         char *slash = strrchr(program, '/');
@@ -70,10 +88,11 @@ static void add_listed(struct spt_catalog *catalog, const char *list, struct spt
 static bool say_missing(struct spt_catalog *catalog, const char *looked)
 {
     char words[PATH_LENGTH];
-    int length = snprintf(words, sizeof words,
-                          "no catalog folder was found; give --catalog FOLDER or set "
-                          "SPALLTIME_CATALOGS (looked in %.2100s)",
-                          looked);
+    int length =
+        snprintf(words, sizeof words,
+                 "no catalog folder was found; give %s or set SPALLTIME_CATALOGS (looked "
+                 "in %.2100s)",
+                 spt_messages() == stderr ? "--catalog FOLDER" : "a folder of catalogs", looked);
     catalog->missing = spt_arena_text(&catalog->arena, words, (size_t)length);
     return catalog->missing != NULL;
 }

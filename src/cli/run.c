@@ -43,16 +43,27 @@ static char *make_text(const struct capture *capture)
     return spt_gather_close(&gathered);
 }
 
+/* One that takes a text alone and answers in JSON. */
+static bool answers_text(const struct spt_command *command)
+{
+    return command && command->takes & (SPT_TAKES_FORMAT | SPT_TAKES_PLAN) && command->least == 1;
+}
+
+static int refuse(const char *name)
+{
+    fprintf(spt_messages(),
+            "spalltime: `%s` is no command that answers a text in JSON; these are:", name);
+    for (int i = 0; i < spt_command_count; i++)
+        if (answers_text(&spt_command_table[i]))
+            fprintf(spt_messages(), " %s", spt_command_table[i].name);
+    fputc('\n', spt_messages());
+    return SPT_EXIT_USAGE;
+}
+
 static int run_command(const char *name, const struct spt_options *options)
 {
     const struct spt_command *command = spt_command_find(name);
-    if (!command || !(command->takes & (SPT_TAKES_FORMAT | SPT_TAKES_PLAN)) || command->least > 1 ||
-        command->most < 1) {
-        fprintf(spt_messages(), "spalltime: `%s` is no command that answers a scenario in JSON\n",
-                name);
-        return SPT_EXIT_USAGE;
-    }
-    return command->run(options);
+    return answers_text(command) ? command->run(options) : refuse(name);
 }
 
 /* Runs with messages and numbers as the program has them, whatever the caller's settings. */

@@ -4,7 +4,7 @@
 set -eu
 root=$1 prefix=$2 compiler=$3 here=$(pwd)
 tree=$root$prefix
-scenario=$here/scenarios/beet_trailer_hub.yaml
+scenario=$here/scenarios/gravel_conveyor_drum.yaml # its bearing and grease stand in the installed catalogs
 bad=0
 complain() { echo "install: $1"; bad=1; }
 

@@ -46,11 +46,16 @@ Test(run, a_mistake_comes_back_with_its_place)
 
 Test(run, a_command_without_a_json_answer_is_refused)
 {
-    const char *const names[] = {"no such thing", "help", "check"};
-    for (int i = 0; i < 3; i++) {
+    const char *const names[] = {"no such thing", "help",   "check",   "sweep", "report",
+                                 "duty",          "schema", "catalog", "damage"};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
         char *answer = spt_run_json(names[i], "", 0, NULL);
         cr_assert(answer);
         cr_expect(strstr(answer, "\"exit_status\": 2"), "%s: %s", names[i], answer);
+        cr_expect(strstr(answer,
+                         "is no command that answers a text in JSON; these are: life compare "
+                         "reach timeline setting schedule spread fit"),
+                  "%s", answer);
         spt_free(answer);
     }
     spt_free(NULL);
