@@ -36,23 +36,24 @@ static int find_lever(const char *name)
     return -2;
 }
 
-/* The target of --life, or the scenario's; NaN with a message where there is none. */
-static double find_target(const struct spt_options *options, const struct spt_scenario *scenario)
+/* The target of --life, or the scenario's. Result: an enum spt_exit, with a message. */
+static int find_target(const struct spt_options *options, const struct spt_scenario *scenario,
+                       double *target_h)
 {
-    double target_h = scenario->base.question.target_life_h;
+    *target_h = scenario->base.question.target_life_h;
     if (options->life &&
-        (spt_quantity_read(options->life, SPT_DURATION, &target_h) != SPT_QUANTITY_FINE ||
-         !(target_h > 0))) {
+        (spt_quantity_read(options->life, SPT_DURATION, target_h) != SPT_QUANTITY_FINE ||
+         !(*target_h > 0))) {
         fprintf(spt_messages(),
                 "spalltime reach: --life `%s` should be a time above 0 with a unit, such as "
                 "20000h\n",
                 options->life);
-        return (double)NAN;
+        return SPT_EXIT_USAGE;
     }
-    if (isnan(target_h))
+    if (isnan(*target_h))
         spt_input_lacks(scenario, "the scenario lacks `target_life`; add it, such as `target_life: "
                                   "20000 h`, or give --life 20000h");
-    return target_h;
+    return isnan(*target_h) ? SPT_EXIT_BAD_INPUT : SPT_EXIT_DONE;
 }
 
 static void write_json(struct spt_json *json, const struct spt_options *options, const void *what)
@@ -96,10 +97,11 @@ static int work(const struct spt_options *options, struct spt_input *input)
     int only = find_lever(options->lever);
     if (only < -1)
         return SPT_EXIT_USAGE;
-    double target_h = find_target(options, &input->scenario);
-    if (isnan(target_h))
-        return SPT_EXIT_USAGE;
-    int exit_status = spt_cli_settle(question, &input->arena, false, &bench, &settled);
+    double target_h;
+    int exit_status = find_target(options, &input->scenario, &target_h);
+    if (exit_status)
+        return exit_status;
+    exit_status = spt_cli_settle(question, &input->arena, false, &bench, &settled);
     if (exit_status)
         return exit_status;
     if (room.bench)

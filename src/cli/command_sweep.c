@@ -235,7 +235,7 @@ static int sweep(const struct spt_options *options, const struct spt_scenario *s
         spt_input_lacks(scenario,
                         "the scenario lacks `sweep`; add it, such as `sweep: {speed: {values: [500 "
                         "rpm, 900 rpm]}}`, or give --cases CASES.csv");
-        return SPT_EXIT_USAGE;
+        return SPT_EXIT_BAD_INPUT;
     }
     int status = prepare(&run, &cases);
     if (!status)

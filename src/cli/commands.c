@@ -92,8 +92,8 @@ const struct spt_command spt_command_table[] = {
      1, 1, spt_command_spread},
     {"fit", "FIELD.csv", "a Weibull fit of lives from the field",
      "Reads lives of failed and running bearings from a CSV file and fits slope, scale, L10 and "
-     "L50 with bounds. The header names the columns: `time [h]` or `distance [km]` (any unit of "
-     "time or distance in the brackets), `state` (failed or running, also 1 or 0), and, as wanted, "
+     "L50 with bounds. The header names the columns: `time [h]` or `distance [km]` (also min "
+     "or s, miles), `state` (failed or running, also 1 or 0), and, as wanted, "
      "`count` and `remark`. A bearing that came out sound, or for another reason, counts as "
      "running. With fewer than 3 failures the slope is assumed and the bounds are one-sided. "
      "--against tells whether the field is worse than a scenario's rating (exit status 1 where it "

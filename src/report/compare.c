@@ -234,7 +234,7 @@ static void write_causes(struct spt_json *json, const struct spt_assessment *ass
         const struct spt_bearing_result *bearing = &assessment->bearings[i];
         spt_json_open(json, NULL, '{');
         spt_json_text(json, "name", bearing->bearing_case->bearing.name);
-        spt_json_number(json, "modified_rating_life_h", bearing->modified_rating_life_h);
+        spt_json_life(json, bearing->modified_rating_life_h);
         spt_life_loss_json(json, &bearing->loss);
         spt_json_close(json, '}');
     }
@@ -265,7 +265,7 @@ void spt_compare_json(struct spt_json *json, const struct spt_compared *cases, i
         spt_json_text(json, "name", cases[i].name);
         spt_json_text(json, "note", cases[i].note);
         spt_json_number(json, "basic_rating_life_h", assessment->basic_rating_life_h);
-        spt_json_number(json, "modified_rating_life_h", assessment->modified_rating_life_h);
+        spt_json_life(json, assessment->modified_rating_life_h);
         if (assessment->spread) {
             spt_band_json(json, &assessment->spread->system);
             spt_json_number(json, "samples", assessment->spread->samples);

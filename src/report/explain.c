@@ -326,7 +326,8 @@ void spt_explain_assessment(const struct spt_assessment *assessment,
 static void place_in_text(void *context, const char *bearing, const char *phase)
 {
     const struct spt_text *text = context;
-    fprintf(text->out, "\n%s%s%s\n", bearing, *bearing ? ": " : "", phase);
+    fputc('\n', text->out);
+    spt_text_wrapf(text, "", "%s%s%s", bearing, *bearing ? ": " : "", phase);
 }
 
 static void step_in_text(void *context, const struct spt_step *step)

@@ -12,6 +12,8 @@
 
 #define BOTH "both rows" /* of a hub: its only pair of bearings */
 #define LEAST_GAIN 1.01  /* of the life: less is no remedy to speak of */
+#define ALMOST 0.995     /* of the target: its ratio would be told as 1.00 */
+#define MARGIN_LENGTH 48
 #define WORDS_LENGTH 1200
 #define WHO_LENGTH 260
 #define WHOLE (-1) /* in the place of a phase: all of them */
@@ -26,16 +28,40 @@ void spt_finding_say(const struct spt_finding_sink *sink, const char *who, const
     sink->say(sink->context, who, words);
 }
 
+/* "x 1.10"; a target that is missed by a hair: "short by 0.0016 %". */
+static const char *say_margin(double hours, double target_h, char *words)
+{
+    double ratio = hours / target_h;
+    char share[SPT_HOURS_LENGTH];
+    if (ratio < 1 && ratio >= ALMOST)
+        snprintf(words, MARGIN_LENGTH, "short by %.2g %%", 100 * (1 - ratio));
+    else
+        snprintf(words, MARGIN_LENGTH, "x %s", spt_text_ratio(ratio, share));
+    return words;
+}
+
+static void say_no_life(double target_h, const struct spt_finding_sink *sink)
+{
+    char target[SPT_HOURS_LENGTH];
+    if (isnan(target_h))
+        spt_finding_say(sink, NULL, "No life can be stated: see the flags for the reason.");
+    else
+        spt_finding_say(sink, NULL,
+                        "No life can be stated, so nothing shows that the target of %s h is met: "
+                        "see the flags for the reason.",
+                        spt_text_stated(target_h, target));
+}
+
 static void say_against_target(const struct spt_assessment *assessment,
                                const struct spt_finding_sink *sink)
 {
-    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH], share[SPT_HOURS_LENGTH];
+    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH], margin[MARGIN_LENGTH];
     const struct spt_case *question = assessment->question;
     double hours = assessment->modified_rating_life_h;
     spt_text_life(hours, life);
     spt_text_stated(question->target_life_h, target);
     if (isnan(hours))
-        spt_finding_say(sink, NULL, "No life can be stated: see the flags for the reason.");
+        say_no_life(question->target_life_h, sink);
     else if (isinf(hours))
         spt_finding_say(sink, NULL, "Fatigue sets no limit at %.6g %% reliability%s%s%s.",
                         question->reliability_percent,
@@ -46,11 +72,10 @@ static void say_against_target(const struct spt_assessment *assessment,
         spt_finding_say(sink, NULL, "Fatigue life %s at %.6g %% reliability.", life,
                         question->reliability_percent);
     else
-        spt_finding_say(sink, NULL,
-                        "Fatigue life %s at %.6g %% reliability: %s the target of %s h (x %s).",
-                        life, question->reliability_percent,
-                        hours < question->target_life_h ? "MISSES" : "meets", target,
-                        spt_text_ratio(hours / question->target_life_h, share));
+        spt_finding_say(
+            sink, NULL, "Fatigue life %s at %.6g %% reliability: %s the target of %s h (%s).", life,
+            question->reliability_percent, hours < question->target_life_h ? "MISSES" : "meets",
+            target, say_margin(hours, question->target_life_h, margin));
     if (isfinite(hours) && !isnan(question->yearly_use_h))
         spt_finding_say(sink, NULL, "At %.4g h of running a year that is %.3g years.",
                         question->yearly_use_h, hours / question->yearly_use_h);
@@ -121,12 +146,18 @@ bool spt_findings_reservations(const struct spt_assessment *assessment, char *wo
     return used > 0;
 }
 
+const char *spt_findings_joint(double life_h)
+{
+    return isnan(life_h) ? "Besides," : "But";
+}
+
 static void say_reservations(const struct spt_assessment *assessment,
                              const struct spt_finding_sink *sink)
 {
     char words[SPT_RESERVATIONS_LENGTH];
     if (spt_findings_reservations(assessment, words))
-        spt_finding_say(sink, NULL, "But %s (see the flags).", words);
+        spt_finding_say(sink, NULL, "%s %s (see the flags).",
+                        spt_findings_joint(assessment->modified_rating_life_h), words);
 }
 
 /* "debris, 62 % of the loss; with only this put right the life would be 122 000 h (x 3.00)." */

@@ -25,6 +25,9 @@ void spt_findings_verdict(const struct spt_assessment *assessment,
 #define SPT_RESERVATIONS_LENGTH 400
 bool spt_findings_reservations(const struct spt_assessment *assessment, char *words);
 
+/* What joins the reservations to a verdict: "But" after a life, "Besides," after none. */
+const char *spt_findings_joint(double life_h);
+
 /* The sentence of each flag of the assessment, its bearings and its phases; a flag that several
  * phases raise is said once, at the first of them, with their number, and one that both rows of a
  * hub raise in the same words once for both. */

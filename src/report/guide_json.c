@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "report/guide.h"
+#include "report/life.h"
 #include "report/sentence.h"
 
 static void write_causes(struct spt_json *json, const struct spt_guide_entry *entry)
@@ -128,7 +129,7 @@ void spt_guide_inquiry_json(struct spt_json *json, const struct spt_guide_inquir
         spt_json_open(json, NULL, '{');
         spt_json_text(json, "variant", one->variant);
         spt_json_text(json, "bearing", one->bearing->bearing_case->bearing.name);
-        spt_json_number(json, "modified_rating_life_h", one->bearing->modified_rating_life_h);
+        spt_json_life(json, one->bearing->modified_rating_life_h);
         spt_json_open(json, "causes", '[');
         for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
             if (inquiry->entry->model_causes >> cause & 1u)

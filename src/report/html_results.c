@@ -46,9 +46,10 @@ void spt_html_phases(FILE *out, const struct spt_bearing_result *bearing)
         write_phase(out, &bearing->phases[i], i + 1);
     spt_table_close(out);
     fprintf(out,
-            "<p>The whole duty: %s; the basic rating life alone would be %s (mean speed %s r/min, "
+            "<p>The whole duty: %s; the basic rating life alone %s %s (mean speed %s r/min, "
             "mean load %.4g kN).",
             spt_text_life(bearing->modified_rating_life_h, modified),
+            isinf(bearing->basic_rating_life_h) ? "has" : "would be",
             spt_text_life(bearing->basic_rating_life_h, basic),
             spt_text_amount(bearing->mean_speed_rpm, speed), bearing->mean_equivalent_load_n / 1e3);
     if (!isnan(bearing->grease_interval_h))

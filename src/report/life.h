@@ -9,7 +9,8 @@
 
 /* The answer of `life`: as text for people (without flags where
  * `quiet`; the caller adds the cautions), JSON for scripts (keys are a contract: add, never
- * rename), CSV for tables (one row for each phase of each bearing, then one for the bearing). */
+ * rename), CSV for tables (one row for each phase of each bearing, then one for the bearing, at the
+ * end one for two rows of bearings together). */
 void spt_life_text(const struct spt_text *text, const struct spt_assessment *assessment,
                    bool quiet);
 void spt_life_csv(FILE *out, const struct spt_assessment *assessment);
@@ -25,6 +26,12 @@ void spt_life_loss_json(struct spt_json *json, const struct spt_loss *loss);
 /* One cell: the codes of the notes, with blanks between; `more` may be NULL. */
 void spt_life_codes_csv(struct spt_csv *csv, const struct spt_notes *notes,
                         const struct spt_notes *more);
+/* The member modified_rating_life_h, and beside it life_status, which tells the two that are null
+ * apart: "rated", "unlimited" or "none". */
+void spt_json_life(struct spt_json *json, double life_h);
+enum spt_life_status { SPT_LIFE_RATED, SPT_LIFE_UNLIMITED, SPT_LIFE_NONE, SPT_LIFE_STATUS_COUNT };
+enum spt_life_status spt_life_status(double life_h);
+const char *spt_life_status_name(enum spt_life_status status);
 void spt_json_notes(struct spt_json *json, const struct spt_notes *notes);
 void spt_json_tool(struct spt_json *json);
 

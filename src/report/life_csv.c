@@ -75,15 +75,23 @@ static double sum_damage_shares(const struct spt_bearing_result *result)
     return sum;
 }
 
-/* The bearing as a whole, with the notes of the whole case. */
-static void write_total(struct spt_csv *csv, const struct spt_bearing_result *result,
-                        const struct spt_notes *of_case, const struct spt_band *band)
+/* What a line of the whole duty says. */
+struct total {
+    const char *name;
+    double mean_speed_rpm, mean_equivalent_load_n;
+    double basic_rating_life_h, modified_rating_life_h;
+    double damage_share;
+    const struct spt_notes *notes, *more; /* may be NULL */
+    const struct spt_band *band;          /* may be NULL */
+};
+
+static void write_total(struct spt_csv *csv, const struct total *total)
 {
-    spt_csv_text(csv, result->bearing_case->bearing.name);
+    spt_csv_text(csv, total->name);
     spt_csv_text(csv, "(whole duty)");
     const double numbers[] = {1,
-                              result->mean_speed_rpm,
-                              result->mean_equivalent_load_n,
+                              total->mean_speed_rpm,
+                              total->mean_equivalent_load_n,
                               (double)NAN,
                               (double)NAN,
                               (double)NAN,
@@ -92,15 +100,47 @@ static void write_total(struct spt_csv *csv, const struct spt_bearing_result *re
                               (double)NAN,
                               (double)NAN,
                               (double)NAN,
-                              result->basic_rating_life_h,
-                              result->modified_rating_life_h,
-                              sum_damage_shares(result)};
+                              total->basic_rating_life_h,
+                              total->modified_rating_life_h,
+                              total->damage_share};
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
         spt_csv_number(csv, numbers[i]);
-    spt_life_codes_csv(csv, &result->notes, of_case);
-    if (band)
-        spt_csv_band(csv, band);
+    spt_life_codes_csv(csv, total->notes, total->more);
+    if (total->band)
+        spt_csv_band(csv, total->band);
     spt_csv_end(csv);
+}
+
+/* A bearing; one that stands alone has the notes of the case too. */
+static void write_bearing(struct spt_csv *csv, const struct spt_assessment *assessment, int i)
+{
+    const struct spt_bearing_result *result = &assessment->bearings[i];
+    bool alone = assessment->bearing_count == 1;
+    const struct total total = {result->bearing_case->bearing.name,
+                                result->mean_speed_rpm,
+                                result->mean_equivalent_load_n,
+                                result->basic_rating_life_h,
+                                result->modified_rating_life_h,
+                                sum_damage_shares(result),
+                                &result->notes,
+                                alone ? &assessment->notes : NULL,
+                                assessment->spread ? &assessment->spread->bearings[i] : NULL};
+    write_total(csv, &total);
+}
+
+/* Both rows together: the life that is held against the target. */
+static void write_system(struct spt_csv *csv, const struct spt_assessment *assessment)
+{
+    const struct total total = {"(both rows)",
+                                (double)NAN,
+                                (double)NAN,
+                                assessment->basic_rating_life_h,
+                                assessment->modified_rating_life_h,
+                                (double)NAN,
+                                &assessment->notes,
+                                NULL,
+                                assessment->spread ? &assessment->spread->system : NULL};
+    write_total(csv, &total);
 }
 
 void spt_life_csv(FILE *out, const struct spt_assessment *assessment)
@@ -112,7 +152,8 @@ void spt_life_csv(FILE *out, const struct spt_assessment *assessment)
         for (int j = 0; j < bearing->phase_count; j++)
             write_phase(&csv, bearing->bearing_case->bearing.name, &bearing->phases[j],
                         assessment->spread != NULL);
-        write_total(&csv, bearing, &assessment->notes,
-                    assessment->spread ? &assessment->spread->bearings[i] : NULL);
+        write_bearing(&csv, assessment, i);
     }
+    if (assessment->bearing_count > 1)
+        write_system(&csv, assessment);
 }

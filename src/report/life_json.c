@@ -30,6 +30,23 @@ void spt_json_notes(struct spt_json *json, const struct spt_notes *notes)
     spt_json_close(json, ']');
 }
 
+enum spt_life_status spt_life_status(double life_h)
+{
+    return isnan(life_h) ? SPT_LIFE_NONE : isinf(life_h) ? SPT_LIFE_UNLIMITED : SPT_LIFE_RATED;
+}
+
+const char *spt_life_status_name(enum spt_life_status status)
+{
+    static const char *const names[SPT_LIFE_STATUS_COUNT] = {"rated", "unlimited", "none"};
+    return names[status];
+}
+
+void spt_json_life(struct spt_json *json, double life_h)
+{
+    spt_json_number(json, "modified_rating_life_h", life_h);
+    spt_json_text(json, "life_status", spt_life_status_name(spt_life_status(life_h)));
+}
+
 static void write_phase(struct spt_json *json, const struct spt_phase_result *result)
 {
     const struct spt_phase *phase = result->phase;
@@ -58,11 +75,11 @@ static void write_phase(struct spt_json *json, const struct spt_phase_result *re
         {"grease_interval_h", result->interval.interval_h},
         {"film_ratio", result->grease.film_ratio},
         {"basic_rating_life_h", result->basic_rating_life_h},
-        {"modified_rating_life_h", result->modified_rating_life_h},
-        {"damage_share", result->damage_share},
     };
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
         spt_json_number(json, numbers[i].key, numbers[i].value);
+    spt_json_life(json, result->modified_rating_life_h);
+    spt_json_number(json, "damage_share", result->damage_share);
     spt_json_notes(json, &result->notes);
     spt_json_close(json, '}');
 }
@@ -102,7 +119,7 @@ static void write_bearing(struct spt_json *json, const struct spt_bearing_result
     spt_json_close(json, ']');
     spt_json_number(json, "basic_rating_life_mrev", result->basic_rating_life_mrev);
     spt_json_number(json, "basic_rating_life_h", result->basic_rating_life_h);
-    spt_json_number(json, "modified_rating_life_h", result->modified_rating_life_h);
+    spt_json_life(json, result->modified_rating_life_h);
     if (band)
         spt_band_json(json, band);
     spt_json_number(json, "mean_equivalent_load_n", result->mean_equivalent_load_n);
@@ -128,7 +145,7 @@ void spt_life_json(struct spt_json *json, const struct spt_assessment *assessmen
     spt_json_close(json, ']');
     spt_json_open(json, "system", '{');
     spt_json_number(json, "basic_rating_life_h", assessment->basic_rating_life_h);
-    spt_json_number(json, "modified_rating_life_h", assessment->modified_rating_life_h);
+    spt_json_life(json, assessment->modified_rating_life_h);
     if (assessment->spread)
         spt_band_json(json, &assessment->spread->system);
     spt_json_close(json, '}');

@@ -81,9 +81,10 @@ static void write_phases(const struct spt_text *text, const struct spt_bearing_r
     char basic[SPT_HOURS_LENGTH], modified[SPT_HOURS_LENGTH], speed[SPT_HOURS_LENGTH];
     spt_text_wrapf(
         text, "",
-        "Whole duty: %s; the basic rating life (90 %%) alone would be %s (mean speed %s rpm, mean "
+        "Whole duty: %s; the basic rating life (90 %%) alone %s %s (mean speed %s rpm, mean "
         "load %.4g kN).",
         spt_text_life(bearing->modified_rating_life_h, modified),
+        isinf(bearing->basic_rating_life_h) ? "has" : "would be",
         spt_text_life(bearing->basic_rating_life_h, basic),
         spt_text_amount(bearing->mean_speed_rpm, speed), bearing->mean_equivalent_load_n / 1e3);
     spt_text_wrap(

@@ -2,6 +2,7 @@
 #include "report/reach.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 #include "report/csv.h"
 #include "report/explain.h"
@@ -12,6 +13,7 @@
 #include "report/spread.h"
 
 #define VALUE_LENGTH 48
+#define END_PLAY_DECIMALS 3 /* of a mm */
 
 static const char *const outcomes[] = {
     [SPT_LEVER_REACHES] = "reaches",
@@ -19,6 +21,29 @@ static const char *const outcomes[] = {
     [SPT_LEVER_ALWAYS] = "reaches over the whole range",
     [SPT_LEVER_NOT_HERE] = "no such lever here",
 };
+
+/* Significant digits that a value is told with, 0: a fixed step. */
+static int digits_of(enum spt_lever lever)
+{
+    return lever == SPT_LEVER_TEMPERATURE || lever == SPT_LEVER_REGREASING ? 3
+           : lever == SPT_LEVER_END_PLAY                                   ? 0
+                                                                           : 4;
+}
+
+/* A value that was sought, as it is told: rounded towards the best end of the lever, so that the
+ * number told reaches the target too. */
+static double round_safely(enum spt_lever lever, const struct spt_lever_result *result)
+{
+    double value = result->value, towards = result->best - value;
+    if (result->outcome != SPT_LEVER_REACHES || value == 0 || towards == 0)
+        return value;
+    int digits = digits_of(lever);
+    int decimals = digits ? digits - 1 - (int)floor(log10(fabs(value))) : END_PLAY_DECIMALS;
+    double scale = pow(10, abs(decimals));
+    double steps = decimals >= 0 ? value * scale : value / scale;
+    steps = towards > 0 ? ceil(steps) : floor(steps);
+    return decimals >= 0 ? steps / scale : steps * scale;
+}
 
 /* A value of a lever as people say it: "normal", "VG 150", "at most 220 ppm". */
 static const char *say(enum spt_lever lever, double value, char *buffer)
@@ -40,7 +65,7 @@ static const char *say(enum spt_lever lever, double value, char *buffer)
         snprintf(buffer, VALUE_LENGTH, "%s h", value > 0 ? spt_text_hours(value, hours) : "0");
         break;
     case SPT_LEVER_END_PLAY:
-        snprintf(buffer, VALUE_LENGTH, "%+.3f mm", value);
+        snprintf(buffer, VALUE_LENGTH, "%+.*f mm", END_PLAY_DECIMALS, value);
         break;
     case SPT_LEVER_LOAD:
     case SPT_LEVER_RATING:
@@ -71,7 +96,7 @@ static const char *say_value(const struct spt_reach *reach, enum spt_lever lever
 {
     const struct spt_lever_result *result = &reach->levers[lever];
     return stays_as_it_is(result) ? say_present(reach, lever, buffer)
-                                  : say(lever, result->value, buffer);
+                                  : say(lever, round_safely(lever, result), buffer);
 }
 
 /* What the lever is, for the first column. */
@@ -157,32 +182,41 @@ static void write_band(const struct spt_text *text, const struct spt_uncertainty
     spt_text_wrap(text, "", "The table takes every input as stated.");
 }
 
+/* How the sentence on the target begins; `words`: 2 SPT_HOURS_LENGTH bytes. */
+static const char *say_life(double hours, char *words)
+{
+    char life[SPT_HOURS_LENGTH];
+    if (isinf(hours))
+        return "Fatigue sets no limit";
+    snprintf(words, 2 * sizeof life, "The life is %s h", spt_text_hours(hours, life));
+    return words;
+}
+
 void spt_reach_text(const struct spt_text *text, const struct spt_reached *answer)
 {
     const struct spt_case *question = answer->question;
     const struct spt_reach *reach = answer->reach;
     const int only = answer->only;
-    char now[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
+    char now[2 * SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
     spt_text_wrap(text, "", question->title);
     spt_history_text(text, question);
     spt_text_heading(text, "TARGET");
-    spt_text_hours(reach->present_life_h, now);
     spt_text_stated(reach->target_h, target);
     if (isnan(reach->present_life_h))
         spt_text_wrapf(text, "", "No life can be stated now; %s h are wanted.", target);
     else if (reach->reached_already)
         spt_text_wrapf(text, "",
-                       "The life is %s h and %s h are wanted: reached. The table says how far each "
-                       "thing alone may slip before it is not.",
-                       now, target);
+                       "%s and %s h are wanted: reached. The table says how far each thing alone "
+                       "may slip before it is not.",
+                       say_life(reach->present_life_h, now), target);
     else
         spt_text_wrapf(text, "",
-                       "The life is %s h and %s h are wanted. The table says what each thing alone "
-                       "must come to.",
-                       now, target);
+                       "%s and %s h are wanted. The table says what each thing alone must come to.",
+                       say_life(reach->present_life_h, now), target);
     char words[SPT_RESERVATIONS_LENGTH];
     if (spt_findings_reservations(answer->assessment, words))
-        spt_text_wrapf(text, "", "But %s (see `life`).", words);
+        spt_text_wrapf(text, "", "%s %s (see `life`).", spt_findings_joint(reach->present_life_h),
+                       words);
     write_band(text, answer->spread);
     spt_text_heading(text, "ONE THING ALONE");
     fprintf(text->out, "lever                          now         %s           life h\n",
@@ -192,7 +226,8 @@ void spt_reach_text(const struct spt_text *text, const struct spt_reached *answe
             write_lever(text, reach, (enum spt_lever)lever);
     spt_text_wrap(text, "",
                   "\"Not enough\": the value shown is the best this lever has, with the life it "
-                  "gives. \"Always\": the target holds to the end of the range.");
+                  "gives. \"Always\": the target holds to the end of the range. Values that reach "
+                  "it are rounded to the safe side.");
     if ((only < 0 || only == SPT_LEVER_REGREASING) &&
         is_overdue(&reach->levers[SPT_LEVER_REGREASING]))
         spt_text_wrap(text, "",
@@ -222,8 +257,7 @@ void spt_reach_flags_text(const struct spt_text *text, const struct spt_reach *r
     }
 }
 
-static void write_json_lever(struct spt_json *json, const struct spt_reach *reach,
-                             enum spt_lever lever)
+static const char *unit_of(enum spt_lever lever)
 {
     static const char *const units[SPT_LEVER_COUNT] = {
         [SPT_LEVER_CLEANLINESS] = "class", [SPT_LEVER_WATER] = "ppm",
@@ -231,6 +265,12 @@ static void write_json_lever(struct spt_json *json, const struct spt_reach *reac
         [SPT_LEVER_LOAD] = "factor",       [SPT_LEVER_REGREASING] = "h",
         [SPT_LEVER_RATING] = "factor",     [SPT_LEVER_END_PLAY] = "mm",
     };
+    return units[lever];
+}
+
+static void write_json_lever(struct spt_json *json, const struct spt_reach *reach,
+                             enum spt_lever lever)
+{
     const struct spt_lever_result *result = &reach->levers[lever];
     char now[VALUE_LENGTH], value[VALUE_LENGTH];
     bool here = result->outcome != SPT_LEVER_NOT_HERE;
@@ -238,7 +278,7 @@ static void write_json_lever(struct spt_json *json, const struct spt_reach *reac
     spt_json_open(json, NULL, '{');
     spt_json_text(json, "lever", spt_lever_name(lever));
     spt_json_text(json, "outcome", outcomes[result->outcome]);
-    spt_json_text(json, "unit", units[lever]);
+    spt_json_text(json, "unit", unit_of(lever));
     if (here && named) {
         spt_json_text(json, "present", say_present(reach, lever, now));
         spt_json_text(json, "value", say_value(reach, lever, value));
@@ -316,6 +356,15 @@ struct told_reach {
     int only;
 };
 
+/* As the root was found, for one that checks it. */
+static const char *say_exactly(enum spt_lever lever, double value, char *buffer)
+{
+    bool factor = lever == SPT_LEVER_LOAD || lever == SPT_LEVER_RATING;
+    snprintf(buffer, VALUE_LENGTH, "%s%.9g%s%s", factor ? "x " : "", value, factor ? "" : " ",
+             factor ? "" : unit_of(lever));
+    return buffer;
+}
+
 static void explain_lever(const struct spt_reach *reach, enum spt_lever lever,
                           const struct spt_step_sink *sink)
 {
@@ -329,7 +378,8 @@ static void explain_lever(const struct spt_reach *reach, enum spt_lever lever,
                      "assessed anew", "%s", say(lever, result->best, best));
     spt_explain_step(sink, "worst", "life at the worst end looked at", result->worst_life_h, "h",
                      "assessed anew", "%s", say(lever, result->worst, worst));
-    snprintf(formula, sizeof formula, "life at %s", say_value(reach, lever, value));
+    snprintf(formula, sizeof formula, "life at %s",
+             walked ? say_value(reach, lever, value) : say_exactly(lever, result->value, value));
     spt_explain_step(sink, "check", formula, result->life_h, "h",
                      walked ? "each step assessed in turn"
                             : "root of ln(life/target) by Brent's method; assessed anew",

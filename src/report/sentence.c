@@ -122,7 +122,8 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
         {1, 1,
          "The bearing stands still in this phase: no fatigue is counted; look at "
          "static safety, rust and vibration marks."},
-    [SPT_FLAG_NO_LOAD] = {1, 1, "No load in this phase: no fatigue is counted."},
+    [SPT_FLAG_NO_LOAD] =
+        {1, 1, "No load that the rating life covers in this phase: no fatigue is counted."},
     [SPT_FLAG_PITCH_ASSUMED] =
         {1, 1,
          "No pitch diameter was given: the mean of bore and outside diameter, "
@@ -135,8 +136,8 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
                                 "oil."},
     [SPT_FLAG_CODE_ROUNDED] =
         {1, 1,
-         "The cleanliness code lies between the classes of the standard: it is "
-         "read as the next dirtier class, {c}."},
+         "The standard does not list this cleanliness code: it is read as the next dirtier class, "
+         "{c}."},
     [SPT_FLAG_TEMPERATURE_ESTIMATED] = {1, 1,
                                         "The temperature of {v} degC is estimated from a heat "
                                         "balance, good to 10 to 15 K at best: measure it."},
@@ -276,6 +277,7 @@ const char *spt_reservation(enum spt_flag flag)
     static const char *const words[SPT_FLAG_COUNT] = {
         [SPT_FLAG_OVERLOAD] = "the load is too high for the method",
         [SPT_FLAG_ABOVE_STATIC] = "the load is too high for the method",
+        [SPT_FLAG_AXIAL_NOT_RATED] = "the axial load on its ribs is not counted",
         [SPT_FLAG_STATIC_SAFETY] = "a shock may dent the raceways",
         [SPT_FLAG_HEAVY_CONTAMINATION] = "wear may end it first",
         [SPT_FLAG_WATER_SATURATED] = "free water will rust it",

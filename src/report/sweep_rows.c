@@ -6,6 +6,7 @@
 
 #include "report/csv.h"
 #include "report/json.h"
+#include "report/life.h"
 #include "report/number_cells.h"
 #include "report/sweep.h"
 
@@ -35,8 +36,6 @@ struct outer {
     struct text text;
 };
 
-enum life { RATED, UNLIMITED, NO_LIFE, LIVES };
-
 /* Rows under way. */
 struct writing {
     const struct spt_sweep_layout *layout;
@@ -47,7 +46,7 @@ struct writing {
         size_t length;
     } leads[CELLS]; /* what stands before each cell: comma and, in JSON, the key */
     struct spt_sweep_cell status[SPT_SWEEP_STATUS_COUNT];
-    struct spt_sweep_cell lives[LIVES];
+    struct spt_sweep_cell lives[SPT_LIFE_STATUS_COUNT];
     struct spt_number_cell numbers[SPT_SWEEP_COLUMN_COUNT][STRETCH];
     struct piece pieces[SPT_SWEEP_COLUMN_COUNT + 1];
     int piece_count; /* the last one is text alone */
@@ -98,11 +97,10 @@ static void make_word(struct spt_sweep_cell *cell, const char *word, bool json)
 
 static void make_words(struct writing *w)
 {
-    static const char *const lives[LIVES] = {"rated", "unlimited", "none"};
     for (int s = 0; s < SPT_SWEEP_STATUS_COUNT; s++)
         make_word(&w->status[s], spt_sweep_status_name((enum spt_sweep_status)s), w->json);
-    for (int l = 0; l < LIVES; l++)
-        make_word(&w->lives[l], lives[l], w->json);
+    for (int l = 0; l < SPT_LIFE_STATUS_COUNT; l++)
+        make_word(&w->lives[l], spt_life_status_name((enum spt_life_status)l), w->json);
 }
 
 static char *write_flags(char *to, unsigned long long flags, bool json)
@@ -122,14 +120,13 @@ static char *write_label(const struct spt_sweep_identity *identity, bool json, c
                 : spt_csv_put(to, identity->label, identity->label_length);
 }
 
-static enum life find_life(const struct writing *w, int column, int i)
+static enum spt_life_status find_life(const struct writing *w, int column, int i)
 {
     int value = column == SPT_SWEEP_LIFE_STATUS
                     ? (int)SPT_SWEEP_MODIFIED_RATING_LIFE_H
                     : spt_sweep_row_value(column - SPT_SWEEP_INBOARD_LIFE_STATUS,
                                           SPT_SWEEP_MODIFIED_RATING_LIFE_H);
-    double life_h = w->rows->block->values[value][i];
-    return isnan(life_h) ? NO_LIFE : isinf(life_h) ? UNLIMITED : RATED;
+    return spt_life_status(w->rows->block->values[value][i]);
 }
 
 /* A cell of row `i` that is no number of the answer. */

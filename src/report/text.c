@@ -10,11 +10,6 @@
 #define WORDS_LENGTH 1200
 #define LEAST_HOURS 0.001 /* below it one digit is told */
 
-void spt_text_heading(const struct spt_text *text, const char *heading)
-{
-    fprintf(text->out, text->color ? "\n\033[1m%s\033[0m\n" : "\n%s\n", heading);
-}
-
 static int count_characters(const char *words, size_t length)
 {
     int count = 0;
@@ -35,7 +30,7 @@ static size_t cut_characters(const char *word, size_t length, int width)
     return used;
 }
 
-void spt_text_wrap(const struct spt_text *text, const char *mark, const char *words)
+static void wrap(const struct spt_text *text, const char *mark, const char *words)
 {
     int indent = count_characters(mark, strlen(mark));
     int column = indent;
@@ -67,6 +62,21 @@ void spt_text_wrap(const struct spt_text *text, const char *mark, const char *wo
         }
         words += strspn(words, " ");
     }
+}
+
+void spt_text_heading(const struct spt_text *text, const char *heading)
+{
+    fputs(text->color ? "\n\033[1m" : "\n", text->out);
+    if (count_characters(heading, strlen(heading)) <= SPT_TEXT_WIDTH)
+        fputs(heading, text->out);
+    else
+        wrap(text, "", heading);
+    fputs(text->color ? "\033[0m\n" : "\n", text->out);
+}
+
+void spt_text_wrap(const struct spt_text *text, const char *mark, const char *words)
+{
+    wrap(text, mark, words);
     fputc('\n', text->out);
 }
 

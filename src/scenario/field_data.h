@@ -13,7 +13,7 @@
 
 /* Lives of bearings out of a CSV file. Its first row names the columns, in any order, in capital or
  * small letters:
- * - time [h] or distance [km]: how long each ran; any unit of time or distance in the brackets;
+ * - time [h] or distance [km]: how long each ran; h, min or s, km or miles in the brackets;
  * - state: failed (or 1), ended by a spall; running (or 0), still sound then, or taken out for
  *   another reason;
  * - count: how many such bearings, 1 where the column is absent;

@@ -173,6 +173,8 @@ static double target_of(struct spt_build *build, const struct raw_scenario *raw)
     if (raw->target_life.dimension != SPT_CALENDAR || isnan(raw->target_life.value))
         return raw->target_life.value;
     if (isnan(raw->usage.yearly_h)) {
+        if (spt_node_find(raw->usage.at, "yearly"))
+            return (double)NAN; /* stated, and told to be wrong */
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "target_life"),
                             "a target in calendar time needs `usage: {yearly: 1200 h}` to become "
                             "running hours; add it, or state the target in h");

@@ -461,15 +461,21 @@ static void walk_better(struct reach_work *work, int step, struct spt_lever_resu
     }
 }
 
-/* Walks the thinner grades to the last before one fails. */
+/* Walks the thinner grades to the last before one fails; the range ends where the viscosity index
+ * no longer says what a grade is like. */
 static void walk_thinner(struct reach_work *work, struct spt_lever_result *result)
 {
     for (int grade = first_not_thinner(work->question); grade >= 0; grade--) {
-        if (margin(grade, work) < 0)
+        double life_h;
+        if (spt_reach_life(work->question, SPT_LEVER_GRADE, grade, true, work->room, &life_h))
+            break;
+        if (margin_of(life_h, work->target_h) < 0)
             return;
         result->value = grade;
-        result->outcome = grade ? SPT_LEVER_REACHES : SPT_LEVER_ALWAYS;
+        result->outcome = SPT_LEVER_REACHES;
     }
+    if (result->outcome == SPT_LEVER_REACHES)
+        result->outcome = SPT_LEVER_ALWAYS;
 }
 
 /* Where no grade is better the oil stays as it is, though it need not be the middle of a grade. An

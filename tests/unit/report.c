@@ -119,8 +119,8 @@ Test(sentence, tells_the_value_and_the_limit_in_their_units)
          "for a bearing whose grease still works; from here on a growing share have none that "
          "does."},
         {{SPT_FLAG_CODE_ROUNDED, SPT_CLEANLINESS_BATH_17_14, (double)NAN},
-         "The cleanliness code lies between the classes of the standard: it is read as the next "
-         "dirtier class, -/17/14."},
+         "The standard does not list this cleanliness code: it is read as the next dirtier class, "
+         "-/17/14."},
         {{SPT_FLAG_HOT_RATING, 163.5, 150},
          "At 164 degC (above 150) the steel loses hardness and "
          "the rating is reduced."},
