@@ -183,7 +183,8 @@ void spt_history_notes(const struct spt_history_summary *summary, const struct s
     double exponent = spt_life_exponent(question->bearings[0].bearing.type);
     spt_notes_add(notes, SPT_FLAG_HISTORY_BINNED, (double)summary->samples, summary->exponent);
     if (summary->reversed_samples)
-        spt_notes_add(notes, SPT_FLAG_HISTORY_REVERSED, (double)summary->reversed_samples, (double)NAN);
+        spt_notes_add(notes, SPT_FLAG_HISTORY_REVERSED, (double)summary->reversed_samples,
+                      (double)NAN);
     if (summary->gaps)
         spt_notes_add(notes, SPT_FLAG_HISTORY_GAPS, (double)summary->gaps, summary->gaps_h);
     spt_history_note_hold(summary, notes);
