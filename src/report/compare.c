@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "model/quotient.h"
 #include "report/compare_flags.h"
 #include "report/csv.h"
 #include "report/hub.h"
@@ -63,7 +64,8 @@ static struct shown shown_phase(const struct spt_compared *cases, int i)
 
 static double ratio_to_base(const struct spt_compared *cases, int i)
 {
-    return cases[i].assessment.modified_rating_life_h / cases[0].assessment.modified_rating_life_h;
+    return spt_quotient(cases[i].assessment.modified_rating_life_h,
+                        cases[0].assessment.modified_rating_life_h);
 }
 
 static void write_row(const struct spt_text *text, const struct spt_compared *cases, int i)

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "model/quotient.h"
 #include "report/chart.h"
 #include "report/escape.h"
 #include "report/findings.h"
@@ -294,7 +295,7 @@ static void write_variant_row(const struct spt_report *report, int index, FILE *
     double target_h = assessment->question->target_life_h;
     spt_table_row(out, spt_report_case_name(&report->cases[index]));
     spt_table_number(out, spt_chart_hours(life_h, cell));
-    spt_table_number(out, spt_text_ratio(life_h / base->modified_rating_life_h, cell));
+    spt_table_number(out, spt_text_ratio(spt_quotient(life_h, base->modified_rating_life_h), cell));
     spt_table_number(out, spt_chart_hours(assessment->basic_rating_life_h, cell));
     spt_table_text(out, isnan(target_h) ? "none set" : life_h >= target_h ? "met" : "missed");
     spt_table_row_end(out);

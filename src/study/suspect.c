@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "model/quotient.h"
 #include "spalltime/hub_case.h"
 
 static double whole_loss(const struct spt_loss *loss)
@@ -54,7 +55,8 @@ enum spt_status spt_suspect(const struct spt_assessment *assessment, int bearing
     suspicion->loss_share = 0;
     if (share->applies) {
         /* infinity over infinity and a missing life give NaN by themselves */
-        suspicion->life_ratio = share->life_if_cured_h / bearing->modified_rating_life_h;
+        suspicion->life_ratio =
+            spt_quotient(share->life_if_cured_h, bearing->modified_rating_life_h);
         suspicion->loss_share = share->log_life_share / whole_loss(&bearing->loss);
     }
     return SPT_OK;
