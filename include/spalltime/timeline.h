@@ -38,6 +38,8 @@ struct spt_service {
     /* cases[(event_count) * skipped + i] holds after event i when event `skipped` never happens;
      * row `event_count` is with all of them. NULL where there is no event. */
     const struct spt_case *cases;
+    bool
+        renewed_at_start; /* the grease is renewed before the first hour, whatever its stated age */
 };
 
 /* A stretch between two marks (start, events, drift ends). */
@@ -49,6 +51,7 @@ struct spt_stage {
     struct spt_notes notes; /* flags of the phases in these two states, each once, first value; of
                              * the last stage also those just past `stopped_h`. What was assumed
                              * about the inputs is in spt_assess. */
+    struct spt_notes start_notes; /* those of `notes` that hold at its start already */
 };
 
 /* An event or a drift, and what it cost. */
@@ -66,6 +69,8 @@ struct spt_timeline {
                            * the models); NaN: never before life_h */
     double damage_at_end; /* at life_h, stopped_h or until_h */
     double undisturbed_h; /* without any event or drift */
+    double undisturbed_stopped_h; /* as stopped_h of that; its flags just past it are the next */
+    struct spt_notes undisturbed_notes;
     int stage_count, worst_stage;
     struct spt_stage stages[SPT_STAGES_MAX];
     int influence_count; /* events, then drifts */

@@ -90,7 +90,9 @@ double spt_run_grease_age(const struct spt_run *run, double start_h, double time
     const struct spt_service *service = run->service;
     double renewals = spt_run_renewals(service->regrease_every_h, start_h);
     double renewed_h = renewals > 0 ? renewals * service->regrease_every_h : 0;
-    double new_h = renewals > 0 ? renewed_h : -first_age_h(run->question);
+    double new_h = renewals > 0                ? renewed_h
+                   : service->renewed_at_start ? 0
+                                               : -first_age_h(run->question);
     for (int i = 0; i < service->event_count; i++) {
         const struct spt_event *event = &service->events[i];
         if (isnan(event->grease_age_h) || spt_run_skips(run, i) ||

@@ -108,6 +108,8 @@ static enum spt_status follow(struct work *w, double change_h)
         service.regrease_every_h = fmin(out->regrease_h, change_h);
     if (isfinite(change_h))
         service.oil_change_every_h = change_h;
+    /* as the survival of the greases does; their age moves the first renewal alone */
+    service.renewed_at_start = service.regrease_every_h > 0 || isfinite(change_h);
     out->followed_regrease_h = service.regrease_every_h;
     out->followed_change_h = service.oil_change_every_h;
     double scale_h = NEVER;

@@ -280,3 +280,26 @@ Test(schedule_service, intervals_under_a_drift_scale_the_damage)
     double want_h = until_h / 1.37 * (pow(1 + 4 * 1.37 * l0_h * 0.5 / until_h, 0.25) - 1);
     cr_expect(near(intervals.replace_h, want_h, 1e-5, 0), "%g", intervals.replace_h);
 }
+
+/* The plan renews a grease that is overdue at once, and the way through the drifts begins there. */
+Test(schedule_service, the_age_of_the_present_grease_does_not_go_along)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    struct spt_service service = schedule_drift_service(0, 3100);
+    struct spt_schedule fresh, overdue;
+    question.target_life_h = 23850;
+    service.drifts[0].load_from = 1;
+    service.drifts[0].load_to = 1.013;
+    service.drifts[0].water_from_ppm = service.drifts[0].water_to_ppm = (double)NAN;
+    inputs.service = &service;
+    inputs.timeline_room = &moving_room;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &fresh), SPT_OK);
+    schedule_phase.condition.grease_age_h = 3 * fresh.regrease_h;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &overdue), SPT_OK);
+    cr_assert(overdue.followed && fresh.followed);
+    cr_expect_eq(spt_schedule_first_h(&overdue.tasks[0]), 0);
+    cr_expect(overdue.bearings[0].l10_h < fresh.bearings[0].l10_h);
+    cr_expect(near(overdue.replace_h, fresh.replace_h, 1e-6, 0), "%g %g", overdue.replace_h,
+              fresh.replace_h);
+}
