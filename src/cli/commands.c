@@ -35,7 +35,7 @@ const struct spt_command spt_command_table[] = {
      "A table of cases begins with a line of names with units, such as radial_load [kN],speed "
      "[rpm],cleanliness; rows that cannot be read are told, counted, and written to --rejects. One "
      "column may be `label`, any text of up to 120 bytes: it and `case`, the line of the table, "
-     "begin each row. The columns where --columns is absent: viscosity_ratio, contamination_factor, "
+     "begin each row, with --columns where they are named there. The columns where --columns is absent: viscosity_ratio, contamination_factor, "
      "life_modification_factor, water_factor, basic_rating_life_h, modified_rating_life_h, status; "
      "in JSON Lines life_status too. Others: equivalent_load_n, effective_viscosity_ratio, warnings "
      "(the codes of the flags that `life` raises for a row, a blank between them, without those of "

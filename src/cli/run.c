@@ -93,8 +93,8 @@ char *spt_run_json(const char *command, const char *yaml, size_t length, const c
     struct capture capture = {0};
     struct spt_options options = {
         .format = SPT_FORMAT_JSON,
-        .input_text = yaml,
-        .input_length = length,
+        .input_text = yaml ? yaml : "",
+        .input_length = yaml ? length : 0,
         .answer = &capture.answer,
         .answer_length = &capture.answer_length,
         .arguments = {"-"},
@@ -102,7 +102,7 @@ char *spt_run_json(const char *command, const char *yaml, size_t length, const c
     };
     if (catalog_folder)
         options.catalogs[options.catalog_count++] = catalog_folder;
-    run_apart(command, &options, &capture);
+    run_apart(command ? command : "", &options, &capture);
     char *text = make_text(&capture);
     free(capture.answer);
     free(capture.messages);

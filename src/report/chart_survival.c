@@ -178,7 +178,7 @@ static void write_foot(struct spt_svg *svg, const struct spt_chart_input *input)
                  NULL);
     if (has_two(curve)) {
         explain_line(svg, "s-steel w2 d1",
-                     curve->followed ? "fatigue under the drifts" : "rolling fatigue",
+                     curve->followed ? "fatigue under the service" : "rolling fatigue",
                      &curve->fatigue_lives);
         explain_line(svg, "s-ochre w2 d4", "grease, regreased as planned", &curve->grease_lives);
     }
@@ -231,8 +231,8 @@ static void write_lives(FILE *out, const struct spt_chart_input *input)
         heads[count++] = "#by grease alone h";
     }
     if (curve->banded) {
-        heads[count++] = "#band from h";
-        heads[count++] = "#band to h";
+        heads[count++] = "#fatigue as stated, band from h";
+        heads[count++] = "#to h";
     }
     spt_table_open(out, "Hours that each share reaches", heads);
     for (int i = 0; i < MARKS; i++) {
@@ -264,8 +264,8 @@ static void write_curve(FILE *out, const struct spt_survival_curve *curve)
         heads[count++] = "#by grease alone %";
     }
     if (curve->banded) {
-        heads[count++] = "#band from %";
-        heads[count++] = "#band to %";
+        heads[count++] = "#fatigue as stated, band from %";
+        heads[count++] = "#to %";
     }
     spt_table_open(out, "The curve", heads);
     for (int i = 0; i < SPT_SURVIVAL_POINTS; i += TABLE_STEP) {

@@ -131,13 +131,14 @@ static bool any_has(const struct spt_assessment *assessment, enum spt_flag flag)
     return false;
 }
 
-bool spt_findings_reservations(const struct spt_assessment *assessment, char *words)
+bool spt_findings_reservations(const struct spt_assessment *assessment, const bool *left_out,
+                               char *words)
 {
     size_t used = 0;
     *words = 0;
     for (int i = 0; i < SPT_FLAG_COUNT; i++) {
         const char *reservation = spt_reservation((enum spt_flag)i);
-        if (!reservation || !any_has(assessment, (enum spt_flag)i) ||
+        if (!reservation || (left_out && left_out[i]) || !any_has(assessment, (enum spt_flag)i) ||
             used + strlen(reservation) + 3 > SPT_RESERVATIONS_LENGTH)
             continue;
         used += (size_t)snprintf(words + used, SPT_RESERVATIONS_LENGTH - used, "%s%s",
@@ -155,7 +156,7 @@ static void say_reservations(const struct spt_assessment *assessment,
                              const struct spt_finding_sink *sink)
 {
     char words[SPT_RESERVATIONS_LENGTH];
-    if (spt_findings_reservations(assessment, words))
+    if (spt_findings_reservations(assessment, NULL, words))
         spt_finding_say(sink, NULL, "%s %s (see the flags).",
                         spt_findings_joint(assessment->modified_rating_life_h), words);
 }

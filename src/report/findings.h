@@ -23,7 +23,8 @@ void spt_findings_verdict(const struct spt_assessment *assessment,
 /* What may end the life before fatigue does or leaves the figure in doubt, in a few words into
  * SPT_RESERVATIONS_LENGTH bytes: "wear may end it first; it may skid"; false where nothing. */
 #define SPT_RESERVATIONS_LENGTH 400
-bool spt_findings_reservations(const struct spt_assessment *assessment, char *words);
+bool spt_findings_reservations(const struct spt_assessment *assessment, const bool *left_out,
+                               char *words);
 
 /* What joins the reservations to a verdict: "But" after a life, "Besides," after none. */
 const char *spt_findings_joint(double life_h);

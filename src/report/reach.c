@@ -214,7 +214,7 @@ void spt_reach_text(const struct spt_text *text, const struct spt_reached *answe
                        "%s and %s h are wanted. The table says what each thing alone must come to.",
                        say_life(reach->present_life_h, now), target);
     char words[SPT_RESERVATIONS_LENGTH];
-    if (spt_findings_reservations(answer->assessment, words))
+    if (spt_findings_reservations(answer->assessment, NULL, words))
         spt_text_wrapf(text, "", "%s %s (see `life`).", spt_findings_joint(reach->present_life_h),
                        words);
     write_band(text, answer->spread);

@@ -91,8 +91,11 @@ static bool rests_on_fatigue(const struct spt_schedule *schedule)
 static void write_reservations(const struct spt_text *text,
                                const struct spt_schedule_report *report)
 {
+    /* the plan has the age limit and the first regreasing in it */
+    static const bool planned[SPT_FLAG_COUNT] = {
+        [SPT_FLAG_CALENDAR_AGE] = true, [SPT_FLAG_GREASE_OVERDUE] = true};
     char words[SPT_RESERVATIONS_LENGTH];
-    if (spt_findings_reservations(report->assessment, words))
+    if (spt_findings_reservations(report->assessment, planned, words))
         spt_text_wrapf(text, "- ", "But %s (see the flags)%s.", words,
                        rests_on_fatigue(report->schedule)
                            ? ": intervals that rest on fatigue life may be too long"
@@ -176,7 +179,7 @@ static void write_survival(const struct spt_text *text, const struct spt_schedul
     spt_text_heading(text, "SURVIVAL");
     fputs("hours that this share reaches       99 %        95 %        90 %        50 %\n",
           text->out);
-    write_lives(text, schedule->followed ? "fatigue under the drifts" : "rolling fatigue",
+    write_lives(text, schedule->followed ? "fatigue under the service" : "rolling fatigue",
                 &schedule->fatigue_lives);
     if (schedule->followed)
         write_lives(text, "fatigue, as stated", &schedule->stated_fatigue_lives);

@@ -183,10 +183,12 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
          "The duty was binned from a measured history (samples: {v}): each phase has the "
          "revolutions and the basic damage of its samples (load by the power mean with p "
          "{l}, temperature by revolutions). It is taken as typical of the whole life."},
-    [SPT_FLAG_HISTORY_REVERSED] = {1, 1,
-                                   "Samples of the history with a load or a speed below 0: {v}. "
-                                   "The magnitude is used, so a thrust that changes sides counts "
-                                   "as if it always pressed on this bearing."},
+    [SPT_FLAG_HISTORY_REVERSED] =
+        {1, 1,
+         "Samples of the history with a load or a speed below 0: {v}. "
+         "The magnitude is used: the sense of turning does not matter, but "
+         "a thrust that changes sides counts as if it always pressed on "
+         "this bearing."},
     [SPT_FLAG_HISTORY_GAPS] =
         {1, 1,
          "Gaps left out of the history: {v}, of {l} h together. Nothing is known of them, "

@@ -13,6 +13,11 @@
 #define PLOT_ROWS 10
 #define PLOT_MARGIN 7
 
+static bool is_searched(const struct spt_hub_curve *curve, double mounted_mm)
+{
+    return mounted_mm >= curve->hub->lowest_mm && mounted_mm <= curve->hub->highest_mm;
+}
+
 /* Preloaded at this mounted setting, cold or running. */
 static bool is_preloaded(const struct spt_hub_curve *curve, double mounted_mm)
 {
@@ -161,9 +166,12 @@ static void write_verdict(const struct spt_text *text, const struct spt_hub_curv
     const struct spt_setting_study *study = &curve->study;
     char setting[SPT_SETTING_LENGTH], life[SPT_HOURS_LENGTH], best[SPT_HOURS_LENGTH];
     spt_text_heading(text, "VERDICT");
-    spt_text_wrapf(text, "", "As set, with %s: %s, %.3g %% of the best life.",
+    spt_text_wrapf(text, "", "As set, with %s: %s, %.3g %% of the best life%s.",
                    spt_text_setting(study->asked.setting_mm, setting),
-                   spt_text_life(study->asked.life_h, life), 100 * study->asked.relative);
+                   spt_text_life(study->asked.life_h, life), 100 * study->asked.relative,
+                   is_searched(curve, study->asked.setting_mm)
+                       ? ""
+                       : " in the range searched, outside of which it lies");
     if (spt_setting_has_other_best(curve))
         spt_text_wrapf(text, "",
                        "Best without preload, cold or running: %s, %s, %.3g %% of the best life.",
@@ -244,8 +252,9 @@ static void write_scatter(const struct spt_text *text, const struct spt_hub_curv
     }
     spt_text_wrapf(text, "",
                    "Settings that scatter by %.3g mm (standard deviation) about the one as set "
-                   "last %.3g %% of the best life on average.",
-                   curve->hub->scatter_mm, 100 * study->expected_mrev / study->best.life_mrev);
+                   "last %.3g %% of the best life%s on average.",
+                   curve->hub->scatter_mm, 100 * study->expected_mrev / study->best.life_mrev,
+                   is_searched(curve, study->asked.setting_mm) ? "" : " in the range searched");
     if (!isnan(study->aim_mm))
         spt_text_wrapf(
             text, "", "Aim at %s: %.3g %% on average, %s.", spt_text_setting(study->aim_mm, aim),

@@ -12,10 +12,9 @@
 
 #define BAR_WIDTH 30
 
-/* What ended the statement, by the flags of the last stage. */
-static const char *tell_end(const struct spt_timeline *timeline)
+/* What ended the statement, by the flags of the state just past it. */
+static const char *tell_end(const struct spt_notes *notes)
 {
-    const struct spt_notes *notes = &timeline->stages[timeline->stage_count - 1].notes;
     if (spt_notes_has(notes, SPT_FLAG_GREASE_EXHAUSTED))
         return "the grease is worn out by then and makes no film; regrease sooner (the grease has "
                "its stated age at the start)";
@@ -26,17 +25,33 @@ static const char *tell_end(const struct spt_timeline *timeline)
     return "the lubricant no longer makes a film, or the temperature leaves the range of the models";
 }
 
+static void write_undisturbed(const struct spt_text *text, const struct spt_timeline *timeline)
+{
+    char hours[SPT_HOURS_LENGTH];
+    if (isnan(timeline->undisturbed_h))
+        spt_text_wrapf(
+            text, "", "Without any event or drift no life could be stated from %s h on%s: %s.",
+            spt_text_hours(timeline->undisturbed_stopped_h, hours),
+            isnan(timeline->life_h) ? " either" : "", tell_end(&timeline->undisturbed_notes));
+    else if (isinf(timeline->undisturbed_h))
+        spt_text_wrapf(text, "", "Without any event or drift it would last beyond %s h.",
+                       spt_text_hours(timeline->until_h, hours));
+    else
+        spt_text_wrapf(text, "", "Without any event or drift: %s h.",
+                       spt_text_hours(timeline->undisturbed_h, hours));
+}
+
 static void write_verdict(const struct spt_text *text, const struct spt_case *question,
                           const struct spt_timeline *timeline)
 {
-    char life[SPT_HOURS_LENGTH], quiet[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
+    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
     spt_text_hours(timeline->life_h, life);
-    spt_text_hours(timeline->undisturbed_h, quiet);
     if (isnan(timeline->life_h))
         spt_text_wrapf(
             text, "",
             "From %s h on no life can be stated: %s. %.3g %% of the life was spent by then.",
-            spt_text_hours(timeline->stopped_h, life), tell_end(timeline),
+            spt_text_hours(timeline->stopped_h, life),
+            tell_end(&timeline->stages[timeline->stage_count - 1].notes),
             100 * timeline->damage_at_end);
     else if (isinf(timeline->life_h))
         spt_text_wrapf(text, "", "The life is not spent by %s h; %.3g %% of it is.",
@@ -44,13 +59,8 @@ static void write_verdict(const struct spt_text *text, const struct spt_case *qu
     else
         spt_text_wrapf(text, "", "Life reached: %s h at %.6g %% reliability.", life,
                        question->reliability_percent);
-    if (isnan(timeline->undisturbed_h))
-        spt_text_wrap(text, "", "Without any event or drift no life could be stated either.");
-    else if (isinf(timeline->undisturbed_h))
-        spt_text_wrapf(text, "", "Without any event or drift it would last beyond %s h.",
-                       spt_text_hours(timeline->until_h, quiet));
-    else
-        spt_text_wrapf(text, "", "Without any event or drift: %s h.", quiet);
+    if (timeline->influence_count)
+        write_undisturbed(text, timeline);
     if (!isnan(question->target_life_h))
         spt_text_wrapf(text, "", "Target: %s h, %s.",
                        spt_text_hours(question->target_life_h, target),
@@ -74,6 +84,7 @@ static void write_life_without(const struct spt_text *text, const struct spt_tim
 static void write_influences(const struct spt_text *text, const struct spt_timeline *timeline)
 {
     char cell[SPT_HOURS_LENGTH];
+    bool none = false;
     if (!timeline->influence_count)
         return;
     spt_text_heading(text, "EVENTS AND DRIFTS");
@@ -90,7 +101,12 @@ static void write_influences(const struct spt_text *text, const struct spt_timel
             fprintf(text->out, " %11.1f %%", 100 * influence->damage_at);
         fputs("      ", text->out);
         write_life_without(text, timeline, influence->life_without_h);
+        none = none || isnan(influence->life_without_h);
     }
+    if (none)
+        spt_text_wrap(text, "",
+                      "none: without it the film goes, or the temperature leaves the models, "
+                      "before fatigue ends the life, and no life can be stated.");
 }
 
 static void write_stages(const struct spt_text *text, const struct spt_timeline *timeline)
@@ -118,21 +134,27 @@ static bool is_first(const struct spt_timeline *timeline, int stage, enum spt_fl
     return true;
 }
 
+static const char *tell_time(double time_h, char *hours)
+{
+    return time_h > 0 ? spt_text_hours(time_h, hours) : "0";
+}
+
 static void write_flags(const struct spt_text *text, const struct spt_timeline *timeline)
 {
     bool headed = false;
     for (int i = 0; i < timeline->stage_count; i++) {
         const struct spt_stage *stage = &timeline->stages[i];
         for (int j = 0; j < stage->notes.count; j++) {
-            char from[SPT_HOURS_LENGTH], sentence[SPT_SENTENCE_LENGTH];
+            char hours[SPT_HOURS_LENGTH], sentence[SPT_SENTENCE_LENGTH];
+            const bool by_end = !spt_notes_has(&stage->start_notes, stage->notes.list[j].flag);
             if (!is_first(timeline, i, stage->notes.list[j].flag))
                 continue;
             if (!headed)
                 spt_text_heading(text, "FLAGS");
             headed = true;
             spt_sentence(&stage->notes.list[j], sentence, sizeof sentence);
-            spt_text_wrapf(text, "- ", "stage from %s h: %s",
-                           stage->from_h > 0 ? spt_text_hours(stage->from_h, from) : "0", sentence);
+            spt_text_wrapf(text, "- ", "%s %s h: %s", by_end ? "by" : "from",
+                           tell_time(by_end ? stage->to_h : stage->from_h, hours), sentence);
         }
     }
 }
@@ -207,6 +229,10 @@ static void write_json_warnings(struct spt_json *json, const struct spt_timeline
             spt_json_text(json, "code", spt_flag_code(note->flag));
             spt_json_text(json, "text", sentence);
             spt_json_number(json, "from_h", timeline->stages[i].from_h);
+            spt_json_number(json, "at_h",
+                            spt_notes_has(&timeline->stages[i].start_notes, note->flag)
+                                ? timeline->stages[i].from_h
+                                : timeline->stages[i].to_h);
             spt_json_close(json, '}');
         }
     spt_json_close(json, ']');
@@ -226,6 +252,7 @@ void spt_timeline_json(struct spt_json *json, const struct spt_service_life *lif
     spt_json_number(json, "no_life_from_h", timeline->stopped_h);
     spt_json_number(json, "damage_at_end", timeline->damage_at_end);
     spt_json_number(json, "undisturbed_life_h", timeline->undisturbed_h);
+    spt_json_number(json, "undisturbed_no_life_from_h", timeline->undisturbed_stopped_h);
     if (life->spread) {
         spt_json_number(json, "stated_life_h", life->stated_h);
         spt_band_json(json, &life->spread->system);

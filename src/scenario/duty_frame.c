@@ -202,15 +202,24 @@ static void put_duty(struct spt_node *root, struct spt_node *key, struct spt_nod
     root->items[root->count++] = duty;
 }
 
-/* What neither the history nor the duty says. */
-static void check_stated(struct spt_build *build, const struct spt_node *phase,
-                         const struct given *given)
+/* Whether any phase of the duty (NULL: none is there) says something under a key. */
+static bool is_stated(const struct spt_node *duty, const char *key)
+{
+    for (int i = 0; key && duty && i < duty->count; i++)
+        if (spt_node_find(duty->items[i], key))
+            return true;
+    return false;
+}
+
+/* What neither the history nor the duty says; where its phases differ that is told already. */
+static void check_stated(struct spt_build *build, const struct spt_node *duty,
+                         const struct spt_node *phase, const struct given *given)
 {
     static const char *const needed[][3] = {{"speed", "road_speed", "speed [rpm]"},
                                             {"temperature", NULL, "temperature [degC]"}};
     for (int i = 0; i < 2; i++)
-        if (!spt_node_find(phase, needed[i][0]) &&
-            !(needed[i][1] && spt_node_find(phase, needed[i][1])))
+        if (!spt_node_find(phase, needed[i][0]) && !is_stated(duty, needed[i][0]) &&
+            !(needed[i][1] && spt_node_find(phase, needed[i][1])) && !is_stated(duty, needed[i][1]))
             spt_diagnostics_add(build->diags, given->keys[0].mark,
                                 "neither the history nor the duty of the scenario states `%s`; "
                                 "add a column `%s`, or the key to each phase",
@@ -322,7 +331,7 @@ bool spt_scenario_frame(const struct spt_source *source, const struct spt_catalo
         struct spt_node *key = make_scalar(&build, "duty", root->mark);
         if (!phase || !duty || !key)
             return false;
-        check_stated(&build, phase, &given);
+        check_stated(&build, stated, phase, &given);
         duty->items[duty->count++] = phase;
         put_duty(root, key, duty);
     }

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "model/numeric.h"
 #include "spalltime/film.h"
 #include "spalltime/hub_bench.h"
+
+#define SAME_MM 1e-12
 
 /* Puts a setting of the study back to what the workshop sets. */
 static void mount(struct spt_setting_point *point, double thermal_mm)
@@ -96,6 +99,38 @@ static bool make_reference_duty(const struct spt_hub_bench *bench,
     return true;
 }
 
+/* The modified reference life as a function of the setting. */
+struct reference {
+    const struct spt_hub_bench *bench;
+    const struct spt_setting_duty *duty;
+    struct spt_setting_trail *trail;
+};
+
+/* -ln L; 0, as of a life of 1 h, where there is none. */
+static double rate_reference(double mounted_mm, void *context)
+{
+    const struct reference *reference = context;
+    struct spt_setting_point point;
+    if (spt_setting_life(&reference->bench->model, reference->duty,
+                         mounted_mm + reference->bench->thermal_mm, reference->trail, &point,
+                         NULL) != SPT_OK ||
+        !(point.life_h > 0) || !isfinite(point.life_h))
+        return 0;
+    return -log(point.life_h);
+}
+
+/* Looks between the neighbours of the best point of the curve; a tie leaves it where it is. */
+static void refine(struct reference *reference, struct spt_hub_curve *curve, int best)
+{
+    gsl_function function = {rate_reference, reference};
+    double found;
+    if (!isnan(curve->reference_h[best - 1]) && !isnan(curve->reference_h[best + 1]) &&
+        spt_numeric_minimum(&function, curve->points[best - 1].setting_mm,
+                            curve->points[best].setting_mm, curve->points[best + 1].setting_mm,
+                            &found) == SPT_OK)
+        curve->reference_best_mm = found;
+}
+
 static void find_references(const struct spt_hub_bench *bench,
                             const struct spt_assessment *assessment, struct spt_hub_curve *curve)
 {
@@ -104,6 +139,7 @@ static void find_references(const struct spt_hub_bench *bench,
     struct spt_setting_trail trail = {.known = {false}};
     bool known = make_reference_duty(bench, assessment, cases, &duty);
     double longest_h = 0;
+    int best = -1;
     curve->reference_best_mm = (double)NAN;
     for (int i = 0; i < SPT_HUB_CURVE_POINTS; i++) {
         struct spt_setting_point point;
@@ -116,8 +152,20 @@ static void find_references(const struct spt_hub_bench *bench,
         if (point.life_h > longest_h) {
             longest_h = point.life_h;
             curve->reference_best_mm = mounted_mm;
+            best = i;
         }
     }
+    struct reference reference = {bench, &duty, &trail};
+    if (best > 0 && best < SPT_HUB_CURVE_POINTS - 1)
+        refine(&reference, curve, best);
+}
+
+/* Mounted setting of a point of the curve; no end play is 0 and no rounding of it. */
+static double place_point(const struct spt_hub_case *hub, int i)
+{
+    double share = (double)i / (SPT_HUB_CURVE_POINTS - 1);
+    double mounted_mm = hub->lowest_mm + share * (hub->highest_mm - hub->lowest_mm);
+    return fabs(mounted_mm) < SAME_MM ? 0 : mounted_mm;
 }
 
 enum spt_status spt_hub_curve(struct spt_hub_bench *bench, const struct spt_assessment *assessment,
@@ -138,9 +186,7 @@ enum spt_status spt_hub_curve(struct spt_hub_bench *bench, const struct spt_asse
     };
     status = find_study(bench, curve, failure);
     for (int i = 0; i < SPT_HUB_CURVE_POINTS && status == SPT_OK; i++) {
-        double share = (double)i / (SPT_HUB_CURVE_POINTS - 1);
-        double mounted_mm = hub->lowest_mm + share * (hub->highest_mm - hub->lowest_mm);
-        status = look(bench, mounted_mm, curve, &curve->points[i], failure);
+        status = look(bench, place_point(hub, i), curve, &curve->points[i], failure);
     }
     if (status == SPT_OK)
         find_references(bench, assessment, curve);

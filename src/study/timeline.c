@@ -62,7 +62,8 @@ static enum spt_status divide_into_stages(const struct spt_run *start, double en
         double after = i < count ? spt_run_damage(&run) : timeline->damage_at_end;
         struct spt_stage *stage = &timeline->stages[i];
         *stage = (struct spt_stage){.from_h = from_h, .to_h = marks[i], .damage = after - before};
-        stage->start_life_h = life_in_state(start, from_h, &stage->notes);
+        stage->start_life_h = life_in_state(start, from_h, &stage->start_notes);
+        stage->notes = stage->start_notes;
         stage->end_life_h = life_in_state(start, marks[i] * (1 - 1e-9), &stage->notes);
         if (i == count && !isnan(timeline->stopped_h))
             life_in_state(start, timeline->stopped_h * (1 + 1e-9), &stage->notes);
@@ -106,6 +107,18 @@ static enum spt_status weigh_influences(const struct spt_run *start, struct spt_
     return status;
 }
 
+/* The run without any event or drift, and what ends it where no life can be stated to its end. */
+static void follow_undisturbed(struct spt_run *quiet, struct spt_timeline *timeline)
+{
+    const struct spt_run start = *quiet;
+    timeline->undisturbed_h = spt_run_life(quiet, timeline->until_h);
+    timeline->undisturbed_stopped_h = (double)NAN;
+    if (!quiet->stopped || !isnan(timeline->undisturbed_h))
+        return;
+    timeline->undisturbed_stopped_h = quiet->time_h;
+    life_in_state(&start, quiet->time_h * (1 + 1e-9), &timeline->undisturbed_notes);
+}
+
 enum spt_status spt_timeline(const struct spt_case *question, const struct spt_service *service,
                              const struct spt_timeline_room *room, struct spt_timeline *timeline)
 {
@@ -120,7 +133,7 @@ enum spt_status spt_timeline(const struct spt_case *question, const struct spt_s
     if (run.status)
         return run.status;
     quiet.skipped = SPT_RUN_QUIET;
-    timeline->undisturbed_h = spt_run_life(&quiet, timeline->until_h);
+    follow_undisturbed(&quiet, timeline);
     enum spt_status status = quiet.status;
     if (!status)
         status = divide_into_stages(&start, run.time_h, timeline);

@@ -26,8 +26,11 @@ static double life_of_blocks(double rating_n, const struct block *blocks, int co
     static struct spt_case cases[BLOCKS_MAX * BLOCKS_MAX];
     static struct spt_phase phases[1];
     static struct spt_phase_result results[1];
-    struct spt_service service = {(double)NAN, (double)NAN, (double)NAN, count - 1,
-                                  0,           {{0}},       {{0}},       cases};
+    struct spt_service service = {.regrease_every_h = (double)NAN,
+                                  .oil_change_every_h = (double)NAN,
+                                  .until_h = (double)NAN,
+                                  .event_count = count - 1,
+                                  .cases = cases};
     struct spt_timeline timeline;
     double at_h = 0;
     for (int i = 0; i < count; i++) {

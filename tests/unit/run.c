@@ -44,6 +44,17 @@ Test(run, a_mistake_comes_back_with_its_place)
     spt_free(answer);
 }
 
+Test(run, nothing_in_place_of_a_text_is_answered_too)
+{
+    char *no_command = spt_run_json(NULL, "title: x\n", 9, NULL);
+    char *no_text = spt_run_json("life", NULL, 7, NULL);
+    cr_assert(no_command && no_text);
+    cr_expect(strstr(no_command, "\"exit_status\": 2"), "%s", no_command);
+    cr_expect(strstr(no_text, "the text:1:1: the file is empty"), "%s", no_text);
+    spt_free(no_command);
+    spt_free(no_text);
+}
+
 Test(run, a_command_without_a_json_answer_is_refused)
 {
     const char *const names[] = {"no such thing", "help",   "check",   "sweep", "report",
