@@ -42,16 +42,30 @@ struct spt_service {
         renewed_at_start; /* the grease is renewed before the first hour, whatever its stated age */
 };
 
+/* Where a note is raised first, and how many others raise it in the same state. */
+struct spt_note_place {
+    int bearing;
+    const char *phase;
+    int more;       /* later phases of this bearing */
+    bool other_too; /* the other bearing raises it as well */
+};
+
+/* A set of notes with their places, `places[i]` being that of `notes.list[i]`. */
+struct spt_placed_notes {
+    struct spt_notes notes;
+    struct spt_note_place places[SPT_FLAG_COUNT];
+};
+
 /* A stretch between two marks (start, events, drift ends). */
 struct spt_stage {
     double from_h, to_h;
-    double damage;          /* spent in it */
-    double start_life_h;    /* life that the state at its start would give; NaN: none */
-    double end_life_h;      /* the same just before its end */
-    struct spt_notes notes; /* flags of the phases in these two states, each once, first value; of
-                             * the last stage also those just past `stopped_h`. What was assumed
-                             * about the inputs is in spt_assess. */
-    struct spt_notes start_notes; /* those of `notes` that hold at its start already */
+    double damage;                  /* spent in it */
+    double start_life_h;            /* life that the state at its start would give; NaN: none */
+    double end_life_h;              /* the same just before its end */
+    struct spt_placed_notes placed; /* flags of the phases in these two states, each once, first
+                                     * value; of the last stage also those just past `stopped_h`.
+                                     * What was assumed about the inputs is in spt_assess. */
+    struct spt_notes start_notes;   /* those of them that hold at its start already */
 };
 
 /* An event or a drift, and what it cost. */

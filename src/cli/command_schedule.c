@@ -12,6 +12,7 @@
 #include "report/schedule.h"
 
 #define CURVE_POINTS 101
+#define LONGEST_FACTOR 1e9 /* on the fatigue lives: they then end nothing */
 
 static int read_start(const struct spt_options *options, const struct spt_case *question,
                       struct spt_schedule_report *report)
@@ -40,11 +41,10 @@ static int read_start(const struct spt_options *options, const struct spt_case *
 static enum spt_status find_end(const struct spt_schedule_report *report, double end_h,
                                 struct spt_schedule_intervals *intervals)
 {
-    double factor = end_h / report->assessment->modified_rating_life_h;
+    const double life_h = report->assessment->modified_rating_life_h;
+    double factor = isinf(end_h) && isinf(life_h) ? 1 : fmin(end_h / life_h, LONGEST_FACTOR);
     *intervals = (struct spt_schedule_intervals){(double)NAN, (double)NAN};
-    return factor > 0 && isfinite(factor)
-               ? spt_schedule_intervals(report->schedule, factor, intervals)
-               : SPT_OK;
+    return factor > 0 ? spt_schedule_intervals(report->schedule, factor, intervals) : SPT_OK;
 }
 
 /* The band of the rated life, and what it does to the plan. */
@@ -89,9 +89,9 @@ static enum spt_status draw(const struct spt_schedule *schedule, struct spt_sche
 {
     double end_h = schedule->fatigue_lives.l50_h;
     enum spt_status status = SPT_OK;
-    if (isnan(end_h))
+    if (!isfinite(end_h))
         end_h = schedule->grease_lives.l50_h;
-    *count = isnan(end_h) ? 0 : CURVE_POINTS;
+    *count = isfinite(end_h) ? CURVE_POINTS : 0;
     for (int i = 0; i < *count && !status; i++)
         status = spt_schedule_survival(schedule, end_h * i / (CURVE_POINTS - 1), &points[i]);
     return status;

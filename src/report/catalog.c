@@ -39,7 +39,7 @@ static void list_bearing(struct spt_build *build, const struct spt_node *node,
                          struct listing *listing)
 {
     struct spt_bearing bearing;
-    spt_build_bearing(build, node, &bearing);
+    spt_build_bearing(build, node, spt_section_bearing.name, &bearing);
     if (spt_diagnostics_any(build->diags))
         return;
     add_text(listing, "type", spt_bearing_type_name(bearing.type));

@@ -70,6 +70,17 @@ static void explain_limit(const struct spt_bearing *bearing, const struct spt_st
             "C_0 %.6g N, D_pw %.6g mm", bearing->static_load_rating_n, bearing->pitch_diameter_mm);
 }
 
+/* A life with this many digits, and the words of the other reports for what has no number. */
+static const char *write_life(double life_h, int digits, char *buffer)
+{
+    if (isnan(life_h))
+        return "none";
+    if (isinf(life_h))
+        return "no limit";
+    snprintf(buffer, SPT_HOURS_LENGTH, "%.*g", digits, life_h);
+    return buffer;
+}
+
 /* Types that carry no thrust have no limit ratio. */
 static const char *write_limit_ratio(const struct spt_equivalent_load *load, char *buffer)
 {
@@ -82,7 +93,7 @@ static const char *write_limit_ratio(const struct spt_equivalent_load *load, cha
 static void explain_load(const struct spt_phase_result *r, const struct spt_bearing *bearing,
                          const struct spt_step_sink *sink)
 {
-    char limit[SPT_HOURS_LENGTH];
+    char limit[SPT_HOURS_LENGTH], ratio[SPT_HOURS_LENGTH];
     const struct spt_equivalent_load *load = &r->dynamic;
     const struct spt_phase *phase = r->phase;
     if (!isnan(phase->equivalent_load_n))
@@ -95,8 +106,9 @@ static void explain_load(const struct spt_phase_result *r, const struct spt_bear
     else
         spt_explain_step(sink, "P", "X Fr + Y Fa (radial types: at least Fr)", load->load_n, "N",
                          "ISO 281:2007, tables of X, Y, or the given factors",
-                         "%.4g x %.6g + %.4g x %.6g (Fa/Fr %.4g, e %s)", load->radial_factor,
-                         phase->radial_load_n, load->axial_factor, phase->axial_load_n, load->ratio,
+                         "%.4g x %.6g + %.4g x %.6g (Fa/Fr %s, e %s)", load->radial_factor,
+                         phase->radial_load_n, load->axial_factor, phase->axial_load_n,
+                         isnan(load->ratio) ? "-" : write_life(load->ratio, 4, ratio),
                          write_limit_ratio(load, limit));
     if (r->resting.load_n > 0)
         spt_explain_step(sink, "s_0", "C_0 / P_0", r->static_safety_factor, "", "ISO 76:2006",
@@ -166,11 +178,27 @@ static void explain_contamination(const struct spt_phase_result *r,
     }
     struct spt_cleanliness_constants k =
         spt_cleanliness_constants(state->cleanliness, bearing->pitch_diameter_mm);
-    spt_explain_step(sink, "e_C", "a (1 - b/D_pw^(1/3)), a = min(1, c kappa^0.68 D_pw^0.55)",
+    spt_explain_step(sink, "e_C",
+                     r->contamination_factor > 0
+                         ? "a (1 - b/D_pw^(1/3)), a = min(1, c kappa^0.68 D_pw^0.55)"
+                         : "a (1 - b/D_pw^(1/3)), a = min(1, c kappa^0.68 D_pw^0.55), at least 0",
                      r->contamination_factor, "", "ISO 281:2007, Annex A (constants from memory)",
                      "class %s: c %.5g, b %.5g, kappa %.4g, D_pw %.6g mm",
                      spt_cleanliness_name(state->cleanliness), k.c, k.b,
                      fmin(r->effective_viscosity_ratio, SPT_KAPPA_MAX), bearing->pitch_diameter_mm);
+}
+
+/* a_ISO with the limit that holds it, where one does. */
+static const char *write_life_factor(bool ball, const struct spt_life_factor *factor, char *formula)
+{
+    snprintf(formula, NUMBERS_LENGTH, "%s%s",
+             ball ? "0.1 [1 - (2.5671 - A)^0.83 x^(1/3)]^-9.3"
+                  : "0.1 [1 - (1.5859 - B) x^0.4]^-9.185",
+             !factor->capped       ? ""
+             : factor->ep_applied  ? ", at most 3 with the EP rule"
+             : factor->bracket > 0 ? ", at most 50"
+                                   : ", and 50 where the bracket is 0 or less");
+    return formula;
 }
 
 static void explain_life(const struct spt_phase_result *r, double a1,
@@ -178,6 +206,11 @@ static void explain_life(const struct spt_phase_result *r, double a1,
 {
     bool ball = spt_bearing_is_ball(bearing->type);
     double kappa = r->factor.viscosity_ratio;
+    char formula[NUMBERS_LENGTH];
+    if (r->factor.ep_applied)
+        spt_explain_step(sink, "kappa", "1, for the proven EP additive", kappa, "",
+                         "ISO 281:2007, 9.3.3.4 (clause from memory)", "kappa %.5g, e_C %.4g",
+                         r->effective_viscosity_ratio, r->contamination_factor);
     if (!isnan(r->factor.a_iso))
         spt_explain_step(sink, ball ? "A" : "B",
                          kappa < 0.4 ? ball ? "2.2649/kappa^0.054381" : "1.3993/kappa^0.054381"
@@ -186,9 +219,7 @@ static void explain_life(const struct spt_phase_result *r, double a1,
                                      : "1.2348/kappa^0.071739",
                          r->factor.film_term, "", "ISO 281:2007, 9.3.3", "kappa %.5g", kappa);
     if (!isnan(r->factor.a_iso))
-        spt_explain_step(sink, "a_ISO",
-                         ball ? "0.1 [1 - (2.5671 - A)^0.83 x^(1/3)]^-9.3"
-                              : "0.1 [1 - (1.5859 - B) x^0.4]^-9.185",
+        spt_explain_step(sink, "a_ISO", write_life_factor(ball, &r->factor, formula),
                          r->factor.a_iso, "", "ISO 281:2007, 9.3.3",
                          "%s %.5g, x = e_C C_u/P%s = %.5g", ball ? "A" : "B", r->factor.film_term,
                          !spt_bearing_is_thrust(bearing->type) ? ""
@@ -229,17 +260,6 @@ static void explain_phase(const struct spt_assessment *assessment,
     explain_grease(r, result->grease_interval_h, bearing, sink);
     explain_contamination(r, bearing, sink);
     explain_life(r, assessment->reliability_factor, bearing, sink);
-}
-
-/* A life with this many digits, and the words of the other reports for what has no number. */
-static const char *write_life(double life_h, int digits, char *buffer)
-{
-    if (isnan(life_h))
-        return "none";
-    if (isinf(life_h))
-        return "no limit";
-    snprintf(buffer, SPT_HOURS_LENGTH, "%.*g", digits, life_h);
-    return buffer;
 }
 
 /* The causes of a set, "debris, water"; "nothing" for none. */

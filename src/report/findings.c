@@ -56,6 +56,7 @@ static void say_against_target(const struct spt_assessment *assessment,
                                const struct spt_finding_sink *sink)
 {
     char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH], margin[MARGIN_LENGTH];
+    char years[SPT_HOURS_LENGTH];
     const struct spt_case *question = assessment->question;
     double hours = assessment->modified_rating_life_h;
     spt_text_life(hours, life);
@@ -77,8 +78,9 @@ static void say_against_target(const struct spt_assessment *assessment,
             question->reliability_percent, hours < question->target_life_h ? "MISSES" : "meets",
             target, say_margin(hours, question->target_life_h, margin));
     if (isfinite(hours) && !isnan(question->yearly_use_h))
-        spt_finding_say(sink, NULL, "At %.4g h of running a year that is %.3g years.",
-                        question->yearly_use_h, hours / question->yearly_use_h);
+        spt_finding_say(sink, NULL, "At %.4g h of running a year that is %s years.",
+                        question->yearly_use_h,
+                        spt_text_amount(hours / question->yearly_use_h, years));
 }
 
 /* Share of the machines whose grease still works at its stated age; 1 where none is overdue. */
@@ -141,6 +143,8 @@ bool spt_findings_reservations(const struct spt_assessment *assessment, const bo
         if (!reservation || (left_out && left_out[i]) || !any_has(assessment, (enum spt_flag)i) ||
             used + strlen(reservation) + 3 > SPT_RESERVATIONS_LENGTH)
             continue;
+        if (strstr(words, reservation))
+            continue; /* another flag says the same */
         used += (size_t)snprintf(words + used, SPT_RESERVATIONS_LENGTH - used, "%s%s",
                                  used ? "; " : "", reservation);
     }

@@ -56,7 +56,7 @@ static const char *say(enum spt_lever lever, double value, char *buffer)
         snprintf(buffer, VALUE_LENGTH, "VG %d", spt_viscosity_grade((int)value)->number);
         break;
     case SPT_LEVER_WATER:
-        snprintf(buffer, VALUE_LENGTH, "%.4g ppm", value);
+        snprintf(buffer, VALUE_LENGTH, value < 1e4 ? "%.4g ppm" : "%.7g ppm", value);
         break;
     case SPT_LEVER_TEMPERATURE:
         snprintf(buffer, VALUE_LENGTH, "%+.3g K", value);

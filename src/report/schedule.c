@@ -26,7 +26,7 @@ static void write_task(const struct spt_text *text, const struct spt_schedule_re
     else
         strcpy(cell, "-");
     fprintf(text->out, " %9s", cell);
-    spt_schedule_span(spt_schedule_days(question, task->every_h), span);
+    spt_text_span(spt_schedule_days(question, task->every_h), span);
     if (question->yearly_use_h > 0 && spt_schedule_is_beyond(question, task->every_h))
         snprintf(span, sizeof span, "> %d years", SPT_SCHEDULE_YEARS_MAX);
     fprintf(text->out, " %11s  %s\n", span, spt_governor_name(task->governor));
@@ -226,12 +226,11 @@ static bool passes_limit(const struct spt_schedule *schedule)
 /* The calendar age that is stated holds against the costs too. */
 static void write_limit(const struct spt_text *text, const struct spt_schedule *schedule)
 {
-    char years[SPT_HOURS_LENGTH], hours[SPT_HOURS_LENGTH];
+    char span[SPT_SPAN_LENGTH], hours[SPT_HOURS_LENGTH];
     if (passes_limit(schedule))
-        spt_text_wrapf(
-            text, "", "That is beyond the age limit of %s years, %s h: the limit holds.",
-            spt_text_number(schedule->question->age_limit_h / (24 * SPT_DAYS_PER_YEAR), years),
-            spt_text_hours(schedule->age_limit_h, hours));
+        spt_text_wrapf(text, "", "That is beyond the age limit of %s, %s h: the limit holds.",
+                       spt_text_span(schedule->question->age_limit_h / 24, span),
+                       spt_text_hours(schedule->age_limit_h, hours));
 }
 
 static void write_optimum(const struct spt_text *text, const struct spt_schedule_report *report)
@@ -315,7 +314,7 @@ static void write_place(const struct spt_text *text, const struct spt_schedule_r
     if (report->dated && spt_date_after(&report->start, days, &date))
         fprintf(text->out, "  %11s  ", spt_date_text(&date, false, day));
     else
-        fprintf(text->out, "  %11s  ", spt_schedule_span(days, span));
+        fprintf(text->out, "  %11s  ", spt_text_span(days, span));
 }
 
 static void write_entry(const struct spt_text *text, const struct spt_schedule_report *report,

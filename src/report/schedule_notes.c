@@ -4,15 +4,34 @@
 #include "report/schedule_words.h"
 #include "report/text.h"
 
+#define LEAST_SHARE 1e-4 /* of the machines */
+
+static bool ends_by_age(const struct spt_schedule *schedule)
+{
+    for (int i = 0; i < schedule->task_count; i++)
+        if (schedule->tasks[i].governor == SPT_GOVERNOR_AGE_LIMIT)
+            return true;
+    return false;
+}
+
+/* A share in percent; none to speak of in words. */
+static const char *tell_percent(double share, char *words)
+{
+    snprintf(words, SPT_HOURS_LENGTH, share < LEAST_SHARE ? "less than %g %%" : "%.3g %%",
+             100 * fmax(share, LEAST_SHARE));
+    return words;
+}
+
 static void say_missed(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
     const struct spt_schedule_point *then = &schedule->at_target_life;
-    char target[SPT_HOURS_LENGTH], parts[64] = "";
+    char target[SPT_HOURS_LENGTH], parts[96] = "", left[SPT_HOURS_LENGTH];
+    char fatigue[SPT_HOURS_LENGTH], grease[SPT_HOURS_LENGTH];
     if (!schedule->misses_target)
         return;
     if (schedule->grease_count)
-        snprintf(parts, sizeof parts, " (fatigue %.3g %%, greases %.3g %%)", 100 * then->fatigue,
-                 100 * then->grease);
+        snprintf(parts, sizeof parts, " (fatigue %s, greases %s)",
+                 tell_percent(then->fatigue, fatigue), tell_percent(then->grease, grease));
     spt_text_hours(then->t_h, target);
     if (isnan(then->combined))
         spt_finding_say(sink, NULL,
@@ -21,11 +40,14 @@ static void say_missed(const struct spt_schedule *schedule, const struct spt_fin
                         target);
     else
         spt_finding_say(sink, NULL,
-                        "This plan misses the target of %s h: at it only %.3g %% survive%s, where "
+                        "This plan misses the target of %s h: at it %s%s survive%s, where "
                         "%g %% are wanted%s.",
-                        target, 100 * then->combined, parts,
+                        target, then->combined < LEAST_SHARE ? "" : "only ",
+                        tell_percent(then->combined, left), parts,
                         schedule->question->reliability_percent,
-                        schedule->replace_h < then->t_h ? "; hence the sooner replacement" : "");
+                        schedule->replace_h < then->t_h && !ends_by_age(schedule)
+                            ? "; hence the sooner replacement"
+                            : "");
 }
 
 static void say_overdue(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)

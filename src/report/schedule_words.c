@@ -84,7 +84,7 @@ static const char *explain(enum spt_governor governor)
             "no drift of `service` reaches one of its `limits`, so nothing here says when the oil is "
             "due; keep to the maker's interval",
         [SPT_GOVERNOR_NO_WEAR] =
-            "this duty does not tire the bearing, so fatigue sets no interval; see the flags",
+            "fatigue never comes so far that it sets an interval; see the flags",
     };
     return (int)governor >= 0 && governor < SPT_GOVERNOR_COUNT ? words[governor] : "";
 }
@@ -146,21 +146,4 @@ void spt_schedule_why(const struct spt_schedule_task *task, char *words)
 bool spt_schedule_is_beyond(const struct spt_case *question, double every_h)
 {
     return every_h > spt_schedule_planned_h(question);
-}
-
-const char *spt_schedule_span(double days, char *buffer)
-{
-    static const struct {
-        double days;
-        const char *unit;
-    } units[] = {{SPT_DAYS_PER_YEAR, "years"}, {SPT_DAYS_PER_YEAR / 12, "months"}, {7, "weeks"}};
-    strcpy(buffer, "-");
-    for (int i = 0; i < 3 && !isnan(days); i++)
-        if (days >= 2 * units[i].days) {
-            snprintf(buffer, SPT_SPAN_LENGTH, "%.3g %s", days / units[i].days, units[i].unit);
-            return buffer;
-        }
-    if (!isnan(days))
-        snprintf(buffer, SPT_SPAN_LENGTH, "%.3g days", days);
-    return buffer;
 }

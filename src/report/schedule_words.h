@@ -11,7 +11,6 @@
 
 #define SPT_WHAT_LENGTH 320
 #define SPT_WHY_LENGTH 240
-#define SPT_SPAN_LENGTH 32
 
 /* Name of a bearing: the row of a hub, else its own; -1: all of them. */
 const char *spt_schedule_bearing(const struct spt_case *question, int bearing);
@@ -42,8 +41,5 @@ void spt_schedule_warnings(const struct spt_schedule *schedule,
 /* What belongs to a plan: why each interval, how much grease, what the lives are of, what is
  * missing; one sentence each. */
 void spt_schedule_notes(const struct spt_schedule *schedule, const struct spt_finding_sink *sink);
-
-/* "4.6 years", "7.3 months", "9 weeks", "12 days", "-" for NaN; returns `buffer`. */
-const char *spt_schedule_span(double days, char *buffer);
 
 #endif

@@ -4,6 +4,7 @@
 #include "report/causes.h"
 #include "report/text.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -14,11 +15,13 @@
     "heat is in this life."
 
 /* {v} stands for the value of the note, {l} for its limit, each times its scale; {c} for the
- * cleanliness class whose number the value is, {s} for the surroundings whose bits it has. */
+ * cleanliness class whose number the value is, {s} for the surroundings whose bits it has, {y} for
+ * the limit in years as a time of the calendar. */
 struct wording {
     double value_scale;
     double limit_scale;
     const char *text;
+    const char *endless; /* in its place where the value is infinite; NULL: none */
 };
 
 static const struct wording wordings[SPT_FLAG_COUNT] = {
@@ -115,9 +118,11 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
     [SPT_FLAG_AXIAL_RANGE] = {1, 1,
                               "The relative axial load {v} is outside the table of factors; the "
                               "value at its end ({l}) is used."},
-    [SPT_FLAG_CALENDAR_AGE] = {1, 1,
-                               "At this use the life is {v} years, beyond the calendar age of {l} "
-                               "years: age decides, not fatigue."},
+    [SPT_FLAG_CALENDAR_AGE] =
+        {1, 1,
+         "At this use the life is {v} years, beyond the calendar age of {y}: age decides, not "
+         "fatigue.",
+         "At this use fatigue sets no limit: the calendar age of {y} decides."},
     [SPT_FLAG_STANDSTILL] =
         {1, 1,
          "The bearing stands still in this phase: no fatigue is counted; look at "
@@ -248,6 +253,8 @@ static const char *expand(const char *at, const struct spt_note *note,
         return list_surroundings((unsigned)note->value, number, size);
     if (!strncmp(at, "{c}", 3))
         return spt_cleanliness_name((enum spt_cleanliness)note->value);
+    if (!strncmp(at, "{y}", 3))
+        return spt_text_span(note->limit * SPT_DAYS_PER_YEAR, number);
     bool value = !strncmp(at, "{v}", 3);
     if (!value && strncmp(at, "{l}", 3) != 0)
         return NULL;
@@ -260,7 +267,8 @@ void spt_sentence(const struct spt_note *note, char *text, size_t size)
 {
     const struct wording *wording = &wordings[note->flag];
     size_t used = 0;
-    for (const char *at = wording->text; *at && used + 1 < size;) {
+    const bool endless = wording->endless && isinf(note->value);
+    for (const char *at = endless ? wording->endless : wording->text; *at && used + 1 < size;) {
         char number[64];
         const char *words = expand(at, note, wording, number, sizeof number);
         if (words) {

@@ -8,6 +8,9 @@
 #include "report/sentence.h"
 
 #define WORDS_LENGTH 1200
+#define HEAD_PARTS 3 /* of what is shown of a text that is cut */
+#define PARTS 5
+#define LEAST_RATIO 0.0005
 #define LEAST_HOURS 0.001 /* below it one digit is told */
 
 static int count_characters(const char *words, size_t length)
@@ -93,18 +96,17 @@ void spt_text_wrapf(const struct spt_text *text, const char *mark, const char *f
 void spt_text_fit(const struct spt_text *text, const char *words, int width)
 {
     int all = count_characters(words, strlen(words));
-    int shown = all > width ? width - 1 : all;
-    int character = 0;
+    int head = all > width ? (width - 1) * HEAD_PARTS / PARTS : all;
+    int tail_from = all - (width - 1 - head), character = 0; /* the last so many are shown too */
     for (const char *at = words; *at; at++) {
-        character += ((unsigned char)*at & 0xC0) != 0x80;
-        if (character > shown)
-            break;
-        fputc(*at, text->out);
+        const bool first = ((unsigned char)*at & 0xC0) != 0x80;
+        character += first;
+        if (first && all > width && character == head + 1)
+            fputc('~', text->out);
+        if (character <= head || (all > width && character > tail_from))
+            fputc(*at, text->out);
     }
-    if (all > width)
-        fputc('~', text->out);
-    else
-        fprintf(text->out, "%*s", width - all, "");
+    fprintf(text->out, "%*s", all > width ? 0 : width - all, "");
 }
 
 /* Rounds to so many significant digits, never below whole numbers. */
@@ -163,12 +165,31 @@ const char *spt_text_stated(double hours, char *buffer)
     return buffer;
 }
 
+const char *spt_text_span(double days, char *buffer)
+{
+    static const struct {
+        double days;
+        const char *unit;
+    } units[] = {{SPT_DAYS_PER_YEAR, "years"}, {SPT_DAYS_PER_YEAR / 12, "months"}, {7, "weeks"}};
+    strcpy(buffer, "-");
+    for (int i = 0; i < 3 && !isnan(days); i++)
+        if (days >= 2 * units[i].days) {
+            snprintf(buffer, SPT_SPAN_LENGTH, "%.3g %s", days / units[i].days, units[i].unit);
+            return buffer;
+        }
+    if (!isnan(days))
+        snprintf(buffer, SPT_SPAN_LENGTH, "%.3g day%s", days, days == 1 ? "" : "s");
+    return buffer;
+}
+
 const char *spt_text_ratio(double ratio, char *buffer)
 {
     if (isnan(ratio))
         strcpy(buffer, "-");
     else if (isinf(ratio))
         strcpy(buffer, "no limit");
+    else if (ratio > 0 && ratio < LEAST_RATIO)
+        strcpy(buffer, "< .001");
     else
         snprintf(buffer, SPT_HOURS_LENGTH,
                  ratio > 999.5   ? "over 1000"

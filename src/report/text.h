@@ -22,7 +22,8 @@ void spt_text_wrap(const struct spt_text *text, const char *mark, const char *wo
 void spt_text_wrapf(const struct spt_text *text, const char *mark, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
-/* Pads or cuts a UTF-8 text to `width` characters; a cut text ends with "~". */
+/* Pads a UTF-8 text to `width` characters, or cuts out of its middle, which "~" stands for: names
+ * often differ at their ends. */
 void spt_text_fit(const struct spt_text *text, const char *words, int width);
 
 /* Hours to three digits with a blank between thousands: "12 300", "none" for NaN, "no limit" for
@@ -40,6 +41,10 @@ const char *spt_text_life(double hours, char *buffer);
 /* Three digits with a blank between thousands and no bound, for distances and lives that were
  * measured: "1 430 000". */
 const char *spt_text_amount(double amount, char *buffer);
+
+/* A time of the calendar: "4.6 years", "7.3 months", "9 weeks", "12 days", "-" for NaN. */
+#define SPT_SPAN_LENGTH 32
+const char *spt_text_span(double days, char *buffer);
 
 /* A number >= 0 in at most five characters for a table: three digits, no more than three decimals,
  * "<.001" below; "-" for NaN, "inf" for infinity. */

@@ -11,6 +11,7 @@
 #include "report/spread.h"
 
 #define BAR_WIDTH 30
+#define PLACE_LENGTH 440
 
 /* What ended the statement, by the flags of the state just past it. */
 static const char *tell_end(const struct spt_notes *notes)
@@ -51,7 +52,7 @@ static void write_verdict(const struct spt_text *text, const struct spt_case *qu
             text, "",
             "From %s h on no life can be stated: %s. %.3g %% of the life was spent by then.",
             spt_text_hours(timeline->stopped_h, life),
-            tell_end(&timeline->stages[timeline->stage_count - 1].notes),
+            tell_end(&timeline->stages[timeline->stage_count - 1].placed.notes),
             100 * timeline->damage_at_end);
     else if (isinf(timeline->life_h))
         spt_text_wrapf(text, "", "The life is not spent by %s h; %.3g %% of it is.",
@@ -129,7 +130,7 @@ static void write_stages(const struct spt_text *text, const struct spt_timeline 
 static bool is_first(const struct spt_timeline *timeline, int stage, enum spt_flag flag)
 {
     for (int i = 0; i < stage; i++)
-        if (spt_notes_has(&timeline->stages[i].notes, flag))
+        if (spt_notes_has(&timeline->stages[i].placed.notes, flag))
             return false;
     return true;
 }
@@ -139,24 +140,47 @@ static const char *tell_time(double time_h, char *hours)
     return time_h > 0 ? spt_text_hours(time_h, hours) : "0";
 }
 
-static void write_flags(const struct spt_text *text, const struct spt_timeline *timeline)
+/* ", parked (and 1 more)"; the row too where there are two. */
+static const char *tell_place(const struct spt_note_place *place, const struct spt_case *question,
+                              char *words)
+{
+    const bool rows = question->bearing_count > 1;
+    int used = snprintf(words, PLACE_LENGTH, ", %s%s%.120s",
+                        place->other_too ? "both rows"
+                        : rows           ? question->bearings[place->bearing].bearing.name
+                                         : "",
+                        rows ? ", " : "", place->phase);
+    if (place->more)
+        snprintf(words + used, PLACE_LENGTH - (size_t)used, " (and %d more)", place->more);
+    return words;
+}
+
+/* A note that its stage is the first to raise. */
+static void write_flag(const struct spt_text *text, const struct spt_case *question,
+                       const struct spt_stage *stage, int index)
+{
+    const struct spt_note *note = &stage->placed.notes.list[index];
+    const bool by_end = !spt_notes_has(&stage->start_notes, note->flag);
+    char hours[SPT_HOURS_LENGTH], sentence[SPT_SENTENCE_LENGTH], place[PLACE_LENGTH];
+    spt_sentence(note, sentence, sizeof sentence);
+    spt_text_wrapf(text, "- ", "%s %s h%s: %s", by_end ? "by" : "from",
+                   tell_time(by_end ? stage->to_h : stage->from_h, hours),
+                   tell_place(&stage->placed.places[index], question, place), sentence);
+}
+
+static void write_flags(const struct spt_text *text, const struct spt_case *question,
+                        const struct spt_timeline *timeline)
 {
     bool headed = false;
-    for (int i = 0; i < timeline->stage_count; i++) {
-        const struct spt_stage *stage = &timeline->stages[i];
-        for (int j = 0; j < stage->notes.count; j++) {
-            char hours[SPT_HOURS_LENGTH], sentence[SPT_SENTENCE_LENGTH];
-            const bool by_end = !spt_notes_has(&stage->start_notes, stage->notes.list[j].flag);
-            if (!is_first(timeline, i, stage->notes.list[j].flag))
+    for (int i = 0; i < timeline->stage_count; i++)
+        for (int j = 0; j < timeline->stages[i].placed.notes.count; j++) {
+            if (!is_first(timeline, i, timeline->stages[i].placed.notes.list[j].flag))
                 continue;
             if (!headed)
                 spt_text_heading(text, "FLAGS");
             headed = true;
-            spt_sentence(&stage->notes.list[j], sentence, sizeof sentence);
-            spt_text_wrapf(text, "- ", "%s %s h: %s", by_end ? "by" : "from",
-                           tell_time(by_end ? stage->to_h : stage->from_h, hours), sentence);
+            write_flag(text, question, &timeline->stages[i], j);
         }
-    }
 }
 
 /* The service is followed with every input as stated; how sure the life is that it starts from. */
@@ -165,10 +189,14 @@ static void write_band(const struct spt_text *text, const struct spt_service_lif
     char stated[SPT_HOURS_LENGTH];
     if (!life->spread)
         return;
-    spt_text_wrapf(text, "",
-                   "In the condition as stated, without the service, the life is %s; the lives "
-                   "above shift about as it does.",
-                   spt_text_life(life->stated_h, stated));
+    if (isinf(life->stated_h))
+        spt_text_wrap(text, "",
+                      "In the condition as stated, without the service, fatigue sets no limit.");
+    else
+        spt_text_wrapf(text, "",
+                       "In the condition as stated, without the service, the life is %s; the lives "
+                       "above shift about as it does.",
+                       spt_text_life(life->stated_h, stated));
     spt_band_text(text, &life->spread->system, life->spread->samples);
 }
 
@@ -184,7 +212,7 @@ void spt_timeline_text(const struct spt_text *text, const struct spt_service_lif
     write_influences(text, timeline);
     write_stages(text, timeline);
     if (!quiet)
-        write_flags(text, timeline);
+        write_flags(text, question, timeline);
 }
 
 static void write_json_lists(struct spt_json *json, const struct spt_timeline *timeline)
@@ -197,7 +225,7 @@ static void write_json_lists(struct spt_json *json, const struct spt_timeline *t
         spt_json_number(json, "damage", timeline->stages[i].damage);
         spt_json_number(json, "start_life_h", timeline->stages[i].start_life_h);
         spt_json_number(json, "end_life_h", timeline->stages[i].end_life_h);
-        spt_json_notes(json, &timeline->stages[i].notes);
+        spt_json_notes(json, &timeline->stages[i].placed.notes);
         spt_json_close(json, '}');
     }
     spt_json_close(json, ']');
@@ -219,8 +247,8 @@ static void write_json_warnings(struct spt_json *json, const struct spt_timeline
 {
     spt_json_open(json, "warnings", '[');
     for (int i = 0; i < timeline->stage_count; i++)
-        for (int j = 0; j < timeline->stages[i].notes.count; j++) {
-            const struct spt_note *note = &timeline->stages[i].notes.list[j];
+        for (int j = 0; j < timeline->stages[i].placed.notes.count; j++) {
+            const struct spt_note *note = &timeline->stages[i].placed.notes.list[j];
             char sentence[SPT_SENTENCE_LENGTH];
             if (!is_first(timeline, i, note->flag))
                 continue;
@@ -228,6 +256,7 @@ static void write_json_warnings(struct spt_json *json, const struct spt_timeline
             spt_json_open(json, NULL, '{');
             spt_json_text(json, "code", spt_flag_code(note->flag));
             spt_json_text(json, "text", sentence);
+            spt_json_text(json, "phase", timeline->stages[i].placed.places[j].phase);
             spt_json_number(json, "from_h", timeline->stages[i].from_h);
             spt_json_number(json, "at_h",
                             spt_notes_has(&timeline->stages[i].start_notes, note->flag)

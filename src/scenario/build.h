@@ -10,6 +10,7 @@ struct spt_build {
     struct spt_arena *arena;
     const struct spt_catalog *catalog;
     struct spt_diagnostics *diags;
+    const char *part;                     /* the bearing under way, as messages name it */
     double shares_sum;                    /* of the duty built last, see struct spt_case */
     int kept_conditions;                  /* of the change laid last */
     const struct spt_binned_duty *binned; /* takes the place of the duty; NULL: nothing does */
@@ -28,8 +29,9 @@ bool spt_build_put_duty(struct spt_build *build, struct spt_node *root);
 const struct spt_node *spt_build_resolve(struct spt_build *build, enum spt_catalog_kind kind,
                                          const struct spt_node *node);
 
-/* Each turns checked text into the model's struct and reports contradictions and gaps. */
-void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping,
+/* Each turns checked text into the model's struct and reports contradictions and gaps; `name`: of
+ * the section, as messages have it. */
+void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping, const char *name,
                        struct spt_bearing *bearing);
 /* Result: true where the way of lubricating is known. */
 bool spt_build_lubricant(struct spt_build *build, const struct spt_node *mapping,

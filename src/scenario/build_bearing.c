@@ -14,8 +14,8 @@ static void require(struct spt_build *build, const struct raw_bearing *raw, bool
                     const char *key, const char *example)
 {
     if (!present && !spt_node_find(raw->at, key))
-        spt_diagnostics_add(build->diags, raw->at->mark,
-                            "`bearing` lacks `%s`; add it, such as `%s: %s`", key, key, example);
+        spt_diagnostics_add(build->diags, raw->at->mark, "%s lacks `%s`; add it, such as `%s: %s`",
+                            build->part, key, key, example);
 }
 
 static void require_dimensions(struct spt_build *build, const struct raw_bearing *raw)
@@ -199,12 +199,14 @@ static void check_ratings(struct spt_build *build, const struct raw_bearing *raw
                             bearing->dynamic_load_rating_n, ratio, bearing->static_load_rating_n);
 }
 
-void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping,
+void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping, const char *name,
                        struct spt_bearing *bearing)
 {
     struct raw_bearing raw;
     int before = build->diags->raised;
-    spt_section_read(&spt_section_bearing, mapping, &raw, build->diags);
+    struct spt_section section = spt_section_bearing;
+    section.name = build->part = name;
+    spt_section_read(&section, mapping, &raw, build->diags);
     require_dimensions(build, &raw);
     if (build->diags->raised > before)
         return;

@@ -11,28 +11,40 @@
 
 static const char *const row_names[2] = {"inboard", "outboard"};
 
+/* Where the user names the row; what is under it may stand in a catalog. */
+static struct spt_mark mark_of_row(const struct spt_node *hub, int row)
+{
+    for (int i = 0; i < hub->count; i++)
+        if (!strcmp(hub->keys[i]->text, row_names[row]))
+            return hub->keys[i]->mark;
+    return hub->mark;
+}
+
 /* One row needs what the load distribution needs: tapered rollers whose geometry is stated. */
-static void build_row(struct spt_build *build, const struct spt_node *node, int row,
+static void build_row(struct spt_build *build, const struct raw_hub *raw, int row,
                       struct spt_bearing *bearing)
 {
+    static const char *const sections[2] = {"`inboard`", "`outboard`"};
+    const struct spt_node *node = row ? raw->outboard : raw->inboard;
     int before = build->diags->raised;
     if (!node || node->kind != SPT_NODE_MAPPING)
         return; /* absent or an unknown name: reported already */
-    spt_build_bearing(build, node, bearing);
+    spt_build_bearing(build, node, sections[row], bearing);
     if (build->diags->raised > before)
         return;
+    const struct spt_mark mark = mark_of_row(raw->at, row);
     if (bearing->type != SPT_TAPERED_ROLLER)
-        spt_diagnostics_add(build->diags, node->mark,
+        spt_diagnostics_add(build->diags, mark,
                             "the type of the %s row is %s; both rows of a hub are tapered roller "
                             "bearings",
                             row_names[row], spt_bearing_type_name(bearing->type));
     else if (!bearing->has_geometry)
-        spt_diagnostics_add(build->diags, node->mark,
+        spt_diagnostics_add(build->diags, mark,
                             "the %s row lacks `geometry`; the load distribution needs `elements`, "
                             "`element_diameter`, `element_length` and `contact_angle`",
                             row_names[row]);
     else if (bearing->rows != 1)
-        spt_diagnostics_add(build->diags, node->mark,
+        spt_diagnostics_add(build->diags, mark,
                             "the %s row has %d rows of rollers; each row of a hub has one",
                             row_names[row], bearing->rows);
 }
@@ -167,8 +179,8 @@ struct spt_hub_case *spt_build_hub(struct spt_build *build, const struct spt_nod
     }
     int before = build->diags->raised;
     spt_section_read(&spt_section_hub, mapping, &raw, build->diags);
-    build_row(build, raw.inboard, 0, &question->bearings[0].bearing);
-    build_row(build, raw.outboard, 1, &question->bearings[1].bearing);
+    build_row(build, &raw, 0, &question->bearings[0].bearing);
+    build_row(build, &raw, 1, &question->bearings[1].bearing);
     name_rows(build, question);
     read_setting(build, &raw, hub);
     read_range(build, &raw.setting_range, hub);

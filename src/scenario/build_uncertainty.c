@@ -143,11 +143,24 @@ static void read_classes(struct spt_build *build, const struct spt_node *list,
         .spread = SPT_RANDOM_CLASSES, .class_count = count, .class_weights = weights};
 }
 
+/* A section that spreads nothing would pass for certainty. */
+static void require_spread(struct spt_build *build, const struct raw_uncertainty *raw,
+                           const struct spt_random_input *inputs)
+{
+    for (int i = 0; i < SPT_UNCERTAIN_COUNT; i++)
+        if (inputs[i].spread != SPT_RANDOM_FIXED)
+            return;
+    spt_diagnostics_add(build->diags, raw->at->mark,
+                        "`uncertainty` spreads nothing; add an input, such as `load: {normal: "
+                        "10 %%}`, or leave the section out");
+}
+
 void spt_build_uncertainty(struct spt_build *build, const struct raw_uncertainty *raw,
                            const struct spt_node *condition, const struct spt_case *question,
                            struct spt_uncertainty *uncertainty)
 {
     struct spt_random_input *inputs = uncertainty->inputs;
+    int before = build->diags->raised;
     *uncertainty = (struct spt_uncertainty){
         .seed = raw->seed < 0 ? USUAL_SEED : (uint64_t)raw->seed,
         .samples = SPT_UNCERTAIN_SAMPLES_USUAL,
@@ -163,4 +176,6 @@ void spt_build_uncertainty(struct spt_build *build, const struct raw_uncertainty
     inputs[SPT_UNCERTAIN_CLEANLINESS] = (struct spt_random_input){.spread = SPT_RANDOM_FIXED};
     if (raw->cleanliness && condition)
         read_classes(build, raw->cleanliness, condition, question, uncertainty);
+    if (!raw->cleanliness && build->diags->raised == before)
+        require_spread(build, raw, inputs);
 }

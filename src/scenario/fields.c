@@ -125,17 +125,26 @@ static double upper_limit(const struct spt_field *field, enum spt_dimension dime
     return dimension == SPT_SHARE ? fmin(field->max, 1) : field->max;
 }
 
+/* What may come with a sign that tells its direction. */
+static bool has_direction(enum spt_dimension dimension)
+{
+    return dimension == SPT_FORCE || dimension == SPT_ROTATION || dimension == SPT_ROAD_SPEED;
+}
+
 static void report_range(const struct spt_field *field, const struct spt_node *node,
                          enum spt_dimension dimension, struct spt_diagnostics *diags)
 {
     struct spt_unit unit; /* as the value has it */
     spt_quantity_unit(node->text, dimension, &unit);
     spt_diagnostics_add(diags, node->mark,
-                        "`%s: %.60s` is out of range; it must be %s %.6g to %.6g%s%s", field->key,
+                        "`%s: %.60s` is out of range; it must be %s %.6g to %.6g%s%s%s", field->key,
                         node->text, field->above_min ? "more than" : "from",
                         (field->min - unit.offset) / unit.factor,
                         (upper_limit(field, dimension) - unit.offset) / unit.factor,
-                        *unit.name ? " " : "", unit.name);
+                        *unit.name ? " " : "", unit.name,
+                        has_direction(dimension) && field->min >= 0 && *node->text == '-'
+                            ? "; write the amount, its direction does not count here"
+                            : "");
 }
 
 static bool in_range(const struct spt_field *field, enum spt_dimension dimension, double value)

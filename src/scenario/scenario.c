@@ -149,7 +149,7 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
     question->bearing_count = 1;
     check_kind(build, raw);
     if (is_mapping(raw->bearing) && !raw->hub)
-        spt_build_bearing(build, raw->bearing, &part->bearing);
+        spt_build_bearing(build, raw->bearing, spt_section_bearing.name, &part->bearing);
     if (raw->hub)
         terms.hub = hub = spt_build_hub(build, raw->hub, question);
     if (is_mapping(raw->lubricant))
@@ -302,8 +302,9 @@ struct spt_node *spt_build_changed(struct spt_build *build, const struct spt_nod
 }
 
 /* Reads the variant's own keys; `first` is the first variant of the list. */
-static bool read_variant(struct spt_build *build, const struct spt_node *node,
-                         const struct spt_variant *first, struct spt_variant *variant)
+static bool read_variant(struct spt_build *build, const struct spt_node *root,
+                         const struct spt_node *node, const struct spt_variant *first,
+                         struct spt_variant *variant)
 {
     struct raw_variant raw;
     if (node->kind != SPT_NODE_MAPPING) {
@@ -320,6 +321,11 @@ static bool read_variant(struct spt_build *build, const struct spt_node *node,
             spt_diagnostics_add(build->diags, name->mark,
                                 "two variants are called `%.60s`; give each its own name",
                                 raw.name);
+    const struct spt_node *title = spt_node_find(root, "title");
+    if (name && title && title->text && !strcmp(title->text, raw.name))
+        spt_diagnostics_add(build->diags, name->mark,
+                            "the variant is called as the scenario, `%.60s`; give it its own name",
+                            raw.name);
     variant->note = raw.note;
     return build->diags->raised == before;
 }
@@ -329,7 +335,7 @@ static void build_variant(struct spt_build *build, const struct spt_node *root,
                           struct spt_variant *variant)
 {
     static const char *const left_out[] = {"name", "note", "variants", NULL};
-    if (!read_variant(build, node, first, variant))
+    if (!read_variant(build, root, node, first, variant))
         return;
     struct spt_node *merged = spt_build_changed(build, root, node, left_out);
     if (merged)

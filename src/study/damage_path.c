@@ -143,11 +143,15 @@ enum spt_status spt_damage_path(const struct spt_case *question, const struct sp
     return status;
 }
 
+bool spt_damage_path_ceases(const struct spt_damage_path *path)
+{
+    return isinf(path->stopped_h) && !(path->end_rate_1_h[0] > 0) && !(path->end_rate_1_h[1] > 0);
+}
+
 bool spt_damage_path_wears(const struct spt_damage_path *path)
 {
     const double *last = path->damage[path->count - 1];
-    return isfinite(path->stopped_h) || last[0] > 0 || last[1] > 0 || path->end_rate_1_h[0] > 0 ||
-           path->end_rate_1_h[1] > 0;
+    return !spt_damage_path_ceases(path) || last[0] > 0 || last[1] > 0;
 }
 
 /* Steffen's slope at a point: no more than monotony allows. GSL has the method too, but its

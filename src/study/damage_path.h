@@ -13,6 +13,9 @@ enum spt_status spt_damage_path(const struct spt_case *question, const struct sp
 /* At a time (>= 0, finite). */
 double spt_damage_path_at(const struct spt_damage_path *path, int bearing, double t_h);
 
+/* True where from some time on no bearing is damaged any more, and no life ends. */
+bool spt_damage_path_ceases(const struct spt_damage_path *path);
+
 /* True where any bearing is ever damaged, or its life ends. */
 bool spt_damage_path_wears(const struct spt_damage_path *path);
 

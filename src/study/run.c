@@ -15,7 +15,24 @@ struct rate_context {
     double no_life_h; /* earliest moment without a life that was met; NaN: none */
 };
 
-double spt_run_rate(struct spt_run *run, int bearing, double time_h, struct spt_notes *notes)
+static void add_note(struct spt_placed_notes *placed, const struct spt_note *note, int bearing,
+                     const char *phase)
+{
+    int before = placed->notes.count, at = 0;
+    spt_notes_add(&placed->notes, note->flag, note->value, note->limit);
+    if (placed->notes.count > before) {
+        placed->places[before] = (struct spt_note_place){bearing, phase, 0, false};
+        return;
+    }
+    while (placed->notes.list[at].flag != note->flag)
+        at++;
+    struct spt_note_place *place = &placed->places[at];
+    place->more += place->bearing == bearing;
+    place->other_too = place->other_too || place->bearing != bearing;
+}
+
+double spt_run_rate(struct spt_run *run, int bearing, double time_h,
+                    struct spt_placed_notes *placed)
 {
     struct spt_case changed;
     struct spt_bearing_result result;
@@ -28,8 +45,10 @@ double spt_run_rate(struct spt_run *run, int bearing, double time_h, struct spt_
         run->status = status;
     if (status)
         return (double)NAN;
-    for (int i = 0; notes && i < result.phase_count; i++)
-        spt_notes_add_all(notes, &result.phases[i].notes);
+    for (int i = 0; placed && i < result.phase_count; i++)
+        for (int j = 0; j < result.phases[i].notes.count; j++)
+            add_note(placed, &result.phases[i].notes.list[j], bearing,
+                     result.phases[i].phase->name);
     return spt_quotient(1, result.modified_rating_life_h);
 }
 

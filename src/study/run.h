@@ -56,8 +56,9 @@ struct spt_run spt_run_start(const struct spt_case *question, const struct spt_s
                              const struct spt_timeline_room *room, int *pieces_left);
 
 /* 1/L of one bearing at a moment of the current stretch; NaN where there is no life. Its flags are
- * added to `notes`, which may be NULL. */
-double spt_run_rate(struct spt_run *run, int bearing, double time_h, struct spt_notes *notes);
+ * added to `placed`, which may be NULL. */
+double spt_run_rate(struct spt_run *run, int bearing, double time_h,
+                    struct spt_placed_notes *placed);
 
 /* Damage of all bearings together: 1 at the end of their life. */
 double spt_run_damage(const struct spt_run *run);

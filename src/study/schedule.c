@@ -147,7 +147,8 @@ static double greased_99_h(const struct spt_schedule *out, enum spt_governor *go
  * bearing without a life has to be looked at. */
 static double find_inspection(const struct spt_schedule *out, enum spt_governor *governor)
 {
-    double every_h = out->fatigue_lives.l1_h, year_h = out->question->yearly_use_h;
+    double every_h = isinf(out->fatigue_lives.l1_h) ? NONE : out->fatigue_lives.l1_h;
+    double year_h = out->question->yearly_use_h;
     *governor = isnan(every_h) ? SPT_GOVERNOR_NO_WEAR : SPT_GOVERNOR_LIFE_99;
     if (!out->life_known) {
         *governor = SPT_GOVERNOR_NO_LIFE;
@@ -192,7 +193,6 @@ static void plan_each(struct work *w)
         struct spt_bearing_schedule *bearing = &out->bearings[i];
         if (!out->life_known)
             continue;
-        /* what lasts beyond SPT_SURVIVAL_LIFE_MAX_H has none: NaN */
         spt_schedule_life(out, i, true, INSPECTION_SURVIVAL, &bearing->inspect_h);
         if (spt_schedule_life(out, i, true, w->reliability, &bearing->replace_h) == SPT_OK)
             bearing->replace_governor = blame(out, i, bearing->replace_h);

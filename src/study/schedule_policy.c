@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "study/damage_path.h"
 #include "study/schedule_survival.h"
 
 #define NONE ((double)NAN)
@@ -45,6 +46,8 @@ enum spt_status spt_schedule_weigh(const struct spt_schedule_inputs *in, struct 
     const struct spt_replacement_costs *costs = out->costs_known ? &in->costs : &same;
     if (!out->life_known || !(spt_schedule_wears(out) || out->grease_count))
         return SPT_OK;
+    if (out->followed && spt_damage_path_ceases(&out->path) && !out->grease_count)
+        return SPT_OK; /* some never fail: there is no mean life */
     enum spt_status status =
         spt_replacement_optimum(survive_smoothly, out, costs, &out->at_optimum.plan);
     out->optimum_found = status == SPT_OK && out->costs_known;

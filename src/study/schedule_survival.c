@@ -93,8 +93,10 @@ enum spt_status spt_schedule_life(const struct spt_schedule *out, int bearing, b
         *life_h = out->path.stopped_h; /* so many are left when it ends */
         return SPT_OK;
     }
-    if (high_h >= SPT_SURVIVAL_LIFE_MAX_H)
-        return SPT_NOT_CONVERGED;
+    if (high_h >= SPT_SURVIVAL_LIFE_MAX_H) {
+        *life_h = NEVER; /* so few never fail, or so late that nobody asks */
+        return SPT_OK;
+    }
     return spt_numeric_root(&function, 0,
                             out->followed ? fmin(high_h, out->path.stopped_h) : high_h, life_h);
 }

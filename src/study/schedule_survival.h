@@ -21,8 +21,9 @@ double spt_schedule_log_fatigue(const struct spt_schedule *out, int bearing, dou
 double spt_schedule_log_grease(const struct spt_schedule *out, int bearing, double t_h);
 
 /* Age that a share `survival` (0 < R < 1) of one bearing or of the machines reaches, by fatigue
- * alone or with the greases.
- * Status: SPT_NOT_CONVERGED where that lies beyond SPT_SURVIVAL_LIFE_MAX_H. */
+ * alone or with the greases; INFINITY where that lies beyond SPT_SURVIVAL_LIFE_MAX_H, as where the
+ * damage ceases with the machine at rest.
+ * Status: SPT_NOT_CONVERGED. */
 enum spt_status spt_schedule_life(const struct spt_schedule *out, int bearing, bool greases,
                                   double survival, double *life_h);
 

@@ -35,15 +35,31 @@ static int collect_marks(const struct spt_service *service, double end_h, double
 }
 
 /* Life of all bearings that the state at a time would give, were it to stay, and its flags. */
-static double life_in_state(const struct spt_run *run, double time_h, struct spt_notes *notes)
+static double life_in_state(const struct spt_run *run, double time_h,
+                            struct spt_placed_notes *placed)
 {
     double lives_h[SPT_BEARINGS_MAX] = {0};
     struct spt_run moment = *run;
     int count = run->question->bearing_count;
     moment.time_h = time_h;
     for (int b = 0; b < count; b++)
-        lives_h[b] = spt_quotient(1, spt_run_rate(&moment, b, time_h, notes));
+        lives_h[b] = spt_quotient(1, spt_run_rate(&moment, b, time_h, placed));
     return count == 1 ? lives_h[0] : spt_life_system(lives_h, count, SPT_WEIBULL_SLOPE);
+}
+
+/* The life of a state whose flags are new to the stage. */
+static double visit_state(const struct spt_run *run, double time_h, struct spt_stage *stage)
+{
+    struct spt_placed_notes found = {.notes = {0}};
+    double life_h = life_in_state(run, time_h, &found);
+    for (int i = 0; i < found.notes.count; i++) {
+        const struct spt_note *note = &found.notes.list[i];
+        int before = stage->placed.notes.count;
+        spt_notes_add(&stage->placed.notes, note->flag, note->value, note->limit);
+        if (stage->placed.notes.count > before)
+            stage->placed.places[before] = found.places[i];
+    }
+    return life_h;
 }
 
 /* Follows the run once more and keeps the damage at each mark. */
@@ -62,11 +78,11 @@ static enum spt_status divide_into_stages(const struct spt_run *start, double en
         double after = i < count ? spt_run_damage(&run) : timeline->damage_at_end;
         struct spt_stage *stage = &timeline->stages[i];
         *stage = (struct spt_stage){.from_h = from_h, .to_h = marks[i], .damage = after - before};
-        stage->start_life_h = life_in_state(start, from_h, &stage->start_notes);
-        stage->notes = stage->start_notes;
-        stage->end_life_h = life_in_state(start, marks[i] * (1 - 1e-9), &stage->notes);
+        stage->start_life_h = visit_state(start, from_h, stage);
+        stage->start_notes = stage->placed.notes;
+        stage->end_life_h = visit_state(start, marks[i] * (1 - 1e-9), stage);
         if (i == count && !isnan(timeline->stopped_h))
-            life_in_state(start, timeline->stopped_h * (1 + 1e-9), &stage->notes);
+            visit_state(start, timeline->stopped_h * (1 + 1e-9), stage);
         if (stage->damage > timeline->stages[timeline->worst_stage].damage)
             timeline->worst_stage = i;
         from_h = marks[i];
@@ -111,12 +127,14 @@ static enum spt_status weigh_influences(const struct spt_run *start, struct spt_
 static void follow_undisturbed(struct spt_run *quiet, struct spt_timeline *timeline)
 {
     const struct spt_run start = *quiet;
+    struct spt_placed_notes found = {.notes = {0}};
     timeline->undisturbed_h = spt_run_life(quiet, timeline->until_h);
     timeline->undisturbed_stopped_h = (double)NAN;
     if (!quiet->stopped || !isnan(timeline->undisturbed_h))
         return;
     timeline->undisturbed_stopped_h = quiet->time_h;
-    life_in_state(&start, quiet->time_h * (1 + 1e-9), &timeline->undisturbed_notes);
+    life_in_state(&start, quiet->time_h * (1 + 1e-9), &found);
+    timeline->undisturbed_notes = found.notes;
 }
 
 enum spt_status spt_timeline(const struct spt_case *question, const struct spt_service *service,

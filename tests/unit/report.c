@@ -103,6 +103,33 @@ Test(report, a_sweep_tells_every_flag_that_puts_a_life_in_doubt)
     cr_expect_lt(length, SPT_SWEEP_WARNINGS_ROOM - 2);
 }
 
+Test(sentence, an_age_limit_is_told_as_a_time_of_the_calendar)
+{
+    static const struct {
+        struct spt_note note;
+        const char *want;
+    } rows[] = {
+        {{SPT_FLAG_CALENDAR_AGE, 2453.1, 20.0 / 12},
+         "At this use the life is 2 450 years, beyond the calendar age of 20 months: age decides, "
+         "not fatigue."},
+        {{SPT_FLAG_CALENDAR_AGE, (double)INFINITY, 1 / 365.25},
+         "At this use fatigue sets no limit: the calendar age of 1 day decides."},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        char text[SPT_SENTENCE_LENGTH];
+        spt_sentence(&rows[i].note, text, sizeof text);
+        cr_expect_str_eq(text, rows[i].want, "%s", text);
+    }
+}
+
+Test(text, a_ratio_that_is_next_to_nothing_is_no_power_of_ten)
+{
+    char buffer[SPT_HOURS_LENGTH];
+    cr_expect_str_eq(spt_text_ratio(7.14e-5, buffer), "< .001");
+    cr_expect_str_eq(spt_text_ratio(0.000501, buffer), "0.0005");
+    cr_expect_str_eq(spt_text_ratio(0, buffer), "0");
+}
+
 Test(sentence, tells_the_value_and_the_limit_in_their_units)
 {
     static const struct {
@@ -315,8 +342,8 @@ Test(text, a_fitted_cell_has_its_width_in_characters)
 {
     static const struct {
         const char *words, *want;
-    } rows[] = {{"ab", "ab  "},   {"abcd", "abcd"},  {"abcde", "abc~"},
-                {"üöäß", "üöäß"}, {"üöäßé", "üöä~"}, {"", "    "}};
+    } rows[] = {{"ab", "ab  "},   {"abcd", "abcd"},  {"abcde", "a~de"},
+                {"üöäß", "üöäß"}, {"üöäßé", "ü~ßé"}, {"", "    "}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct memory memory;
         const struct spt_text text = {open_memory(&memory)->out, false};

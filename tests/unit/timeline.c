@@ -441,7 +441,7 @@ Test(timeline, flags_stand_in_the_stages_whose_states_raise_them)
     cr_assert_eq(timeline.stage_count, 4);
     static const bool dirty[] = {false, true, true, true}, wet[] = {false, false, true, true};
     for (int i = 0; i < 4; i++) {
-        const struct spt_notes *notes = &timeline.stages[i].notes;
+        const struct spt_notes *notes = &timeline.stages[i].placed.notes;
         cr_expect_eq(spt_notes_has(notes, SPT_FLAG_HEAVY_CONTAMINATION), dirty[i], "stage %d", i);
         cr_expect_eq(spt_notes_has(notes, SPT_FLAG_WATER_EXTRAPOLATED), wet[i], "stage %d", i);
     }
@@ -453,6 +453,6 @@ Test(timeline, the_flag_that_ends_the_statement_stands_in_the_last_stage)
     story_scale_loads(&story.base, 0.3);
     story_tell();
     cr_assert(isnan(timeline.life_h));
-    cr_expect(spt_notes_has(&timeline.stages[0].notes, SPT_FLAG_GREASE_OVERDUE));
-    cr_expect(spt_notes_has(&timeline.stages[0].notes, SPT_FLAG_GREASE_EXHAUSTED));
+    cr_expect(spt_notes_has(&timeline.stages[0].placed.notes, SPT_FLAG_GREASE_OVERDUE));
+    cr_expect(spt_notes_has(&timeline.stages[0].placed.notes, SPT_FLAG_GREASE_EXHAUSTED));
 }
