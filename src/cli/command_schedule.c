@@ -42,9 +42,11 @@ static enum spt_status find_end(const struct spt_schedule_report *report, double
                                 struct spt_schedule_intervals *intervals)
 {
     const double life_h = report->assessment->modified_rating_life_h;
-    double factor = isinf(end_h) && isinf(life_h) ? 1 : fmin(end_h / life_h, LONGEST_FACTOR);
+    double factor = isinf(end_h) && isinf(life_h) ? 1 : end_h / life_h;
     *intervals = (struct spt_schedule_intervals){(double)NAN, (double)NAN};
-    return factor > 0 ? spt_schedule_intervals(report->schedule, factor, intervals) : SPT_OK;
+    return factor > 0 /* NaN: no life at that end */
+               ? spt_schedule_intervals(report->schedule, fmin(factor, LONGEST_FACTOR), intervals)
+               : SPT_OK;
 }
 
 /* The band of the rated life, and what it does to the plan. */

@@ -117,7 +117,10 @@ static void write_table(const struct spt_text *text, const struct spt_duty_repor
     for (int i = 0; i < report->count; i++) {
         const struct spt_history_bin *bin = &report->bins[i];
         spt_text_fit(text, name_phase(report, bin, name), 16);
-        fprintf(text->out, " %6s", spt_text_cell(bin->time_h, cell));
+        if (bin->time_h >= 99999.5 && bin->time_h < 999999.5)
+            fprintf(text->out, " %6.0f", bin->time_h); /* a cell of this width holds it */
+        else
+            fprintf(text->out, " %6s", spt_text_cell(bin->time_h, cell));
         fprintf(text->out, " %7.3f", 100 * bin->time_h / report->summary->hours);
         fprintf(text->out, " %5s",
                 report->speed_key || bin->standing ? spt_text_cell(bin->speed_rpm, cell) : "-");

@@ -334,12 +334,13 @@ void spt_explain_assessment(const struct spt_assessment *assessment,
         explain_duty(bearing, sink);
     }
     if (assessment->bearing_count > 1) {
+        char lives[2][SPT_HOURS_LENGTH];
         sink->place(sink->context, "", "system");
         spt_explain_step(sink, "L_nmh", "(sum L_i^-1.5)^(-1/1.5)",
                          assessment->modified_rating_life_h, "h",
-                         "product of survivals, slope 1.5 of ISO 281:2007", "%.6g, %.6g",
-                         assessment->bearings[0].modified_rating_life_h,
-                         assessment->bearings[1].modified_rating_life_h);
+                         "product of survivals, slope 1.5 of ISO 281:2007", "%s, %s",
+                         write_life(assessment->bearings[0].modified_rating_life_h, 6, lives[0]),
+                         write_life(assessment->bearings[1].modified_rating_life_h, 6, lives[1]));
     }
 }
 

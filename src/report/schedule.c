@@ -26,10 +26,8 @@ static void write_task(const struct spt_text *text, const struct spt_schedule_re
     else
         strcpy(cell, "-");
     fprintf(text->out, " %9s", cell);
-    spt_text_span(spt_schedule_days(question, task->every_h), span);
-    if (question->yearly_use_h > 0 && spt_schedule_is_beyond(question, task->every_h))
-        snprintf(span, sizeof span, "> %d years", SPT_SCHEDULE_YEARS_MAX);
-    fprintf(text->out, " %11s  %s\n", span, spt_governor_name(task->governor));
+    fprintf(text->out, " %11s  %s\n", spt_schedule_every(question, task->every_h, span),
+            spt_governor_name(task->governor));
 }
 
 static void say_note(void *context, const char *who, const char *sentence)

@@ -147,3 +147,11 @@ bool spt_schedule_is_beyond(const struct spt_case *question, double every_h)
 {
     return every_h > spt_schedule_planned_h(question);
 }
+
+const char *spt_schedule_every(const struct spt_case *question, double every_h, char *span)
+{
+    if (!(question->yearly_use_h > 0) || !spt_schedule_is_beyond(question, every_h))
+        return spt_text_span(spt_schedule_days(question, every_h), span);
+    snprintf(span, SPT_SPAN_LENGTH, "> %d years", SPT_SCHEDULE_YEARS_MAX);
+    return span;
+}

@@ -30,6 +30,10 @@ void spt_schedule_dated_what(const struct spt_schedule *schedule,
 /* "grease life: the relubrication interval of the duty ...", into SPT_WHY_LENGTH bytes. */
 void spt_schedule_why(const struct spt_schedule_task *task, char *words);
 
+/* An interval as a time of the calendar, "> 100 years" beyond what is planned ahead, "-" where it
+ * has none; into SPT_SPAN_LENGTH bytes. */
+const char *spt_schedule_every(const struct spt_case *question, double every_h, char *span);
+
 /* True where an interval is longer than anything is planned ahead (spt_schedule_planned_h). */
 bool spt_schedule_is_beyond(const struct spt_case *question, double every_h);
 

@@ -141,6 +141,12 @@ static void write_bearings(const struct spt_text *text, const struct spt_case *q
         write_setting(text, result);
 }
 
+/* For two decimals, of which none is -0.00. */
+static double round_to_hundredths(double number)
+{
+    return fabs(number) < 0.005 ? 0 : number;
+}
+
 /* The inputs that are spread, the strongest first; gives their number. */
 static int rank_drivers(const struct spt_uncertainty_result *result, int *order)
 {
@@ -184,7 +190,7 @@ static void write_drivers(const struct spt_text *text, const struct spt_uncertai
         if (isnan(driver->rank_correlation))
             fputs("         -", text->out);
         else
-            fprintf(text->out, " %9.2f", driver->rank_correlation);
+            fprintf(text->out, " %9.2f", round_to_hundredths(driver->rank_correlation));
         fprintf(text->out, "%s%s", *bar ? "  " : "", bar);
         if (shares)
             fprintf(text->out, " %17.1f %11.1f", 100 * driver->share.first,
