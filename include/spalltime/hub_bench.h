@@ -140,7 +140,8 @@ struct spt_hub_curve {
     struct spt_setting_point points[SPT_HUB_CURVE_POINTS]; /* evenly over the searched range */
     double reference_h[SPT_HUB_CURVE_POINTS]; /* modified reference life of the duty (a_ISO in each
                                                  lamina); NaN where there is none */
-    double reference_best_mm;                 /* longest of these lives; NaN: none */
+    double reference_best_mm;                 /* mounted setting of the longest such life, sought
+                                               * between the points as well; NaN: none */
 };
 
 /* In:     a case with a hub, its bench and its assessment, for the lubrication of each phase.

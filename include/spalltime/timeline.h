@@ -38,8 +38,8 @@ struct spt_service {
     /* cases[(event_count) * skipped + i] holds after event i when event `skipped` never happens;
      * row `event_count` is with all of them. NULL where there is no event. */
     const struct spt_case *cases;
-    bool
-        renewed_at_start; /* the grease is renewed before the first hour, whatever its stated age */
+    /* the grease is renewed before the first hour, whatever its stated age */
+    bool renewed_at_start;
 };
 
 /* Where a note is raised first, and how many others raise it in the same state. */

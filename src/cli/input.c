@@ -26,7 +26,8 @@ static bool is_folder(const char *path)
     return !stat(path, &about) && S_ISDIR(about.st_mode);
 }
 
-/* The file that this code is in: the shared library, or the program. Length 0: not known. */
+/* The file that this code is in: the shared library, or the program. Result: the length of its
+ * path, below 1 where it is not known. */
 static ssize_t find_own_file(char *path)
 {
     static const char here;

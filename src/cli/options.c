@@ -301,7 +301,8 @@ const struct spt_option spt_option_table[] = {
      "measured loads that take the place of the duty; - for standard input", SPT_TAKES_HISTORY,
      set_history},
     {"--bins", NULL, "LxSxT",
-     "bins of load, speed and temperature of the history; where absent 8x3x2, of a hub 4x2x2, for two loads without a scenario 5x2x2 and 2 of the side load; else that has as many as the load",
+     "bins of load, speed and temperature of the history; where absent 8x3x2, of a hub 4x2x2, for "
+     "two loads without a scenario 5x2x2 and 2 of the side load; else that has as many as the load",
      SPT_TAKES_BINNING, set_bins},
     {"--gap", NULL, "TIME", "a longer time between two rows is a gap, left out and told",
      SPT_TAKES_BINNING, set_gap},

@@ -14,6 +14,7 @@
 
 #define VALUE_LENGTH 48
 #define END_PLAY_DECIMALS 3 /* of a mm */
+#define WATER_DIGITS 7      /* of much water, so that no power of ten is told */
 
 static const char *const outcomes[] = {
     [SPT_LEVER_REACHES] = "reaches",
@@ -56,13 +57,14 @@ static const char *say(enum spt_lever lever, double value, char *buffer)
         snprintf(buffer, VALUE_LENGTH, "VG %d", spt_viscosity_grade((int)value)->number);
         break;
     case SPT_LEVER_WATER:
-        snprintf(buffer, VALUE_LENGTH, value < 1e4 ? "%.4g ppm" : "%.7g ppm", value);
+        snprintf(buffer, VALUE_LENGTH, "%.*g ppm", value < 1e4 ? digits_of(lever) : WATER_DIGITS,
+                 value);
         break;
     case SPT_LEVER_TEMPERATURE:
-        snprintf(buffer, VALUE_LENGTH, "%+.3g K", value);
+        snprintf(buffer, VALUE_LENGTH, "%+.*g K", digits_of(lever), value);
         break;
     case SPT_LEVER_REGREASING:
-        snprintf(buffer, VALUE_LENGTH, "%s h", value > 0 ? spt_text_hours(value, hours) : "0");
+        snprintf(buffer, VALUE_LENGTH, "%s h", spt_text_hours(value, hours));
         break;
     case SPT_LEVER_END_PLAY:
         snprintf(buffer, VALUE_LENGTH, "%+.*f mm", END_PLAY_DECIMALS, value);
@@ -70,7 +72,7 @@ static const char *say(enum spt_lever lever, double value, char *buffer)
     case SPT_LEVER_LOAD:
     case SPT_LEVER_RATING:
     case SPT_LEVER_COUNT:
-        snprintf(buffer, VALUE_LENGTH, "x %.4g", value);
+        snprintf(buffer, VALUE_LENGTH, "x %.*g", digits_of(lever), value);
         break;
     }
     return buffer;

@@ -94,8 +94,7 @@ static void write_influences(const struct spt_text *text, const struct spt_timel
     for (int i = 0; i < timeline->influence_count; i++) {
         const struct spt_influence_result *influence = &timeline->influences[i];
         spt_text_fit(text, influence->name, 36);
-        fprintf(text->out, " %10s",
-                influence->at_h > 0 ? spt_text_hours(influence->at_h, cell) : "0");
+        fprintf(text->out, " %10s", spt_text_hours(influence->at_h, cell));
         if (isnan(influence->damage_at))
             fprintf(text->out, " %13s", "not reached");
         else
@@ -117,8 +116,7 @@ static void write_stages(const struct spt_text *text, const struct spt_timeline 
     fputs("    from h       to h   spent %\n", text->out);
     for (int i = 0; i < timeline->stage_count; i++) {
         const struct spt_stage *stage = &timeline->stages[i];
-        fprintf(text->out, "%10s %10s %9.1f  ",
-                stage->from_h > 0 ? spt_text_hours(stage->from_h, from) : "0",
+        fprintf(text->out, "%10s %10s %9.1f  ", spt_text_hours(stage->from_h, from),
                 spt_text_hours(stage->to_h, to), 100 * stage->damage);
         spt_text_bar(text, stage->damage, 1, BAR_WIDTH);
         fputs(i == timeline->worst_stage && timeline->stage_count > 1 ? " most\n" : "\n",
@@ -133,11 +131,6 @@ static bool is_first(const struct spt_timeline *timeline, int stage, enum spt_fl
         if (spt_notes_has(&timeline->stages[i].placed.notes, flag))
             return false;
     return true;
-}
-
-static const char *tell_time(double time_h, char *hours)
-{
-    return time_h > 0 ? spt_text_hours(time_h, hours) : "0";
 }
 
 /* ", parked (and 1 more)"; the row too where there are two. */
@@ -164,7 +157,7 @@ static void write_flag(const struct spt_text *text, const struct spt_case *quest
     char hours[SPT_HOURS_LENGTH], sentence[SPT_SENTENCE_LENGTH], place[PLACE_LENGTH];
     spt_sentence(note, sentence, sizeof sentence);
     spt_text_wrapf(text, "- ", "%s %s h%s: %s", by_end ? "by" : "from",
-                   tell_time(by_end ? stage->to_h : stage->from_h, hours),
+                   spt_text_hours(by_end ? stage->to_h : stage->from_h, hours),
                    tell_place(&stage->placed.places[index], question, place), sentence);
 }
 

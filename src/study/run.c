@@ -15,17 +15,24 @@ struct rate_context {
     double no_life_h; /* earliest moment without a life that was met; NaN: none */
 };
 
+int spt_run_place_note(struct spt_placed_notes *placed, const struct spt_note *note,
+                       const struct spt_note_place *place)
+{
+    for (int i = 0; i < placed->notes.count; i++)
+        if (placed->notes.list[i].flag == note->flag)
+            return i;
+    placed->places[placed->notes.count] = *place;
+    spt_notes_add(&placed->notes, note->flag, note->value, note->limit);
+    return -1;
+}
+
 static void add_note(struct spt_placed_notes *placed, const struct spt_note *note, int bearing,
                      const char *phase)
 {
-    int before = placed->notes.count, at = 0;
-    spt_notes_add(&placed->notes, note->flag, note->value, note->limit);
-    if (placed->notes.count > before) {
-        placed->places[before] = (struct spt_note_place){bearing, phase, 0, false};
+    const struct spt_note_place here = {bearing, phase, 0, false};
+    int at = spt_run_place_note(placed, note, &here);
+    if (at < 0)
         return;
-    }
-    while (placed->notes.list[at].flag != note->flag)
-        at++;
     struct spt_note_place *place = &placed->places[at];
     place->more += place->bearing == bearing;
     place->other_too = place->other_too || place->bearing != bearing;

@@ -55,6 +55,11 @@ const struct spt_case *spt_run_case(const struct spt_run *run, double time_h);
 struct spt_run spt_run_start(const struct spt_case *question, const struct spt_service *service,
                              const struct spt_timeline_room *room, int *pieces_left);
 
+/* Adds a note with its place. Result: -1, or where its flag is there already the index of that, and
+ * nothing is added. */
+int spt_run_place_note(struct spt_placed_notes *placed, const struct spt_note *note,
+                       const struct spt_note_place *place);
+
 /* 1/L of one bearing at a moment of the current stretch; NaN where there is no life. Its flags are
  * added to `placed`, which may be NULL. */
 double spt_run_rate(struct spt_run *run, int bearing, double time_h,

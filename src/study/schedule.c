@@ -173,11 +173,9 @@ static void plan_inspection(struct work *w)
     spt_schedule_add(w->out, SPT_TASK_INSPECT, -1, every_h, governor);
 }
 
-/* What takes the larger part of the failures of one bearing or all up to an age. */
+/* What takes the larger part of the failures of one bearing or all up to an age (finite). */
 static enum spt_governor blame(const struct spt_schedule *out, int bearing, double age_h)
 {
-    if (!isfinite(age_h))
-        return SPT_GOVERNOR_FATIGUE;
     if (spt_schedule_log_grease(out, bearing, age_h) <
         spt_schedule_log_fatigue(out, bearing, age_h))
         return SPT_GOVERNOR_GREASE;
@@ -195,7 +193,9 @@ static void plan_each(struct work *w)
             continue;
         spt_schedule_life(out, i, true, INSPECTION_SURVIVAL, &bearing->inspect_h);
         if (spt_schedule_life(out, i, true, w->reliability, &bearing->replace_h) == SPT_OK)
-            bearing->replace_governor = blame(out, i, bearing->replace_h);
+            bearing->replace_governor = isfinite(bearing->replace_h)
+                                            ? blame(out, i, bearing->replace_h)
+                                            : SPT_GOVERNOR_NO_WEAR;
     }
 }
 

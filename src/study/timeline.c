@@ -52,13 +52,8 @@ static double visit_state(const struct spt_run *run, double time_h, struct spt_s
 {
     struct spt_placed_notes found = {.notes = {0}};
     double life_h = life_in_state(run, time_h, &found);
-    for (int i = 0; i < found.notes.count; i++) {
-        const struct spt_note *note = &found.notes.list[i];
-        int before = stage->placed.notes.count;
-        spt_notes_add(&stage->placed.notes, note->flag, note->value, note->limit);
-        if (stage->placed.notes.count > before)
-            stage->placed.places[before] = found.places[i];
-    }
+    for (int i = 0; i < found.notes.count; i++)
+        spt_run_place_note(&stage->placed, &found.notes.list[i], &found.places[i]);
     return life_h;
 }
 
