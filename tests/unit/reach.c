@@ -5,7 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "spalltime/adjust.h"
 #include "support/case_example.h"
 #include "support/near.h"
 
