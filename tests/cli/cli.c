@@ -9,8 +9,9 @@
  *     ...
  * Commands run from the top of the source tree. `spalltime` is a copy in an installed tree of its
  * own whose catalogs are tests/cli/catalog; $SCRATCH is an empty folder, shown as SCRATCH, and the
- * version is shown as VERSION. Where the command asks for json or csv, numbers may differ by 1e-9
- * of their value, so that compilers need not agree on the last digits. */
+ * version is shown as VERSION. The path of $SCRATCH is as long wherever the source tree lies:
+ * sentences that tell it wrap alike. Where the command asks for json or csv, numbers may differ by
+ * 1e-9 of their value, so that compilers need not agree on the last digits. */
 #include <criterion/criterion.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -25,6 +26,7 @@
 #define CASES "tests/cli/cases/"
 #define CASES_MAX 1000
 #define PATH_LENGTH 1024
+#define SCRATCH "/scratch"
 #define NUMBER_TOLERANCE 1e-9
 
 struct run {
@@ -38,6 +40,7 @@ struct run {
 
 struct sandbox {
     char root[PATH_LENGTH]; /* absolute */
+    char work[32];          /* absolute, its length always the same; holds the scratch folder */
 };
 
 static void make_sandbox(struct sandbox *sandbox)
@@ -52,12 +55,14 @@ static void make_sandbox(struct sandbox *sandbox)
              "cp tests/cli/catalog/*.yaml \"$r/tree/share/spalltime/catalogs/\"",
              sandbox->root, SPT_TEST_PROGRAM);
     cr_assert_eq(system(command), 0, "%s", command);
+    strcpy(sandbox->work, "/tmp/spalltime.XXXXXX");
+    cr_assert(mkdtemp(sandbox->work), "no folder can be made in /tmp");
 }
 
 static void remove_sandbox(const struct sandbox *sandbox)
 {
     char command[2 * PATH_LENGTH];
-    snprintf(command, sizeof command, "rm -rf '%s'", sandbox->root);
+    snprintf(command, sizeof command, "rm -rf '%s' '%s'", sandbox->root, sandbox->work);
     cr_assert_eq(system(command), 0);
 }
 
@@ -81,10 +86,10 @@ static char *replace_all(char *text, const char *from, const char *to)
 
 static char *read_output(const struct sandbox *sandbox, const char *name)
 {
-    char path[2 * PATH_LENGTH], scratch[2 * PATH_LENGTH];
+    char path[2 * PATH_LENGTH], scratch[sizeof sandbox->work + sizeof SCRATCH];
     size_t length;
     snprintf(path, sizeof path, "%s/%s", sandbox->root, name);
-    snprintf(scratch, sizeof scratch, "%s/scratch", sandbox->root);
+    snprintf(scratch, sizeof scratch, "%s" SCRATCH, sandbox->work);
     char *text = golden_read(path, &length);
     cr_assert(text, "%s", path);
     cr_expect_eq(strlen(text), length, "a NUL in the output");
@@ -96,10 +101,10 @@ static void run_command(const struct sandbox *sandbox, const char *command, stru
 {
     static char line[8 * PATH_LENGTH];
     snprintf(line, sizeof line,
-             "r='%s'; rm -rf \"$r/scratch\"; mkdir \"$r/scratch\"; SCRATCH=\"$r/scratch\"; "
+             "r='%s'; SCRATCH='%s" SCRATCH "'; rm -rf \"$SCRATCH\"; mkdir \"$SCRATCH\"; "
              "PATH=\"$r/tree/bin:$PATH\"; LC_ALL=C.UTF-8; export SCRATCH PATH LC_ALL; "
              "unset SPALLTIME_CATALOGS NO_COLOR; { %s\n} >\"$r/out\" 2>\"$r/err\" </dev/null",
-             sandbox->root, command);
+             sandbox->root, sandbox->work, command);
     int status = system(line);
     *got = (struct run){.status = WIFEXITED(status) ? WEXITSTATUS(status) : -1,
                         .out = read_output(sandbox, "out"),
