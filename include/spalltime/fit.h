@@ -80,8 +80,11 @@ struct spt_fit {
     struct spt_rank_line life_on_rank;  /* NaN where left out or under three failures */
     struct spt_rank_line rank_on_life;
     struct spt_fit_comparison comparison;
-    int candidate_count; /* 0 where left out */
-    int best_candidate;  /* index of the largest weight; -1: none */
+    int early_failures;   /* bearings that failed before SPT_WEIBULL_FLOOR estimated L10, the least
+                           * life at that rating; 0 without an estimate */
+    double first_failure; /* time of the earliest; NaN without a failure */
+    int candidate_count;  /* 0 where left out */
+    int best_candidate;   /* index of the largest weight; -1: none */
 };
 
 /* Fits one set of lives.

@@ -147,6 +147,30 @@ static void write_band(const struct spt_text *text, const struct spt_fit_report 
             "be the difference; `spalltime timeline` shows what they cost.");
 }
 
+/* No law of this rating has them. A single one may have moved the whole L10 of the field. */
+static void write_early(const struct spt_text *text, const struct spt_fit_report *report)
+{
+    const struct spt_fit *fit = &report->fit;
+    char first[LIFE_LENGTH], least[LIFE_LENGTH], which[WORDS_LENGTH];
+    if (!fit->early_failures)
+        return;
+    if (fit->early_failures == fit->failures)
+        snprintf(which, sizeof which, fit->failures == 1 ? "The failure" : "All failures");
+    else
+        snprintf(which, sizeof which, "%d of the %d failures", fit->early_failures, fit->failures);
+    spt_text_wrapf(text, "",
+                   "%s came before %s, the least life at this rating (0.05 L10); the first at %s. "
+                   "Either the machine runs in another condition than the rated one, or something "
+                   "else came before rolling fatigue: mounting, setting, lack of grease, damage in "
+                   "transport.%s",
+                   which, tell(report, SPT_WEIBULL_FLOOR * report->inputs.estimated_l10, least),
+                   tell(report, fit->first_failure, first),
+                   fit->early_failures == 1 && fit->failures > 1
+                       ? " One failure can move the L10 of the field a long way: make sure of it, "
+                         "and fit once without."
+                       : "");
+}
+
 static void write_against(const struct spt_text *text, const struct spt_fit_report *report)
 {
     char words[WORDS_LENGTH], life[LIFE_LENGTH], factor[SPT_HOURS_LENGTH];
@@ -168,6 +192,7 @@ static void write_against(const struct spt_text *text, const struct spt_fit_repo
     else
         spt_text_wrapf(text, "", "%s; the best estimate is %s times.", words,
                        spt_text_ratio(comparison->factor, factor));
+    write_early(text, report);
     write_band(text, report);
 }
 
@@ -446,6 +471,7 @@ static void write_json_against(struct spt_json *json, const struct spt_fit_repor
     spt_json_number(json, "factor", report->fit.comparison.factor);
     write_interval(json, "bounds", &report->fit.comparison.bounds);
     spt_json_text(json, "verdict", verdicts[report->fit.comparison.verdict]);
+    spt_json_number(json, "early_failures", report->fit.early_failures);
     if (report->band_samples) {
         write_interval(json, key_of(report, "band", key), &report->band);
         spt_json_number(json, "samples", report->band_samples);

@@ -23,6 +23,7 @@ static const struct spt_fit empty = {
     .life_on_rank = {{NONE, NONE}, NONE},
     .rank_on_life = {{NONE, NONE}, NONE},
     .comparison = {NONE, {NONE, NONE}, SPT_FIT_CANNOT_TELL},
+    .first_failure = NONE,
     .best_candidate = -1,
 };
 
@@ -145,6 +146,20 @@ static void compare(const struct spt_fit_inputs *in, struct spt_fit *fit)
     fit->comparison = spt_fit_compare(l10, fit->assumed.l10, in->estimated_l10);
 }
 
+/* Failures that no law with the estimated L10 has: they are of another cause, or the estimate is
+ * far from the machine. */
+static void find_early(const struct spt_fit_inputs *in, struct spt_fit *fit)
+{
+    const struct spt_weibull_data *data = &in->data;
+    for (int i = 0; i < data->n; i++) {
+        if (data->failed && !data->failed[i])
+            continue;
+        fit->first_failure = fmin(fit->first_failure, data->times[i]);
+        if (data->times[i] < SPT_WEIBULL_FLOOR * in->estimated_l10)
+            fit->early_failures += data->counts ? data->counts[i] : 1;
+    }
+}
+
 static enum spt_status add_log_likelihood(const struct spt_weibull_data *data,
                                           const struct spt_life_law *law, double *sum)
 {
@@ -206,8 +221,10 @@ enum spt_status spt_fit(const struct spt_fit_inputs *inputs,
         status = fit_likelihood(inputs, &found);
     if (status == SPT_OK)
         status = fit_ranks(inputs, workspace, &found);
-    if (status == SPT_OK)
+    if (status == SPT_OK) {
         compare(inputs, &found);
+        find_early(inputs, &found);
+    }
     if (status == SPT_OK && workspace->candidates && inputs->candidate_count > 0) {
         found.candidate_count = inputs->candidate_count;
         status = spt_fit_weigh(&inputs->data, inputs->candidates, inputs->candidate_count,

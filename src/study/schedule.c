@@ -308,7 +308,7 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
     w.stated_known = schedule->life_known;
     double change_h = plan_oil(&w);
     if (!status)
-        status = spt_schedule_plan_grease(schedule, change_h);
+        status = spt_schedule_plan_grease(schedule, inputs->service, change_h);
     if (!status)
         status = follow(&w, change_h);
     if (!status)

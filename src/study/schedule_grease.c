@@ -101,7 +101,17 @@ static void add_service(struct spt_schedule *out, const struct service *service,
     task->spent_h = out->grease_age_h;
 }
 
-enum spt_status spt_schedule_plan_grease(struct spt_schedule *out, double repack_h)
+/* An event before the first hour may leave another grease than the one that is stated. */
+static double age_at_start(const struct spt_service *stated, double age_h)
+{
+    for (int i = 0; stated && i < stated->event_count && stated->events[i].at_h <= 0; i++)
+        if (!isnan(stated->events[i].grease_age_h))
+            age_h = stated->events[i].grease_age_h;
+    return age_h;
+}
+
+enum spt_status spt_schedule_plan_grease(struct spt_schedule *out, const struct spt_service *stated,
+                                         double repack_h)
 {
     const struct service service = gather(out);
     double needed_h = NONE;
@@ -112,7 +122,7 @@ enum spt_status spt_schedule_plan_grease(struct spt_schedule *out, double repack
         if (status)
             return status;
         out->regrease_h = fmin(service.shortest_h, needed_h); /* the one that is a number */
-        out->grease_age_h = service.age_h;
+        out->grease_age_h = age_at_start(stated, service.age_h);
         out->repacking_renews = repack_h <= out->regrease_h;
         if (out->repacking_renews)
             hasten_repacking(out);

@@ -134,6 +134,34 @@ Test(fit, few_failures_are_answered_with_an_assumed_slope_and_said_so)
     cr_expect(isnan(fit.comparison.factor) && isinf(fit.comparison.bounds.high));
 }
 
+Test(fit, failures_below_the_least_life_of_the_estimate_are_counted)
+{
+    static const double times[] = {4, 100, 5, 700, 6};
+    static const int counts[] = {2, 3, 4, 1, 5};
+    static const bool failed[] = {true, true, true, true, false};
+    const struct spt_fit_workspace space = {NULL, 0, NULL, 0};
+    struct spt_fit_inputs inputs = {.data = {5, times, counts, failed},
+                                    .confidence = 0.90,
+                                    .assumed_slope = 1.5,
+                                    .estimated_l10 = 2000};
+    struct spt_fit fit;
+
+    cr_assert_eq(spt_fit(&inputs, &space, &fit), SPT_OK);
+    cr_expect_eq(fit.early_failures, 6, "the one at 0.05 L10 itself is none: %d",
+                 fit.early_failures);
+    cr_expect_eq(fit.first_failure, 4);
+    inputs.data.counts = NULL;
+    cr_assert_eq(spt_fit(&inputs, &space, &fit), SPT_OK);
+    cr_expect_eq(fit.early_failures, 2);
+    inputs.estimated_l10 = (double)NAN;
+    cr_assert_eq(spt_fit(&inputs, &space, &fit), SPT_OK);
+    cr_expect_eq(fit.early_failures, 0);
+    inputs.data.failed = none_failed;
+    inputs.data.n = 3;
+    cr_assert_eq(spt_fit(&inputs, &space, &fit), SPT_OK);
+    cr_expect(isnan(fit.first_failure));
+}
+
 Test(fit, failures_all_at_one_time_fall_back_on_the_assumed_slope)
 {
     static const double times[] = {700, 700, 700, 700};
