@@ -4,6 +4,10 @@
 
 #include "spalltime/assess.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* A change laid on every phase of a case: what a lever of `reach` or a moment of `timeline` does to
  * it. Limits leave a phase alone that is inside them already. */
 struct spt_adjustment {
@@ -35,5 +39,9 @@ int spt_case_phase_count(const struct spt_case *question);
  * `results` has room for the phases of one bearing. */
 enum spt_status spt_case_life(const struct spt_case *question, struct spt_phase_result *results,
                               double *life_h);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -15,6 +15,10 @@
 #include "spalltime/viscosity.h"
 #include "spalltime/water.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* The question of `life`: what a duty cycle leaves of a bearing, with every intermediate value kept
  * so that a report can show its working. Strings are borrowed; a double with no value is NaN. */
 
@@ -92,6 +96,7 @@ struct spt_bearing_case {
 
 /* How the setting of a hub stands, put into a case by spt_hub_settle; all 0 without a hub. */
 struct spt_case_setting {
+    double end_play_mm;      /* as set in the workshop; below 0: none */
     double preload_mm;       /* as set, cold or running, whichever is more; 0: none */
     double cured_preload_mm; /* the same of the cured setting */
     double offset_mm;        /* setting less the cured one; tighter than that is below 0 */
@@ -188,6 +193,8 @@ struct spt_assessment {
     struct spt_bearing_result bearings[SPT_BEARINGS_MAX];
     double basic_rating_life_h; /* of the system */
     double modified_rating_life_h;
+    double cured_life_h[SPT_CAUSE_COUNT]; /* of the system with only this cause put right in every
+                                           * bearing */
     struct spt_notes notes;
     const struct spt_hub_answer *hub; /* load distribution, put here by the caller; else NULL */
     /* set by a caller that worked it out too (uncertainty.h): reports then give bands; else NULL */
@@ -211,8 +218,12 @@ enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_
                                    unsigned cured, struct spt_phase_result *phases,
                                    struct spt_bearing_result *bearing);
 
-/* Adds the flag that the setting of a hub raises: preload as it is set, or else a cure that is a
- * preload. */
+/* Adds the flags that the setting of a hub raises: preload as it is set, or else a cure that is a
+ * preload; more end play than is usual. */
 void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *notes);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -5,6 +5,10 @@
 #include "spalltime/bearing.h"
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* Stiffness of a ball between its raceways, Q = c_p d^(3/2). */
 struct spt_ball_contact {
     double inner_ratio; /* chi, axes of the contact ellipse */
@@ -25,5 +29,9 @@ enum spt_status spt_ball_contact(const struct spt_geometry *geometry,
  * Source: ISO/TS 16281:2008 (from memory). */
 enum spt_status spt_ball_life(const struct spt_geometry *geometry, double dynamic_load_rating_n,
                               const double *loads_n, double *l10r_mrev);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -8,6 +8,10 @@
 #include "spalltime/bearing.h"
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* The chain nu(T) -> nu_1 -> kappa -> e_C -> a_ISO -> life for many points at once: the equations
  * of viscosity.h, film.h, cleanliness.h, water.h and life.h, worked out in base-2 logarithms over
  * blocks of 256 points. Results stay within 1e-12 (relative) of the scalar functions; a point
@@ -113,5 +117,9 @@ enum spt_status spt_batch_grid_rows(const struct spt_batch_grid *grid, size_t fi
 
 /* The instruction set the kernel runs with here: "x86-64-v4", "x86-64-v3" or "portable". */
 const char *spt_batch_variant(void);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

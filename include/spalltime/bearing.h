@@ -6,6 +6,10 @@
 
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 enum spt_bearing_type {
     SPT_DEEP_GROOVE_BALL,
     SPT_ANGULAR_CONTACT_BALL,
@@ -63,5 +67,9 @@ bool spt_bearing_is_thrust(enum spt_bearing_type type);
 /* The trade's name of the type as it stands in scenario files: "tapered roller". Never NULL;
  * "unknown type" outside the enumeration. */
 const char *spt_bearing_type_name(enum spt_bearing_type type);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -6,6 +6,10 @@
 
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* The 14 conditions of ISO 281:2007 Annex A, cleanest first in each of the three groups. */
 enum spt_cleanliness {
     SPT_CLEANLINESS_CIRCULATING_13_10, /* in-line filter, beta_6(c)  = 200 */
@@ -91,5 +95,9 @@ int spt_iso4406_number(double particles_per_ml);
  * 281:2007 Annex A, the lists from memory. */
 enum spt_status spt_cleanliness_from_code(enum spt_lubrication kind, const struct spt_iso4406 *code,
                                           enum spt_cleanliness *condition, bool *rounded);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

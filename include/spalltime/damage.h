@@ -4,6 +4,10 @@
 
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* Palmgren-Miner: life of a duty cycle in hours, 1/L = sum q_i/L_i.
  * In:     n shares of time (>= 0, sum 1 within 1e-6) and lives in hours (> 0; INFINITY for a phase
  *         that does no damage).
@@ -24,5 +28,9 @@ enum spt_status spt_damage_shares(const double *shares, const double *lives_h, i
 enum spt_status spt_damage_mean(const double *shares, const double *speeds_rpm,
                                 const double *loads_n, int n, double exponent,
                                 double *mean_speed_rpm, double *mean_load_n);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -4,6 +4,10 @@
 
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 #define SPT_KAPPA_MIN 0.1 /* below: ISO 281 gives no a_ISO (9.3.3.3, from memory) */
 #define SPT_KAPPA_MAX 4.0 /* above: 4 is used */
 
@@ -29,5 +33,9 @@ enum spt_status spt_film_viscosity_ratio(double nu_mm2_s, double nu1_mm2_s, doub
  * 281:2007 9.3.3.3 read backwards.
  */
 enum spt_status spt_film_effective_ratio(double kappa, double film_ratio, double *effective);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

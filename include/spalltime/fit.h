@@ -9,6 +9,10 @@
 #include "spalltime/survival.h"
 #include "spalltime/weibull.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* What lives from the field say: a slope and lives with bounds, whether they meet an estimated
  * L10, and which of several estimates explains them best. All times in one unit. */
 
@@ -118,5 +122,9 @@ enum spt_fit_overlap {
     SPT_FIT_ABOVE_BAND /* apart: even the lower bound is above it */
 };
 enum spt_fit_overlap spt_fit_against_band(struct spt_interval bounds, struct spt_interval band);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -4,6 +4,10 @@
 
 #include <stdbool.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* Answered, but a person has to know something: each flag travels with the value that raised
  * it and the limit it crossed, and the report layer turns it into a sentence. */
 enum spt_flag {
@@ -63,6 +67,8 @@ enum spt_flag {
     SPT_FLAG_HISTORY_EXPONENT,    /* binned for a bearing of another load-life exponent */
     SPT_FLAG_PRELOAD,             /* hub preloaded as set: its heat is not in the life */
     SPT_FLAG_PRELOAD_CURE,        /* the cure of the setting is a preload */
+    SPT_FLAG_END_PLAY,            /* hub set looser than wheel ends usually are */
+    SPT_FLAG_FILM_THIN,           /* kappa below 0.4 without the EP rule: wear and peeling */
     SPT_FLAG_COUNT
 };
 
@@ -92,5 +98,9 @@ bool spt_notes_has(const struct spt_notes *notes, enum spt_flag flag);
 /* The stable machine name of a flag ("film_too_thin"), for JSON and CSV; never NULL,
  * "unknown_flag" outside the enumeration. */
 const char *spt_flag_code(enum spt_flag flag);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

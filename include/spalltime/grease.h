@@ -5,6 +5,10 @@
 #include "spalltime/bearing.h"
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* Surroundings that shorten the relubrication interval; each enumeration runs mild to harsh. */
 enum spt_dust { SPT_DUST_LIGHT, SPT_DUST_HEAVY, SPT_DUST_LIGHT_ABRASIVE, SPT_DUST_HEAVY_ABRASIVE };
 enum spt_moisture {
@@ -80,5 +84,9 @@ enum spt_status spt_grease_quantity(double outside_diameter_mm, double width_mm,
  * 300 000 tapered and spherical and thrust roller, 400 000 cylindrical and needle; NaN outside
  * the enumeration. */
 double spt_grease_speed_limit(enum spt_bearing_type type);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

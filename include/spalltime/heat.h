@@ -7,6 +7,10 @@
 #include "spalltime/status.h"
 #include "spalltime/viscosity.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* Ends of the temperatures of a bearing, and of the ambient of an estimate: of the scenario format
  * and of the models. Rules of this tool; at 300 degC the temperature factors of the ratings end. */
 #define SPT_COLDEST_C (-60.0)
@@ -59,5 +63,9 @@ enum spt_status spt_heat_conductance(const struct spt_bearing *bearing, double c
  *         wins. Below 2 mm2/s the caller flags SPT_FLAG_VISCOSITY_RANGE. */
 enum spt_status spt_heat_temperature(const struct spt_heat_inputs *in,
                                      struct spt_heat_balance *out);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -8,6 +8,10 @@
 #include "spalltime/assess.h"
 #include "spalltime/hub.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* A measured load history put into bins of load, speed and temperature, each of which becomes one
  * phase of a duty cycle. Samples come one at a time and are not kept, so the memory does not grow
  * with the history; their order does not matter.
@@ -211,5 +215,9 @@ void spt_history_note_hold(const struct spt_history_summary *summary, struct spt
 /* Adds what a person has to know of the history behind a case: SPT_FLAG_HISTORY_... */
 void spt_history_notes(const struct spt_history_summary *summary, const struct spt_case *question,
                        struct spt_notes *notes);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -8,6 +8,10 @@
 #include "spalltime/bearing.h"
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* Two opposed tapered rows on one axis: load distribution over rollers and laminae, reference life.
  *
  * Frame: z along the axis from the inboard row (rows[0]) to the outboard row (rows[1]); y up, x
@@ -314,5 +318,9 @@ enum spt_status spt_hub_assess(const struct spt_hub_model *model, double setting
                                const struct spt_hub_load *load,
                                const struct spt_hub_lubrication *lubrication,
                                struct spt_hub_result *result);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -6,6 +6,10 @@
 #include "spalltime/hub_case.h"
 #include "spalltime/setting.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* A hub case on the test bench: how its load distribution and its setting enter the lives of its
  * two rows.
  *
@@ -111,6 +115,10 @@ struct spt_setting_duty spt_hub_bench_duty(const struct spt_hub_bench *bench);
  * trade's range starts. Range: 0 or more, in mm. */
 double spt_hub_bench_least(const struct spt_hub_bench *bench);
 
+/* The least mounted setting that is advised: so far above that one that a stated scatter leaves
+ * about 2 % preloaded, as the aim of setting.h does. */
+double spt_hub_bench_least_advised(const struct spt_hub_bench *bench);
+
 /* Preload in mm at a mounted setting that temperature changes by thermal_mm, cold or running,
  * whichever is more; 0 for less than SPT_HUB_PRELOAD_LEAST_MM. */
 double spt_hub_preload(double mounted_mm, double thermal_mm);
@@ -118,12 +126,12 @@ double spt_hub_preload(double mounted_mm, double thermal_mm);
 /* The same of a bench. */
 double spt_hub_bench_preload(const struct spt_hub_bench *bench, double mounted_mm);
 
-/* The mounted setting with the longest life within the searched range, of which only the trade's
- * range counts where the case does not allow preload; rings aligned or as stated. The bench must
- * have been rated.
- * Result: NaN with SPT_OK where the searched range holds nothing of the trade's. */
-enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool aligned, double *best_mm,
-                                   struct spt_hub_failure *failure);
+/* The mounted setting with the longest life within the searched range, of which only what is not
+ * below least_mm counts where the case does not allow preload; rings aligned or as stated. The
+ * bench must have been rated. Result: NaN with SPT_OK where the searched range holds nothing of the
+ * trade's. */
+enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool aligned, double least_mm,
+                                   double *best_mm, struct spt_hub_failure *failure);
 
 /* ---- life against the setting --------------------------------------------------------------- */
 
@@ -198,5 +206,9 @@ enum spt_status spt_hub_answer(const struct spt_hub_bench *bench,
                                const struct spt_assessment *assessment,
                                struct spt_hub_phase_answer *phases, struct spt_hub_answer *answer,
                                struct spt_hub_failure *failure);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -7,6 +7,10 @@
 #include "spalltime/bearing.h"
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 #define SPT_LIFE_FACTOR_MAX 50.0   /* cap of a_ISO, ISO 281:2007 (from memory) */
 #define SPT_LIFE_FACTOR_EP_MAX 3.0 /* cap with the EP rule */
 #define SPT_EP_CLEANLINESS_MIN 0.2 /* e_C needed for the EP rule */
@@ -70,5 +74,9 @@ double spt_life_factor_value(bool ball, double kappa, double x);
  * with one slope e (Lundberg and Palmgren; e = 10/9 ball, 9/8 roller, 1.5 behind ISO 281:2007's
  * a1). */
 double spt_life_system(const double *lives, int n, double slope);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -6,6 +6,10 @@
 #include "spalltime/flag.h"
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* An equivalent load and the factors that made it. Unused factors are NaN. */
 struct spt_equivalent_load {
     double relative_axial_load; /* f0 Fa/C0 or Fa/C0 where a table was entered; else NaN */
@@ -54,5 +58,9 @@ double spt_load_static_guide(enum spt_bearing_type type);
 /* Usual least load against skidding, as a share of C: 0.01 ball, 0.02 roller
  * (common practice, no source). */
 double spt_load_least_share(enum spt_bearing_type type);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

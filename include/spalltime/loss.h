@@ -4,6 +4,10 @@
 
 #include "spalltime/assess.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* Splits the loss of one bearing's life among its causes.
  * In:     the case, the bearing's index, room for its phase_count phase results (scratch).
  * Result: causes that apply (curing them changes the life with some set of the others cured), each
@@ -15,5 +19,9 @@
  * Source: L. S. Shapley, A value for n-person games (1953). */
 enum spt_status spt_loss_split(const struct spt_case *question, int bearing_index,
                                struct spt_phase_result *scratch, struct spt_loss *loss);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

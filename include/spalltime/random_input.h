@@ -6,6 +6,10 @@
 
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 #define SPT_RANDOM_SOBOL_DIMENSIONS_MAX 40 /* what GSL's Sobol sequence offers */
 
 /* How an input that is not known exactly is spread. */
@@ -75,5 +79,9 @@ struct spt_random_share {
  * Source: first: Saltelli et al., Comput. Phys. Commun. 181 (2010) 259; total: Jansen 1999. */
 enum spt_status spt_random_variance_share(const double *a, const double *b, const double *mixed,
                                           int n, struct spt_random_share *share);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -7,6 +7,10 @@
 #include "spalltime/status.h"
 #include "spalltime/weibull.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* How the failed share of the i-th of n lives is set. */
 enum spt_rank_method {
     SPT_RANK_EXACT, /* median of the beta distribution (i, n + 1 - i) */
@@ -53,5 +57,9 @@ struct spt_rank_line {
  * Status: SPT_NOT_APPLICABLE with fewer than two points or all of them at one time. */
 enum spt_status spt_rank_regression(const struct spt_rank_point *points, int count,
                                     enum spt_rank_direction direction, struct spt_rank_line *line);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -5,6 +5,10 @@
 #include "spalltime/bearing.h"
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 #define SPT_GROOVE_RATIO_MIN 0.515 /* groove radius over ball diameter */
 #define SPT_GROOVE_RATIO_MAX 0.6
 
@@ -67,5 +71,9 @@ enum spt_status spt_rating_fatigue_limit(enum spt_bearing_type type, double stat
  * .60 at 300, linear between (catalogue convention 1; another convention starts at 120 degC).
  * Status: SPT_NOT_APPLICABLE above 300 degC. */
 enum spt_status spt_rating_temperature_factor(double temperature_c, double *f_t);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

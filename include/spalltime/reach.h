@@ -5,6 +5,10 @@
 #include "spalltime/assess.h"
 #include "spalltime/hub_bench.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* The inverse question: how far must one thing be changed for the life to reach a target, or, where
  * it is reached already, how far may it slip. */
 enum spt_lever {
@@ -80,5 +84,9 @@ enum spt_status spt_reach(const struct spt_case *question, double target_h,
 /* Life in h with one lever at a value; what a caller uses to check an answer. */
 enum spt_status spt_reach_life(const struct spt_case *question, enum spt_lever lever, double value,
                                bool relaxing, const struct spt_reach_room *room, double *life_h);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -6,6 +6,10 @@
 
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* S_g = exp(-ln(1/0.99) tau^slope), tau = age over interval: the interval is the 1 % grease life;
  * slope from L10 = 2.7 t_f: ln(ln(0.9)/ln(0.99))/ln 2.7. */
 #define SPT_GREASE_HAZARD 0.01005
@@ -38,5 +42,9 @@ struct spt_regreasing_period {
  * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE where it over- or underflows. */
 enum spt_status spt_regreasing_period(double interval_h, double horizon_h, double survival,
                                       struct spt_regreasing_period *period);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

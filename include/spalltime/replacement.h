@@ -5,6 +5,10 @@
 #include "spalltime/status.h"
 #include "spalltime/weibull.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* Share that survives t (>= 0), falling from 1 to 0, in any one unit of time. It may be called at
  * any t >= 0 and must not return NaN. */
 typedef double (*spt_survival_function)(double t, const void *context);
@@ -68,5 +72,9 @@ enum spt_status spt_replacement_yearly(const struct spt_replacement *plan,
                                        const struct spt_replacement_costs *costs,
                                        const struct spt_replacement_fleet *fleet,
                                        struct spt_replacement_year *year);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

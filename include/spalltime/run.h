@@ -4,6 +4,10 @@
 
 #include <stddef.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* The program's commands as one call, text in and text out, for scripts in other languages. Lives
  * in libspalltime_run, which needs libyaml besides GSL. */
 
@@ -21,5 +25,9 @@ char *spt_run_json(const char *command, const char *yaml, size_t length,
 
 /* Frees what spt_run_json gave; NULL is fine. */
 void spt_free(char *text);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

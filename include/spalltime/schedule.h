@@ -7,6 +7,10 @@
 #include "spalltime/survival.h"
 #include "spalltime/timeline.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* What has to be done to a machine, how often, and what sets that interval. */
 
 #define SPT_SCHEDULE_TASKS_MAX (SPT_BEARINGS_MAX + 3)
@@ -49,6 +53,7 @@ enum spt_governor {
     SPT_GOVERNOR_WATER,        /* a drift of water reaches its limit */
     SPT_GOVERNOR_CLEANLINESS,  /* a drift of dirt passes its limit */
     SPT_GOVERNOR_LIMIT_PASSED, /* fresh or from the start beyond a limit: no interval helps */
+    SPT_GOVERNOR_GREASE_AGE,   /* grease ages while it stands (common practice, no source) */
     SPT_GOVERNOR_LIFE_99,      /* the fatigue life that 99 % reach */
     SPT_GOVERNOR_GREASED_99,   /* the life that 99 % reach with their greases, shorter than that */
     SPT_GOVERNOR_LEAST,        /* that is below SPT_SCHEDULE_PRACTICAL_H, which it is then */
@@ -75,7 +80,8 @@ struct spt_schedule_task {
                           present grease; >= every_h: overdue */
 };
 
-/* Running hours from the start until a task is due for the first time; 0: overdue, NaN: never. */
+/* Running hours from the start until a task is due for the first time; 0: overdue, NaN: never. An
+ * inspection without an interval, because no life can be stated, is due at once. */
 double spt_schedule_first_h(const struct spt_schedule_task *task);
 bool spt_schedule_is_overdue(const struct spt_schedule_task *task);
 
@@ -245,5 +251,9 @@ double spt_schedule_planned_h(const struct spt_case *question);
 
 /* Days from the start until running hours are reached; NaN without yearly hours. */
 double spt_schedule_days(const struct spt_case *question, double at_h);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -7,6 +7,10 @@
 #include "spalltime/hub.h"
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* How the life of a hub under a duty cycle depends on its setting: end play (> 0) or preload (< 0).
  * Life means fatigue of rigid rings; see hub.h for what is left out. */
 
@@ -124,5 +128,9 @@ enum spt_status spt_setting_study(const struct spt_hub_model *model,
                                   const struct spt_setting_duty *duty,
                                   const struct spt_setting_question *question,
                                   struct spt_setting_study *study);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -4,6 +4,10 @@
 
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* Load distribution integrals of one row with very many rolling elements and rigid, parallel rings:
  * F_r = Z Q_max cos a J_r, F_a = Z Q_max sin a J_a. */
 struct spt_sjoevall {
@@ -19,5 +23,9 @@ struct spt_sjoevall {
  * Status: SPT_BAD_ARGUMENT, NaN.
  * Source: Sjoevall 1933, as in Harris, Rolling Bearing Analysis. */
 enum spt_status spt_sjoevall(double epsilon, double exponent, struct spt_sjoevall *integrals);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -2,6 +2,10 @@
 #ifndef SPT_STATUS_H
 #define SPT_STATUS_H
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* What a function of the library answers. SPT_OK is 0; every other value means that
  * the output holds NaN (or was left empty) and why. "Answered, but outside the scope
  * of the standard" is not a status: that is a flag in the result, see flag.h. */
@@ -19,5 +23,9 @@ enum spt_status {
 
 /* One plain sentence for each status; never NULL, also for values outside the enumeration. */
 const char *spt_status_text(enum spt_status status);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

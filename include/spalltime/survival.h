@@ -6,6 +6,10 @@
 #include "spalltime/regreasing.h"
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* How rolling fatigue lives scatter about L10 (any one unit of time), three-parameter Weibull:
  * R(t) = exp(-ln(1/0.9) [(t/L10 - floor)/(1 - floor)]^slope), 1 below floor L10. */
 struct spt_life_law {
@@ -66,5 +70,9 @@ enum spt_status spt_survival_lives(const struct spt_survival_system *system,
 enum spt_status spt_survival_usual_lives(enum spt_status (*find)(const void *context,
                                                                  double survival, double *life_h),
                                          const void *context, struct spt_survival_lives *lives);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -4,6 +4,10 @@
 
 #include "spalltime/assess.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* What one suspected cause costs a bearing, and what its cure alone would give. */
 struct spt_suspicion {
     enum spt_cause cause;
@@ -40,5 +44,9 @@ enum spt_status spt_suspect(const struct spt_assessment *assessment, int bearing
  * In:     an assessment of a case that spt_hub_settle has cured. */
 void spt_suspect_side(const struct spt_assessment *assessment, enum spt_setting_side side,
                       struct spt_suspicion *suspicion);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

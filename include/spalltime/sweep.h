@@ -5,6 +5,10 @@
 #include "spalltime/assess.h"
 #include "spalltime/batch.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* The same case over and over with some of its quantities replaced: rows of a grid, or load cases
  * laid over a scenario. A quantity that is swept is replaced in every phase of the duty. */
 
@@ -154,5 +158,9 @@ enum spt_status spt_sweep_plan_make(const struct spt_case *question, const bool 
  *         that the kernel cannot take are answered by it. */
 void spt_sweep_work(const struct spt_sweep_plan *plan, const double *const *columns, int count,
                     struct spt_sweep_room *room, struct spt_sweep_block *block);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

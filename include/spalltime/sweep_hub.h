@@ -5,6 +5,10 @@
 #include "spalltime/hub_bench.h"
 #include "spalltime/sweep.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* The load distribution of a hub for row after row of a sweep, as hub_bench.h has it: setting
  * factors by L10r at the setting over L10r at the reference. Neither depends on speed, temperature
  * or lubricant, so a row with the loads and the setting of the one before takes them over. */
@@ -44,5 +48,9 @@ size_t spt_sweep_hub_workspace(const struct spt_case *question);
  * Status: SPT_BAD_ARGUMENT; those of spt_hub_preload_setting where a preload force is stated and no
  *         setting swept. */
 enum spt_status spt_sweep_hub_start(const struct spt_sweep_plan *plan, struct spt_sweep_hub *hub);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -4,6 +4,10 @@
 
 #include "spalltime/assess.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 #define SPT_EVENTS_MAX 16
 #define SPT_DRIFTS_MAX 16
 #define SPT_STAGES_MAX (SPT_EVENTS_MAX + 2 * SPT_DRIFTS_MAX + 1)
@@ -125,5 +129,9 @@ enum spt_status spt_timeline_rows(const struct spt_case *question,
                                   const struct spt_timeline_room *room, const double *times_h,
                                   int count, double enough, double (*damage)[SPT_BEARINGS_MAX],
                                   int *reached, double *stopped_h);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -9,6 +9,10 @@
 #include "spalltime/random_input.h"
 #include "spalltime/survival.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* What inputs that are not known exactly leave of the certainty of a life. */
 
 #define SPT_UNCERTAIN_SAMPLES_MIN 100
@@ -77,6 +81,7 @@ struct spt_uncertain_setting {
                       a life */
     int direct;    /* samples solved directly for good */
     int unsettled; /* samples in which the hub has no load distribution: without a life */
+    int preloaded; /* samples whose rows are preloaded, cold or running */
 };
 
 /* 5, 50 and 95 % of a life; NaN where so many samples have none. */
@@ -106,6 +111,8 @@ struct spt_uncertainty_result {
     struct spt_band system; /* rated life at the stated reliability */
     struct spt_band bearings[SPT_BEARINGS_MAX];
     double share_without_life; /* samples that no life can be stated for */
+    double share_preloaded;    /* samples whose rows are preloaded, cold or running; NaN where the
+                                * setting of a hub is no input */
     double share_at_target;    /* samples that reach the target life; NaN without one */
     int held;                  /* samples in which a factor was held at its least value */
     struct spt_survival_lives time_to_spall; /* scatter of inputs and of fatigue together */
@@ -144,5 +151,9 @@ double spt_uncertainty_quantile(const struct spt_uncertainty_result *result, dou
  * have no life at all. */
 enum spt_status spt_uncertainty_spall_time(const struct spt_uncertainty_result *result, double p,
                                            double *time_h);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

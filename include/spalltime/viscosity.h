@@ -4,6 +4,10 @@
 
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* The Walther line of one oil: log10 log10 (nu + 0.7) = a - b log10 (T / K), nu in mm2/s. */
 struct spt_walther {
     double a;
@@ -53,5 +57,9 @@ struct spt_viscosity_grade {
     double nu40_mm2_s; /* mid-point; limits are +-10 % */
 };
 const struct spt_viscosity_grade *spt_viscosity_grade(int i);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

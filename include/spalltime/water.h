@@ -4,6 +4,10 @@
 
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 #define SPT_WATER_REFERENCE_PPM 100.0 /* no credit below */
 #define SPT_WATER_TESTED_PPM 400.0    /* wettest of the tests, which ran from 25 to 400 ppm */
 #define SPT_WATER_EXPONENT 0.6
@@ -25,5 +29,9 @@ enum spt_status spt_water_factor(double water_ppm, double *a_w);
  *         table); additivated: A 6.65036, B 1189.46 (a moisture-sensor manual's example oil).
  * Status: SPT_BAD_ARGUMENT outside the range, NaN. */
 enum spt_status spt_water_saturation(enum spt_solubility kind, double temperature_c, double *ppm);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -6,6 +6,10 @@
 
 #include "spalltime/status.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 #define SPT_WEIBULL_SHAPE_MAX 1e4 /* a fit that wants a larger shape has no finite one */
 
 /* Two-parameter Weibull distribution of lives, R(t) = exp(-(t/scale)^shape).
@@ -119,5 +123,9 @@ struct spt_weibull_assumed {
  * Source: NIST/SEMATECH e-Handbook 8.4.5.1 for the exponential case (from memory), with t^b. */
 enum spt_status spt_weibull_assumed_slope(const struct spt_weibull_data *data, double slope,
                                           double confidence, struct spt_weibull_assumed *result);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

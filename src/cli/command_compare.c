@@ -66,6 +66,46 @@ static int assess_all(const struct spt_options *options, struct comparison *all)
     return all->cases ? SPT_EXIT_DONE : SPT_EXIT_SYSTEM;
 }
 
+/* "clean (Beet trailer hub)", where another file has a case of that name. */
+static const char *name_in_full(struct comparison *all, const char *name, const char *title)
+{
+    size_t size = strlen(name) + strlen(title) + sizeof " ()";
+    char *text = spt_arena_take(&all->arena, size);
+    if (text)
+        snprintf(text, size, "%s (%s)", name, title);
+    return text;
+}
+
+static bool is_shared(const struct comparison *all, int i)
+{
+    for (int j = 0; j < all->count; j++)
+        if (j != i && !strcmp(all->cases[j].name, all->cases[i].name))
+            return true;
+    return false;
+}
+
+/* Variants of several files that go by one name. Names are unique within a file. */
+static int tell_apart(struct comparison *all)
+{
+    const char **names = spt_arena_take(&all->arena, (size_t)all->count * sizeof *names);
+    int at = 0;
+    for (int i = 0; names && i < all->input_count; i++) {
+        const struct spt_scenario *scenario = &all->inputs[i].scenario;
+        for (int j = 0; j <= scenario->variant_count && names; j++, at++) {
+            names[at] = all->cases[at].name;
+            if (j && is_shared(all, at))
+                names[at] = name_in_full(all, names[at], scenario->base.question.title);
+            if (!names[at])
+                names = NULL;
+        }
+    }
+    for (int i = 0; names && i < all->count; i++)
+        all->cases[i].name = names[i];
+    if (!names)
+        fputs("spalltime: out of memory\n", spt_messages());
+    return names ? SPT_EXIT_DONE : SPT_EXIT_SYSTEM;
+}
+
 static bool any_misses(const struct comparison *all)
 {
     for (int i = 0; i < all->count; i++) {
@@ -118,6 +158,8 @@ int spt_command_compare(const struct spt_options *options)
     int status = read_inputs(options, &all);
     if (!status)
         status = assess_all(options, &all);
+    if (!status)
+        status = tell_apart(&all);
     if (!status)
         status = spt_cli_answer(options, &forms, &all,
                                 any_misses(&all) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);

@@ -85,8 +85,8 @@ static int refuse_mode(const struct spt_guide *guide, const char *asked)
     struct spt_guide_query query;
     struct spt_guide_hit hits[SPT_HITS_MAX];
     spt_guide_query_read(asked, &query);
-    int count = spt_guide_nearest(guide, asked) ? 0 : spt_guide_search(guide, &query, hits);
-    if (!count)
+    int count = spt_guide_search(guide, &query, hits);
+    if (count < 2 && (!count || spt_guide_nearest(guide, asked)))
         return refuse(guide, asked);
     fprintf(spt_messages(),
             "spalltime damage: `%s` is not the name of one mode; name one that it "

@@ -1,16 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/command.h"
-#include "cli/message.h"
 #include "cli/output.h"
 #include "report/schema.h"
 
 int spt_command_schema(const struct spt_options *options)
 {
     struct spt_output output;
-    if (options->format == SPT_FORMAT_CSV) {
-        fputs("spalltime schema: write --format text or --format json\n", spt_messages());
-        return SPT_EXIT_USAGE;
-    }
     if (!spt_output_open(&output))
         return SPT_EXIT_SYSTEM;
     struct spt_text text = spt_output_text(&output, options);

@@ -141,7 +141,7 @@ const struct spt_command spt_command_table[] = {
     {"schema", "", "every key of a scenario file, or a JSON Schema for editors",
      "Lists the keys, their units and meanings; with --format json it prints a JSON Schema that "
      "editors use to complete and check scenarios.",
-     SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT, 0, 0, spt_command_schema},
+     SPT_TAKES_SCHEMA | SPT_TAKES_OUTPUT, 0, 0, spt_command_schema},
     {"help", "[COMMAND]", "what the commands do", "Lists the commands, or explains one.",
      SPT_TAKES_PRINT, 0, 1, spt_command_help},
 };

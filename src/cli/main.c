@@ -1,5 +1,4 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <gsl/gsl_errno.h>
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
@@ -52,7 +51,6 @@ static int run_command(const struct spt_command *command, int count, char *const
 
 int main(int argc, char **argv)
 {
-    gsl_set_error_handler_off();
     signal(SIGPIPE, SIG_IGN); /* a closed pipe is a write error, with a message */
     signal(SIGXFSZ, SIG_IGN); /* so is a file that may not grow any more */
     const char *name = argc > 1 ? argv[1] : "help";

@@ -28,6 +28,11 @@ static bool set_format(struct spt_options *options, const char *value)
     return known;
 }
 
+static bool set_schema_format(struct spt_options *options, const char *value)
+{
+    return set_format(options, value) && options->format != SPT_FORMAT_CSV;
+}
+
 static bool set_plan_format(struct spt_options *options, const char *value)
 {
     static const char *const words[] = {"text", "json", "csv", "ical"};
@@ -251,6 +256,7 @@ static bool set_quiet(struct spt_options *options, const char *value)
 const struct spt_option spt_option_table[] = {
     {"--format", "-f", "text|json|csv", "form of the answer", SPT_TAKES_FORMAT, set_format},
     {"--format", "-f", "text|json|csv|ical", "form of the answer", SPT_TAKES_PLAN, set_plan_format},
+    {"--format", "-f", "text|json", "form of the answer", SPT_TAKES_SCHEMA, set_schema_format},
     {"--explain", "-e", NULL, "show every step: formula, numbers, result, source",
      SPT_TAKES_EXPLAIN, set_explain},
     {"--output", "-o", "FILE", "write to FILE, whole or not at all", SPT_TAKES_OUTPUT, set_output},

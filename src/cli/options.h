@@ -92,6 +92,7 @@ enum spt_option_bit {
     SPT_TAKES_HISTORY = 1 << 16,
     SPT_TAKES_BINNING = 1 << 17, /* --bins, --gap, --standing: of --history and of `duty` */
     SPT_TAKES_DUTY = 1 << 18,    /* --format of `duty` */
+    SPT_TAKES_SCHEMA = 1 << 19,  /* --format of `schema` */
     SPT_TAKES_MEASURED = SPT_TAKES_HISTORY | SPT_TAKES_BINNING,
     SPT_TAKES_REPORT = SPT_TAKES_FORMAT | SPT_TAKES_EXPLAIN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
                        SPT_TAKES_QUIET | SPT_TAKES_COLOR

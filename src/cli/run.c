@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/run.h"
 
-#include <gsl/gsl_errno.h>
 #include <locale.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -74,12 +73,10 @@ static void run_apart(const char *command, const struct spt_options *options,
     bool room = spt_gather_open(&messages);
     locale_t c = newlocale(LC_ALL_MASK, "C", (locale_t)0);
     locale_t before = c != (locale_t)0 ? uselocale(c) : (locale_t)0;
-    gsl_error_handler_t *handler = gsl_set_error_handler_off();
     spt_messages_to(messages.stream);
     /* without a locale of its own the numbers might get the caller's decimal comma */
     capture->status = room && c != (locale_t)0 ? run_command(command, options) : SPT_EXIT_SYSTEM;
     spt_messages_to(NULL);
-    gsl_set_error_handler(handler);
     if (c != (locale_t)0) {
         uselocale(before);
         freelocale(c);

@@ -6,10 +6,33 @@
 #include <gsl/gsl_min.h>
 #include <gsl/gsl_roots.h>
 #include <math.h>
+#include <pthread.h>
 
 enum { STATE_DOUBLES = 32, ITERATIONS = 300, SUBINTERVALS = 96, HALVINGS = 60, PARTS = 2000 };
 
-enum spt_status spt_numeric_root(const gsl_function *function, double low, double high,
+/* GSL's own handler ends the process at an error; ours are answered by a status. The caller's
+ * handler is put back when the last of our threads leaves. */
+static pthread_mutex_t lock = PTHREAD_MUTEX_INITIALIZER;
+static gsl_error_handler_t *callers_handler;
+static int inside;
+
+static void enter(void)
+{
+    pthread_mutex_lock(&lock);
+    if (!inside++)
+        callers_handler = gsl_set_error_handler_off();
+    pthread_mutex_unlock(&lock);
+}
+
+static void leave(void)
+{
+    pthread_mutex_lock(&lock);
+    if (!--inside)
+        gsl_set_error_handler(callers_handler);
+    pthread_mutex_unlock(&lock);
+}
+
+static enum spt_status find_root(const gsl_function *function, double low, double high,
                                  double *root)
 {
     double state[STATE_DOUBLES];
@@ -32,7 +55,7 @@ enum spt_status spt_numeric_root(const gsl_function *function, double low, doubl
     return SPT_NOT_CONVERGED;
 }
 
-enum spt_status spt_numeric_minimum(const gsl_function *function, double low, double guess,
+static enum spt_status find_minimum(const gsl_function *function, double low, double guess,
                                     double high, double *minimum)
 {
     double state[STATE_DOUBLES];
@@ -74,7 +97,7 @@ static double integrate_by_halving(const gsl_function *function, double low, dou
            integrate_by_halving(function, middle, high, tolerance, depth - 1, parts_left);
 }
 
-enum spt_status spt_numeric_integral(const gsl_function *function, double low, double high,
+static enum spt_status find_integral(const gsl_function *function, double low, double high,
                                      double *value)
 {
     double starts[SUBINTERVALS], ends[SUBINTERVALS], parts[SUBINTERVALS], errors[SUBINTERVALS];
@@ -101,4 +124,31 @@ enum spt_status spt_numeric_integral(const gsl_function *function, double low, d
         return SPT_OK;
     *value = (double)NAN;
     return SPT_NOT_CONVERGED;
+}
+
+enum spt_status spt_numeric_root(const gsl_function *function, double low, double high,
+                                 double *root)
+{
+    enter();
+    enum spt_status status = find_root(function, low, high, root);
+    leave();
+    return status;
+}
+
+enum spt_status spt_numeric_minimum(const gsl_function *function, double low, double guess,
+                                    double high, double *minimum)
+{
+    enter();
+    enum spt_status status = find_minimum(function, low, guess, high, minimum);
+    leave();
+    return status;
+}
+
+enum spt_status spt_numeric_integral(const gsl_function *function, double low, double high,
+                                     double *value)
+{
+    enter();
+    enum spt_status status = find_integral(function, low, high, value);
+    leave();
+    return status;
 }

@@ -270,7 +270,7 @@ static void write_foot(struct spt_svg *svg, const struct spt_chart_input *input)
     char words[160];
     const struct spt_film_curves *film = &input->part->film[input->bearing_index];
     bool others = any_other_speed(input->bearing, film->speed_rpm);
-    snprintf(words, sizeof words, "Curves at %.6g r/min and the same viscosity index of %.0f%s",
+    snprintf(words, sizeof words, "Curves at %.4g r/min and the same viscosity index of %.0f%s",
              film->speed_rpm, input->part->assessment->question->lubricant.viscosity_index,
              others ? ";" : ".");
     spt_svg_text(svg, "small", SPT_SVG_START, 14, svg->height + 12, words);
@@ -295,7 +295,7 @@ void spt_chart_film(struct spt_svg *svg, const struct spt_chart_input *input)
     make_axes(film, input->bearing, top, &x, &y);
     fprintf(svg->desc,
             "Viscosity ratio kappa against temperature for this oil and neighbouring ISO 3448 "
-            "grades at %.6g r/min. Bands: below 0.1 no life can be given, 0.1 to 1 thin film, 1 to "
+            "grades at %.4g r/min. Bands: below 0.1 no life can be given, 0.1 to 1 thin film, 1 to "
             "4 a film that carries, above 4 counts as 4. ",
             film->speed_rpm);
     draw_bands(svg, &y);

@@ -178,7 +178,7 @@ static void write_foot(struct spt_svg *svg, const struct spt_chart_input *input)
                  NULL);
     if (has_two(curve)) {
         explain_line(svg, "s-steel w2 d1",
-                     curve->followed ? "fatigue under the service" : "rolling fatigue",
+                     curve->followed ? "fatigue under this plan" : "rolling fatigue",
                      &curve->fatigue_lives);
         explain_line(svg, "s-ochre w2 d4", "grease, regreased as planned", &curve->grease_lives);
     }

@@ -50,7 +50,9 @@ void spt_chart_variants(struct spt_svg *svg, const struct spt_chart_input *input
     const struct spt_report *report = input->report;
     struct spt_rows rows = {
         .ring_words = "basic rating life: load and speed alone",
-        .disc_words = "life with film, dirt and water counted",
+        .disc_words = report->cases[0].assessment->question->hub
+                          ? "life with film, dirt, water and setting counted"
+                          : "life with film, dirt and water counted",
         .triangle_words = "the same, shorter than the target",
         .marks = {{find_common_target(report), "target", "s-rust w2 d1"}, {(double)NAN, "", ""}},
     };

@@ -5,6 +5,7 @@
 #include <stdarg.h>
 #include <string.h>
 
+#include "model/quotient.h"
 #include "report/causes.h"
 #include "report/sentence.h"
 #include "report/spread.h"
@@ -98,6 +99,21 @@ static double find_greased(const struct spt_assessment *assessment)
     return share;
 }
 
+/* A life beyond the interval of the grease holds only where somebody renews it. */
+static void say_regreasing(const struct spt_assessment *assessment,
+                           const struct spt_finding_sink *sink)
+{
+    char interval[SPT_HOURS_LENGTH];
+    double least_h = (double)INFINITY;
+    for (int i = 0; i < assessment->bearing_count; i++)
+        least_h = fmin(least_h, assessment->bearings[i].grease_interval_h);
+    if (least_h < assessment->modified_rating_life_h)
+        spt_finding_say(sink, NULL,
+                        "It counts on grease that is renewed in time, about every %s: `schedule` "
+                        "plans that and counts the failures of the grease.",
+                        spt_text_life(least_h, interval));
+}
+
 /* For whom and for what the life holds. */
 static void say_limits(const struct spt_assessment *assessment, const struct spt_finding_sink *sink)
 {
@@ -107,11 +123,14 @@ static void say_limits(const struct spt_assessment *assessment, const struct spt
         spt_finding_say(
             sink, NULL, "%s",
             spt_band_words(&assessment->spread->system, assessment->spread->samples, band));
+    if (assessment->spread && spt_preloaded_words(assessment->spread, band))
+        spt_finding_say(sink, NULL, "%s", band);
     if (greased < 1 && !isnan(assessment->modified_rating_life_h))
         spt_finding_say(sink, NULL,
                         "It holds for the %.0f %% whose grease still works at its age; the others "
                         "fail sooner.",
                         100 * greased);
+    say_regreasing(assessment, sink);
     if (assessment->question->service_apart)
         spt_finding_say(sink, NULL,
                         "It is the life in the condition as stated: the drifts and events of "
@@ -206,6 +225,25 @@ static void say_causes(const struct spt_bearing_result *bearing,
         say_cause(bearing, "Best single remedy", best, false, sink);
 }
 
+/* The remedies below are of one row each; this is what the machine gains where both have it. */
+static void say_whole(const struct spt_assessment *assessment, const struct spt_finding_sink *sink)
+{
+    char life[SPT_HOURS_LENGTH], gain[SPT_HOURS_LENGTH];
+    int best = -1;
+    double best_h = LEAST_GAIN * assessment->modified_rating_life_h;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        if (assessment->cured_life_h[i] > best_h ||
+            (isnan(best_h) && !isnan(assessment->cured_life_h[i])))
+            best_h = assessment->cured_life_h[best = i];
+    if (best < 0)
+        return;
+    spt_finding_say(sink, BOTH,
+                    "Best single remedy: %s; with only this put right in both the life would be "
+                    "%s (x %s).",
+                    spt_cause_name((enum spt_cause)best), spt_text_life(best_h, life),
+                    spt_text_ratio(spt_quotient(best_h, assessment->modified_rating_life_h), gain));
+}
+
 static void say_worst(const struct spt_bearing_result *bearing, bool named,
                       const struct spt_finding_sink *sink)
 {
@@ -226,6 +264,8 @@ void spt_findings_verdict(const struct spt_assessment *assessment,
     say_against_target(assessment, sink);
     say_limits(assessment, sink);
     say_reservations(assessment, sink);
+    if (assessment->bearing_count > 1)
+        say_whole(assessment, sink);
     for (int i = 0; i < assessment->bearing_count; i++)
         say_worst(&assessment->bearings[i], assessment->bearing_count > 1, sink);
 }

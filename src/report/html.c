@@ -15,32 +15,55 @@
 #include "report/text.h"
 #include "spalltime/version.h"
 
-/* The judgement in words and a sign; NULL where there is no target. */
-static const char *judge(const struct spt_assessment *assessment)
+/* Something else than fatigue may end it first, or the figure is in doubt. */
+static bool is_doubtful(const struct spt_assessment *assessment)
+{
+    char words[SPT_RESERVATIONS_LENGTH];
+    return !isnan(assessment->modified_rating_life_h) &&
+           spt_findings_reservations(assessment, NULL, words);
+}
+
+/* How a life stands to its target. */
+enum judgement { NO_TARGET, MEETS, DOUBTFUL, MISSES, NO_LIFE };
+
+static enum judgement judge(const struct spt_assessment *assessment)
 {
     double target_h = assessment->question->target_life_h;
     if (isnan(assessment->modified_rating_life_h))
-        return "\xE2\x9C\x97 No life can be stated";
+        return NO_LIFE;
     if (isnan(target_h))
-        return NULL;
-    return assessment->modified_rating_life_h >= target_h ? "\xE2\x9C\x93 Meets the target"
-                                                          : "\xE2\x9C\x97 Misses the target";
+        return NO_TARGET;
+    if (assessment->modified_rating_life_h < target_h)
+        return MISSES;
+    return is_doubtful(assessment) ? DOUBTFUL : MEETS;
 }
 
-static bool meets(const struct spt_assessment *assessment)
+/* In words and a sign; NULL where there is no target. */
+static const char *tell(enum judgement judgement)
 {
-    return assessment->modified_rating_life_h >= assessment->question->target_life_h;
+    static const char *const words[] = {[NO_TARGET] = NULL,
+                                        [MEETS] = "\xE2\x9C\x93 Meets the target",
+                                        [DOUBTFUL] = "! Meets the target by fatigue alone",
+                                        [MISSES] = "\xE2\x9C\x97 Misses the target",
+                                        [NO_LIFE] = "\xE2\x9C\x97 No life can be stated"};
+    return words[judgement];
 }
 
 static void write_headline(const struct spt_assessment *assessment, FILE *out)
 {
     char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
-    const char *words = judge(assessment);
+    static const char *const classes[] = {[NO_TARGET] = "",
+                                          [MEETS] = "met",
+                                          [DOUBTFUL] = "doubtful",
+                                          [MISSES] = "missed",
+                                          [NO_LIFE] = "missed"};
+    const enum judgement judgement = judge(assessment);
+    const char *words = tell(judgement);
     double life_h = assessment->modified_rating_life_h;
     double target_h = assessment->question->target_life_h;
     fputs("<p class=\"headline\">", out);
     if (words)
-        fprintf(out, "<span class=\"%s\">%s</span>", meets(assessment) ? "met" : "missed", words);
+        fprintf(out, "<span class=\"%s\">%s</span>", classes[judgement], words);
     if (!isnan(life_h))
         fprintf(out, "%s %s", words ? ": life" : "Life", spt_text_life(life_h, life));
     if (!isnan(life_h) && !isnan(target_h))
@@ -139,11 +162,13 @@ static void write_service(const struct spt_service_life *life, FILE *out)
 static void write_verdict(const struct spt_assessment *assessment,
                           const struct spt_service_life *life, FILE *out)
 {
-    const char *words = judge(assessment);
-    fprintf(out, "<div class=\"answer%s\">\n",
-            !words              ? ""
-            : meets(assessment) ? " meets"
-                                : " misses");
+    static const char *const classes[] = {[NO_TARGET] = "",
+                                          [MEETS] = " meets",
+                                          [DOUBTFUL] = " doubts",
+                                          [MISSES] = " misses",
+                                          [NO_LIFE] = " misses"};
+    const char *words = tell(judge(assessment));
+    fprintf(out, "<div class=\"answer%s\">\n", classes[judge(assessment)]);
     if (words)
         fprintf(out, "<p class=\"mark\">%s</p>\n", words);
     const struct spt_finding_sink sink = {say_line, out};
@@ -236,7 +261,7 @@ static bool write_bearing(const struct spt_report *report, int case_index, int b
                                 assessment->spread->samples, band));
     bool drawn =
         write_charts(report, 1U << SPT_CHART_OF_BEARING, case_index, bearing_index, NULL, out);
-    spt_html_phases(out, bearing);
+    spt_html_phases(out, bearing, assessment->question->hub);
     spt_html_loss(out, bearing);
     return drawn;
 }
@@ -288,16 +313,21 @@ static bool write_case(const struct spt_report *report, int index, FILE *out)
 
 static void write_variant_row(const struct spt_report *report, int index, FILE *out)
 {
+    static const char *const words[] = {[NO_TARGET] = "none set",
+                                        [MEETS] = "met",
+                                        [DOUBTFUL] = "met by fatigue alone",
+                                        [MISSES] = "missed",
+                                        [NO_LIFE] = "missed"};
     char cell[SPT_HOURS_LENGTH];
     const struct spt_assessment *base = report->cases[0].assessment;
     const struct spt_assessment *assessment = report->cases[index].assessment;
     double life_h = assessment->modified_rating_life_h;
-    double target_h = assessment->question->target_life_h;
+    bool doubtful = is_doubtful(assessment);
     spt_table_row(out, spt_report_case_name(&report->cases[index]));
-    spt_table_number(out, spt_chart_hours(life_h, cell));
+    spt_table_numberf(out, doubtful ? "%s!" : "%s", spt_chart_hours(life_h, cell));
     spt_table_number(out, spt_text_ratio(spt_quotient(life_h, base->modified_rating_life_h), cell));
     spt_table_number(out, spt_chart_hours(assessment->basic_rating_life_h, cell));
-    spt_table_text(out, isnan(target_h) ? "none set" : life_h >= target_h ? "met" : "missed");
+    spt_table_text(out, words[judge(assessment)]);
     spt_table_row_end(out);
 }
 
@@ -315,6 +345,14 @@ static bool write_variants(const struct spt_report *report, FILE *out)
     for (int i = 0; i < report->case_count; i++)
         write_variant_row(report, i, out);
     spt_table_close(out);
+    for (int i = 0; i < report->case_count; i++)
+        if (is_doubtful(report->cases[i].assessment)) {
+            fputs(
+                "<p class=\"note\">!: fatigue may not be what ends it, or the figure is in doubt: "
+                "see the flags of the case.</p>\n",
+                out);
+            break;
+        }
     fputs("</section>\n", out);
     return drawn;
 }

@@ -28,6 +28,7 @@ static const char screen_style[] =
     ".answer p{margin:.2rem 0}\n"
     ".answer .mark{font-weight:700}\n"
     ".meets{border-left-color:var(--moss)}.meets .mark,.met{color:var(--moss)}\n"
+    ".doubts{border-left:6px dashed var(--ochre)}.doubts .mark,.doubtful{color:var(--ochre)}\n"
     ".misses{border-left:6px double var(--rust)}.misses .mark,.missed{color:var(--rust)}\n"
     ".figures{display:flex;flex-wrap:wrap;gap:.3rem 2.2rem;margin:.6rem 0 0}\n"
     ".figures dt{color:var(--muted);font-size:.9rem}\n"

@@ -16,7 +16,7 @@ void spt_html_script(FILE *out);
 void spt_html_inputs(FILE *out, const struct spt_assessment *assessment);
 
 /* Tables of results: the phases of a bearing, and where its life goes. */
-void spt_html_phases(FILE *out, const struct spt_bearing_result *bearing);
+void spt_html_phases(FILE *out, const struct spt_bearing_result *bearing, bool of_hub);
 void spt_html_loss(FILE *out, const struct spt_bearing_result *bearing);
 
 /* What to do and when, with its notes and cautions. */

@@ -17,7 +17,7 @@ static void write_share(FILE *out, double share)
         spt_table_numberf(out, "%.1f", 100 * share);
 }
 
-static void write_phase(FILE *out, const struct spt_phase_result *result, int number)
+static void write_phase(FILE *out, const struct spt_phase_result *result, int number, bool of_hub)
 {
     char cell[SPT_HOURS_LENGTH], name[300];
     snprintf(name, sizeof name, "%d %.280s", number, result->phase->name);
@@ -29,21 +29,26 @@ static void write_phase(FILE *out, const struct spt_phase_result *result, int nu
     spt_table_number(out, spt_text_number(result->contamination_factor, cell));
     spt_table_number(out, spt_text_number(result->factor.a_iso, cell));
     spt_table_number(out, spt_text_number(result->water_factor, cell));
+    if (of_hub)
+        spt_table_number(out, spt_text_number(result->phase->setting_factor, cell));
     spt_table_number(out, spt_chart_hours(result->basic_rating_life_h, cell));
     spt_table_number(out, spt_chart_hours(result->modified_rating_life_h, cell));
     write_share(out, result->damage_share);
     spt_table_row_end(out);
 }
 
-void spt_html_phases(FILE *out, const struct spt_bearing_result *bearing)
+void spt_html_phases(FILE *out, const struct spt_bearing_result *bearing, bool of_hub)
 {
     static const char *const heads[] = {"phase",         "#load P kN", "#static safety", "#kappa",
                                         "#kappa used",   "#e_C",       "#a_ISO",         "#a_w",
                                         "#basic life h", "#life h",    "#damage %",      NULL};
+    static const char *const hub_heads[] = {
+        "phase", "#load P kN", "#static safety", "#kappa",  "#kappa used", "#e_C", "#a_ISO",
+        "#a_w",  "#setting",   "#basic life h",  "#life h", "#damage %",   NULL};
     char basic[SPT_HOURS_LENGTH], modified[SPT_HOURS_LENGTH], speed[SPT_HOURS_LENGTH];
-    spt_table_open(out, "Life and damage of each phase", heads);
+    spt_table_open(out, "Life and damage of each phase", of_hub ? hub_heads : heads);
     for (int i = 0; i < bearing->phase_count; i++)
-        write_phase(out, &bearing->phases[i], i + 1);
+        write_phase(out, &bearing->phases[i], i + 1, of_hub);
     spt_table_close(out);
     fprintf(out,
             "<p>The whole duty: %s; the basic rating life alone %s %s (mean speed %s r/min, "
@@ -56,8 +61,11 @@ void spt_html_phases(FILE *out, const struct spt_bearing_result *bearing)
         fprintf(out, " Relubrication interval for this duty: %s (good to a factor of about 2).",
                 spt_text_life(bearing->grease_interval_h, basic));
     fputs("</p>\n<p class=\"note\">kappa used: after worn grease. e_C: contamination factor, 1 is "
-          "clean. a_ISO: life modification factor. a_w: water factor.</p>\n",
+          "clean. a_ISO: life modification factor. a_w: water factor.",
           out);
+    if (of_hub)
+        fputs(" setting: life at this setting over the one that the rating is of.", out);
+    fputs("</p>\n", out);
 }
 
 static void write_cause(FILE *out, const struct spt_bearing_result *bearing, int cause,

@@ -33,7 +33,10 @@ static void write_setting(const struct spt_text *text, const struct spt_hub_answ
         spt_text_wrapf(text, "",
                        "Longest life with aligned rings%s: set to %s; `spalltime setting` shows "
                        "the curve.",
-                       hub->hub->preload_allowed ? "" : " and without preload, cold or running",
+                       hub->hub->preload_allowed ? ""
+                       : hub->hub->scatter_mm > 0
+                           ? " and, for settings that scatter as stated, without preload"
+                           : " and without preload, cold or running",
                        spt_text_setting(hub->best_mm, best));
     if (hub->cure_keeps)
         spt_text_wrap(

@@ -66,12 +66,12 @@ static void write_grease(const struct spt_text *text, const struct spt_bearing_r
     if (survival < OVERDUE_SURVIVAL)
         spt_text_wrapf(
             text, "",
-            "Of bearings with grease this old, about %.0f %% still have grease that works; "
-            "the life is theirs.",
-            100 * survival);
+            "Of bearings with grease this old, about %.0f %% still have grease that works%s.",
+            100 * survival, isnan(bearing->modified_rating_life_h) ? "" : "; the life is theirs");
 }
 
-static void write_phases(const struct spt_text *text, const struct spt_bearing_result *bearing)
+static void write_phases(const struct spt_text *text, const struct spt_bearing_result *bearing,
+                         bool of_hub)
 {
     fputs("phase              time speed     P temp kappa   e_C a_ISO   a_w      life  cost\n"
           "                      %   rpm    kN degC                              h     %\n",
@@ -87,10 +87,11 @@ static void write_phases(const struct spt_text *text, const struct spt_bearing_r
         isinf(bearing->basic_rating_life_h) ? "has" : "would be",
         spt_text_life(bearing->basic_rating_life_h, basic),
         spt_text_amount(bearing->mean_speed_rpm, speed), bearing->mean_equivalent_load_n / 1e3);
-    spt_text_wrap(
+    spt_text_wrapf(
         text, "",
         "kappa: oil film, 1 is enough, less is thin. e_C: dirt, 1 clean, 0 filthy. a_ISO: "
-        "what film and dirt make of the life. a_w: water, 1 dry.");
+        "what film and dirt make of the life. a_w: water, 1 dry.%s",
+        of_hub ? " The factor of the setting, which the life has as well, stands below." : "");
     write_grease(text, bearing);
 }
 
@@ -191,7 +192,7 @@ void spt_life_text(const struct spt_text *text, const struct spt_assessment *ass
         spt_text_heading(text, "PHASES");
         if (two)
             spt_text_wrap(text, "", bearing->bearing_case->bearing.name);
-        write_phases(text, bearing);
+        write_phases(text, bearing, assessment->question->hub);
         spt_text_heading(text, "WHERE THE LIFE GOES");
         spt_life_loss_text(text, bearing, true);
     }

@@ -117,6 +117,15 @@ static const char *title(enum spt_lever lever, bool slipping)
     return titles[lever][slipping];
 }
 
+/* Something else than fatigue decides at this value. */
+static bool in_doubt(const struct spt_lever_result *result)
+{
+    for (int i = 0; i < result->notes.count && !isnan(result->life_h); i++)
+        if (spt_reservation(result->notes.list[i].flag))
+            return true;
+    return false;
+}
+
 static bool is_overdue(const struct spt_lever_result *result)
 {
     return spt_notes_has(&result->notes, SPT_FLAG_GREASE_OVERDUE);
@@ -134,7 +143,8 @@ static void write_lever(const struct spt_text *text, const struct spt_reach *rea
     spt_text_fit(text, say_present(reach, lever, now), 11);
     fputc(' ', text->out);
     spt_text_fit(text, say_value(reach, lever, value), 12);
-    fprintf(text->out, " %10s  ", spt_text_hours(result->life_h, life));
+    fprintf(text->out, " %10s%c ", spt_text_hours(result->life_h, life),
+            in_doubt(result) ? '!' : ' ');
     fputs(lever == SPT_LEVER_REGREASING && is_overdue(result) ? "OVERDUE\n"
           : result->outcome == SPT_LEVER_CANNOT               ? "not enough\n"
           : result->outcome == SPT_LEVER_ALWAYS               ? "always\n"
@@ -180,7 +190,7 @@ static void write_band(const struct spt_text *text, const struct spt_uncertainty
 {
     if (!spread)
         return;
-    spt_band_text(text, &spread->system, spread->samples);
+    spt_band_text(text, spread);
     spt_text_wrap(text, "", "The table takes every input as stated.");
 }
 
@@ -199,6 +209,7 @@ void spt_reach_text(const struct spt_text *text, const struct spt_reached *answe
     const struct spt_case *question = answer->question;
     const struct spt_reach *reach = answer->reach;
     const int only = answer->only;
+    bool doubt = false;
     char now[2 * SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
     spt_text_wrap(text, "", question->title);
     spt_history_text(text, question);
@@ -230,6 +241,12 @@ void spt_reach_text(const struct spt_text *text, const struct spt_reached *answe
                   "\"Not enough\": the value shown is the best this lever has, with the life it "
                   "gives. \"Always\": the target holds to the end of the range. Values that reach "
                   "it are rounded to the safe side.");
+    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
+        doubt = doubt || ((only < 0 || only == lever) && in_doubt(&reach->levers[lever]));
+    if (doubt)
+        spt_text_wrap(text, "",
+                      "!: at this value something else than fatigue is likely to end it first (see "
+                      "the flags at these values): do not go so far.");
     if ((only < 0 || only == SPT_LEVER_REGREASING) &&
         is_overdue(&reach->levers[SPT_LEVER_REGREASING]))
         spt_text_wrap(text, "",
@@ -251,7 +268,7 @@ void spt_reach_flags_text(const struct spt_text *text, const struct spt_reach *r
         if ((only >= 0 && only != lever) || !result->notes.count)
             continue;
         if (!headed)
-            spt_text_heading(text, "NEW FLAGS AT THESE VALUES");
+            spt_text_heading(text, "FLAGS AT THESE VALUES");
         headed = true;
         snprintf(who, sizeof who, "%s %s", spt_lever_name((enum spt_lever)lever),
                  say_value(reach, (enum spt_lever)lever, value));
@@ -328,8 +345,9 @@ void spt_reach_json(struct spt_json *json, const struct spt_reached *answer)
 void spt_reach_csv(FILE *out, const struct spt_reach *reach, int only)
 {
     struct spt_csv csv = {out, false};
-    static const char *const heads[] = {"lever", "outcome", "present", "value", "life_h"};
-    for (int i = 0; i < 5; i++)
+    static const char *const heads[] = {"lever", "outcome", "present",
+                                        "value", "life_h",  "warnings"};
+    for (int i = 0; i < 6; i++)
         spt_csv_text(&csv, heads[i]);
     spt_csv_end(&csv);
     for (int lever = 0; lever < SPT_LEVER_COUNT; lever++) {
@@ -348,6 +366,7 @@ void spt_reach_csv(FILE *out, const struct spt_reach *reach, int only)
             spt_csv_number(&csv, result->value);
         }
         spt_csv_number(&csv, result->life_h);
+        spt_life_codes_csv(&csv, &result->notes, NULL);
         spt_csv_end(&csv);
     }
 }

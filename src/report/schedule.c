@@ -60,7 +60,7 @@ static void write_band(const struct spt_text *text, const struct spt_schedule_re
     char inspect[SPAN_WORDS_LENGTH], replace[SPAN_WORDS_LENGTH];
     if (!report->spread)
         return;
-    spt_band_text(text, &report->spread->system, report->spread->samples);
+    spt_band_text(text, report->spread);
     if (isnan(report->low.replace_h) || isnan(report->high.replace_h))
         spt_text_wrap(text, "",
                       "With a life missing at an end of that band, the intervals have none "
@@ -177,7 +177,7 @@ static void write_survival(const struct spt_text *text, const struct spt_schedul
     spt_text_heading(text, "SURVIVAL");
     fputs("hours that this share reaches       99 %        95 %        90 %        50 %\n",
           text->out);
-    write_lives(text, schedule->followed ? "fatigue under the service" : "rolling fatigue",
+    write_lives(text, schedule->followed ? "fatigue under this plan" : "rolling fatigue",
                 &schedule->fatigue_lives);
     if (schedule->followed)
         write_lives(text, "fatigue, as stated", &schedule->stated_fatigue_lives);

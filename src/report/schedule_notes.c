@@ -54,7 +54,12 @@ static void say_overdue(const struct spt_schedule *schedule, const struct spt_fi
 {
     char age[SPT_HOURS_LENGTH], due[SPT_HOURS_LENGTH];
     for (int i = 0; i < schedule->task_count; i++)
-        if (spt_schedule_is_overdue(&schedule->tasks[i]))
+        if (schedule->tasks[i].task == SPT_TASK_INSPECT &&
+            spt_schedule_is_overdue(&schedule->tasks[i]))
+            spt_finding_say(sink, NULL,
+                            "Now: inspect before it runs on. No life can be stated, so no interval "
+                            "of inspection can be either: go by what is found and by the maker.");
+        else if (spt_schedule_is_overdue(&schedule->tasks[i]))
             spt_finding_say(sink, NULL, "Now: %s. The grease is %s h old and was due at %s h.",
                             spt_task_name(schedule->tasks[i].task),
                             spt_text_hours(schedule->grease_age_h, age),
@@ -157,7 +162,8 @@ static void say_basis(const struct spt_schedule *schedule, const struct spt_find
         return;
     spt_finding_say(sink, NULL,
                     "Inspection, replacement and survival follow the drifts and events of "
-                    "`service`%s.",
+                    "`service` under the renewals of this plan%s. `timeline` follows them under "
+                    "those that `service` states.",
                     greased ? "; the regreasing is that of the condition as stated" : "");
     if (schedule->followed_regrease_h > 0)
         spt_finding_say(sink, NULL, "On the way the grease is renewed every %s h%s%s.",
@@ -206,20 +212,6 @@ static void say_beyond(const struct spt_schedule *schedule, const struct spt_fin
             question->yearly_use_h > 0 ? "" : ", running day and night");
 }
 
-/* Grease in calendar years: common practice, no source. */
-static void say_grease_ages(const struct spt_schedule *schedule,
-                            const struct spt_finding_sink *sink)
-{
-    double limit_h = SPT_SCHEDULE_GREASE_YEARS * schedule->question->yearly_use_h;
-    if (schedule->grease_count && schedule->grease[0].period_h > limit_h)
-        spt_finding_say(sink, NULL,
-                        "The grease interval is longer than %d years of this use. Grease also "
-                        "bleeds, dries and takes up water while it stands: renew it after %d years "
-                        "all the same, unless the maker says otherwise (common practice, no "
-                        "source).",
-                        SPT_SCHEDULE_GREASE_YEARS, SPT_SCHEDULE_GREASE_YEARS);
-}
-
 void spt_schedule_notes(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
     say_reasons(schedule, sink);
@@ -229,7 +221,6 @@ void spt_schedule_notes(const struct spt_schedule *schedule, const struct spt_fi
     say_age(schedule, sink);
     say_stated(schedule, sink);
     say_beyond(schedule, sink);
-    say_grease_ages(schedule, sink);
     say_basis(schedule, sink);
     if (!(schedule->question->yearly_use_h > 0))
         spt_finding_say(sink, NULL, "Calendar times need `usage: {yearly: ...}`.");

@@ -22,6 +22,7 @@ const char *spt_governor_name(enum spt_governor governor)
         [SPT_GOVERNOR_WATER] = "water limit",
         [SPT_GOVERNOR_CLEANLINESS] = "cleanliness limit",
         [SPT_GOVERNOR_LIMIT_PASSED] = "limit passed already",
+        [SPT_GOVERNOR_GREASE_AGE] = "age of the grease",
         [SPT_GOVERNOR_LIFE_99] = "99 % life",
         [SPT_GOVERNOR_GREASED_99] = "99 % life, greases",
         [SPT_GOVERNOR_LEAST] = "least interval",
@@ -53,6 +54,9 @@ static const char *explain(enum spt_governor governor)
         [SPT_GOVERNOR_CLEANLINESS] = "by then the dirt passes its limit",
         [SPT_GOVERNOR_LIMIT_PASSED] =
             "the lubricant is beyond its limit from the start: no interval helps, mend the cause",
+        [SPT_GOVERNOR_GREASE_AGE] =
+            "3 years of this use, sooner than the running hours ask for: grease also bleeds, dries "
+            "and takes up water while it stands (common practice, no source)",
         [SPT_GOVERNOR_LIFE_99] =
             "the fatigue life that 99 % of the bearings reach (a rule of this tool)",
         [SPT_GOVERNOR_GREASED_99] =

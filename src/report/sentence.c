@@ -85,10 +85,11 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
     [SPT_FLAG_RIB_SPEED] = {1, 1,
                             "The roller ends slide on the rib at {v} m/s, above the usual limit of "
                             "{l} m/s for this way of lubricating: danger of scuffing."},
-    [SPT_FLAG_GREASE_OVERDUE] = {1, 1,
-                                 "The grease has run {v} h, past its interval of about {l} h: "
-                                 "regrease. The life holds for a bearing whose grease still works; "
-                                 "from here on a growing share have none that does."},
+    [SPT_FLAG_GREASE_OVERDUE] =
+        {1, 1,
+         "The grease has run {v} h, past its interval of about {l} h: "
+         "regrease. A life that is given holds for a bearing whose grease still works; "
+         "from here on a growing share have none that does."},
     [SPT_FLAG_GREASE_EXHAUSTED] =
         {1, 1,
          "The grease is exhausted ({v} intervals old) and no longer makes "
@@ -216,6 +217,16 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
     [SPT_FLAG_PRELOAD_CURE] =
         {1, 1,
          "The best setting that this hub may have is a preload of {v} mm, cold or running. " PRELOAD_PRACTICE},
+    [SPT_FLAG_END_PLAY] =
+        {1, 1,
+         "The end play of {v} mm is more than wheel ends are commonly set to ({l} mm, common "
+         "practice, no source): the wheel rocks, the seal wears and the rollers knock, which is "
+         "not in the life. Set it as the maker says."},
+    [SPT_FLAG_FILM_THIN] =
+        {1, 1,
+         "The film is thin (kappa {v}, below {l}): the surfaces touch nearly all the time, and "
+         "wear or peeling may end the life before fatigue does. Use a thicker oil, one with a "
+         "proven EP additive, or run cooler."},
     [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
 };
 
@@ -301,6 +312,8 @@ const char *spt_reservation(enum spt_flag flag)
         [SPT_FLAG_LIGHT_LOAD] = "it may skid",
         [SPT_FLAG_CALENDAR_AGE] = "age decides before fatigue",
         [SPT_FLAG_PRELOAD] = "it is preloaded, and the heat of preload is not counted",
+        [SPT_FLAG_END_PLAY] = "it has more end play than practice allows",
+        [SPT_FLAG_FILM_THIN] = "the film is so thin that wear may end it first",
         [SPT_FLAG_PRELOAD_CURE] = "its best setting is a preload, whose heat is not counted",
     };
     return (int)flag >= 0 && flag < SPT_FLAG_COUNT ? words[flag] : NULL;
@@ -352,8 +365,9 @@ const char *spt_cure(enum spt_cause cause)
         [SPT_CAUSE_WORN_GREASE] = "fresh grease at all times",
         [SPT_CAUSE_THIN_FILM] = "kappa of at least 1 by a thicker oil or a cooler bearing",
         [SPT_CAUSE_OVERLOAD] = "equivalent load no higher than the reference load",
-        [SPT_CAUSE_SETTING] = ("the best setting of both rows together, rings aligned; no preload "
-                               "unless `preload_allowed` is stated"),
+        [SPT_CAUSE_SETTING] =
+            ("the best setting of both rows together, rings aligned; no preload, nor "
+             "any within a stated scatter, unless `preload_allowed` is stated"),
     };
     return (int)cause >= 0 && cause < SPT_CAUSE_COUNT ? cures[cause] : "unknown";
 }

@@ -17,10 +17,24 @@ const char *spt_band_words(const struct spt_band *band, int samples, char *words
     return words;
 }
 
-void spt_band_text(const struct spt_text *text, const struct spt_band *band, int samples)
+const char *spt_preloaded_words(const struct spt_uncertainty_result *result, char *words)
+{
+    if (!(result->share_preloaded > 0))
+        return NULL;
+    snprintf(
+        words, SPT_BAND_LENGTH,
+        "In %.3g %% of the samples the rows are PRELOADED, cold or running: the heat of preload, "
+        "which draws the pair tighter still, is in none of these lives.",
+        100 * result->share_preloaded);
+    return words;
+}
+
+void spt_band_text(const struct spt_text *text, const struct spt_uncertainty_result *result)
 {
     char words[SPT_BAND_LENGTH];
-    spt_text_wrap(text, "", spt_band_words(band, samples, words));
+    spt_text_wrap(text, "", spt_band_words(&result->system, result->samples, words));
+    if (spt_preloaded_words(result, words))
+        spt_text_wrap(text, "", words);
 }
 
 void spt_band_json(struct spt_json *json, const struct spt_band *band)
@@ -92,6 +106,9 @@ static void write_verdict(const struct spt_text *text, const struct spt_case *qu
     if (!isnan(result->share_at_target))
         spt_text_wrapf(text, "", "%.3g %% of the samples reach the target of %s.",
                        100 * result->share_at_target, spt_text_life(question->target_life_h, low));
+    char words[SPT_BAND_LENGTH];
+    if (spt_preloaded_words(result, words))
+        spt_text_wrap(text, "", words);
     if (result->share_without_life > 0)
         spt_text_wrapf(text, "",
                        "For %.3g %% of the samples no life can be stated (the film is too thin, "
@@ -147,6 +164,13 @@ static double round_to_hundredths(double number)
     return fabs(number) < 0.005 ? 0 : number;
 }
 
+/* By its share of the variance where that is known: a rank correlation does not see what falls on
+ * both sides of a best value. */
+static double strength_of(const struct spt_driver *driver)
+{
+    return isnan(driver->share.total) ? fabs(driver->rank_correlation) : driver->share.total;
+}
+
 /* The inputs that are spread, the strongest first; gives their number. */
 static int rank_drivers(const struct spt_uncertainty_result *result, int *order)
 {
@@ -155,8 +179,8 @@ static int rank_drivers(const struct spt_uncertainty_result *result, int *order)
         if (!result->drivers[i].spread)
             continue;
         int at = count++;
-        double strength = fabs(result->drivers[i].rank_correlation);
-        while (at > 0 && fabs(result->drivers[order[at - 1]].rank_correlation) < strength) {
+        double strength = strength_of(&result->drivers[i]);
+        while (at > 0 && strength_of(&result->drivers[order[at - 1]]) < strength) {
             order[at] = order[at - 1];
             at--;
         }
@@ -199,7 +223,12 @@ static void write_drivers(const struct spt_text *text, const struct spt_uncertai
     }
     spt_text_wrap(text, "",
                   "Near 1: more of it, longer life; near -1: shorter; near 0: it hardly "
-                  "matters within its spread.");
+                  "matters within its spread, or life falls on both sides of a best value.");
+    if (result->drivers[SPT_UNCERTAIN_END_PLAY].spread)
+        spt_text_wrapf(text, "",
+                       "So it is with end play: a setting that is too tight and one that is too "
+                       "loose both cost life%s.",
+                       shares ? "; go by the shares" : ", and --shares tells how much");
     if (shares)
         spt_text_wrap(text, "",
                       "Shares of the variance of ln(life): what an input explains by "
@@ -249,6 +278,7 @@ void spt_spread_json(struct spt_json *json, const struct spt_case *question, dou
     spt_band_json(json, &result->system);
     spt_json_number(json, "share_at_target", result->share_at_target);
     spt_json_number(json, "share_without_life", result->share_without_life);
+    spt_json_number(json, "share_preloaded", result->share_preloaded);
     spt_json_number(json, "samples_held", result->held);
     if (result->setting.varies) {
         spt_json_open(json, "setting_table", '{');

@@ -190,7 +190,7 @@ static void write_band(const struct spt_text *text, const struct spt_service_lif
                        "In the condition as stated, without the service, the life is %s; the lives "
                        "above shift about as it does.",
                        spt_text_life(life->stated_h, stated));
-    spt_band_text(text, &life->spread->system, life->spread->samples);
+    spt_band_text(text, life->spread);
 }
 
 void spt_timeline_text(const struct spt_text *text, const struct spt_service_life *life, bool quiet)

@@ -139,18 +139,32 @@ static void fill_hub(const struct raw_hub *raw, const struct spt_case *question,
     hub->preload_allowed = raw->preload_allowed == 1;
 }
 
-/* Limits of the model: contact angle, load centres that (nearly) coincide. */
+/* Along the axis, of the rollers. */
+static double half_width(const struct spt_geometry *rollers)
+{
+    return rollers->element_length_mm / 2 * cos(rollers->contact_angle_rad);
+}
+
+/* Rows that run into each other, and limits of the model: contact angle, load centres that (nearly)
+ * coincide. */
 static void check_hub(struct spt_build *build, const struct raw_hub *raw,
                       const struct spt_case *question, const struct spt_hub_case *hub)
 {
     double widest_mm = fmax(question->bearings[0].bearing.outside_diameter_mm,
                             question->bearings[1].bearing.outside_diameter_mm);
+    double room_mm = half_width(&question->bearings[0].bearing.geometry) +
+                     half_width(&question->bearings[1].bearing.geometry);
     double apart_mm = spt_hub_load_centre(&hub->hub, 1) - spt_hub_load_centre(&hub->hub, 0);
     if (raw->inboard_position_mm >= raw->outboard_position_mm)
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "outboard_position"),
                             "the outboard row (%.6g mm) should lie farther out than the inboard "
                             "one (%.6g mm)",
                             raw->outboard_position_mm, raw->inboard_position_mm);
+    else if (raw->outboard_position_mm - raw->inboard_position_mm <= room_mm)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "outboard_position"),
+                            "the middles of the rows are %.6g mm apart, but their rollers take up "
+                            "%.4g mm between them: state where the middles of the rollers lie",
+                            raw->outboard_position_mm - raw->inboard_position_mm, room_mm);
     else if (!isnan(raw->rolling_radius_mm) && 2 * raw->rolling_radius_mm <= widest_mm)
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "rolling_radius"),
                             "a wheel of %.6g mm radius is smaller than its bearing (%.6g mm in "

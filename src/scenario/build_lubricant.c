@@ -65,13 +65,14 @@ static void find_second_point(struct spt_build *build, const struct raw_lubrican
                               struct spt_lubricant *oil)
 {
     double stated = raw->viscosity_index;
+    const char *blamed = !isnan(stated) ? "viscosity_index" : raw->grade ? "grade" : "viscosity_40";
     oil->viscosity_100_mm2_s = raw->viscosity_100_mm2_s;
     if (isnan(raw->viscosity_100_mm2_s)) {
         oil->index_assumed = isnan(stated);
         oil->viscosity_index = oil->index_assumed ? USUAL_INDEX : stated;
         if (spt_viscosity_100_from_index(oil->viscosity_40_mm2_s, oil->viscosity_index,
                                          &oil->viscosity_100_mm2_s))
-            spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "viscosity_index"),
+            spt_diagnostics_add(build->diags, spt_node_mark(raw->at, blamed),
                                 "no oil of %.6g mm2/s at 40 degC has a viscosity index of %.6g and "
                                 "at least 2 mm2/s at 100 degC; state `viscosity_100`",
                                 oil->viscosity_40_mm2_s, oil->viscosity_index);

@@ -6,6 +6,7 @@
 
 #include "spalltime/damage.h"
 #include "spalltime/history.h"
+#include "spalltime/hub.h"
 #include "spalltime/loss.h"
 #include "study/assess_notes.h"
 #include "study/phase.h"
@@ -176,6 +177,26 @@ void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *n
     else if (question->setting.cured_preload_mm > 0)
         spt_notes_add(notes, SPT_FLAG_PRELOAD_CURE, question->setting.cured_preload_mm,
                       (double)NAN);
+    if (question->setting.end_play_mm > SPT_HUB_PLAY_HIGH_MM)
+        spt_notes_add(notes, SPT_FLAG_END_PLAY, question->setting.end_play_mm,
+                      SPT_HUB_PLAY_HIGH_MM);
+}
+
+static double combine(const double *lives_h, int count)
+{
+    return count == 1 ? lives_h[0] : spt_life_system(lives_h, count, SPT_WEIBULL_SLOPE);
+}
+
+static double combine_cured(const struct spt_assessment *assessment, int cause)
+{
+    double cured_h[SPT_BEARINGS_MAX] = {0};
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        cured_h[i] = bearing->loss.causes[cause].applies
+                         ? bearing->loss.causes[cause].life_if_cured_h
+                         : bearing->modified_rating_life_h;
+    }
+    return combine(cured_h, assessment->bearing_count);
 }
 
 static void combine_bearings(struct spt_assessment *assessment)
@@ -185,11 +206,10 @@ static void combine_bearings(struct spt_assessment *assessment)
         basic[i] = assessment->bearings[i].basic_rating_life_h;
         modified[i] = assessment->bearings[i].modified_rating_life_h;
     }
-    int n = assessment->bearing_count;
-    assessment->basic_rating_life_h =
-        n == 1 ? basic[0] : spt_life_system(basic, n, SPT_WEIBULL_SLOPE);
-    assessment->modified_rating_life_h =
-        n == 1 ? modified[0] : spt_life_system(modified, n, SPT_WEIBULL_SLOPE);
+    assessment->basic_rating_life_h = combine(basic, assessment->bearing_count);
+    assessment->modified_rating_life_h = combine(modified, assessment->bearing_count);
+    for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
+        assessment->cured_life_h[cause] = combine_cured(assessment, cause);
 }
 
 enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_result *phases,

@@ -171,6 +171,11 @@ double spt_hub_bench_least(const struct spt_hub_bench *bench)
     return fmax(0, -bench->thermal_mm);
 }
 
+double spt_hub_bench_least_advised(const struct spt_hub_bench *bench)
+{
+    return spt_hub_bench_least(bench) + SPT_SETTING_MARGIN * bench->question->hub->scatter_mm;
+}
+
 double spt_hub_preload(double mounted_mm, double thermal_mm)
 {
     double preload_mm = -fmin(mounted_mm, mounted_mm + thermal_mm);
@@ -189,8 +194,8 @@ enum spt_status spt_hub_bench_case(const struct spt_hub_bench *bench, double mou
     int count = count_phases(bench->question);
     double(*factors)[2] = bench->room->factors;
     *changed = *bench->question;
-    changed->setting =
-        (struct spt_case_setting){.preload_mm = spt_hub_bench_preload(bench, mounted_mm)};
+    changed->setting = (struct spt_case_setting){
+        .end_play_mm = mounted_mm, .preload_mm = spt_hub_bench_preload(bench, mounted_mm)};
     enum spt_status status = spt_hub_bench_factors(bench, false, mounted_mm, factors, failure);
     if (status != SPT_OK)
         return status;
@@ -270,14 +275,13 @@ struct spt_setting_duty spt_hub_bench_duty(const struct spt_hub_bench *bench)
     };
 }
 
-enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool aligned, double *best_mm,
-                                   struct spt_hub_failure *failure)
+enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool aligned, double least_mm,
+                                   double *best_mm, struct spt_hub_failure *failure)
 {
     const struct spt_hub_case *hub = bench->question->hub;
     struct spt_setting_duty duty = spt_hub_bench_duty(bench);
     struct spt_setting_study study;
-    double lowest_mm =
-        hub->preload_allowed ? hub->lowest_mm : fmax(hub->lowest_mm, spt_hub_bench_least(bench));
+    double lowest_mm = hub->preload_allowed ? hub->lowest_mm : fmax(hub->lowest_mm, least_mm);
     const struct spt_setting_question question = {
         .lowest_mm = lowest_mm + bench->thermal_mm,
         .highest_mm = hub->highest_mm + bench->thermal_mm,
@@ -344,7 +348,8 @@ static enum spt_status put_cure(struct spt_hub_bench *bench, struct spt_case *se
     if (status == SPT_NOT_APPLICABLE)
         return SPT_OK;
     if (status == SPT_OK)
-        status = spt_hub_bench_best(bench, true, &bench->cured_mm, failure);
+        status = spt_hub_bench_best(bench, true, spt_hub_bench_least_advised(bench),
+                                    &bench->cured_mm, failure);
     if (status == SPT_OK)
         status = weigh_cure(bench, failure);
     double cured_mm = bench->cure_keeps ? bench->mounted_mm : bench->cured_mm;

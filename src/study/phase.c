@@ -12,6 +12,7 @@
     1e4 /* about where oils no longer pour or are drawn in (common practice, no source) */
 #define OVERLOAD_SHARE 0.5         /* of C; ISO 281 a_ISO holds to here (from memory) */
 #define HEAVY_CONTAMINATION 0.1    /* e_C; wear may end the life first (ISO 281 Annex A, memory) */
+#define THIN_FILM 0.4              /* kappa; wear and peeling below (common practice, no source) */
 #define LOWEST_VISCOSITY_MM2_S 2.0 /* plain form of ASTM D341 */
 #define DERATED_ABOVE_C 150.0
 #define GREASE_HOT_C 120.0    /* usual limit of ordinary greases (common practice, no source) */
@@ -318,6 +319,8 @@ static enum spt_status find_life_factor(struct spt_phase_work *w)
     if (w->question->lubricant.ep_additive && in.viscosity_ratio < 1 && !out->factor.ep_applied)
         spt_notes_add(&out->notes, SPT_FLAG_EP_NOT_CREDITED, out->contamination_factor,
                       SPT_EP_CLEANLINESS_MIN);
+    if (in.viscosity_ratio < THIN_FILM && !out->factor.ep_applied)
+        spt_notes_add(&out->notes, SPT_FLAG_FILM_THIN, in.viscosity_ratio, THIN_FILM);
     if (out->contamination_factor <= 0 && isnan(w->phase->condition.contamination_factor))
         spt_notes_add(&out->notes, SPT_FLAG_CONTAMINATION_FLOOR, w->bearing->pitch_diameter_mm,
                       (double)NAN);

@@ -309,6 +309,9 @@ static void solve_continuous(struct reach_work *work, struct spt_lever_result *r
     look_at_ends(work, range.best, range.worst, result);
     if (margin_of(result->best_life_h, work->target_h) < 0) {
         result->outcome = SPT_LEVER_CANNOT;
+        /* a setting that keeps its scatter off preload may cost life: then it stays */
+        if (result->best_life_h < work->present_life_h)
+            result->value = result->present;
     } else if (margin_of(result->worst_life_h, work->target_h) >= 0) {
         /* a preloaded hub may reach it anywhere off preload, though not as it is */
         result->outcome = work->relaxing ? SPT_LEVER_ALWAYS : SPT_LEVER_REACHES;
@@ -439,18 +442,38 @@ static void find_pair(struct reach_work *work, struct spt_reach *result)
         }
 }
 
-/* Grease past its interval at the value, whether it is so now or not. */
-static void note_overdue(const struct spt_case *changed, const struct spt_reach_room *room,
-                         struct spt_notes *notes)
+/* What a lever bears on most: told at its value whether it is raised now or not, for nobody is told
+ * to let grease grow old, or to load more, because it is so already. */
+static bool bears_on(enum spt_lever lever, enum spt_flag flag)
+{
+    static const bool borne[SPT_LEVER_COUNT][SPT_FLAG_COUNT] = {
+        [SPT_LEVER_CLEANLINESS] = {[SPT_FLAG_HEAVY_CONTAMINATION] = true},
+        [SPT_LEVER_WATER] = {[SPT_FLAG_WATER_SATURATED] = true},
+        [SPT_LEVER_GRADE] = {[SPT_FLAG_FILM_THIN] = true},
+        [SPT_LEVER_TEMPERATURE] = {[SPT_FLAG_FILM_THIN] = true, [SPT_FLAG_GREASE_HOT] = true},
+        [SPT_LEVER_LOAD] = {[SPT_FLAG_OVERLOAD] = true,
+                            [SPT_FLAG_ABOVE_STATIC] = true,
+                            [SPT_FLAG_STATIC_SAFETY] = true},
+        [SPT_LEVER_REGREASING] = {[SPT_FLAG_GREASE_OVERDUE] = true},
+        [SPT_LEVER_RATING] = {[SPT_FLAG_OVERLOAD] = true,
+                              [SPT_FLAG_ABOVE_STATIC] = true,
+                              [SPT_FLAG_STATIC_SAFETY] = true},
+        [SPT_LEVER_END_PLAY] = {[SPT_FLAG_PRELOAD] = true, [SPT_FLAG_END_PLAY] = true},
+    };
+    return borne[lever][flag];
+}
+
+static void note_borne(const struct spt_case *changed, enum spt_lever lever,
+                       const struct spt_reach_room *room, struct spt_notes *notes)
 {
     struct spt_notes all = {0};
     gather_notes(changed, room, NULL, &all);
     for (int i = 0; i < all.count; i++)
-        if (all.list[i].flag == SPT_FLAG_GREASE_OVERDUE)
-            spt_notes_add(notes, SPT_FLAG_GREASE_OVERDUE, all.list[i].value, all.list[i].limit);
+        if (bears_on(lever, all.list[i].flag))
+            spt_notes_add(notes, all.list[i].flag, all.list[i].value, all.list[i].limit);
 }
 
-/* What the value raises that is not raised now. */
+/* What the value raises that is not raised now, and what the lever bears on. */
 static void note_value(struct reach_work *work, struct spt_lever_result *result)
 {
     struct spt_case changed;
@@ -462,9 +485,7 @@ static void note_value(struct reach_work *work, struct spt_lever_result *result)
         return;
     gather_notes(work->question, work->room, NULL, &now);
     gather_notes(&changed, work->room, &now, &result->notes);
-    /* nobody is told to let grease grow old because it is old already */
-    if (work->lever == SPT_LEVER_REGREASING)
-        note_overdue(&changed, work->room, &result->notes);
+    note_borne(&changed, work->lever, work->room, &result->notes);
 }
 
 static void work_lever(struct reach_work *work, struct spt_lever_result *result)
@@ -483,6 +504,20 @@ static void work_lever(struct reach_work *work, struct spt_lever_result *result)
     } else {
         solve_continuous(work, result);
     }
+}
+
+/* A remedy keeps a stated scatter off preload; what slips may use it up. */
+static void find_best_setting(struct reach_work *work)
+{
+    struct spt_hub_bench *bench = work->room->bench;
+    if (!bench)
+        return;
+    double least_mm =
+        work->relaxing ? spt_hub_bench_least(bench) : spt_hub_bench_least_advised(bench);
+    if (bench->rated && spt_hub_bench_best(bench, false, least_mm, &work->best_mm, NULL))
+        work->best_mm = (double)NAN;
+    if (!work->question->hub->preload_allowed)
+        work->least_mm = least_mm;
 }
 
 enum spt_status spt_reach(const struct spt_case *question, double target_h,
@@ -508,11 +543,7 @@ enum spt_status spt_reach(const struct spt_case *question, double target_h,
                               result->reached_already,
                               (double)NAN,
                               -(double)INFINITY};
-    if (room->bench && room->bench->rated &&
-        spt_hub_bench_best(room->bench, false, &work.best_mm, NULL))
-        work.best_mm = (double)NAN;
-    if (room->bench && !question->hub->preload_allowed)
-        work.least_mm = spt_hub_bench_least(room->bench);
+    find_best_setting(&work);
     for (int lever = 0; lever < SPT_LEVER_COUNT; lever++) {
         work.lever = (enum spt_lever)lever;
         work_lever(&work, &result->levers[lever]);

@@ -47,6 +47,8 @@ static bool joins(const struct plan *plan, int task, int caller, bool repacked)
     const struct spt_schedule_task *tasks = plan->schedule->tasks;
     if (repacked && tasks[task].task == SPT_TASK_REGREASE)
         return false;
+    if (task == caller)
+        return true;
     return tasks[task].task != SPT_TASK_REPLACE &&
            plan->due_h[task] - plan->due_h[caller] <=
                SPT_SCHEDULE_VISIT_WITHIN * tasks[task].every_h;
@@ -127,14 +129,22 @@ int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedu
     return plan.count;
 }
 
+/* Where no life can be stated somebody looks at the bearing before it runs on. */
+static bool is_unknown(const struct spt_schedule_task *task)
+{
+    return task->task == SPT_TASK_INSPECT && task->governor == SPT_GOVERNOR_NO_LIFE;
+}
+
 double spt_schedule_first_h(const struct spt_schedule_task *task)
 {
+    if (is_unknown(task))
+        return 0;
     return isnan(task->every_h) ? NONE : fmax(0, task->every_h - task->spent_h);
 }
 
 bool spt_schedule_is_overdue(const struct spt_schedule_task *task)
 {
-    return task->spent_h >= task->every_h;
+    return is_unknown(task) || task->spent_h >= task->every_h;
 }
 
 bool spt_schedule_is_impractical(const struct spt_case *question,

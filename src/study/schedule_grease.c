@@ -91,12 +91,26 @@ static void hasten_repacking(struct spt_schedule *out)
             out->tasks[i].spent_h = fmax(0, out->tasks[i].every_h - left_h);
 }
 
+/* Running hours in which a grease grows too old while it stands; INFINITY: not known. */
+static double calendar_h(const struct spt_case *question)
+{
+    return question->yearly_use_h > 0 ? SPT_SCHEDULE_GREASE_YEARS * question->yearly_use_h : NEVER;
+}
+
+static enum spt_governor find_governor(const struct spt_schedule *out,
+                                       const struct service *service, double needed_h)
+{
+    if (calendar_h(out->question) <= out->regrease_h)
+        return SPT_GOVERNOR_GREASE_AGE;
+    return needed_h < service->shortest_h ? SPT_GOVERNOR_RELIABILITY : SPT_GOVERNOR_GREASE_LIFE;
+}
+
 static void add_service(struct spt_schedule *out, const struct service *service, double needed_h)
 {
     bool all = service->count == out->bearing_count && service->count > 1;
-    struct spt_schedule_task *task = spt_schedule_add(
-        out, SPT_TASK_REGREASE, all ? -1 : service->first, out->regrease_h,
-        needed_h < service->shortest_h ? SPT_GOVERNOR_RELIABILITY : SPT_GOVERNOR_GREASE_LIFE);
+    struct spt_schedule_task *task =
+        spt_schedule_add(out, SPT_TASK_REGREASE, all ? -1 : service->first, out->regrease_h,
+                         find_governor(out, service, needed_h));
     task->quantity_g = service->quantity_g;
     task->spent_h = out->grease_age_h;
 }
@@ -122,6 +136,7 @@ enum spt_status spt_schedule_plan_grease(struct spt_schedule *out, const struct 
         if (status)
             return status;
         out->regrease_h = fmin(service.shortest_h, needed_h); /* the one that is a number */
+        out->regrease_h = fmin(out->regrease_h, calendar_h(out->question));
         out->grease_age_h = age_at_start(stated, service.age_h);
         out->repacking_renews = repack_h <= out->regrease_h;
         if (out->repacking_renews)

@@ -218,10 +218,17 @@ static double find_mounted(const struct spt_sweep_plan *plan, const double *cons
     return plan->swept[SPT_SWEEP_SETTING] ? columns[SPT_SWEEP_SETTING][i] : hub->mounted_mm;
 }
 
-bool spt_sweep_hub_is_preloaded(const struct spt_sweep_plan *plan, const double *const *columns,
-                                int i, const struct spt_sweep_hub *hub)
+unsigned long long spt_sweep_hub_flags(const struct spt_sweep_plan *plan,
+                                       const double *const *columns, int i,
+                                       const struct spt_sweep_hub *hub)
 {
-    return spt_hub_preload(find_mounted(plan, columns, i, hub), hub->thermal_mm) > 0;
+    double mounted_mm = find_mounted(plan, columns, i, hub);
+    unsigned long long flags = 0;
+    if (spt_hub_preload(mounted_mm, hub->thermal_mm) > 0)
+        flags |= SPT_SWEEP_FLAG_BIT(SPT_FLAG_PRELOAD);
+    if (mounted_mm > SPT_HUB_PLAY_HIGH_MM)
+        flags |= SPT_SWEEP_FLAG_BIT(SPT_FLAG_END_PLAY);
+    return flags;
 }
 
 /* Both rows of a phase. */

@@ -268,7 +268,6 @@ void spt_sweep_row(const struct spt_sweep_plan *plan, const double *const *colum
     store_row(row.bearings, row.question.bearing_count, i, block);
     if (plan->flagged)
         block->flags[i] = gather_flags(&row);
-    if (plan->flagged && row.question.hub &&
-        spt_sweep_hub_is_preloaded(plan, columns, i, room->hub))
-        block->flags[i] |= SPT_SWEEP_FLAG_BIT(SPT_FLAG_PRELOAD);
+    if (plan->flagged && row.question.hub)
+        block->flags[i] |= spt_sweep_hub_flags(plan, columns, i, room->hub);
 }

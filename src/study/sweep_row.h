@@ -24,9 +24,10 @@ enum spt_sweep_status spt_sweep_hub_lay(const struct spt_sweep_plan *plan,
                                         const double *const *columns, int i,
                                         struct spt_sweep_hub *hub, struct spt_phase *phases);
 
-/* Preloaded as this row sets it, cold or running. */
-bool spt_sweep_hub_is_preloaded(const struct spt_sweep_plan *plan, const double *const *columns,
-                                int i, const struct spt_sweep_hub *hub);
+/* SPT_SWEEP_FLAG_BITs of the setting, as this row sets the hub. */
+unsigned long long spt_sweep_hub_flags(const struct spt_sweep_plan *plan,
+                                       const double *const *columns, int i,
+                                       const struct spt_sweep_hub *hub);
 
 /* The viscosity line of an oil of this viscosity at 40 degC that keeps its index. */
 enum spt_status spt_sweep_line(const struct spt_lubricant *oil, double nu40_mm2_s,

@@ -11,6 +11,7 @@
 struct spt_uncertain_settling {
     struct spt_setting_table table;
     double running_mm;                                       /* as stated */
+    double thermal_mm;                                       /* of that by temperature */
     struct spt_hub_bench benches[SPT_UNCERTAIN_THREADS_MAX]; /* one for each thread */
     double bench_loads[SPT_UNCERTAIN_THREADS_MAX];           /* the factor each stands at */
 };
@@ -39,7 +40,7 @@ struct spt_uncertain_part {
     int number;      /* of the thread */
     struct spt_phase *phases;
     struct spt_phase_result *results;
-    int held, direct, unsettled;
+    int held, direct, unsettled, preloaded;
     pthread_t thread;
     bool started;
 };

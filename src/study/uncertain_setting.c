@@ -34,6 +34,7 @@ bool spt_uncertain_settle(struct spt_uncertain_part *part, const double *values,
     const struct spt_uncertain_settling *settling = part->job->settling;
     double running_mm = settling->running_mm + values[SPT_UNCERTAIN_END_PLAY];
     double load = values[SPT_UNCERTAIN_LOAD];
+    part->preloaded += spt_hub_preload(running_mm - settling->thermal_mm, settling->thermal_mm) > 0;
     if (!part->job->solve && spt_setting_table_read(&settling->table, running_mm, load, factors))
         return true;
     part->direct++;
@@ -165,7 +166,8 @@ enum spt_status spt_uncertain_begin_settling(struct spt_uncertain_job *job,
             return status;
         settling->bench_loads[i] = 1;
     }
-    settling->running_mm = settling->benches[0].mounted_mm + settling->benches[0].thermal_mm;
+    settling->thermal_mm = settling->benches[0].thermal_mm;
+    settling->running_mm = settling->benches[0].mounted_mm + settling->thermal_mm;
     enum spt_status status = begin_table(job, settling);
     if (status)
         return status;

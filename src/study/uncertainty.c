@@ -195,6 +195,7 @@ void spt_uncertain_share_out(const struct spt_uncertain_job *job, int count, voi
         result->held += parts[i].held;
         result->setting.direct += parts[i].direct;
         result->setting.unsettled += parts[i].unsettled;
+        result->setting.preloaded += parts[i].preloaded;
     }
 }
 
@@ -337,6 +338,8 @@ static void sum_up(const struct spt_uncertain_job *job, struct spt_uncertainty_r
     double target_h = job->question->target_life_h;
     for (int i = 0; i < count; i++)
         reached += job->system_lives[i] >= target_h;
+    if (job->uncertainty->inputs[SPT_UNCERTAIN_END_PLAY].spread != SPT_RANDOM_FIXED)
+        result->share_preloaded = (double)result->setting.preloaded / count;
     result->share_at_target = isnan(target_h) ? NONE : (double)reached / count;
     result->share_without_life = (double)sort_lives(job->system_lives, count) / count;
     result->sorted_lives = job->system_lives;
@@ -353,7 +356,7 @@ static void clear(struct spt_uncertainty_result *result)
     static const struct spt_survival_lives no_lives = {NONE, NONE, NONE, NONE};
     memset(result, 0, sizeof *result);
     result->system = result->bearings[0] = result->bearings[1] = no_band;
-    result->share_without_life = result->share_at_target = NONE;
+    result->share_without_life = result->share_preloaded = result->share_at_target = NONE;
     result->time_to_spall = no_lives;
     for (int i = 0; i < SPT_UNCERTAIN_COUNT; i++)
         result->drivers[i] = (struct spt_driver){false, NONE, {NONE, NONE}, {0, -1}};

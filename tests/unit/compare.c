@@ -91,7 +91,7 @@ Test(compare, one_case_has_a_ratio_of_1_and_a_bar)
 {
     set_case(0, "alone", 23850);
     char *said = write_text(1);
-    cr_expect(strstr(said, "alone                                23 900   1.00 "), "%s", said);
+    cr_expect(strstr(said, "alone                                23 900    1.00 "), "%s", said);
     expect_scale(said, "10 000", "100 000");
     cr_expect_eq(bar_of(said, "alone"), (int)round(log10(2.385) * BAR_WIDTH));
     free(said);
@@ -103,8 +103,8 @@ Test(compare, lives_without_end_or_value_are_said_in_words)
     set_case(1, "resting", (double)INFINITY);
     set_case(2, "dry", none);
     char *said = write_text(3);
-    cr_expect(strstr(said, "resting                            no limit    inf "), "%s", said);
-    cr_expect(strstr(said, "dry                                    none      - "), "%s", said);
+    cr_expect(strstr(said, "resting                            no limit     inf "), "%s", said);
+    cr_expect(strstr(said, "dry                                    none       - "), "%s", said);
     cr_expect_eq(bar_of(said, "resting"), BAR_WIDTH);
     cr_expect_eq(bar_of(said, "dry"), 0);
     cr_expect(strstr(said, "dry                               no life can be stated"), "%s", said);
@@ -132,7 +132,7 @@ static double shown_kappa(double first_h, double second_h)
     char *said = write_text(1);
     const char *line = strstr(said, "\nhub ");
     cr_assert(line);
-    double kappa = atof(line + 1 + 33 + 10 + 7);
+    double kappa = atof(line + 1 + 33 + 10 + 8);
     free(said);
     return kappa;
 }
@@ -167,7 +167,7 @@ static double kappa_of(const char *said, const char *name)
 {
     const char *line = strstr(said, name);
     cr_assert(line, "%s in %s", name, said);
-    return atof(line + 33 + 10 + 7);
+    return atof(line + 33 + 10 + 8);
 }
 
 Test(compare, every_case_is_shown_in_the_costliest_phase_of_the_first)
@@ -212,9 +212,9 @@ Test(compare, flags_shared_by_all_stand_once_and_reservations_mark_the_life)
     cr_expect(strstr(said, "- every case: The life factor"), "%s", said);
     cr_expect(strstr(said, "- dirty: The contamination factor is 0.0625"), "%s", said);
     cr_expect(strstr(said, "- dirtier: The contamination factor is 0.0312"), "%s", said);
-    cr_expect(strstr(said, "     2 000   1.00"), "%s", said);
-    cr_expect(strstr(said, "     1 000!  0.50"), "%s", said);
-    cr_expect(strstr(said, "       300!  0.15"), "%s", said);
+    cr_expect(strstr(said, "     2 000    1.00"), "%s", said);
+    cr_expect(strstr(said, "     1 000!   0.50"), "%s", said);
+    cr_expect(strstr(said, "       300!   0.15"), "%s", said);
     free(said);
 }
 

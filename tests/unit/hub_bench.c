@@ -231,8 +231,10 @@ Test(hub_bench, curve_at_the_setting_of_the_file_is_the_life_that_is_reported)
         cr_expect_leq(curve.points[i].relative, 1 + 1e-9);
         cr_expect_gt(curve.reference_h[i], 0);
     }
-    /* aligned rings, so the cure of the loss is the best setting of the curve without preload */
-    cr_expect(near(test.bench.cured_mm, curve.study.advised.setting_mm, 0, 1e-6));
+    /* aligned rings, so the cure of the loss is the best setting of the curve without preload,
+     * which here is the tightest: two deviations above it, as the aim, for the settings scatter */
+    cr_expect(near(test.bench.cured_mm, curve.study.advised.setting_mm + 2 * 0.02, 0, 1e-6));
+    cr_expect(near(test.bench.cured_mm, curve.study.aim_mm, 0, 1e-6));
     cr_expect_geq(curve.study.aim_mrev, curve.study.expected_mrev);
     hub_scenario_free(&test);
 }
@@ -408,7 +410,9 @@ Test(hub_bench, a_range_of_preloads_alone_holds_no_cure)
                       NULL);
     hub_scenario_assess(&test);
     cr_expect(isnan(test.bench.cured_mm) && test.bench.cure_keeps);
-    cr_expect_eq(spt_hub_bench_best(&test.bench, false, &best_mm, NULL), SPT_OK);
+    cr_expect_eq(
+        spt_hub_bench_best(&test.bench, false, spt_hub_bench_least(&test.bench), &best_mm, NULL),
+        SPT_OK);
     cr_expect(isnan(best_mm));
     hub_scenario_free(&test);
 }

@@ -142,9 +142,9 @@ Test(sentence, tells_the_value_and_the_limit_in_their_units)
         {{SPT_FLAG_MISSED_TARGET, 15234.4, 20000},
          "The life of 15 200 h misses the target of 20 000 h."},
         {{SPT_FLAG_GREASE_OVERDUE, 1500, 870.4},
-         "The grease has run 1 500 h, past its interval of about 870 h: regrease. The life holds "
-         "for a bearing whose grease still works; from here on a growing share have none that "
-         "does."},
+         "The grease has run 1 500 h, past its interval of about 870 h: regrease. A life that is "
+         "given holds for a bearing whose grease still works; from here on a growing share have "
+         "none that does."},
         {{SPT_FLAG_CODE_ROUNDED, SPT_CLEANLINESS_BATH_17_14, (double)NAN},
          "The standard does not list this cleanliness code: it is read as the next dirtier class, "
          "-/17/14."},

@@ -34,7 +34,8 @@ Test(schedule, regreasing_follows_the_interval_or_the_target_reliability)
     struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
     struct spt_schedule_inputs inputs = schedule_inputs(&question);
     struct spt_schedule plan;
-    question.target_life_h = 9000; /* short: the interval itself governs */
+    question.target_life_h = 9000;       /* short: the interval itself governs */
+    question.yearly_use_h = (double)NAN; /* no rule of the calendar */
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
     const struct spt_schedule_task *task = schedule_task(&plan, SPT_TASK_REGREASE);
     double t_f = plan.bearings[0].interval_h;
@@ -60,6 +61,25 @@ Test(schedule, regreasing_follows_the_interval_or_the_target_reliability)
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
     cr_expect_gt(plan.survival_fatigue, plan.survival_grease);
     cr_expect_eq(schedule_task(&plan, SPT_TASK_REPLACE)->governor, SPT_GOVERNOR_GREASE);
+}
+
+/* 3 years of use: common practice, no source. */
+Test(schedule, grease_is_renewed_in_time_for_the_calendar_too)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    struct spt_schedule plan;
+    question.target_life_h = 9000;
+    double t_f = schedule_grease_h(&inputs);
+    static const double years[] = {2.9, 3, 3.1}; /* of use in one interval */
+    for (int i = 0; i < 3; i++) {
+        question.yearly_use_h = t_f / years[i];
+        cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+        const struct spt_schedule_task *task = schedule_task(&plan, SPT_TASK_REGREASE);
+        cr_expect(near(task->every_h, t_f * fmin(1, 3 / years[i]), 1e-12, 0), "%g", years[i]);
+        cr_expect_eq(task->governor == SPT_GOVERNOR_GREASE_AGE, i > 0, "%g", years[i]);
+        cr_expect_eq(plan.bearings[0].renewed_h, task->every_h);
+    }
 }
 
 /* Both bearings at one visit. Two greases of one interval, half of the failures: by hand
@@ -92,7 +112,8 @@ Test(schedule, the_greases_of_all_bearings_share_one_visit_and_half_of_the_failu
     cr_expect_eq(plan.bearings[0].regrease_h, plan.bearings[1].regrease_h);
     cr_expect(near(plan.at_target_life.grease, sqrt(0.9), 1e-4, 0), "%.6f",
               plan.at_target_life.grease);
-    question.target_life_h = 1; /* the interval itself governs: the shorter one */
+    question.target_life_h = 1;          /* the interval itself governs: the shorter one */
+    question.yearly_use_h = (double)NAN; /* no rule of the calendar */
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
     cr_expect_eq(plan.regrease_h, plan.bearings[1].interval_h);
 }

@@ -164,6 +164,25 @@ Test(schedule_calendar, repacking_takes_the_place_of_a_regreasing_close_by)
                   "%d: task %d at %g h", i, entries[i].task, entries[i].at_h);
 }
 
+/* Without a life nobody knows how soon to look, so it is looked at before it runs on, once. */
+Test(schedule_calendar, a_bearing_without_a_life_is_inspected_at_once)
+{
+    static const struct spt_schedule_task tasks[] = {
+        {SPT_TASK_REGREASE, 0, 1500, SPT_GOVERNOR_GREASE_LIFE, 7.3, 0},
+        {SPT_TASK_INSPECT, -1, (double)NAN, SPT_GOVERNOR_NO_LIFE, (double)NAN, 0}};
+    struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+    question.target_life_h = 4000;
+    struct spt_schedule plan = plan_of(&question, tasks, 2);
+    bool cut;
+    int count = spt_schedule_calendar(&plan, entries, SPT_SCHEDULE_ENTRIES_MAX, &cut);
+    cr_expect_eq(spt_schedule_first_h(&tasks[1]), 0);
+    cr_expect(spt_schedule_is_overdue(&tasks[1]));
+    cr_assert_eq(count, 3, "%d", count);
+    cr_expect(entries[0].task == 1 && entries[0].at_h == 0 && !cut);
+    for (int i = 1; i < count; i++)
+        cr_expect(entries[i].task == 0 && near(entries[i].at_h, 1500 * i, 1e-12, 0), "%d", i);
+}
+
 Test(schedule_calendar, the_age_of_the_present_grease_brings_the_first_regreasing_forward)
 {
     struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
@@ -201,7 +220,8 @@ Test(schedule_calendar, the_age_of_the_present_grease_brings_the_first_repacking
     struct spt_schedule_inputs inputs = schedule_inputs(&question);
     struct spt_schedule plan;
     double t_f = schedule_grease_h(&inputs);
-    question.target_life_h = 9000; /* so short that t_f is the interval of the plan */
+    question.target_life_h = 9000;       /* so short that t_f is the interval of the plan */
+    question.yearly_use_h = (double)NAN; /* no rule of the calendar */
     struct spt_service service = schedule_drift_service(0, t_f);
     service.drifts[0].water_from_ppm = 100;
     service.drifts[0].water_to_ppm = 500;
