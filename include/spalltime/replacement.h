@@ -29,7 +29,8 @@ struct spt_replacement {
     double cost_rate_none; /* without a plan, failure/mean_life */
 };
 
-/* Cost rate and the rest for a given age (> 0).
+/* Cost rate and the rest for a given age (> 0). Lives are counted up to where 1e-17 survive: a
+ * survival that falls no faster than 1/t has no mean life, and the one given is that cut short.
  * Status: SPT_BAD_ARGUMENT for costs or age that are not finite and > 0, or a survival outside 0
  *         to 1; SPT_NOT_CONVERGED where an integral is not found.
  * Source: Barlow and Proschan, Mathematical Theory of Reliability, 1965 (renewal reward). */

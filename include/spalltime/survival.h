@@ -28,7 +28,7 @@ enum spt_status spt_survival_fatigue(const struct spt_life_law *law, double t, d
 enum spt_status spt_survival_log_fatigue(const struct spt_life_law *law, double t,
                                          double *log_survival);
 
-/* Life that a share `survival` (0 < R < 1) reaches; L10 a1 for R of 0.90 to 0.9995. */
+/* Life that a share `survival` (1e-300 < R < 1) reaches; L10 a1 for R of 0.90 to 0.9995. */
 enum spt_status spt_survival_quantile(const struct spt_life_law *law, double survival, double *t);
 
 /* Logarithm of the density of failures at t (> 0), -INFINITY below the least life; with
@@ -49,7 +49,7 @@ struct spt_survival_system {
 enum spt_status spt_survival_of_system(const struct spt_survival_system *system, double t_h,
                                        double *survival);
 
-/* Life in hours that a share `survival` (0 < R < 1) of the systems reaches, by root finding.
+/* Life in hours that a share `survival` (1e-300 < R < 1) of the systems reaches, by root finding.
  * Status: SPT_NOT_CONVERGED where that lies beyond SPT_SURVIVAL_LIFE_MAX_H. */
 #define SPT_SURVIVAL_LIFE_MAX_H 1e100
 enum spt_status spt_survival_life(const struct spt_survival_system *system, double survival,

@@ -32,10 +32,10 @@ struct spt_drift {
 
 /* How the machine is looked after and what befalls it. */
 struct spt_service {
-    double regrease_every_h;   /* NaN: never; renews the grease */
-    double oil_change_every_h; /* NaN: never; drifts of water and cleanliness run on the age of the
-                                * oil, so they start again at each */
-    double until_h;            /* where to stop looking; NaN: 1e6 h */
+    double regrease_every_h;   /* > 0; NaN: never; renews the grease */
+    double oil_change_every_h; /* > 0; NaN: never; drifts of water and cleanliness run on the age of
+                                * the oil, so they start again at each */
+    double until_h;            /* where to stop looking, > 0; NaN: 1e6 h */
     int event_count, drift_count;
     struct spt_event events[SPT_EVENTS_MAX];
     struct spt_drift drifts[SPT_DRIFTS_MAX];
@@ -107,7 +107,8 @@ struct spt_timeline_room {
  * jumps; two bearings combine as a system, (D1^1.5 + D2^1.5)^(1/1.5). Grease ages with running time
  * from its stated age (the oldest of the phases) and is renewed by each regreasing; its wear is
  * judged by the surroundings of the moment, which is cautious after a change for the worse. Status:
- * SPT_BAD_ARGUMENT for a number the models refuse; SPT_NOT_CONVERGED where an integral fails or
+ * SPT_BAD_ARGUMENT for a number the models refuse, or a service outside the ranges above (infinite
+ * periods and times too); SPT_NOT_CONVERGED where an integral fails or
  * more than 40 000 stretches between renewals would have to be integrated; like periods without a
  * drift count once. Source: Palmgren-Miner read as an integral; the life models as cited in their
  * headers. */

@@ -40,7 +40,7 @@ enum spt_status spt_viscosity_index(double nu40_mm2_s, double nu100_mm2_s, doubl
 
 /* The inverse: viscosity at 100 degC in mm2/s of an oil of nu40 (2.5 to 5000 mm2/s) and a
  * viscosity index (-50 to 400). By bisection: the index rises with nu100 at a fixed nu40,
- * but for steps where two quadratics meet: there the index of the answer is off by up to 0.1.
+ * but for steps where two quadratics meet: there the index of the answer is off by up to 0.2.
  * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE where no nu100 in 2 to 400 mm2/s has the index. */
 enum spt_status spt_viscosity_100_from_index(double nu40_mm2_s, double index, double *nu100_mm2_s);
 

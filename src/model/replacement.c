@@ -16,6 +16,7 @@ struct lives {
     struct spt_replacement_costs costs;
     double from;     /* a grid point ... */
     double integral; /* ... and the integral of R up to it */
+    double end;      /* all have failed by then; INFINITY: not known */
     bool bad;
 };
 
@@ -46,6 +47,7 @@ static enum spt_status integrate_to(struct lives *lives, double t, double *integ
     gsl_function function = {survive, lives};
     double part = 0.0;
     enum spt_status status = SPT_OK;
+    t = fmin(t, lives->end);
     if (t != lives->from)
         status = spt_numeric_integral(&function, lives->from, t, &part);
     *integral = lives->integral + part;
@@ -118,6 +120,8 @@ static enum spt_status walk_grid(struct lives *lives, struct walk *walk)
         lives->integral = integral;
     }
     walk->mean_life = lives->integral;
+    if (r <= all_failed)
+        lives->end = lives->from;
     return lives->bad ? SPT_BAD_ARGUMENT : status;
 }
 
@@ -148,7 +152,7 @@ enum spt_status spt_replacement_at(spt_survival_function survival, const void *c
                                    const struct spt_replacement_costs *costs, double age,
                                    struct spt_replacement *result)
 {
-    struct lives lives = {survival, context, *costs, 0.0, 0.0, false};
+    struct lives lives = {survival, context, *costs, 0.0, 0.0, (double)INFINITY, false};
     struct walk walk;
 
     *result = no_plan;
@@ -190,7 +194,7 @@ enum spt_status spt_replacement_optimum(spt_survival_function survival, const vo
                                         const struct spt_replacement_costs *costs,
                                         struct spt_replacement *result)
 {
-    struct lives lives = {survival, context, *costs, 0.0, 0.0, false};
+    struct lives lives = {survival, context, *costs, 0.0, 0.0, (double)INFINITY, false};
     struct walk walk;
     double age;
 
@@ -230,7 +234,7 @@ enum spt_status spt_replacement_weibull(const struct spt_weibull *weibull,
                                         const struct spt_replacement_costs *costs,
                                         struct spt_replacement *result)
 {
-    struct lives lives = {survive_weibull, weibull, *costs, 0.0, 0.0, false};
+    struct lives lives = {survive_weibull, weibull, *costs, 0.0, 0.0, (double)INFINITY, false};
     struct walk walk;
     double age;
 

@@ -9,6 +9,7 @@
 #include "spalltime/hub.h"
 #include "spalltime/loss.h"
 #include "study/assess_notes.h"
+#include "study/check.h"
 #include "study/phase.h"
 
 const char *spt_cause_name(enum spt_cause cause)
@@ -76,16 +77,29 @@ static void find_means(struct spt_bearing_result *bearing, const struct spt_bear
         bearing->basic_rating_life_mrev = (double)INFINITY;
 }
 
+static void clear_bearing(struct spt_bearing_result *bearing)
+{
+    memset(bearing, 0, sizeof *bearing);
+    double *const numbers[] = {&bearing->grease_interval_h,      &bearing->basic_rating_life_h,
+                               &bearing->basic_rating_life_mrev, &bearing->modified_rating_life_h,
+                               &bearing->mean_equivalent_load_n, &bearing->mean_speed_rpm};
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
+        *numbers[i] = (double)NAN;
+    bearing->worst_phase = -1;
+}
+
 enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_index,
                                    unsigned cured, struct spt_phase_result *phases,
                                    struct spt_bearing_result *bearing)
 {
-    const struct spt_bearing_case *part = &question->bearings[bearing_index];
     double a1 = (double)NAN;
-    enum spt_status status = spt_life_reliability_factor(question->reliability_percent, &a1);
-    if (part->phase_count < 1 || part->phase_count > SPT_PHASES_MAX)
-        return SPT_NO_ROOM;
-    memset(bearing, 0, sizeof *bearing);
+    clear_bearing(bearing);
+    enum spt_status status = spt_check_bearing(question, bearing_index);
+    if (!status)
+        status = spt_life_reliability_factor(question->reliability_percent, &a1);
+    if (status)
+        return status;
+    const struct spt_bearing_case *part = &question->bearings[bearing_index];
     bearing->bearing_case = part;
     bearing->phases = phases;
     bearing->phase_count = part->phase_count;
@@ -212,14 +226,26 @@ static void combine_bearings(struct spt_assessment *assessment)
         assessment->cured_life_h[cause] = combine_cured(assessment, cause);
 }
 
-enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_result *phases,
-                           struct spt_assessment *assessment)
+static void clear(const struct spt_case *question, struct spt_assessment *assessment)
 {
     memset(assessment, 0, sizeof *assessment);
     assessment->question = question;
     assessment->bearing_count = question->bearing_count;
+    assessment->basic_rating_life_h = assessment->modified_rating_life_h = (double)NAN;
+    for (int i = 0; i < SPT_BEARINGS_MAX; i++)
+        clear_bearing(&assessment->bearings[i]);
+    for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
+        assessment->cured_life_h[cause] = (double)NAN;
+}
+
+enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_result *phases,
+                           struct spt_assessment *assessment)
+{
+    clear(question, assessment);
     enum spt_status status =
         spt_life_reliability_factor(question->reliability_percent, &assessment->reliability_factor);
+    if (!status && question->bearing_count < 1)
+        status = SPT_BAD_ARGUMENT;
     for (int i = 0; !status && i < question->bearing_count; i++) {
         struct spt_bearing_result *bearing = &assessment->bearings[i];
         struct spt_loss loss;

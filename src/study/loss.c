@@ -2,6 +2,9 @@
 #include "spalltime/loss.h"
 
 #include <math.h>
+#include <string.h>
+
+#include "study/check.h"
 
 #define SUBSETS (1u << SPT_CAUSE_COUNT)
 #define NEGLIGIBLE 1e-12 /* of ln(life): a cause that changes less does not apply */
@@ -81,15 +84,23 @@ static unsigned applying_causes(const double *life_h, unsigned possible)
     return set;
 }
 
+static void clear(struct spt_loss *loss)
+{
+    memset(loss, 0, sizeof *loss);
+    loss->reference_life_h = (double)NAN;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        loss->causes[i] = (struct spt_cause_share){false, (double)NAN, (double)NAN};
+}
+
 enum spt_status spt_loss_split(const struct spt_case *question, int bearing_index,
                                struct spt_phase_result *scratch, struct spt_loss *loss)
 {
     double life_h[SUBSETS], ruin[SUBSETS];
-    int phase_count = question->bearings[bearing_index].phase_count;
-    if (phase_count < 1 || phase_count > SPT_PHASES_MAX)
-        return SPT_NO_ROOM;
+    clear(loss);
+    enum spt_status status = spt_check_bearing(question, bearing_index);
+    if (status)
+        return status;
     unsigned possible = possible_causes(question, bearing_index);
-    enum spt_status status = SPT_OK;
     for (unsigned cured = 0; cured < SUBSETS && !status; cured++)
         if (!(cured & ~possible))
             life_h[cured] = life_with(question, bearing_index, cured, scratch, &status);

@@ -488,12 +488,26 @@ static void note_value(struct reach_work *work, struct spt_lever_result *result)
     note_borne(&changed, work->lever, work->room, &result->notes);
 }
 
+static void clear_lever(struct spt_lever_result *result)
+{
+    result->outcome = SPT_LEVER_NOT_HERE;
+    result->present = result->value = result->life_h = (double)NAN;
+    result->best = result->worst = result->best_life_h = result->worst_life_h = (double)NAN;
+}
+
+static void clear(struct spt_reach *result)
+{
+    memset(result, 0, sizeof *result);
+    result->target_h = result->present_life_h = (double)NAN;
+    result->present_viscosity_40_mm2_s = result->pair_life_h = (double)NAN;
+    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
+        clear_lever(&result->levers[lever]);
+}
+
 static void work_lever(struct reach_work *work, struct spt_lever_result *result)
 {
     if (!exists_here(work, work->lever)) {
-        result->outcome = SPT_LEVER_NOT_HERE;
-        result->present = result->value = result->life_h = (double)NAN;
-        result->best = result->worst = result->best_life_h = result->worst_life_h = (double)NAN;
+        clear_lever(result);
         return;
     }
     result->present = present_value(work);
@@ -523,7 +537,7 @@ static void find_best_setting(struct reach_work *work)
 enum spt_status spt_reach(const struct spt_case *question, double target_h,
                           const struct spt_reach_room *room, struct spt_reach *result)
 {
-    memset(result, 0, sizeof *result);
+    clear(result);
     if (!(target_h > 0) || isinf(target_h))
         return SPT_BAD_ARGUMENT;
     enum spt_status status = spt_case_life(question, room->results, &result->present_life_h);

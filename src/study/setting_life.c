@@ -165,11 +165,10 @@ enum spt_status spt_setting_curve(const struct spt_hub_model *model,
                                   double highest_mm, int count, struct spt_setting_point *points)
 {
     struct spt_setting_trail trail = {.known = {false}};
-    enum spt_status status = SPT_OK;
-    if (count < 2 || !(lowest_mm < highest_mm))
-        return SPT_BAD_ARGUMENT;
+    bool fine = count > 1 && lowest_mm < highest_mm;
+    enum spt_status status = fine ? SPT_OK : SPT_BAD_ARGUMENT;
     for (int i = 0; i < count; i++) {
-        double setting = lowest_mm + (highest_mm - lowest_mm) * i / (count - 1);
+        double setting = lowest_mm + (highest_mm - lowest_mm) * i / (count > 1 ? count - 1 : 1);
         clear(setting, &points[i]);
         if (status == SPT_OK)
             status = spt_setting_life(model, duty, setting, &trail, &points[i], NULL);

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "model/quotient.h"
+#include "study/check.h"
 #include "study/run.h"
 
 #define USUAL_HORIZON_H 1e6
@@ -132,14 +133,19 @@ static void follow_undisturbed(struct spt_run *quiet, struct spt_timeline *timel
     timeline->undisturbed_notes = found.notes;
 }
 
-enum spt_status spt_timeline(const struct spt_case *question, const struct spt_service *service,
-                             const struct spt_timeline_room *room, struct spt_timeline *timeline)
+static void clear(struct spt_timeline *timeline)
 {
-    int pieces_left = SPT_RUN_PIECES_MAX;
     memset(timeline, 0, sizeof *timeline);
-    timeline->until_h = isnan(service->until_h) ? USUAL_HORIZON_H : service->until_h;
-    struct spt_run start = spt_run_start(question, service, room, &pieces_left), run = start,
-                   quiet = start;
+    double *const numbers[] = {&timeline->life_h,        &timeline->until_h,
+                               &timeline->stopped_h,     &timeline->damage_at_end,
+                               &timeline->undisturbed_h, &timeline->undisturbed_stopped_h};
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
+        *numbers[i] = (double)NAN;
+}
+
+static enum spt_status follow(const struct spt_run *start, struct spt_timeline *timeline)
+{
+    struct spt_run run = *start, quiet = *start;
     timeline->life_h = spt_run_life(&run, timeline->until_h);
     timeline->stopped_h = run.stopped && isnan(timeline->life_h) ? run.time_h : (double)NAN;
     timeline->damage_at_end = spt_run_damage(&run);
@@ -149,9 +155,25 @@ enum spt_status spt_timeline(const struct spt_case *question, const struct spt_s
     follow_undisturbed(&quiet, timeline);
     enum spt_status status = quiet.status;
     if (!status)
-        status = divide_into_stages(&start, run.time_h, timeline);
+        status = divide_into_stages(start, run.time_h, timeline);
     if (!status)
-        status = weigh_influences(&start, timeline);
+        status = weigh_influences(start, timeline);
+    return status;
+}
+
+enum spt_status spt_timeline(const struct spt_case *question, const struct spt_service *service,
+                             const struct spt_timeline_room *room, struct spt_timeline *timeline)
+{
+    int pieces_left = SPT_RUN_PIECES_MAX;
+    clear(timeline);
+    enum spt_status status = spt_check_service(question, service);
+    if (status)
+        return status;
+    timeline->until_h = isnan(service->until_h) ? USUAL_HORIZON_H : service->until_h;
+    const struct spt_run start = spt_run_start(question, service, room, &pieces_left);
+    status = follow(&start, timeline);
+    if (status)
+        clear(timeline);
     return status;
 }
 
@@ -161,6 +183,8 @@ enum spt_status spt_timeline_curve(const struct spt_case *question,
                                    int count, double *damage)
 {
     int pieces_left = SPT_RUN_PIECES_MAX;
+    if (spt_check_service(question, service) || spt_check_times(times_h, count))
+        return SPT_BAD_ARGUMENT;
     struct spt_run run = spt_run_start(question, service, room, &pieces_left);
     for (int i = 0; i < count && !run.status; i++) {
         spt_run_advance(&run, times_h[i]);
@@ -184,9 +208,11 @@ enum spt_status spt_timeline_rows(const struct spt_case *question,
                                   int *reached, double *stopped_h)
 {
     int pieces_left = SPT_RUN_PIECES_MAX;
-    struct spt_run run = spt_run_start(question, service, room, &pieces_left);
     *reached = 0;
     *stopped_h = (double)INFINITY;
+    if (spt_check_service(question, service) || spt_check_times(times_h, count))
+        return SPT_BAD_ARGUMENT;
+    struct spt_run run = spt_run_start(question, service, room, &pieces_left);
     while (*reached < count && !has_enough(&run, enough)) {
         spt_run_advance(&run, times_h[*reached]);
         if (run.status)

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Times of the hub model, best of some rounds, and ratios to other solvers in the same run:
  *   hub_bench [PYTHON hub_case.py] */
-#include <gsl/gsl_errno.h>
 #include <gsl/gsl_multiroots.h>
 #include <math.h>
 #include <stdio.h>
@@ -195,7 +194,6 @@ int main(int count, char **arguments)
 {
     struct spt_hub hub = example_hub();
     struct bench b = {.model = example_model(&hub)};
-    gsl_set_error_handler_off();
     printf("43 rollers, %d laminae\n", hub.laminae);
     report(&b, "straight, preload 0.1 mm", 0, -0.1);
     report(&b, "straight, no play", 0, 0);

@@ -1,16 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <gsl/gsl_errno.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "fuzz/fuzz.h"
 #include "support/golden.h"
-
-__attribute__((constructor)) static void switch_gsl_handler_off(void)
-{
-    gsl_set_error_handler_off();
-}
 
 const char *fuzz_shown = "";
 size_t fuzz_shown_length;

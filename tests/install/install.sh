@@ -1,6 +1,6 @@
 #!/bin/sh
 # Looks at the tree installed in $1 with prefix $2, and uses it as a stranger would: the program, a C program built
-# through pkg-config with the compiler $3, a Python script. Nothing here may come from the source tree but the inputs.
+# through pkg-config with the compiler $3, a C++ program, a Python script. Nothing here may come from the source tree but the inputs.
 set -eu
 root=$1 prefix=$2 compiler=$3 here=$(pwd)
 tree=$root$prefix
@@ -36,6 +36,12 @@ export PKG_CONFIG_SYSROOT_DIR PKG_CONFIG_PATH
 "$compiler" -std=c11 -o "$root/consumer" tests/install/consumer.c $(pkg-config --cflags spalltime) \
     $(pkg-config --libs spalltime) -lspalltime_run -lm || complain "the C program does not build"
 (cd / && LD_LIBRARY_PATH=$tree/lib "$root/consumer" "$scenario") || complain "the C program fails"
+if command -v c++ >/dev/null; then
+    # shellcheck disable=SC2046
+    c++ -std=c++17 -o "$root/consumer++" tests/install/consumer.cpp $(pkg-config --cflags spalltime) \
+        $(pkg-config --libs spalltime) -lspalltime_run || complain "the C++ program does not build"
+    LD_LIBRARY_PATH=$tree/lib "$root/consumer++" || complain "the C++ program fails"
+fi
 if command -v python3 >/dev/null; then
     (cd / && python3 "$here/tests/install/consumer.py" "$tree/lib" "$scenario") || complain "the Python script fails"
 fi

@@ -2,6 +2,7 @@
 #include "model/numeric.h"
 
 #include <criterion/criterion.h>
+#include <gsl/gsl_errno.h>
 #include <math.h>
 
 #include "support/near.h"
@@ -45,4 +46,31 @@ Test(numeric, an_integrand_that_jumps_everywhere_is_given_up)
     double value;
     cr_expect_eq(spt_numeric_integral(&function, 1, 2, &value), SPT_NOT_CONVERGED);
     cr_expect(isnan(value));
+}
+
+static int errors_seen;
+
+static void see_error(const char *reason, const char *file, int line, int error)
+{
+    (void)reason, (void)file, (void)line, (void)error;
+    errors_seen++;
+}
+
+static double line_above_zero(double x, void *context)
+{
+    (void)context;
+    return 1 + x;
+}
+
+/* A library must not end its caller's process, nor take its handler away. */
+Test(numeric, an_error_of_gsl_is_a_status_and_the_callers_handler_stays)
+{
+    gsl_function function = {line_above_zero, NULL};
+    double value;
+    gsl_error_handler_t *before = gsl_set_error_handler(see_error);
+    cr_expect_eq(spt_numeric_root(&function, 0, 1, &value), SPT_NOT_CONVERGED);
+    cr_expect(isnan(value));
+    cr_expect_eq(spt_numeric_minimum(&function, 0, 0.5, 1, &value), SPT_NOT_CONVERGED);
+    cr_expect_eq(errors_seen, 0);
+    cr_expect_eq(gsl_set_error_handler(before), see_error);
 }

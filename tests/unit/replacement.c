@@ -133,3 +133,21 @@ Test(replacement, an_exponential_life_fails_as_often_with_any_plan)
     cr_assert_eq(spt_replacement_yearly(&plan, &costs, &fleet, &year), SPT_OK);
     cr_expect(near(year.failures, year.failures_none, 1e-9, 0));
 }
+
+/* Nobody reaches such an age, so it is the same as none: the mean life is scale Gamma(1 + 1/shape).
+ */
+Test(replacement, an_age_that_nobody_reaches_has_the_mean_life_as_its_cycle)
+{
+    static const double ages[] = {1e5, 1e7, 1e9, 1e20}, shapes[] = {0.8, 1, 2.5};
+    for (int i = 0; i < 4; i++)
+        for (int j = 0; j < 3; j++) {
+            const struct spt_weibull w = {shapes[j], 238.5};
+            const struct spt_replacement_costs costs = {1, 10};
+            double mean_life = 238.5 * tgamma(1 + 1 / shapes[j]);
+            struct spt_replacement plan;
+            cr_assert_eq(spt_replacement_at(survive_weibull, &w, &costs, ages[i], &plan), SPT_OK);
+            cr_expect(near(plan.mean_cycle, mean_life, 1e-9, 0), "%g, %g: %.12g", shapes[j],
+                      ages[i], plan.mean_cycle);
+            cr_expect(near(plan.cost_rate, 10 / mean_life, 1e-9, 0));
+        }
+}

@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef STUDY_CHECK_H
+#define STUDY_CHECK_H
+
+#include "spalltime/timeline.h"
+
+/* What a caller of the library may have filled in wrongly: a scenario that was read never fails
+ * here. */
+
+/* One bearing of a case.
+ * Status: SPT_BAD_ARGUMENT for an index that is none of its bearings, or a number, a share or an
+ *         enumeration outside what assess.h states; SPT_NO_ROOM for too many phases. */
+enum spt_status spt_check_bearing(const struct spt_case *question, int bearing_index);
+
+/* The service that a case is followed through. Status: SPT_BAD_ARGUMENT for what is outside the
+ * ranges that timeline.h states. */
+enum spt_status spt_check_service(const struct spt_case *question,
+                                  const struct spt_service *service);
+
+/* Times in h: 0 or more, rising. */
+enum spt_status spt_check_times(const double *times_h, int count);
+
+#endif
