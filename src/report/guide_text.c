@@ -5,6 +5,7 @@
 
 #include "report/guide.h"
 #include "report/sentence.h"
+#include "spalltime/hub.h"
 
 #define WHO_LENGTH 240
 #define WORDS_LENGTH 600
@@ -243,6 +244,13 @@ static void write_case(const struct spt_text *text, const struct spt_guide_entry
         spt_text_wrap(text, "  ",
                       "This holds what a ring out of true costs as well: the cure of the setting "
                       "puts the rings true.");
+    if (entry->setting_side == SPT_SETTING_SIDE_PLAY && one->setting &&
+        one->suspicions[SPT_CAUSE_SETTING].applies &&
+        one->setting->end_play_mm <= SPT_HUB_PLAY_HIGH_MM)
+        spt_text_wrapf(text, "  ",
+                       "This end play is within common practice (no more than %.3g mm, no source): "
+                       "what it costs is the price of staying off preload, no fault.",
+                       SPT_HUB_PLAY_HIGH_MM);
     if (shows_odd_share(entry, one))
         spt_text_wrap(text, "  ", spt_share_footnote(&one->bearing->loss));
 }

@@ -48,6 +48,8 @@ static const char *const flag_words[] = {"none",
                                          "standstill",
                                          "preload",
                                          "preload_cure",
+                                         "end_play",
+                                         "film_thin",
                                          NULL};
 
 #define NEEDED(k, what, member)                                                                    \
