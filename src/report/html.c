@@ -24,9 +24,24 @@ static bool is_doubtful(const struct spt_assessment *assessment)
 }
 
 /* How a life stands to its target. */
-enum judgement { NO_TARGET, MEETS, DOUBTFUL, MISSES, NO_LIFE };
+enum judgement { NO_TARGET, MEETS, DOUBTFUL, WORN_DOWN, MISSES, NO_LIFE };
 
-static enum judgement judge(const struct spt_assessment *assessment)
+/* The scenario as written under its drifts and events; NULL: not followed. */
+static const struct spt_service_life *service_of(const struct spt_report *report)
+{
+    return report->life && !report->life->status ? report->life : NULL;
+}
+
+static bool misses_in_service(const struct spt_service_life *life)
+{
+    if (!life || isnan(life->question.target_life_h))
+        return false;
+    return !(life->timeline.life_h >= life->question.target_life_h);
+}
+
+/* `life`: the case under its drifts and events; NULL: not followed. */
+static enum judgement judge(const struct spt_assessment *assessment,
+                            const struct spt_service_life *life)
 {
     double target_h = assessment->question->target_life_h;
     if (isnan(assessment->modified_rating_life_h))
@@ -35,6 +50,8 @@ static enum judgement judge(const struct spt_assessment *assessment)
         return NO_TARGET;
     if (assessment->modified_rating_life_h < target_h)
         return MISSES;
+    if (misses_in_service(life))
+        return WORN_DOWN;
     return is_doubtful(assessment) ? DOUBTFUL : MEETS;
 }
 
@@ -44,31 +61,35 @@ static const char *tell(enum judgement judgement)
     static const char *const words[] = {[NO_TARGET] = NULL,
                                         [MEETS] = "\xE2\x9C\x93 Meets the target",
                                         [DOUBTFUL] = "! Meets the target by fatigue alone",
+                                        [WORN_DOWN] =
+                                            "\xE2\x9C\x97 Misses the target with its service",
                                         [MISSES] = "\xE2\x9C\x97 Misses the target",
                                         [NO_LIFE] = "\xE2\x9C\x97 No life can be stated"};
     return words[judgement];
 }
 
-static void write_headline(const struct spt_assessment *assessment, FILE *out)
+static void write_headline(const struct spt_assessment *assessment,
+                           const struct spt_service_life *life, FILE *out)
 {
-    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
-    static const char *const classes[] = {[NO_TARGET] = "",
-                                          [MEETS] = "met",
-                                          [DOUBTFUL] = "doubtful",
-                                          [MISSES] = "missed",
-                                          [NO_LIFE] = "missed"};
-    const enum judgement judgement = judge(assessment);
+    char hours[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
+    static const char *const classes[] = {
+        [NO_TARGET] = "",       [MEETS] = "met",     [DOUBTFUL] = "doubtful",
+        [WORN_DOWN] = "missed", [MISSES] = "missed", [NO_LIFE] = "missed"};
+    const enum judgement judgement = judge(assessment, life);
     const char *words = tell(judgement);
-    double life_h = assessment->modified_rating_life_h;
+    double stated_h = assessment->modified_rating_life_h;
+    double life_h = judgement == WORN_DOWN ? life->timeline.life_h : stated_h;
     double target_h = assessment->question->target_life_h;
     fputs("<p class=\"headline\">", out);
     if (words)
         fprintf(out, "<span class=\"%s\">%s</span>", classes[judgement], words);
     if (!isnan(life_h))
-        fprintf(out, "%s %s", words ? ": life" : "Life", spt_text_life(life_h, life));
+        fprintf(out, "%s %s", words ? ": life" : "Life", spt_text_life(life_h, hours));
     if (!isnan(life_h) && !isnan(target_h))
         fprintf(out, ", wanted %s", spt_text_life(target_h, target));
-    if (assessment->question->service_apart)
+    if (judgement == WORN_DOWN)
+        fprintf(out, "; %s in the condition as stated", spt_text_life(stated_h, hours));
+    else if (assessment->question->service_apart)
         fputs(", in the condition as stated", out);
     fputs("</p>\n", out);
 }
@@ -93,7 +114,7 @@ static void write_head(const struct spt_report *report, FILE *out)
         spt_escape(out, report->cases[0].note);
         fputs("</p>\n", out);
     }
-    write_headline(report->cases[0].assessment, out);
+    write_headline(report->cases[0].assessment, service_of(report), out);
     fputs("</header>\n", out);
 }
 
@@ -162,13 +183,12 @@ static void write_service(const struct spt_service_life *life, FILE *out)
 static void write_verdict(const struct spt_assessment *assessment,
                           const struct spt_service_life *life, FILE *out)
 {
-    static const char *const classes[] = {[NO_TARGET] = "",
-                                          [MEETS] = " meets",
-                                          [DOUBTFUL] = " doubts",
-                                          [MISSES] = " misses",
-                                          [NO_LIFE] = " misses"};
-    const char *words = tell(judge(assessment));
-    fprintf(out, "<div class=\"answer%s\">\n", classes[judge(assessment)]);
+    static const char *const classes[] = {
+        [NO_TARGET] = "",        [MEETS] = " meets",   [DOUBTFUL] = " doubts",
+        [WORN_DOWN] = " misses", [MISSES] = " misses", [NO_LIFE] = " misses"};
+    const enum judgement judgement = judge(assessment, life);
+    const char *words = tell(judgement);
+    fprintf(out, "<div class=\"answer%s\">\n", classes[judgement]);
     if (words)
         fprintf(out, "<p class=\"mark\">%s</p>\n", words);
     const struct spt_finding_sink sink = {say_line, out};
@@ -293,8 +313,7 @@ static bool write_case(const struct spt_report *report, int index, FILE *out)
         spt_escape(out, part->note);
         fputs("</p>\n", out);
     }
-    write_verdict(part->assessment,
-                  index == 0 && report->life && !report->life->status ? report->life : NULL, out);
+    write_verdict(part->assessment, index ? NULL : service_of(report), out);
     write_flags(part->assessment, out);
     for (int i = 0; i < part->assessment->bearing_count && drawn; i++)
         drawn = write_bearing(report, index, i, out);
@@ -327,7 +346,7 @@ static void write_variant_row(const struct spt_report *report, int index, FILE *
     spt_table_numberf(out, doubtful ? "%s!" : "%s", spt_chart_hours(life_h, cell));
     spt_table_number(out, spt_text_ratio(spt_quotient(life_h, base->modified_rating_life_h), cell));
     spt_table_number(out, spt_chart_hours(assessment->basic_rating_life_h, cell));
-    spt_table_text(out, words[judge(assessment)]);
+    spt_table_text(out, words[judge(assessment, NULL)]);
     spt_table_row_end(out);
 }
 

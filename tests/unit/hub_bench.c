@@ -356,6 +356,60 @@ Test(hub_bench, no_cure_is_a_preload_cold_or_running)
     }
 }
 
+/* Two deviations above the least, so that about 2 % of the hubs set so are preloaded. */
+Test(hub_bench, a_cure_keeps_a_stated_scatter_off_preload)
+{
+    hub_scenario_read(&test, HUB_SCENARIO_PLACES "  end_play: 0.1 mm\n  setting_scatter: 0.02 mm\n",
+                      STEEP_DUTY);
+    hub_scenario_assess(&test);
+    cr_expect(near(test.bench.cured_mm, 0.04, 0, 1e-6), "%g", test.bench.cured_mm);
+    cr_expect(near(test.settled.setting.offset_mm, 0.06, 0, 1e-6));
+    hub_scenario_free(&test);
+    /* tighter than that, but not preloaded: fatigue would have it so, and it stays */
+    hub_scenario_read(
+        &test, HUB_SCENARIO_PLACES "  end_play: 0.03 mm\n  setting_scatter: 0.02 mm\n", STEEP_DUTY);
+    hub_scenario_assess(&test);
+    cr_expect(test.bench.cure_keeps);
+    cr_expect_not(spt_notes_has(&test.assessment.notes, SPT_FLAG_PRELOAD));
+    hub_scenario_free(&test);
+}
+
+/* 0.005 in: common practice, no source. */
+Test(hub_bench, more_end_play_than_practice_allows_is_flagged)
+{
+    static const double plays_mm[] = {0.126, 0.128};
+    for (int i = 0; i < 2; i++) {
+        char hub[400];
+        snprintf(hub, sizeof hub, HUB_SCENARIO_PLACES "  end_play: %g mm\n", plays_mm[i]);
+        hub_scenario_read(&test, hub, NULL);
+        hub_scenario_assess(&test);
+        cr_expect_eq(spt_notes_has(&test.assessment.notes, SPT_FLAG_END_PLAY), i == 1);
+        hub_scenario_free(&test);
+    }
+}
+
+/* A remedy of the hub is that remedy in both rows, which fail as a system with slope 1.5. */
+Test(hub_bench, a_remedy_of_the_hub_is_the_system_of_its_remedied_rows)
+{
+    hub_scenario_read(&test, HUB_SCENARIO_PLACES "  end_play: 0.1 mm\n", NULL);
+    hub_scenario_assess(&test);
+    for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++) {
+        double sum = 0;
+        for (int row = 0; row < 2; row++) {
+            const struct spt_bearing_result *bearing = &test.assessment.bearings[row];
+            sum += pow(bearing->loss.causes[cause].applies
+                           ? bearing->loss.causes[cause].life_if_cured_h
+                           : bearing->modified_rating_life_h,
+                       -1.5);
+        }
+        cr_expect(near(test.assessment.cured_life_h[cause], pow(sum, -1 / 1.5), 1e-12, 0), "%s",
+                  spt_cause_name((enum spt_cause)cause));
+    }
+    cr_expect_gt(test.assessment.cured_life_h[SPT_CAUSE_SETTING],
+                 test.assessment.modified_rating_life_h);
+    hub_scenario_free(&test);
+}
+
 Test(hub_bench, a_preload_that_is_allowed_may_be_the_cure_and_is_flagged)
 {
     hub_scenario_read(&test, HUB_SCENARIO_PLACES "  end_play: 0.1 mm\n  preload_allowed: yes\n",
@@ -454,6 +508,22 @@ Test(hub_bench, reach_wants_no_preload)
     cr_expect_gt(lever.value, 0);
     lever = ask_end_play("  preload: 0.1 mm\n", 0.9);
     cr_expect_lt(lever.value, -0.1);
+}
+
+Test(hub_bench, reach_keeps_a_scatter_off_preload_only_as_a_remedy)
+{
+    struct spt_lever_result lever =
+        ask_end_play("  end_play: 0.1 mm\n  setting_scatter: 0.02 mm\n", 50);
+    cr_expect_eq(lever.outcome, SPT_LEVER_CANNOT);
+    cr_expect(near(lever.value, 0.04, 0, 1e-6), "%g", lever.value);
+    /* tighter than that is better by fatigue, so there is no remedy but to leave it */
+    lever = ask_end_play("  end_play: 0.03 mm\n  setting_scatter: 0.02 mm\n", 50);
+    cr_expect_eq(lever.outcome, SPT_LEVER_CANNOT);
+    cr_expect(near(lever.value, 0.03, 1e-12, 0), "%g", lever.value);
+    /* what slips slips to the play side, and is told when it is loose */
+    lever = ask_end_play("  end_play: 0.03 mm\n  setting_scatter: 0.02 mm\n", 0.3);
+    cr_expect_gt(lever.value, 0.128);
+    cr_expect(spt_notes_has(&lever.notes, SPT_FLAG_END_PLAY));
 }
 
 /* A load that slips by a factor is the hub with every wheel load written that much larger. */

@@ -612,6 +612,18 @@ Test(reach, what_a_value_raises_is_kept_with_it)
     cr_expect(!spt_notes_has(&reach.levers[SPT_LEVER_WATER].notes, SPT_FLAG_WATER_EXTRAPOLATED));
 }
 
+/* What a lever bears on is told at its value though it is raised already. */
+Test(reach, an_overload_is_told_at_the_load_that_reaches)
+{
+    make_scenario(0);
+    made.phases[0][0].radial_load_n = 0.7 * made.question.bearings[0].bearing.dynamic_load_rating_n;
+    double life_h = example_life(&made.question);
+    struct spt_reach reach = ask(0.5 * life_h);
+    cr_expect(spt_notes_has(&reach.levers[SPT_LEVER_LOAD].notes, SPT_FLAG_OVERLOAD));
+    cr_expect(spt_notes_has(&reach.levers[SPT_LEVER_RATING].notes, SPT_FLAG_OVERLOAD));
+    cr_expect(!spt_notes_has(&reach.levers[SPT_LEVER_WATER].notes, SPT_FLAG_OVERLOAD));
+}
+
 Test(reach, a_target_must_be_a_finite_time)
 {
     static const double bad_h[] = {0, -1, (double)INFINITY, (double)NAN};

@@ -255,6 +255,29 @@ Test(uncertainty_hub, end_play_ranks_first_where_it_dominates)
     hub_scenario_free(&bench.hub);
 }
 
+/* Mounted from -0.05 to 0.15 mm: a quarter lies below 0. With the inner part warmer the running
+ * setting is below 0 sooner, by what temperature takes. */
+Test(uncertainty_hub, preloaded_samples_are_counted_cold_and_running)
+{
+    static const char *const settings[] = {"end_play: 0.05 mm",
+                                           "end_play: 0.05 mm\n  temperature_difference: 12 K"};
+    for (int i = 0; i < 2; i++) {
+        struct bench bench;
+        begin(&bench, settings[i]);
+        bench.spread.samples = 2000;
+        bench.spread.inputs[SPT_UNCERTAIN_END_PLAY] = uniform(-0.1, 0.1);
+        run(&bench);
+        double closing_mm = fmax(0, -bench.hub.bench.thermal_mm);
+        cr_assert(i == 0 || closing_mm > 0.005);
+        cr_expect(near(bench.result.share_preloaded, (0.05 + closing_mm) / 0.2, 0, 0.003), "%g",
+                  bench.result.share_preloaded);
+        bench.spread.inputs[SPT_UNCERTAIN_END_PLAY] = (struct spt_random_input){.centre = 0};
+        run(&bench);
+        cr_expect(isnan(bench.result.share_preloaded));
+        hub_scenario_free(&bench.hub);
+    }
+}
+
 /* Settings beyond what the hub model covers (10 mm) have no life and are counted, not held. */
 Test(uncertainty_hub, settings_without_an_answer_are_counted)
 {
