@@ -54,7 +54,7 @@ struct spt_condition {
 /* One phase of a duty cycle as one bearing sees it. */
 struct spt_phase {
     const char *name;
-    double time_share; /* 0 to 1 */
+    double time_share; /* 0 to 1; those of a bearing sum to 1 within 1e-6 */
     double speed_rpm;
     double radial_load_n;
     double axial_load_n;
@@ -64,8 +64,9 @@ struct spt_phase {
     bool ambient_assumed;
     double extra_heat_w;
     double cooling_factor;
-    double setting_factor; /* life at the setting over life at the reference; 1 without a hub */
-    double cured_setting_factor; /* the same at the cured setting */
+    double
+        setting_factor; /* > 0: life at the setting over life at the reference; 1 without a hub */
+    double cured_setting_factor; /* > 0: the same at the cured setting */
     struct spt_condition condition;
 };
 

@@ -116,7 +116,8 @@ struct spt_setting_duty spt_hub_bench_duty(const struct spt_hub_bench *bench);
 double spt_hub_bench_least(const struct spt_hub_bench *bench);
 
 /* The least mounted setting that is advised: so far above that one that a stated scatter leaves
- * about 2 % preloaded, as the aim of setting.h does. */
+ * about 2 % preloaded, as the aim of setting.h does. Where the searched range ends before, no
+ * setting in it keeps the scatter off preload: then it is that one. */
 double spt_hub_bench_least_advised(const struct spt_hub_bench *bench);
 
 /* Preload in mm at a mounted setting that temperature changes by thermal_mm, cold or running,
@@ -128,8 +129,8 @@ double spt_hub_bench_preload(const struct spt_hub_bench *bench, double mounted_m
 
 /* The mounted setting with the longest life within the searched range, of which only what is not
  * below least_mm counts where the case does not allow preload; rings aligned or as stated. The
- * bench must have been rated. Result: NaN with SPT_OK where the searched range holds nothing of the
- * trade's. */
+ * bench must have been rated. Result: NaN with SPT_OK where that leaves nothing of the searched
+ * range. */
 enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool aligned, double least_mm,
                                    double *best_mm, struct spt_hub_failure *failure);
 

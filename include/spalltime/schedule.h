@@ -22,6 +22,7 @@ extern "C" {
 /* Grease ages standing still as well: a longer interval gets a caution. Common practice, no source.
  */
 #define SPT_SCHEDULE_GREASE_YEARS 3
+#define SPT_SCHEDULE_OPEN_YEARS 10 /* of a calendar that nothing ends; ours */
 
 /* A task that is due within this share of its interval after another is done at the same visit. A
  * rule of this tool. */
@@ -31,6 +32,8 @@ extern "C" {
 /* Whoever regreases or inspects by hand does not keep shorter intervals, about a week of work.
  * Common practice, no source. */
 #define SPT_SCHEDULE_PRACTICAL_H 50
+#define SPT_SCHEDULE_WEEK_DAYS                                                                     \
+    7 /* of the calendar: less than 50 h can be kept where that is less */
 
 /* The greases of all bearings together are to reach the target reliability to this power, so that
  * fatigue may take the other half of the failures it allows. A rule of this tool. */
@@ -81,7 +84,7 @@ struct spt_schedule_task {
 };
 
 /* Running hours from the start until a task is due for the first time; 0: overdue, NaN: never. An
- * inspection without an interval, because no life can be stated, is due at once. */
+ * inspection where no life can be stated is due at once. */
 double spt_schedule_first_h(const struct spt_schedule_task *task);
 bool spt_schedule_is_overdue(const struct spt_schedule_task *task);
 
@@ -129,7 +132,7 @@ struct spt_bearing_schedule {
     double regrease_h; /* of the plan, see there; NaN as above */
     double quantity_g;
     /* of this bearing by itself, by the rules of the machine; NaN: none */
-    double renewed_h; /* regreasing or repacking, whichever is sooner */
+    double renewed_h; /* as that of the plan */
     double inspect_h; /* life that 99 % reach, fatigue and grease */
     double replace_h; /* age that the target reliability allows its fatigue and its grease */
     enum spt_governor replace_governor;
@@ -155,10 +158,12 @@ struct spt_schedule {
     double survival_fatigue;                  /* at that age */
     double survival_grease;                   /* 1 without grease */
     struct spt_schedule_point at_target_life; /* NaN: no target, or no life is known */
-    bool misses_target;       /* less than the target reliability is left then, or none known */
-    double age_limit_h;       /* of the calendar, in running hours; INFINITY: none */
-    double regrease_h;        /* of all bearings at one visit; NaN: none has an interval */
-    double grease_age_h;      /* of the oldest grease at the start */
+    bool misses_target;  /* less than the target reliability is left then, or none known */
+    double age_limit_h;  /* of the calendar, in running hours; INFINITY: none */
+    double regrease_h;   /* of all bearings at one visit; NaN: none has an interval */
+    double grease_age_h; /* of the oldest grease at the start */
+    double renewed_h;    /* what renews them: that or the repacking, whichever is sooner and can
+                          * be kept; INFINITY: nothing; NaN as above */
     double stated_regrease_h; /* the service's; NaN: none */
     bool repacking_renews;    /* repacking comes sooner than a regreasing and takes its place */
     bool costs_known;         /* stated */
@@ -167,10 +172,13 @@ struct spt_schedule {
     int task_count;
     struct spt_schedule_task tasks[SPT_SCHEDULE_TASKS_MAX];
     /* True where lives, inspection, replacement and failures follow the drifts and events of the
-     * service by `path`; `fatigue` and each l10_h stay those of the condition as stated. */
+     * service, or the renewals of grease that is not fresh, by `path`; `fatigue` and each l10_h
+     * stay those of the condition as stated. */
     bool followed;
-    bool follow_failed;    /* too many renewals to follow: `followed` is false, lives as stated */
-    double floor;          /* of the inputs */
+    bool
+        service_followed; /* the service has drifts or events; else the age of grease is followed */
+    bool follow_failed;   /* too many renewals to follow: `followed` is false, lives as stated */
+    double floor;         /* of the inputs */
     double fatigue_factor; /* on every fatigue life; 1 but within spt_schedule_intervals */
     struct spt_damage_path path;
     double followed_regrease_h; /* renewals on the way, as this plan has them; NaN: none */

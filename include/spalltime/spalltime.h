@@ -2,6 +2,9 @@
 #ifndef SPT_SPALLTIME_H
 #define SPT_SPALLTIME_H
 
+/* The whole library. A call may switch GSL's error handler off, which is one for the process; the
+ * last of the calls that run at a time puts the caller's back. Do not set another meanwhile. */
+
 #include "spalltime/adjust.h"
 #include "spalltime/assess.h"
 #include "spalltime/ball_contact.h"

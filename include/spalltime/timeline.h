@@ -115,7 +115,8 @@ struct spt_timeline_room {
 enum spt_status spt_timeline(const struct spt_case *question, const struct spt_service *service,
                              const struct spt_timeline_room *room, struct spt_timeline *timeline);
 
-/* Damage at `count` rising times in h; NaN from where the film is gone. */
+/* Damage at `count` rising times in h (>= 0); NaN from where the film is gone.
+ * Status: as spt_timeline, also for times that do not rise. */
 enum spt_status spt_timeline_curve(const struct spt_case *question,
                                    const struct spt_service *service,
                                    const struct spt_timeline_room *room, const double *times_h,

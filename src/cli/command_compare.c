@@ -66,13 +66,15 @@ static int assess_all(const struct spt_options *options, struct comparison *all)
     return all->cases ? SPT_EXIT_DONE : SPT_EXIT_SYSTEM;
 }
 
-/* "clean (Beet trailer hub)", where another file has a case of that name. */
-static const char *name_in_full(struct comparison *all, const char *name, const char *title)
+/* "clean (hub.yaml)", where another file has a case of that name. */
+static const char *name_in_full(struct comparison *all, const char *name, const char *path)
 {
-    size_t size = strlen(name) + strlen(title) + sizeof " ()";
+    const char *slash = strrchr(path, '/');
+    const char *file = !strcmp(path, "-") ? "standard input" : slash ? slash + 1 : path;
+    size_t size = strlen(name) + strlen(file) + sizeof " ()";
     char *text = spt_arena_take(&all->arena, size);
     if (text)
-        snprintf(text, size, "%s (%s)", name, title);
+        snprintf(text, size, "%s (%s)", name, file);
     return text;
 }
 
@@ -84,21 +86,19 @@ static bool is_shared(const struct comparison *all, int i)
     return false;
 }
 
-/* Variants of several files that go by one name. Names are unique within a file. */
-static int tell_apart(struct comparison *all)
+/* Cases of several files that go by one name. Names are unique within a file. */
+static int tell_apart(const struct spt_options *options, struct comparison *all)
 {
     const char **names = spt_arena_take(&all->arena, (size_t)all->count * sizeof *names);
     int at = 0;
-    for (int i = 0; names && i < all->input_count; i++) {
-        const struct spt_scenario *scenario = &all->inputs[i].scenario;
-        for (int j = 0; j <= scenario->variant_count && names; j++, at++) {
+    for (int i = 0; names && i < all->input_count; i++)
+        for (int j = 0; j <= all->inputs[i].scenario.variant_count && names; j++, at++) {
             names[at] = all->cases[at].name;
-            if (j && is_shared(all, at))
-                names[at] = name_in_full(all, names[at], scenario->base.question.title);
+            if (is_shared(all, at))
+                names[at] = name_in_full(all, names[at], options->arguments[i]);
             if (!names[at])
                 names = NULL;
         }
-    }
     for (int i = 0; names && i < all->count; i++)
         all->cases[i].name = names[i];
     if (!names)
@@ -159,7 +159,7 @@ int spt_command_compare(const struct spt_options *options)
     if (!status)
         status = assess_all(options, &all);
     if (!status)
-        status = tell_apart(&all);
+        status = tell_apart(options, &all);
     if (!status)
         status = spt_cli_answer(options, &forms, &all,
                                 any_misses(&all) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);

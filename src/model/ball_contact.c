@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/ball_contact.h"
 
-#include <gsl/gsl_errno.h>
-#include <gsl/gsl_sf_ellint.h>
 #include <math.h>
 
 #include "model/numeric.h"
@@ -21,14 +19,7 @@ static bool geometry_is_valid(const struct spt_geometry *g)
 /* Complete elliptic integrals with modulus^2 = 1 - 1/chi^2; false where GSL has none. */
 static bool find_integrals(double chi, double *first, double *second)
 {
-    gsl_sf_result k, e;
-    double modulus = sqrt(1 - 1 / (chi * chi));
-    if (gsl_sf_ellint_Kcomp_e(modulus, GSL_PREC_DOUBLE, &k) != GSL_SUCCESS ||
-        gsl_sf_ellint_Ecomp_e(modulus, GSL_PREC_DOUBLE, &e) != GSL_SUCCESS)
-        return false;
-    *first = k.val;
-    *second = e.val;
-    return true;
+    return spt_numeric_elliptic(sqrt(1 - 1 / (chi * chi)), first, second);
 }
 
 /* 1 - 2/(chi^2 - 1) (K/E - 1) - F over ln chi, which rises; without integrals 0. */

@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "model/numeric.h"
 
+#include <gsl/gsl_cdf.h>
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_integration.h>
 #include <gsl/gsl_min.h>
 #include <gsl/gsl_roots.h>
+#include <gsl/gsl_sf_ellint.h>
 #include <math.h>
 #include <pthread.h>
 
@@ -151,4 +153,45 @@ enum spt_status spt_numeric_integral(const gsl_function *function, double low, d
     enum spt_status status = find_integral(function, low, high, value);
     leave();
     return status;
+}
+
+/* Share of a chi-squared distribution on one side of x, less the wanted one. */
+struct quantile {
+    double fraction, nu;
+    bool upper;
+};
+
+static double miss_share(double x, void *context)
+{
+    const struct quantile *wanted = context;
+    double share = wanted->upper ? gsl_cdf_chisq_Q(x, wanted->nu) : gsl_cdf_chisq_P(x, wanted->nu);
+    return share - wanted->fraction;
+}
+
+enum spt_status spt_numeric_chi_squared(double fraction, bool upper, double nu, double *x)
+{
+    struct quantile wanted = {fraction, nu, upper};
+    gsl_function function = {miss_share, &wanted};
+    double low = nu, high = nu;
+    *x = (double)NAN;
+    enter();
+    /* the share below grows with x, the one above falls: outwards from the mean */
+    while ((miss_share(low, &wanted) > 0) != upper && low > 1e-300)
+        low *= 0.5;
+    while ((miss_share(high, &wanted) < 0) != upper && high < 1e300)
+        high *= 2;
+    leave();
+    return spt_numeric_root(&function, low, high, x);
+}
+
+bool spt_numeric_elliptic(double modulus, double *first, double *second)
+{
+    gsl_sf_result k, e;
+    enter();
+    bool found = gsl_sf_ellint_Kcomp_e(modulus, GSL_PREC_DOUBLE, &k) == GSL_SUCCESS &&
+                 gsl_sf_ellint_Ecomp_e(modulus, GSL_PREC_DOUBLE, &e) == GSL_SUCCESS;
+    leave();
+    *first = found ? k.val : (double)NAN;
+    *second = found ? e.val : (double)NAN;
+    return found;
 }

@@ -3,6 +3,7 @@
 #define SPT_MODEL_NUMERIC_H
 
 #include <gsl/gsl_math.h>
+#include <stdbool.h>
 
 #include "spalltime/status.h"
 
@@ -25,5 +26,14 @@ enum spt_status spt_numeric_minimum(const gsl_function *function, double low, do
  * Status: SPT_NOT_CONVERGED. */
 enum spt_status spt_numeric_integral(const gsl_function *function, double low, double high,
                                      double *value);
+
+/* x below which a share `fraction` (0 < p < 1) of a chi-squared distribution of nu (> 0) degrees of
+ * freedom lies, or above it where `upper`. GSL's own inverse gives up on a few of them (2.7: 2318
+ * degrees at 97.5 %).
+ * Status: SPT_NOT_CONVERGED; NaN then. */
+enum spt_status spt_numeric_chi_squared(double fraction, bool upper, double nu, double *x);
+
+/* Complete elliptic integrals of the first and the second kind; false where there are none. */
+bool spt_numeric_elliptic(double modulus, double *first, double *second);
 
 #endif

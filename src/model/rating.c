@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/rating.h"
 
-#include <gsl/gsl_errno.h>
 #include <gsl/gsl_math.h>
-#include <gsl/gsl_sf_ellint.h>
 #include <math.h>
+
+#include "model/numeric.h"
 
 #define ANGLE_TOLERANCE_RAD 1e-9
 #define RIGHT_ANGLE_RAD M_PI_2
@@ -200,14 +200,11 @@ static double find_dynamic(enum spt_bearing_type type, const struct spt_geometry
  * second complete integral goes into *e. */
 static bool find_curvature_difference(double log_ratio, double *difference, double *e)
 {
-    gsl_sf_result first, second;
+    double first;
     double square = exp(2.0 * log_ratio);
-    double modulus = sqrt(1.0 - 1.0 / square);
-    if (gsl_sf_ellint_Kcomp_e(modulus, GSL_PREC_DOUBLE, &first) != GSL_SUCCESS ||
-        gsl_sf_ellint_Ecomp_e(modulus, GSL_PREC_DOUBLE, &second) != GSL_SUCCESS)
+    if (!spt_numeric_elliptic(sqrt(1.0 - 1.0 / square), &first, e))
         return false;
-    *e = second.val;
-    *difference = ((square + 1.0) * second.val - 2.0 * first.val) / ((square - 1.0) * second.val);
+    *difference = ((square + 1.0) * *e - 2.0 * first) / ((square - 1.0) * *e);
     return true;
 }
 

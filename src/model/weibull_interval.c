@@ -188,9 +188,12 @@ enum spt_status spt_weibull_ratio(const struct spt_weibull_data *data,
         spt_weibull_count(data, &failures, &censored) != SPT_OK || failures != fit->failures ||
         censored != fit->censored)
         return SPT_BAD_ARGUMENT;
-    struct drop d = {data, fit, question, 0.5 * gsl_cdf_chisq_Pinv(question->confidence, 1.0)};
+    double quantile;
+    enum spt_status status = spt_numeric_chi_squared(question->confidence, false, 1.0, &quantile);
+    struct drop d = {data, fit, question, 0.5 * quantile};
     estimate_log(fit, question, &estimate, &error);
-    enum spt_status status = find_bound(&d, estimate, -error, &found.low);
+    if (status == SPT_OK)
+        status = find_bound(&d, estimate, -error, &found.low);
     if (status == SPT_OK)
         status = find_bound(&d, estimate, error, &found.high);
     if (status == SPT_OK)
@@ -211,13 +214,16 @@ enum spt_status spt_weibull_assumed_slope(const struct spt_weibull_data *data, d
         return SPT_BAD_ARGUMENT;
     double log_sum = spt_weibull_log_power_sum(data, slope);
     double to_l10 = log(-log1p(-0.1)) / slope;
-    double low = (log(2.0 / gsl_cdf_chisq_Pinv(confidence, 2.0 * r + 2.0)) + log_sum) / slope;
-    double high = (double)INFINITY;
-    double estimate = (double)NAN;
-    if (r > 0) {
-        high = (log(2.0 / gsl_cdf_chisq_Qinv(confidence, 2.0 * r)) + log_sum) / slope;
+    double low, high = (double)INFINITY, estimate = (double)NAN;
+    enum spt_status status = spt_numeric_chi_squared(confidence, false, 2.0 * r + 2.0, &low);
+    if (status == SPT_OK && r > 0) {
+        status = spt_numeric_chi_squared(confidence, true, 2.0 * r, &high);
+        high = (log(2.0 / high) + log_sum) / slope;
         estimate = exp((log_sum - log(r)) / slope);
     }
+    if (status != SPT_OK)
+        return status;
+    low = (log(2.0 / low) + log_sum) / slope;
     if (!isfinite(low) || !(exp(low + to_l10) > 0.0) || !isfinite(exp(low)) ||
         (r > 0 && !isfinite(exp(high))))
         return SPT_NOT_APPLICABLE;

@@ -267,12 +267,12 @@ static bool any_other_speed(const struct spt_bearing_result *bearing, double spe
 
 static void write_foot(struct spt_svg *svg, const struct spt_chart_input *input)
 {
-    char words[160];
+    char words[160], speed[SPT_HOURS_LENGTH];
     const struct spt_film_curves *film = &input->part->film[input->bearing_index];
     bool others = any_other_speed(input->bearing, film->speed_rpm);
-    snprintf(words, sizeof words, "Curves at %.4g r/min and the same viscosity index of %.0f%s",
-             film->speed_rpm, input->part->assessment->question->lubricant.viscosity_index,
-             others ? ";" : ".");
+    snprintf(words, sizeof words, "Curves at %s r/min and the same viscosity index of %.0f%s",
+             spt_text_amount(film->speed_rpm, speed),
+             input->part->assessment->question->lubricant.viscosity_index, others ? ";" : ".");
     spt_svg_text(svg, "small", SPT_SVG_START, 14, svg->height + 12, words);
     if (others)
         spt_svg_text(svg, "small", SPT_SVG_START, 14, svg->height + 27,
@@ -292,12 +292,13 @@ void spt_chart_film(struct spt_svg *svg, const struct spt_chart_input *input)
     struct spt_axis x, y;
     struct spt_plot_point points[SPT_CHART_PHASES_MAX];
     double top = svg->height + 28;
+    char speed[SPT_HOURS_LENGTH];
     make_axes(film, input->bearing, top, &x, &y);
     fprintf(svg->desc,
             "Viscosity ratio kappa against temperature for this oil and neighbouring ISO 3448 "
-            "grades at %.4g r/min. Bands: below 0.1 no life can be given, 0.1 to 1 thin film, 1 to "
+            "grades at %s r/min. Bands: below 0.1 no life can be given, 0.1 to 1 thin film, 1 to "
             "4 a film that carries, above 4 counts as 4. ",
-            film->speed_rpm);
+            spt_text_amount(film->speed_rpm, speed));
     draw_bands(svg, &y);
     spt_plot_x_axis(svg, &x, top, top + HEIGHT,
                     "temperature of the bearing in \xC2\xB0"

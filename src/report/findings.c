@@ -237,11 +237,13 @@ static void say_whole(const struct spt_assessment *assessment, const struct spt_
             best_h = assessment->cured_life_h[best = i];
     if (best < 0)
         return;
+    double ratio = spt_quotient(best_h, assessment->modified_rating_life_h);
+    spt_text_ratio(ratio, gain);
     spt_finding_say(sink, BOTH,
                     "Best single remedy: %s; with only this put right in both the life would be "
-                    "%s (x %s).",
+                    "%s%s%s%s.",
                     spt_cause_name((enum spt_cause)best), spt_text_life(best_h, life),
-                    spt_text_ratio(spt_quotient(best_h, assessment->modified_rating_life_h), gain));
+                    isnan(ratio) ? "" : " (x ", isnan(ratio) ? "" : gain, isnan(ratio) ? "" : ")");
 }
 
 static void say_worst(const struct spt_bearing_result *bearing, bool named,

@@ -154,17 +154,20 @@ static void write_early(const struct spt_text *text, const struct spt_fit_report
     char first[LIFE_LENGTH], least[LIFE_LENGTH], which[WORDS_LENGTH];
     if (!fit->early_failures)
         return;
-    if (fit->early_failures == fit->failures)
-        snprintf(which, sizeof which, fit->failures == 1 ? "The failure" : "All failures");
+    tell(report, fit->first_failure, first);
+    tell(report, SPT_WEIBULL_FLOOR * report->inputs.estimated_l10, least);
+    if (fit->failures == 1)
+        snprintf(which, sizeof which, "The failure at %s", first);
+    else if (fit->early_failures == fit->failures)
+        snprintf(which, sizeof which, "All failures (the first at %s)", first);
     else
-        snprintf(which, sizeof which, "%d of the %d failures", fit->early_failures, fit->failures);
+        snprintf(which, sizeof which, "%d of the %d failures (the first at %s)",
+                 fit->early_failures, fit->failures, first);
     spt_text_wrapf(text, "",
-                   "%s came before %s, the least life at this rating (0.05 L10); the first at %s. "
-                   "Either the machine runs in another condition than the rated one, or something "
-                   "else came before rolling fatigue: mounting, setting, lack of grease, damage in "
-                   "transport.%s",
-                   which, tell(report, SPT_WEIBULL_FLOOR * report->inputs.estimated_l10, least),
-                   tell(report, fit->first_failure, first),
+                   "%s came before %s, the least life at this rating (%g L10). Either the machine "
+                   "runs in another condition than the rated one, or something else came before "
+                   "rolling fatigue: mounting, setting, lack of grease, damage in transport.%s",
+                   which, least, SPT_WEIBULL_FLOOR,
                    fit->early_failures == 1 && fit->failures > 1
                        ? " One failure can move the L10 of the field a long way: make sure of it, "
                          "and fit once without."

@@ -244,7 +244,7 @@ static void write_case(const struct spt_text *text, const struct spt_guide_entry
         spt_text_wrap(text, "  ",
                       "This holds what a ring out of true costs as well: the cure of the setting "
                       "puts the rings true.");
-    if (entry->setting_side == SPT_SETTING_SIDE_PLAY && one->setting &&
+    if (entry->setting_side == SPT_SETTING_SIDE_PLAY && one->setting && !one->setting->tilted &&
         one->suspicions[SPT_CAUSE_SETTING].applies &&
         one->setting->end_play_mm <= SPT_HUB_PLAY_HIGH_MM)
         spt_text_wrapf(text, "  ",

@@ -55,36 +55,41 @@ static enum judgement judge(const struct spt_assessment *assessment,
     return is_doubtful(assessment) ? DOUBTFUL : MEETS;
 }
 
-/* In words and a sign; NULL where there is no target. */
-static const char *tell(enum judgement judgement)
+/* How it is told: words with a sign (NULL: no target), the class of these and of the verdict, and
+ * the cell of a table. */
+struct telling {
+    const char *words, *class, *box, *cell;
+};
+
+static const struct telling *tell(enum judgement judgement)
 {
-    static const char *const words[] = {[NO_TARGET] = NULL,
-                                        [MEETS] = "\xE2\x9C\x93 Meets the target",
-                                        [DOUBTFUL] = "! Meets the target by fatigue alone",
-                                        [WORN_DOWN] =
-                                            "\xE2\x9C\x97 Misses the target with its service",
-                                        [MISSES] = "\xE2\x9C\x97 Misses the target",
-                                        [NO_LIFE] = "\xE2\x9C\x97 No life can be stated"};
-    return words[judgement];
+    static const struct telling tellings[] = {
+        [NO_TARGET] = {NULL, "", "", "none set"},
+        [MEETS] = {"\xE2\x9C\x93 Meets the target", "met", " meets", "met"},
+        [DOUBTFUL] = {"! Meets the target by fatigue alone", "doubtful", " doubts",
+                      "met by fatigue alone"},
+        [WORN_DOWN] = {"\xE2\x9C\x97 Misses the target with its service", "missed", " misses",
+                       "missed"},
+        [MISSES] = {"\xE2\x9C\x97 Misses the target", "missed", " misses", "missed"},
+        [NO_LIFE] = {"\xE2\x9C\x97 No life can be stated", "missed", " misses", "no life"},
+    };
+    return &tellings[judgement];
 }
 
 static void write_headline(const struct spt_assessment *assessment,
                            const struct spt_service_life *life, FILE *out)
 {
     char hours[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
-    static const char *const classes[] = {
-        [NO_TARGET] = "",       [MEETS] = "met",     [DOUBTFUL] = "doubtful",
-        [WORN_DOWN] = "missed", [MISSES] = "missed", [NO_LIFE] = "missed"};
     const enum judgement judgement = judge(assessment, life);
-    const char *words = tell(judgement);
+    const struct telling *telling = tell(judgement);
     double stated_h = assessment->modified_rating_life_h;
     double life_h = judgement == WORN_DOWN ? life->timeline.life_h : stated_h;
     double target_h = assessment->question->target_life_h;
     fputs("<p class=\"headline\">", out);
-    if (words)
-        fprintf(out, "<span class=\"%s\">%s</span>", classes[judgement], words);
+    if (telling->words)
+        fprintf(out, "<span class=\"%s\">%s</span>", telling->class, telling->words);
     if (!isnan(life_h))
-        fprintf(out, "%s %s", words ? ": life" : "Life", spt_text_life(life_h, hours));
+        fprintf(out, "%s %s", telling->words ? ": life" : "Life", spt_text_life(life_h, hours));
     if (!isnan(life_h) && !isnan(target_h))
         fprintf(out, ", wanted %s", spt_text_life(target_h, target));
     if (judgement == WORN_DOWN)
@@ -183,14 +188,11 @@ static void write_service(const struct spt_service_life *life, FILE *out)
 static void write_verdict(const struct spt_assessment *assessment,
                           const struct spt_service_life *life, FILE *out)
 {
-    static const char *const classes[] = {
-        [NO_TARGET] = "",        [MEETS] = " meets",   [DOUBTFUL] = " doubts",
-        [WORN_DOWN] = " misses", [MISSES] = " misses", [NO_LIFE] = " misses"};
     const enum judgement judgement = judge(assessment, life);
-    const char *words = tell(judgement);
-    fprintf(out, "<div class=\"answer%s\">\n", classes[judgement]);
-    if (words)
-        fprintf(out, "<p class=\"mark\">%s</p>\n", words);
+    const struct telling *telling = tell(judgement);
+    fprintf(out, "<div class=\"answer%s\">\n", telling->box);
+    if (telling->words)
+        fprintf(out, "<p class=\"mark\">%s</p>\n", telling->words);
     const struct spt_finding_sink sink = {say_line, out};
     spt_findings_verdict(assessment, &sink);
     if (life)
@@ -332,11 +334,6 @@ static bool write_case(const struct spt_report *report, int index, FILE *out)
 
 static void write_variant_row(const struct spt_report *report, int index, FILE *out)
 {
-    static const char *const words[] = {[NO_TARGET] = "none set",
-                                        [MEETS] = "met",
-                                        [DOUBTFUL] = "met by fatigue alone",
-                                        [MISSES] = "missed",
-                                        [NO_LIFE] = "missed"};
     char cell[SPT_HOURS_LENGTH];
     const struct spt_assessment *base = report->cases[0].assessment;
     const struct spt_assessment *assessment = report->cases[index].assessment;
@@ -346,7 +343,7 @@ static void write_variant_row(const struct spt_report *report, int index, FILE *
     spt_table_numberf(out, doubtful ? "%s!" : "%s", spt_chart_hours(life_h, cell));
     spt_table_number(out, spt_text_ratio(spt_quotient(life_h, base->modified_rating_life_h), cell));
     spt_table_number(out, spt_chart_hours(assessment->basic_rating_life_h, cell));
-    spt_table_text(out, words[judge(assessment, NULL)]);
+    spt_table_text(out, tell(judge(assessment, NULL))->cell);
     spt_table_row_end(out);
 }
 

@@ -21,6 +21,15 @@ const char *spt_text_setting(double setting_mm, char *buffer)
     return buffer;
 }
 
+void spt_hub_loose_text(const struct spt_text *text, double setting_mm)
+{
+    if (setting_mm > SPT_HUB_PLAY_HIGH_MM)
+        spt_text_wrapf(text, "",
+                       "That is more than the %.3g mm of common practice: ask the maker, and set "
+                       "closer if the scatter can be made less.",
+                       SPT_HUB_PLAY_HIGH_MM);
+}
+
 static void write_setting(const struct spt_text *text, const struct spt_hub_answer *hub)
 {
     char mounted[SPT_SETTING_LENGTH], running[SPT_SETTING_LENGTH], best[SPT_SETTING_LENGTH];
@@ -38,6 +47,7 @@ static void write_setting(const struct spt_text *text, const struct spt_hub_answ
                            ? " and, for settings that scatter as stated, without preload"
                            : " and without preload, cold or running",
                        spt_text_setting(hub->best_mm, best));
+    spt_hub_loose_text(text, hub->best_mm);
     if (hub->cure_keeps)
         spt_text_wrap(
             text, "",

@@ -18,6 +18,9 @@ void spt_explain_hub(const struct spt_assessment *assessment, const struct spt_s
 
 /* "0.05 mm end play", "0.02 mm preload", "no end play"; buffer of SPT_SETTING_LENGTH bytes. */
 #define SPT_SETTING_LENGTH 32
+/* A sentence where a setting that is advised is looser than practice; else nothing. */
+void spt_hub_loose_text(const struct spt_text *text, double setting_mm);
+
 const char *spt_text_setting(double setting_mm, char *buffer);
 
 /* "inboard", "outboard" */

@@ -167,7 +167,7 @@ static void write_pair(const struct spt_text *text, const struct spt_reach *reac
         spt_text_wrap(text, "", "No cleaner class and better grade together reach it either.");
 }
 
-static void write_hub(const struct spt_text *text, const struct spt_case *question)
+static void write_hub(const struct spt_text *text, const struct spt_case *question, bool slipping)
 {
     spt_text_wrap(text, "",
                   "The hub is solved again for each load and each end play; end play slips on "
@@ -180,9 +180,12 @@ static void write_hub(const struct spt_text *text, const struct spt_case *questi
         spt_text_wrap(text, "",
                       "The scenario allows preload, so end play is sought there as well.");
     else
-        spt_text_wrap(text, "",
-                      "No preload is wanted of it, cold or running: end play stops where that "
-                      "begins, whatever the rating life.");
+        spt_text_wrapf(text, "",
+                       "No preload is wanted of it, cold or running: end play stops where that "
+                       "begins%s, whatever the rating life.",
+                       question->hub->scatter_mm > 0 && !slipping
+                           ? ", or so far before it that the stated scatter keeps off it"
+                           : "");
 }
 
 /* The lives of the table come from the inputs as stated. */
@@ -237,16 +240,20 @@ void spt_reach_text(const struct spt_text *text, const struct spt_reached *answe
     for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
         if (only < 0 || only == lever)
             write_lever(text, reach, (enum spt_lever)lever);
-    spt_text_wrap(text, "",
-                  "\"Not enough\": the value shown is the best this lever has, with the life it "
-                  "gives. \"Always\": the target holds to the end of the range. Values that reach "
-                  "it are rounded to the safe side.");
+    spt_text_wrap(
+        text, "",
+        "\"Not enough\": the value shown is the best this lever has, with the life it "
+        "gives; where that is the present one the lever gains nothing. \"Always\": the target holds to the end of the range. Values that reach "
+        "it are rounded to the safe side.");
     for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
         doubt = doubt || ((only < 0 || only == lever) && in_doubt(&reach->levers[lever]));
     if (doubt)
         spt_text_wrap(text, "",
-                      "!: at this value something else than fatigue is likely to end it first (see "
-                      "the flags at these values): do not go so far.");
+                      reach->reached_already
+                          ? "!: at this value something else than fatigue is likely to end it "
+                            "first (see the flags at these values): do not go so far."
+                          : "!: at this value something else than fatigue is still likely to end "
+                            "it first (see the flags at these values).");
     if ((only < 0 || only == SPT_LEVER_REGREASING) &&
         is_overdue(&reach->levers[SPT_LEVER_REGREASING]))
         spt_text_wrap(text, "",
@@ -254,7 +261,7 @@ void spt_reach_text(const struct spt_text *text, const struct spt_reached *answe
                       "relubrication interval, and a growing share no longer works: regrease at "
                       "the interval.");
     if (question->hub)
-        write_hub(text, question);
+        write_hub(text, question, reach->reached_already);
     if (only < 0)
         write_pair(text, reach);
 }

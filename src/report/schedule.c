@@ -195,7 +195,7 @@ static void write_survival(const struct spt_text *text, const struct spt_schedul
         spt_text_wrap(text, "",
                       "The greases count from fresh here: the age of the present grease moves the "
                       "first regreasing, not these shares.");
-    if (schedule->replace_h > 0 && schedule->grease_count)
+    if (schedule->replace_h > 0 && schedule->grease_count && !isnan(schedule->survival_fatigue))
         spt_text_wrapf(text, "",
                        "At the replacement, %s h, %.4g %% survive fatigue and %.4g %% of the "
                        "greases last, %.4g %% both.",
@@ -260,7 +260,7 @@ static void write_optimum(const struct spt_text *text, const struct spt_schedule
 /* The costs see another survival of the greases than the plan does: say so, with the difference. */
 static void write_smoothing(const struct spt_text *text, const struct spt_schedule *schedule)
 {
-    if (schedule->grease_count && schedule->replace_h > 0)
+    if (schedule->grease_count && schedule->replace_h > 0 && !isnan(schedule->survival_fatigue))
         spt_text_wrapf(text, "",
                        "This section lets greases fail evenly between two regreasings, at their "
                        "mean rate; PLAN and SURVIVAL let them fail the more the older they are. At "
@@ -342,6 +342,20 @@ static void write_visits(const struct spt_text *text, const struct spt_schedule_
                        100 * SPT_SCHEDULE_VISIT_WITHIN);
 }
 
+static void write_open_end(const struct spt_text *text, const struct spt_schedule *schedule)
+{
+    if (schedule->replace_h > 0 || schedule->question->target_life_h > 0)
+        return;
+    if (schedule->question->yearly_use_h > 0)
+        spt_text_wrapf(text, "",
+                       "Neither a replacement nor a target ends this calendar: %d years are shown.",
+                       SPT_SCHEDULE_OPEN_YEARS);
+    else
+        spt_text_wrap(text, "",
+                      "Neither a replacement nor a target ends this calendar: it shows what is due "
+                      "at once.");
+}
+
 static void write_calendar(const struct spt_text *text, const struct spt_schedule_report *report)
 {
     int shown = 0;
@@ -353,6 +367,7 @@ static void write_calendar(const struct spt_text *text, const struct spt_schedul
     while (shown < report->entry_count && report->entries[shown].visit <= VISITS_SHOWN)
         write_entry(text, report, shown++);
     write_visits(text, report);
+    write_open_end(text, report->schedule);
     if (shown < report->entry_count)
         spt_text_wrapf(text, "", "%d more%s; --format csv gives them.", report->entry_count - shown,
                        report->cut ? " (and the list was cut short of its end)" : "");

@@ -53,7 +53,7 @@ static size_t tell_task(const struct spt_schedule_report *report,
     spt_schedule_dated_what(report->schedule, entry, what);
     spt_schedule_why(task, why);
     spt_text_hours(task->every_h, every);
-    if (task->task == SPT_TASK_REPLACE)
+    if (task->task == SPT_TASK_REPLACE || isnan(task->every_h))
         return (size_t)snprintf(words, TOLD_LENGTH, "%s.\n%s\n", what, why);
     return (size_t)snprintf(words, TOLD_LENGTH, "%s: number %d, every %s h.\n%s\n", what,
                             entry->number, every, why);

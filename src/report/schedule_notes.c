@@ -56,14 +56,16 @@ static void say_overdue(const struct spt_schedule *schedule, const struct spt_fi
     for (int i = 0; i < schedule->task_count; i++)
         if (schedule->tasks[i].task == SPT_TASK_INSPECT &&
             spt_schedule_is_overdue(&schedule->tasks[i]))
-            spt_finding_say(sink, NULL,
-                            "Now: inspect before it runs on. No life can be stated, so no interval "
-                            "of inspection can be either: go by what is found and by the maker.");
+            spt_finding_say(
+                sink, NULL,
+                "Now: inspect before it runs on. No life can be stated, so nothing here "
+                "says how soon to look again%s: go by what is found and by the maker.",
+                isnan(schedule->tasks[i].every_h) ? "" : "; once a year is the least");
         else if (spt_schedule_is_overdue(&schedule->tasks[i]))
             spt_finding_say(sink, NULL, "Now: %s. The grease is %s h old and was due at %s h.",
                             spt_task_name(schedule->tasks[i].task),
                             spt_text_hours(schedule->grease_age_h, age),
-                            spt_text_hours(schedule->regrease_h, due));
+                            spt_text_hours(schedule->tasks[i].every_h, due));
 }
 
 /* The task as a sentence begins with it. */
@@ -85,21 +87,33 @@ static void say_impractical(const struct spt_schedule *schedule,
     for (int i = 0; i < schedule->task_count; i++) {
         const struct spt_schedule_task *task = &schedule->tasks[i];
         if (spt_schedule_is_impractical(schedule->question, task))
-            spt_finding_say(sink, NULL,
-                            "%s every %s h cannot be kept in practice (less than %d h, about a "
-                            "week of work), and the calendar leaves it out: %s; ask the maker.",
-                            title(task->task), spt_text_hours(task->every_h, every),
-                            SPT_SCHEDULE_PRACTICAL_H,
-                            task->task == SPT_TASK_REGREASE
-                                ? "run it cooler, mend the seal, or take another grease or "
-                                  "automatic lubrication"
-                                : "mend what lets water and dirt in");
+            spt_finding_say(
+                sink, NULL,
+                "%s every %s h cannot be kept in practice (less than %d h, about a "
+                "week of work), so the calendar, the shares that survive and the replacement do "
+                "not count on it: %s; ask the maker.",
+                title(task->task), spt_text_hours(task->every_h, every), SPT_SCHEDULE_PRACTICAL_H,
+                task->task == SPT_TASK_REGREASE
+                    ? "run it cooler, mend the seal, or take another grease or "
+                      "automatic lubrication"
+                    : "mend what lets water and dirt in");
     }
+}
+
+static void say_age_limit(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    char age[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
+    if (schedule->age_limit_h < schedule->question->target_life_h)
+        spt_finding_say(sink, NULL,
+                        "The age limit takes it out at %s h, before the target of %s h.",
+                        spt_text_hours(schedule->age_limit_h, age),
+                        spt_text_hours(schedule->question->target_life_h, target));
 }
 
 void spt_schedule_warnings(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
     say_missed(schedule, sink);
+    say_age_limit(schedule, sink);
     say_overdue(schedule, sink);
     say_impractical(schedule, sink);
 }
@@ -160,11 +174,17 @@ static void say_basis(const struct spt_schedule *schedule, const struct spt_find
                         "lives, inspection and replacement are those of the condition as stated.");
     if (!schedule->followed)
         return;
-    spt_finding_say(sink, NULL,
-                    "Inspection, replacement and survival follow the drifts and events of "
-                    "`service` under the renewals of this plan%s. `timeline` follows them under "
-                    "those that `service` states.",
-                    greased ? "; the regreasing is that of the condition as stated" : "");
+    if (schedule->service_followed)
+        spt_finding_say(
+            sink, NULL,
+            "Inspection, replacement and survival follow the drifts and events of "
+            "`service` under the renewals of this plan%s. `timeline` follows them under "
+            "those that `service` states.",
+            greased ? "; the regreasing is that of the condition as stated" : "");
+    else
+        spt_finding_say(sink, NULL,
+                        "Inspection, replacement and survival count the grease as this plan renews "
+                        "it.");
     if (schedule->followed_regrease_h > 0)
         spt_finding_say(sink, NULL, "On the way the grease is renewed every %s h%s%s.",
                         spt_text_hours(schedule->followed_regrease_h, regrease),

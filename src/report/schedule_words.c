@@ -41,6 +41,9 @@ const char *spt_governor_name(enum spt_governor governor)
                                                                : "unknown governor";
 }
 
+#define WORD_OF(number) WORD(number)
+#define WORD(number) #number
+
 /* Why the interval is what it is, for a mechanic. */
 static const char *explain(enum spt_governor governor)
 {
@@ -54,17 +57,18 @@ static const char *explain(enum spt_governor governor)
         [SPT_GOVERNOR_CLEANLINESS] = "by then the dirt passes its limit",
         [SPT_GOVERNOR_LIMIT_PASSED] =
             "the lubricant is beyond its limit from the start: no interval helps, mend the cause",
-        [SPT_GOVERNOR_GREASE_AGE] =
-            "3 years of this use, sooner than the running hours ask for: grease also bleeds, dries "
-            "and takes up water while it stands (common practice, no source)",
+        [SPT_GOVERNOR_GREASE_AGE] = WORD_OF(
+            SPT_SCHEDULE_GREASE_YEARS) " years of this use, sooner than the running hours ask for: grease also bleeds, dries "
+                                       "and takes up water while it stands (common practice, no source)",
         [SPT_GOVERNOR_LIFE_99] =
             "the fatigue life that 99 % of the bearings reach (a rule of this tool)",
         [SPT_GOVERNOR_GREASED_99] =
             "the life that 99 % reach with their greases, shorter than by fatigue alone (a rule of "
             "this tool)",
         [SPT_GOVERNOR_LEAST] =
-            "99 % do not reach 50 h with their greases, but nobody inspects more often than that "
-            "(common practice); mend the cause",
+            "not as many last as are asked for (99 % at an inspection, the target reliability for "
+            "greases), but nobody keeps to less than about a week of work (common practice); mend "
+            "the cause",
         [SPT_GOVERNOR_YEAR] =
             "no 99 % life, of fatigue or with the greases, is known to be shorter "
             "than a year (common practice)",

@@ -225,8 +225,8 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
     [SPT_FLAG_FILM_THIN] =
         {1, 1,
          "The film is thin (kappa {v}, below {l}): the surfaces touch nearly all the time, and "
-         "wear or peeling may end the life before fatigue does. Use a thicker oil, one with a "
-         "proven EP additive, or run cooler."},
+         "wear or peeling may end the life before fatigue does. Use a thicker oil, run cooler, or "
+         "see to it that a proven EP additive can count (e_C of 0.2 or more)."},
     [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
 };
 
@@ -313,7 +313,7 @@ const char *spt_reservation(enum spt_flag flag)
         [SPT_FLAG_CALENDAR_AGE] = "age decides before fatigue",
         [SPT_FLAG_PRELOAD] = "it is preloaded, and the heat of preload is not counted",
         [SPT_FLAG_END_PLAY] = "it has more end play than practice allows",
-        [SPT_FLAG_FILM_THIN] = "the film is so thin that wear may end it first",
+        [SPT_FLAG_FILM_THIN] = "the film is very thin",
         [SPT_FLAG_PRELOAD_CURE] = "its best setting is a preload, whose heat is not counted",
     };
     return (int)flag >= 0 && flag < SPT_FLAG_COUNT ? words[flag] : NULL;

@@ -261,11 +261,7 @@ static void write_scatter(const struct spt_text *text, const struct spt_hub_curv
             100 * study->aim_mrev / study->best.life_mrev,
             study->aim_limited ? "and all but about 2 % of the hubs set so stay off preload"
                                : "the most this scatter allows");
-    if (study->aim_mm > SPT_HUB_PLAY_HIGH_MM)
-        spt_text_wrapf(text, "",
-                       "That is more than the %.3g mm of common practice: ask the maker, and set "
-                       "closer if the scatter can be made less.",
-                       SPT_HUB_PLAY_HIGH_MM);
+    spt_hub_loose_text(text, study->aim_mm);
 }
 
 static void write_limits(const struct spt_text *text, bool practice_told)

@@ -16,15 +16,17 @@ void spt_spread_json(struct spt_json *json, const struct spt_case *question, dou
 void spt_spread_csv(FILE *out, const struct spt_uncertainty_result *result);
 
 /* "Band by the section `uncertainty`: 12 300 h to 45 600 h (5 to 95 % of 100000 samples)." into
- * SPT_BAND_LENGTH bytes, and as a paragraph for `life`; a member "band" for its JSON. */
+ * SPT_BAND_LENGTH bytes; as a paragraph, with the next where there is one; a member "band" for
+ * JSON. */
 #define SPT_BAND_LENGTH 160
+const char *spt_band_words(const struct spt_band *band, int samples, char *words);
+void spt_band_text(const struct spt_text *text, const struct spt_uncertainty_result *result);
+void spt_band_json(struct spt_json *json, const struct spt_band *band);
+
 /* Where rows of a hub are preloaded in some samples: what that leaves out. NULL: in none.
  * `words`: SPT_BAND_LENGTH bytes. */
 const char *spt_preloaded_words(const struct spt_uncertainty_result *result, char *words);
 
-const char *spt_band_words(const struct spt_band *band, int samples, char *words);
-void spt_band_text(const struct spt_text *text, const struct spt_uncertainty_result *result);
-void spt_band_json(struct spt_json *json, const struct spt_band *band);
 /* The two columns at the end of a table, empty where `band` is NULL. */
 void spt_csv_band_heads(struct spt_csv *csv);
 void spt_csv_band(struct spt_csv *csv, const struct spt_band *band);

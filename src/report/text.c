@@ -33,6 +33,27 @@ static size_t cut_characters(const char *word, size_t length, int width)
     return used;
 }
 
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* The blank at `at` stands between the thousands of one number. */
+static bool is_in_number(const char *words, const char *at)
+{
+    return at > words && is_digit(at[-1]) && is_digit(at[1]) && is_digit(at[2]) &&
+           is_digit(at[3]) && !is_digit(at[4]);
+}
+
+/* Bytes up to the next blank at which a line may end. */
+static size_t measure_word(const char *words)
+{
+    size_t length = strcspn(words, " ");
+    while (words[length] && is_in_number(words, words + length))
+        length += 1 + strcspn(words + length + 1, " ");
+    return length;
+}
+
 static void wrap(const struct spt_text *text, const char *mark, const char *words)
 {
     int indent = count_characters(mark, strlen(mark));
@@ -40,7 +61,7 @@ static void wrap(const struct spt_text *text, const char *mark, const char *word
     bool fresh = true;
     fputs(mark, text->out);
     while (*words) {
-        size_t length = strcspn(words, " ");
+        size_t length = measure_word(words);
         int width = count_characters(words, length);
         if (!fresh && column + 1 + width > SPT_TEXT_WIDTH) {
             fprintf(text->out, "\n%*s", indent, "");

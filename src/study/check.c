@@ -95,13 +95,32 @@ static bool is_period(double every_h)
     return isnan(every_h) || is_above(0, every_h);
 }
 
+/* Every bearing, as many of them as `count`. */
+static bool is_case(const struct spt_case *question, int count)
+{
+    bool fine = question->bearing_count == count && count > 0;
+    for (int i = 0; fine && i < count; i++)
+        fine = !spt_check_bearing(question, i);
+    return fine;
+}
+
+/* The case after each event, with each of the others left out and with none. */
+static bool are_cases(const struct spt_case *question, const struct spt_service *service)
+{
+    int count = (service->event_count + 1) * service->event_count;
+    bool fine = !count || service->cases;
+    for (int i = 0; fine && i < count; i++)
+        fine = is_case(&service->cases[i], question->bearing_count);
+    return fine;
+}
+
 enum spt_status spt_check_service(const struct spt_case *question,
                                   const struct spt_service *service)
 {
-    bool fine = is_period(service->regrease_every_h) && is_period(service->oil_change_every_h) &&
+    bool fine = is_case(question, question->bearing_count) &&
+                is_period(service->regrease_every_h) && is_period(service->oil_change_every_h) &&
                 is_period(service->until_h) && is_of(service->event_count, SPT_EVENTS_MAX) &&
-                is_of(service->drift_count, SPT_DRIFTS_MAX) &&
-                (!service->event_count || service->cases);
+                is_of(service->drift_count, SPT_DRIFTS_MAX) && are_cases(question, service);
     for (int i = 0; fine && i < service->event_count; i++)
         fine = is_event(service, i);
     for (int i = 0; fine && i < service->drift_count; i++)

@@ -12,8 +12,8 @@
  *         enumeration outside what assess.h states; SPT_NO_ROOM for too many phases. */
 enum spt_status spt_check_bearing(const struct spt_case *question, int bearing_index);
 
-/* The service that a case is followed through. Status: SPT_BAD_ARGUMENT for what is outside the
- * ranges that timeline.h states. */
+/* A case and the service that it is followed through, with the cases after its events. Status:
+ * SPT_BAD_ARGUMENT for what is outside the ranges that assess.h and timeline.h state. */
 enum spt_status spt_check_service(const struct spt_case *question,
                                   const struct spt_service *service);
 

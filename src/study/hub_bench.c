@@ -173,7 +173,9 @@ double spt_hub_bench_least(const struct spt_hub_bench *bench)
 
 double spt_hub_bench_least_advised(const struct spt_hub_bench *bench)
 {
-    return spt_hub_bench_least(bench) + SPT_SETTING_MARGIN * bench->question->hub->scatter_mm;
+    const struct spt_hub_case *hub = bench->question->hub;
+    double advised_mm = spt_hub_bench_least(bench) + SPT_SETTING_MARGIN * hub->scatter_mm;
+    return advised_mm < hub->highest_mm ? advised_mm : spt_hub_bench_least(bench);
 }
 
 double spt_hub_preload(double mounted_mm, double thermal_mm)

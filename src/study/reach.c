@@ -15,6 +15,7 @@
 #define MOST_WATER_PPM 1e6
 #define MOST_AGE_H 1e6
 #define MOST_WARMING_K 100.0
+#define LEAST_GAIN 1e-9 /* of a life: less is none */
 #define GRADE_LIMIT 0.9 /* lower limit of an ISO 3448 grade over its middle */
 #define GRADE_UPPER 1.1
 #define WARMING_STEP_K 1.0 /* in which the warming that gives a life is sought */
@@ -300,6 +301,15 @@ static void look_at_ends(struct reach_work *work, double best, double worst,
 
 /* The value between best and worst end at which the life meets the target, on the side that does.
  */
+/* What gains nothing is left as it is, but for a preload: nobody is told to keep that. */
+static bool stays(const struct reach_work *work, const struct spt_lever_result *result)
+{
+    if (work->lever == SPT_LEVER_END_PLAY &&
+        spt_hub_bench_preload(work->room->bench, result->present) > 0)
+        return false;
+    return result->best_life_h <= work->present_life_h * (1 + LEAST_GAIN);
+}
+
 static void solve_continuous(struct reach_work *work, struct spt_lever_result *result)
 {
     struct lever_range range = range_of(work, result->present);
@@ -309,8 +319,7 @@ static void solve_continuous(struct reach_work *work, struct spt_lever_result *r
     look_at_ends(work, range.best, range.worst, result);
     if (margin_of(result->best_life_h, work->target_h) < 0) {
         result->outcome = SPT_LEVER_CANNOT;
-        /* a setting that keeps its scatter off preload may cost life: then it stays */
-        if (result->best_life_h < work->present_life_h)
+        if (stays(work, result))
             result->value = result->present;
     } else if (margin_of(result->worst_life_h, work->target_h) >= 0) {
         /* a preloaded hub may reach it anywhere off preload, though not as it is */

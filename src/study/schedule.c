@@ -73,7 +73,7 @@ static enum spt_status find_horizon(struct work *w)
     return status;
 }
 
-/* Gives the interval of repacking, INFINITY where there is none. */
+/* Gives the interval of repacking, INFINITY where there is none, or none that can be kept. */
 static double plan_oil(struct work *w)
 {
     static const enum spt_task tasks[] = {[SPT_LUBRICATION_GREASE] = SPT_TASK_REPACK,
@@ -91,25 +91,48 @@ static double plan_oil(struct work *w)
         return NEVER; /* regreasing keeps it fresh */
     if (isinf(every_h))
         governor = SPT_GOVERNOR_NO_LIMIT;
-    spt_schedule_add(w->out, tasks[w->in->question->lubricant.kind], -1,
-                     every_h > 0 && isfinite(every_h) ? every_h : NONE, governor);
-    return every_h > 0 ? every_h : NEVER;
+    const struct spt_schedule_task *task =
+        spt_schedule_add(w->out, tasks[w->in->question->lubricant.kind], -1,
+                         every_h > 0 && isfinite(every_h) ? every_h : NONE, governor);
+    return every_h > 0 && !spt_schedule_is_impractical(w->in->question, task) ? every_h : NEVER;
 }
 
-/* Follows the drifts and events of the service, if there are any. */
+/* The service as this plan has it: its drifts and events under the renewals of the plan. */
+static struct spt_service plan_service(const struct work *w, double change_h)
+{
+    static const struct spt_service no_service = {
+        .regrease_every_h = NONE, .oil_change_every_h = NONE, .until_h = NONE};
+    const struct spt_schedule *out = w->out;
+    struct spt_service service = w->in->service ? *w->in->service : no_service;
+    if (!isnan(out->renewed_h))
+        service.regrease_every_h = isfinite(out->renewed_h) ? out->renewed_h : NONE;
+    service.oil_change_every_h = isfinite(change_h) ? change_h : NONE;
+    /* as the survival of the greases does; their age moves the first renewal alone */
+    service.renewed_at_start =
+        service.regrease_every_h > 0 || isfinite(change_h) || out->grease_age_h >= out->regrease_h;
+    return service;
+}
+
+/* True where the condition as stated does not last: drifts, events, or grease that is renewed. */
+static bool has_to_follow(const struct work *w)
+{
+    const struct spt_service *stated = w->in->service;
+    const struct spt_schedule *out = w->out;
+    if (!w->in->timeline_room)
+        return false;
+    if (stated && stated->drift_count + stated->event_count)
+        return true;
+    return out->grease_count && (out->grease_age_h > 0 || isinf(out->renewed_h));
+}
+
+/* Follows the drifts and events of the service, and the ages of the grease. */
 static enum spt_status follow(struct work *w, double change_h)
 {
     struct spt_schedule *out = w->out;
-    const struct spt_service *stated = w->in->service;
-    if (!stated || !w->in->timeline_room || !(stated->drift_count + stated->event_count))
+    if (!has_to_follow(w))
         return SPT_OK;
-    struct spt_service service = *stated;
-    if (!isnan(out->regrease_h))
-        service.regrease_every_h = fmin(out->regrease_h, change_h);
-    if (isfinite(change_h))
-        service.oil_change_every_h = change_h;
-    /* as the survival of the greases does; their age moves the first renewal alone */
-    service.renewed_at_start = service.regrease_every_h > 0 || isfinite(change_h);
+    const struct spt_service service = plan_service(w, change_h);
+    out->service_followed = service.drift_count + service.event_count > 0;
     out->followed_regrease_h = service.regrease_every_h;
     out->followed_change_h = service.oil_change_every_h;
     double scale_h = NEVER;
@@ -143,8 +166,8 @@ static double greased_99_h(const struct spt_schedule *out, enum spt_governor *go
     return out->grease_count ? fmax(life_h, SPT_SCHEDULE_PRACTICAL_H) : NONE;
 }
 
-/* Interval and governor, NaN where there is none: neither the greases nor the year say how soon a
- * bearing without a life has to be looked at. */
+/* Interval and governor, NaN where there is none. Neither the greases nor the year say how soon a
+ * bearing without a life has to be looked at: at once, and no less than once a year. */
 static double find_inspection(const struct spt_schedule *out, enum spt_governor *governor)
 {
     double every_h = isinf(out->fatigue_lives.l1_h) ? NONE : out->fatigue_lives.l1_h;
@@ -152,7 +175,7 @@ static double find_inspection(const struct spt_schedule *out, enum spt_governor 
     *governor = isnan(every_h) ? SPT_GOVERNOR_NO_WEAR : SPT_GOVERNOR_LIFE_99;
     if (!out->life_known) {
         *governor = SPT_GOVERNOR_NO_LIFE;
-        return NONE;
+        return year_h > 0 ? year_h : NONE;
     }
     enum spt_governor greased;
     double greased_h = greased_99_h(out, &greased);
@@ -267,6 +290,7 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     out->question = question;
     out->bearing_count = question->bearing_count;
     out->horizon_h = out->replace_h = out->stated_regrease_h = out->regrease_h = NONE;
+    out->renewed_h = NONE;
     out->age_limit_h = age_limit_h(question);
     out->at_target_life = (struct spt_schedule_point){question->target_life_h, NONE, NONE, NONE};
     out->survival_fatigue = out->survival_grease = NONE;
@@ -321,7 +345,7 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
     if (!status && schedule->replace_h > 0) {
         struct spt_schedule_point point;
         status = spt_schedule_survival(schedule, schedule->replace_h, &point);
-        schedule->survival_fatigue = point.fatigue;
+        schedule->survival_fatigue = schedule->life_known ? point.fatigue : NONE;
         schedule->survival_grease = point.grease;
     }
     if (!status)

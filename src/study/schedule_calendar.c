@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <float.h>
 #include <math.h>
 
 #include "spalltime/schedule.h"
 
 #define NONE ((double)NAN)
 #define NEVER ((double)INFINITY)
-#define WEEK_DAYS 7
 
 /* The calendar under way. */
 struct plan {
@@ -47,8 +47,8 @@ static bool joins(const struct plan *plan, int task, int caller, bool repacked)
     const struct spt_schedule_task *tasks = plan->schedule->tasks;
     if (repacked && tasks[task].task == SPT_TASK_REGREASE)
         return false;
-    if (task == caller)
-        return true;
+    if (plan->due_h[task] <= plan->due_h[caller])
+        return true; /* also where it has no interval */
     return tasks[task].task != SPT_TASK_REPLACE &&
            plan->due_h[task] - plan->due_h[caller] <=
                SPT_SCHEDULE_VISIT_WITHIN * tasks[task].every_h;
@@ -113,6 +113,12 @@ static bool visit(struct plan *plan, int caller)
     return true;
 }
 
+/* Where neither a replacement nor a target ends the plan: some years, or what is due at once. */
+static double open_end_h(const struct spt_case *question)
+{
+    return question->yearly_use_h > 0 ? SPT_SCHEDULE_OPEN_YEARS * question->yearly_use_h : DBL_MIN;
+}
+
 int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedule_entry *entries,
                           int room, bool *cut)
 {
@@ -120,7 +126,7 @@ int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedu
     plan.end_h = schedule->replace_h > 0 ? schedule->replace_h : schedule->question->target_life_h;
     *cut = false;
     if (!(plan.end_h > 0))
-        return 0;
+        plan.end_h = open_end_h(schedule->question);
     plan.end_h = fmin(plan.end_h, spt_schedule_planned_h(schedule->question));
     for (int i = 0; i < schedule->task_count; i++)
         set_due(&plan, i, spt_schedule_first_h(&schedule->tasks[i]));
@@ -153,7 +159,7 @@ bool spt_schedule_is_impractical(const struct spt_case *question,
     if (task->task == SPT_TASK_REPLACE || task->task == SPT_TASK_INSPECT)
         return false;
     return task->every_h < SPT_SCHEDULE_PRACTICAL_H &&
-           !(spt_schedule_days(question, task->every_h) >= WEEK_DAYS);
+           !(spt_schedule_days(question, task->every_h) >= SPT_SCHEDULE_WEEK_DAYS);
 }
 
 double spt_schedule_planned_h(const struct spt_case *question)

@@ -65,7 +65,17 @@ static enum spt_status find_needed(const struct spt_schedule *out, const struct 
     return status;
 }
 
-static void renew_each(struct spt_schedule *out, double needed_h, double repack_h)
+/* What renews the greases in this plan; a regreasing that nobody can keep to does not. */
+static double find_renewal(const struct spt_schedule *out, double repack_h)
+{
+    const struct spt_schedule_task asked = {.task = SPT_TASK_REGREASE, .every_h = out->regrease_h};
+    if (isnan(out->regrease_h))
+        return NONE;
+    return spt_schedule_is_impractical(out->question, &asked) ? repack_h
+                                                              : fmin(out->regrease_h, repack_h);
+}
+
+static void renew_each(struct spt_schedule *out, double needed_h)
 {
     for (int i = 0; i < out->bearing_count; i++) {
         struct spt_bearing_schedule *bearing = &out->bearings[i];
@@ -75,7 +85,7 @@ static void renew_each(struct spt_schedule *out, double needed_h, double repack_
         }
         bearing->needed_h = needed_h;
         bearing->regrease_h = out->regrease_h;
-        bearing->renewed_h = fmin(out->regrease_h, repack_h);
+        bearing->renewed_h = out->renewed_h;
         out->grease[out->grease_count++] =
             (struct spt_grease_plan){bearing->interval_h, bearing->renewed_h};
     }
@@ -97,11 +107,21 @@ static double calendar_h(const struct spt_case *question)
     return question->yearly_use_h > 0 ? SPT_SCHEDULE_GREASE_YEARS * question->yearly_use_h : NEVER;
 }
 
+/* The least interval that can be kept, see spt_schedule_is_impractical. */
+static double practical_h(const struct spt_case *question)
+{
+    double week_h = SPT_SCHEDULE_WEEK_DAYS / SPT_DAYS_PER_YEAR * question->yearly_use_h;
+    return question->yearly_use_h > 0 ? fmin(SPT_SCHEDULE_PRACTICAL_H, week_h)
+                                      : SPT_SCHEDULE_PRACTICAL_H;
+}
+
 static enum spt_governor find_governor(const struct spt_schedule *out,
                                        const struct service *service, double needed_h)
 {
     if (calendar_h(out->question) <= out->regrease_h)
         return SPT_GOVERNOR_GREASE_AGE;
+    if (needed_h <= practical_h(out->question) && needed_h < service->shortest_h)
+        return SPT_GOVERNOR_LEAST;
     return needed_h < service->shortest_h ? SPT_GOVERNOR_RELIABILITY : SPT_GOVERNOR_GREASE_LIFE;
 }
 
@@ -135,6 +155,8 @@ enum spt_status spt_schedule_plan_grease(struct spt_schedule *out, const struct 
         enum spt_status status = find_needed(out, &service, &needed_h);
         if (status)
             return status;
+        if (needed_h > 0)
+            needed_h = fmax(needed_h, practical_h(out->question));
         out->regrease_h = fmin(service.shortest_h, needed_h); /* the one that is a number */
         out->regrease_h = fmin(out->regrease_h, calendar_h(out->question));
         out->grease_age_h = age_at_start(stated, service.age_h);
@@ -144,6 +166,7 @@ enum spt_status spt_schedule_plan_grease(struct spt_schedule *out, const struct 
         else
             add_service(out, &service, needed_h);
     }
-    renew_each(out, needed_h, repack_h);
+    out->renewed_h = find_renewal(out, repack_h);
+    renew_each(out, needed_h);
     return SPT_OK;
 }

@@ -12,6 +12,8 @@
 /* ln of the grease survival with a steady rate between regreasings; the same at each of them. */
 static double smooth_log_grease(const struct spt_grease_plan *plan, double t_h)
 {
+    if (isinf(plan->period_h)) /* never renewed */
+        return -SPT_GREASE_HAZARD * pow(t_h / plan->interval_h, SPT_GREASE_SLOPE);
     return -SPT_GREASE_HAZARD * pow(plan->period_h / plan->interval_h, SPT_GREASE_SLOPE) * t_h /
            plan->period_h;
 }

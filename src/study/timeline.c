@@ -183,6 +183,8 @@ enum spt_status spt_timeline_curve(const struct spt_case *question,
                                    int count, double *damage)
 {
     int pieces_left = SPT_RUN_PIECES_MAX;
+    for (int i = 0; i < count; i++)
+        damage[i] = (double)NAN;
     if (spt_check_service(question, service) || spt_check_times(times_h, count))
         return SPT_BAD_ARGUMENT;
     struct spt_run run = spt_run_start(question, service, room, &pieces_left);

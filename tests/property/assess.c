@@ -294,6 +294,28 @@ static double temperature_of(const struct spt_walther *line, double nu_mm2_s)
     return pow(10, (line->a - log10(log10(nu_mm2_s + 0.7))) / line->b) - 273.15;
 }
 
+/* kappa 0.4: common practice, no source. */
+Test(assess_property, a_film_below_0_4_is_flagged_unless_the_ep_rule_holds)
+{
+    static const double kappas[] = {0.403, 0.397};
+    for (int i = 0; i < 4; i++) {
+        struct beet beet;
+        struct spt_phase_result results[BEET_PHASES];
+        struct spt_assessment answer;
+        beet_prepare(&beet);
+        beet.question.lubricant.kind = SPT_LUBRICATION_OIL_BATH;
+        beet.question.lubricant.ep_additive = i > 1;
+        for (int j = 0; j < BEET_PHASES; j++)
+            beet.phases[j].condition.contamination_factor = 0.5;
+        assess(&beet, results, &answer);
+        double wanted = results[0].reference_viscosity_mm2_s * kappas[i % 2];
+        beet.phases[0].temperature_c = temperature_of(&beet.question.lubricant.line, wanted);
+        assess(&beet, results, &answer);
+        cr_assert(near(results[0].effective_viscosity_ratio, kappas[i % 2], 1e-3, 0));
+        cr_expect_eq(spt_notes_has(&results[0].notes, SPT_FLAG_FILM_THIN), i == 1, "%d", i);
+    }
+}
+
 /* Limits of practice that the life does not know: speed with oil, oil too cold to flow, a ball
  * bearing loaded above C0 (ISO 281:2007, scope, from memory) or half of C, heat, dirt. C 126.5 kN.
  */

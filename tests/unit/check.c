@@ -143,10 +143,13 @@ Test(check, times_of_a_curve_have_to_rise_from_0)
     static const double times[][3] = {{2000, 1000, 3000}, {-1, 1, 2}, {1, 2, (double)NAN}};
     double damage[3];
     story_begin(&story, SPT_LUBRICATION_OIL_BATH, 1);
-    for (int i = 0; i < 3; i++)
+    for (int i = 0; i < 3; i++) {
+        damage[2] = 7;
         cr_expect_eq(spt_timeline_curve(&story.base.question, &story.service, &story_room, times[i],
                                         3, damage),
                      SPT_BAD_ARGUMENT, "%d", i);
+        cr_expect(isnan(damage[2]));
+    }
 }
 
 Test(check, a_target_that_is_none_leaves_no_number)

@@ -170,6 +170,9 @@ Test(schedule_calendar, a_bearing_without_a_life_is_inspected_at_once)
     static const struct spt_schedule_task tasks[] = {
         {SPT_TASK_REGREASE, 0, 1500, SPT_GOVERNOR_GREASE_LIFE, 7.3, 0},
         {SPT_TASK_INSPECT, -1, (double)NAN, SPT_GOVERNOR_NO_LIFE, (double)NAN, 0}};
+    static const struct spt_schedule_task late[] = {
+        {SPT_TASK_REGREASE, 0, 1500, SPT_GOVERNOR_GREASE_LIFE, 7.3, 1700},
+        {SPT_TASK_INSPECT, -1, (double)NAN, SPT_GOVERNOR_NO_LIFE, (double)NAN, 0}};
     struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
     question.target_life_h = 4000;
     struct spt_schedule plan = plan_of(&question, tasks, 2);
@@ -181,6 +184,28 @@ Test(schedule_calendar, a_bearing_without_a_life_is_inspected_at_once)
     cr_expect(entries[0].task == 1 && entries[0].at_h == 0 && !cut);
     for (int i = 1; i < count; i++)
         cr_expect(entries[i].task == 0 && near(entries[i].at_h, 1500 * i, 1e-12, 0), "%d", i);
+    /* at one visit with grease that is overdue */
+    plan = plan_of(&question, late, 2);
+    count = spt_schedule_calendar(&plan, entries, SPT_SCHEDULE_ENTRIES_MAX, &cut);
+    cr_assert_geq(count, 2);
+    cr_expect(entries[0].task == 0 && entries[1].task == 1 && entries[1].at_h == 0);
+    cr_expect_eq(entries[0].visit, entries[1].visit);
+}
+
+/* Ten years of use where neither a replacement nor a target ends it; without hours a year, now. */
+Test(schedule_calendar, a_calendar_without_an_end_shows_some_years)
+{
+    static const struct spt_schedule_task tasks[] = {
+        {SPT_TASK_REGREASE, 0, 1500, SPT_GOVERNOR_GREASE_LIFE, 7.3, 1500}};
+    struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+    bool cut;
+    question.target_life_h = (double)NAN;
+    question.yearly_use_h = 450;
+    struct spt_schedule plan = plan_of(&question, tasks, 1);
+    cr_expect_eq(spt_schedule_calendar(&plan, entries, SPT_SCHEDULE_ENTRIES_MAX, &cut), 3);
+    question.yearly_use_h = (double)NAN;
+    cr_expect_eq(spt_schedule_calendar(&plan, entries, SPT_SCHEDULE_ENTRIES_MAX, &cut), 1);
+    cr_expect_eq(entries[0].at_h, 0);
 }
 
 Test(schedule_calendar, the_age_of_the_present_grease_brings_the_first_regreasing_forward)

@@ -303,3 +303,48 @@ Test(schedule_service, the_age_of_the_present_grease_does_not_go_along)
     cr_expect(near(overdue.replace_h, fresh.replace_h, 1e-6, 0), "%g %g", overdue.replace_h,
               fresh.replace_h);
 }
+
+/* Water comes back every 20 h: nobody changes oil that often, so nothing may count on it. */
+Test(schedule_service, what_cannot_be_kept_renews_nothing)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_OIL_BATH);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    inputs.timeline_room = &moving_room;
+    struct spt_schedule plan, kept;
+    question.yearly_use_h = (double)NAN;
+    struct spt_service service = schedule_drift_service(0, 1000);
+    service.drifts[0].water_from_ppm = 100;
+    service.drifts[0].water_to_ppm = 1100;
+    inputs.service = &service;
+    inputs.limits.water_ppm = 120; /* after 20 h */
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+    const struct spt_schedule_task *task = schedule_task(&plan, SPT_TASK_OIL_CHANGE);
+    cr_expect(near(task->every_h, 20, 1e-9, 0));
+    cr_assert(plan.followed && isnan(plan.followed_change_h));
+    inputs.limits.water_ppm = 200; /* after 100 h, which can be kept */
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &kept), SPT_OK);
+    cr_expect(near(kept.followed_change_h, 100, 1e-9, 0));
+    cr_expect_gt(kept.replace_h, 1.2 * plan.replace_h, "%g, not more than %g", kept.replace_h,
+                 plan.replace_h);
+}
+
+/* Grease of any age is renewed by the plan, so it has the same life as fresh grease has. */
+Test(schedule_service, a_plan_lives_by_its_own_grease_not_by_the_age_of_the_present_one)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    inputs.timeline_room = &moving_room;
+    static struct spt_schedule fresh, old;
+    double t_f = schedule_grease_h(&inputs);
+    static const double ages[] = {1.5, 9}; /* overdue; exhausted, without a life as it stands */
+    schedule_phase.condition.grease_age_h = 1e-3;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &fresh), SPT_OK);
+    cr_assert(fresh.followed && !fresh.service_followed);
+    for (int i = 0; i < 2; i++) {
+        schedule_phase.condition.grease_age_h = ages[i] * t_f;
+        cr_assert_eq(spt_schedule(&inputs, schedule_results, &old), SPT_OK);
+        cr_expect(old.life_known);
+        cr_expect(near(old.replace_h, fresh.replace_h, 1e-6, 0), "%g: %.9g, not %.9g", ages[i],
+                  old.replace_h, fresh.replace_h);
+    }
+}
