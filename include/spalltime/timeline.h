@@ -49,9 +49,9 @@ struct spt_service {
 /* Where a note is raised first, and how many others raise it in the same state. */
 struct spt_note_place {
     int bearing;
-    const char *phase;
-    int more;       /* later phases of this bearing */
-    bool other_too; /* the other bearing raises it as well */
+    const char *phase; /* NULL: all of them, and both rows, as of the setting of a hub */
+    int more;          /* later phases of this bearing */
+    bool other_too;    /* the other bearing raises it as well */
 };
 
 /* A set of notes with their places, `places[i]` being that of `notes.list[i]`. */

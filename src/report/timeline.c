@@ -142,7 +142,7 @@ static const char *tell_place(const struct spt_note_place *place, const struct s
                         place->other_too ? "both rows"
                         : rows           ? question->bearings[place->bearing].bearing.name
                                          : "",
-                        rows ? ", " : "", place->phase);
+                        rows && place->phase ? ", " : "", place->phase ? place->phase : "");
     if (place->more)
         snprintf(words + used, PLACE_LENGTH - (size_t)used, " (and %d more)", place->more);
     return words;

@@ -35,6 +35,16 @@ static int collect_marks(const struct spt_service *service, double end_h, double
     return kept;
 }
 
+/* What the setting of a hub raises, of both rows and every phase. */
+static void note_setting(const struct spt_case *question, struct spt_placed_notes *placed)
+{
+    static const struct spt_note_place whole = {.other_too = true};
+    struct spt_notes notes = {0};
+    spt_case_setting_notes(question, &notes);
+    for (int i = 0; i < notes.count; i++)
+        spt_run_place_note(placed, &notes.list[i], &whole);
+}
+
 /* Life of all bearings that the state at a time would give, were it to stay, and its flags. */
 static double life_in_state(const struct spt_run *run, double time_h,
                             struct spt_placed_notes *placed)
@@ -43,6 +53,7 @@ static double life_in_state(const struct spt_run *run, double time_h,
     struct spt_run moment = *run;
     int count = run->question->bearing_count;
     moment.time_h = time_h;
+    note_setting(spt_run_case(&moment, time_h), placed);
     for (int b = 0; b < count; b++)
         lives_h[b] = spt_quotient(1, spt_run_rate(&moment, b, time_h, placed));
     return count == 1 ? lives_h[0] : spt_life_system(lives_h, count, SPT_WEIBULL_SLOPE);
