@@ -8,6 +8,8 @@
 extern "C" {
 #endif
 
+#define SPT_SHARE_TOLERANCE 1e-6 /* time shares sum to 1 within this; ours */
+
 /* Palmgren-Miner: life of a duty cycle in hours, 1/L = sum q_i/L_i.
  * In:     n shares of time (>= 0, sum 1 within 1e-6) and lives in hours (> 0; INFINITY for a phase
  *         that does no damage).

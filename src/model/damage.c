@@ -6,8 +6,6 @@
 
 #include "model/quotient.h"
 
-#define SHARE_TOLERANCE 1e-6
-
 static bool shares_are_valid(const double *shares, int n)
 {
     double sum = 0.0;
@@ -16,7 +14,7 @@ static bool shares_are_valid(const double *shares, int n)
             return false;
         sum += shares[i];
     }
-    return n > 0 && fabs(sum - 1.0) <= SHARE_TOLERANCE;
+    return n > 0 && fabs(sum - 1.0) <= SPT_SHARE_TOLERANCE;
 }
 
 /* sum q_i/L_i, in 1/h; a phase that takes no time does no damage, whatever its life. */

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#define SHARE_TOLERANCE 1e-6 /* as damage.h asks of the sum */
+#include "spalltime/damage.h"
 
 static bool is_from(double least, double value)
 {
@@ -57,7 +57,7 @@ enum spt_status spt_check_bearing(const struct spt_case *question, int bearing_i
             return SPT_BAD_ARGUMENT;
         sum += part->phases[i].time_share;
     }
-    return fabs(sum - 1) <= SHARE_TOLERANCE ? SPT_OK : SPT_BAD_ARGUMENT;
+    return fabs(sum - 1) <= SPT_SHARE_TOLERANCE ? SPT_OK : SPT_BAD_ARGUMENT;
 }
 
 static bool is_event(const struct spt_service *service, int i)
