@@ -1,15 +1,17 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Changes one numeric constant of src/model, src/study or the public headers at a time by 1 % (a whole number that 1 % does
-not change, by one), and runs the tests: a change that no test notices is a survivor. The tests are linked to the two layers as a shared
-library, so that a change costs one file compiled and that library linked, no copy of the tree. What noticed the last
-change of a file is asked first, then the suites of its name, then the quick ones, then the slow ones.
+"""Changes one place of src/model, src/study, src/scenario or the public headers at a time, and runs the tests: a change that no test
+notices is a survivor. A numeric constant changes by 1 % (a whole number that 1 % does not change, by one), a comparison takes or leaves
+its end (`<` becomes `<=`), `==` becomes `!=`, `&&` becomes `||`, `+` becomes `-` and `*` becomes `/`, each the other way round too.
+The tests are linked to these layers as a shared library, so that a change costs one file compiled and that library linked, no copy of
+the tree. What noticed the last change of a file is asked first, then the suites of its name, then the quick ones, then the slow ones.
 
 usage: mutation.py FOLDER [--most N] [--seed K] [--workers N] [--resume] [FILE[:LINE]...]
-FOLDER holds what `make mutation` built. Without FILE every source and header of the two layers; --most takes a sample of that many
-constants, the same for the same seed. Every verdict is a line of FOLDER/verdicts.tsv; --resume keeps those whose source is
-as it was. Exit status 1 where a constant survives that exceptions.txt does not name.
-Suites whose values are answers of our own are not among the tests that count here."""
+FOLDER holds what `make mutation` built. Without FILE every source and header of these layers; --kind takes only constants or only
+operators; --most takes a sample of that many places, the same for the same seed. Every verdict is a line of FOLDER/verdicts.tsv;
+--resume keeps those whose source is as it was. Exit status 1 where a change survives that exceptions.txt does not name.
+Suites whose values are answers of our own are not among the tests that count for the models; for the reader of scenarios, whose
+messages are its answers, every suite counts that needs no other process."""
 import argparse
 import concurrent.futures
 import os
@@ -26,8 +28,14 @@ SKIPPED = re.compile(r'/\*.*?\*/|//[^\n]*|"(?:[^"\\\n]|\\.)*"|\'(?:[^\'\\\n]|\\.
                      re.S | re.M)
 NUMBER = re.compile(r'(?<![\w.])(0x[\da-fA-F.]+p[-+]?\d+|\d+\.\d*(?:[eE][-+]?\d+)?|\.\d+(?:[eE][-+]?\d+)?|\d+[eE][-+]?\d+|\d+)(?![\w.])')
 TOLERANCE = re.compile(r'\de-\d+')  # one digit and far below 1: a tolerance, which 1 % does not change
+# binary operators, which clang-format stands between blanks or at the end of a line
+OPERATOR = re.compile(r'(?<= )(<=|>=|==|!=|&&|\|\||[-<>+*/])(?=[ \n])')
+OTHER = {"<": "<=", "<=": "<", ">": ">=", ">=": ">", "==": "!=", "!=": "==", "&&": "||", "||": "&&", "+": "-", "-": "+", "*": "/", "/": "*"}
+LOOP = re.compile(r'^\s*for \([^;]*;[^;]*;', re.M)  # a loop that runs once more reads behind its array: the sanitizers' to notice
+PREPROCESSOR = re.compile(r'^\s*#(?:[^\n]*\\\n)*[^\n]*', re.M)
 SMALL_COUNT = 2                    # whole numbers up to this are counts and exponents of squares
-OWN = ("cli schema readme shipped lessons bad_input bad_guide hub_regression").split()  # answers of our own
+LAYERS = ("model", "study", "scenario")
+OWN = ("cli cli_json schema readme shipped lessons bad_input bad_guide hub_regression").split()  # answers of our own
 OUTER = ("calendar progress chart npy number number_property markup html svg axis escape csv ical json palette nearest utf8 text sentence date "
          "diagnostics document batch_build field_data fields units arena guide guide_search guide_memory hub_report").split()
 SLOW = ("timeline timeline_drift setting sweep batch_property hub_bench_property hub_bench hub_property uncertainty timeline_property "
@@ -51,6 +59,14 @@ def constants(text):
         yield m.start(), m.end(), literal
 
 
+def operators(text):
+    """Places (start, end, operator) of the binary operators worth changing."""
+    for pattern in (SKIPPED, PREPROCESSOR, LOOP):
+        text = pattern.sub(lambda m: re.sub(r'[^\n]', ' ', m.group()), text)
+    for m in OPERATOR.finditer(text):
+        yield m.start(1), m.end(1), m.group(1)
+
+
 def run(command, seconds, **more):
     try:
         return subprocess.run(command, cwd=ROOT, capture_output=True, text=True, errors="replace", timeout=seconds, **more)
@@ -64,7 +80,7 @@ class Bench:
     def __init__(self, folder, number, options):
         self.folder, self.work, self.options = folder, folder / f"work{number}", options
         self.work.mkdir(exist_ok=True)
-        self.objects = {str(o.relative_to(folder)): str(o) for layer in ("model", "study")
+        self.objects = {str(o.relative_to(folder)): str(o) for layer in LAYERS
                         for o in sorted((folder / "src" / layer).glob("*.o"))}
         self.environment = dict(os.environ, LD_LIBRARY_PATH=str(self.work))
 
@@ -123,19 +139,26 @@ class Bench:
         return "/".join(names) if names else "crash"
 
 
+def changes(literal):
+    """What to write in the place of a constant or an operator; the first that compiles counts."""
+    if literal in OTHER:
+        return [OTHER[literal]]
+    if literal.isdigit():
+        return [f"({literal}.0 * 1.01)", f"({literal} + 1)"]  # 1 % of a whole number in a place of doubles, else one more
+    return [f"({literal} * 1.01)"]
+
+
 def judge(bench, name, text, place, killers):
     start, stop, literal = place
-    changes = [f"({literal} + 1)", f"({literal}.0 * 1.01)"] if literal.isdigit() else [f"({literal} * 1.01)"]
-    if literal.isdigit() and bench.build(name, text[:start] + changes[1] + text[stop:]):
-        pass  # 1 % of a whole number in a place of doubles
-    elif not bench.build(name, text[:start] + changes[0] + text[stop:]):
+    if not any(bench.build(name, text[:start] + change + text[stop:]) for change in changes(literal)):
         return "refused", ""
+    suites = Bench.suites + (Bench.reader_suites if name.startswith("src/scenario/") else [])
     stem = pathlib.Path(name).stem.split("_")[0]
     for test in list(killers.get(name, []))[:4]:
         if "/" in test and bench.failing(test):
             return "noticed", test
-    near = [s for s in Bench.suites if s.startswith(stem) or s.endswith("_published")]
-    rest = [s for s in Bench.suites if s not in near + SLOW + PAIRS]
+    near = [s for s in suites if s.startswith(stem) or s.endswith("_published")]
+    rest = [s for s in suites if s not in near + SLOW + PAIRS]
     for suites in (near, rest, [s for s in SLOW if s not in near]):
         test = bench.failing(f"@({'|'.join(suites)})/*")
         if test:
@@ -148,41 +171,46 @@ def judge(bench, name, text, place, killers):
     return "survivor", ""
 
 
-def listed(files, most, seed):
-    """The constants asked for: (name, text, place, line, ordinal of the literal in its line)."""
+FINDERS = {"constants": constants, "operators": operators}
+
+
+def listed(files, most, seed, kinds):
+    """The places asked for: (name, text, place, line, ordinal among the places of its kind in that line)."""
     wanted = {}
-    for word in files or sorted(str(p.relative_to(ROOT)) for folder in ("src/model", "src/study", "include/spalltime")
+    for word in files or sorted(str(p.relative_to(ROOT)) for folder in [f"src/{layer}" for layer in LAYERS] + ["include/spalltime"]
                                 for p in (ROOT / folder).glob("*.[ch]")):
         name, _, line = word.partition(":")
         wanted.setdefault(name, set()).add(int(line) if line else 0)
     result = []
     for name, lines in wanted.items():
         text = (ROOT / name).read_text()
-        places = [(p, text.count("\n", 0, p[0]) + 1) for p in constants(text)]
-        for i, (place, line) in enumerate(places):
-            if 0 in lines or line in lines:
-                nth = sum(1 for p, at in places[:i] if at == line) + 1
-                result.append((name, text, place, line, nth))
+        for kind in kinds:
+            places = [(p, text.count("\n", 0, p[0]) + 1) for p in FINDERS[kind](text)]
+            for i, (place, line) in enumerate(places):
+                if 0 in lines or line in lines:
+                    nth = sum(1 for p, at in places[:i] if at == line) + 1
+                    result.append((name, text, place, line, nth))
     return random.Random(seed).sample(result, most) if 0 < most < len(result) else result
 
 
-def counting_suites(folder):
-    """Names of the suites whose tests count here."""
+def find_suites(folder):
+    """Names of the suites whose tests count for the models, and of those that count for the reader of scenarios beside."""
     done = run([str(folder / "tests" / "spalltime_tests"), "--list"], 60,
                env=dict(os.environ, LD_LIBRARY_PATH=str(folder / "work0")))
     names = re.findall(r"^(\w+): \d+ tests?", done.stdout + done.stderr, re.M)
-    return [n for n in names if n not in OWN + OUTER]
+    Bench.suites = [n for n in names if n not in OWN + OUTER]
+    Bench.reader_suites = [n for n in names if n in OUTER + ["bad_input", "bad_guide"]]
 
 
 def excepted(path):
-    """Exceptions: file, the part of a line that the constants stand in, and the reason."""
+    """Exceptions: file, the part of a line that the constants or operators stand in, and the reason."""
     rows = [line.split("\t") for line in path.read_text().splitlines() if line and not line.startswith("#")]
     return [(name, part) for name, part, _ in rows]
 
 
 def stale(exceptions):
-    """The exceptions in which no constant stands any more."""
-    places = listed([], 0, 0)
+    """The exceptions in which no place stands any more."""
+    places = listed([], 0, 0, FINDERS)
     return [e for e in exceptions if not any(is_excepted([e], name, text, place) for name, text, place, _, _ in places)]
 
 
@@ -202,6 +230,7 @@ def main():
     options.add_argument("--flags", default="")
     options.add_argument("--library", default="")
     options.add_argument("--libraries", default="")
+    options.add_argument("--kind", choices=FINDERS)
     options.add_argument("--most", type=int, default=0)
     options.add_argument("--seed", type=int, default=1)
     options.add_argument("--workers", type=int, default=1)
@@ -215,7 +244,7 @@ def main():
         name = "src/model/status.c"
         if not bench.build(name, (ROOT / name).read_text()):
             sys.exit("mutation: the library does not build without any change")
-    Bench.suites = counting_suites(folder)
+    find_suites(folder)
     if benches[0].failing(f"@({'|'.join(Bench.suites)})/*"):
         sys.exit("mutation: the tests fail without any change")
     verdicts = folder / "verdicts.tsv"
@@ -224,14 +253,14 @@ def main():
         known = {tuple(row.split("\t")[1:5]) for row in verdicts.read_text().splitlines()}
     else:
         verdicts.write_text("")
-    changes = listed(options.files, options.most, options.seed)
+    places = listed(options.files, options.most, options.seed, [options.kind] if options.kind else FINDERS)
     exceptions = excepted(ROOT / "tests" / "mutation" / "exceptions.txt")
     for name, part in stale(exceptions):
-        sys.exit(f"mutation: the exception `{part}` of {name} fits no constant: take it out")
+        sys.exit(f"mutation: the exception `{part}` of {name} fits no place: take it out")
     free, killers, counts, bad = list(benches), {}, {}, []
 
-    def work(change):
-        name, text, place, line, nth = change
+    def work(asked):
+        name, text, place, line, nth = asked
         source = text.splitlines()[line - 1].strip()
         if (name, place[2], str(nth), source) in known:
             return
@@ -251,8 +280,8 @@ def main():
                 print(f"survivor: {name}:{line}: {place[2]}: {source}", flush=True)
 
     with concurrent.futures.ThreadPoolExecutor(options.workers) as pool:
-        list(pool.map(work, changes))
-    print(f"{len(changes)} constants: " + ", ".join(f"{n} {v}" for v, n in sorted(counts.items())))
+        list(pool.map(work, places))
+    print(f"{len(places)} changes: " + ", ".join(f"{n} {v}" for v, n in sorted(counts.items())))
     sys.exit(1 if bad else 0)
 
 
