@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One case is tests/bad_input/cases/NAME.yaml with NAME.txt, the diagnostics it should bring to
- * the letter. Inputs that are too long or no text are made here; their NAME.txt stands alone. */
+/* One case is tests/bad_input/cases/NAME.case: a scenario as a change of a sound one, and the
+ * diagnostics it should bring to the letter (support/patch.h). Inputs whose bytes matter are
+ * tests/bad_input/raw/NAME.yaml with NAME.txt. Inputs that are too long or no text are made here;
+ * their NAME.txt stands alone. */
 #include <criterion/criterion.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -8,8 +10,10 @@
 
 #include "scenario/scenario.h"
 #include "support/golden.h"
+#include "support/patch.h"
 
 #define CASES "tests/bad_input/cases/"
+#define RAW "tests/bad_input/raw/"
 #define CATALOG "tests/bad_input/catalog"
 #define CASES_MAX 600
 
@@ -32,26 +36,64 @@ static char *diagnose(const struct spt_catalog *catalog, const char *name, const
     return said;
 }
 
+/* Compares with what is expected, which may be NULL where there is none. */
+static void judge(const char *name, const char *said, const char *expected)
+{
+    int line = 0;
+    cr_expect(expected, "%s: what it should say is missing", name);
+    cr_expect(expected && golden_same(said, expected, 0, &line),
+              "%s, line %d\n--- said:\n%s--- expected:\n%s", name, line, said,
+              expected ? expected : "");
+}
+
+/* Diagnoses a text whose expected diagnostics are RAW/NAME.txt. */
 static void compare(const struct spt_catalog *catalog, const char *name, const char *text,
                     size_t length)
 {
     char path[200], shown[120];
     size_t expected_length;
-    int line = 0;
-    snprintf(path, sizeof path, CASES "%s.txt", name);
+    snprintf(path, sizeof path, RAW "%s.txt", name);
     snprintf(shown, sizeof shown, "%s.yaml", name);
     char *said = diagnose(catalog, shown, text, length);
     if (golden_regenerates()) {
         cr_expect(golden_write(path, said), "%s cannot be written", path);
     } else {
         char *expected = golden_read(path, &expected_length);
-        cr_expect(expected, "%s is missing", path);
-        cr_expect(expected && golden_same(said, expected, 0, &line),
-                  "%s, line %d\n--- said:\n%s--- expected:\n%s", name, line, said,
-                  expected ? expected : "");
+        judge(name, said, expected);
         free(expected);
     }
     free(said);
+}
+
+/* Writes a case anew, with what is said now. */
+static void rewrite(const char *path, const char *said)
+{
+    char *text = NULL;
+    size_t length, end;
+    char *old = golden_read(path, &end);
+    const char *says = strstr(old, "\n--- says\n");
+    FILE *out = open_memstream(&text, &length);
+    fprintf(out, "%.*s\n--- says\n%s", says ? (int)(says - old) : (int)end - 1, old, said);
+    fclose(out);
+    cr_expect(golden_write(path, text), "%s cannot be written", path);
+    free(text);
+    free(old);
+}
+
+static void run_case(const struct spt_catalog *catalog, const char *name)
+{
+    char path[200], shown[120];
+    snprintf(path, sizeof path, CASES "%s.case", name);
+    snprintf(shown, sizeof shown, "%s.yaml", name);
+    struct patch_case read = patch_case_read(path);
+    cr_assert(read.scenario, "%s: its base is missing or its patch does not fit", path);
+    char *said = diagnose(catalog, shown, read.scenario, strlen(read.scenario));
+    if (golden_regenerates())
+        rewrite(path, said);
+    else
+        judge(name, said, read.says);
+    free(said);
+    patch_case_free(&read);
 }
 
 static void load_catalog(struct spt_catalog *catalog)
@@ -68,17 +110,30 @@ static void refuse_regenerated(void)
               "SPT_REGENERATE");
 }
 
-Test(bad_input, every_case_says_what_its_file_says)
+Test(bad_input, every_case_says_what_it_should)
 {
     static char names[CASES_MAX][80];
     struct spt_catalog catalog;
     load_catalog(&catalog);
-    int count = golden_list(CASES, ".yaml", names, CASES_MAX);
+    int count = golden_list(CASES, ".case", names, CASES_MAX);
     cr_assert_gt(count, 150, "run the tests from the top of the source tree");
+    for (int i = 0; i < count; i++)
+        run_case(&catalog, names[i]);
+    spt_catalog_free(&catalog);
+    refuse_regenerated();
+}
+
+Test(bad_input, every_raw_file_says_what_it_should)
+{
+    static char names[CASES_MAX][80];
+    struct spt_catalog catalog;
+    load_catalog(&catalog);
+    int count = golden_list(RAW, ".yaml", names, CASES_MAX);
+    cr_assert_gt(count, 5);
     for (int i = 0; i < count; i++) {
         char path[200];
         size_t length;
-        snprintf(path, sizeof path, CASES "%s.yaml", names[i]);
+        snprintf(path, sizeof path, RAW "%s.yaml", names[i]);
         char *text = golden_read(path, &length);
         cr_assert(text, "%s", path);
         compare(&catalog, names[i], text, length);
@@ -206,7 +261,7 @@ static void make_1001_phases(FILE *out)
     write_phases(out, 1001);
 }
 
-Test(bad_input, every_made_input_says_what_its_file_says)
+Test(bad_input, every_made_input_says_what_it_should)
 {
     static const struct {
         const char *name;

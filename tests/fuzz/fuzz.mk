@@ -4,7 +4,8 @@
 SECONDS      ?= 20
 FUZZ_TARGETS := $(basename $(notdir $(wildcard tests/fuzz/target/*.c)))
 # inputs that are in the tree already serve as seeds too
-FUZZ_SEEDS_scenario := scenarios tests/cli/inputs tests/bad_input/cases
+MISTAKES = $(OUT)/tests/fuzz/mistakes
+FUZZ_SEEDS_scenario = scenarios tests/cli/inputs tests/bad_input/raw $(MISTAKES)
 FUZZ_SEEDS_catalog  := catalogs tests/cli/catalog tests/bad_input/catalog
 FUZZ_HARNESS := $(addprefix $(OUT)/tests/,fuzz/harness.o fuzz/judge.o support/json_text.o support/golden.o support/markup.o)
 FUZZ_LIBS     = $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)
@@ -20,8 +21,15 @@ $(REPLAYERS): $(OUT)/tests/fuzz/replay_%: $(OUT)/tests/fuzz/target/%.o $(OUT)/te
 $(FUZZERS): $(OUT)/tests/fuzz/fuzz_%: $(OUT)/tests/fuzz/target/%.o $(FUZZ_HARNESS) $(TESTED_OBJECTS)
 	$(Q)$(CC) $(ALL_LDFLAGS) -fsanitize=fuzzer -o $@ $^ $(FUZZ_LIBS)
 
+# the scenarios of the cases of tests/bad_input, whole
+$(OUT)/tests/fuzz/expand: $(addprefix $(OUT)/tests/,fuzz/expand.o support/patch.o support/golden.o)
+	$(Q)$(CC) $(ALL_LDFLAGS) -o $@ $^ -lm
+$(MISTAKES): $(OUT)/tests/fuzz/expand $(wildcard tests/bad_input/cases/*.case tests/bad_input/bases/*.yaml)
+	@rm -rf $@ && mkdir -p $@
+	$(Q)$< tests/bad_input/cases $@ || { rm -rf $@; exit 1; }
+
 QUICK_TESTS += fuzz-replay
-fuzz-replay: $(REPLAYERS) ## give every fuzz target its committed inputs
+fuzz-replay: $(REPLAYERS) $(MISTAKES) ## give every fuzz target its committed inputs
 	$(Q)$(foreach t,$(FUZZ_TARGETS),$(OUT)/tests/fuzz/replay_$(t) tests/fuzz/corpus/$(t) $(FUZZ_SEEDS_$(t)) \
 	  2>$(OUT)/tests/fuzz/$(t).log || { tail -3 $(OUT)/tests/fuzz/$(t).log; exit 1; };)
 
@@ -30,7 +38,7 @@ fuzz: ## look for inputs that break something, SECONDS for each target (clang)
 
 # what is found along the way is kept in build/fuzz/corpus, what failed in build/fuzz/found
 fuzz-run: $(addprefix fuzz-run-,$(FUZZ_TARGETS))
-$(addprefix fuzz-run-,$(FUZZ_TARGETS)): fuzz-run-%: $(OUT)/tests/fuzz/fuzz_%
+$(addprefix fuzz-run-,$(FUZZ_TARGETS)): fuzz-run-%: $(OUT)/tests/fuzz/fuzz_% $(MISTAKES)
 	@mkdir -p $(OUT)/corpus/$* $(OUT)/found
 	$(Q)nice $< -max_total_time=$(SECONDS) -timeout=30 -rss_limit_mb=1500 -max_len=4096 -print_final_stats=1 \
 	  -artifact_prefix=$(OUT)/found/$*- $(addprefix -dict=,$(wildcard tests/fuzz/$*.dict)) \
