@@ -1,9 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <math.h>
 #include <string.h>
 
 #include "cli/answer.h"
-#include "cli/assess.h"
 #include "cli/command.h"
 #include "cli/input.h"
 #include "cli/message.h"
@@ -39,9 +37,10 @@ static int assess_one(const struct spt_options *options, struct comparison *all,
     struct spt_compared *compared = &all->cases[(*at)++];
     compared->name = variant->name ? variant->name : variant->question.title;
     compared->note = variant->note;
-    int status = spt_cli_assess(&variant->question, &all->arena, &compared->assessment);
-    if (!status)
-        status = spt_cli_band(options, "compare", input, compared->assessment.question, all->count,
+    struct spt_error error;
+    if (spt_ask_life(&variant->question, &all->arena, &compared->assessment, &error))
+        return spt_cli_fail("compare", &error);
+    int status = spt_cli_band(options, "compare", input, compared->assessment.question, all->count,
                               &compared->assessment.spread);
     if (!status)
         spt_findings_collect(&compared->assessment, &compared->notes);
@@ -108,12 +107,9 @@ static int tell_apart(const struct spt_options *options, struct comparison *all)
 
 static bool any_misses(const struct comparison *all)
 {
-    for (int i = 0; i < all->count; i++) {
-        const struct spt_assessment *assessment = &all->cases[i].assessment;
-        double target_h = assessment->question->target_life_h;
-        if (!isnan(target_h) && !(assessment->modified_rating_life_h >= target_h))
+    for (int i = 0; i < all->count; i++)
+        if (spt_ask_life_misses(&all->cases[i].assessment))
             return true;
-    }
     return false;
 }
 

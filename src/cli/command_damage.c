@@ -4,7 +4,6 @@
 #include <sys/stat.h>
 
 #include "cli/answer.h"
-#include "cli/assess.h"
 #include "cli/command.h"
 #include "cli/message.h"
 #include "report/guide.h"
@@ -146,10 +145,11 @@ static int add_cases(const struct spt_variant *variant, const struct spt_guide_e
                      struct spt_arena *arena, struct spt_guide_case *cases, int *count)
 {
     struct spt_assessment *assessment = take(arena, sizeof *assessment);
-    int status =
-        assessment ? spt_cli_assess(&variant->question, arena, assessment) : SPT_EXIT_SYSTEM;
-    if (status)
-        return status;
+    struct spt_error error;
+    if (!assessment)
+        return SPT_EXIT_SYSTEM;
+    if (spt_ask_life(&variant->question, arena, assessment, &error))
+        return spt_cli_fail("damage", &error);
     for (int i = 0; i < assessment->bearing_count; i++) {
         struct spt_guide_case *one = &cases[(*count)++];
         *one = (struct spt_guide_case){.variant = variant->name,

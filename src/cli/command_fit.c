@@ -6,13 +6,11 @@
 
 #include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/hub.h"
 #include "cli/message.h"
 #include "cli/spread.h"
 #include "report/fit.h"
 #include "scenario/field_data.h"
 #include "scenario/units.h"
-#include "spalltime/adjust.h"
 
 #define RANKS_EXACT_MAX 10000 /* above, Benard's formula: the same to 1e-4 there, and quick */
 #define USUAL_CONFIDENCE 0.90
@@ -118,22 +116,16 @@ static int find_l10(struct work *w, const struct spt_case *question, struct spt_
                     double *l10)
 {
     struct spt_case at_90 = *question;
-    struct spt_hub_bench bench;
-    size_t count = (size_t)spt_case_phase_count(question);
-    struct spt_phase_result *results = spt_arena_take(&w->arena, count * sizeof *results);
-    if (!results)
-        return out_of_memory();
+    struct spt_error error;
     at_90.reliability_percent = 90;
     w->report.hubs = w->report.hubs || question->hub;
-    int problem = spt_cli_settle(&at_90, &w->arena, false, &bench, settled);
-    if (problem)
-        return problem;
-    enum spt_status status = spt_case_life(settled, results, l10);
-    if (status) {
-        fprintf(spt_messages(), "spalltime fit: %s: %s\n", question->title,
-                spt_status_text(status));
-        return SPT_EXIT_SYSTEM;
+    const struct spt_settled *found = spt_ask_settled(&at_90, false, &w->arena, &error);
+    if (!found || spt_ask_life_h(&found->question, &w->arena, l10, &error)) {
+        if (!error.place)
+            error.place = question->title;
+        return spt_cli_fail("fit", &error);
     }
+    *settled = found->question;
     if (!isfinite(*l10))
         *l10 = (double)NAN;
     if (w->data.dimension == SPT_DURATION)

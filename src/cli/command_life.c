@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/answer.h"
-#include "cli/assess.h"
 #include "cli/command.h"
+#include "cli/message.h"
 #include "cli/spread.h"
 #include "report/explain.h"
 #include "report/life.h"
@@ -30,14 +30,15 @@ static int work(const struct spt_options *options, struct spt_input *input)
 {
     static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
     struct spt_assessment assessment;
-    int status = spt_cli_assess(&input->scenario.base.question, &input->arena, &assessment);
-    if (!status)
-        status = spt_cli_band(options, "life", input, assessment.question, 1, &assessment.spread);
+    struct spt_error error;
+    if (spt_ask_life(&input->scenario.base.question, &input->arena, &assessment, &error))
+        return spt_cli_fail("life", &error);
+    int status = spt_cli_band(options, "life", input, assessment.question, 1, &assessment.spread);
     if (status)
         return status;
     return spt_cli_answer(options, &forms, &assessment,
-                          spt_cli_misses_target(&assessment) ? SPT_EXIT_TARGET_MISSED
-                                                             : SPT_EXIT_DONE);
+                          spt_ask_life_misses(&assessment) ? SPT_EXIT_TARGET_MISSED
+                                                           : SPT_EXIT_DONE);
 }
 
 int spt_command_life(const struct spt_options *options)

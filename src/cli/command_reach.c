@@ -4,15 +4,12 @@
 #include <string.h>
 
 #include "cli/answer.h"
-#include "cli/assess.h"
 #include "cli/command.h"
-#include "cli/hub.h"
 #include "cli/message.h"
 #include "cli/spread.h"
 #include "report/reach.h"
 #include "scenario/fields.h"
 #include "scenario/units.h"
-#include "spalltime/adjust.h"
 
 /* Index of the lever that --lever names, -1 for all, -2 with a message for an unknown one. */
 static int find_lever(const char *name)
@@ -85,15 +82,9 @@ static int work(const struct spt_options *options, struct spt_input *input)
 {
     static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
     const struct spt_case *question = &input->scenario.base.question;
-    size_t count = (size_t)spt_case_phase_count(question);
-    struct spt_case settled;
-    struct spt_hub_bench bench;
     struct spt_reach reach;
-    struct spt_reach_room room = {
-        spt_arena_take(&input->arena, count * sizeof *room.phases),
-        spt_arena_take(&input->arena, count * sizeof *room.results),
-        question->hub ? &bench : NULL,
-    };
+    struct spt_assessment assessment;
+    struct spt_error error;
     int only = find_lever(options->lever);
     if (only < -1)
         return SPT_EXIT_USAGE;
@@ -101,22 +92,12 @@ static int work(const struct spt_options *options, struct spt_input *input)
     int exit_status = find_target(options, &input->scenario, &target_h);
     if (exit_status)
         return exit_status;
-    exit_status = spt_cli_settle(question, &input->arena, false, &bench, &settled);
-    if (exit_status)
-        return exit_status;
-    if (room.bench)
-        spt_hub_bench_rate(&bench); /* where it cannot be rated there is no lever "end play" */
-    enum spt_status status =
-        room.phases && room.results ? spt_reach(&settled, target_h, &room, &reach) : SPT_NO_MEMORY;
-    if (status) {
-        fprintf(spt_messages(), "spalltime reach: %s\n", spt_status_text(status));
-        return SPT_EXIT_SYSTEM;
-    }
-    struct spt_assessment assessment;
-    struct spt_reached answer = {&settled, &assessment, &reach, only, NULL};
-    exit_status = spt_cli_assess(question, &input->arena, &assessment);
-    if (!exit_status)
-        exit_status = spt_cli_band(options, "reach", input, &settled, 1, &answer.spread);
+    const struct spt_settled *settled = spt_ask_settled(question, false, &input->arena, &error);
+    if (!settled || spt_ask_reach(question, target_h, &input->arena, &reach, &error) ||
+        spt_ask_life(question, &input->arena, &assessment, &error))
+        return spt_cli_fail("reach", &error);
+    struct spt_reached answer = {&settled->question, &assessment, &reach, only, NULL};
+    exit_status = spt_cli_band(options, "reach", input, &settled->question, 1, &answer.spread);
     if (exit_status)
         return exit_status;
     return spt_cli_answer(options, &forms, &answer,

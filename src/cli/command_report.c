@@ -2,7 +2,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "cli/assess.h"
 #include "cli/command.h"
 #include "cli/message.h"
 #include "cli/output.h"
@@ -94,7 +93,7 @@ static int answer(const struct spt_options *options, const struct spt_report *re
         spt_output_drop(&output);
         return SPT_EXIT_SYSTEM;
     }
-    bool missed = spt_cli_misses_target(report->cases[picked].assessment);
+    bool missed = spt_ask_life_misses(report->cases[picked].assessment);
     return spt_output_close(&output, options, missed ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 

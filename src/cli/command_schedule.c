@@ -4,10 +4,8 @@
 #include <string.h>
 
 #include "cli/answer.h"
-#include "cli/assess.h"
 #include "cli/command.h"
 #include "cli/message.h"
-#include "cli/plan.h"
 #include "cli/spread.h"
 #include "report/schedule.h"
 
@@ -148,12 +146,13 @@ static int work(const struct spt_options *options, struct spt_input *input)
         spt_arena_take(&input->arena, SPT_SCHEDULE_ENTRIES_MAX * sizeof *entries);
     struct spt_schedule_point *curve = spt_arena_take(&input->arena, CURVE_POINTS * sizeof *curve);
     int problem = read_start(options, &scenario->base.question, &report);
-    if (!problem)
-        problem = spt_cli_assess(&scenario->base.question, &input->arena, &assessment);
-    if (!problem)
-        problem = spt_cli_plan("schedule", scenario, report.floor, &input->arena, &schedule);
     if (problem)
         return problem;
+    const struct spt_plan_question asked = spt_scenario_plan(scenario, report.floor);
+    struct spt_error error;
+    if (spt_ask_life(asked.question, &input->arena, &assessment, &error) ||
+        spt_ask_schedule(&asked, &input->arena, &schedule, &error))
+        return spt_cli_fail("schedule", &error);
     enum spt_status status =
         entries && curve ? draw(&schedule, curve, &report.curve_count) : SPT_NO_MEMORY;
     if (status) {

@@ -5,7 +5,6 @@
 
 #include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/hub.h"
 #include "cli/message.h"
 #include "report/setting.h"
 #include "scenario/units.h"
@@ -89,8 +88,8 @@ static int work(const struct spt_options *options, struct spt_input *input)
     static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
     if (!has_hub(input))
         return SPT_EXIT_BAD_INPUT;
-    struct spt_case question = input->scenario.base.question, settled;
-    struct spt_hub_bench bench;
+    struct spt_case question = input->scenario.base.question;
+    struct spt_error error;
     struct spt_hub_curve *curve = spt_arena_take(&input->arena, sizeof *curve);
     struct spt_hub_case hub = *question.hub;
     if (!curve) {
@@ -100,11 +99,8 @@ static int work(const struct spt_options *options, struct spt_input *input)
     question.hub = &hub;
     if (!read_range(options->range, &hub))
         return SPT_EXIT_USAGE;
-    int status = spt_cli_settle(&question, &input->arena, false, &bench, &settled);
-    if (!status)
-        status = spt_cli_hub_curve(&bench, &settled, &input->arena, curve);
-    if (status)
-        return status;
+    if (spt_ask_setting(&question, &input->arena, curve, &error))
+        return spt_cli_fail("setting", &error);
     return spt_cli_answer(options, &forms, &(struct answer){&question, curve}, SPT_EXIT_DONE);
 }
 

@@ -4,11 +4,9 @@
 
 #include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/hub.h"
 #include "cli/message.h"
 #include "cli/spread.h"
 #include "report/spread.h"
-#include "spalltime/adjust.h"
 
 /* What the forms write. */
 struct answer {
@@ -59,24 +57,16 @@ static int work(const struct spt_options *options, struct spt_input *input)
     if (!has_uncertainty(input))
         return SPT_EXIT_BAD_INPUT;
     const struct spt_case *question = &input->scenario.base.question;
-    struct spt_case settled;
-    struct spt_hub_bench bench;
     struct spt_uncertainty_result result;
+    struct spt_error error;
     double stated_h;
-    struct spt_phase_result *results =
-        spt_arena_take(&input->arena, (size_t)spt_case_phase_count(question) * sizeof *results);
-    int status = spt_cli_settle(question, &input->arena, false, &bench, &settled);
+    const struct spt_settled *settled = spt_ask_settled(question, false, &input->arena, &error);
+    if (!settled || spt_ask_life_h(&settled->question, &input->arena, &stated_h, &error))
+        return spt_cli_fail("spread", &error);
+    int status = spt_cli_spread(options, "spread", input, &settled->question, &result);
     if (status)
         return status;
-    enum spt_status found = results ? spt_case_life(&settled, results, &stated_h) : SPT_NO_MEMORY;
-    if (found) {
-        fprintf(spt_messages(), "spalltime spread: %s\n", spt_status_text(found));
-        return SPT_EXIT_SYSTEM;
-    }
-    status = spt_cli_spread(options, "spread", input, &settled, &result);
-    if (status)
-        return status;
-    const struct answer answer = {&settled, stated_h, &result};
+    const struct answer answer = {&settled->question, stated_h, &result};
     return spt_cli_answer(options, &forms, &answer,
                           misses_target(&answer) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }

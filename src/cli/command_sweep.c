@@ -6,13 +6,13 @@
 #include <unistd.h>
 
 #include "cli/command.h"
-#include "cli/hub.h"
 #include "cli/input.h"
 #include "cli/message.h"
 #include "cli/sweep.h"
 #include "cli/sweep_cases.h"
 #include "report/history.h"
 #include "scenario/fields.h"
+#include "study/hub_failure.h"
 
 #define NAME_LENGTH 64
 #define SHARDS_MAX 1000000
@@ -192,10 +192,14 @@ static int count_threads(const struct spt_options *options)
 static int check_hub(const struct spt_sweep_run *run)
 {
     struct spt_hub_failure failure = {SPT_OK, SPT_HUB_STEP_FORCE, NULL, (double)NAN};
+    struct spt_error error;
     if (!run->plan.question->hub)
         return SPT_EXIT_DONE;
     failure.status = spt_sweep_worker_try(run);
-    return failure.status ? spt_cli_hub_fails(run->plan.question, &failure) : SPT_EXIT_DONE;
+    if (!failure.status)
+        return SPT_EXIT_DONE;
+    return spt_hub_failure_say(&failure, run->plan.question, &error) ? spt_cli_fail("sweep", &error)
+                                                                     : SPT_EXIT_DONE;
 }
 
 static int prepare(struct spt_sweep_run *run, struct sweep_cases *cases)

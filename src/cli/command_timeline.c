@@ -1,14 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <math.h>
 #include <stdio.h>
 
 #include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/message.h"
-#include "cli/service.h"
 #include "cli/spread.h"
 #include "report/timeline.h"
-#include "spalltime/adjust.h"
 
 static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
 {
@@ -33,29 +30,6 @@ static void write_text(const struct spt_text *text, const struct spt_options *op
         spt_timeline_explain_text(text, &life->timeline);
 }
 
-static bool misses_target(const struct spt_service_life *life)
-{
-    const struct spt_timeline *timeline = &life->timeline;
-    double lasted_h = isinf(timeline->life_h) ? timeline->until_h : timeline->life_h;
-    return !isnan(life->question.target_life_h) && !(lasted_h >= life->question.target_life_h);
-}
-
-/* The life that the service starts from, with its band. */
-static int find_band(const struct spt_options *options, struct spt_input *input,
-                     struct spt_service_life *life)
-{
-    struct spt_timeline_room room;
-    if (!input->scenario.has_uncertainty)
-        return SPT_EXIT_DONE;
-    enum spt_status status = spt_cli_service_room(life, &input->arena, &room)
-                                 ? spt_case_life(&life->question, room.results, &life->stated_h)
-                                 : SPT_NO_MEMORY;
-    if (!status)
-        return spt_cli_band(options, "timeline", input, &life->question, 1, &life->spread);
-    fprintf(spt_messages(), "spalltime timeline: %s\n", spt_status_text(status));
-    return SPT_EXIT_SYSTEM;
-}
-
 static int work(const struct spt_options *options, struct spt_input *input)
 {
     static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
@@ -70,14 +44,15 @@ static int work(const struct spt_options *options, struct spt_input *input)
         fputs("spalltime timeline: out of memory\n", spt_messages());
         return SPT_EXIT_SYSTEM;
     }
-    *life = (struct spt_service_life){.stated_h = (double)NAN};
-    int status = spt_cli_follow(&input->scenario, &input->arena, life);
-    if (!status)
-        status = find_band(options, input, life);
+    struct spt_error error;
+    const struct spt_scenario *scenario = &input->scenario;
+    if (spt_ask_timeline(&scenario->base.question, &scenario->service, &input->arena, life, &error))
+        return spt_cli_fail("timeline", &error);
+    int status = spt_cli_band(options, "timeline", input, &life->question, 1, &life->spread);
     if (status)
         return status;
     return spt_cli_answer(options, &forms, life,
-                          misses_target(life) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+                          spt_ask_timeline_misses(life) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 
 int spt_command_timeline(const struct spt_options *options)

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/allocate.h"
 #include "cli/message.h"
 #include "report/gather.h"
 #include "scenario/units.h"

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/message.h"
 
+#include "cli/options.h"
+
 static FILE *stream_of_caller;
 
 FILE *spt_messages(void)
@@ -11,4 +13,13 @@ FILE *spt_messages(void)
 void spt_messages_to(FILE *stream)
 {
     stream_of_caller = stream;
+}
+
+int spt_cli_fail(const char *command, const struct spt_error *error)
+{
+    if (error->place)
+        fprintf(spt_messages(), "spalltime: %s: %s\n", error->place, error->text);
+    else
+        fprintf(spt_messages(), "spalltime %s: %s\n", command, error->text);
+    return error->of_case ? SPT_EXIT_BAD_INPUT : SPT_EXIT_SYSTEM;
 }

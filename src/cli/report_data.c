@@ -4,11 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "cli/assess.h"
-#include "cli/hub.h"
 #include "cli/message.h"
-#include "cli/plan.h"
-#include "cli/service.h"
 #include "cli/spread.h"
 
 /* A report under way. */
@@ -65,11 +61,14 @@ static int fill_plan(struct work *work, int index, struct spt_report_case *part)
     struct spt_survival_curve *curve = take(work, sizeof *curve);
     if (!plan || !curve)
         return SPT_EXIT_SYSTEM;
-    int status =
-        index ? spt_cli_plan_variant("report", scenario, part->assessment->question, arena, plan)
-              : spt_cli_plan("report", scenario, SPT_WEIBULL_FLOOR, arena, plan);
-    if (status)
-        return status;
+    struct spt_plan_question asked = spt_scenario_plan(scenario, SPT_WEIBULL_FLOOR);
+    struct spt_error error;
+    if (index) { /* the service is of the scenario as written alone */
+        asked.question = &find_variant(work, index)->question;
+        asked.service = NULL;
+    }
+    if (spt_ask_schedule(&asked, arena, plan, &error))
+        return spt_cli_fail("report", &error);
     part->plan = plan;
     /* without a life, or where nothing is worn, there is no curve and the chart does not apply */
     if (!spt_survival_curve(plan, part->assessment->spread, curve))
@@ -80,16 +79,15 @@ static int fill_plan(struct work *work, int index, struct spt_report_case *part)
 static int fill_zones(struct work *work, const struct spt_case *question,
                       struct spt_report_case *part)
 {
-    struct spt_hub_bench bench;
-    struct spt_case settled;
+    struct spt_error error;
     struct spt_load_zones *zones = take(work, sizeof *zones);
     double *room = zones ? take(work, spt_load_zones_room(question->hub) * sizeof *room) : NULL;
     if (!room)
         return SPT_EXIT_SYSTEM;
-    int status = spt_cli_settle(question, &work->input->arena, false, &bench, &settled);
-    if (status)
-        return leave_out(status);
-    if (!spt_load_zones(&bench, part->assessment, room, zones))
+    struct spt_settled *settled = spt_ask_settled(question, false, &work->input->arena, &error);
+    if (!settled)
+        return leave_out(spt_cli_fail("report", &error));
+    if (!spt_load_zones(&settled->bench, part->assessment, room, zones))
         part->zones = zones;
     return SPT_EXIT_DONE;
 }
@@ -111,9 +109,10 @@ static int fill_case(struct work *work, int index, struct spt_report_case *part)
     struct spt_assessment *assessment = take(work, sizeof *assessment);
     if (!assessment)
         return SPT_EXIT_SYSTEM;
-    int status = spt_cli_assess(&variant->question, &work->input->arena, assessment);
-    if (status)
-        return status;
+    struct spt_error error;
+    if (spt_ask_life(&variant->question, &work->input->arena, assessment, &error))
+        return spt_cli_fail("report", &error);
+    int status = SPT_EXIT_DONE;
     part->name = variant->name;
     part->note = variant->note;
     part->assessment = assessment;
@@ -132,25 +131,28 @@ static int fill_life(struct work *work)
     struct spt_service_life *life = take(work, sizeof *life);
     if (!life)
         return SPT_EXIT_SYSTEM;
-    int status = spt_cli_follow(&work->input->scenario, &work->input->arena, life);
-    work->report->life = status ? NULL : life;
-    return life->status == SPT_NOT_CONVERGED ? SPT_EXIT_DONE : leave_out(status);
+    const struct spt_scenario *scenario = &work->input->scenario;
+    struct spt_error error;
+    if (!spt_ask_timeline(&scenario->base.question, &scenario->service, &work->input->arena, life,
+                          &error)) {
+        work->report->life = life;
+        return SPT_EXIT_DONE;
+    }
+    int status = spt_cli_fail("timeline", &error);
+    return error.status == SPT_NOT_CONVERGED ? SPT_EXIT_DONE : leave_out(status);
 }
 
 static int fill_setting(struct work *work)
 {
-    struct spt_arena *arena = &work->input->arena;
-    struct spt_hub_bench bench;
-    struct spt_case settled;
+    struct spt_error error;
     struct spt_hub_curve *curve = take(work, sizeof *curve);
     if (!curve)
         return SPT_EXIT_SYSTEM;
-    int status =
-        spt_cli_settle(&find_variant(work, work->picked)->question, arena, false, &bench, &settled);
-    if (!status)
-        status = spt_cli_hub_curve(&bench, &settled, arena, curve);
-    work->report->setting = status ? NULL : curve;
-    return leave_out(status);
+    if (spt_ask_setting(&find_variant(work, work->picked)->question, &work->input->arena, curve,
+                        &error))
+        return leave_out(spt_cli_fail("report", &error));
+    work->report->setting = curve;
+    return SPT_EXIT_DONE;
 }
 
 int spt_cli_report_data(const struct spt_options *options, const struct spt_chart *chart,

@@ -4,7 +4,7 @@
 
 #include "cli/input.h"
 #include "cli/options.h"
-#include "spalltime/uncertainty.h"
+#include "spalltime/ask.h"
 
 /* Draws the samples that a scenario's `uncertainty` asks for, on all processors; `question` is its
  * base, with the setting factors of a hub put in; the room is in the input's arena. Result:
@@ -14,8 +14,7 @@ int spt_cli_spread(const struct spt_options *options, const char *command, struc
 
 /* The band of a settled case, out of the `uncertainty` of the scenario it is of; `*spread` is then
  * in the input's arena, and NULL where the scenario has no such section. Each of `among` cases gets
- * its part of the samples, at least SPT_BAND_SAMPLES_MIN, all of the same draw. Result as above. */
-#define SPT_BAND_SAMPLES_MIN 2000
+ * its part of the samples (spt_ask_band_samples). Result as above. */
 int spt_cli_band(const struct spt_options *options, const char *command, struct spt_input *input,
                  const struct spt_case *question, int among,
                  const struct spt_uncertainty_result **spread);

@@ -10,8 +10,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "base/utf8.h"
 #include "cli/message.h"
-#include "scenario/utf8.h"
 
 #define POLL_MS 200
 #define HASH_START 0xcbf29ce484222325ULL

@@ -4,7 +4,7 @@
 #include <stdbool.h>
 #include <string.h>
 
-#include "scenario/utf8.h"
+#include "base/utf8.h"
 
 #define REPLACEMENT "\xEF\xBF\xBD"
 

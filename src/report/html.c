@@ -26,12 +26,6 @@ static bool is_doubtful(const struct spt_assessment *assessment)
 /* How a life stands to its target. */
 enum judgement { NO_TARGET, MEETS, DOUBTFUL, WORN_DOWN, MISSES, NO_LIFE };
 
-/* The scenario as written under its drifts and events; NULL: not followed. */
-static const struct spt_service_life *service_of(const struct spt_report *report)
-{
-    return report->life && !report->life->status ? report->life : NULL;
-}
-
 static bool misses_in_service(const struct spt_service_life *life)
 {
     if (!life || isnan(life->question.target_life_h))
@@ -119,7 +113,7 @@ static void write_head(const struct spt_report *report, FILE *out)
         spt_escape(out, report->cases[0].note);
         fputs("</p>\n", out);
     }
-    write_headline(report->cases[0].assessment, service_of(report), out);
+    write_headline(report->cases[0].assessment, report->life, out);
     fputs("</header>\n", out);
 }
 
@@ -315,7 +309,7 @@ static bool write_case(const struct spt_report *report, int index, FILE *out)
         spt_escape(out, part->note);
         fputs("</p>\n", out);
     }
-    write_verdict(part->assessment, index ? NULL : service_of(report), out);
+    write_verdict(part->assessment, index ? NULL : report->life, out);
     write_flags(part->assessment, out);
     for (int i = 0; i < part->assessment->bearing_count && drawn; i++)
         drawn = write_bearing(report, index, i, out);

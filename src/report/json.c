@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "scenario/utf8.h"
+#include "base/utf8.h"
 
 struct spt_json spt_json_begin(FILE *out)
 {

@@ -7,7 +7,7 @@
 
 #include "report/escape.h"
 #include "report/palette.h"
-#include "scenario/utf8.h"
+#include "base/utf8.h"
 
 #define BLOCK_LENGTH 1024 /* of one line, far beyond the width of a chart */
 

@@ -4,26 +4,7 @@
 
 #include "report/json.h"
 #include "report/text.h"
-#include "spalltime/timeline.h"
-#include "spalltime/uncertainty.h"
-
-/* Damage at some times, for the curve. */
-struct spt_damage_curve {
-    int count;
-    const double *times_h;
-    const double *damage;
-};
-
-/* A base case followed through its service, for the charts. */
-struct spt_service_life {
-    struct spt_case question; /* settled */
-    struct spt_service service;
-    struct spt_timeline timeline;
-    struct spt_damage_curve curve;
-    enum spt_status status; /* of following it; else the rest is not filled */
-    double stated_h;        /* life in the condition as stated, without the service, and its band */
-    const struct spt_uncertainty_result *spread; /* NULL: not stated */
-};
+#include "spalltime/ask.h"
 
 /* A service life: the life reached, the stages, what each event cost, the flags (not where `quiet`)
  * at the first stage that raises them. The CSV is the curve. */

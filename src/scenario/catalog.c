@@ -8,6 +8,7 @@
 
 #include "scenario/fields.h"
 #include "scenario/file.h"
+#include "base/allocate.h"
 
 #define PATH_LENGTH 4096
 #define FILES_MAX 256

@@ -4,7 +4,7 @@
 #include <stdarg.h>
 #include <string.h>
 
-#include "scenario/utf8.h"
+#include "base/utf8.h"
 
 #define SHOWN_WIDTH 76
 

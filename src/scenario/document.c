@@ -5,7 +5,8 @@
 #include <string.h>
 #include <yaml.h>
 
-#include "scenario/utf8.h"
+#include "base/utf8.h"
+#include "base/allocate.h"
 
 #define ANCHORS_MAX 256
 

@@ -2,7 +2,7 @@
 #ifndef SCENARIO_DOCUMENT_H
 #define SCENARIO_DOCUMENT_H
 
-#include "scenario/arena.h"
+#include "spalltime/arena.h"
 #include "scenario/diagnostics.h"
 
 #define SPT_DOCUMENT_BYTES_MAX (1024 * 1024)

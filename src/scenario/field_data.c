@@ -7,6 +7,7 @@
 
 #include "scenario/csv_row.h"
 #include "scenario/fields.h"
+#include "base/allocate.h"
 
 #define FIRST_ROOM 256
 #define LIFE_MAX 1e12 /* h or km: beyond any machine, and safe to raise to a power */

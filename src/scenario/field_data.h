@@ -4,7 +4,7 @@
 
 #include <stdio.h>
 
-#include "scenario/arena.h"
+#include "spalltime/arena.h"
 #include "scenario/diagnostics.h"
 #include "scenario/units.h"
 

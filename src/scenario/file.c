@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "scenario/file.h"
+#include "base/allocate.h"
 
 #include <errno.h>
 #include <stdlib.h>

@@ -2,7 +2,7 @@
 #ifndef SCENARIO_FILE_H
 #define SCENARIO_FILE_H
 
-#include "scenario/arena.h"
+#include "spalltime/arena.h"
 #include "scenario/diagnostics.h"
 
 /* Reads a whole file ("-" is standard input) into the arena, at most `limit` bytes.

@@ -456,6 +456,17 @@ bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog
     return spt_scenario_load_duty(source, catalog, NULL, scenario, diags);
 }
 
+struct spt_plan_question spt_scenario_plan(const struct spt_scenario *scenario, double floor)
+{
+    return (struct spt_plan_question){
+        .question = &scenario->base.question,
+        .service = scenario->has_service ? &scenario->service : NULL,
+        .limits = scenario->limits,
+        .costs = scenario->costs,
+        .floor = floor,
+    };
+}
+
 void spt_scenario_free(struct spt_scenario *scenario)
 {
     spt_arena_free(&scenario->arena);

@@ -4,12 +4,9 @@
 
 #include "scenario/catalog.h"
 #include "scenario/sections.h"
-#include "spalltime/assess.h"
+#include "spalltime/ask.h"
 #include "spalltime/history.h"
-#include "spalltime/schedule.h"
 #include "spalltime/sweep.h"
-#include "spalltime/timeline.h"
-#include "spalltime/uncertainty.h"
 
 struct spt_variant {
     const char *name; /* NULL for the scenario itself */
@@ -77,6 +74,9 @@ struct spt_duty_frame {
 bool spt_scenario_frame(const struct spt_source *source, const struct spt_catalog *catalog,
                         const struct spt_given_key *given, int count, struct spt_scenario *scenario,
                         struct spt_duty_frame *frame, struct spt_diagnostics *diags);
+
+/* What `schedule` asks of the scenario as written, with a life law of this floor. */
+struct spt_plan_question spt_scenario_plan(const struct spt_scenario *scenario, double floor);
 
 void spt_scenario_free(struct spt_scenario *scenario);
 

@@ -9,8 +9,10 @@
 #include <unistd.h>
 
 #include "support/golden.h"
+#include "support/patch.h"
 
 #define CASES "tests/bad_input/cases/"
+#define RAW "tests/bad_input/raw/"
 #define FILES_MAX 1000
 
 /* Bad inputs whose mistake a schema can see. */
@@ -79,6 +81,24 @@ static char *judge(const char *list)
     return said;
 }
 
+/* A folder of its own with the scenarios of the bad inputs. */
+static void make_mistakes(char *folder)
+{
+    char command[600];
+    strcpy(folder, "/tmp/spalltime.XXXXXX");
+    cr_assert(mkdtemp(folder), "no folder can be made in /tmp");
+    cr_assert(patch_cases_expand(CASES, folder));
+    snprintf(command, sizeof command, "cp " RAW "*.yaml %s", folder);
+    cr_assert_eq(system(command), 0);
+}
+
+static void remove_mistakes(const char *folder)
+{
+    char command[600];
+    snprintf(command, sizeof command, "rm -rf %s", folder);
+    cr_assert_eq(system(command), 0);
+}
+
 static int count_lines(const char *text, const char *start)
 {
     int count = 0;
@@ -91,10 +111,16 @@ Test(schema, takes_every_file_that_the_program_takes)
 {
     if (!has_validator())
         cr_skip_test("needs python3-jsonschema and python3-yaml (apt-get install them)");
-    char *said = judge("for f in scenarios/*.yaml tests/cli/inputs/*.yaml " CASES "*.yaml; do "
-                       "if " SPT_TEST_PROGRAM
-                       " check --catalog catalogs --catalog tests/cli/catalog $f >/dev/null 2>&1; "
-                       "then echo $f; fi; done");
+    char folder[40], list[1000];
+    make_mistakes(folder);
+    snprintf(list, sizeof list,
+             "for f in scenarios/*.yaml tests/cli/inputs/*.yaml %s/*.yaml; do "
+             "if " SPT_TEST_PROGRAM
+             " check --catalog catalogs --catalog tests/cli/catalog $f >/dev/null 2>&1; "
+             "then echo $f; fi; done",
+             folder);
+    char *said = judge(list);
+    remove_mistakes(folder);
     cr_expect_eq(count_lines(said, "invalid "), 0, "the program takes these:\n%s", said);
     cr_expect_geq(count_lines(said, "valid "), 40, "%s", said);
     free(said);
@@ -126,10 +152,14 @@ Test(schema, refuses_nonsense_of_shape)
 {
     if (!has_validator())
         cr_skip_test("needs python3-jsonschema and python3-yaml (apt-get install them)");
-    char *said = judge("ls " CASES "*.yaml");
+    char folder[40], list[100];
+    make_mistakes(folder);
+    snprintf(list, sizeof list, "ls %s/*.yaml", folder);
+    char *said = judge(list);
+    remove_mistakes(folder);
     for (size_t i = 0; i < sizeof nonsense / sizeof *nonsense; i++) {
         char line[200];
-        snprintf(line, sizeof line, "invalid " CASES "%s.yaml: ", nonsense[i]);
+        snprintf(line, sizeof line, "invalid %s/%s.yaml: ", folder, nonsense[i]);
         cr_expect_eq(count_lines(said, line), 1, "not refused: %s", nonsense[i]);
     }
     free(said);

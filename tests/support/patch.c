@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "support/patch.h"
 
-#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -10,6 +9,7 @@
 
 #define BASES "tests/bad_input/bases/"
 #define DIVIDER "@\n"
+#define CASES_MAX 1000
 #define SAYS "\n--- says\n"
 
 /* Length of a line with its end. */
@@ -106,4 +106,28 @@ void patch_case_free(struct patch_case *read)
     free(read->scenario);
     free(read->text);
     *read = (struct patch_case){0};
+}
+
+/* False where the case is unsound or the file cannot be written. */
+static bool expand(const char *from, const char *to, const char *name)
+{
+    char path[4096];
+    snprintf(path, sizeof path, "%s/%s.case", from, name);
+    struct patch_case read = patch_case_read(path);
+    snprintf(path, sizeof path, "%s/%s.yaml", to, name);
+    bool written = read.scenario && golden_write(path, read.scenario);
+    patch_case_free(&read);
+    if (!written)
+        fprintf(stderr, "%s: cannot be written, or its case is unsound\n", path);
+    return written;
+}
+
+bool patch_cases_expand(const char *from, const char *to)
+{
+    static char names[CASES_MAX][80];
+    int count = golden_list(from, ".case", names, CASES_MAX);
+    bool sound = count > 0;
+    for (int i = 0; i < count; i++)
+        sound &= expand(from, to, names[i]);
+    return sound;
 }

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "support/near.h"
+#include "base/allocate.h"
 
 static bool read_bytes(const char *text, size_t length, struct spt_field_data *data,
                        struct spt_diagnostics *diags)

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 
 #include "support/guide_file.h"
+#include "base/allocate.h"
 
 static int left;
 

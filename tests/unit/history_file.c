@@ -6,7 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "scenario/arena.h"
+#include "base/allocate.h"
+#include "spalltime/arena.h"
 #include "support/near.h"
 
 /* One history of equivalent loads that was read. */

@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "report/date.h"
-#include "scenario/utf8.h"
+#include "base/utf8.h"
 
 typedef void writer(FILE *out, const char *name, const char *value);
 

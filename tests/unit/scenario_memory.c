@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "scenario/scenario.h"
+#include "base/allocate.h"
 
 static int requests_left;
 static bool failed;

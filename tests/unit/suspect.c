@@ -4,9 +4,9 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "cli/assess.h"
 #include "scenario/file.h"
 #include "scenario/scenario.h"
+#include "spalltime/ask.h"
 #include "support/near.h"
 
 /* An assessment of one bearing in oil, without reference load or hub, that debris and water cost
@@ -120,7 +120,8 @@ Test(suspect, agrees_with_the_cure_worked_out_on_its_own)
     struct spt_bearing_result cured;
     cr_assert_eq(spt_file_read("scenarios/beet_trailer_hub.yaml", 65536, &arena, &source), 0);
     cr_assert(spt_scenario_load(&source, NULL, &scenario, &diags));
-    cr_assert_eq(spt_cli_assess(&scenario.base.question, &arena, &assessment), 0);
+    struct spt_error error;
+    cr_assert_eq(spt_ask_life(&scenario.base.question, &arena, &assessment, &error), SPT_OK);
     struct spt_phase_result *scratch = spt_arena_take(&arena, SPT_PHASES_MAX * sizeof *scratch);
     double shares = 0;
     int applying = 0;

@@ -5,9 +5,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "scenario/arena.h"
+#include "base/allocate.h"
+#include "spalltime/arena.h"
 #include "scenario/fields.h"
-#include "scenario/utf8.h"
+#include "base/utf8.h"
 
 /* Table 3-7 of the Unicode standard, its edges and what lies just outside. */
 Test(utf8, sequences_are_those_of_the_unicode_table)

@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <stdio.h>
 
-#include "scenario/utf8.h"
+#include "base/utf8.h"
 
 static void expect_tamed(const char *text, const char *wanted)
 {

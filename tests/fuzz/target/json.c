@@ -4,7 +4,7 @@
 
 #include "fuzz/fuzz.h"
 #include "report/json.h"
-#include "scenario/utf8.h"
+#include "base/utf8.h"
 #include "support/json_text.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)

@@ -9,7 +9,7 @@
 #include "report/chart.h"
 #include "report/html.h"
 #include "report/plot.h"
-#include "scenario/utf8.h"
+#include "base/utf8.h"
 #include "spalltime/adjust.h"
 #include "support/golden.h"
 #include "support/markup.h"

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "scenario/utf8.h"
+#include "base/utf8.h"
 
 #include <stdbool.h>
 #include <string.h>

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "scenario/arena.h"
+#include "spalltime/arena.h"
+#include "base/allocate.h"
 
 #include <stdalign.h>
 #include <stdint.h>

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef SCENARIO_UTF8_H
-#define SCENARIO_UTF8_H
+#ifndef BASE_UTF8_H
+#define BASE_UTF8_H
 
 #include <stddef.h>
 
