@@ -137,7 +137,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     struct spt_schedule_report report = {
         .schedule = &schedule,
         .assessment = &assessment,
-        .floor = options->two_parameter ? 0 : SPT_WEIBULL_FLOOR,
+        .floor = options->law == SPT_LAW_TWO_PARAMETER ? 0 : SPT_WEIBULL_FLOOR,
         .currency = scenario->currency,
         .limits = &scenario->limits,
         .costs = &scenario->costs,

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/options.h"
 
+#include <stddef.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -9,231 +10,157 @@
 #include "scenario/fields.h"
 #include "spalltime/uncertainty.h"
 
-static bool pick(const char *value, const char *const *words, int count, int *picked)
+static const char *const format_words[] = {
+    [SPT_FORMAT_TEXT] = "text",   [SPT_FORMAT_JSON] = "json", [SPT_FORMAT_CSV] = "csv",
+    [SPT_FORMAT_JSONL] = "jsonl", [SPT_FORMAT_NPY] = "npy",   [SPT_FORMAT_ICAL] = "ical",
+    [SPT_FORMAT_YAML] = "yaml"};
+_Static_assert(sizeof format_words / sizeof *format_words == SPT_FORMAT_COUNT, "a word each");
+static const char *const color_words[] = {
+    [SPT_COLOR_AUTO] = "auto", [SPT_COLOR_ALWAYS] = "always", [SPT_COLOR_NEVER] = "never"};
+_Static_assert(sizeof color_words / sizeof *color_words == SPT_COLOR_COUNT, "a word each");
+static const char *const print_words[] = {[SPT_PRINT_HELP] = "help",
+                                          [SPT_PRINT_MAN] = "man",
+                                          [SPT_PRINT_BASH] = "bash",
+                                          [SPT_PRINT_ZSH] = "zsh"};
+_Static_assert(sizeof print_words / sizeof *print_words == SPT_PRINT_COUNT, "a word each");
+static const char *const law_words[] = {
+    [SPT_LAW_THREE_PARAMETER] = "three-parameter", [SPT_LAW_TWO_PARAMETER] = "two-parameter"};
+_Static_assert(sizeof law_words / sizeof *law_words == SPT_LAW_COUNT, "a word each");
+_Static_assert(sizeof(enum spt_format) == sizeof(int), "set_value writes words as int");
+
+/* What a value of an option is, and where it goes: the member of the options at `at`. */
+#define FLAG(member)                                                                               \
+    {                                                                                              \
+        SPT_OPTION_FLAG, offsetof(struct spt_options, member), NULL, 0, 0                          \
+    }
+#define TEXT(member)                                                                               \
+    {                                                                                              \
+        SPT_OPTION_TEXT, offsetof(struct spt_options, member), NULL, 0, 0                          \
+    }
+#define FILE_NAME(member)                                                                          \
+    {                                                                                              \
+        SPT_OPTION_FILE, offsetof(struct spt_options, member), NULL, 0, 0                          \
+    }
+#define COUNT(member, least, most)                                                                 \
+    {                                                                                              \
+        SPT_OPTION_COUNT, offsetof(struct spt_options, member), NULL, least, most                  \
+    }
+#define WORD(member, words)                                                                        \
+    {                                                                                              \
+        SPT_OPTION_WORD, offsetof(struct spt_options, member), words, 0,                           \
+            (int)(sizeof(words) / sizeof(words)[0]) - 1                                            \
+    }
+#define FOLDER                                                                                     \
+    {                                                                                              \
+        SPT_OPTION_FOLDER, 0, NULL, 0, 0                                                           \
+    }
+
+const struct spt_option spt_option_table[] = {
+    {"--format", "-f", "text|json|csv", "form of the answer", SPT_TAKES_FORMAT,
+     WORD(format, format_words)},
+    {"--format", "-f", "text|json|csv|ical", "form of the answer", SPT_TAKES_PLAN,
+     WORD(format, format_words)},
+    {"--format", "-f", "text|json", "form of the answer", SPT_TAKES_SCHEMA,
+     WORD(format, format_words)},
+    {"--explain", "-e", NULL, "show every step: formula, numbers, result, source",
+     SPT_TAKES_EXPLAIN, FLAG(explain)},
+    {"--output", "-o", "FILE", "write to FILE, whole or not at all", SPT_TAKES_OUTPUT,
+     TEXT(output)},
+    {"--chart", NULL, "NAME", "draw one chart alone, as SVG", SPT_TAKES_CHART, TEXT(chart)},
+    {"--variant", NULL, "NAME", "the variant that --chart draws", SPT_TAKES_CHART, TEXT(variant)},
+    {"--catalog", "-c", "FOLDER", "look names up in FOLDER first (repeatable)", SPT_TAKES_CATALOG,
+     FOLDER},
+    {"--life", "-l", "TIME", "wanted life, such as 20000h", SPT_TAKES_TARGET, TEXT(life)},
+    {"--lever", NULL, "NAME", "only this lever", SPT_TAKES_TARGET, TEXT(lever)},
+    {"--range", NULL, "LOW..HIGH", "settings to search, such as \"-0.15 mm..0.5 mm\"",
+     SPT_TAKES_RANGE, TEXT(range)},
+    {"--start", NULL, "DAY", "day the calendar starts, such as 2026-03-01", SPT_TAKES_PLAN,
+     TEXT(start)},
+    {"--law", NULL, "three-parameter|two-parameter",
+     "of fatigue lives; three-parameter is behind a1", SPT_TAKES_PLAN, WORD(law, law_words)},
+    {"--samples", NULL, "NUMBER",
+     "of the section `uncertainty`, 100 to 1000000; 100000 where absent", SPT_TAKES_SAMPLES,
+     COUNT(samples, SPT_UNCERTAIN_SAMPLES_MIN, SPT_UNCERTAIN_SAMPLES_MAX)},
+    {"--shares", NULL, NULL, "shares of the variance too, which see inputs that act together",
+     SPT_TAKES_SHARES, FLAG(shares)},
+    {"--against", NULL, "FILE", "scenario whose rating the field is held against", SPT_TAKES_FIELD,
+     TEXT(against)},
+    {"--variants", NULL, "FILE", "scenario whose variants are weighed by the field",
+     SPT_TAKES_FIELD, TEXT(variants)},
+    {"--confidence", NULL, "SHARE", "of the bounds, such as 90%", SPT_TAKES_FIELD,
+     TEXT(confidence)},
+    {"--slope", NULL, "NUMBER", "Weibull slope taken where failures are too few; 1.5 where absent",
+     SPT_TAKES_FIELD, TEXT(slope)},
+    {"--print", NULL, "man|bash|zsh", "print the manual page or a shell completion",
+     SPT_TAKES_PRINT, WORD(print, print_words)},
+    {"--quiet", "-q", NULL, "leave flags and cautions out of a text answer", SPT_TAKES_QUIET,
+     FLAG(quiet)},
+    {"--format", "-f", "csv|jsonl|npy", "form of the rows; csv where absent", SPT_TAKES_SWEEP,
+     WORD(format, format_words)},
+    {"--cases", NULL, "CASES.csv", "rows to lay over the scenario; - for standard input",
+     SPT_TAKES_SWEEP, TEXT(cases)},
+    {"--columns", NULL, "NAME,...", "answers after the swept fields", SPT_TAKES_SWEEP,
+     TEXT(columns)},
+    {"--rejects", NULL, "FILE", "where rows go that cannot be read, with the reason",
+     SPT_TAKES_SWEEP, FILE_NAME(rejects)},
+    {"--threads", "-j", "N", "threads, 1 to 256; one for each processor where absent",
+     SPT_TAKES_SWEEP, COUNT(threads, 1, SWEEP_THREADS_MAX)},
+    {"--shard", NULL, "K/N", "only part K of N; the parts one after the other are the whole",
+     SPT_TAKES_SWEEP, TEXT(shard)},
+    {"--resume", NULL, NULL, "go on where an interrupted run with the same -o FILE ended",
+     SPT_TAKES_SWEEP, FLAG(resume)},
+    {"--format", "-f", "text|yaml|json|csv", "form of the answer; yaml to keep it", SPT_TAKES_DUTY,
+     WORD(format, format_words)},
+    {"--history", NULL, "HISTORY.csv",
+     "measured loads that take the place of the duty; - for standard input", SPT_TAKES_HISTORY,
+     TEXT(history)},
+    {"--bins", NULL, "LxSxT",
+     "bins of load, speed and temperature of the history; where absent 8x3x2, of a hub 4x2x2, for "
+     "two loads without a scenario 5x2x2 and 2 of the side load; else that has as many as the load",
+     SPT_TAKES_BINNING, TEXT(bins)},
+    {"--gap", NULL, "TIME", "a longer time between two rows is a gap, left out and told",
+     SPT_TAKES_BINNING, TEXT(gap)},
+    {"--standing", NULL, "SPEED", "at or below it the history stands still; 0 where absent",
+     SPT_TAKES_BINNING, TEXT(standing)},
+    {"--color", NULL, "auto|always|never", "colour in a text answer", SPT_TAKES_COLOR,
+     WORD(color, color_words)},
+};
+const int spt_option_count = (int)(sizeof spt_option_table / sizeof *spt_option_table);
+
+/* A whole number from `least` to `most`. */
+static bool read_count(const char *value, const struct spt_option_value *kind, int *count)
 {
-    for (int i = 0; i < count; i++)
-        if (!strcmp(value, words[i])) {
-            *picked = i;
+    *count = 0;
+    for (; *value >= '0' && *value <= '9' && *count <= kind->most; value++)
+        *count = 10 * *count + (*value - '0');
+    return !*value && *count >= kind->least && *count <= kind->most;
+}
+
+/* True where a word is one of a list such as "text|json|csv". */
+static bool is_listed(const char *word, const char *list)
+{
+    size_t length = strlen(word);
+    while (*list) {
+        size_t entry = strcspn(list, "|");
+        if (entry == length && !strncmp(list, word, length))
             return true;
+        list += entry + (list[entry] == '|');
+    }
+    return false;
+}
+
+/* The number of a word; the option lists the ones that it takes. */
+static bool read_word(const char *value, const struct spt_option *option, int *number)
+{
+    for (int i = 0; i <= option->kind.most; i++)
+        if (!strcmp(value, option->kind.words[i])) {
+            *number = i;
+            return is_listed(value, option->value);
         }
     return false;
 }
 
-static bool set_format(struct spt_options *options, const char *value)
-{
-    static const char *const words[] = {"text", "json", "csv"};
-    int picked = 0;
-    bool known = pick(value, words, 3, &picked);
-    options->format = (enum spt_format)picked;
-    return known;
-}
-
-static bool set_schema_format(struct spt_options *options, const char *value)
-{
-    return set_format(options, value) && options->format != SPT_FORMAT_CSV;
-}
-
-static bool set_plan_format(struct spt_options *options, const char *value)
-{
-    static const char *const words[] = {"text", "json", "csv", "ical"};
-    int picked = 0;
-    bool known = pick(value, words, 4, &picked);
-    options->format = picked == 3 ? SPT_FORMAT_ICAL : (enum spt_format)picked;
-    return known;
-}
-
-static bool set_start(struct spt_options *options, const char *value)
-{
-    options->start = value;
-    return *value != 0;
-}
-
-/* A whole number from `least` to `most`. */
-static bool set_count(int *count, const char *value, int least, int most)
-{
-    *count = 0;
-    for (; *value >= '0' && *value <= '9' && *count <= most; value++)
-        *count = 10 * *count + (*value - '0');
-    return !*value && *count >= least && *count <= most;
-}
-
-static bool set_law(struct spt_options *options, const char *value)
-{
-    static const char *const words[] = {"three-parameter", "two-parameter"};
-    int picked = 0;
-    bool known = pick(value, words, 2, &picked);
-    options->two_parameter = picked == 1;
-    return known;
-}
-
-static bool set_samples(struct spt_options *options, const char *value)
-{
-    return set_count(&options->samples, value, SPT_UNCERTAIN_SAMPLES_MIN,
-                     SPT_UNCERTAIN_SAMPLES_MAX);
-}
-
-static bool set_shares(struct spt_options *options, const char *value)
-{
-    (void)value;
-    return options->shares = true;
-}
-
-static bool set_rows_format(struct spt_options *options, const char *value)
-{
-    static const char *const words[] = {"csv", "jsonl", "npy"};
-    int picked = 0;
-    bool known = pick(value, words, 3, &picked);
-    options->format = (enum spt_format)(SPT_FORMAT_CSV + picked);
-    return known;
-}
-
-static bool set_color(struct spt_options *options, const char *value)
-{
-    static const char *const words[] = {"auto", "always", "never"};
-    int picked = 0;
-    bool known = pick(value, words, 3, &picked);
-    options->color = (enum spt_color)picked;
-    return known;
-}
-
-static bool set_print(struct spt_options *options, const char *value)
-{
-    static const char *const words[] = {"man", "bash", "zsh"};
-    int picked = 0;
-    bool known = pick(value, words, 3, &picked);
-    options->print = (enum spt_print)(SPT_PRINT_MAN + picked);
-    return known;
-}
-
-static bool set_output(struct spt_options *options, const char *value)
-{
-    options->output = value;
-    return *value != 0;
-}
-
-static bool set_life(struct spt_options *options, const char *value)
-{
-    options->life = value;
-    return *value != 0;
-}
-
-static bool set_lever(struct spt_options *options, const char *value)
-{
-    options->lever = value;
-    return *value != 0;
-}
-
-static bool set_cases(struct spt_options *options, const char *value)
-{
-    options->cases = value;
-    return *value != 0;
-}
-
-static bool set_columns(struct spt_options *options, const char *value)
-{
-    options->columns = value;
-    return *value != 0;
-}
-
-static bool set_rejects(struct spt_options *options, const char *value)
-{
-    options->rejects = value;
-    return *value != 0 && strcmp(value, "-") != 0;
-}
-
-static bool set_shard(struct spt_options *options, const char *value)
-{
-    options->shard = value;
-    return *value != 0;
-}
-
-static bool set_resume(struct spt_options *options, const char *value)
-{
-    (void)value;
-    return options->resume = true;
-}
-
-static bool set_threads(struct spt_options *options, const char *value)
-{
-    return set_count(&options->threads, value, 1, SWEEP_THREADS_MAX);
-}
-
-static bool set_chart(struct spt_options *options, const char *value)
-{
-    options->chart = value;
-    return *value != 0;
-}
-
-static bool set_variant(struct spt_options *options, const char *value)
-{
-    options->variant = value;
-    return *value != 0;
-}
-
-static bool set_range(struct spt_options *options, const char *value)
-{
-    options->range = value;
-    return *value != 0;
-}
-
-static bool set_against(struct spt_options *options, const char *value)
-{
-    options->against = value;
-    return *value != 0;
-}
-
-static bool set_variants(struct spt_options *options, const char *value)
-{
-    options->variants = value;
-    return *value != 0;
-}
-
-static bool set_confidence(struct spt_options *options, const char *value)
-{
-    options->confidence = value;
-    return *value != 0;
-}
-
-static bool set_slope(struct spt_options *options, const char *value)
-{
-    options->slope = value;
-    return *value != 0;
-}
-
-static bool set_duty_format(struct spt_options *options, const char *value)
-{
-    static const char *const words[] = {"text", "json", "csv", "yaml"};
-    int picked = 0;
-    bool known = pick(value, words, 4, &picked);
-    options->format = picked == 3 ? SPT_FORMAT_YAML : (enum spt_format)picked;
-    return known;
-}
-
-static bool set_history(struct spt_options *options, const char *value)
-{
-    options->history = value;
-    return *value != 0;
-}
-
-static bool set_bins(struct spt_options *options, const char *value)
-{
-    options->bins = value;
-    return *value != 0;
-}
-
-static bool set_gap(struct spt_options *options, const char *value)
-{
-    options->gap = value;
-    return *value != 0;
-}
-
-static bool set_standing(struct spt_options *options, const char *value)
-{
-    options->standing = value;
-    return *value != 0;
-}
-
-static bool add_catalog(struct spt_options *options, const char *value)
+static bool add_folder(struct spt_options *options, const char *value)
 {
     if (options->catalog_count == SPT_CATALOG_FOLDERS_MAX)
         return false;
@@ -241,82 +168,27 @@ static bool add_catalog(struct spt_options *options, const char *value)
     return true;
 }
 
-static bool set_explain(struct spt_options *options, const char *value)
+/* Puts a value into its member; false where it cannot be one. */
+static bool set_value(struct spt_options *options, const struct spt_option *option,
+                      const char *value)
 {
-    (void)value;
-    return options->explain = true;
+    void *member = (char *)options + option->kind.at;
+    switch (option->kind.what) {
+    case SPT_OPTION_FLAG:
+        return *(bool *)member = true;
+    case SPT_OPTION_TEXT:
+    case SPT_OPTION_FILE:
+        *(const char **)member = value;
+        return *value && (option->kind.what == SPT_OPTION_TEXT || strcmp(value, "-") != 0);
+    case SPT_OPTION_COUNT:
+        return read_count(value, &option->kind, member);
+    case SPT_OPTION_WORD:
+        return read_word(value, option, member);
+    case SPT_OPTION_FOLDER:
+        return add_folder(options, value);
+    }
+    return false;
 }
-
-static bool set_quiet(struct spt_options *options, const char *value)
-{
-    (void)value;
-    return options->quiet = true;
-}
-
-const struct spt_option spt_option_table[] = {
-    {"--format", "-f", "text|json|csv", "form of the answer", SPT_TAKES_FORMAT, set_format},
-    {"--format", "-f", "text|json|csv|ical", "form of the answer", SPT_TAKES_PLAN, set_plan_format},
-    {"--format", "-f", "text|json", "form of the answer", SPT_TAKES_SCHEMA, set_schema_format},
-    {"--explain", "-e", NULL, "show every step: formula, numbers, result, source",
-     SPT_TAKES_EXPLAIN, set_explain},
-    {"--output", "-o", "FILE", "write to FILE, whole or not at all", SPT_TAKES_OUTPUT, set_output},
-    {"--chart", NULL, "NAME", "draw one chart alone, as SVG", SPT_TAKES_CHART, set_chart},
-    {"--variant", NULL, "NAME", "the variant that --chart draws", SPT_TAKES_CHART, set_variant},
-    {"--catalog", "-c", "FOLDER", "look names up in FOLDER first (repeatable)", SPT_TAKES_CATALOG,
-     add_catalog},
-    {"--life", "-l", "TIME", "wanted life, such as 20000h", SPT_TAKES_TARGET, set_life},
-    {"--lever", NULL, "NAME", "only this lever", SPT_TAKES_TARGET, set_lever},
-    {"--range", NULL, "LOW..HIGH", "settings to search, such as \"-0.15 mm..0.5 mm\"",
-     SPT_TAKES_RANGE, set_range},
-    {"--start", NULL, "DAY", "day the calendar starts, such as 2026-03-01", SPT_TAKES_PLAN,
-     set_start},
-    {"--law", NULL, "three-parameter|two-parameter",
-     "of fatigue lives; three-parameter is behind a1", SPT_TAKES_PLAN, set_law},
-    {"--samples", NULL, "NUMBER",
-     "of the section `uncertainty`, 100 to 1000000; 100000 where absent", SPT_TAKES_SAMPLES,
-     set_samples},
-    {"--shares", NULL, NULL, "shares of the variance too, which see inputs that act together",
-     SPT_TAKES_SHARES, set_shares},
-    {"--against", NULL, "FILE", "scenario whose rating the field is held against", SPT_TAKES_FIELD,
-     set_against},
-    {"--variants", NULL, "FILE", "scenario whose variants are weighed by the field",
-     SPT_TAKES_FIELD, set_variants},
-    {"--confidence", NULL, "SHARE", "of the bounds, such as 90%", SPT_TAKES_FIELD, set_confidence},
-    {"--slope", NULL, "NUMBER", "Weibull slope taken where failures are too few; 1.5 where absent",
-     SPT_TAKES_FIELD, set_slope},
-    {"--print", NULL, "man|bash|zsh", "print the manual page or a shell completion",
-     SPT_TAKES_PRINT, set_print},
-    {"--quiet", "-q", NULL, "leave flags and cautions out of a text answer", SPT_TAKES_QUIET,
-     set_quiet},
-    {"--format", "-f", "csv|jsonl|npy", "form of the rows; csv where absent", SPT_TAKES_SWEEP,
-     set_rows_format},
-    {"--cases", NULL, "CASES.csv", "rows to lay over the scenario; - for standard input",
-     SPT_TAKES_SWEEP, set_cases},
-    {"--columns", NULL, "NAME,...", "answers after the swept fields", SPT_TAKES_SWEEP, set_columns},
-    {"--rejects", NULL, "FILE", "where rows go that cannot be read, with the reason",
-     SPT_TAKES_SWEEP, set_rejects},
-    {"--threads", "-j", "N", "threads, 1 to 256; one for each processor where absent",
-     SPT_TAKES_SWEEP, set_threads},
-    {"--shard", NULL, "K/N", "only part K of N; the parts one after the other are the whole",
-     SPT_TAKES_SWEEP, set_shard},
-    {"--resume", NULL, NULL, "go on where an interrupted run with the same -o FILE ended",
-     SPT_TAKES_SWEEP, set_resume},
-    {"--format", "-f", "text|yaml|json|csv", "form of the answer; yaml to keep it", SPT_TAKES_DUTY,
-     set_duty_format},
-    {"--history", NULL, "HISTORY.csv",
-     "measured loads that take the place of the duty; - for standard input", SPT_TAKES_HISTORY,
-     set_history},
-    {"--bins", NULL, "LxSxT",
-     "bins of load, speed and temperature of the history; where absent 8x3x2, of a hub 4x2x2, for "
-     "two loads without a scenario 5x2x2 and 2 of the side load; else that has as many as the load",
-     SPT_TAKES_BINNING, set_bins},
-    {"--gap", NULL, "TIME", "a longer time between two rows is a gap, left out and told",
-     SPT_TAKES_BINNING, set_gap},
-    {"--standing", NULL, "SPEED", "at or below it the history stands still; 0 where absent",
-     SPT_TAKES_BINNING, set_standing},
-    {"--color", NULL, "auto|always|never", "colour in a text answer", SPT_TAKES_COLOR, set_color},
-};
-const int spt_option_count = (int)(sizeof spt_option_table / sizeof *spt_option_table);
 
 /* The option that a word names, the command's own where two share a name; `*value` is what follows
  * "=" or NULL. */
@@ -363,7 +235,7 @@ static bool apply(struct spt_options *options, unsigned takes, const char *comma
                 command, option->name, command);
         return false;
     }
-    if (option->value ? value && option->set(options, value) : !value && option->set(options, NULL))
+    if (!option->value == !value && set_value(options, option, value))
         return true;
     if (!option->value)
         fprintf(spt_messages(), "spalltime %s: write %s without a value\n", command, option->name);

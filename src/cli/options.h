@@ -21,11 +21,12 @@ enum spt_format {
     SPT_FORMAT_JSONL,
     SPT_FORMAT_NPY,
     SPT_FORMAT_ICAL,
-    SPT_FORMAT_YAML
+    SPT_FORMAT_YAML,
+    SPT_FORMAT_COUNT
 };
-enum spt_color { SPT_COLOR_AUTO, SPT_COLOR_ALWAYS, SPT_COLOR_NEVER };
-
-enum spt_print { SPT_PRINT_HELP, SPT_PRINT_MAN, SPT_PRINT_BASH, SPT_PRINT_ZSH };
+enum spt_color { SPT_COLOR_AUTO, SPT_COLOR_ALWAYS, SPT_COLOR_NEVER, SPT_COLOR_COUNT };
+enum spt_print { SPT_PRINT_HELP, SPT_PRINT_MAN, SPT_PRINT_BASH, SPT_PRINT_ZSH, SPT_PRINT_COUNT };
+enum spt_law { SPT_LAW_THREE_PARAMETER, SPT_LAW_TWO_PARAMETER, SPT_LAW_COUNT };
 
 #define SPT_CATALOG_FOLDERS_MAX 16
 #define SPT_ARGUMENTS_MAX 64
@@ -42,7 +43,7 @@ struct spt_options {
     const char *life;       /* wanted life of `reach`; NULL: the scenario's */
     const char *lever;      /* of `reach`; NULL: all */
     const char *start;      /* of `schedule`: day the calendar starts; NULL: no dates */
-    bool two_parameter;     /* of `schedule`: two-parameter law of fatigue lives */
+    enum spt_law law;       /* of `schedule`: of fatigue lives */
     int samples;            /* of the uncertainty; 0: the usual number */
     bool shares;            /* of `spread`: shares of the variance too */
     const char *against;    /* of `fit`: scenario whose rating is held against the field; or NULL */
@@ -98,6 +99,22 @@ enum spt_option_bit {
                        SPT_TAKES_QUIET | SPT_TAKES_COLOR
 };
 
+/* What a value is; words are numbered as `words` has them. */
+enum spt_option_kind {
+    SPT_OPTION_FLAG,  /* none: the option alone */
+    SPT_OPTION_TEXT,  /* not empty */
+    SPT_OPTION_FILE,  /* the same, and not standard output */
+    SPT_OPTION_COUNT, /* a whole number from `least` to `most` */
+    SPT_OPTION_WORD,  /* one of `words`, up to the index `most`, that the option lists */
+    SPT_OPTION_FOLDER /* one more catalog */
+};
+struct spt_option_value {
+    enum spt_option_kind what;
+    size_t at; /* offset of the member of spt_options */
+    const char *const *words;
+    int least, most;
+};
+
 /* One option: reading, help, man page and completion all come from this table. */
 struct spt_option {
     const char *name;  /* "--format" */
@@ -105,7 +122,7 @@ struct spt_option {
     const char *value; /* "text|json|csv", or NULL where it takes none */
     const char *help;
     unsigned bit;
-    bool (*set)(struct spt_options *options, const char *value);
+    struct spt_option_value kind;
 };
 extern const struct spt_option spt_option_table[];
 extern const int spt_option_count;
