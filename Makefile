@@ -102,12 +102,29 @@ $(STATIC): $(LIBRARY_OBJECTS)
 	@rm -f $@
 	$(Q)$(AR) rcs $@ $^
 
-$(SHARED): $(LIBRARY_OBJECTS)
-	$(Q)$(CC) -shared -Wl,-soname,libspalltime.so.$(SOVERSION) $(ALL_LDFLAGS) -o $@ $^ $(GSL_LIBS) $(LDLIBS)
+# only what the lists name is exported; private names have a version of their own, which says so to whoever links them
+$(OUT)/libspalltime.map: src/exports/public.list src/exports/private.list
+	@mkdir -p $(@D)
+	@{ echo "SPALLTIME_$(SOVERSION) { global:"; sed 's/$$/;/' src/exports/public.list; echo "local: *; };"; \
+	   echo "SPALLTIME_PRIVATE { global:"; sed 's/$$/;/' src/exports/private.list; echo "};"; } >$@
+$(OUT)/libspalltime_run.map: src/exports/run.list
+	@mkdir -p $(@D)
+	@{ echo "SPALLTIME_RUN_$(SOVERSION) { global:"; sed 's/$$/;/' $<; echo "local: *; };"; } >$@
 
-# the one-call text interface (run.h): everything but main, so that a script loads one file
-$(RUN): $(TESTED_OBJECTS)
-	$(Q)$(CC) -shared -Wl,-soname,libspalltime_run.so.$(SOVERSION) $(ALL_LDFLAGS) -o $@ $^ $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)
+$(SHARED): $(LIBRARY_OBJECTS) $(OUT)/libspalltime.map
+	$(Q)$(CC) -shared -Wl,-soname,libspalltime.so.$(SOVERSION) -Wl,--version-script=$(OUT)/libspalltime.map $(ALL_LDFLAGS) \
+	  -o $@ $(LIBRARY_OBJECTS) $(GSL_LIBS) $(LDLIBS)
+	@ln -sf $(@F) $(OUT)/libspalltime.so.$(SOVERSION)
+	@ln -sf libspalltime.so.$(SOVERSION) $(OUT)/libspalltime.so
+
+# the one-call text interface (run.h): the program but main, beside the library, so that a process has one copy of the
+# models; a script loads this one and finds the other beside it
+# a distribution, whose loader finds both, leaves the path out: RUN_PATH=
+RUN_PATH    ?= -Wl,-rpath,'$$ORIGIN'
+RUN_OBJECTS = $(filter-out $(OUT)/src/cli/main.o,$(PROGRAM_OBJECTS))
+$(RUN): $(RUN_OBJECTS) $(OUT)/libspalltime_run.map $(SHARED)
+	$(Q)$(CC) -shared -Wl,-soname,libspalltime_run.so.$(SOVERSION) -Wl,--version-script=$(OUT)/libspalltime_run.map $(ALL_LDFLAGS) \
+	  $(RUN_PATH) -o $@ $(RUN_OBJECTS) -L$(OUT) -lspalltime $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)
 
 $(PROGRAM): $(PROGRAM_OBJECTS) $(STATIC)
 	@echo "  LINK  $@"
