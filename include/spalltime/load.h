@@ -12,7 +12,8 @@ extern "C" {
 
 /* An equivalent load and the factors that made it. Unused factors are NaN. */
 struct spt_equivalent_load {
-    double relative_axial_load; /* f0 Fa/C0 or Fa/C0 where a table was entered; else NaN */
+    double relative_axial_load; /* f0 Fa/C0 or Fa/C0 where a table was entered, times the rows of
+                                   angular contact balls; else NaN */
     double ratio;               /* Fa/Fr; infinity where Fr = 0 < Fa; NaN where both are 0 */
     double limit_ratio;         /* e */
     double radial_factor;       /* X */

@@ -40,7 +40,8 @@ enum spt_status spt_rating_from_geometry(enum spt_bearing_type type,
                                          const struct spt_geometry *geometry,
                                          struct spt_rating *rating);
 
-/* f_c alone. For radial bearings a function of gamma (and groove ratios), for thrust also of alpha.
+/* f_c alone. For radial bearings a function of gamma (and groove ratios), for thrust also of alpha;
+ * deep groove balls in two rows or more have a column of their own (reduction 0.90, one row 0.95).
  */
 enum spt_status spt_rating_fc(enum spt_bearing_type type, const struct spt_geometry *geometry,
                               double *f_c);

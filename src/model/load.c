@@ -22,8 +22,8 @@ struct factors {
 /* Factors that depend on the relative axial load. ISO 281:2007 table 3; Y of the deep groove
  * ball bearings also in three textbooks, everything else from memory. */
 struct relative_row {
-    double with_f0;    /* f0 i Fa/C0r */
-    double without_f0; /* i Fa/C0r */
+    double with_f0;    /* radial contact f0 Fa/C0r, angular contact f0 i Fa/C0r */
+    double without_f0; /* the same without f0 */
     double e;
     double y;              /* single row */
     double y_double_below; /* two rows, Fa/Fr <= e */
@@ -164,8 +164,8 @@ static enum spt_status look_up_relative(const struct spt_bearing *bearing, doubl
     bool has_f0 = is_given(bearing->f0);
     f->f0_assumed = !has_f0;
     f->relative = (has_f0 ? bearing->f0 : 1.0) * axial_n / bearing->static_load_rating_n;
-    if (has_two_rows(bearing))
-        f->relative *= bearing->rows;
+    if (bearing->type == SPT_ANGULAR_CONTACT_BALL)
+        f->relative *= bearing->rows; /* radial contact has no i here: C0r holds both rows */
     f->relative_min = find_abscissa(&rows[0], has_f0);
     f->relative_max = find_abscissa(&rows[count - 1], has_f0);
     double held = fmin(fmax(f->relative, f->relative_min), f->relative_max);

@@ -115,6 +115,15 @@ static struct grooves find_static_grooves(enum spt_bearing_type type,
     return find_grooves(type, geometry, usual);
 }
 
+/* lambda of radial balls: two rows of radial contact share a load less evenly than one, and have a
+ * column of their own in ISO 281:2007 table 2 (from memory; reasons in ISO/TR 1281-1). */
+static double find_ball_reduction(enum spt_bearing_type type, int rows)
+{
+    if (type == SPT_SELF_ALIGNING_BALL)
+        return 1.0;
+    return type == SPT_DEEP_GROOVE_BALL && rows >= 2 ? 0.90 : 0.95;
+}
+
 /* The part of f_c that the two raceways make: point contact. */
 static double find_ball_fc(enum spt_bearing_type type, const struct spt_geometry *geometry)
 {
@@ -129,7 +138,7 @@ static double find_ball_fc(enum spt_bearing_type type, const struct spt_geometry
                    cbrt(1.0 + g) * pow(1.0 + pow(raceways, 10.0 / 3.0), -0.3);
     if (thrust)
         return 98.0665 * 0.9 * (1.0 - sin(geometry->contact_angle_rad) / 3.0) * shape;
-    return 0.41 * 98.0665 * (type == SPT_SELF_ALIGNING_BALL ? 1.0 : 0.95) * shape;
+    return 0.41 * 98.0665 * find_ball_reduction(type, geometry->rows) * shape;
 }
 
 /* The same for line contact. */

@@ -22,6 +22,7 @@ static const struct {
     {SPT_SPHERICAL_ROLLER, 2, 9, 1e-9},       {SPT_NEEDLE_ROLLER, 1, 0, 1e-9},
     {SPT_THRUST_BALL, 1, 60, 1e-9},           {SPT_THRUST_BALL, 1, 90, 1e-9},
     {SPT_THRUST_ROLLER, 1, 50, 0.003},        {SPT_THRUST_ROLLER, 1, 90, 1e-9},
+    {SPT_DEEP_GROOVE_BALL, 2, 0, 0.007},
 };
 #define CASES (int)(sizeof cases / sizeof cases[0])
 
@@ -154,4 +155,24 @@ Test(load_property, two_rows_of_the_same_angle_need_more_axial_factor_than_one)
     struct spt_bearing one = make_bearing(8), two = make_bearing(9);
     for (double fa = 100; fa < 5000; fa *= 1.5)
         cr_expect_gt(dynamic(&two, 1000, fa), dynamic(&one, 1000, fa));
+}
+
+/* the loop over many loads is written for the sweeps */
+Test(load_property, many_loads_at_once_are_those_of_one_by_one)
+{
+    unsigned long long state = 14;
+    for (int i = 0; i < CASES; i++) {
+        struct spt_bearing bearing = make_bearing(i);
+        double fr[50], fa[50], p[50];
+        for (int n = 0; n < 50; n++) {
+            fr[n] = random_between(&state, 1, 9000);
+            fa[n] = random_between(&state, 1, 9000);
+        }
+        spt_load_equivalent_many(&bearing, fr, fa, 50, p);
+        for (int n = 0; n < 50; n++)
+            cr_expect(spt_bearing_is_thrust(bearing.type)
+                          ? isnan(p[n])
+                          : near(p[n], dynamic(&bearing, fr[n], fa[n]), 1e-14, 0),
+                      "case %d: %g %g", i, fr[n], fa[n]);
+    }
 }

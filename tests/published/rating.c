@@ -56,6 +56,26 @@ Test(rating, fc_of_radial_balls_meets_the_iso_281_table)
     expect_fc(source, SPT_ANGULAR_CONTACT_BALL, rows, COUNT(rows), 0.051);
 }
 
+Test(rating, fc_of_two_rows_of_radial_contact_balls_meets_its_own_column)
+{
+    static const char source[] =
+        "ISO 281:2007 table 2 (double-row radial contact groove ball bearings), from memory";
+    static const struct fc_row rows[] = {{0.05, 0, 44.2}, {0.10, 0, 52.6}, {0.20, 0, 56.8}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        struct spt_geometry geometry = plain_geometry(rows[i].gamma, 0);
+        double f_c;
+        geometry.rows = 2;
+        cr_assert_eq(spt_rating_fc(SPT_DEEP_GROOVE_BALL, &geometry, &f_c), SPT_OK);
+        cr_expect(agrees(source, named("f_c, gamma %g", rows[i].gamma), rows[i].f_c, f_c, 0.051));
+    }
+    /* two rows at an angle keep the column of the single row */
+    struct spt_geometry geometry = plain_geometry(0.10, 0);
+    double f_c;
+    geometry.rows = 2;
+    cr_assert_eq(spt_rating_fc(SPT_ANGULAR_CONTACT_BALL, &geometry, &f_c), SPT_OK);
+    cr_expect(agrees(source, "f_c, two rows of angular contact", 55.5, f_c, 0.051));
+}
+
 Test(rating, fc_of_self_aligning_balls_meets_the_iso_281_table)
 {
     static const char source[] = "ISO 281:2007 table 2 (self-aligning), from memory";

@@ -80,7 +80,8 @@ Test(rating, rows_count_with_0_7_for_balls_and_7_ninths_for_rollers)
 {
     struct spt_geometry one = plain_geometry(0.15, 0), three = one;
     three.rows = 3;
-    struct spt_rating a = rate(SPT_DEEP_GROOVE_BALL, one), b = rate(SPT_DEEP_GROOVE_BALL, three);
+    struct spt_rating a = rate(SPT_ANGULAR_CONTACT_BALL, one);
+    struct spt_rating b = rate(SPT_ANGULAR_CONTACT_BALL, three);
     cr_expect(near(b.dynamic_load_rating_n / a.dynamic_load_rating_n, pow(3, 0.7), 1e-13, 0));
     cr_expect(near(b.static_load_rating_n / a.static_load_rating_n, 3, 1e-13, 0));
     a = rate(SPT_NEEDLE_ROLLER, one);
