@@ -26,7 +26,7 @@ enum spt_bearing_type {
 /* Inside geometry, as ISO 281 and ISO 76 use it. Lengths in mm, > 0. */
 struct spt_geometry {
     int elements;               /* Z, rollers or balls per row, 3 to 1000 */
-    int rows;                   /* i, 1 to 8 */
+    int rows;                   /* i, 1 to 8; 0: as many as the type has, spt_bearing_rows */
     double element_diameter_mm; /* D_we or D_w */
     double element_length_mm;   /* L_we, rollers only */
     double contact_angle_rad;   /* alpha, 0 to pi/2 */
@@ -49,7 +49,7 @@ struct spt_bearing {
     double fatigue_load_limit_n;  /* C_u */
     bool fatigue_limit_assumed;   /* C_u from C0 */
     bool ratings_from_geometry;
-    int rows;
+    int rows;                   /* as in the geometry; 0: as many as the type has */
     double contact_angle_rad;   /* NaN where not known */
     double limit_ratio;         /* e, given */
     double radial_factor;       /* X, given for Fa/Fr > e */
@@ -63,6 +63,18 @@ struct spt_bearing {
 
 bool spt_bearing_is_ball(enum spt_bearing_type type);
 bool spt_bearing_is_thrust(enum spt_bearing_type type);
+
+/* True for deep groove balls, cylindrical and needle rollers: their nominal contact angle is 0
+ * (radial contact). */
+bool spt_bearing_is_radial_contact(enum spt_bearing_type type);
+
+/* The rows of rolling elements that every formula counts, i of ISO 281 and ISO 76: `stated`, from 1
+ * to 8, or where that is 0 as many as the type has: two for spherical rollers and self-aligning
+ * balls, else one. 0 where there is no such bearing: a negative or larger number, an unknown type,
+ * or one row of spherical rollers (a barrel roller bearing, which is not among the types). One row
+ * of self-aligning balls is in ISO 281:2007 table 3 (from memory) and stands as stated.
+ * Source: the usual designs (common practice). */
+int spt_bearing_rows(enum spt_bearing_type type, int stated);
 
 /* The trade's name of the type as it stands in scenario files: "tapered roller". Never NULL;
  * "unknown type" outside the enumeration. */

@@ -25,8 +25,8 @@ struct spt_equivalent_load {
  * In:     bearing; radial and axial load in N (>= 0, finite). A given factor wins over the tables:
  * e and Y > 0, X from 0 to 1 (radial bearings). Where only one of e and Y is given the other
  *         follows from the continuity of P at Fa/Fr = e (single row: X + Y e = 1; tapered,
- *         spherical and self-aligning: e = 1.5 tan alpha, Y = 0.4 cot alpha). Two rows: `rows` >= 2
- *         and every spherical roller bearing; a given Y is that for Fa/Fr > e.
+ *         spherical and self-aligning: e = 1.5 tan alpha, Y = 0.4 cot alpha). Two rows: where
+ *         spt_bearing_rows counts two or more; a given Y is that for Fa/Fr > e.
  * Flags:  into `notes` (may be NULL), loads in N: SPT_FLAG_AXIAL_NOT_RATED (Fa, 0),
  *         SPT_FLAG_RADIAL_NOT_RATED (Fr, largest Fr that is rated with this Fa),
  *         SPT_FLAG_AXIAL_RANGE (relative axial load, end of the table; below the table only where

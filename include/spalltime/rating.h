@@ -26,16 +26,15 @@ struct spt_rating {
 /* All ratings of one bearing.
  * In:     type and inside geometry (bearing.h); gamma below 0.5 for balls, 0.4 for rollers; contact
  *         angle 0 to 45 deg for radial, 45 to 90 deg for thrust bearings; `rows` counts the rows
- *         that carry in one direction. A groove ratio that is NaN stands for the one behind the
- *         standard's table (inner/outer): ISO 281 0.52/0.52, ISO 76 0.52/0.53; thrust 0.535 and
- *         0.54; self-aligning 0.53 and always a spherical outer raceway. A given ratio is used for
- *         both, so that 0.53 outside gives a smaller f_c than the table, which grants the tabulated
- *         one up to 0.53.
- * Status: SPT_BAD_ARGUMENT for geometry outside those ranges; SPT_NOT_CONVERGED where the contact
- *         of f_0 has no solution.
- * Source: ISO 281:2007 clauses 5 to 8 (C, closed forms of f_c behind the tables, as explained in
- *         ISO/TR 1281-1), ISO 76:2006 (C0), ISO 281:2007 Annex B simplified C_u. Constants from
- *         memory; closed forms meet the remembered tables to their printed digits. */
+ *         that carry in one direction (0: as many as the type has, spt_bearing_rows). A groove
+ * ratio that is NaN stands for the one behind the standard's table (inner/outer): ISO 281
+ * 0.52/0.52, ISO 76 0.52/0.53; thrust 0.535 and 0.54; self-aligning 0.53 and always a spherical
+ * outer raceway. A given ratio is used for both, so that 0.53 outside gives a smaller f_c than the
+ * table, which grants the tabulated one up to 0.53. Status: SPT_BAD_ARGUMENT for geometry outside
+ * those ranges; SPT_NOT_CONVERGED where the contact of f_0 has no solution. Source: ISO 281:2007
+ * clauses 5 to 8 (C, closed forms of f_c behind the tables, as explained in ISO/TR 1281-1), ISO
+ * 76:2006 (C0), ISO 281:2007 Annex B simplified C_u. Constants from memory; closed forms meet the
+ * remembered tables to their printed digits. */
 enum spt_status spt_rating_from_geometry(enum spt_bearing_type type,
                                          const struct spt_geometry *geometry,
                                          struct spt_rating *rating);

@@ -1,20 +1,24 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/bearing.h"
 
+#define ROWS_MAX 8
+
 static const struct {
     const char *name;
     bool ball;
     bool thrust;
+    bool radial_contact;
+    int rows, rows_min;
 } types[SPT_BEARING_TYPE_COUNT] = {
-    [SPT_DEEP_GROOVE_BALL] = {"deep groove ball", true, false},
-    [SPT_ANGULAR_CONTACT_BALL] = {"angular contact ball", true, false},
-    [SPT_SELF_ALIGNING_BALL] = {"self-aligning ball", true, false},
-    [SPT_CYLINDRICAL_ROLLER] = {"cylindrical roller", false, false},
-    [SPT_TAPERED_ROLLER] = {"tapered roller", false, false},
-    [SPT_SPHERICAL_ROLLER] = {"spherical roller", false, false},
-    [SPT_NEEDLE_ROLLER] = {"needle roller", false, false},
-    [SPT_THRUST_BALL] = {"thrust ball", true, true},
-    [SPT_THRUST_ROLLER] = {"thrust roller", false, true},
+    [SPT_DEEP_GROOVE_BALL] = {"deep groove ball", true, false, true, 1, 1},
+    [SPT_ANGULAR_CONTACT_BALL] = {"angular contact ball", true, false, false, 1, 1},
+    [SPT_SELF_ALIGNING_BALL] = {"self-aligning ball", true, false, false, 2, 1},
+    [SPT_CYLINDRICAL_ROLLER] = {"cylindrical roller", false, false, true, 1, 1},
+    [SPT_TAPERED_ROLLER] = {"tapered roller", false, false, false, 1, 1},
+    [SPT_SPHERICAL_ROLLER] = {"spherical roller", false, false, false, 2, 2},
+    [SPT_NEEDLE_ROLLER] = {"needle roller", false, false, true, 1, 1},
+    [SPT_THRUST_BALL] = {"thrust ball", true, true, false, 1, 1},
+    [SPT_THRUST_ROLLER] = {"thrust roller", false, true, false, 1, 1},
 };
 
 static bool is_known(enum spt_bearing_type type)
@@ -30,6 +34,20 @@ bool spt_bearing_is_ball(enum spt_bearing_type type)
 bool spt_bearing_is_thrust(enum spt_bearing_type type)
 {
     return is_known(type) && types[type].thrust;
+}
+
+bool spt_bearing_is_radial_contact(enum spt_bearing_type type)
+{
+    return is_known(type) && types[type].radial_contact;
+}
+
+int spt_bearing_rows(enum spt_bearing_type type, int stated)
+{
+    if (!is_known(type) || stated < 0 || stated > ROWS_MAX)
+        return 0;
+    if (stated == 0)
+        return types[type].rows;
+    return stated >= types[type].rows_min ? stated : 0;
 }
 
 const char *spt_bearing_type_name(enum spt_bearing_type type)

@@ -96,9 +96,14 @@ static double interpolate(double low, double high, double part)
     return low + part * (high - low);
 }
 
+static int count_rows(const struct spt_bearing *bearing)
+{
+    return spt_bearing_rows(bearing->type, bearing->rows);
+}
+
 static bool has_two_rows(const struct spt_bearing *bearing)
 {
-    return bearing->type == SPT_SPHERICAL_ROLLER || bearing->rows >= 2;
+    return count_rows(bearing) >= 2;
 }
 
 static const struct cotangent_row *find_cotangent_row(const struct spt_bearing *bearing)
@@ -165,7 +170,7 @@ static enum spt_status look_up_relative(const struct spt_bearing *bearing, doubl
     f->f0_assumed = !has_f0;
     f->relative = (has_f0 ? bearing->f0 : 1.0) * axial_n / bearing->static_load_rating_n;
     if (bearing->type == SPT_ANGULAR_CONTACT_BALL)
-        f->relative *= bearing->rows; /* radial contact has no i here: C0r holds both rows */
+        f->relative *= count_rows(bearing); /* radial contact has no i here: C0r holds both rows */
     f->relative_min = find_abscissa(&rows[0], has_f0);
     f->relative_max = find_abscissa(&rows[count - 1], has_f0);
     double held = fmin(fmax(f->relative, f->relative_min), f->relative_max);
@@ -316,8 +321,8 @@ static bool factors_are_valid(const struct spt_bearing *bearing)
 
 static bool input_is_valid(const struct spt_bearing *bearing, double radial_n, double axial_n)
 {
-    return (int)bearing->type >= 0 && bearing->type < SPT_BEARING_TYPE_COUNT && is_load(radial_n) &&
-           is_load(axial_n) && factors_are_valid(bearing);
+    return count_rows(bearing) > 0 && is_load(radial_n) && is_load(axial_n) &&
+           factors_are_valid(bearing);
 }
 
 static void clear_result(double radial_n, double axial_n, struct spt_equivalent_load *result)

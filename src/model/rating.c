@@ -23,6 +23,11 @@ static bool is_type(enum spt_bearing_type type)
     return (int)type >= 0 && type < SPT_BEARING_TYPE_COUNT;
 }
 
+static int count_rows(enum spt_bearing_type type, const struct spt_geometry *geometry)
+{
+    return spt_bearing_rows(type, geometry->rows);
+}
+
 static bool is_square(const struct spt_geometry *geometry)
 {
     return geometry->contact_angle_rad > RIGHT_ANGLE_RAD - ANGLE_TOLERANCE_RAD;
@@ -61,7 +66,7 @@ static bool groove_is_valid(double ratio)
 static bool geometry_is_valid(enum spt_bearing_type type, const struct spt_geometry *geometry)
 {
     if (!is_type(type) || geometry->elements < 3 || geometry->elements > 1000 ||
-        geometry->rows < 1 || geometry->rows > 8 || !is_positive(geometry->element_diameter_mm) ||
+        count_rows(type, geometry) < 1 || !is_positive(geometry->element_diameter_mm) ||
         !is_positive(geometry->pitch_diameter_mm) ||
         !spt_rating_angle_suits(type, geometry->contact_angle_rad))
         return false;
@@ -138,7 +143,7 @@ static double find_ball_fc(enum spt_bearing_type type, const struct spt_geometry
                    cbrt(1.0 + g) * pow(1.0 + pow(raceways, 10.0 / 3.0), -0.3);
     if (thrust)
         return 98.0665 * 0.9 * (1.0 - sin(geometry->contact_angle_rad) / 3.0) * shape;
-    return 0.41 * 98.0665 * find_ball_reduction(type, geometry->rows) * shape;
+    return 0.41 * 98.0665 * find_ball_reduction(type, count_rows(type, geometry)) * shape;
 }
 
 /* The same for line contact. */
@@ -196,12 +201,13 @@ static double find_dynamic(enum spt_bearing_type type, const struct spt_geometry
                            double f)
 {
     double d = geometry->element_diameter_mm;
+    int rows = count_rows(type, geometry);
     if (!spt_bearing_is_ball(type))
-        return f * pow(geometry->rows * geometry->element_length_mm, 7.0 / 9.0) *
+        return f * pow(rows * geometry->element_length_mm, 7.0 / 9.0) *
                find_angle_factor(type, geometry, 7.0 / 9.0) * pow(geometry->elements, 0.75) *
                pow(d, 29.0 / 27.0);
     double size = d <= BALL_SIZE_BREAK_MM ? pow(d, 1.8) : 3.647 * pow(d, 1.4);
-    return f * pow(geometry->rows, 0.7) * find_angle_factor(type, geometry, 0.7) *
+    return f * pow(rows, 0.7) * find_angle_factor(type, geometry, 0.7) *
            pow(geometry->elements, 2.0 / 3.0) * size;
 }
 
@@ -284,7 +290,7 @@ static double find_static(enum spt_bearing_type type, const struct spt_geometry 
                           double f_0)
 {
     double d = geometry->element_diameter_mm;
-    double count = (double)geometry->rows * geometry->elements;
+    double count = (double)count_rows(type, geometry) * geometry->elements;
     bool thrust = spt_bearing_is_thrust(type);
     double angle = thrust ? sin(geometry->contact_angle_rad) : cos(geometry->contact_angle_rad);
     if (spt_bearing_is_ball(type))

@@ -46,6 +46,25 @@ static void fill_pitch(struct spt_build *build, const struct raw_bearing *raw,
                             pitch_mm, raw->bore_mm, raw->outside_diameter_mm);
 }
 
+/* The rows that `bearing` or its `geometry` states; 0 where neither does. */
+static void fill_rows(struct spt_build *build, const struct raw_bearing *raw,
+                      struct spt_bearing *bearing)
+{
+    bool outside = raw->rows > 0, inside = raw->geometry.at && raw->geometry.rows > 0;
+    int stated = inside ? raw->geometry.rows : outside ? raw->rows : 0;
+    const struct spt_mark mark = spt_node_mark(inside ? raw->geometry.at : raw->at, "rows");
+    bearing->rows = spt_bearing_rows(bearing->type, stated);
+    if (bearing->rows < 1)
+        spt_diagnostics_add(build->diags, mark,
+                            "a %s bearing has two rows of rolling elements, not %d; write `rows: "
+                            "2` or leave `rows` out",
+                            spt_bearing_type_name(bearing->type), stated);
+    else if (inside && outside && raw->rows != stated)
+        spt_diagnostics_add(build->diags, mark,
+                            "`geometry` says %d rows and the bearing itself %d; state `rows` once",
+                            stated, raw->rows);
+}
+
 static double first_known(double first, double second)
 {
     return isnan(first) ? second : first;
@@ -84,28 +103,31 @@ static void fill_geometry(struct spt_build *build, const struct raw_bearing *raw
     if (!from->at)
         return;
     bool roller = !spt_bearing_is_ball(bearing->type);
+    bool radial = spt_bearing_is_radial_contact(bearing->type);
+    double angle_rad = first_known(from->contact_angle_rad, raw->contact_angle_rad);
+    if (isnan(angle_rad) && radial)
+        angle_rad = 0;
     if (from->elements < 0 || isnan(from->element_diameter_mm) ||
-        (roller && isnan(from->element_length_mm)) ||
-        (isnan(from->contact_angle_rad) && isnan(raw->contact_angle_rad))) {
-        spt_diagnostics_add(build->diags, from->at->mark,
-                            "`geometry` needs `elements`, `element_diameter`, `contact_angle`%s",
+        (roller && isnan(from->element_length_mm)) || isnan(angle_rad)) {
+        spt_diagnostics_add(build->diags, from->at->mark, "`geometry` needs `elements`%s%s%s",
+                            radial && !roller ? " and `element_diameter`" : ", `element_diameter`",
+                            radial ? "" : ", `contact_angle`",
                             roller ? " and, for rollers, `element_length`" : "");
         return;
     }
     bearing->has_geometry = true;
     bearing->geometry = (struct spt_geometry){
         .elements = from->elements,
-        .rows = from->rows > 0 ? from->rows : bearing->rows,
+        .rows = bearing->rows,
         .element_diameter_mm = from->element_diameter_mm,
         .element_length_mm = from->element_length_mm,
-        .contact_angle_rad = first_known(from->contact_angle_rad, raw->contact_angle_rad),
+        .contact_angle_rad = angle_rad,
         .pitch_diameter_mm = bearing->pitch_diameter_mm,
         .inner_groove_ratio = from->inner_groove_ratio,
         .outer_groove_ratio = from->outer_groove_ratio,
     };
     check_room(build, raw, &bearing->geometry);
     check_angle(build, raw, bearing->type, bearing->geometry.contact_angle_rad);
-    bearing->rows = bearing->geometry.rows;
     bearing->contact_angle_rad =
         first_known(raw->contact_angle_rad, bearing->geometry.contact_angle_rad);
 }
@@ -219,7 +241,6 @@ void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping, 
         .dynamic_load_rating_n = raw.dynamic_load_rating_n,
         .static_load_rating_n = raw.static_load_rating_n,
         .fatigue_load_limit_n = raw.fatigue_load_limit_n,
-        .rows = raw.rows > 0 ? raw.rows : 1,
         .contact_angle_rad = raw.contact_angle_rad,
         .limit_ratio = raw.axial_factors.limit_ratio,
         .radial_factor = raw.axial_factors.radial_factor,
@@ -229,6 +250,7 @@ void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping, 
         .rib_diameter_mm = raw.rib_diameter_mm,
     };
     fill_pitch(build, &raw, bearing);
+    fill_rows(build, &raw, bearing);
     fill_geometry(build, &raw, bearing);
     if (build->diags->raised > before)
         return;

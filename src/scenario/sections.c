@@ -26,13 +26,15 @@ static const char *const shaft_words[] = {"horizontal", "inclined", "vertical", 
 #define S struct raw_geometry
 static const struct spt_field geometry_fields[] = {
     INTEGER("elements", elements, 3, 1000, "19", "rollers or balls in one row, Z"),
-    INTEGER("rows", rows, 1, 8, "1", "rows, i; 1 where absent"),
+    INTEGER("rows", rows, 1, 8, "1",
+            "rows, i; where absent 2 of spherical roller and self-aligning ball, else 1"),
     ABOVE("element_diameter", element_diameter_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "12 mm",
           "roller or ball diameter, D_we or D_w"),
     ABOVE("element_length", element_length_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "20 mm",
           "effective roller length, L_we"),
-    QUANTITY("contact_angle", contact_angle_rad, SPT_ANGLE, 0, M_PI_2 + 1e-9, "15 deg",
-             "nominal contact angle, alpha"),
+    QUANTITY(
+        "contact_angle", contact_angle_rad, SPT_ANGLE, 0, M_PI_2 + 1e-9, "15 deg",
+        "nominal contact angle, alpha; 0 deg of deep groove, cylindrical and needle where absent"),
     ABOVE("pitch_diameter", pitch_diameter_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "85 mm",
           "D_pw; the bearing's where absent"),
     QUANTITY("inner_groove_ratio", inner_groove_ratio, SPT_NO_DIMENSION, SPT_GROOVE_RATIO_MIN,
@@ -78,7 +80,10 @@ static const struct spt_field bearing_fields[] = {
           "C0; from `geometry` where absent"),
     ABOVE("fatigue_load_limit", fatigue_load_limit_n, SPT_FORCE, 0, FORCE_MAX_N, "21.5 kN",
           "C_u; from C0 where absent, and said so"),
-    INTEGER("rows", rows, 1, 8, "1", "rows of rolling elements; 1 where absent"),
+    INTEGER(
+        "rows", rows, 1, 8, "1",
+        "rows of rolling elements; where absent 2 of spherical roller and self-aligning ball, else "
+        "1"),
     QUANTITY("contact_angle", contact_angle_rad, SPT_ANGLE, 0, M_PI_2 + 1e-9, "15 deg",
              "nominal contact angle"),
     ABOVE("f0", f0, SPT_NO_DIMENSION, 0, 70, "13.8", "ball bearings: factor of ISO 76"),

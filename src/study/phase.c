@@ -122,8 +122,9 @@ static void check_loads(struct spt_phase_work *w)
     if (turns_under_load(out) && share < least)
         spt_notes_add(&out->notes, SPT_FLAG_LIGHT_LOAD, share, least);
     bool opposed = bearing->type == SPT_TAPERED_ROLLER || bearing->type == SPT_ANGULAR_CONTACT_BALL;
-    if (opposed && bearing->rows == 1 && w->question->bearing_count == 1 &&
-        out->phase->radial_load_n > 0 && out->phase->axial_load_n == 0)
+    if (opposed && spt_bearing_rows(bearing->type, bearing->rows) == 1 &&
+        w->question->bearing_count == 1 && out->phase->radial_load_n > 0 &&
+        out->phase->axial_load_n == 0)
         spt_notes_add(&out->notes, SPT_FLAG_INDUCED_THRUST, (double)NAN, (double)NAN);
 }
 

@@ -223,7 +223,8 @@ Test(load, cotangent_factors_meet_iso_281_and_iso_76)
         {SPT_SELF_ALIGNING_BALL, 2, 0.42, 0.65, 0.65, 1, 0.44},
         {SPT_TAPERED_ROLLER, 1, 0, 0.4, 0.4, 0.5, 0.22},
         {SPT_TAPERED_ROLLER, 2, 0.45, 0.67, 0.67, 1, 0.44},
-        {SPT_SPHERICAL_ROLLER, 1, 0.45, 0.67, 0.67, 1, 0.44},
+        {SPT_SELF_ALIGNING_BALL, 0, 0.42, 0.65, 0.65, 1, 0.44},
+        {SPT_SPHERICAL_ROLLER, 0, 0.45, 0.67, 0.67, 1, 0.44},
         {SPT_SPHERICAL_ROLLER, 2, 0.45, 0.67, 0.67, 1, 0.44},
     };
     for (size_t i = 0; i < COUNT(rows); i++) {

@@ -16,7 +16,7 @@ struct spt_bearing plain_bearing(enum spt_bearing_type type)
         .dynamic_load_rating_n = none,
         .static_load_rating_n = none,
         .fatigue_load_limit_n = none,
-        .rows = 1,
+        .rows = 0,
         .contact_angle_rad = none,
         .limit_ratio = none,
         .radial_factor = none,
@@ -32,7 +32,7 @@ struct spt_geometry plain_geometry(double gamma, double angle_deg)
     double flat = angle_deg >= 90.0 ? 1.0 : cos(angle_deg * DEG);
     return (struct spt_geometry){
         .elements = 12,
-        .rows = 1,
+        .rows = 0,
         .element_diameter_mm = 100.0 * gamma / flat,
         .element_length_mm = 10.0,
         .contact_angle_rad = angle_deg * DEG,

@@ -408,3 +408,16 @@ Test(load, least_load_is_1_percent_for_balls_and_2_for_rollers)
     cr_expect(isnan(spt_load_least_share(SPT_BEARING_TYPE_COUNT)));
     cr_expect(isnan(spt_load_static_guide(SPT_BEARING_TYPE_COUNT)));
 }
+
+Test(load, one_row_of_spherical_rollers_is_refused)
+{
+    struct spt_bearing bearing = plain_bearing(SPT_SPHERICAL_ROLLER);
+    struct spt_equivalent_load load;
+    double radial_n = 1000, axial_n = 500, load_n = 0;
+    bearing.contact_angle_rad = 12 * DEG;
+    bearing.rows = 1;
+    for (int f = 0; f < 2; f++)
+        cr_expect_eq(both[f](&bearing, radial_n, axial_n, &load, NULL), SPT_BAD_ARGUMENT);
+    spt_load_equivalent_many(&bearing, &radial_n, &axial_n, 1, &load_n);
+    cr_expect(isnan(load_n));
+}

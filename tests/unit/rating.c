@@ -48,11 +48,13 @@ Test(rating, ratings_follow_from_their_factors)
         bool ball = spt_bearing_is_ball(rows[i].type), square = rows[i].angle_deg == 90.0;
         bool thrust = spt_bearing_is_thrust(rows[i].type);
         double d = g.element_diameter_mm, length = g.element_length_mm, z = 12;
+        double two =
+            rows[i].type == SPT_SPHERICAL_ROLLER || rows[i].type == SPT_SELF_ALIGNING_BALL ? 2 : 1;
         double c = square ? 1 : cos(g.contact_angle_rad), s = sin(g.contact_angle_rad);
         double tilt = thrust && !square ? s / c : 1.0;
-        double dynamic =
-            ball ? pow(c, 0.7) * pow(z, 2.0 / 3) * (d > 25.4 ? 3.647 * pow(d, 1.4) : pow(d, 1.8))
-                 : pow(length * c, 7.0 / 9) * pow(z, 0.75) * pow(d, 29.0 / 27);
+        double dynamic = ball ? pow(two * c, 0.7) * pow(z, 2.0 / 3) *
+                                    (d > 25.4 ? 3.647 * pow(d, 1.4) : pow(d, 1.8))
+                              : pow(two * length * c, 7.0 / 9) * pow(z, 0.75) * pow(d, 29.0 / 27);
         double flat = square ? 0.0 : rows[i].gamma;
         double fixed =
             ball ? r.f_0 * d * d * z : (thrust ? 220.0 : 44.0) * (1 - flat) * z * length * d;
@@ -60,7 +62,8 @@ Test(rating, ratings_follow_from_their_factors)
         cr_expect(near(r.gamma, rows[i].gamma, 1e-12, 0), "%s", name);
         cr_expect(near(r.dynamic_load_rating_n, r.b_m * r.f_c * dynamic * tilt, 1e-12, 0), "%s",
                   name);
-        cr_expect(near(r.static_load_rating_n, fixed * (thrust ? s : c), 1e-12, 0), "%s", name);
+        cr_expect(near(r.static_load_rating_n, two * fixed * (thrust ? s : c), 1e-12, 0), "%s",
+                  name);
         cr_expect(
             near(r.fatigue_load_limit_n, r.static_load_rating_n / (ball ? 22 : 8.2), 1e-12, 0),
             "%s", name);
@@ -79,6 +82,7 @@ Test(rating, balls_above_25_4_mm_follow_the_second_law)
 Test(rating, rows_count_with_0_7_for_balls_and_7_ninths_for_rollers)
 {
     struct spt_geometry one = plain_geometry(0.15, 0), three = one;
+    one.rows = 1;
     three.rows = 3;
     struct spt_rating a = rate(SPT_ANGULAR_CONTACT_BALL, one);
     struct spt_rating b = rate(SPT_ANGULAR_CONTACT_BALL, three);
@@ -146,7 +150,7 @@ Test(rating, geometry_outside_its_ranges_is_refused)
     }
     bad[0].geometry.elements = 2;
     bad[1].geometry.elements = 1001;
-    bad[2].geometry.rows = 0;
+    bad[2].geometry.rows = -1;
     bad[3].geometry.rows = 9;
     bad[4].geometry.element_diameter_mm = 0.0;
     bad[5].geometry.element_diameter_mm = none;
@@ -219,4 +223,37 @@ Test(rating, temperature_factor_is_linear_between_rows_and_ends_at_300)
     cr_expect(isnan(factor));
     cr_expect_eq(spt_rating_temperature_factor(none, &factor), SPT_BAD_ARGUMENT);
     cr_expect(isnan(factor));
+}
+
+/* a spherical roller and a self-aligning ball bearing have two rows where none are stated, for the
+ * ratings as for the factors of the loads; the others one */
+Test(rating, rows_that_are_not_stated_are_those_of_the_type)
+{
+    const struct {
+        enum spt_bearing_type type;
+        int rows;
+    } rows[] = {{SPT_SPHERICAL_ROLLER, 2},
+                {SPT_SELF_ALIGNING_BALL, 2},
+                {SPT_DEEP_GROOVE_BALL, 1},
+                {SPT_ANGULAR_CONTACT_BALL, 1},
+                {SPT_TAPERED_ROLLER, 1}};
+    for (int i = 0; i < 5; i++) {
+        struct spt_geometry open = plain_geometry(0.15, 12), stated = open;
+        stated.rows = rows[i].rows;
+        struct spt_rating a = rate(rows[i].type, open), b = rate(rows[i].type, stated);
+        cr_expect_eq(a.dynamic_load_rating_n, b.dynamic_load_rating_n, "type %d", i);
+        cr_expect_eq(a.static_load_rating_n, b.static_load_rating_n, "type %d", i);
+    }
+}
+
+Test(rating, one_row_of_spherical_rollers_is_refused_and_of_self_aligning_balls_is_rated)
+{
+    struct spt_geometry one = plain_geometry(0.15, 12), two = one;
+    struct spt_rating rating;
+    one.rows = 1;
+    two.rows = 2;
+    cr_expect_eq(spt_rating_from_geometry(SPT_SPHERICAL_ROLLER, &one, &rating), SPT_BAD_ARGUMENT);
+    cr_expect(near(rate(SPT_SELF_ALIGNING_BALL, two).dynamic_load_rating_n,
+                   rate(SPT_SELF_ALIGNING_BALL, one).dynamic_load_rating_n * pow(2, 0.7), 1e-13,
+                   0));
 }
