@@ -83,13 +83,17 @@ static void check_room(struct spt_build *build, const struct raw_bearing *raw,
                             geometry->pitch_diameter_mm, apart_mm);
 }
 
+static struct spt_mark mark_of_angle(const struct raw_bearing *raw)
+{
+    return spt_node_mark(isnan(raw->geometry.contact_angle_rad) ? raw->at : raw->geometry.at,
+                         "contact_angle");
+}
+
 static void check_angle(struct spt_build *build, const struct raw_bearing *raw,
                         enum spt_bearing_type type, double angle_rad)
 {
-    const struct spt_node *holder =
-        isnan(raw->geometry.contact_angle_rad) ? raw->at : raw->geometry.at;
     if (!spt_rating_angle_suits(type, angle_rad))
-        spt_diagnostics_add(build->diags, spt_node_mark(holder, "contact_angle"),
+        spt_diagnostics_add(build->diags, mark_of_angle(raw),
                             "a contact angle of %.6g deg does not suit the type `%s`; its angles "
                             "go from %s",
                             angle_rad * 180 / acos(-1.0), spt_bearing_type_name(type),
@@ -178,6 +182,26 @@ static void require_ratings(struct spt_build *build, const struct raw_bearing *r
         require(build, raw, false, "static_load_rating", "176 kN");
 }
 
+/* Which factors are missing: those of any angle, or of the angle that is stated. */
+static void ask_for_factors(struct spt_build *build, const struct raw_bearing *raw,
+                            const struct spt_bearing *bearing)
+{
+    bool angular = bearing->type == SPT_ANGULAR_CONTACT_BALL;
+    const char *example =
+        angular ? "{e: 0.57, X: 0.43, Y: 1.00, Y0: 0.42}" : "{e: 0.40, Y: 1.5, Y0: 0.82}";
+    if (angular && !isnan(bearing->contact_angle_rad))
+        spt_diagnostics_add(build->diags, mark_of_angle(raw),
+                            "the factors e, X and Y of an angular contact ball are tabulated here "
+                            "for 15 deg and from 20 to 45 deg, not for %.6g deg (the rows of ISO "
+                            "281 for 5 and 10 deg are not in this program); state them, such as "
+                            "`axial_factors: %s`",
+                            bearing->contact_angle_rad * 180 / acos(-1.0), example);
+    else
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "%s: add `contact_angle` (such as 15 deg) or `axial_factors: %s`",
+                            spt_bearing_type_name(bearing->type), example);
+}
+
 /* A bearing that takes thrust at an angle needs the angle or the factors. */
 static void require_factors(struct spt_build *build, const struct raw_bearing *raw,
                             const struct spt_bearing *bearing)
@@ -190,10 +214,7 @@ static void require_factors(struct spt_build *build, const struct raw_bearing *r
         spt_diagnostics_add(build->diags, spt_node_mark(raw->axial_factors.at, "X"),
                             "the radial factor X of a radial bearing is at most 1");
     else if (spt_load_equivalent(bearing, radial_n, 2000, &load, &notes) == SPT_NOT_APPLICABLE)
-        spt_diagnostics_add(build->diags, raw->at->mark,
-                            "%s: add `contact_angle` (such as 15 deg) or "
-                            "`axial_factors: {e: 0.40, Y: 1.5, Y0: 0.82}`",
-                            spt_bearing_type_name(bearing->type));
+        ask_for_factors(build, raw, bearing);
 }
 
 static const char *make_name(struct spt_build *build, const struct spt_bearing *bearing)
