@@ -114,6 +114,8 @@ struct spt_case {
     int bearing_count; /* 1 or 2; both work the same phases in the same order */
     struct spt_bearing_case bearings[SPT_BEARINGS_MAX];
     double reliability_percent;
+    enum spt_running running; /* for the guide value of the static safety */
+    bool running_stated;
     double target_life_h;    /* NaN: none */
     double reference_load_n; /* for the cause "overload"; NaN: none */
     double yearly_use_h;     /* hours of running in a year; NaN: not stated */
@@ -133,6 +135,7 @@ struct spt_phase_result {
     struct spt_equivalent_load dynamic;
     struct spt_equivalent_load resting; /* P0 */
     double static_safety_factor;
+    double static_safety_guide;   /* what it should reach; NaN where nothing presses */
     double temperature_factor;    /* f_T on C */
     double dynamic_load_rating_n; /* f_T C */
     double temperature_c;

@@ -53,7 +53,7 @@ enum spt_flag {
     SPT_FLAG_EP_NOT_CREDITED,     /* EP additive, kappa < 1, but e_C below 0.2 */
     SPT_FLAG_GREASE_HOT,          /* grease above 120 degC */
     SPT_FLAG_GREASE_COLD,         /* grease below -20 degC */
-    SPT_FLAG_INDUCED_THRUST,      /* tapered or angular contact without axial load */
+    SPT_FLAG_INDUCED_THRUST,      /* tapered or angular contact: Fa below what Fr induces */
     SPT_FLAG_CONDITION_KEPT,      /* phases that keep a condition of their own in a change */
     SPT_FLAG_SHARES_SCALED,       /* time shares near 100 % scaled to it */
     SPT_FLAG_ABOVE_STATIC,        /* radial ball bearing: P above C0, where ISO 281 lives end */
@@ -69,6 +69,7 @@ enum spt_flag {
     SPT_FLAG_PRELOAD_CURE,        /* the cure of the setting is a preload */
     SPT_FLAG_END_PLAY,            /* hub set looser than wheel ends usually are */
     SPT_FLAG_FILM_THIN,           /* kappa below 0.4 without the EP rule: wear and peeling */
+    SPT_FLAG_RUNNING_ASSUMED,     /* kind of running not stated, and another would be flagged */
     SPT_FLAG_COUNT
 };
 

@@ -52,9 +52,30 @@ void spt_load_equivalent_many(const struct spt_bearing *bearing, const double *r
 enum spt_status spt_load_static(const struct spt_bearing *bearing, double radial_n, double axial_n,
                                 struct spt_equivalent_load *result, struct spt_notes *notes);
 
-/* Guide value of the static safety factor for normal running: 1 ball, 1.5 roller, 4 thrust
- * spherical is not distinguished. Source: ISO 76:2006 guide values (from memory). */
-double spt_load_static_guide(enum spt_bearing_type type);
+/* Thrust in N, along the shaft, that a radial load in N makes in one row of tapered rollers or of
+ * angular contact balls, and that the opposed bearing of the pair has to hold: Fr/(2 Y). Where Y
+ * depends on the axial load (15 degrees), with the Y of this thrust itself.
+ * Status: SPT_NOT_APPLICABLE for other types, two rows and unknown Y; SPT_BAD_ARGUMENT.
+ * Source: Fr/(2 Y) as read on a technical page for tapered rollers; for angular contact balls
+ * common practice, no source. */
+enum spt_status spt_load_induced_thrust(const struct spt_bearing *bearing, double radial_n,
+                                        double *thrust_n);
+
+/* How a machine runs, as the guide values of the static safety tell it apart. */
+enum spt_running {
+    SPT_RUNNING_NORMAL,
+    SPT_RUNNING_QUIET, /* smooth and free of vibration, or of high accuracy */
+    SPT_RUNNING_SHOCK, /* pronounced shocks */
+    SPT_RUNNING_COUNT
+};
+
+/* Its word in scenario files; never NULL, "unknown" outside the enumeration. */
+const char *spt_running_name(enum spt_running running);
+
+/* Guide value of the static safety factor: quiet, normal, shock: 2, 1, 1.5 for balls and 3, 1.5, 3
+ * for rollers; 4 for spherical thrust rollers is not told apart. NaN for an unknown type or kind.
+ * Source: ISO 76:2006 guide values (from memory; catalogues print the like). */
+double spt_load_static_guide(enum spt_bearing_type type, enum spt_running running);
 
 /* Usual least load against skidding, as a share of C: 0.01 ball, 0.02 roller
  * (common practice, no source). */

@@ -58,6 +58,7 @@ static const char *const codes[SPT_FLAG_COUNT] = {
     [SPT_FLAG_PRELOAD_CURE] = "preload_cure",
     [SPT_FLAG_END_PLAY] = "end_play",
     [SPT_FLAG_FILM_THIN] = "film_thin",
+    [SPT_FLAG_RUNNING_ASSUMED] = "running_assumed",
     [SPT_FLAG_CODE_ROUNDED] = "code_rounded",
     [SPT_FLAG_TEMPERATURE_ESTIMATED] = "temperature_estimated",
     [SPT_FLAG_F0_ASSUMED] = "f0_assumed",

@@ -513,11 +513,53 @@ enum spt_status spt_load_static(const struct spt_bearing *bearing, double radial
     return SPT_OK;
 }
 
-double spt_load_static_guide(enum spt_bearing_type type)
+enum spt_status spt_load_induced_thrust(const struct spt_bearing *bearing, double radial_n,
+                                        double *thrust_n)
 {
-    if ((int)type < 0 || type >= SPT_BEARING_TYPE_COUNT)
+    struct factors f;
+    double thrust = 0.0;
+    *thrust_n = (double)NAN;
+    if (!input_is_valid(bearing, radial_n, 0.0))
+        return SPT_BAD_ARGUMENT;
+    if ((bearing->type != SPT_TAPERED_ROLLER && bearing->type != SPT_ANGULAR_CONTACT_BALL) ||
+        has_two_rows(bearing))
+        return SPT_NOT_APPLICABLE;
+    /* Y falls with the axial load, so the thrust climbs to its end value; once where Y is fixed */
+    for (int i = 0; i < 60; i++) {
+        double before = thrust;
+        if (find_factors(bearing, thrust, &f) || isnan(f.y))
+            return SPT_NOT_APPLICABLE;
+        thrust = radial_n / (2.0 * f.y);
+        if (thrust - before <= 1e-12 * thrust)
+            break;
+    }
+    *thrust_n = thrust;
+    return SPT_OK;
+}
+
+static bool is_running(enum spt_running running)
+{
+    return (int)running >= 0 && running < SPT_RUNNING_COUNT;
+}
+
+const char *spt_running_name(enum spt_running running)
+{
+    static const char *const names[SPT_RUNNING_COUNT] = {[SPT_RUNNING_NORMAL] = "normal",
+                                                         [SPT_RUNNING_QUIET] = "quiet",
+                                                         [SPT_RUNNING_SHOCK] = "shock"};
+    return is_running(running) ? names[running] : "unknown";
+}
+
+double spt_load_static_guide(enum spt_bearing_type type, enum spt_running running)
+{
+    static const struct {
+        double ball, roller;
+    } guides[SPT_RUNNING_COUNT] = {[SPT_RUNNING_NORMAL] = {1.0, 1.5},
+                                   [SPT_RUNNING_QUIET] = {2.0, 3.0},
+                                   [SPT_RUNNING_SHOCK] = {1.5, 3.0}};
+    if ((int)type < 0 || type >= SPT_BEARING_TYPE_COUNT || !is_running(running))
         return (double)NAN;
-    return spt_bearing_is_ball(type) ? 1.0 : 1.5;
+    return spt_bearing_is_ball(type) ? guides[running].ball : guides[running].roller;
 }
 
 double spt_load_least_share(enum spt_bearing_type type)

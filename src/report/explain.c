@@ -90,8 +90,8 @@ static const char *write_limit_ratio(const struct spt_equivalent_load *load, cha
     return buffer;
 }
 
-static void explain_load(const struct spt_phase_result *r, const struct spt_bearing *bearing,
-                         const struct spt_step_sink *sink)
+static void explain_load(const struct spt_phase_result *r, const struct spt_case *question,
+                         const struct spt_bearing *bearing, const struct spt_step_sink *sink)
 {
     char limit[SPT_HOURS_LENGTH], ratio[SPT_HOURS_LENGTH];
     const struct spt_equivalent_load *load = &r->dynamic;
@@ -111,8 +111,10 @@ static void explain_load(const struct spt_phase_result *r, const struct spt_bear
                          isnan(load->ratio) ? "-" : write_life(load->ratio, 4, ratio),
                          write_limit_ratio(load, limit));
     if (r->resting.load_n > 0)
-        spt_explain_step(sink, "s_0", "C_0 / P_0", r->static_safety_factor, "", "ISO 76:2006",
-                         "%.6g / %.6g", bearing->static_load_rating_n, r->resting.load_n);
+        spt_explain_step(sink, "s_0", "C_0 / P_0", r->static_safety_factor, "",
+                         "ISO 76:2006; guide value from memory", "%.6g / %.6g (%s running: %.3g)",
+                         bearing->static_load_rating_n, r->resting.load_n,
+                         spt_running_name(question->running), r->static_safety_guide);
 }
 
 static void explain_film(const struct spt_phase_result *r, const struct spt_case *question,
@@ -251,7 +253,7 @@ static void explain_phase(const struct spt_assessment *assessment,
     const struct spt_phase_result *r = &result->phases[index];
     const struct spt_bearing *bearing = &result->bearing_case->bearing;
     sink->place(sink->context, bearing->name, r->phase->name);
-    explain_load(r, bearing, sink);
+    explain_load(r, assessment->question, bearing, sink);
     if (isnan(r->temperature_c) || isnan(r->viscosity_mm2_s))
         return;
     explain_film(r, assessment->question, bearing, sink);

@@ -64,6 +64,7 @@ static void write_phase(struct spt_json *json, const struct spt_phase_result *re
         {"equivalent_load_n", result->dynamic.load_n},
         {"static_equivalent_load_n", result->resting.load_n},
         {"static_safety_factor", result->static_safety_factor},
+        {"static_safety_guide", result->static_safety_guide},
         {"temperature_c", result->temperature_c},
         {"viscosity_mm2_s", result->viscosity_mm2_s},
         {"reference_viscosity_mm2_s", result->reference_viscosity_mm2_s},
@@ -136,6 +137,7 @@ void spt_life_json(struct spt_json *json, const struct spt_assessment *assessmen
     spt_json_text(json, "title", question->title);
     spt_history_json(json, question->history);
     spt_json_number(json, "reliability_percent", question->reliability_percent);
+    spt_json_text(json, "running", spt_running_name(question->running));
     spt_json_number(json, "reliability_factor", assessment->reliability_factor);
     spt_json_number(json, "target_life_h", question->target_life_h);
     spt_json_open(json, "bearings", '[');

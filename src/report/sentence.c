@@ -43,8 +43,8 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
                                "form: warm up, or use an oil for the cold."},
     [SPT_FLAG_STATIC_SAFETY] =
         {1, 1,
-         "Static safety is {v}, below the guide value {l}: a shock may press "
-         "the rollers or balls into the raceways."},
+         "Static safety is {v}, below the guide value {l} for this kind of running: a shock may "
+         "press the rollers or balls into the raceways."},
     [SPT_FLAG_LIGHT_LOAD] = {100, 100,
                              "The load is only {v} % of the rating; below about {l} % the rolling "
                              "elements may skid and smear."},
@@ -177,8 +177,11 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
                               "At {v} degC (below {l}) ordinary grease hardly bleeds or flows: the "
                               "film counted here may not be there at the start."},
     [SPT_FLAG_INDUCED_THRUST] = {1, 1,
-                                 "No axial load was given: the thrust that the opposed bearing of "
-                                 "the pair induces is not counted."},
+                                 "The rollers or balls stand at an angle, so the radial load makes "
+                                 "a thrust of {l} N along the shaft (Fr/(2Y)), which the opposed "
+                                 "bearing of the pair holds. The axial load stated is {v} N, and "
+                                 "on this bearing it cannot be less than that thrust: work out "
+                                 "the thrust of the pair and state it as `axial_load`."},
     [SPT_FLAG_CONDITION_KEPT] =
         {1, 1,
          "Phases that state a condition of their own keep it ({v} here); the "
@@ -227,6 +230,11 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
          "The film is thin (kappa {v}, below {l}): the surfaces touch nearly all the time, and "
          "wear or peeling may end the life before fatigue does. Use a thicker oil, run cooler, or "
          "see to it that a proven EP additive can count (e_C of 0.2 or more)."},
+    [SPT_FLAG_RUNNING_ASSUMED] =
+        {1, 1,
+         "How the machine runs was not given (`running`: quiet, normal or shock): normal running "
+         "is taken, for which static safety should be {v} or more. With shocks, or where it has "
+         "to run quietly, it should be up to {l}, which is not reached here."},
     [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
 };
 

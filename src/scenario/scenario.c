@@ -222,6 +222,8 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
     *question = (struct spt_case){
         .title = raw.title,
         .reliability_percent = isnan(raw.reliability_percent) ? 90 : raw.reliability_percent,
+        .running = raw.running > 0 ? (enum spt_running)raw.running : SPT_RUNNING_NORMAL,
+        .running_stated = raw.running >= 0,
         .reference_load_n = raw.reference_load_n,
         .yearly_use_h = raw.usage.yearly_h,
         .age_limit_h = raw.usage.age_limit_h,

@@ -21,6 +21,7 @@ static const char *const dust_words[] = {"light", "heavy", "light abrasive", "he
                                          NULL};
 static const char *const moisture_words[] = {"dry", "humid", "condensation", "splash", NULL};
 static const char *const vibration_words[] = {"low", "medium", "high", NULL};
+static const char *const running_words[] = {"normal", "quiet", "shock", NULL}; /* as spt_running */
 static const char *const shaft_words[] = {"horizontal", "inclined", "vertical", NULL};
 
 #define S struct raw_geometry
@@ -274,7 +275,10 @@ static const struct spt_section section_usage = {"`usage`", "how the machine is 
          .example = "20000 h",                                                                     \
          .help = "life that is wanted; in calendar time with `usage`"},                            \
         ABOVE("reference_load", reference_load_n, SPT_FORCE, 0, FORCE_MAX_N, "15 kN",              \
-              "equivalent load above which a phase counts as overloaded")
+              "equivalent load above which a phase counts as overloaded"),                         \
+        CHOICE("running", running, running_words, "shock",                                         \
+               "how it runs, for the guide value of the static safety: quiet (2 balls, 3 "         \
+               "rollers), normal (1, 1.5), shock (1.5, 3); normal where absent, and said so")
 
 #define S struct raw_variant
 static const struct spt_field variant_fields[] = {

@@ -169,6 +169,7 @@ struct raw_scenario {
     const char *title, *note;
     const struct spt_node *bearing, *hub, *lubricant, *condition, *duty, *variants;
     double reliability_percent, reference_load_n;
+    int running;
     struct spt_amount target_life;
     struct raw_usage usage;
     struct raw_service service;
@@ -182,6 +183,7 @@ struct raw_variant {
     const char *name, *note;
     const struct spt_node *bearing, *hub, *lubricant, *condition, *duty;
     double reliability_percent, reference_load_n;
+    int running;
     struct spt_amount target_life;
 };
 

@@ -168,20 +168,38 @@ static void note_assumptions(const struct spt_case *question, struct spt_bearing
 }
 
 /* Static safety at the hardest sample of a history, which no power mean shows. */
-static void note_hardest(const struct spt_case *question, int i, struct spt_bearing_result *bearing)
+static double note_hardest(const struct spt_case *question, int i,
+                           struct spt_bearing_result *bearing)
 {
     const struct spt_bearing *part = &question->bearings[i].bearing;
-    double guide = spt_load_static_guide(part->type);
+    double guide = spt_load_static_guide(part->type, question->running);
     double safety = question->history ? part->static_load_rating_n / question->history->resting_n[i]
                                       : (double)NAN;
     if (safety < guide)
         spt_notes_add(&bearing->notes, SPT_FLAG_STATIC_SAFETY, safety, guide);
+    return safety;
+}
+
+/* Where nobody says how the machine runs, normal running is taken; told where another kind would
+ * ask for more than there is. */
+static void note_running(const struct spt_case *question, double least_safety,
+                         struct spt_bearing_result *bearing)
+{
+    enum spt_bearing_type type = bearing->bearing_case->bearing.type;
+    double highest = 0;
+    for (int i = 0; i < SPT_RUNNING_COUNT; i++)
+        highest = fmax(highest, spt_load_static_guide(type, (enum spt_running)i));
+    for (int i = 0; i < bearing->phase_count; i++)
+        least_safety = fmin(least_safety, bearing->phases[i].static_safety_factor);
+    if (!question->running_stated && least_safety < highest)
+        spt_notes_add(&bearing->notes, SPT_FLAG_RUNNING_ASSUMED,
+                      spt_load_static_guide(type, question->running), highest);
 }
 
 void spt_assess_notes(const struct spt_case *question, int i, struct spt_bearing_result *bearing)
 {
     note_assumptions(question, bearing);
-    note_hardest(question, i, bearing);
+    note_running(question, note_hardest(question, i, bearing), bearing);
 }
 
 void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *notes)

@@ -10,6 +10,7 @@
 #define OIL_SPEED_MM_RPM 1e6 /* n d_m with oil (common practice, no source) */
 #define OIL_SLUGGISH_MM2_S                                                                         \
     1e4 /* about where oils no longer pour or are drawn in (common practice, no source) */
+#define INDUCED_ROUNDING 0.99      /* an axial load stated as the flag prints it (our choice) */
 #define OVERLOAD_SHARE 0.5         /* of C; ISO 281 a_ISO holds to here (from memory) */
 #define HEAVY_CONTAMINATION 0.1    /* e_C; wear may end the life first (ISO 281 Annex A, memory) */
 #define THIN_FILM 0.4              /* kappa; wear and peeling below (common practice, no source) */
@@ -38,6 +39,7 @@ static void clear_result(struct spt_phase_result *out, const struct spt_phase *p
     out->phase = phase;
     double *const numbers[] = {
         &out->static_safety_factor,
+        &out->static_safety_guide,
         &out->temperature_factor,
         &out->dynamic_load_rating_n,
         &out->temperature_c,
@@ -101,6 +103,17 @@ static bool is_radial_ball(enum spt_bearing_type type)
            type == SPT_SELF_ALIGNING_BALL;
 }
 
+/* The rows of a hub share their thrust, and a given P says nothing of it. */
+static void note_induced_thrust(struct spt_phase_work *w)
+{
+    double thrust_n;
+    const struct spt_phase *phase = w->phase;
+    if (w->question->bearing_count == 1 && isnan(phase->equivalent_load_n) &&
+        !spt_load_induced_thrust(w->bearing, phase->radial_load_n, &thrust_n) &&
+        phase->axial_load_n < INDUCED_ROUNDING * thrust_n)
+        spt_notes_add(&w->out->notes, SPT_FLAG_INDUCED_THRUST, phase->axial_load_n, thrust_n);
+}
+
 static void check_loads(struct spt_phase_work *w)
 {
     struct spt_phase_result *out = w->out;
@@ -108,7 +121,8 @@ static void check_loads(struct spt_phase_work *w)
     double share = out->dynamic.load_n / out->dynamic_load_rating_n;
     double least = spt_load_least_share(bearing->type);
     if (out->resting.load_n > 0) {
-        double guide = spt_load_static_guide(bearing->type);
+        double guide = spt_load_static_guide(bearing->type, w->question->running);
+        out->static_safety_guide = guide;
         out->static_safety_factor = bearing->static_load_rating_n / out->resting.load_n;
         if (out->static_safety_factor < guide)
             spt_notes_add(&out->notes, SPT_FLAG_STATIC_SAFETY, out->static_safety_factor, guide);
@@ -121,11 +135,7 @@ static void check_loads(struct spt_phase_work *w)
                       out->dynamic.load_n / bearing->static_load_rating_n, 1);
     if (turns_under_load(out) && share < least)
         spt_notes_add(&out->notes, SPT_FLAG_LIGHT_LOAD, share, least);
-    bool opposed = bearing->type == SPT_TAPERED_ROLLER || bearing->type == SPT_ANGULAR_CONTACT_BALL;
-    if (opposed && spt_bearing_rows(bearing->type, bearing->rows) == 1 &&
-        w->question->bearing_count == 1 && out->phase->radial_load_n > 0 &&
-        out->phase->axial_load_n == 0)
-        spt_notes_add(&out->notes, SPT_FLAG_INDUCED_THRUST, (double)NAN, (double)NAN);
+    note_induced_thrust(w);
 }
 
 static enum spt_status find_temperature(struct spt_phase_work *w)

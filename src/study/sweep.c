@@ -19,6 +19,7 @@ bool spt_sweep_tells(enum spt_flag flag)
         [SPT_FLAG_HISTORY_REVERSED] = true,     [SPT_FLAG_HISTORY_GAPS] = true,
         [SPT_FLAG_HISTORY_LONG_HOLD] = true,    [SPT_FLAG_HISTORY_COARSE] = true,
         [SPT_FLAG_HISTORY_EXPONENT] = true,     [SPT_FLAG_PRELOAD_CURE] = true,
+        [SPT_FLAG_RUNNING_ASSUMED] = true,
     };
     return (int)flag >= 0 && flag < SPT_FLAG_COUNT && !left_out[flag];
 }

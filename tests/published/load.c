@@ -307,13 +307,35 @@ Test(load, deep_groove_static_load_meets_iso_76)
 
 Test(load, static_guide_meets_iso_76)
 {
+    static const char source[] = "ISO 76:2006 guide values of S0, from memory";
+    static const struct {
+        enum spt_bearing_type type;
+        double quiet, normal, shock;
+    } rows[] = {{SPT_ANGULAR_CONTACT_BALL, 2, 1, 1.5},
+                {SPT_THRUST_BALL, 2, 1, 1.5},
+                {SPT_TAPERED_ROLLER, 3, 1.5, 3},
+                {SPT_THRUST_ROLLER, 3, 1.5, 3}};
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const char *name = spt_bearing_type_name(rows[i].type);
+        cr_expect(agrees(source, named("quiet, %s", name), rows[i].quiet,
+                         spt_load_static_guide(rows[i].type, SPT_RUNNING_QUIET), 0));
+        cr_expect(agrees(source, named("normal, %s", name), rows[i].normal,
+                         spt_load_static_guide(rows[i].type, SPT_RUNNING_NORMAL), 0));
+        cr_expect(agrees(source, named("shock, %s", name), rows[i].shock,
+                         spt_load_static_guide(rows[i].type, SPT_RUNNING_SHOCK), 0));
+    }
+}
+
+Test(load, induced_thrust_meets_a_published_pair)
+{
     static const char source[] =
-        "ISO 76:2006 guide values, from memory: ball 1, roller 1.5 (normal running)";
-    cr_expect(agrees(source, "S0, angular contact ball", 1,
-                     spt_load_static_guide(SPT_ANGULAR_CONTACT_BALL), 0));
-    cr_expect(agrees(source, "S0, thrust ball", 1, spt_load_static_guide(SPT_THRUST_BALL), 0));
-    cr_expect(
-        agrees(source, "S0, tapered roller", 1.5, spt_load_static_guide(SPT_TAPERED_ROLLER), 0));
-    cr_expect(
-        agrees(source, "S0, thrust roller", 1.5, spt_load_static_guide(SPT_THRUST_ROLLER), 0));
+        "S = Fr/(2 Y), inputs of a tutorial on opposed tapered bearings (Fr 800 and 1000 N, Y 1.3), "
+        "answers worked out by us";
+    struct spt_bearing bearing = plain_bearing(SPT_TAPERED_ROLLER);
+    double thrust_n;
+    bearing.axial_factor = 1.3;
+    cr_assert_eq(spt_load_induced_thrust(&bearing, 800, &thrust_n), SPT_OK);
+    cr_expect(agrees(source, "S of 800 N", 307.7, thrust_n, 0.05));
+    cr_assert_eq(spt_load_induced_thrust(&bearing, 1000, &thrust_n), SPT_OK);
+    cr_expect(agrees(source, "S of 1000 N", 384.6, thrust_n, 0.05));
 }

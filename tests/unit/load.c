@@ -406,7 +406,10 @@ Test(load, least_load_is_1_percent_for_balls_and_2_for_rollers)
     cr_expect_eq(spt_load_least_share(SPT_THRUST_BALL), 0.01);
     cr_expect_eq(spt_load_least_share(SPT_TAPERED_ROLLER), 0.02);
     cr_expect(isnan(spt_load_least_share(SPT_BEARING_TYPE_COUNT)));
-    cr_expect(isnan(spt_load_static_guide(SPT_BEARING_TYPE_COUNT)));
+    cr_expect(isnan(spt_load_static_guide(SPT_BEARING_TYPE_COUNT, SPT_RUNNING_NORMAL)));
+    cr_expect(isnan(spt_load_static_guide(SPT_TAPERED_ROLLER, SPT_RUNNING_COUNT)));
+    cr_expect_str_eq(spt_running_name(SPT_RUNNING_SHOCK), "shock");
+    cr_expect_str_eq(spt_running_name(SPT_RUNNING_COUNT), "unknown");
 }
 
 Test(load, one_row_of_spherical_rollers_is_refused)
@@ -420,4 +423,33 @@ Test(load, one_row_of_spherical_rollers_is_refused)
         cr_expect_eq(both[f](&bearing, radial_n, axial_n, &load, NULL), SPT_BAD_ARGUMENT);
     spt_load_equivalent_many(&bearing, &radial_n, &axial_n, 1, &load_n);
     cr_expect(isnan(load_n));
+}
+
+Test(load, induced_thrust_uses_the_axial_factor_of_that_thrust)
+{
+    struct spt_bearing bearing = plain_bearing(SPT_ANGULAR_CONTACT_BALL);
+    struct spt_notes notes;
+    double thrust_n;
+    bearing.contact_angle_rad = 15 * DEG;
+    bearing.static_load_rating_n = 20000;
+    bearing.f0 = 14.2;
+    cr_assert_eq(spt_load_induced_thrust(&bearing, 2385, &thrust_n), SPT_OK);
+    double y = dynamic(&bearing, 1, thrust_n, &notes).axial_factor;
+    cr_expect(near(thrust_n, 2385 / (2 * y), 1e-9, 0), "%g N", thrust_n);
+    cr_expect_lt(y, 1.40); /* and not that of no axial load, 1.47 */
+}
+
+Test(load, induced_thrust_is_of_one_row_at_an_angle_alone)
+{
+    struct spt_bearing bearing = plain_bearing(SPT_TAPERED_ROLLER);
+    double thrust_n = 1;
+    cr_expect_eq(spt_load_induced_thrust(&bearing, 1000, &thrust_n), SPT_NOT_APPLICABLE);
+    cr_expect(isnan(thrust_n));
+    bearing.contact_angle_rad = 14 * DEG;
+    cr_expect_eq(spt_load_induced_thrust(&bearing, -1, &thrust_n), SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_load_induced_thrust(&bearing, 1000, &thrust_n), SPT_OK);
+    bearing.rows = 2;
+    cr_expect_eq(spt_load_induced_thrust(&bearing, 1000, &thrust_n), SPT_NOT_APPLICABLE);
+    bearing = plain_bearing(SPT_DEEP_GROOVE_BALL);
+    cr_expect_eq(spt_load_induced_thrust(&bearing, 1000, &thrust_n), SPT_NOT_APPLICABLE);
 }
