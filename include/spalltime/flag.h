@@ -11,33 +11,33 @@ extern "C" {
 /* Answered, but a person has to know something: each flag travels with the value that raised
  * it and the limit it crossed, and the report layer turns it into a sentence. */
 enum spt_flag {
-    SPT_FLAG_OVERLOAD,              /* P above 0.5 C: ISO 281 life is no longer trustworthy */
-    SPT_FLAG_STATIC_SAFETY,         /* s0 below the guide value of ISO 76 */
-    SPT_FLAG_LIGHT_LOAD,            /* P below the usual minimum load: skidding */
-    SPT_FLAG_FILM_TOO_THIN,         /* kappa below 0.1: no a_ISO, no modified life */
-    SPT_FLAG_FILM_CAPPED,           /* kappa above 4: 4 used */
-    SPT_FLAG_LIFE_FACTOR_CAPPED,    /* a_ISO reached its upper limit of 50 */
-    SPT_FLAG_EP_CREDIT,             /* kappa < 1 treated by the EP rule of ISO 281 */
-    SPT_FLAG_HEAVY_CONTAMINATION,   /* e_C below 0.1: wear may end the life first */
-    SPT_FLAG_WATER_EXTRAPOLATED,    /* water above the 400 ppm of the tests */
-    SPT_FLAG_WATER_FLOOR,           /* water factor held at its floor */
-    SPT_FLAG_WATER_SATURATED,       /* more water than the oil dissolves at this temperature */
-    SPT_FLAG_GREASE_SPEED,          /* n d_m above the usual limit for grease */
-    SPT_FLAG_RIB_SPEED,             /* tapered roller: rib sliding speed above the usual limit */
-    SPT_FLAG_GREASE_OVERDUE,        /* grease older than its relubrication interval */
-    SPT_FLAG_GREASE_EXHAUSTED,      /* worn grease no longer makes a film */
-    SPT_FLAG_GREASE_NO_INTERVAL,    /* speed and bore outside the relubrication formula */
-    SPT_FLAG_HOT_RATING,            /* rating derated for temperature above 150 degC */
-    SPT_FLAG_TOO_HOT,               /* above the last tabulated temperature factor */
-    SPT_FLAG_VISCOSITY_RANGE,       /* viscosity below 2 mm2/s: outside the plain D341 form */
-    SPT_FLAG_OIL_TOO_STIFF,         /* viscosity above 2e7 mm2/s, where D341 ends: no life */
-    SPT_FLAG_AXIAL_NOT_RATED,       /* axial load on a bearing whose rating does not cover it */
-    SPT_FLAG_RADIAL_NOT_RATED,      /* radial load on a thrust bearing beyond its rating */
-    SPT_FLAG_AXIAL_RANGE,           /* relative axial load outside the table: end value used */
-    SPT_FLAG_CALENDAR_AGE,          /* life beyond the calendar age set as the limit */
-    SPT_FLAG_STANDSTILL,            /* phase does not turn: no fatigue, static safety only */
-    SPT_FLAG_NO_LOAD,               /* phase carries no load: no fatigue counted */
-    SPT_FLAG_PITCH_ASSUMED,         /* D_pw taken as (d + D)/2 */
+    SPT_FLAG_OVERLOAD,            /* P above 0.5 C: ISO 281 life is no longer trustworthy */
+    SPT_FLAG_STATIC_SAFETY,       /* s0 below the guide value of ISO 76 */
+    SPT_FLAG_LIGHT_LOAD,          /* P below the usual minimum load, fast and for long: skidding */
+    SPT_FLAG_FILM_TOO_THIN,       /* kappa below 0.1: no a_ISO, no modified life */
+    SPT_FLAG_FILM_CAPPED,         /* kappa above 4: 4 used */
+    SPT_FLAG_LIFE_FACTOR_CAPPED,  /* a_ISO reached its upper limit of 50 */
+    SPT_FLAG_EP_CREDIT,           /* kappa < 1 treated by the EP rule of ISO 281 */
+    SPT_FLAG_HEAVY_CONTAMINATION, /* e_C below 0.1: wear may end the life first */
+    SPT_FLAG_WATER_EXTRAPOLATED,  /* water above the 400 ppm of the tests */
+    SPT_FLAG_WATER_FLOOR,         /* water factor held at its floor */
+    SPT_FLAG_WATER_SATURATED,     /* more water than the oil dissolves at this temperature */
+    SPT_FLAG_GREASE_SPEED,        /* n d_m above the usual limit for grease */
+    SPT_FLAG_RIB_SPEED,           /* tapered roller: rib sliding speed above the usual limit */
+    SPT_FLAG_GREASE_OVERDUE,      /* grease older than its relubrication interval */
+    SPT_FLAG_GREASE_EXHAUSTED,    /* worn grease no longer makes a film */
+    SPT_FLAG_GREASE_NO_INTERVAL,  /* speed and bore outside the relubrication formula */
+    SPT_FLAG_HOT_RATING,          /* rating derated for temperature above 150 degC */
+    SPT_FLAG_TOO_HOT,             /* above the last tabulated temperature factor */
+    SPT_FLAG_VISCOSITY_RANGE,     /* viscosity below 2 mm2/s: outside the plain D341 form */
+    SPT_FLAG_OIL_TOO_STIFF,       /* viscosity above 2e7 mm2/s, where D341 ends: no life */
+    SPT_FLAG_AXIAL_NOT_RATED,     /* axial load on a bearing whose rating does not cover it */
+    SPT_FLAG_RADIAL_NOT_RATED,    /* radial load on a thrust bearing beyond its rating */
+    SPT_FLAG_AXIAL_RANGE,         /* relative axial load outside the table: end value used */
+    SPT_FLAG_CALENDAR_AGE,        /* life beyond the calendar age set as the limit */
+    SPT_FLAG_STANDSTILL,          /* phase does not turn: no fatigue, static safety only */
+    SPT_FLAG_NO_LOAD,             /* phase carries no load: no fatigue counted */
+    SPT_FLAG_PITCH_ASSUMED,       /* D_pw taken as (d + D)/2 */
     SPT_FLAG_FATIGUE_LIMIT_ASSUMED, /* C_u from C0 by the simplified rule */
     SPT_FLAG_INDEX_ASSUMED,         /* viscosity index 95 assumed */
     SPT_FLAG_CODE_ROUNDED,          /* ISO 4406 code between classes: next dirtier class used */

@@ -46,8 +46,8 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
          "Static safety is {v}, below the guide value {l} for this kind of running: a shock may "
          "press the rollers or balls into the raceways."},
     [SPT_FLAG_LIGHT_LOAD] = {100, 100,
-                             "The load is only {v} % of the rating; below about {l} % the rolling "
-                             "elements may skid and smear."},
+                             "The load is only {v} % of the rating; at this speed, below about {l} "
+                             "% the rolling elements may skid and smear."},
     [SPT_FLAG_FILM_TOO_THIN] =
         {1, 1,
          "The oil film is far too thin (kappa {v}; the method needs {l}): no "
@@ -317,7 +317,6 @@ const char *spt_reservation(enum spt_flag flag)
         [SPT_FLAG_OIL_SPEED] = "it turns too fast",
         [SPT_FLAG_OIL_SLUGGISH] = "the cold oil may not reach the contacts",
         [SPT_FLAG_RIB_SPEED] = "the rib may scuff",
-        [SPT_FLAG_LIGHT_LOAD] = "it may skid",
         [SPT_FLAG_CALENDAR_AGE] = "age decides before fatigue",
         [SPT_FLAG_PRELOAD] = "it is preloaded, and the heat of preload is not counted",
         [SPT_FLAG_END_PLAY] = "it has more end play than practice allows",

@@ -12,6 +12,9 @@
 #include "study/check.h"
 #include "study/phase.h"
 
+#define SKID_SPEED_MM_RPM 1e5 /* n d_m: slower elements roll with the ring (our choice) */
+#define SKID_SHARE 0.1        /* of the time: less leaves few marks (our choice) */
+
 const char *spt_cause_name(enum spt_cause cause)
 {
     static const char *const names[SPT_CAUSE_COUNT] = {
@@ -196,9 +199,34 @@ static void note_running(const struct spt_case *question, double least_safety,
                       spt_load_static_guide(type, question->running), highest);
 }
 
+/* Fast, and loaded less than keeps the rolling elements turning. */
+static bool may_skid(const struct spt_bearing *part, const struct spt_phase_result *result)
+{
+    double product = result->phase->speed_rpm * (part->bore_mm + part->outside_diameter_mm) / 2;
+    double share = result->dynamic.load_n / result->dynamic_load_rating_n;
+    return product >= SKID_SPEED_MM_RPM && share > 0 && share < spt_load_least_share(part->type);
+}
+
+static void note_light_loads(struct spt_bearing_result *bearing)
+{
+    const struct spt_bearing *part = &bearing->bearing_case->bearing;
+    double time_share = 0;
+    for (int i = 0; i < bearing->phase_count; i++)
+        if (may_skid(part, &bearing->phases[i]))
+            time_share += bearing->phases[i].phase->time_share;
+    for (int i = 0; time_share >= SKID_SHARE && i < bearing->phase_count; i++) {
+        struct spt_phase_result *result = &bearing->phases[i];
+        if (may_skid(part, result))
+            spt_notes_add(&result->notes, SPT_FLAG_LIGHT_LOAD,
+                          result->dynamic.load_n / result->dynamic_load_rating_n,
+                          spt_load_least_share(part->type));
+    }
+}
+
 void spt_assess_notes(const struct spt_case *question, int i, struct spt_bearing_result *bearing)
 {
     note_assumptions(question, bearing);
+    note_light_loads(bearing);
     note_running(question, note_hardest(question, i, bearing), bearing);
 }
 

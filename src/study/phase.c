@@ -119,7 +119,6 @@ static void check_loads(struct spt_phase_work *w)
     struct spt_phase_result *out = w->out;
     const struct spt_bearing *bearing = w->bearing;
     double share = out->dynamic.load_n / out->dynamic_load_rating_n;
-    double least = spt_load_least_share(bearing->type);
     if (out->resting.load_n > 0) {
         double guide = spt_load_static_guide(bearing->type, w->question->running);
         out->static_safety_guide = guide;
@@ -133,8 +132,6 @@ static void check_loads(struct spt_phase_work *w)
         out->dynamic.load_n > bearing->static_load_rating_n)
         spt_notes_add(&out->notes, SPT_FLAG_ABOVE_STATIC,
                       out->dynamic.load_n / bearing->static_load_rating_n, 1);
-    if (turns_under_load(out) && share < least)
-        spt_notes_add(&out->notes, SPT_FLAG_LIGHT_LOAD, share, least);
     note_induced_thrust(w);
 }
 

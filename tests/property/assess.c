@@ -455,3 +455,39 @@ Test(assess_property, shares_that_do_not_sum_to_one_are_told_from_1e_4_on)
         cr_expect_eq(spt_notes_has(&answer.notes, SPT_FLAG_SHARES_SCALED), i % 2, "%.7f", sums[i]);
     }
 }
+
+/* Skidding needs speed (n d_m, here d_m 85 mm) and time: both limits are our choice. C 126.5 kN, so
+ * that 2 % of it are 2530 N. */
+Test(assess_property, light_loads_are_flagged_only_where_they_run_fast_and_for_long)
+{
+    static const struct {
+        double speed_rpm[2], load_n[2], time_share[2];
+        bool flagged[2];
+    } rows[] = {
+        {{1180, 400}, {1000, 20000}, {0.45, 0.2}, {true, false}},
+        {{1170, 400}, {1000, 20000}, {0.45, 0.2}, {false, false}},
+        {{20, 400}, {1000, 20000}, {0.45, 0.2}, {false, false}},
+        {{1180, 400}, {2600, 20000}, {0.45, 0.2}, {false, false}},
+        {{1180, 400}, {1000, 20000}, {0.06, 0.2}, {false, false}},
+        {{1180, 1500}, {1000, 1200}, {0.06, 0.05}, {true, true}},
+        {{1180, 1500}, {1000, 1200}, {0.05, 0.04}, {false, false}},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct beet beet;
+        struct spt_phase_result results[BEET_PHASES];
+        struct spt_assessment answer;
+        beet_prepare(&beet);
+        for (int j = 0; j < 2; j++) {
+            beet.phases[j].speed_rpm = rows[i].speed_rpm[j];
+            beet.phases[j].radial_load_n = rows[i].load_n[j];
+            beet.phases[j].axial_load_n = 0;
+            beet.phases[j].time_share = rows[i].time_share[j];
+        }
+        beet.phases[2].radial_load_n = 20000;
+        beet.phases[2].time_share = 1 - rows[i].time_share[0] - rows[i].time_share[1];
+        assess(&beet, results, &answer);
+        for (int j = 0; j < 2; j++)
+            cr_expect_eq(spt_notes_has(&results[j].notes, SPT_FLAG_LIGHT_LOAD), rows[i].flagged[j],
+                         "row %zu, phase %d", i, j);
+    }
+}

@@ -435,3 +435,11 @@ Test(text, colour_is_bold_around_headings_alone)
     spt_text_heading(&text, "FLAGS");
     expect_text(&memory, "\n\033[1mFLAGS\033[0m\n\nFLAGS\n", "heading");
 }
+
+/* a caution about light loads is told, but it does not put a life in doubt */
+Test(report, light_loads_are_no_reservation)
+{
+    cr_expect_null(spt_reservation(SPT_FLAG_LIGHT_LOAD));
+    cr_expect_not_null(spt_reservation(SPT_FLAG_OVERLOAD));
+    cr_expect_null(spt_reservation(SPT_FLAG_COUNT));
+}
