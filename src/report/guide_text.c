@@ -173,6 +173,8 @@ static const char *tell_case(const struct spt_guide_case *one, char *who)
 static const char *tell_other_side(const struct spt_guide_case *one, enum spt_setting_side side)
 {
     bool preloaded = one->setting && one->setting->preload_mm > 0;
+    if (side == SPT_SETTING_SIDE_TILT)
+        return "no ring is stated to be out of true: costs nothing here";
     if (side == SPT_SETTING_SIDE_PRELOAD)
         return preloaded ? "none that it may have lasts longer by fatigue; heat not counted"
                          : "this hub is not preloaded as set: costs nothing here";
@@ -231,6 +233,24 @@ static bool shows_odd_share(const struct spt_guide_entry *entry, const struct sp
     return odd && footnote;
 }
 
+/* What else the cure of the setting puts right; NULL where nothing else counts. */
+static const char *tell_shared_cure(enum spt_setting_side side)
+{
+    static const char *const words[] = {
+        [SPT_SETTING_SIDE_EITHER] = NULL,
+        [SPT_SETTING_SIDE_PRELOAD] =
+            "This holds what a ring out of true costs as well: the cure of the setting puts the "
+            "rings true.",
+        [SPT_SETTING_SIDE_PLAY] =
+            "This holds what a ring out of true costs as well: the cure of the setting puts the "
+            "rings true.",
+        [SPT_SETTING_SIDE_TILT] =
+            "This holds what the end play or preload costs as well: the cure puts the rings true "
+            "and sets the pair.",
+    };
+    return words[side];
+}
+
 static void write_case(const struct spt_text *text, const struct spt_guide_entry *entry,
                        const struct spt_guide_case *one)
 {
@@ -240,10 +260,8 @@ static void write_case(const struct spt_text *text, const struct spt_guide_entry
         if (entry->model_causes >> cause & 1u)
             write_suspicion(text, entry, one, cause);
     if (one->setting && one->setting->tilted && one->suspicions[SPT_CAUSE_SETTING].applies &&
-        entry->setting_side != SPT_SETTING_SIDE_EITHER)
-        spt_text_wrap(text, "  ",
-                      "This holds what a ring out of true costs as well: the cure of the setting "
-                      "puts the rings true.");
+        tell_shared_cure(entry->setting_side))
+        spt_text_wrap(text, "  ", tell_shared_cure(entry->setting_side));
     if (entry->setting_side == SPT_SETTING_SIDE_PLAY && one->setting && !one->setting->tilted &&
         one->suspicions[SPT_CAUSE_SETTING].applies &&
         one->setting->end_play_mm <= SPT_HUB_PLAY_HIGH_MM)

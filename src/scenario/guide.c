@@ -28,7 +28,7 @@ static const char *const return_words[SPT_RETURN_COUNT + 1] = {"no", "after insp
 static const char *const cause_words[] = {"none",      "debris",   "water",   "worn grease",
                                           "thin film", "overload", "setting", NULL};
 /* enum spt_setting_side in order */
-static const char *const side_words[] = {"either", "preload", "end play", NULL};
+static const char *const side_words[] = {"either", "preload", "end play", "tilt", NULL};
 /* "none", then codes of enum spt_flag */
 static const char *const flag_words[] = {"none",
                                          "overload",
@@ -93,7 +93,7 @@ static const struct spt_field damage_fields[] = {
      .other_dimension = SPT_NO_DIMENSION,
      .choices = side_words,
      .example = "preload",
-     .help = "of the cause setting: the side to which it errs; either where absent"},
+     .help = "of the cause setting: the way in which it errs; either where absent"},
     WORDS("flags", flags, flag_words, "[none]", "flags of an answer that speak of it"),
     CHOICE("goes_back", goes_back, return_words, "no", "whether the bearing may go back"),
     LINES("back", SPT_GUIDE_BACK, "[discard it]", "when it may, and when not"),

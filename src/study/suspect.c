@@ -65,6 +65,8 @@ enum spt_status spt_suspect(const struct spt_assessment *assessment, int bearing
 static bool errs_to(const struct spt_case_setting *setting, enum spt_setting_side side)
 {
     bool preloaded = setting->preload_mm > 0;
+    if (side == SPT_SETTING_SIDE_TILT)
+        return setting->tilted;
     if (side == SPT_SETTING_SIDE_PRELOAD)
         return preloaded && setting->offset_mm < -SPT_HUB_PRELOAD_LEAST_MM;
     return !preloaded && setting->offset_mm > SPT_HUB_PRELOAD_LEAST_MM;

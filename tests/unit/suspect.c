@@ -191,6 +191,24 @@ Test(suspect, blames_a_setting_for_its_own_side_only)
     }
 }
 
+Test(suspect, blames_a_tilt_only_where_a_ring_is_out_of_true)
+{
+    for (int tilted = 0; tilted < 2; tilted++) {
+        struct spt_suspicion found;
+        struct example example;
+        make_example(7950, &example);
+        example.phase.cured_setting_factor = 1.4;
+        example.question.setting =
+            (struct spt_case_setting){.offset_mm = 0.3, .tilted = tilted == 1};
+        example.assessment.bearings[0].loss.causes[SPT_CAUSE_SETTING] =
+            (struct spt_cause_share){true, -0.5, 11130};
+        cr_assert_eq(spt_suspect(&example.assessment, 0, SPT_CAUSE_SETTING, &found), SPT_OK);
+        spt_suspect_side(&example.assessment, SPT_SETTING_SIDE_TILT, &found);
+        cr_expect_eq(found.applies, tilted == 1);
+        cr_expect_eq(found.other_side, tilted == 0);
+    }
+}
+
 Test(suspect, leaves_other_causes_to_either_side)
 {
     struct spt_suspicion found;
