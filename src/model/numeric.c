@@ -7,6 +7,7 @@
 #include <gsl/gsl_min.h>
 #include <gsl/gsl_roots.h>
 #include <gsl/gsl_sf_ellint.h>
+#include <gsl/gsl_sf_gamma.h>
 #include <math.h>
 #include <pthread.h>
 
@@ -194,4 +195,13 @@ bool spt_numeric_elliptic(double modulus, double *first, double *second)
     *first = found ? k.val : (double)NAN;
     *second = found ? e.val : (double)NAN;
     return found;
+}
+
+double spt_numeric_log_gamma(double x)
+{
+    gsl_sf_result result;
+    enter();
+    int status = gsl_sf_lngamma_e(x, &result);
+    leave();
+    return status == GSL_SUCCESS ? result.val : (double)INFINITY;
 }

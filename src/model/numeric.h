@@ -33,6 +33,10 @@ enum spt_status spt_numeric_integral(const gsl_function *function, double low, d
  * Status: SPT_NOT_CONVERGED; NaN then. */
 enum spt_status spt_numeric_chi_squared(double fraction, bool upper, double nu, double *x);
 
+/* ln Gamma(x), x > 0; infinite where that overflows. `lgamma` of the C library writes the global
+ * `signgam`, which threads of a caller would race for. */
+double spt_numeric_log_gamma(double x);
+
 /* Complete elliptic integrals of the first and the second kind; false where there are none. */
 bool spt_numeric_elliptic(double modulus, double *first, double *second);
 

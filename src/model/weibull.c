@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/weibull.h"
 
-#include <gsl/gsl_math.h>
-#include <gsl/gsl_sf_gamma.h>
 #include <math.h>
+
+#include "model/numeric.h"
 
 static bool is_positive(double x)
 {
@@ -51,7 +51,7 @@ enum spt_status spt_weibull_mean(const struct spt_weibull *weibull, double *mean
     *mean = (double)NAN;
     if (!is_weibull(weibull))
         return SPT_BAD_ARGUMENT;
-    double value = weibull->scale * exp(lgamma(1.0 + 1.0 / weibull->shape));
+    double value = weibull->scale * exp(spt_numeric_log_gamma(1.0 + 1.0 / weibull->shape));
     if (!isfinite(value))
         return SPT_NOT_APPLICABLE;
     *mean = value;
@@ -68,7 +68,7 @@ enum spt_status spt_weibull_deviation(const struct spt_weibull *weibull, double 
     if (status != SPT_OK)
         return status;
     double x = 1.0 / weibull->shape;
-    double value = mean * sqrt(expm1(lgamma(1.0 + 2.0 * x) - 2.0 * lgamma(1.0 + x)));
+    double value = mean * sqrt(expm1(spt_numeric_log_gamma(1.0 + 2.0 * x) - 2.0 * spt_numeric_log_gamma(1.0 + x)));
     if (!isfinite(value))
         return SPT_NOT_APPLICABLE;
     *deviation = value;

@@ -282,3 +282,14 @@ Test(rank, a_failure_comes_before_a_sound_bearing_of_the_same_time)
             cr_expect(near(points[i].rank, ranks[i], 1e-12, 0), "%g", points[i].rank);
     }
 }
+
+Test(weibull, mean_and_deviation_leave_the_sign_that_threads_share_alone)
+{
+    const struct spt_weibull w = {1.7, 2385};
+    double x;
+    signgam = 7; /* `lgamma` would write 1 or -1 here */
+    cr_assert_eq(spt_weibull_mean(&w, &x), SPT_OK);
+    cr_assert_eq(spt_weibull_deviation(&w, &x), SPT_OK);
+    cr_expect_eq(signgam, 7);
+    cr_expect(near(x, 2385 * sqrt(tgamma(1 + 2 / 1.7) - pow(tgamma(1 + 1 / 1.7), 2)), 1e-12, 0));
+}
