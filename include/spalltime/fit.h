@@ -19,6 +19,11 @@ extern "C" {
 #define SPT_FIT_FAILURES_MIN 3    /* below, the slope is assumed: our own choice */
 #define SPT_FIT_IN_LINE_FACTOR 3. /* bounds within this factor of an estimate: our own choice */
 
+/* Failures at a stated time that share it with at least two others look like finds of an
+ * inspection, where they are this share of all with a stated time or more: our own choice */
+#define SPT_FIT_TIED_MIN 3
+#define SPT_FIT_TIED_SHARE 0.3333
+
 struct spt_fit_inputs {
     struct spt_weibull_data data;
     double confidence;    /* 0 < c < 1, two-sided, for instance 0.90 */
@@ -74,6 +79,11 @@ struct spt_fit {
     enum spt_fit_basis basis;
     int failures;
     int censored;
+    int found;             /* of the failures: known only to have come between two looks */
+    int entered;           /* of all: known only from an age on */
+    bool looks_inspected;  /* stated times of failures are shared as only inspections make them */
+    int tied;              /* failures that share their stated time so; 0 without room for points */
+    double tied_time;      /* the time that most of them share; NaN: none */
     double log_likelihood; /* NaN with an assumed slope, as the next four */
     struct spt_fit_quantity slope;
     struct spt_fit_quantity scale;
@@ -81,12 +91,13 @@ struct spt_fit {
     struct spt_fit_quantity l50;
     struct spt_weibull_assumed assumed; /* always: each bound one-sided at (1 + confidence)/2 */
     int point_count;                    /* 0 where left out */
-    struct spt_rank_line life_on_rank;  /* NaN where left out or under three failures */
+    struct spt_rank_line life_on_rank;  /* NaN where left out, under three failures, or with no
+                                           bearing known from new */
     struct spt_rank_line rank_on_life;
     struct spt_fit_comparison comparison;
     int early_failures;   /* bearings that failed before SPT_WEIBULL_FLOOR estimated L10, the least
                            * life at that rating; 0 without an estimate */
-    double first_failure; /* time of the earliest; NaN without a failure */
+    double first_failure; /* time of the earliest, or at which it was found; NaN without one */
     int candidate_count;  /* 0 where left out */
     int best_candidate;   /* index of the largest weight; -1: none */
 };

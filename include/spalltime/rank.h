@@ -22,11 +22,11 @@ enum spt_rank_method {
  * In:     rank 1 to n, fractional after Johnson's adjustment; n >= 1. */
 enum spt_status spt_rank_median(enum spt_rank_method method, double rank, int n, double *fraction);
 
-/* One failed bearing on Weibull paper. */
+/* One failed bearing on Weibull paper, or one time by which a share of them was found failed. */
 struct spt_rank_point {
     double time;
-    double rank;     /* Johnson's adjusted rank */
-    double fraction; /* median rank, 0 to 1 */
+    double rank;     /* Johnson's adjusted rank, or all bearings times the share failed by then */
+    double fraction; /* median or mean rank, 0 to 1 */
     double x;        /* ln time */
     double y;        /* ln(-ln(1 - fraction)) */
     double failed;   /* 1; used while sorting */
@@ -35,10 +35,16 @@ struct spt_rank_point {
 /* Plotting points of the failures in order of time, one for each failed bearing (a row with count
  * 3 gives three). Censored bearings move later ranks up: rank += (N + 1 - rank)/(1 + bearings not
  * yet passed). At equal times failures come before censored bearings.
+ * Where failures were only found, or bearings are known only from an age on, the share failed is
+ * Turnbull's self-consistent estimate instead: one point at each time of failure to which it gives
+ * a part, at the end of the interval, with the mean rank N F/(N + 1), for a rank that is not whole
+ * has no median; `method` is not read then. With none known from new F counts only those
+ * that reached the earliest known_from.
  * In:     `room` members of `points`, at least failures + censored, because all are sorted there.
  * Result: points[0 .. count - 1].
  * Status: SPT_BAD_ARGUMENT as spt_weibull_count, SPT_NO_ROOM; SPT_NOT_APPLICABLE: no failure.
- * Source: Johnson 1964 (from memory), as used in handbooks for suspended items. */
+ * Source: Johnson 1964 (from memory), as used in handbooks for suspended items; Turnbull, J. Roy.
+ *         Statist. Soc. B 38 (1976) 290 (from memory); its mean rank is our choice. */
 enum spt_status spt_rank_points(const struct spt_weibull_data *data, enum spt_rank_method method,
                                 struct spt_rank_point *points, int room, int *count);
 

@@ -238,7 +238,7 @@ static int work_out(struct work *w)
     if (!points || (count && !candidates))
         return out_of_memory();
     inputs->data =
-        (struct spt_weibull_data){w->data.rows, w->data.times, w->data.counts, w->data.failed};
+        (struct spt_weibull_data){w->data.rows, w->data.times, w->data.counts, w->data.failed, NULL, NULL};
     inputs->rank_method = total > RANKS_EXACT_MAX ? SPT_RANK_BENARD : SPT_RANK_EXACT;
     const struct spt_fit_workspace space = {points, total, candidates, count};
     enum spt_status status = spt_fit(inputs, &space, &w->report.fit);

@@ -9,6 +9,7 @@
 #include <math.h>
 
 #include "model/numeric.h"
+#include "model/turnbull.h"
 #include "model/weibull_data.h"
 
 struct rank {
@@ -85,6 +86,10 @@ enum spt_status spt_rank_points(const struct spt_weibull_data *data, enum spt_ra
         status = SPT_NO_ROOM;
     if (status != SPT_OK)
         return status;
+    if (spt_weibull_has_found(data) || spt_weibull_has_entries(data)) {
+        *count = spt_turnbull_points(data, points, total);
+        return SPT_OK;
+    }
     fill_points(data, points);
     gsl_heapsort(points, (size_t)total, sizeof *points, compare_points);
     for (int i = 0, k = 0; i < total; i++) {

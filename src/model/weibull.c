@@ -68,7 +68,9 @@ enum spt_status spt_weibull_deviation(const struct spt_weibull *weibull, double 
     if (status != SPT_OK)
         return status;
     double x = 1.0 / weibull->shape;
-    double value = mean * sqrt(expm1(spt_numeric_log_gamma(1.0 + 2.0 * x) - 2.0 * spt_numeric_log_gamma(1.0 + x)));
+    double value =
+        mean *
+        sqrt(expm1(spt_numeric_log_gamma(1.0 + 2.0 * x) - 2.0 * spt_numeric_log_gamma(1.0 + x)));
     if (!isfinite(value))
         return SPT_NOT_APPLICABLE;
     *deviation = value;

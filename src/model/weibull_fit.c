@@ -1,149 +1,141 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <gsl/gsl_math.h>
-#include <limits.h>
 #include <math.h>
 
 #include "model/numeric.h"
 #include "model/weibull_data.h"
 #include "spalltime/weibull.h"
 
-enum spt_status spt_weibull_count(const struct spt_weibull_data *data, int *failures, int *censored)
-{
-    long long counted[2] = {0, 0};
-
-    *failures = *censored = 0;
-    if (data->n < 1 || !data->times)
-        return SPT_BAD_ARGUMENT;
-    for (int i = 0; i < data->n; i++) {
-        if (!isfinite(data->times[i]) || data->times[i] <= 0.0)
-            return SPT_BAD_ARGUMENT;
-        if (data->counts && data->counts[i] < 1)
-            return SPT_BAD_ARGUMENT;
-        counted[spt_weibull_row_failed(data, i)] += data->counts ? data->counts[i] : 1;
-    }
-    if (counted[0] + counted[1] > INT_MAX)
-        return SPT_BAD_ARGUMENT;
-    *censored = (int)counted[0];
-    *failures = (int)counted[1];
-    return SPT_OK;
-}
-
-enum spt_status spt_weibull_log_likelihood(const struct spt_weibull_data *data,
-                                           const struct spt_weibull *weibull,
-                                           double *log_likelihood)
-{
-    int failures, censored;
-    double sum = 0.0;
-    double b = weibull->shape;
-
-    *log_likelihood = (double)NAN;
-    if (!isfinite(b) || b <= 0.0 || !isfinite(weibull->scale) || weibull->scale <= 0.0)
-        return SPT_BAD_ARGUMENT;
-    if (spt_weibull_count(data, &failures, &censored) != SPT_OK)
-        return SPT_BAD_ARGUMENT;
-    for (int i = 0; i < data->n; i++) {
-        double y = log(data->times[i] / weibull->scale);
-        double term = -exp(b * y);
-        if (spt_weibull_row_failed(data, i))
-            term += log(b) + b * y - log(data->times[i]);
-        sum += spt_weibull_row_count(data, i) * term;
-    }
-    *log_likelihood = sum; /* -INFINITY is a value: these data cannot come from it */
-    return SPT_OK;
-}
-
-static double find_longest(const struct spt_weibull_data *data)
+struct spt_weibull_profile spt_weibull_profile_of(const struct spt_weibull_data *data, int failures)
 {
     double longest = 0.0;
     for (int i = 0; i < data->n; i++)
         longest = fmax(longest, data->times[i]);
-    return longest;
+    return (struct spt_weibull_profile){data, log(longest), spt_weibull_has_found(data), failures};
 }
 
-double spt_weibull_log_power_sum(const struct spt_weibull_data *data, double shape)
-{
-    double longest = find_longest(data);
-    double sum = 0.0;
-    for (int i = 0; i < data->n; i++)
-        sum += spt_weibull_row_count(data, i) * exp(shape * log(data->times[i] / longest));
-    /* the longest row alone makes the sum at least 1 */
-    /* cppcheck-suppress invalidFunctionArg */
-    return log(sum) + shape * log(longest);
-}
-
-double spt_weibull_profile_shape(const struct spt_weibull_data *data, int failures, double shape)
-{
-    double logs = 0.0;
-    double r = failures;
-    for (int i = 0; i < data->n; i++)
-        if (spt_weibull_row_failed(data, i))
-            logs += spt_weibull_row_count(data, i) * log(data->times[i]);
-    /* with scale^shape = sum t^shape / r the sum of z is r */
-    double log_scale_power = spt_weibull_log_power_sum(data, shape) - log(r);
-    return r * log(shape) - r * log_scale_power + (shape - 1.0) * logs - r;
-}
-
-struct profile {
-    const struct spt_weibull_data *data;
-    double longest;
-    double mean_log; /* mean of ln(t/longest) over the failures */
+struct held_shape {
+    const struct spt_weibull_profile *profile;
+    double shape;
 };
 
-/* the profile equation with times over the longest, which cannot overflow; rises with the shape */
-static double miss_profile(double shape, void *context)
+/* falls with the offset, from the number of failures downwards */
+static double slope_in_offset(double offset, void *context)
 {
-    const struct profile *p = context;
-    double powers = 0.0;
-    double weighted = 0.0;
-    for (int i = 0; i < p->data->n; i++) {
-        double x = log(p->data->times[i] / p->longest);
-        double power = spt_weibull_row_count(p->data, i) * exp(shape * x);
-        powers += power;
-        weighted += power * x;
-    }
-    return weighted / powers - 1.0 / shape - p->mean_log;
+    const struct held_shape *h = context;
+    return spt_weibull_add_up(h->profile->data, h->shape, offset, h->profile->reference).by_offset;
 }
 
-static enum spt_status solve_shape(const struct spt_weibull_data *data, int failures, double *shape)
+static enum spt_status search_offset(const struct spt_weibull_profile *profile, double shape,
+                                     double *offset)
 {
-    struct profile p = {data, find_longest(data), 0.0};
-    gsl_function function = {miss_profile, &p};
-    double low = 1.0;
-    double high = 1.0;
+    struct held_shape held = {profile, shape};
+    gsl_function function = {slope_in_offset, &held};
+    double low = -1.0, high = 1.0;
 
-    for (int i = 0; i < data->n; i++)
+    while (slope_in_offset(low, &held) < 0.0 && low > -1e6)
+        low *= 2.0;
+    while (slope_in_offset(high, &held) > 0.0) {
+        if (high > 1e6)
+            return SPT_NOT_APPLICABLE;
+        high *= 2.0;
+    }
+    return spt_numeric_root(&function, low, high, offset);
+}
+
+enum spt_status spt_weibull_best_offset(const struct spt_weibull_profile *profile, double shape,
+                                        double *offset)
+{
+    *offset = (double)NAN;
+    double exposure = spt_weibull_add_up(profile->data, shape, 0.0, profile->reference).exposure;
+    if (!(exposure > 0.0))
+        return SPT_NOT_APPLICABLE;
+    if (profile->found)
+        return search_offset(profile, shape, offset);
+    *offset = log(profile->failures) - log(exposure);
+    return SPT_OK;
+}
+
+double spt_weibull_profile_at(const struct spt_weibull_profile *profile, double shape)
+{
+    double offset;
+    if (spt_weibull_best_offset(profile, shape, &offset) != SPT_OK)
+        return (double)NAN;
+    return spt_weibull_add_up(profile->data, shape, offset, profile->reference).value;
+}
+
+/* at the best offset the derivative of the profile is the partial one; falls with the shape */
+static double slope_in_shape(double shape, void *context)
+{
+    const struct spt_weibull_profile *p = context;
+    double offset;
+    if (spt_weibull_best_offset(p, shape, &offset) != SPT_OK)
+        return (double)NAN;
+    return spt_weibull_add_up(p->data, shape, offset, p->reference).by_shape;
+}
+
+/* True where one time parts all that was seen sound from all failures: a jump there explains the
+ * data better than any slope. */
+static bool is_parted(const struct spt_weibull_data *data)
+{
+    double sound = 0.0, failed = (double)INFINITY;
+    for (int i = 0; i < data->n; i++) {
+        sound = fmax(sound, spt_weibull_row_sound(data, i));
         if (spt_weibull_row_failed(data, i))
-            p.mean_log +=
-                spt_weibull_row_count(data, i) * log(data->times[i] / p.longest) / failures;
-    while (miss_profile(low, &p) > 0.0)
-        low *= 0.5; /* ends: the equation goes to minus infinity as the shape goes to 0 */
-    while (miss_profile(high, &p) < 0.0) {
+            failed = fmin(failed, data->times[i]);
+    }
+    return sound <= failed;
+}
+
+/* With bearings known only from an age the profile may have several maxima: that near the highest
+ * of a grid. */
+static double find_start(const struct spt_weibull_profile *profile)
+{
+    double best = 1.0, highest = -(double)INFINITY;
+    if (!spt_weibull_has_entries(profile->data))
+        return best;
+    for (double shape = 0.0625; shape < 300.0; shape *= M_SQRT2) {
+        double value = spt_weibull_profile_at(profile, shape);
+        if (value > highest) {
+            highest = value;
+            best = shape;
+        }
+    }
+    return best;
+}
+
+static enum spt_status solve_shape(struct spt_weibull_profile *profile, double *shape)
+{
+    gsl_function function = {slope_in_shape, profile};
+    double low = find_start(profile), high = low;
+
+    while (slope_in_shape(low, profile) < 0.0) {
+        if (low <= SPT_WEIBULL_SHAPE_MIN)
+            return SPT_NOT_APPLICABLE;
+        low *= 0.5;
+    }
+    while (slope_in_shape(high, profile) > 0.0) {
         if (high >= SPT_WEIBULL_SHAPE_MAX)
             return SPT_NOT_APPLICABLE;
         high *= 2.0;
     }
-    enum spt_status status = spt_numeric_root(&function, low, high, shape);
+    *shape = low;
+    enum spt_status status = low < high ? spt_numeric_root(&function, low, high, shape) : SPT_OK;
     if (status == SPT_OK && *shape > SPT_WEIBULL_SHAPE_MAX)
         return SPT_NOT_APPLICABLE;
     return status;
 }
 
-/* inverse of the observed information in (ln scale, ln shape) */
+/* inverse of the observed information in (ln scale, ln shape); by the chain rule from (offset,
+ * shape), whose first derivatives are zero here */
 static enum spt_status add_variances(const struct spt_weibull_data *data,
                                      struct spt_weibull_fit *fit)
 {
     double b = fit->weibull.shape;
-    double scale_scale = 0.0, scale_shape = 0.0, shape_shape = 0.0;
-
-    for (int i = 0; i < data->n; i++) {
-        double count = spt_weibull_row_count(data, i);
-        double failed = spt_weibull_row_failed(data, i) ? 1.0 : 0.0;
-        double by = b * log(data->times[i] / fit->weibull.scale);
-        double z = exp(by);
-        scale_scale += count * b * b * z;
-        scale_shape -= count * b * (z - failed + z * by);
-        shape_shape += count * (by * (z - failed) + z * by * by);
-    }
+    struct spt_weibull_sum sum = spt_weibull_add_up(data, b, 0.0, log(fit->weibull.scale));
+    double scale_scale = -b * b * sum.offset_offset;
+    double scale_shape = b * b * sum.offset_shape;
+    double shape_shape = -b * b * sum.shape_shape;
     double determinant = scale_scale * shape_shape - scale_shape * scale_shape;
     if (!isfinite(determinant) || determinant <= 0.0)
         return SPT_NOT_CONVERGED;
@@ -156,23 +148,31 @@ static enum spt_status add_variances(const struct spt_weibull_data *data,
 static const struct spt_weibull_fit no_fit = {
     {(double)NAN, (double)NAN}, 0, 0, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
 
+static enum spt_status solve(const struct spt_weibull_data *data, struct spt_weibull_fit *fit)
+{
+    struct spt_weibull_profile profile = spt_weibull_profile_of(data, fit->failures);
+    double offset = 0.0;
+    enum spt_status status = solve_shape(&profile, &fit->weibull.shape);
+    if (status == SPT_OK)
+        status = spt_weibull_best_offset(&profile, fit->weibull.shape, &offset);
+    if (status != SPT_OK)
+        return status;
+    fit->weibull.scale = exp(profile.reference - offset / fit->weibull.shape);
+    if (!isfinite(fit->weibull.scale) || fit->weibull.scale <= 0.0)
+        return SPT_NOT_APPLICABLE;
+    return spt_weibull_log_likelihood(data, &fit->weibull, &fit->log_likelihood);
+}
+
 enum spt_status spt_weibull_fit(const struct spt_weibull_data *data, struct spt_weibull_fit *fit)
 {
     struct spt_weibull_fit f = no_fit;
 
     *fit = no_fit;
     enum spt_status status = spt_weibull_count(data, &f.failures, &f.censored);
-    if (status == SPT_OK && f.failures < 2)
+    if (status == SPT_OK && (f.failures < 2 || is_parted(data)))
         status = SPT_NOT_APPLICABLE;
     if (status == SPT_OK)
-        status = solve_shape(data, f.failures, &f.weibull.shape);
-    if (status != SPT_OK)
-        return status;
-    f.weibull.scale =
-        exp((spt_weibull_log_power_sum(data, f.weibull.shape) - log(f.failures)) / f.weibull.shape);
-    if (!isfinite(f.weibull.scale) || f.weibull.scale <= 0.0)
-        return SPT_NOT_APPLICABLE;
-    status = spt_weibull_log_likelihood(data, &f.weibull, &f.log_likelihood);
+        status = solve(data, &f);
     if (status == SPT_OK)
         status = add_variances(data, &f);
     if (status == SPT_OK)

@@ -2,7 +2,6 @@
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_math.h>
 #include <math.h>
-#include <stdint.h>
 
 #include "model/numeric.h"
 #include "model/weibull_data.h"
@@ -78,11 +77,10 @@ enum spt_status spt_weibull_wald(const struct spt_weibull_fit *fit,
     return SPT_OK;
 }
 
-/* The profile for a life q held fixed. With u = ln t - ln q and c = exp(w) the log-likelihood is
- * r ln b + b sum_failed u - c sum exp(b u) + constants: concave in the shape b. */
+/* The profile for a life q held fixed: its offset from itself is known, and the log-likelihood is,
+ * but for known_from, concave in the shape. */
 struct held_life {
     const struct spt_weibull_data *data;
-    double failures;
     double log_life;
     double offset;
     double guess; /* shape of the fit */
@@ -91,47 +89,30 @@ struct held_life {
 static double slope_in_shape(double shape, void *context)
 {
     const struct held_life *h = context;
-    double sum = h->failures / shape;
-    for (int i = 0; i < h->data->n; i++) {
-        double u = log(h->data->times[i]) - h->log_life;
-        double failed = spt_weibull_row_failed(h->data, i) ? 1.0 : 0.0;
-        /* capped far beyond the root, so that the root finder sees a finite value */
-        double z = exp(GSL_MIN_DBL(shape * u + h->offset, 600.0));
-        sum += spt_weibull_row_count(h->data, i) * u * (failed - z);
-    }
-    return sum;
+    return spt_weibull_add_up(h->data, shape, h->offset, h->log_life).by_shape;
 }
 
-static double find_held_log_likelihood(const struct held_life *h, double shape)
+static double profile_life(struct held_life *h)
 {
-    struct spt_weibull w = {shape, exp(h->log_life - h->offset / shape)};
-    double value;
-    if (spt_weibull_log_likelihood(h->data, &w, &value) != SPT_OK)
-        return -(double)INFINITY; /* the scale leaves the range of doubles */
-    return value;
-}
+    gsl_function function = {slope_in_shape, h};
+    double low = h->guess, high = h->guess, shape = h->guess;
 
-static double profile_life(const struct held_life *h)
-{
-    gsl_function function = {slope_in_shape, (void *)(uintptr_t)h};
-    double low = h->guess, high = h->guess, shape;
-
-    while (slope_in_shape(low, function.params) < 0.0 && low > 1e-300)
+    while (slope_in_shape(low, h) < 0.0 && low > 1e-300)
         low *= 0.5;
-    while (slope_in_shape(high, function.params) > 0.0 && high < 1e300)
+    while (slope_in_shape(high, h) > 0.0 && high < 1e300)
         high *= 2.0;
-    if (low == high) /* the guess is the root itself */
-        return find_held_log_likelihood(h, low);
-    if (spt_numeric_root(&function, low, high, &shape) != SPT_OK)
+    /* low == high: the guess is the root itself */
+    if (low < high && spt_numeric_root(&function, low, high, &shape) != SPT_OK)
         return (double)NAN;
-    return find_held_log_likelihood(h, shape);
+    return spt_weibull_add_up(h->data, shape, h->offset, h->log_life).value;
 }
 
 struct drop {
-    const struct spt_weibull_data *data;
+    struct spt_weibull_profile profile;
     const struct spt_weibull_fit *fit;
     const struct spt_weibull_question *question;
     double allowed; /* chi-squared/2 */
+    bool entries;
 };
 
 /* how far the profile at ln(quantity) lies below the allowed drop; 0 on a bound */
@@ -141,15 +122,20 @@ static double exceed_drop(double log_value, void *context)
     double profile;
 
     if (d->question->quantity == SPT_WEIBULL_SHAPE) {
-        profile = spt_weibull_profile_shape(d->data, d->fit->failures, exp(log_value));
+        profile = spt_weibull_profile_at(&d->profile, exp(log_value));
     } else {
-        struct held_life h = {d->data, d->fit->failures, log_value, find_offset(d->question),
+        struct held_life h = {d->profile.data, log_value, find_offset(d->question),
                               d->fit->weibull.shape};
         profile = profile_life(&h);
     }
     double miss = d->fit->log_likelihood - profile - d->allowed;
     return GSL_MIN_DBL(miss, 1e300); /* NaN stays NaN and stops the root finder */
 }
+
+/* With bearings known only from an age on the likelihood may level out short of the drop (towards
+ * slope 0 the hazard becomes one over the age): logarithm of the distance beyond which there is no
+ * bound. */
+static const double far_away = 30.0;
 
 /* one bound: steps outwards from the estimate, doubling, until the drop is exceeded */
 static enum spt_status find_bound(struct drop *d, double estimate, double step, double *bound)
@@ -161,6 +147,10 @@ static enum spt_status find_bound(struct drop *d, double estimate, double step, 
 
     *bound = (double)NAN;
     for (double drop = exceed_drop(outside, d); !(drop > 0.0); drop = exceed_drop(outside, d)) {
+        if (d->entries && fabs(outside - estimate) > far_away) {
+            *bound = step < 0.0 ? 0.0 : (double)INFINITY;
+            return SPT_OK;
+        }
         if (isnan(drop) || fabs(outside) > 690.0)
             return SPT_NOT_CONVERGED;
         inside = outside;
@@ -190,7 +180,7 @@ enum spt_status spt_weibull_ratio(const struct spt_weibull_data *data,
         return SPT_BAD_ARGUMENT;
     double quantile;
     enum spt_status status = spt_numeric_chi_squared(question->confidence, false, 1.0, &quantile);
-    struct drop d = {data, fit, question, 0.5 * quantile};
+    struct drop d = {spt_weibull_profile_of(data, failures), fit, question, 0.5 * quantile, spt_weibull_has_entries(data)};
     estimate_log(fit, question, &estimate, &error);
     if (status == SPT_OK)
         status = find_bound(&d, estimate, -error, &found.low);
@@ -199,6 +189,27 @@ enum spt_status spt_weibull_ratio(const struct spt_weibull_data *data,
     if (status == SPT_OK)
         *interval = found;
     return status;
+}
+
+/* ln of the sum of t^slope less known_from^slope, with found failures at the earliest or the
+ * latest; -INFINITY where none was seen sound */
+static double find_log_powers(const struct spt_weibull_profile *p, double slope, bool latest)
+{
+    double sum = 0.0;
+    for (int i = 0; i < p->data->n; i++) {
+        double t = latest ? p->data->times[i] : spt_weibull_row_sound(p->data, i);
+        double from = spt_weibull_row_from(p->data, i);
+        if (t > from)
+            sum += spt_weibull_row_count(p->data, i) * exp(slope * (log(t) - p->reference)) *
+                   -expm1(slope * (log(from) - log(t)));
+    }
+    return sum > 0.0 ? log(sum) + slope * p->reference : -(double)INFINITY;
+}
+
+static bool is_answer(const struct spt_weibull_assumed *a)
+{
+    return (a->scale.low == 0.0 || a->l10.low > 0.0) && isfinite(a->scale.low) &&
+           (a->failures == 0 || isfinite(a->scale.high));
 }
 
 enum spt_status spt_weibull_assumed_slope(const struct spt_weibull_data *data, double slope,
@@ -212,25 +223,26 @@ enum spt_status spt_weibull_assumed_slope(const struct spt_weibull_data *data, d
     if (!isfinite(slope) || slope <= 0.0 || !is_fraction(confidence) ||
         spt_weibull_count(data, &r, &censored) != SPT_OK)
         return SPT_BAD_ARGUMENT;
-    double log_sum = spt_weibull_log_power_sum(data, slope);
+    struct spt_weibull_profile profile = spt_weibull_profile_of(data, r);
     double to_l10 = log(-log1p(-0.1)) / slope;
-    double low, high = (double)INFINITY, estimate = (double)NAN;
+    double low, high = (double)INFINITY, offset = (double)NAN;
     enum spt_status status = spt_numeric_chi_squared(confidence, false, 2.0 * r + 2.0, &low);
     if (status == SPT_OK && r > 0) {
         status = spt_numeric_chi_squared(confidence, true, 2.0 * r, &high);
-        high = (log(2.0 / high) + log_sum) / slope;
-        estimate = exp((log_sum - log(r)) / slope);
+        high = (log(2.0 / high) + find_log_powers(&profile, slope, true)) / slope;
+        if (spt_weibull_best_offset(&profile, slope, &offset) == SPT_NOT_CONVERGED)
+            status = SPT_NOT_CONVERGED;
     }
     if (status != SPT_OK)
         return status;
-    low = (log(2.0 / low) + log_sum) / slope;
-    if (!isfinite(low) || !(exp(low + to_l10) > 0.0) || !isfinite(exp(low)) ||
-        (r > 0 && !isfinite(exp(high))))
+    low = (log(2.0 / low) + find_log_powers(&profile, slope, false)) / slope;
+    struct spt_weibull_assumed found = {.shape = slope,
+                                        .failures = r,
+                                        .scale = {exp(low), exp(high)},
+                                        .l10 = {exp(low + to_l10), exp(high + to_l10)},
+                                        .scale_estimate = exp(profile.reference - offset / slope)};
+    if (!is_answer(&found) || isnan(low) || (isinf(low) && !profile.found))
         return SPT_NOT_APPLICABLE;
-    *result = (struct spt_weibull_assumed){.shape = slope,
-                                           .failures = r,
-                                           .scale = {exp(low), exp(high)},
-                                           .l10 = {exp(low + to_l10), exp(high + to_l10)},
-                                           .scale_estimate = estimate};
+    *result = found;
     return SPT_OK;
 }

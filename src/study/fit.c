@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/fit.h"
 
+#include <gsl/gsl_heapsort.h>
 #include <math.h>
+
+#include "model/weibull_data.h"
 
 #define NONE ((double)NAN)
 #define NO_QUANTITY                                                                                \
@@ -23,6 +26,7 @@ static const struct spt_fit empty = {
     .life_on_rank = {{NONE, NONE}, NONE},
     .rank_on_life = {{NONE, NONE}, NONE},
     .comparison = {NONE, {NONE, NONE}, SPT_FIT_CANNOT_TELL},
+    .tied_time = NONE,
     .first_failure = NONE,
     .best_candidate = -1,
 };
@@ -66,6 +70,56 @@ static enum spt_status bound(const struct spt_weibull_data *data, const struct s
     return status;
 }
 
+static void count_kinds(const struct spt_weibull_data *data, struct spt_fit *fit)
+{
+    for (int i = 0; i < data->n; i++) {
+        if (spt_weibull_row_found(data, i))
+            fit->found += (int)spt_weibull_row_count(data, i);
+        if (spt_weibull_row_from(data, i) > 0.0)
+            fit->entered += (int)spt_weibull_row_count(data, i);
+    }
+}
+
+static int compare_times(const void *left, const void *right)
+{
+    const struct spt_rank_point *a = left, *b = right;
+    return (a->time > b->time) - (a->time < b->time);
+}
+
+/* rows of failures at a stated time into the points, `rank` holds the count */
+static int gather_stated(const struct spt_weibull_data *data, struct spt_rank_point *points)
+{
+    int rows = 0;
+    for (int i = 0; i < data->n; i++)
+        if (spt_weibull_row_failed(data, i) && !spt_weibull_row_found(data, i))
+            points[rows++] = (struct spt_rank_point){.time = data->times[i],
+                                                     .rank = spt_weibull_row_count(data, i)};
+    gsl_heapsort(points, (size_t)rows, sizeof *points, compare_times);
+    return rows;
+}
+
+/* machines do not fail in step: equal times are those of the looks that found it */
+static void find_ties(const struct spt_fit_inputs *in, const struct spt_fit_workspace *space,
+                      struct spt_fit *fit)
+{
+    struct spt_rank_point *points = space->points;
+    int rows = points ? gather_stated(&in->data, points) : 0, largest = 0;
+    for (int i = 0, next; i < rows; i = next) {
+        int here = 0;
+        for (next = i; next < rows && points[next].time == points[i].time; next++)
+            here += (int)points[next].rank;
+        if (here < SPT_FIT_TIED_MIN)
+            continue;
+        fit->tied += here;
+        if (here > largest) {
+            largest = here;
+            fit->tied_time = points[i].time;
+        }
+    }
+    fit->looks_inspected =
+        fit->tied > 0 && fit->tied >= SPT_FIT_TIED_SHARE * (fit->failures - fit->found);
+}
+
 /* maximum likelihood; leaves the basis at the assumed slope where there is too little to fit */
 static enum spt_status fit_likelihood(const struct spt_fit_inputs *in, struct spt_fit *fit)
 {
@@ -94,6 +148,15 @@ static enum spt_status fit_likelihood(const struct spt_fit_inputs *in, struct sp
     return status;
 }
 
+/* without such a bearing the share that failed before all records is not in the points */
+static bool any_from_new(const struct spt_weibull_data *data)
+{
+    for (int i = 0; i < data->n; i++)
+        if (spt_weibull_row_from(data, i) <= 0.0)
+            return true;
+    return false;
+}
+
 static enum spt_status fit_ranks(const struct spt_fit_inputs *in,
                                  const struct spt_fit_workspace *space, struct spt_fit *fit)
 {
@@ -101,7 +164,7 @@ static enum spt_status fit_ranks(const struct spt_fit_inputs *in,
         return SPT_OK;
     enum spt_status status = spt_rank_points(&in->data, in->rank_method, space->points,
                                              space->points_room, &fit->point_count);
-    if (status != SPT_OK || fit->failures < SPT_FIT_FAILURES_MIN)
+    if (status != SPT_OK || fit->failures < SPT_FIT_FAILURES_MIN || !any_from_new(&in->data))
         return status; /* a line through two points fits always and says nothing */
     enum spt_status lines[2] = {spt_rank_regression(space->points, fit->point_count,
                                                     SPT_RANK_LIFE_ON_RANK, &fit->life_on_rank),
@@ -118,7 +181,7 @@ struct spt_fit_comparison spt_fit_compare(double field_l10, struct spt_interval 
 {
     struct spt_fit_comparison c = {NONE, {NONE, NONE}, SPT_FIT_CANNOT_TELL};
 
-    if (!is_positive(estimated_l10) || !(bounds.low > 0.0) || !(bounds.high >= bounds.low))
+    if (!is_positive(estimated_l10) || !(bounds.low >= 0.0) || !(bounds.high >= bounds.low))
         return c;
     c.factor = field_l10 / estimated_l10;
     c.bounds.low = bounds.low / estimated_l10;
@@ -152,12 +215,42 @@ static void find_early(const struct spt_fit_inputs *in, struct spt_fit *fit)
 {
     const struct spt_weibull_data *data = &in->data;
     for (int i = 0; i < data->n; i++) {
-        if (data->failed && !data->failed[i])
+        if (!spt_weibull_row_failed(data, i))
             continue;
         fit->first_failure = fmin(fit->first_failure, data->times[i]);
         if (data->times[i] < SPT_WEIBULL_FLOOR * in->estimated_l10)
-            fit->early_failures += data->counts ? data->counts[i] : 1;
+            fit->early_failures += (int)spt_weibull_row_count(data, i);
     }
+}
+
+/* ln [R(a) - R(b)]; -INFINITY where the law has no failure between them */
+static enum spt_status find_log_between(const struct spt_life_law *law, double a, double b,
+                                        double *term)
+{
+    double at_a, at_b;
+    enum spt_status status = spt_survival_log_fatigue(law, a, &at_a);
+    if (status == SPT_OK)
+        status = spt_survival_log_fatigue(law, b, &at_b);
+    if (status == SPT_OK)
+        *term = at_a + log(-expm1(at_b - at_a));
+    return status;
+}
+
+static enum spt_status find_term(const struct spt_weibull_data *data, int i,
+                                 const struct spt_life_law *law, double *term)
+{
+    double from = spt_weibull_row_from(data, i), before = 0.0;
+    enum spt_status status;
+    if (spt_weibull_row_found(data, i))
+        status = find_log_between(law, spt_weibull_row_sound(data, i), data->times[i], term);
+    else if (spt_weibull_row_failed(data, i))
+        status = spt_survival_log_density(law, data->times[i], term);
+    else
+        status = spt_survival_log_fatigue(law, data->times[i], term);
+    if (status == SPT_OK)
+        status = spt_survival_log_fatigue(law, from, &before);
+    *term -= before;
+    return status;
 }
 
 static enum spt_status add_log_likelihood(const struct spt_weibull_data *data,
@@ -165,14 +258,11 @@ static enum spt_status add_log_likelihood(const struct spt_weibull_data *data,
 {
     *sum = 0.0;
     for (int i = 0; i < data->n; i++) {
-        double count = data->counts ? (double)data->counts[i] : 1.0;
-        bool failed = !data->failed || data->failed[i];
-        double term;
-        enum spt_status status = failed ? spt_survival_log_density(law, data->times[i], &term)
-                                        : spt_survival_log_fatigue(law, data->times[i], &term);
+        double term = 0.0;
+        enum spt_status status = find_term(data, i, law, &term);
         if (status != SPT_OK)
             return status;
-        *sum += count * term;
+        *sum += spt_weibull_row_count(data, i) * term;
     }
     return SPT_OK;
 }
@@ -219,6 +309,10 @@ enum spt_status spt_fit(const struct spt_fit_inputs *inputs,
                                            0.5 + 0.5 * inputs->confidence, &found.assumed);
     if (status == SPT_OK)
         status = fit_likelihood(inputs, &found);
+    if (status == SPT_OK) {
+        count_kinds(&inputs->data, &found);
+        find_ties(inputs, workspace, &found);
+    }
     if (status == SPT_OK)
         status = fit_ranks(inputs, workspace, &found);
     if (status == SPT_OK) {

@@ -12,7 +12,7 @@ static const double nist_times[] = {54, 187, 216, 240, 244, 335, 361, 373, 375, 
 static const int nist_counts[] = {1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 10};
 static const bool nist_failed[] = {true, true, true, true, true, true,
                                    true, true, true, true, false};
-static const struct spt_weibull_data nist = {11, nist_times, nist_counts, nist_failed};
+static const struct spt_weibull_data nist = {11, nist_times, nist_counts, nist_failed, NULL, NULL};
 
 /* Lieblein and Zelen, J. Res. NBS 57 (1956) 273-316, 23 ball bearings, million revolutions. The
  * copies disagree on the seventh value: 48.48 (Lawless), 48.40 and 48.80. */
@@ -59,7 +59,7 @@ Test(weibull_published, lieblein_zelen_ball_bearings)
          ball_bearings_4880, 2.103, 0.01, 81.9, 0.1, -113.689, 5e-4},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        struct spt_weibull_data data = {23, rows[i].times, NULL, NULL};
+        struct spt_weibull_data data = {23, rows[i].times, NULL, NULL, NULL, NULL};
         struct spt_weibull_fit fit;
         cr_assert_eq(spt_weibull_fit(&data, &fit), SPT_OK);
         cr_expect(agrees(rows[i].source, "shape", rows[i].shape, fit.weibull.shape,
@@ -80,8 +80,8 @@ Test(weibull_published, nist_handbook_bounds_of_an_exponential_life)
     static const double two[] = {400, 1200};
     static const double none[] = {1000};
     static const bool sound[] = {false};
-    const struct spt_weibull_data data = {2, two, NULL, NULL};
-    const struct spt_weibull_data zero = {1, none, NULL, sound};
+    const struct spt_weibull_data data = {2, two, NULL, NULL, NULL, NULL};
+    const struct spt_weibull_data zero = {1, none, NULL, sound, NULL, NULL};
     struct spt_weibull_assumed result;
 
     cr_assert_eq(spt_weibull_assumed_slope(&data, 1.0, 0.95, &result), SPT_OK);
@@ -159,7 +159,7 @@ Test(weibull_published, johnson_adjusted_ranks)
     static const double ranks[] = {1, 2.111111, 3.222222, 4.518519, 6.679012, 8.839506};
     static const double fractions[] = {.06730769, .17414530, .28098291,
                                        .40562678, .61336657, .82110636};
-    const struct spt_weibull_data data = {10, times, NULL, failed};
+    const struct spt_weibull_data data = {10, times, NULL, failed, NULL, NULL};
     struct spt_rank_point points[10];
     int count;
 

@@ -207,7 +207,7 @@ Test(fit, candidates_are_weighed_by_their_likelihood)
 Test(fit, no_candidate_that_allows_the_data_is_said)
 {
     const struct spt_life_law laws[] = {{2000, 1.5, 0.05}, {5000, 1.5, 0.05}};
-    const struct spt_weibull_data data = {11, nist_times, nist_counts, nist_failed};
+    const struct spt_weibull_data data = {11, nist_times, nist_counts, nist_failed, NULL, NULL};
     struct spt_fit_candidate candidates[2];
     int best;
 

@@ -157,8 +157,8 @@ Test(model_edges, of_the_confidence_of_a_fit)
 Test(model_edges, of_weighing_without_counts)
 {
     static const int ones[] = {1, 1, 1};
-    const struct spt_weibull_data plain = {3, times, NULL, failed},
-                                  counted = {3, times, ones, failed};
+    const struct spt_weibull_data plain = {3, times, NULL, failed, NULL, NULL},
+                                  counted = {3, times, ones, failed, NULL, NULL};
     const struct spt_life_law law = {1700, 1.5, 0};
     struct spt_fit_candidate a, b;
     int best;

@@ -12,7 +12,7 @@ static const double nist_times[] = {54, 187, 216, 240, 244, 335, 361, 373, 375, 
 static const int nist_counts[] = {1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 10};
 static const bool nist_failed[] = {true, true, true, true, true, true,
                                    true, true, true, true, false};
-static const struct spt_weibull_data nist = {11, nist_times, nist_counts, nist_failed};
+static const struct spt_weibull_data nist = {11, nist_times, nist_counts, nist_failed, NULL, NULL};
 
 /* Lieblein and Zelen, J. Res. NBS 57 (1956) 273-316, 23 ball bearings, million revolutions. The
  * copies disagree on the seventh value: 48.48 (Lawless), 48.40 and 48.80. */
@@ -46,7 +46,7 @@ Test(weibull, intervals_of_the_published_data_by_an_independent_calculation)
         {true, {SPT_WEIBULL_SCALE, 0, 0.95}, 405.09, 908.13, 437.56, 1118.88},
         {true, {SPT_WEIBULL_LIFE, 0.10, 0.95}, (double)NAN, (double)NAN, 59.85, 271.95},
     };
-    const struct spt_weibull_data balls = {23, ball_bearings_4848, NULL, NULL};
+    const struct spt_weibull_data balls = {23, ball_bearings_4848, NULL, NULL, NULL, NULL};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const struct spt_weibull_data *data = rows[i].nist ? &nist : &balls;
         struct spt_weibull_fit fit;
@@ -63,7 +63,7 @@ Test(weibull, intervals_of_the_published_data_by_an_independent_calculation)
 /* The data are published, the lines an independent calculation: regression values of ours. */
 Test(weibull, rank_regression_of_the_ball_bearings_both_ways)
 {
-    const struct spt_weibull_data data = {23, ball_bearings_4848, NULL, NULL};
+    const struct spt_weibull_data data = {23, ball_bearings_4848, NULL, NULL, NULL, NULL};
     struct spt_rank_point points[23];
     struct spt_rank_line on_rank, on_life;
     int count;
@@ -95,16 +95,18 @@ Test(weibull, data_that_carry_no_fit_are_answered_by_status_and_nan)
         struct spt_weibull_data data;
         enum spt_status status;
     } rows[] = {
-        {"no rows", {0, some_times, NULL, NULL}, SPT_BAD_ARGUMENT},
-        {"no array", {4, NULL, NULL, NULL}, SPT_BAD_ARGUMENT},
-        {"negative time", {4, negative, NULL, NULL}, SPT_BAD_ARGUMENT},
-        {"time 0", {4, zero, NULL, NULL}, SPT_BAD_ARGUMENT},
-        {"NaN", {4, no_number, NULL, NULL}, SPT_BAD_ARGUMENT},
-        {"count 0", {4, some_times, counts, NULL}, SPT_BAD_ARGUMENT},
-        {"all sound", {4, some_times, NULL, all_sound}, SPT_NOT_APPLICABLE},
-        {"one failure", {4, some_times, NULL, one_failed}, SPT_NOT_APPLICABLE},
-        {"all at once", {4, equal, NULL, NULL}, SPT_NOT_APPLICABLE},
-        {"all at once and one sound then", {4, equal, NULL, last_sound}, SPT_NOT_APPLICABLE},
+        {"no rows", {0, some_times, NULL, NULL, NULL, NULL}, SPT_BAD_ARGUMENT},
+        {"no array", {4, NULL, NULL, NULL, NULL, NULL}, SPT_BAD_ARGUMENT},
+        {"negative time", {4, negative, NULL, NULL, NULL, NULL}, SPT_BAD_ARGUMENT},
+        {"time 0", {4, zero, NULL, NULL, NULL, NULL}, SPT_BAD_ARGUMENT},
+        {"NaN", {4, no_number, NULL, NULL, NULL, NULL}, SPT_BAD_ARGUMENT},
+        {"count 0", {4, some_times, counts, NULL, NULL, NULL}, SPT_BAD_ARGUMENT},
+        {"all sound", {4, some_times, NULL, all_sound, NULL, NULL}, SPT_NOT_APPLICABLE},
+        {"one failure", {4, some_times, NULL, one_failed, NULL, NULL}, SPT_NOT_APPLICABLE},
+        {"all at once", {4, equal, NULL, NULL, NULL, NULL}, SPT_NOT_APPLICABLE},
+        {"all at once and one sound then",
+         {4, equal, NULL, last_sound, NULL, NULL},
+         SPT_NOT_APPLICABLE},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct spt_weibull_fit fit;
@@ -118,7 +120,7 @@ Test(weibull, failures_at_one_time_with_bearings_running_longer_have_a_fit)
     static const double times[] = {500, 900};
     static const int counts[] = {3, 7};
     static const bool failed[] = {true, false};
-    const struct spt_weibull_data data = {2, times, counts, failed};
+    const struct spt_weibull_data data = {2, times, counts, failed, NULL, NULL};
     struct spt_weibull_fit fit;
 
     cr_assert_eq(spt_weibull_fit(&data, &fit), SPT_OK);
@@ -136,7 +138,7 @@ Test(weibull, a_fit_of_huge_and_of_tiny_times_does_not_overflow)
         const struct spt_weibull_question l10 = {SPT_WEIBULL_LIFE, 0.1, 0.95};
         for (int i = 0; i < 23; i++)
             times[i] = ball_bearings_4848[i] * factors[k];
-        const struct spt_weibull_data data = {23, times, NULL, NULL};
+        const struct spt_weibull_data data = {23, times, NULL, NULL, NULL, NULL};
         cr_assert_eq(spt_weibull_fit(&data, &fit), SPT_OK);
         cr_expect(near(fit.weibull.shape, 2.102059, 0, 1e-6), "%g", fit.weibull.shape);
         cr_expect(near(fit.weibull.scale, 81.878334 * factors[k], 1e-7, 0));
@@ -152,8 +154,8 @@ Test(weibull, a_row_with_a_count_is_as_many_rows)
     static const bool grouped_failed[] = {true, true, false};
     static const double single[] = {900, 300, 700, 900, 700, 300, 700, 900, 900};
     static const bool single_failed[] = {false, true, true, false, true, true, true, false, false};
-    const struct spt_weibull_data a = {3, grouped, counts, grouped_failed};
-    const struct spt_weibull_data b = {9, single, NULL, single_failed};
+    const struct spt_weibull_data a = {3, grouped, counts, grouped_failed, NULL, NULL};
+    const struct spt_weibull_data b = {9, single, NULL, single_failed, NULL, NULL};
     const struct spt_weibull_question l10 = {SPT_WEIBULL_LIFE, 0.1, 0.9};
     struct spt_weibull_fit fit_a, fit_b;
     struct spt_interval low_a, low_b;
@@ -212,7 +214,7 @@ Test(weibull, an_interval_with_a_bad_question_is_refused)
 
 Test(weibull, an_assumed_slope_answers_with_no_failure_at_all)
 {
-    const struct spt_weibull_data data = {4, some_times, NULL, all_sound};
+    const struct spt_weibull_data data = {4, some_times, NULL, all_sound, NULL, NULL};
     struct spt_weibull_assumed r;
     double sum = 0.0;
 
@@ -246,8 +248,8 @@ Test(weibull, distribution_refuses_what_is_out_of_range)
 
 Test(rank, points_need_room_and_a_failure)
 {
-    const struct spt_weibull_data data = {4, some_times, NULL, one_failed};
-    const struct spt_weibull_data sound = {4, some_times, NULL, all_sound};
+    const struct spt_weibull_data data = {4, some_times, NULL, one_failed, NULL, NULL};
+    const struct spt_weibull_data sound = {4, some_times, NULL, all_sound, NULL, NULL};
     struct spt_rank_point points[4];
     struct spt_rank_line line;
     double fraction;
@@ -273,7 +275,8 @@ Test(rank, a_failure_comes_before_a_sound_bearing_of_the_same_time)
     /* ranks 1, 2, then 2 + (5 - 2)/(1 + 1) for the last of four */
     static const double ranks[] = {1, 2, 3.5};
     for (int k = 0; k < 2; k++) {
-        const struct spt_weibull_data data = {4, times, NULL, k ? failed_first : sound_first};
+        const struct spt_weibull_data data = {4,    times, NULL, k ? failed_first : sound_first,
+                                              NULL, NULL};
         struct spt_rank_point points[4];
         int count;
         cr_assert_eq(spt_rank_points(&data, SPT_RANK_BENARD, points, 4, &count), SPT_OK);
@@ -292,4 +295,155 @@ Test(weibull, mean_and_deviation_leave_the_sign_that_threads_share_alone)
     cr_assert_eq(spt_weibull_deviation(&w, &x), SPT_OK);
     cr_expect_eq(signgam, 7);
     cr_expect(near(x, 2385 * sqrt(tgamma(1 + 2 / 1.7) - pow(tgamma(1 + 1 / 1.7), 2)), 1e-12, 0));
+}
+
+/* A narrow interval is a failure at its time but for its width: ln [R(a) - R(b)] = ln f(t) + ln(b -
+ * a), so the fit and its variances go over into each other. */
+Test(weibull, a_narrow_interval_is_a_failure_at_its_time)
+{
+    double last_good[11], times[11];
+    struct spt_weibull_fit at, between;
+    for (int i = 0; i < 11; i++) {
+        times[i] = nist_times[i] + (nist_failed[i] ? 5e-4 : 0);
+        last_good[i] = nist_times[i] - 5e-4;
+    }
+    const struct spt_weibull_data narrow = {11, times, nist_counts, nist_failed, last_good, NULL};
+    cr_assert_eq(spt_weibull_fit(&nist, &at), SPT_OK);
+    cr_assert_eq(spt_weibull_fit(&narrow, &between), SPT_OK);
+    cr_expect(near(between.weibull.shape, at.weibull.shape, 1e-6, 0), "%.9g",
+              between.weibull.shape);
+    cr_expect(near(between.weibull.scale, at.weibull.scale, 1e-6, 0));
+    cr_expect(near(between.log_likelihood, at.log_likelihood + 10 * log(1e-3), 1e-6, 0));
+    cr_expect(near(between.variance_log_shape, at.variance_log_shape, 1e-5, 0));
+    cr_expect(near(between.variance_log_scale, at.variance_log_scale, 1e-5, 0));
+    cr_expect(near(between.covariance, at.covariance, 1e-4, 0));
+}
+
+/* Two looks at 40 bearings, 8 failed by 600 h and 22 by 1400 h: two shares fix two parameters, and
+ * the law goes through both, R(600) = 32/40 and R(1400) = 18/40. */
+Test(weibull, two_looks_at_all_bearings_give_the_law_through_both_shares)
+{
+    static const double times[] = {600, 1400, 1400}, last_good[] = {0, 600, (double)NAN};
+    static const int counts[] = {8, 14, 18};
+    static const bool failed[] = {true, true, false};
+    const struct spt_weibull_data data = {3, times, counts, failed, last_good, NULL};
+    double shape = log(log(18. / 40) / log(32. / 40)) / log(1400. / 600);
+    struct spt_weibull_fit fit;
+    struct spt_rank_point points[40];
+    int count;
+    cr_assert_eq(spt_weibull_fit(&data, &fit), SPT_OK);
+    cr_expect(near(fit.weibull.shape, shape, 1e-9, 0), "%.12g not %.12g", fit.weibull.shape, shape);
+    cr_expect(near(fit.weibull.scale, 600 * pow(-log(32. / 40), -1 / shape), 1e-9, 0));
+    cr_expect(near(fit.log_likelihood, 8 * log(8. / 40) + 14 * log(14. / 40) + 18 * log(18. / 40),
+                   1e-12, 0));
+    /* and the share that has failed by each look is what was counted there */
+    cr_assert_eq(spt_rank_points(&data, SPT_RANK_EXACT, points, 40, &count), SPT_OK);
+    cr_assert_eq(count, 2);
+    cr_expect(near(points[0].rank, 8, 1e-7, 0) && near(points[1].rank, 22, 1e-7, 0), "%.9g %.9g",
+              points[0].rank, points[1].rank);
+    cr_expect(near(points[1].fraction, 22. / 41, 1e-7, 0) && points[1].time == 1400);
+}
+
+/* A slope of 1 does not age, so a bearing known from 500 h on counts as a new one put in then: the
+ * scale of the exponential law is the hours seen over the failures. */
+Test(weibull, a_bearing_known_from_an_age_counts_the_hours_that_were_seen)
+{
+    static const double times[] = {900, 1300, 2100, 2600}, known_from[] = {500, 0, 1700, 2000};
+    static const bool failed[] = {true, true, false, true};
+    const struct spt_weibull_data data = {4, times, NULL, failed, NULL, known_from};
+    const struct spt_weibull_data moved = {
+        4, (const double[]){400, 1300, 400, 600}, NULL, failed, NULL, NULL};
+    struct spt_weibull_assumed seen, as_new;
+    cr_assert_eq(spt_weibull_assumed_slope(&data, 1.0, 0.9, &seen), SPT_OK);
+    cr_assert_eq(spt_weibull_assumed_slope(&moved, 1.0, 0.9, &as_new), SPT_OK);
+    cr_expect(near(seen.scale_estimate, (400 + 1300 + 400 + 600) / 3., 1e-12, 0));
+    cr_expect(near(seen.scale.low, as_new.scale.low, 1e-12, 0));
+    cr_expect(near(seen.scale.high, as_new.scale.high, 1e-12, 0));
+}
+
+Test(weibull, an_assumed_slope_takes_the_safe_end_of_an_interval_for_each_bound)
+{
+    static const double times[] = {1200, 1500, 900}, last_good[] = {800, (double)NAN, (double)NAN};
+    static const bool failed[] = {true, false, false};
+    const struct spt_weibull_data found = {3, times, NULL, failed, last_good, NULL};
+    const struct spt_weibull_data late = {3, times, NULL, failed, NULL, NULL};
+    const struct spt_weibull_data early = {
+        3, (const double[]){800, 1500, 900}, NULL, failed, NULL, NULL};
+    struct spt_weibull_assumed a, b, c;
+    cr_assert_eq(spt_weibull_assumed_slope(&found, 1.7, 0.95, &a), SPT_OK);
+    cr_assert_eq(spt_weibull_assumed_slope(&early, 1.7, 0.95, &b), SPT_OK);
+    cr_assert_eq(spt_weibull_assumed_slope(&late, 1.7, 0.95, &c), SPT_OK);
+    cr_expect(near(a.l10.low, b.l10.low, 1e-12, 0) && near(a.l10.high, c.l10.high, 1e-12, 0));
+    cr_expect(b.scale_estimate < a.scale_estimate && a.scale_estimate < c.scale_estimate);
+}
+
+/* Nothing was ever seen sound: the bearings may have failed at once, so there is no bound below. */
+Test(weibull, bearings_never_seen_sound_have_no_lower_bound)
+{
+    static const double times[] = {900, 1200, 1500}, last_good[] = {0, 0, 0};
+    const struct spt_weibull_data data = {3, times, NULL, NULL, last_good, NULL};
+    struct spt_weibull_assumed a;
+    struct spt_weibull_fit fit;
+    cr_expect_eq(spt_weibull_fit(&data, &fit), SPT_NOT_APPLICABLE);
+    cr_assert_eq(spt_weibull_assumed_slope(&data, 1.5, 0.95, &a), SPT_OK);
+    cr_expect(a.l10.low == 0 && a.l10.high > 0 && isnan(a.scale_estimate));
+}
+
+Test(weibull, found_failures_that_one_time_explains_have_no_finite_slope)
+{
+    static const double one_gap_good[] = {800, 800, 500}, one_gap[] = {1200, 1200, 900};
+    static const double one_look[] = {1000, 1000}, one_look_good[] = {0, (double)NAN};
+    static const bool one_look_failed[] = {true, false};
+    static const int counts[] = {6, 20};
+    const struct spt_weibull_data gap = {3, one_gap, NULL, NULL, one_gap_good, NULL};
+    const struct spt_weibull_data look = {2,   one_look, counts, one_look_failed, one_look_good,
+                                          NULL};
+    struct spt_weibull_fit fit;
+    cr_expect_eq(spt_weibull_fit(&gap, &fit), SPT_NOT_APPLICABLE);
+    cr_expect_eq(spt_weibull_fit(&look, &fit), SPT_NOT_APPLICABLE);
+    cr_expect(isnan(fit.weibull.shape));
+}
+
+/* Bearings known only from an age on: towards slope 0 the hazard becomes k/t, which these failures
+ * allow as well (k sum ln(t/from) = 4 at its best), so nothing bounds slope and L10 from below. */
+Test(weibull, late_records_may_leave_slope_and_life_without_a_lower_bound)
+{
+    static const double times[] = {900, 1300, 2500, 2600}, from[] = {500, 1000, 1000, 1000};
+    const struct spt_weibull_data data = {4, times, NULL, NULL, NULL, from};
+    const struct spt_weibull_question shape = {SPT_WEIBULL_SHAPE, 0, 0.9};
+    const struct spt_weibull_question l10 = {SPT_WEIBULL_LIFE, 0.1, 0.9};
+    struct spt_weibull_fit fit;
+    struct spt_interval bounds;
+    double logs = 0, limit = -4;
+    for (int i = 0; i < 4; i++)
+        logs += log(times[i] / from[i]);
+    for (int i = 0; i < 4; i++)
+        limit += log(4 / logs) - log(times[i]);
+    cr_assert_eq(spt_weibull_fit(&data, &fit), SPT_OK);
+    /* 2.706 is chi-squared at 90 % of one degree */
+    cr_assert(fit.log_likelihood > limit && fit.log_likelihood - limit < 2.706 / 2);
+    cr_assert_eq(spt_weibull_ratio(&data, &fit, &shape, &bounds), SPT_OK);
+    cr_expect(bounds.low == 0 && bounds.high > fit.weibull.shape && isfinite(bounds.high));
+    cr_assert_eq(spt_weibull_ratio(&data, &fit, &l10, &bounds), SPT_OK);
+    cr_expect(bounds.low == 0 && isfinite(bounds.high), "%g %g", bounds.low, bounds.high);
+}
+
+Test(weibull, ends_of_an_interval_and_ages_at_entry_out_of_range_are_refused)
+{
+    static const double bad_good[][2] = {
+        {-1, 100}, {1200, 100}, {1300, 100}, {(double)INFINITY, 1}};
+    static const double bad_from[][2] = {{-1, 0}, {1200, 0}, {(double)NAN, 0}, {0, 1500}};
+    static const double times[] = {1200, 1500};
+    static const bool failed[] = {true, false};
+    int failures, censored;
+    for (int i = 0; i < 4; i++) {
+        const struct spt_weibull_data good = {2, times, NULL, failed, bad_good[i], NULL};
+        const struct spt_weibull_data from = {2, times, NULL, failed, NULL, bad_from[i]};
+        cr_expect_eq(spt_weibull_count(&good, &failures, &censored), SPT_BAD_ARGUMENT, "%d", i);
+        cr_expect_eq(spt_weibull_count(&from, &failures, &censored), SPT_BAD_ARGUMENT, "%d", i);
+    }
+    /* of a sound row last_good is not read */
+    static const double sound[] = {100, -7};
+    const struct spt_weibull_data fine = {2, times, NULL, failed, sound, NULL};
+    cr_expect_eq(spt_weibull_count(&fine, &failures, &censored), SPT_OK);
 }
