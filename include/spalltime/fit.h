@@ -22,7 +22,7 @@ extern "C" {
 /* Failures at a stated time that share it with at least two others look like finds of an
  * inspection, where they are this share of all with a stated time or more: our own choice */
 #define SPT_FIT_TIED_MIN 3
-#define SPT_FIT_TIED_SHARE 0.3333
+#define SPT_FIT_TIED_SHARE (1. / 3.)
 
 struct spt_fit_inputs {
     struct spt_weibull_data data;

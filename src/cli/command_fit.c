@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include "cli/answer.h"
 #include "cli/command.h"
@@ -228,24 +229,125 @@ static int compare_hypotheses(const void *left, const void *right)
     return (one > two) - (one < two);
 }
 
+/* The rows that count one mode. */
+struct rows {
+    double *times, *last_good, *known_from;
+    int *counts;
+    bool *failed;
+    int n, others;
+};
+
+static bool take_rows(struct work *w, struct rows *rows)
+{
+    size_t n = (size_t)w->data.rows;
+    *rows = (struct rows){.times = spt_arena_take(&w->arena, n * sizeof *rows->times),
+                          .last_good = spt_arena_take(&w->arena, n * sizeof *rows->last_good),
+                          .known_from = spt_arena_take(&w->arena, n * sizeof *rows->known_from),
+                          .counts = spt_arena_take(&w->arena, n * sizeof *rows->counts),
+                          .failed = spt_arena_take(&w->arena, n * sizeof *rows->failed)};
+    return rows->times && rows->last_good && rows->known_from && rows->counts && rows->failed;
+}
+
+/* What another mode ended was sound in this one until then, or until it was last seen so. Where
+ * that is no longer than it was known it says nothing and is left out. */
+static void select_mode(const struct spt_field_data *data, int mode, struct rows *rows)
+{
+    rows->n = rows->others = 0;
+    for (int i = 0; i < data->rows; i++) {
+        bool other = data->failed[i] && mode >= 0 && data->modes[i] != mode;
+        double sound = isnan(data->last_good[i]) ? data->times[i] : data->last_good[i];
+        rows->others += other ? data->counts[i] : 0;
+        if (other && sound <= data->known_from[i])
+            continue;
+        rows->times[rows->n] = other ? sound : data->times[i];
+        rows->last_good[rows->n] = other ? (double)NAN : data->last_good[i];
+        rows->known_from[rows->n] = data->known_from[i];
+        rows->counts[rows->n] = data->counts[i];
+        rows->failed[rows->n++] = data->failed[i] && !other;
+    }
+}
+
+static struct spt_weibull_data data_of(const struct rows *rows)
+{
+    return (struct spt_weibull_data){rows->n,      rows->times,     rows->counts,
+                                     rows->failed, rows->last_good, rows->known_from};
+}
+
+/* --mode as an index; -1: all. */
+static int find_mode(const struct work *w, int *mode)
+{
+    const struct spt_field_data *data = &w->data;
+    *mode = -1;
+    if (!w->options->mode)
+        return SPT_EXIT_DONE;
+    for (int i = 0; i < data->mode_count; i++)
+        if (!strcasecmp(w->options->mode, data->mode_names[i]))
+            *mode = i;
+    if (*mode >= 0)
+        return SPT_EXIT_DONE;
+    fprintf(spt_messages(), "spalltime fit: no bearing in %s failed by \"%s\"", data->source.name,
+            w->options->mode);
+    if (!data->mode_count)
+        fputs("; it has no column `mode` with a failure in it", spt_messages());
+    for (int i = 0; i < data->mode_count; i++)
+        fprintf(spt_messages(), "%s%s", i ? ", " : "; its modes are: ", data->mode_names[i]);
+    fputc('\n', spt_messages());
+    return SPT_EXIT_USAGE;
+}
+
+static int fail_fit(enum spt_status status)
+{
+    fprintf(spt_messages(), "spalltime fit: %s\n", spt_status_text(status));
+    return SPT_EXIT_SYSTEM;
+}
+
+/* One law for several modes mixes what has nothing to do with each other, so each is fitted too. */
+static int fit_modes(struct work *w)
+{
+    struct spt_fit_inputs inputs = w->report.inputs;
+    int count = w->data.mode_count;
+    w->report.mode_count = count;
+    if (w->options->mode || count < 2)
+        return SPT_EXIT_DONE;
+    struct spt_fit_mode *modes = spt_arena_take(&w->arena, (size_t)count * sizeof *modes);
+    struct rows rows;
+    if (!modes || !take_rows(w, &rows))
+        return out_of_memory();
+    inputs.candidate_count = 0;
+    for (int i = 0; i < count; i++) {
+        modes[i].name = w->data.mode_names[i];
+        select_mode(&w->data, i, &rows);
+        inputs.data = data_of(&rows);
+        enum spt_status status = spt_fit(&inputs, &(struct spt_fit_workspace){0}, &modes[i].fit);
+        if (status)
+            return fail_fit(status);
+    }
+    w->report.modes = modes;
+    return SPT_EXIT_DONE;
+}
+
 static int work_out(struct work *w)
 {
     struct spt_fit_inputs *inputs = &w->report.inputs;
-    int total = (int)w->data.bearings, count = inputs->candidate_count;
+    int total = (int)w->data.bearings, count = inputs->candidate_count, mode;
+    struct rows rows;
+    int problem = find_mode(w, &mode);
+    if (problem)
+        return problem;
     struct spt_rank_point *points = spt_arena_take(&w->arena, (size_t)total * sizeof *points);
     struct spt_fit_candidate *candidates =
         count ? spt_arena_take(&w->arena, (size_t)count * sizeof *candidates) : NULL;
-    if (!points || (count && !candidates))
+    if (!points || (count && !candidates) || !take_rows(w, &rows))
         return out_of_memory();
-    inputs->data =
-        (struct spt_weibull_data){w->data.rows, w->data.times, w->data.counts, w->data.failed, NULL, NULL};
+    select_mode(&w->data, mode, &rows);
+    inputs->data = data_of(&rows);
+    w->report.mode = mode >= 0 ? w->data.mode_names[mode] : NULL;
+    w->report.other_modes = rows.others;
     inputs->rank_method = total > RANKS_EXACT_MAX ? SPT_RANK_BENARD : SPT_RANK_EXACT;
     const struct spt_fit_workspace space = {points, total, candidates, count};
     enum spt_status status = spt_fit(inputs, &space, &w->report.fit);
-    if (status) {
-        fprintf(spt_messages(), "spalltime fit: %s\n", spt_status_text(status));
-        return SPT_EXIT_SYSTEM;
-    }
+    if (status)
+        return fail_fit(status);
     for (int i = 0; i < count; i++)
         w->hypotheses[i].candidate = candidates[i];
     for (int i = 0; i < w->report.hypothesis_count; i++)
@@ -257,7 +359,7 @@ static int work_out(struct work *w)
         qsort(w->hypotheses, (size_t)w->report.hypothesis_count, sizeof *w->hypotheses,
               compare_hypotheses);
     w->report.points = points;
-    return SPT_EXIT_DONE;
+    return fit_modes(w);
 }
 
 static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
@@ -274,8 +376,7 @@ static void write_csv(FILE *out, const void *answer)
 static void write_text(const struct spt_text *text, const struct spt_options *options,
                        const void *answer)
 {
-    (void)options;
-    spt_fit_text(text, answer);
+    spt_fit_text(text, answer, options->quiet);
 }
 
 static int answer(const struct work *w)

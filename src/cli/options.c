@@ -89,6 +89,8 @@ const struct spt_option spt_option_table[] = {
      SPT_TAKES_FIELD, TEXT(variants)},
     {"--confidence", NULL, "SHARE", "of the bounds, such as 90%", SPT_TAKES_FIELD,
      TEXT(confidence)},
+    {"--mode", NULL, "NAME", "mode of failure that counts; those of other modes count as running",
+     SPT_TAKES_FIELD, TEXT(mode)},
     {"--slope", NULL, "NUMBER", "Weibull slope taken where failures are too few; 1.5 where absent",
      SPT_TAKES_FIELD, TEXT(slope)},
     {"--print", NULL, "man|bash|zsh", "print the manual page or a shell completion",

@@ -49,6 +49,7 @@ struct spt_options {
     const char *against;    /* of `fit`: scenario whose rating is held against the field; or NULL */
     const char *variants;   /* of `fit`: scenario whose variants are weighed; or NULL */
     const char *confidence; /* of `fit`; NULL: 90 % */
+    const char *mode;       /* of `fit`: the mode of failure that counts; NULL: all */
     const char *slope;      /* of `fit` with few failures; NULL: 1.5 */
     const char *history;    /* measured loads in place of the duty; NULL: the scenario's duty */
     const char *bins;       /* of the history, as the next two; NULL: the usual ones */

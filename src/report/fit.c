@@ -8,6 +8,7 @@
 
 #define WORDS_LENGTH 400
 #define KEY_LENGTH 40
+#define SENTENCE_LENGTH 600
 
 #define TOO_CLOSE 3.0 /* ratio of likelihoods below which two are not told apart; our choice */
 
@@ -63,11 +64,18 @@ static void write_assumed(const struct spt_text *text, const struct spt_fit_repo
                        fit->failures, fit->failures == 1 ? "" : "s", fit->assumed.shape);
     else
         spt_text_wrapf(text, "",
-                       "These lives have no finite best slope (the failures lie at one time), so "
+                       "These lives have no finite best slope (the failures %s), so "
                        "a slope of %.3g is ASSUMED.",
+                       fit->found || fit->entered
+                           ? "may all have come at one time, or fit any early life as well"
+                           : "lie at one time",
                        fit->assumed.shape);
-    spt_text_wrapf(text, "", "With %.6g %% confidence L10 is above %s.", one_sided,
-                   tell(report, fit->assumed.l10.low, low));
+    if (fit->assumed.l10.low > 0)
+        spt_text_wrapf(text, "", "With %.6g %% confidence L10 is above %s.", one_sided,
+                       tell(report, fit->assumed.l10.low, low));
+    else
+        spt_text_wrap(text, "",
+                      "None of them was ever seen good, so there is no lower bound of L10.");
     if (isfinite(fit->assumed.l10.high))
         spt_text_wrapf(text, "", "Taken alone, with %.6g %% confidence it is below %s.", one_sided,
                        tell(report, fit->assumed.l10.high, high));
@@ -189,6 +197,10 @@ static void write_against(const struct spt_text *text, const struct spt_fit_repo
                       "compare.");
         return;
     }
+    if (report->modes)
+        spt_text_wrap(text, "",
+                      "The rating is of rolling fatigue alone, the returns are of all modes: "
+                      "`--mode` holds the one that is fatigue against it.");
     tell_verdict(&report->fit, words);
     if (isnan(comparison->factor))
         spt_text_wrapf(text, "", "%s.", words);
@@ -216,6 +228,11 @@ static void write_quantity(const struct spt_text *text, const char *name,
     fputc('\n', text->out);
 }
 
+static bool turnbull(const struct spt_fit *fit)
+{
+    return fit->found || fit->entered;
+}
+
 static void write_table(const struct spt_text *text, const struct spt_fit_report *report)
 {
     const struct spt_fit *fit = &report->fit;
@@ -235,9 +252,12 @@ static void write_table(const struct spt_text *text, const struct spt_fit_report
         return;
     char scale[LIFE_LENGTH];
     spt_text_wrapf(text, "",
-                   "For comparison, a line through the median ranks%s: slope %.3g, scale %s, "
+                   "For comparison, a line through the %s ranks%s: slope %.3g, scale %s, "
                    "r squared %.3f.",
-                   report->inputs.rank_method == SPT_RANK_BENARD ? " (Benard's formula)" : "",
+                   turnbull(fit) ? "mean" : "median",
+                   turnbull(fit)                                   ? " of Turnbull's estimate"
+                   : report->inputs.rank_method == SPT_RANK_BENARD ? " (Benard's formula)"
+                                                                   : "",
                    fit->life_on_rank.weibull.shape,
                    tell(report, fit->life_on_rank.weibull.scale, scale),
                    fit->life_on_rank.r_squared);
@@ -374,7 +394,88 @@ static void write_hypotheses(const struct spt_text *text, const struct spt_fit_r
                   "none: the true cause may not be among them. Look at the bearings.");
 }
 
-void spt_fit_text(const struct spt_text *text, const struct spt_fit_report *report)
+/* What is not as plain as failed just then and known from new. */
+static void write_kinds(const struct spt_text *text, const struct spt_fit_report *report)
+{
+    const struct spt_fit *fit = &report->fit;
+    if (report->mode)
+        spt_text_wrapf(
+            text, "",
+            "Only \"%s\" counts as a failure; %d that failed otherwise count%s as running "
+            "until then, or until last seen good.",
+            report->mode, report->other_modes, report->other_modes == 1 ? "s" : "");
+    if (fit->found)
+        spt_text_wrapf(
+            text, "",
+            "%d of the failed %s found at a look: failed somewhere between the time last "
+            "seen good and that of the row.",
+            fit->found, fit->found == 1 ? "was" : "were");
+    if (fit->entered)
+        spt_text_wrapf(
+            text, "",
+            "%d of all %s known only from an age on; that such a one ran to there counts "
+            "neither for it nor against it.",
+            fit->entered, fit->entered == 1 ? "is" : "are");
+}
+
+/* One law for causes that have nothing to do with each other says little of any. */
+static void write_modes(const struct spt_text *text, const struct spt_fit_report *report)
+{
+    if (!report->modes)
+        return;
+    spt_text_heading(text, "BY WHAT ENDED THEM");
+    spt_text_wrapf(text, "",
+                   "The answer above is for all %d modes together, whichever comes first. Each for "
+                   "itself, those that failed otherwise taken as running until then "
+                   "(`--mode NAME` gives all of it):",
+                   report->mode_count);
+    fprintf(text->out, "%-24s %6s %8s %7sL10 %s      bounds\n", "mode", "failed", "slope", "",
+            report->unit);
+    bool assumed = false;
+    for (int i = 0; i < report->mode_count; i++) {
+        const struct spt_fit *fit = &report->modes[i].fit;
+        const struct spt_interval bounds = spt_fit_l10_bounds(fit);
+        bool fitted = fit->basis == SPT_FIT_LIKELIHOOD;
+        char slope[SPT_HOURS_LENGTH], l10[SPT_HOURS_LENGTH], low[SPT_HOURS_LENGTH],
+            high[SPT_HOURS_LENGTH];
+        assumed = assumed || !fitted;
+        spt_text_fit(text, report->modes[i].name, 24);
+        spt_text_number(fitted ? fit->slope.estimate : fit->assumed.shape, slope);
+        fprintf(text->out, " %6d %*s%s %10s %10s %10s\n", fit->failures, 7, slope,
+                fitted ? " " : "*", fitted ? spt_text_amount(fit->l10.estimate, l10) : "-",
+                spt_text_amount(bounds.low, low), spt_text_amount(bounds.high, high));
+    }
+    if (assumed)
+        spt_text_wrap(text, "",
+                      "*: too few failures, or none that tells it: the slope is ASSUMED.");
+}
+
+/* False where there is nothing to warn of. */
+static bool tell_in_step(const struct spt_fit_report *report, char *words)
+{
+    char life[LIFE_LENGTH];
+    const struct spt_fit *fit = &report->fit;
+    snprintf(words, SENTENCE_LENGTH,
+             "%d of the %d failures with a stated time share it with two or more others (most at "
+             "%s). Machines do not fail in step: that looks like failures found at inspections. "
+             "They came somewhere before, and taken as of the time found they make L10 too long. "
+             "Write `found failed` for their state, and in a column `last good [%s]` when each was "
+             "last seen good.",
+             fit->tied, fit->failures - fit->found, tell(report, fit->tied_time, life),
+             report->unit);
+    return fit->looks_inspected;
+}
+
+static void write_flags(const struct spt_text *text, const struct spt_fit_report *report)
+{
+    char words[SENTENCE_LENGTH];
+    if (!tell_in_step(report, words))
+        return;
+    spt_text_heading(text, "FLAGS");
+    spt_text_wrap(text, "- ", words);
+}
+
+void spt_fit_text(const struct spt_text *text, const struct spt_fit_report *report, bool quiet)
 {
     const struct spt_fit *fit = &report->fit;
     spt_text_wrapf(text, "", "%s: %d failed and %d running %s%s in %d row%s.", report->file,
@@ -384,14 +485,18 @@ void spt_fit_text(const struct spt_text *text, const struct spt_fit_report *repo
         spt_text_wrap(text, "",
                       "What is rated is a hub: each one counted is a hub with both its bearings, "
                       "which fails with the first of the two.");
+    write_kinds(text, report);
     spt_text_heading(text, "VERDICT");
     if (fit->basis == SPT_FIT_LIKELIHOOD)
         write_fitted(text, report);
     else
         write_assumed(text, report);
+    write_modes(text, report);
     write_against(text, report);
     write_hypotheses(text, report);
     write_table(text, report);
+    if (!quiet)
+        write_flags(text, report);
 }
 
 /* "l10" with the unit of the data behind it: "l10_h". */
@@ -431,10 +536,10 @@ static void write_json_line(struct spt_json *json, const struct spt_fit_report *
     spt_json_close(json, '}');
 }
 
-static void write_json_fit(struct spt_json *json, const struct spt_fit_report *report)
+static void write_json_law(struct spt_json *json, const struct spt_fit_report *report,
+                           const struct spt_fit *fit)
 {
     char key[KEY_LENGTH];
-    const struct spt_fit *fit = &report->fit;
     spt_json_text(json, "basis",
                   fit->basis == SPT_FIT_LIKELIHOOD ? "maximum likelihood" : "assumed slope");
     spt_json_number(json, "log_likelihood", fit->log_likelihood);
@@ -448,10 +553,53 @@ static void write_json_fit(struct spt_json *json, const struct spt_fit_report *r
     write_interval(json, key_of(report, "scale", key), &fit->assumed.scale);
     write_interval(json, key_of(report, "l10", key), &fit->assumed.l10);
     spt_json_close(json, '}');
+}
+
+static void write_json_fit(struct spt_json *json, const struct spt_fit_report *report)
+{
+    const struct spt_fit *fit = &report->fit;
+    write_json_law(json, report, fit);
     spt_json_text(json, "rank_method",
-                  report->inputs.rank_method == SPT_RANK_EXACT ? "median rank" : "Benard");
+                  turnbull(fit)                                  ? "Turnbull, mean rank"
+                  : report->inputs.rank_method == SPT_RANK_EXACT ? "median rank"
+                                                                 : "Benard");
     write_json_line(json, report, "life_on_rank", &fit->life_on_rank);
     write_json_line(json, report, "rank_on_life", &fit->rank_on_life);
+}
+
+/* Where nothing is chosen, one for each mode of failure; the rest of the answer is for all. */
+static void write_json_modes(struct spt_json *json, const struct spt_fit_report *report)
+{
+    spt_json_open(json, "modes", '[');
+    for (int i = 0; report->modes && i < report->mode_count; i++) {
+        spt_json_open(json, NULL, '{');
+        spt_json_text(json, "mode", report->modes[i].name);
+        spt_json_number(json, "failures", report->modes[i].fit.failures);
+        write_json_law(json, report, &report->modes[i].fit);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+}
+
+/* What the rows are beside failed just then and known from new. */
+static void write_json_kinds(struct spt_json *json, const struct spt_fit_report *report)
+{
+    char key[KEY_LENGTH], words[SENTENCE_LENGTH];
+    const struct spt_fit *fit = &report->fit;
+    spt_json_number(json, "found_failed", fit->found);
+    spt_json_number(json, "known_from_an_age", fit->entered);
+    spt_json_text(json, "mode", report->mode);
+    spt_json_number(json, "other_modes", report->other_modes);
+    spt_json_number(json, "failures_in_step", fit->tied);
+    spt_json_number(json, key_of(report, "in_step_at", key), fit->tied_time);
+    spt_json_open(json, "warnings", '[');
+    if (tell_in_step(report, words)) {
+        spt_json_open(json, NULL, '{');
+        spt_json_text(json, "code", "failures_in_step");
+        spt_json_text(json, "text", words);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
 }
 
 static void write_json_against(struct spt_json *json, const struct spt_fit_report *report)
@@ -511,8 +659,10 @@ void spt_fit_json(struct spt_json *json, const struct spt_fit_report *report)
     spt_json_text(json, "each_is_a", noun(report));
     spt_json_number(json, "failures", report->fit.failures);
     spt_json_number(json, "running", report->fit.censored);
+    write_json_kinds(json, report);
     spt_json_number(json, "confidence_percent", 100 * report->inputs.confidence);
     write_json_fit(json, report);
+    write_json_modes(json, report);
     write_json_against(json, report);
     write_json_hypotheses(json, report);
     spt_json_open(json, "points", '[');

@@ -15,6 +15,12 @@ struct spt_hypothesis {
     bool within;                        /* its L10 lies within the field's bounds */
 };
 
+/* One of several modes of failure, those of the others taken as running until then. */
+struct spt_fit_mode {
+    const char *name;
+    struct spt_fit fit; /* without points and candidates */
+};
+
 /* Everything that `fit` answers, in the order it is told. */
 struct spt_fit_report {
     const char *file;
@@ -23,6 +29,10 @@ struct spt_fit_report {
     struct spt_fit_inputs inputs;
     struct spt_fit fit;
     const struct spt_rank_point *points;
+    const char *mode; /* the one that counts; NULL: all of them */
+    int other_modes;  /* bearings that another mode ended, taken as running until then */
+    int mode_count;   /* of the file; `modes` only where `mode` is NULL and there are several */
+    const struct spt_fit_mode *modes;
     const char *against;      /* title of the scenario; NULL: none */
     bool serviced;            /* it has a section `service`, which the rating leaves out */
     bool hubs;                /* what is rated is a hub: one row of the data is two bearings */
@@ -33,7 +43,8 @@ struct spt_fit_report {
     const struct spt_hypothesis *hypotheses; /* the likeliest first, those without a life last */
 };
 
-void spt_fit_text(const struct spt_text *text, const struct spt_fit_report *report);
+/* Without the flags where `quiet`. */
+void spt_fit_text(const struct spt_text *text, const struct spt_fit_report *report, bool quiet);
 void spt_fit_json(struct spt_json *json, const struct spt_fit_report *report);
 /* The points of a probability plot: one row for each failure. */
 void spt_fit_csv(FILE *out, const struct spt_fit_report *report);

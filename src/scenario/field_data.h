@@ -10,12 +10,17 @@
 
 #define SPT_FIELD_ROWS_MAX 100000
 #define SPT_FIELD_BEARINGS_MAX 1000000 /* all counts together */
+#define SPT_FIELD_MODES_MAX 20
 
 /* Lives of bearings out of a CSV file. Its first row names the columns, in any order, in capital or
  * small letters:
  * - time [h] or distance [km]: how long each ran; h, min or s, km or miles in the brackets;
- * - state: failed (or 1), ended by a spall; running (or 0), still sound then, or taken out for
- *   another reason;
+ * - state: failed (or 1), ended by a spall just then; found failed, at a look then; running (or 0),
+ *   still sound then, or taken out for another reason;
+ * - last good [h]: of one found failed, when it was last seen sound; empty where never;
+ * - known from [h]: how long it had run when records began; empty where they begin with the new
+ *   bearing;
+ * - mode: what ended one that failed, any words, the same ones each time;
  * - count: how many such bearings, 1 where the column is absent;
  * - remark: not looked at.
  * Cells are divided by commas and may be in quotes (RFC 4180); lines end with LF, CR LF or CR;
@@ -29,7 +34,12 @@ struct spt_field_data {
     double *times;
     int *counts;
     bool *failed;
-    long bearings; /* sum of the counts */
+    double *last_good;  /* NaN where not found failed at a look; 0: never seen sound */
+    double *known_from; /* 0: from new */
+    int *modes;         /* index into mode_names; -1: running, or there is no column */
+    long bearings;      /* sum of the counts */
+    int mode_count;
+    const char *mode_names[SPT_FIELD_MODES_MAX];
 };
 
 /* Reads to the end of `in`, a row at a time: memory holds the numbers of at most

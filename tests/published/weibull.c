@@ -172,3 +172,27 @@ Test(weibull_published, johnson_adjusted_ranks)
                          points[i].y, 1e-7));
     }
 }
+
+/* Found at the first of eight inspections after which they had cracked, or sound at the last. */
+Test(weibull_published, parts_found_cracked_at_eight_inspections)
+{
+    static const char source[] =
+        "Nelson, Applied Life Data Analysis (1982), 167 parts found cracked at eight inspections; "
+        "data and the printed fit of statistics handbooks from memory";
+    static const double times[] = {6.12, 19.92, 29.64, 35.40, 39.72, 45.24, 52.32, 63.48, 63.48};
+    static const double last_good[] = {0,     6.12,  19.92, 29.64,      35.40,
+                                       39.72, 45.24, 52.32, (double)NAN};
+    static const int counts[] = {5, 16, 12, 18, 18, 2, 6, 17, 73};
+    static const bool failed[] = {true, true, true, true, true, true, true, true, false};
+    const struct spt_weibull_data data = {9, times, counts, failed, last_good, NULL};
+    struct spt_weibull_fit fit;
+
+    cr_assert_eq(spt_weibull_fit(&data, &fit), SPT_OK);
+    cr_expect(agrees(source, "shape", 1.4854, fit.weibull.shape, 5e-5));
+    cr_expect(agrees(source, "scale", 71.6904, fit.weibull.scale, 5e-5));
+    cr_expect(agrees(source, "logL", -309.6684, fit.log_likelihood, 5e-5));
+    cr_expect(agrees(source, "standard error of ln scale", 0.0744, sqrt(fit.variance_log_scale),
+                     5e-5));
+    cr_expect(agrees(source, "standard error of 1/shape", 0.0664,
+                     sqrt(fit.variance_log_shape) / fit.weibull.shape, 5e-5));
+}

@@ -2,6 +2,7 @@
 #include "scenario/field_data.h"
 
 #include <criterion/criterion.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -133,6 +134,29 @@ static const struct mistake mistakes[] = {
     {"time [h],state\n1,1\n2,\xC3\xA4,\n", 3, 1, "3 cells"},
     {"\xEF\xBB\xBF\xC3\xA4,state\n1,1\n", 1, 1, "is not a column"},
     {"\xC3\xA4,state [h]\n1,1\n", 1, 3, "takes no unit"},
+    {"time [h],state\n1,found\n", 2, 3, "found failed (at a look)"},
+    {"time [h],state\n1,found faild\n", 2, 3, "did you mean `found failed`"},
+    {"time [h],state,last god [h]\n1,1,\n", 1, 16, "did you mean `last good`"},
+    {"time [h],state,last good\n1,1,\n", 1, 16, "`last good` has no unit"},
+    {"time [h],state,last good [kN]\n1,1,\n", 1, 16, "does not belong here"},
+    {"time [h],state,last good [km]\n1,1,\n", 1, 16, "should be a time, as the column `time` is"},
+    {"known_from [h],state,distance [km]\n1,1,2\n", 1, 1, "should be a distance, as the column"},
+    {"time [h],state,last good [h]\n900,found failed,900\n", 2, 18, "not before it was found"},
+    {"time [h],state,last good [h]\n900,found failed,1200\n", 2, 18, "not before it was found"},
+    {"time [h],state,last good [h]\n900,failed,800\n", 2, 12, "`failed` means just then"},
+    {"time [h],state,last good [h]\n900,running,800\n", 2, 13, "a running bearing was good"},
+    {"time [h],state,last good [h]\n900,found failed,-1\n", 2, 18, "0 or more"},
+    {"time [h],state,last good [h]\n900,found failed,soon\n", 2, 18, "is not a number"},
+    {"time [h],state,known from [h]\n900,failed,900\n", 2, 12, "had failed already"},
+    {"time [h],state,known from [h]\n900,running,1200\n", 2, 13, "had run to its end already"},
+    {"time [h],state,known from [h]\n900,running,-3\n", 2, 13, "0 or more"},
+    {"time [h],state,known from [h],last good [h]\n900,found failed,500,300\n", 2, 22,
+     "before it was known"},
+    {"time [h],state,mode\n900,failed,\n", 2, 12, "`mode` is empty"},
+    {"time [h],state,mode\n900,running,spall\n", 2, 13, "a running bearing has no mode"},
+    {"time [h],state,mode\n1,1,a\n1,1,b\n1,1,c\n1,1,d\n1,1,e\n1,1,f\n1,1,g\n1,1,h\n1,1,i\n1,1,j\n"
+     "1,1,k\n1,1,l\n1,1,m\n1,1,n\n1,1,o\n1,1,p\n1,1,q\n1,1,r\n1,1,s\n1,1,t\n1,1,u\n",
+     22, 5, "more than 20 modes"},
 };
 
 static bool is_said(const struct spt_diagnostics *diags, const struct mistake *mistake)
@@ -208,15 +232,44 @@ static void *give_some(size_t size)
 
 Test(field_data, running_out_of_memory_is_said_and_leaks_nothing)
 {
-    for (int n = 0; n < 6; n++) {
+    for (int n = 0; n < 10; n++) {
         struct spt_field_data data;
         struct spt_diagnostics diags;
         left_to_give = n;
         spt_arena_allocate_with(give_some);
-        bool fine = read_text("time [h],state\n1,1\n2,0\n", &data, &diags);
+        bool fine = read_text("time [h],state,mode\n1,1,spall\n2,0,\n", &data, &diags);
         spt_arena_allocate_with(NULL);
-        cr_expect(fine == (n >= 4), "%d", n);
+        cr_expect(fine == (n >= 7), "%d", n);
         cr_expect_eq(diags.out_of_memory, !fine, "%d", n);
         spt_field_data_free(&data);
     }
+}
+
+Test(field_data, intervals_late_records_and_modes_are_read)
+{
+    struct spt_field_data data;
+    struct spt_diagnostics diags;
+    cr_assert(read_text("Mode,time [h],State,last_good [min],Known From [h],count\n"
+                        "spalled cage,900,Found Failed,,,2\n"
+                        "Spall,1200,found failed,48000,500,1\n"
+                        "spall,1100.5,failed,,0,1\n"
+                        ",1300,running,,700,3\n",
+                        &data, &diags),
+              "%s", diags.list[0].text);
+    static const double last_good[] = {0, 800, (double)NAN, (double)NAN};
+    static const double known_from[] = {0, 500, 0, 700};
+    static const int modes[] = {0, 1, 1, -1};
+    cr_assert_eq(data.rows, 4);
+    for (int i = 0; i < 4; i++) {
+        cr_expect(isnan(last_good[i]) ? isnan(data.last_good[i])
+                                      : near(data.last_good[i], last_good[i], 1e-12, 0),
+                  "%d: %g", i, data.last_good[i]);
+        cr_expect(near(data.known_from[i], known_from[i], 1e-12, 0), "%d", i);
+        cr_expect_eq(data.modes[i], modes[i], "%d", i);
+        cr_expect_eq(data.failed[i], i < 3, "%d", i);
+    }
+    cr_assert_eq(data.mode_count, 2);
+    cr_expect_str_eq(data.mode_names[0], "spalled cage");
+    cr_expect_str_eq(data.mode_names[1], "Spall");
+    spt_field_data_free(&data);
 }

@@ -235,3 +235,86 @@ Test(fit, bad_input_and_small_arrays_are_refused)
     inputs.data.n = 0;
     cr_expect_eq(spt_fit(&inputs, &space, &fit), SPT_BAD_ARGUMENT);
 }
+
+/* Times invented; one row of each kind. */
+Test(fit, finds_and_late_entries_are_counted_and_weighed)
+{
+    static const double times[] = {500, 900, 1200, 1300, 1500};
+    static const double last_good[] = {(double)NAN, 0, 800, (double)NAN, (double)NAN};
+    static const double known_from[] = {0, 0, 300, 0, 1000};
+    static const int counts[] = {1, 2, 1, 3, 4};
+    static const bool failed[] = {true, true, true, false, false};
+    const struct spt_life_law laws[] = {spt_survival_iso_law(700), spt_survival_iso_law(1900)};
+    const struct spt_fit_inputs in = {.data = {5, times, counts, failed, last_good, known_from},
+                                      .confidence = 0.9,
+                                      .assumed_slope = 1.5,
+                                      .estimated_l10 = (double)NAN,
+                                      .candidate_count = 2,
+                                      .candidates = laws};
+    struct spt_rank_point points[11];
+    struct spt_fit_candidate candidates[2];
+    const struct spt_fit_workspace space = {points, 11, candidates, 2};
+    struct spt_fit fit;
+    cr_assert_eq(spt_fit(&in, &space, &fit), SPT_OK);
+    cr_expect(fit.failures == 4 && fit.censored == 7 && fit.found == 3 && fit.entered == 5);
+    cr_expect(fit.basis == SPT_FIT_LIKELIHOOD && !fit.looks_inspected && fit.tied == 0);
+    for (int k = 0; k < 2; k++) {
+        double r[6], density, want;
+        static const double at[6] = {900, 300, 800, 1200, 1300, 1500};
+        double entry;
+        for (int i = 0; i < 6; i++)
+            cr_assert_eq(spt_survival_fatigue(&laws[k], at[i], &r[i]), SPT_OK);
+        cr_assert_eq(spt_survival_fatigue(&laws[k], 1000, &entry), SPT_OK);
+        cr_assert_eq(spt_survival_log_density(&laws[k], 500, &density), SPT_OK);
+        want = density + 2 * log(1 - r[0]) + log((r[2] - r[3]) / r[1]) + 3 * log(r[4]) +
+               4 * log(r[5] / entry);
+        cr_expect(near(candidates[k].log_likelihood, want, 1e-12, 0), "%d: %.12g not %.12g", k,
+                  candidates[k].log_likelihood, want);
+    }
+    /* the two found at 900 may have failed by 500, where one did: no share needs the time between */
+    cr_expect_eq(fit.point_count, 2);
+    cr_expect(fit.life_on_rank.weibull.shape > 0);
+}
+
+Test(fit, a_law_whose_least_life_lies_past_an_interval_has_no_likelihood)
+{
+    static const double times[] = {100, 900}, last_good[] = {40, (double)NAN};
+    const struct spt_weibull_data data = {2, times, NULL, NULL, last_good, NULL};
+    const struct spt_life_law laws[] = {spt_survival_iso_law(2500), spt_survival_iso_law(1500)};
+    struct spt_fit_candidate candidates[2];
+    int best;
+    /* least lives 125 and 75 h */
+    cr_assert_eq(spt_fit_weigh(&data, laws, 2, candidates, &best), SPT_OK);
+    cr_expect(isinf(candidates[0].log_likelihood) && candidates[0].log_likelihood < 0);
+    cr_expect(best == 1 && candidates[1].weight == 1);
+}
+
+Test(fit, failures_that_share_their_times_look_like_finds)
+{
+    static const struct {
+        int n;
+        double times[7];
+        int counts[7], tied;
+        double at;
+        bool looks;
+    } rows[] = {
+        {4, {400, 800, 1200, 1600}, {1, 3, 5, 1}, 8, 1200, true},
+        {4, {400, 800, 1200, 1600}, {1, 2, 2, 1}, 0, (double)NAN, false}, /* pairs happen */
+        {7, {310, 420, 530, 640, 750, 870, 990}, {1, 3, 1, 1, 1, 1, 2}, 3, 420, false},
+        {6, {310, 420, 530, 640, 750, 870}, {1, 3, 1, 1, 1, 2}, 3, 420, true},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct spt_rank_point points[20];
+        const struct spt_fit_workspace space = {points, 20, NULL, 0};
+        const struct spt_fit_inputs in = {
+            .data = {rows[i].n, rows[i].times, rows[i].counts, NULL, NULL, NULL},
+            .confidence = 0.9,
+            .assumed_slope = 1.5,
+            .estimated_l10 = (double)NAN};
+        struct spt_fit fit;
+        cr_assert_eq(spt_fit(&in, &space, &fit), SPT_OK);
+        cr_expect(fit.tied == rows[i].tied && fit.looks_inspected == rows[i].looks, "%zu: %d", i,
+                  fit.tied);
+        cr_expect(isnan(rows[i].at) ? isnan(fit.tied_time) : fit.tied_time == rows[i].at, "%zu", i);
+    }
+}

@@ -8,7 +8,8 @@
 
 static void fit_rows(const struct spt_field_data *data)
 {
-    const struct spt_fit_inputs in = {.data = {data->rows, data->times, data->counts, data->failed},
+    const struct spt_fit_inputs in = {.data = {data->rows, data->times, data->counts, data->failed,
+                                               data->last_good, data->known_from},
                                       .confidence = 0.9,
                                       .assumed_slope = 1.5,
                                       .estimated_l10 = (double)NAN};
