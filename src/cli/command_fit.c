@@ -11,6 +11,7 @@
 #include "cli/spread.h"
 #include "report/fit.h"
 #include "scenario/field_data.h"
+#include "scenario/file.h"
 #include "scenario/units.h"
 
 #define RANKS_EXACT_MAX 10000 /* above, Benard's formula: the same to 1e-4 there, and quick */
@@ -37,10 +38,8 @@ static int out_of_memory(void)
 /* The file, standard input, or the text that a calling program handed over in its place. */
 static FILE *open_field_data(const struct spt_options *options, const char *path)
 {
-    if (strcmp(path, "-") != 0)
-        return fopen(path, "rb");
-    if (!options->input_text)
-        return stdin;
+    if (strcmp(path, "-") != 0 || !options->input_text)
+        return spt_file_open(path);
     size_t length = options->input_length;
     FILE *in = tmpfile();
     if (in && fwrite(options->input_text, 1, length, in) != length) {
@@ -64,8 +63,7 @@ static int read_field_data(struct work *w, const char *path)
     }
     bool fine = spt_field_data_read(in, standard_input ? "standard input" : path, &w->data, &diags);
     int error = ferror(in) ? errno : 0;
-    if (in != stdin)
-        fclose(in);
+    spt_file_close(in);
     if (error) {
         fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(error));
         return SPT_EXIT_SYSTEM;

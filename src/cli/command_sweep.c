@@ -216,7 +216,7 @@ static int prepare(struct spt_sweep_run *run, struct sweep_cases *cases)
     if (!status)
         status = check_hub(run);
     if (!status)
-        spt_sweep_resume(run, &status);
+        run->file = spt_sweep_file_open(run, &status);
     if (!status && run->cases && run->start.input_bytes &&
         !spt_sweep_cases_skip(run->cases, &run->start))
         status = SPT_EXIT_BAD_INPUT;
@@ -244,6 +244,7 @@ static int sweep(const struct spt_options *options, const struct spt_scenario *s
     int status = prepare(&run, &cases);
     if (!status)
         status = spt_sweep_run(&run);
+    spt_sweep_file_drop(run.file);
     for (int f = 0; f < SPT_SWEEP_FIELD_COUNT; f++)
         free(run.cells[f]);
     spt_sweep_cases_close(&cases);

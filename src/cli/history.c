@@ -9,6 +9,7 @@
 #include "base/allocate.h"
 #include "cli/message.h"
 #include "report/gather.h"
+#include "scenario/file.h"
 #include "scenario/units.h"
 #include "spalltime/hub_case.h"
 #include "spalltime/life.h"
@@ -329,23 +330,20 @@ int spt_cli_bin(const struct spt_options *options, const char *path,
                 const struct spt_source *scenario, const struct spt_catalog *catalog,
                 struct spt_binning *binning)
 {
-    bool standard_input = !strcmp(path, "-");
     memset(binning, 0, sizeof *binning);
-    const char *name = standard_input ? "standard input" : path;
+    const char *name = strcmp(path, "-") != 0 ? path : "standard input";
     name = spt_arena_text(&binning->arena, name, strlen(name));
     if (!name)
         return out_of_memory();
     binning->file.source.name = name;
-    errno = 0;
-    FILE *in = standard_input ? stdin : fopen(path, "rb");
+    FILE *in = spt_file_open(path);
     if (!in) {
         fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(errno));
         return SPT_EXIT_SYSTEM;
     }
     int status = bin(options, in, scenario, catalog, binning);
     int error = ferror(in) ? errno : 0;
-    if (!standard_input)
-        fclose(in);
+    spt_file_close(in);
     if (!error)
         return status;
     fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(error));

@@ -8,6 +8,7 @@
 #include "cli/place.h"
 #include "cli/version.h"
 #include "scenario/fields.h"
+#include "scenario/file.h"
 
 static int refuse_command(const char *name)
 {
@@ -51,8 +52,10 @@ static int run_command(const struct spt_command *command, int count, char *const
 
 int main(int argc, char **argv)
 {
-    signal(SIGPIPE, SIG_IGN); /* a closed pipe is a write error, with a message */
-    signal(SIGXFSZ, SIG_IGN); /* so is a file that may not grow any more */
+    /* SIGPIPE stays as the caller has it: by default a reader that goes away ends the program in
+     * silence, as it ends other tools; switched off it is a write error, with a message. */
+    signal(SIGXFSZ, SIG_IGN); /* a file that may not grow any more is a write error */
+    spt_file_watch();
     const char *name = argc > 1 ? argv[1] : "help";
     int status = SPT_EXIT_DONE;
     if (!strcmp(name, "--version") || !strcmp(name, "-V"))

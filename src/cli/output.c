@@ -32,12 +32,16 @@ static bool write_all(FILE *file, const struct spt_output *output)
 
 static int write_standard_output(const struct spt_output *output)
 {
+    if (spt_place_stdout_is_read())
+        return SPT_EXIT_USAGE;
     return write_all(stdout, output) ? SPT_EXIT_DONE : fail("cannot write to", "standard output");
 }
 
 static int write_file(const struct spt_output *output, const char *path)
 {
     char beside[SPT_PATH_LENGTH];
+    if (spt_place_is_read(path))
+        return SPT_EXIT_USAGE;
     if (snprintf(beside, sizeof beside, "%s.XXXXXX", path) >= (int)sizeof beside) {
         errno = ENAMETOOLONG;
         return fail("cannot write", path);

@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 #include "cli/message.h"
+#include "scenario/file.h"
 
 static bool is_regular(const char *path, struct stat *about)
 {
@@ -20,27 +21,6 @@ static bool is_same_file(const char *one, const char *other)
     struct stat a, b;
     return is_regular(one, &a) && is_regular(other, &b) && a.st_dev == b.st_dev &&
            a.st_ino == b.st_ino;
-}
-
-/* Whether the argument is a file and not a word, such as the name of a damage. */
-static bool names_file(const struct spt_command *command, int argument)
-{
-    return command->least > 0 || (strstr(command->arguments, "FILE") && argument > 0);
-}
-
-/* The file among those to be read that `path` is, or NULL. */
-static const char *find_read(const struct spt_options *options, const struct spt_command *command,
-                             const char *path)
-{
-    const char *const others[] = {options->cases, options->history, options->against,
-                                  options->variants};
-    for (int i = 0; i < options->argument_count; i++)
-        if (names_file(command, i) && is_same_file(path, options->arguments[i]))
-            return options->arguments[i];
-    for (size_t i = 0; i < sizeof others / sizeof *others; i++)
-        if (is_same_file(path, others[i]))
-            return others[i];
-    return NULL;
 }
 
 static bool is_link(const char *path)
@@ -58,24 +38,16 @@ static void follow(const char **path, char *room)
     free(real);
 }
 
-static bool check(const struct spt_options *options, const struct spt_command *command,
-                  const char *option, const char *path)
+static bool leads_somewhere(const struct spt_command *command, const char *option, const char *path)
 {
-    const char *read = find_read(options, command, path);
     struct stat about;
-    if (is_link(path) && stat(path, &about)) {
-        fprintf(spt_messages(),
-                "spalltime %s: %s %s is a link that leads nowhere; name the file itself, or remove "
-                "the link\n",
-                command->name, option, path);
-        return false;
-    }
-    if (read)
-        fprintf(spt_messages(),
-                "spalltime %s: %s %s would replace %s, which this run reads; write to another "
-                "file\n",
-                command->name, option, path, read);
-    return !read;
+    if (!is_link(path) || !stat(path, &about))
+        return true;
+    fprintf(spt_messages(),
+            "spalltime %s: %s %s is a link that leads nowhere; name the file itself, or remove "
+            "the link\n",
+            command->name, option, path);
+    return false;
 }
 
 /* Two new files of one name are one as well. */
@@ -96,12 +68,39 @@ static bool are_apart(const struct spt_options *options)
 bool spt_place_settle(struct spt_options *options, const struct spt_command *command,
                       struct spt_place *place)
 {
-    if (!check(options, command, "--output", options->output) ||
-        !check(options, command, "--rejects", options->rejects) || !are_apart(options))
+    if (!leads_somewhere(command, "--output", options->output) ||
+        !leads_somewhere(command, "--rejects", options->rejects) || !are_apart(options))
         return false;
     follow(&options->output, place->output);
     follow(&options->rejects, place->rejects);
     return true;
+}
+
+static bool refuse_noted(const struct stat *about, const char *path)
+{
+    const char *noted = spt_file_noted(about);
+    if (!noted)
+        return false;
+    if (strcmp(noted, path) != 0)
+        fprintf(spt_messages(),
+                "spalltime: %s is a file that this run reads (as %s); write to another file\n", path,
+                noted);
+    else
+        fprintf(spt_messages(),
+                "spalltime: %s is a file that this run reads; write to another file\n", path);
+    return true;
+}
+
+bool spt_place_is_read(const char *path)
+{
+    struct stat about;
+    return !stat(path, &about) && refuse_noted(&about, path);
+}
+
+bool spt_place_stdout_is_read(void)
+{
+    struct stat about;
+    return !fstat(STDOUT_FILENO, &about) && refuse_noted(&about, "standard output");
 }
 
 bool spt_place_is_special(const char *path)

@@ -18,10 +18,14 @@ struct spt_place {
 
 /* Makes --output and --rejects of `options` name the files behind their links, so that renaming
  * replaces those and not the links. `place` must live as long as `options`.
- * Result: false, with a message, where one of them is a file that this run reads, or both are one.
- */
+ * Result: false, with a message, where one of them is a link that leads nowhere, or both are one. */
 bool spt_place_settle(struct spt_options *options, const struct spt_command *command,
                       struct spt_place *place);
+
+/* True, with a message, where `path`, or standard output, is a file that this run has read or is
+ * reading (spt_file_note): asked wherever a file is about to be made, cut, replaced or added to. */
+bool spt_place_is_read(const char *path);
+bool spt_place_stdout_is_read(void);
 
 /* A device or pipe (/dev/stdout) cannot be replaced by renaming, only written to. */
 bool spt_place_is_special(const char *path);

@@ -27,6 +27,8 @@ struct sweep_progress {
     unsigned long long input_bytes; /* of cases, from the start of the shard */
     unsigned long long input_lines; /* of the whole file, before this place */
     uint64_t input_hash;            /* of those bytes */
+    uint64_t output_hash;           /* in the state of a partial run: of the output behind its head */
+    uint64_t reject_hash;           /* the same of the rejects */
 };
 
 /* Bytes that grow. */
@@ -63,6 +65,7 @@ struct spt_sweep_run {
     struct sweep_cases *cases;                           /* NULL: a grid */
     int threads;
     int shard, shards;           /* from 1 */
+    struct sweep_file *file;     /* open, until spt_sweep_run takes it */
     struct sweep_progress start; /* where it begins: zero, or where an earlier run ended */
 };
 
@@ -81,18 +84,22 @@ bool spt_sweep_take(struct spt_sweep_run *run, struct sweep_progress *at, struct
 
 /* The output and the rejects. */
 struct sweep_file;
-/* NULL with a message and an exit status; counts the head into the start of the run. */
+/* Opens and locks them and finds where the run begins, which may be where an earlier one ended.
+ * Nothing in them changes. NULL with a message and an exit status. */
 struct sweep_file *spt_sweep_file_open(struct spt_sweep_run *run, int *status);
+/* Makes them ready to write to and counts the heads into the start of the run. Result: an exit
+ * status. */
+int spt_sweep_file_begin(struct sweep_file *file);
 bool spt_sweep_file_write(struct sweep_file *file, const struct sweep_unit *unit,
                           struct sweep_progress *done);
 /* Ends it: whole runs are renamed, others kept with a note. Result: an exit status. */
 int spt_sweep_file_close(struct sweep_file *file, const struct sweep_progress *done, bool whole);
+/* Lets go of one that nothing is to be written to any more; NULL is allowed. */
+void spt_sweep_file_drop(struct sweep_file *file);
 
-/* Reads where an earlier run ended; false with a message and an exit status. */
-bool spt_sweep_resume(struct spt_sweep_run *run, int *status);
 uint64_t spt_sweep_fingerprint(const struct spt_sweep_run *run);
 
-/* Runs it all. Result: an exit status. */
+/* Runs it all and closes the file of the run. Result: an exit status. */
 int spt_sweep_run(struct spt_sweep_run *run);
 
 /* The signal that asked the run to end; 0: none. */

@@ -12,6 +12,7 @@
 
 #include "base/utf8.h"
 #include "cli/message.h"
+#include "scenario/file.h"
 
 #define POLL_MS 200
 #define HASH_START 0xcbf29ce484222325ULL
@@ -270,6 +271,8 @@ static bool open_input(struct sweep_cases *cases, const char *path)
         fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(errno));
         return false;
     }
+    if (spt_file_note(cases->descriptor, cases->name))
+        return tell_starved();
     /* the offset of a standard input that others read before is not known to be 0 */
     cases->sized = !standard && S_ISREG(about.st_mode);
     cases->size = cases->sized ? (unsigned long long)about.st_size : 0;

@@ -1,100 +1,36 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+/* How a run writes, so that it may be killed at any moment and goes on from there:
+ * 1. FILE.part is opened, made where it is not there, and locked.
+ * 2. Under the lock it is decided where the run begins: at its start, or at the last place that
+ *    FILE.part.state tells and whose checksums the part bears out.
+ * 3. The state is written, then the part is cut to that place, its head written, and rows follow;
+ *    the state again every two seconds. So a part with rows has a state, whose places are all
+ *    written.
+ * 4. At the end the part is renamed to FILE, then the state removed. A state that is left without a
+ *    part says nothing: step 2 begins at the start where the part is empty. */
 #include <errno.h>
-#include <fcntl.h>
-#include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <time.h>
 #include <unistd.h>
 
 #include "cli/message.h"
-#include "cli/place.h"
 #include "cli/sweep.h"
 #include "cli/sweep_cases.h"
+#include "cli/sweep_part.h"
 
 #define STATE_SECONDS 2.0
-#define STATE_HEAD "spalltime sweep, state of a partial run, form 1\n"
-
-/* One file that grows beside its final name. */
-struct part {
-    const char *path; /* final name; NULL: standard output or a device, written directly */
-    const char *shown;
-    char beside[SPT_PATH_LENGTH];
-    int descriptor;
-};
+#define HEAD_ROOM 4096
 
 struct sweep_file {
-    const struct spt_sweep_run *run;
-    struct part output;
-    struct part rejects; /* descriptor -1: none */
-    char state[SPT_PATH_LENGTH];
+    struct spt_sweep_run *run;
+    struct sweep_part output;
+    struct sweep_part rejects;
+    char *head; /* of the output */
+    char state_path[SPT_PATH_LENGTH];
+    struct sweep_state state;
     double stated; /* when the state was last written */
-    size_t npy_head;
 };
-
-static int complain(const char *what, const char *path)
-{
-    fprintf(spt_messages(), "spalltime: %s %s: %s\n", what, path, strerror(errno));
-    return SPT_EXIT_SYSTEM;
-}
-
-static bool write_all(int descriptor, const char *bytes, size_t length)
-{
-    while (length) {
-        ssize_t written = write(descriptor, bytes, length);
-        if (written < 0 && errno == EINTR)
-            continue;
-        if (written < 0)
-            return false;
-        bytes += written;
-        length -= (size_t)written;
-    }
-    return true;
-}
-
-/* A part that another run is writing must not be touched. */
-static bool take_lock(const struct part *part)
-{
-    if (!lockf(part->descriptor, F_TLOCK, 0))
-        return true;
-    fprintf(spt_messages(), "spalltime sweep: another run is writing %s\n", part->beside);
-    return false;
-}
-
-/* Opens the part of `path`; a resumed one is cut to the bytes that are known to be right. */
-static int open_part(struct part *part, const char *path, bool resumed, unsigned long long bytes)
-{
-    part->path = part->shown = path;
-    part->descriptor = -1;
-    if (!path || !strcmp(path, "-") || spt_place_is_special(path)) {
-        bool standard = !path || !strcmp(path, "-");
-        part->path = NULL;
-        part->shown = standard ? "standard output" : path;
-        part->descriptor = standard ? STDOUT_FILENO : open(path, O_WRONLY);
-        return part->descriptor < 0 ? complain("cannot write", path) : SPT_EXIT_DONE;
-    }
-    if (!spt_place_may_write(path))
-        return complain("cannot write", path);
-    if (snprintf(part->beside, sizeof part->beside, "%s.part", path) >= SPT_PATH_LENGTH) {
-        errno = ENAMETOOLONG;
-        return complain("cannot write", path);
-    }
-    part->descriptor = open(part->beside, O_RDWR | O_CREAT, 0666);
-    if (part->descriptor < 0)
-        return complain("cannot write", part->beside);
-    if (!take_lock(part))
-        return SPT_EXIT_SYSTEM;
-    if (ftruncate(part->descriptor, resumed ? (off_t)bytes : 0) ||
-        lseek(part->descriptor, 0, SEEK_END) < 0)
-        return complain("cannot write", part->beside);
-    return SPT_EXIT_DONE;
-}
-
-static bool name_state(const char *path, char *state)
-{
-    return snprintf(state, SPT_PATH_LENGTH, "%s.part.state", path) < SPT_PATH_LENGTH;
-}
 
 static double now(void)
 {
@@ -103,107 +39,36 @@ static double now(void)
     return (double)time.tv_sec + 1e-9 * (double)time.tv_nsec;
 }
 
-/* Onto the disk, so that a power cut does not leave a state that counts bytes which are not there;
- * a file system that cannot do so says EINVAL or ENOTSUP. */
-static bool settle(int descriptor)
-{
-    return descriptor < 0 || !fsync(descriptor) || errno == EINVAL || errno == ENOTSUP;
-}
-
-/* Written beside and renamed, so that there is always a whole one. */
+/* Tells the state how far the run is and writes it. */
 static bool write_state(struct sweep_file *file, const struct sweep_progress *done)
 {
-    char fresh[SPT_PATH_LENGTH + 8];
+    struct sweep_progress at = *done;
     if (!file->output.path)
         return true;
-    if (!settle(file->output.descriptor) ||
-        (file->rejects.path && !settle(file->rejects.descriptor)))
+    if (!spt_sweep_settle(file->output.descriptor) ||
+        (file->rejects.path && !spt_sweep_settle(file->rejects.descriptor)))
         return false;
-    snprintf(fresh, sizeof fresh, "%s.new", file->state);
-    FILE *out = fopen(fresh, "w");
-    if (!out)
-        return false;
-    fprintf(out,
-            STATE_HEAD "question %016" PRIx64 "\nrows %llu\nrejected %llu\noutput_bytes %llu\n"
-                       "reject_bytes %llu\ninput_bytes %llu\ninput_lines %llu\ninput %016" PRIx64
-                       "\n",
-            spt_sweep_fingerprint(file->run), done->rows, done->rejected, done->output_bytes,
-            done->reject_bytes, done->input_bytes, done->input_lines, done->input_hash);
-    bool written = !fflush(out) && !ferror(out) && settle(fileno(out));
-    if (fclose(out))
-        written = false;
+    at.output_hash = spt_checksum_value(&file->output.kept);
+    at.reject_hash = spt_checksum_value(&file->rejects.kept);
+    spt_sweep_state_mark(&file->state, &at);
     file->stated = now();
-    return written && !rename(fresh, file->state);
-}
-
-/* One line of the state: a key, a blank, a number, nothing else. */
-static bool read_state_line(FILE *in, const char *key, int base, unsigned long long *value)
-{
-    char line[80], *end;
-    size_t length = strlen(key);
-    if (!fgets(line, sizeof line, in) || strncmp(line, key, length) != 0 || line[length] != ' ')
-        return false;
-    errno = 0;
-    *value = strtoull(line + length + 1, &end, base);
-    return !errno && end > line + length + 1 && *end == '\n';
-}
-
-static bool read_state(const char *path, uint64_t *question, struct sweep_progress *at)
-{
-    char head[sizeof STATE_HEAD];
-    unsigned long long asked = 0, hash = 0;
-    FILE *in = fopen(path, "r");
-    if (!in)
-        return false;
-    bool whole = fgets(head, sizeof head, in) && !strcmp(head, STATE_HEAD) &&
-                 read_state_line(in, "question", 16, &asked) &&
-                 read_state_line(in, "rows", 10, &at->rows) &&
-                 read_state_line(in, "rejected", 10, &at->rejected) &&
-                 read_state_line(in, "output_bytes", 10, &at->output_bytes) &&
-                 read_state_line(in, "reject_bytes", 10, &at->reject_bytes) &&
-                 read_state_line(in, "input_bytes", 10, &at->input_bytes) &&
-                 read_state_line(in, "input_lines", 10, &at->input_lines) &&
-                 read_state_line(in, "input", 16, &hash);
-    fclose(in);
-    *question = asked;
-    at->input_hash = hash;
-    return whole;
-}
-
-/* True where `path` has at least so many bytes. */
-static bool has_bytes(const char *path, const char *suffix, unsigned long long bytes)
-{
-    char name[SPT_PATH_LENGTH];
-    struct stat about;
-    snprintf(name, sizeof name, "%s%s", path, suffix);
-    return !stat(name, &about) && (unsigned long long)about.st_size >= bytes;
-}
-
-/* True where another process holds the lock of a part. */
-static bool is_being_written(const char *beside)
-{
-    int descriptor = open(beside, O_RDWR);
-    bool locked = descriptor >= 0 && lockf(descriptor, F_TEST, 0);
-    if (descriptor >= 0)
-        close(descriptor);
-    return locked;
+    return spt_sweep_state_write(&file->state, file->state_path);
 }
 
 /* A part that is there holds rows that somebody waited for. */
-static int refuse_part(const char *beside, bool stated)
+static int refuse_part(const struct sweep_file *file, bool stated)
 {
-    if (is_being_written(beside))
-        fprintf(spt_messages(), "spalltime sweep: another run is writing %s\n", beside);
-    else if (stated)
+    const char *beside = file->output.beside;
+    if (stated)
         fprintf(spt_messages(),
                 "spalltime sweep: %s is left from an interrupted run; add --resume to go on with "
                 "it, or delete it\n",
                 beside);
     else
         fprintf(spt_messages(),
-                "spalltime sweep: %s is left from an interrupted run, but %s.state, which says how "
-                "far it came, is not there or cannot be read; delete %s to start again\n",
-                beside, beside, beside);
+                "spalltime sweep: %s is left from an interrupted run, but %s, which says how "
+                "far it came, is not there or was changed; delete %s to start again\n",
+                beside, file->state_path, beside);
     return SPT_EXIT_USAGE;
 }
 
@@ -216,91 +81,110 @@ static int refuse_other(const char *beside)
     return SPT_EXIT_BAD_INPUT;
 }
 
-static bool has_rejects(const struct spt_options *options, const struct sweep_progress *at)
+/* Says why the run goes back behind the last place of the state. */
+static void tell_damage(const struct sweep_part *part, unsigned long long wanted,
+                        unsigned long long rows)
 {
-    return !options->rejects || has_bytes(options->rejects, ".part", at->reject_bytes);
+    fprintf(spt_messages(),
+            "spalltime sweep: %s %s; its rows after the first %llu are worked out again\n",
+            part->beside,
+            part->size < wanted ? "is shorter than the interrupted run left it"
+                                : "is damaged: it does not hold what the interrupted run wrote",
+            rows);
 }
 
-bool spt_sweep_resume(struct spt_sweep_run *run, int *status)
+/* Takes up the last place that the parts bear out; the first one, where nothing is written, always
+ * is. */
+static void go_back(struct sweep_file *file, const struct sweep_state *found)
 {
-    char state[SPT_PATH_LENGTH], beside[SPT_PATH_LENGTH];
-    uint64_t question = 0;
-    struct sweep_progress at = {0};
-    const char *path = run->options->output;
-    if (!path || !strcmp(path, "-") || spt_place_is_special(path) || !name_state(path, state))
-        return true;
-    snprintf(beside, sizeof beside, "%s.part", path);
-    if (!has_bytes(path, ".part", 1))
-        return true; /* nothing to go on with: from the start */
-    bool stated = read_state(state, &question, &at);
-    if (!run->options->resume || !stated)
-        *status = refuse_part(beside, stated);
-    else if (question != spt_sweep_fingerprint(run) || !has_bytes(path, ".part", at.output_bytes) ||
-             !has_rejects(run->options, &at))
-        *status = refuse_other(beside);
-    else
-        run->start = at;
-    return *status == SPT_EXIT_DONE;
+    struct spt_checksum outputs[SWEEP_MARKS_MAX], rejects[SWEEP_MARKS_MAX];
+    const struct sweep_progress *last = &found->marks[found->count - 1];
+    int sound = spt_sweep_part_verify(&file->output, found, false, outputs);
+    int other = spt_sweep_part_verify(&file->rejects, found, true, rejects);
+    int count = sound < other ? sound : other;
+    file->state = *found;
+    file->state.count = count;
+    const struct sweep_progress *mark = count ? &found->marks[count - 1] : NULL;
+    if (sound < found->count)
+        tell_damage(&file->output, last->output_bytes, mark ? mark->rows : 0);
+    if (other < found->count)
+        tell_damage(&file->rejects, last->reject_bytes, mark ? mark->rows : 0);
+    if (!mark || !mark->rows) {
+        file->state.count = 0;
+        return;
+    }
+    file->run->start = *mark;
+    file->output.kept = outputs[count - 1];
+    file->rejects.kept = rejects[count - 1];
 }
 
-/* The head of the output, written where the run begins at its start. */
-static bool write_head(struct sweep_file *file, struct spt_sweep_run *run)
+/* Where the run begins: its start, or where an earlier one was. */
+static int find_start(struct sweep_file *file)
 {
-    size_t room = 4096 + spt_sweep_room(&run->layout);
-    char *head = malloc(room);
+    struct sweep_state found = {0};
+    if (!file->output.path || !file->output.size)
+        return SPT_EXIT_DONE;
+    bool stated = spt_sweep_state_read(file->state_path, &found);
+    if (stated && !found.marks[found.count - 1].rows)
+        return SPT_EXIT_DONE; /* no row is kept for sure */
+    if (!file->run->options->resume || !stated)
+        return refuse_part(file, stated);
+    if (found.question != spt_sweep_fingerprint(file->run))
+        return refuse_other(file->output.beside);
+    go_back(file, &found);
+    return SPT_EXIT_DONE;
+}
+
+static bool make_head(struct sweep_file *file)
+{
+    const struct spt_sweep_run *run = file->run;
+    size_t room = HEAD_ROOM + spt_sweep_room(&run->layout);
     unsigned long long rows = run->cases ? SPT_SWEEP_ROWS_MAX : run->last_row - run->first_row;
     bool headed = run->layout.form == SPT_SWEEP_NPY || run->shard == 1;
-    size_t length = head && headed ? spt_sweep_head(&run->layout, rows, head, room) : 0;
-    bool written = head != NULL;
-    file->npy_head = length;
-    if (!run->start.rows && !run->start.output_bytes) {
-        written = written && write_all(file->output.descriptor, head, length);
-        run->start.output_bytes = length;
-    }
-    free(head);
-    return written;
+    file->head = malloc(room);
+    if (file->head && headed)
+        file->output.head = spt_sweep_head(&run->layout, rows, file->head, room);
+    return file->head != NULL;
 }
 
 /* The head of the rejects: what was wrong, then the cases' own. */
-static bool write_reject_head(struct sweep_file *file, struct spt_sweep_run *run)
+static const char reject_lead[] = "line,reason,";
+
+static void measure_reject_head(struct sweep_file *file)
 {
-    if (file->rejects.descriptor < 0 || run->start.reject_bytes || run->start.rows ||
-        run->shard > 1)
-        return true;
-    const struct sweep_text *head = &run->cases->head;
-    static const char lead[] = "line,reason,";
-    run->start.reject_bytes = sizeof lead + head->length;
-    return write_all(file->rejects.descriptor, lead, sizeof lead - 1) &&
-           write_all(file->rejects.descriptor, head->bytes, head->length) &&
-           write_all(file->rejects.descriptor, "\n", 1);
+    if (file->run->cases && file->run->shard == 1)
+        file->rejects.head = sizeof reject_lead - 1 + file->run->cases->head.length + 1;
 }
 
-static void drop(struct sweep_file *file)
+static bool write_reject_head(struct sweep_file *file)
 {
-    if (file->output.descriptor > STDERR_FILENO)
-        close(file->output.descriptor);
-    if (file->rejects.descriptor > STDERR_FILENO)
-        close(file->rejects.descriptor);
-    free(file);
+    struct sweep_text head = {0};
+    const struct sweep_text *columns = &file->run->cases->head;
+    bool written = spt_sweep_text_add(&head, reject_lead, sizeof reject_lead - 1) &&
+                   spt_sweep_text_add(&head, columns->bytes, columns->length) &&
+                   spt_sweep_text_add(&head, "\n", 1) &&
+                   spt_sweep_part_head(&file->rejects, head.bytes, head.length);
+    free(head.bytes);
+    return written;
 }
 
-static int open_parts(struct sweep_file *file, struct spt_sweep_run *run)
+static int open_parts(struct sweep_file *file)
 {
-    const struct spt_options *options = run->options;
-    bool resumed = run->start.output_bytes > 0 || run->start.rows > 0;
-    int status = open_part(&file->output, options->output, resumed, run->start.output_bytes);
-    if (!status && options->rejects)
-        status = open_part(&file->rejects, options->rejects, resumed, run->start.reject_bytes);
-    if (status)
-        return status;
-    if (resumed)
-        fprintf(spt_messages(), "spalltime sweep: goes on after the %llu rows in %s\n",
-                run->start.rows, file->output.beside);
-    if (!write_head(file, run))
-        return complain("cannot write to", file->output.shown);
-    if (!write_reject_head(file, run))
-        return complain("cannot write to", file->rejects.shown);
-    return SPT_EXIT_DONE;
+    const struct spt_options *options = file->run->options;
+    int status = spt_sweep_part_open(&file->output, options->output);
+    if (status || !file->output.path)
+        return status || !options->rejects ? status
+                                           : spt_sweep_part_open(&file->rejects, options->rejects);
+    char fresh[SPT_PATH_LENGTH + 8];
+    if (snprintf(file->state_path, SPT_PATH_LENGTH, "%s.state", file->output.beside) >=
+        SPT_PATH_LENGTH) {
+        errno = ENAMETOOLONG;
+        return spt_sweep_complain("cannot write", options->output);
+    }
+    snprintf(fresh, sizeof fresh, "%s.new", file->state_path);
+    if (spt_place_is_read(file->state_path) || spt_place_is_read(fresh))
+        return SPT_EXIT_USAGE;
+    return options->rejects ? spt_sweep_part_open(&file->rejects, options->rejects) : SPT_EXIT_DONE;
 }
 
 struct sweep_file *spt_sweep_file_open(struct spt_sweep_run *run, int *status)
@@ -313,60 +197,106 @@ struct sweep_file *spt_sweep_file_open(struct spt_sweep_run *run, int *status)
     }
     file->run = run;
     file->rejects.descriptor = file->output.descriptor = -1;
-    file->stated = now();
-    *status = open_parts(file, run);
-    if (!*status && file->output.path && !name_state(file->output.path, file->state)) {
-        errno = ENAMETOOLONG;
-        *status = complain("cannot write", file->output.path);
+    spt_checksum_begin(&file->output.kept);
+    spt_checksum_begin(&file->rejects.kept);
+    if (make_head(file)) {
+        measure_reject_head(file);
+        *status = open_parts(file);
+        if (!*status)
+            *status = find_start(file);
+    } else {
+        fputs("spalltime: out of memory\n", spt_messages());
     }
-    if (!*status && !write_state(file, &run->start))
-        *status = complain("cannot write", file->state);
     if (!*status)
         return file;
-    drop(file);
+    spt_sweep_file_drop(file);
     return NULL;
+}
+
+/* The heads, which are the same in each run of a question. */
+static int write_heads(struct sweep_file *file)
+{
+    struct sweep_progress *start = &file->run->start;
+    bool fresh = !start->rows;
+    if ((fresh || file->output.path) &&
+        !spt_sweep_part_head(&file->output, file->head, file->output.head))
+        return spt_sweep_complain("cannot write to", file->output.shown);
+    if (file->rejects.descriptor >= 0 && file->rejects.head && (fresh || file->rejects.path) &&
+        !write_reject_head(file))
+        return spt_sweep_complain("cannot write to", file->rejects.shown);
+    if (fresh) {
+        start->output_bytes = file->output.head;
+        start->reject_bytes = file->rejects.descriptor >= 0 ? file->rejects.head : 0;
+    }
+    return SPT_EXIT_DONE;
+}
+
+int spt_sweep_file_begin(struct sweep_file *file)
+{
+    const struct sweep_progress *start = &file->run->start;
+    file->state.question = spt_sweep_fingerprint(file->run);
+    file->stated = now();
+    if (start->rows)
+        fprintf(spt_messages(), "spalltime sweep: goes on after the %llu rows in %s\n",
+                start->rows, file->output.beside);
+    else
+        spt_sweep_state_mark(&file->state, start);
+    if (file->output.path && !spt_sweep_state_write(&file->state, file->state_path))
+        return spt_sweep_complain("cannot write", file->state_path);
+    if (!spt_sweep_part_cut(&file->output, start->output_bytes))
+        return spt_sweep_complain("cannot write", file->output.beside);
+    if (file->rejects.descriptor >= 0 && !spt_sweep_part_cut(&file->rejects, start->reject_bytes))
+        return spt_sweep_complain("cannot write", file->rejects.beside);
+    return write_heads(file);
 }
 
 bool spt_sweep_file_write(struct sweep_file *file, const struct sweep_unit *unit,
                           struct sweep_progress *done)
 {
-    if (!write_all(file->output.descriptor, unit->output.bytes, unit->output.length)) {
-        complain("cannot write to", file->output.shown);
+    bool rejects = file->rejects.descriptor >= 0;
+    if (!spt_sweep_write_all(file->output.descriptor, unit->output.bytes, unit->output.length)) {
+        spt_sweep_complain("cannot write to", file->output.shown);
         return false;
     }
-    if (file->rejects.descriptor >= 0 &&
-        !write_all(file->rejects.descriptor, unit->rejects.bytes, unit->rejects.length)) {
-        complain("cannot write to", file->rejects.shown);
+    if (rejects && !spt_sweep_write_all(file->rejects.descriptor, unit->rejects.bytes,
+                                        unit->rejects.length)) {
+        spt_sweep_complain("cannot write to", file->rejects.shown);
         return false;
     }
+    /* both are written: checksums and `done` tell of the same rows */
+    if (file->output.path)
+        spt_checksum_add(&file->output.kept, unit->output.bytes, unit->output.length);
+    if (file->rejects.path)
+        spt_checksum_add(&file->rejects.kept, unit->rejects.bytes, unit->rejects.length);
     done->rows += unit->worked;
     done->rejected += unit->rejected;
     done->output_bytes += unit->output.length;
-    done->reject_bytes += file->rejects.descriptor >= 0 ? unit->rejects.length : 0;
+    done->reject_bytes += rejects ? unit->rejects.length : 0;
     done->input_bytes = unit->after.input_bytes;
     done->input_lines = unit->after.input_lines;
     done->input_hash = unit->after.input_hash;
     if (now() - file->stated < STATE_SECONDS || write_state(file, done))
         return true;
-    complain("cannot write", file->state);
+    spt_sweep_complain("cannot write", file->state_path);
     return false;
 }
 
 /* Puts the number of rows, known only now, into the header of an array: blanks fill the place. */
-static bool mend_npy(const struct sweep_file *file, const struct sweep_progress *done)
+static bool mend_npy(struct sweep_file *file, const struct sweep_progress *done)
 {
     char head[8192];
     const struct spt_sweep_run *run = file->run;
+    size_t room = file->output.head;
     if (run->layout.form != SPT_SWEEP_NPY || !run->cases)
         return true;
     size_t length = spt_sweep_head(&run->layout, done->rows - done->rejected, head, sizeof head);
-    if (!length || length > file->npy_head || file->npy_head > sizeof head)
+    if (!length || length > room || room > sizeof head)
         return false;
-    memset(head + length - 1, ' ', file->npy_head - length);
-    head[file->npy_head - 1] = '\n';
-    head[8] = (char)((file->npy_head - 10) & 0xff); /* length of the text, little-endian */
-    head[9] = (char)((file->npy_head - 10) >> 8);
-    return pwrite(file->output.descriptor, head, file->npy_head, 0) == (ssize_t)file->npy_head;
+    memset(head + length - 1, ' ', room - length);
+    head[room - 1] = '\n';
+    head[8] = (char)((room - 10) & 0xff); /* length of the text, little-endian */
+    head[9] = (char)((room - 10) >> 8);
+    return spt_sweep_part_head(&file->output, head, room);
 }
 
 static int keep_part(struct sweep_file *file, const struct sweep_progress *done)
@@ -380,36 +310,40 @@ static int keep_part(struct sweep_file *file, const struct sweep_progress *done)
         return SPT_EXIT_DONE;
     }
     if (!write_state(file, done))
-        return complain("cannot write", file->state);
+        return spt_sweep_complain("cannot write", file->state_path);
     fprintf(spt_messages(),
             "spalltime sweep: %llu rows are kept in %s; the same command with --resume goes on\n",
             done->rows, file->output.beside);
     return SPT_EXIT_DONE;
 }
 
-static int finish_part(struct part *part)
-{
-    if (!part->path)
-        return SPT_EXIT_DONE;
-    fchmod(part->descriptor, spt_place_mode(part->path));
-    if (rename(part->beside, part->path))
-        return complain("cannot write", part->path);
-    return SPT_EXIT_DONE;
-}
-
 int spt_sweep_file_close(struct sweep_file *file, const struct sweep_progress *done, bool whole)
 {
     int status = SPT_EXIT_DONE;
+    bool stated = file->output.path != NULL;
     if (!whole)
         status = keep_part(file, done);
     else if (!mend_npy(file, done))
-        status = complain("cannot write to", file->output.shown);
+        status = spt_sweep_complain("cannot write to", file->output.shown);
     else
-        status = finish_part(&file->output);
+        status = spt_sweep_part_finish(&file->output);
     if (whole && !status && file->rejects.descriptor >= 0)
-        status = finish_part(&file->rejects);
-    if (whole && !status && file->output.path)
-        unlink(file->state);
-    drop(file);
+        status = spt_sweep_part_finish(&file->rejects);
+    /* another run may have begun by now; then the state is its own */
+    if (whole && !status && stated && access(file->output.beside, F_OK))
+        unlink(file->state_path);
+    spt_sweep_file_drop(file);
     return status;
+}
+
+void spt_sweep_file_drop(struct sweep_file *file)
+{
+    if (!file)
+        return;
+    if (spt_sweep_part_is_empty(&file->output))
+        unlink(file->state_path); /* tells nothing */
+    spt_sweep_part_drop(&file->output);
+    spt_sweep_part_drop(&file->rejects);
+    free(file->head);
+    free(file);
 }

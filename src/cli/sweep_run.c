@@ -268,10 +268,13 @@ static void catch_signal(int number, struct sigaction *before)
 int spt_sweep_run(struct spt_sweep_run *run)
 {
     struct shared shared = {.run = run};
-    int status = SPT_EXIT_DONE;
-    shared.file = spt_sweep_file_open(run, &status);
-    if (!shared.file)
+    shared.file = run->file;
+    run->file = NULL;
+    int status = spt_sweep_file_begin(shared.file);
+    if (status) {
+        spt_sweep_file_drop(shared.file);
         return status;
+    }
     shared.taken_to = shared.done = run->start;
     struct sigaction before[2];
     stop_signal = 0;

@@ -53,10 +53,16 @@ else
     echo "files: no tiny disk could be mounted here; left out"
 fi
 
-# a reader that goes away
-(sleep 0.2; set +e; "$program" life --format json $scenario 2>"$scratch/err"; echo $? >"$scratch/status") | true
-expect "closed pipe" 4 "$(cat "$scratch/status")"
-holds "closed pipe says nothing" test -s "$scratch/err"
+# a reader that goes away ends the program as it ends other tools, in silence; with SIGPIPE switched off by the
+# caller it is a write error
+for command in "life --format json $scenario" "sweep scenarios/fan_spindle_sweep.yaml" help "check $scenario"; do
+    (sleep 0.2; set +e; "$program" $command 2>"$scratch/err"; echo $? >"$scratch/status") | true
+    expect "closed pipe, $command" 141 "$(cat "$scratch/status")" # 128 and SIGPIPE, 13
+    holds "closed pipe, $command: not in silence" test ! -s "$scratch/err"
+    (sleep 0.2; set +e; trap '' PIPE; "$program" $command 2>"$scratch/err"; echo $? >"$scratch/status") | true
+    expect "closed pipe without SIGPIPE, $command" 4 "$(cat "$scratch/status")"
+    holds "closed pipe without SIGPIPE, $command, says nothing" test -s "$scratch/err"
+done
 
 # a folder that may not be written, a file that may not be read: root may do both, so as nobody where there is one
 as=""
