@@ -8,9 +8,9 @@
 #define SPT_CHECKSUM_LANES 4
 #define SPT_CHECKSUM_STRIPE (SPT_CHECKSUM_LANES * sizeof(uint64_t))
 
-/* A checksum of bytes as they come, however they are cut: FNV-1a (draft-eastlake-fnv) taken over
- * 64-bit words in four lanes side by side, which no single changed word can leave as it was. It
- * finds damage, not malice. */
+/* A checksum of bytes as they come, however they are cut: FNV-1a (from memory) taken over 64-bit
+ * words in four lanes side by side, which is our choice; no single changed word can leave it as it
+ * was. It finds damage, not malice. */
 struct spt_checksum {
     uint64_t lanes[SPT_CHECKSUM_LANES];
     unsigned long long length;

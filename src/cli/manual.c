@@ -65,7 +65,8 @@ static void write_roff_command(FILE *out, const struct spt_command *command)
 static void write_rest(FILE *out)
 {
     fputs(".SH EXIT STATUS\n"
-          "0 done; 1 answered, but a target is missed; 2 usage; 3 bad input; 4 files or memory.\n"
+          "0 done; 1 answered, but a target is missed; 2 usage; 3 bad input; 4 files or memory;\n"
+          "141 in a shell where the reader of the answer went away (SIGPIPE).\n"
           ".SH ENVIRONMENT\n"
           ".TP\n.B SPALLTIME_CATALOGS\nFolders of catalogs, divided by colons.\n"
           ".TP\n.B NO_COLOR\nNo colour in text answers.\n"

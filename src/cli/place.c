@@ -83,8 +83,8 @@ static bool refuse_noted(const struct stat *about, const char *path)
         return false;
     if (strcmp(noted, path) != 0)
         fprintf(spt_messages(),
-                "spalltime: %s is a file that this run reads (as %s); write to another file\n", path,
-                noted);
+                "spalltime: %s is a file that this run reads (as %s); write to another file\n",
+                path, noted);
     else
         fprintf(spt_messages(),
                 "spalltime: %s is a file that this run reads; write to another file\n", path);

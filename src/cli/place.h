@@ -18,7 +18,8 @@ struct spt_place {
 
 /* Makes --output and --rejects of `options` name the files behind their links, so that renaming
  * replaces those and not the links. `place` must live as long as `options`.
- * Result: false, with a message, where one of them is a link that leads nowhere, or both are one. */
+ * Result: false, with a message, where one of them is a link that leads nowhere, or both are one.
+ */
 bool spt_place_settle(struct spt_options *options, const struct spt_command *command,
                       struct spt_place *place);
 

@@ -237,8 +237,8 @@ int spt_sweep_file_begin(struct sweep_file *file)
     file->state.question = spt_sweep_fingerprint(file->run);
     file->stated = now();
     if (start->rows)
-        fprintf(spt_messages(), "spalltime sweep: goes on after the %llu rows in %s\n",
-                start->rows, file->output.beside);
+        fprintf(spt_messages(), "spalltime sweep: goes on after the %llu rows in %s\n", start->rows,
+                file->output.beside);
     else
         spt_sweep_state_mark(&file->state, start);
     if (file->output.path && !spt_sweep_state_write(&file->state, file->state_path))
@@ -258,8 +258,8 @@ bool spt_sweep_file_write(struct sweep_file *file, const struct sweep_unit *unit
         spt_sweep_complain("cannot write to", file->output.shown);
         return false;
     }
-    if (rejects && !spt_sweep_write_all(file->rejects.descriptor, unit->rejects.bytes,
-                                        unit->rejects.length)) {
+    if (rejects &&
+        !spt_sweep_write_all(file->rejects.descriptor, unit->rejects.bytes, unit->rejects.length)) {
         spt_sweep_complain("cannot write to", file->rejects.shown);
         return false;
     }

@@ -113,8 +113,8 @@ static bool add_bytes(int descriptor, unsigned long long from, unsigned long lon
     return true;
 }
 
-int spt_sweep_part_verify(struct sweep_part *part, const struct sweep_state *state,
-                          bool of_rejects, struct spt_checksum *sums)
+int spt_sweep_part_verify(struct sweep_part *part, const struct sweep_state *state, bool of_rejects,
+                          struct spt_checksum *sums)
 {
     struct spt_checksum sum;
     unsigned long long at = part->head;

@@ -26,8 +26,8 @@ int spt_sweep_part_open(struct sweep_part *part, const char *path);
 
 /* Counts the marks, from the first, up to which the part holds what was written, and takes up its
  * checksum after each of them into sums[]. `of_rejects` says whose bytes and checksum count. */
-int spt_sweep_part_verify(struct sweep_part *part, const struct sweep_state *state,
-                          bool of_rejects, struct spt_checksum *sums);
+int spt_sweep_part_verify(struct sweep_part *part, const struct sweep_state *state, bool of_rejects,
+                          struct spt_checksum *sums);
 
 /* Cuts it to `bytes` and goes to its end. False with errno. */
 bool spt_sweep_part_cut(struct sweep_part *part, unsigned long long bytes);

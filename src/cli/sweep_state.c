@@ -49,12 +49,11 @@ bool spt_sweep_write_all(int descriptor, const char *bytes, size_t length)
 
 static size_t write_mark(const struct sweep_progress *at, char *to)
 {
-    return (size_t)snprintf(to, MARK_LENGTH,
-                            "%llu %llu %llu %llu %llu %llu %016" PRIx64 " %016" PRIx64
-                            " %016" PRIx64 "\n",
-                            at->rows, at->rejected, at->output_bytes, at->reject_bytes,
-                            at->input_bytes, at->input_lines, at->input_hash, at->output_hash,
-                            at->reject_hash);
+    return (size_t)snprintf(
+        to, MARK_LENGTH,
+        "%llu %llu %llu %llu %llu %llu %016" PRIx64 " %016" PRIx64 " %016" PRIx64 "\n", at->rows,
+        at->rejected, at->output_bytes, at->reject_bytes, at->input_bytes, at->input_lines,
+        at->input_hash, at->output_hash, at->reject_hash);
 }
 
 static uint64_t sum_text(const char *text, size_t length)
@@ -71,8 +70,10 @@ bool spt_sweep_state_write(const struct sweep_state *state, const char *path)
     size_t used = (size_t)snprintf(text, sizeof text, HEAD);
     for (int i = 0; i < state->count; i++)
         used += write_mark(&state->marks[i], text + used);
-    used += (size_t)snprintf(text + used, MARK_LENGTH, "question %016" PRIx64 "\n", state->question);
-    used += (size_t)snprintf(text + used, MARK_LENGTH, "sum %016" PRIx64 "\n", sum_text(text, used));
+    used +=
+        (size_t)snprintf(text + used, MARK_LENGTH, "question %016" PRIx64 "\n", state->question);
+    used +=
+        (size_t)snprintf(text + used, MARK_LENGTH, "sum %016" PRIx64 "\n", sum_text(text, used));
     snprintf(fresh, sizeof fresh, "%s.new", path);
     int out = open(fresh, O_WRONLY | O_CREAT | O_TRUNC, 0666);
     if (out < 0)
@@ -90,11 +91,10 @@ bool spt_sweep_state_write(const struct sweep_state *state, const char *path)
 static const char *read_mark(const char *text, struct sweep_progress *at)
 {
     int used = 0;
-    int found = sscanf(text,
-                       "%llu %llu %llu %llu %llu %llu %" SCNx64 " %" SCNx64 " %" SCNx64 "\n%n",
-                       &at->rows, &at->rejected, &at->output_bytes, &at->reject_bytes,
-                       &at->input_bytes, &at->input_lines, &at->input_hash, &at->output_hash,
-                       &at->reject_hash, &used);
+    int found =
+        sscanf(text, "%llu %llu %llu %llu %llu %llu %" SCNx64 " %" SCNx64 " %" SCNx64 "\n%n",
+               &at->rows, &at->rejected, &at->output_bytes, &at->reject_bytes, &at->input_bytes,
+               &at->input_lines, &at->input_hash, &at->output_hash, &at->reject_hash, &used);
     return found == 9 ? text + used : NULL;
 }
 

@@ -3,6 +3,7 @@ FAULTS := $(OUT)/tests/faults
 FAULT_LIBRARY := $(FAULTS)/failing_malloc.so
 # requests that are made to fail in each command, of some thousands; 0: every one, which takes minutes
 FAULT_RUNS ?= 40
+FILES_LIBRARY := $(FAULTS)/failing_files.so
 LOCALE_PROGRAM := $(FAULTS)/locale
 
 .PHONY: faults fault-memory fault-files fault-locale
@@ -14,9 +15,9 @@ fault-memory: $(PROGRAM) $(FAULT_LIBRARY)
 	@rm -rf $(FAULTS)/memory && mkdir -p $(FAULTS)/memory
 	$(Q)tests/faults/memory.sh $(PROGRAM) $(CURDIR)/$(FAULT_LIBRARY) $(FAULTS)/memory $(FAULT_RUNS)
 
-fault-files: $(PROGRAM)
+fault-files: $(PROGRAM) $(FILES_LIBRARY)
 	$(Q)scratch=$$(mktemp -d) && status=0 && \
-	  { tests/faults/files.sh $(CURDIR)/$(PROGRAM) "$$scratch" || status=$$?; } && rm -rf "$$scratch" && exit $$status
+	  { tests/faults/files.sh $(CURDIR)/$(PROGRAM) "$$scratch" $(CURDIR)/$(FILES_LIBRARY) || status=$$?; } && rm -rf "$$scratch" && exit $$status
 
 fault-locale: $(LOCALE_PROGRAM)
 	@mkdir -p $(FAULTS)/locales
@@ -27,6 +28,10 @@ fault-locale: $(LOCALE_PROGRAM)
 $(FAULT_LIBRARY): tests/faults/failing_malloc.c
 	@mkdir -p $(@D)
 	$(Q)$(CC) -std=c11 -O1 -fPIC -shared -D_XOPEN_SOURCE=700 -o $@ $<
+
+$(FILES_LIBRARY): tests/faults/failing_files.c
+	@mkdir -p $(@D)
+	$(Q)$(CC) -std=c11 -O1 -Wall -Wextra -fPIC -shared -D_XOPEN_SOURCE=700 -o $@ $< -ldl
 
 $(LOCALE_PROGRAM): $(FAULTS)/locale.o $(TESTED_OBJECTS)
 	$(Q)$(CC) $(ALL_LDFLAGS) -o $@ $^ $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)

@@ -8,6 +8,15 @@ sweep-numpy: $(PROGRAM) ## arrays of sweeps read by NumPy, against the same rows
 	if [ -z "$$python" ]; then echo "sweep-numpy: left out, no python3 here has NumPy"; \
 	else $$python tests/sweep/numpy_check.py $(PROGRAM); fi
 
+# places of each kind at which a sweep is killed; 0: all of them
+KILL_RUNS ?= 8
+.PHONY: sweep-kills
+QUICK_TESTS += sweep-kills
+sweep-kills: $(PROGRAM) $(OUT)/tests/faults/failing_files.so ## sweeps killed, failing and damaged, then resumed
+	$(Q)scratch=$$(mktemp -d) && status=0 && \
+	  { tests/sweep/kills.sh $(CURDIR)/$(PROGRAM) $(CURDIR)/$(OUT)/tests/faults/failing_files.so "$$scratch" $(KILL_RUNS) || \
+	  status=$$?; } && rm -rf "$$scratch" && exit $$status
+
 # Sweeps spread over processes, and under the thread sanitizer. None of these is part of `make test`.
 .PHONY: sweep-tsan sweep-parallel sweep-slurm
 sweep-tsan: ## sweeps and spreads under the thread sanitizer (clang: gcc's variants of the kernel start before it)
