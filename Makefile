@@ -45,7 +45,7 @@ endif
 LIBRARY_PKGS := gsl
 PROGRAM_PKGS := yaml-0.1
 TEST_PKGS    := criterion
-ALL_CPPFLAGS = -Iinclude -Isrc -D_XOPEN_SOURCE=700 -DSPT_DATA_DIR='"$(PREFIX)/share/spalltime/catalogs"' $(CPPFLAGS)
+ALL_CPPFLAGS = -Iinclude -Isrc -D_XOPEN_SOURCE=700 -D_FILE_OFFSET_BITS=64 -DSPT_DATA_DIR='"$(PREFIX)/share/spalltime/catalogs"' $(CPPFLAGS)
 ALL_CFLAGS   = -std=c11 -fPIC -pthread $(WARNINGS) $(CFLAGS) $(VARIANT_FLAGS)
 ALL_LDFLAGS  = -pthread $(LDFLAGS) $(VARIANT_FLAGS)
 GSL_LIBS     = $(shell $(PKG_CONFIG) --libs $(LIBRARY_PKGS))

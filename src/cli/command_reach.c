@@ -38,9 +38,12 @@ static int find_target(const struct spt_options *options, const struct spt_scena
                        double *target_h)
 {
     *target_h = scenario->base.question.target_life_h;
-    if (options->life &&
-        (spt_quantity_read(options->life, SPT_DURATION, target_h) != SPT_QUANTITY_FINE ||
-         !(*target_h > 0))) {
+    enum spt_quantity_problem problem =
+        options->life ? spt_quantity_read(options->life, SPT_DURATION, target_h)
+                      : SPT_QUANTITY_FINE;
+    if (spt_message_ambiguous("--life", options->life, problem))
+        return SPT_EXIT_USAGE;
+    if (options->life && (problem || !(*target_h > 0))) {
         fprintf(spt_messages(),
                 "spalltime reach: --life `%s` should be a time above 0 with a unit, such as "
                 "20000h\n",

@@ -73,17 +73,25 @@ static int read_options(const struct spt_options *options, struct spt_binning *b
                 SPT_HISTORY_BINS_MAX);
         return SPT_EXIT_USAGE;
     }
-    if (options->gap &&
-        (spt_quantity_read(options->gap, SPT_DURATION, &b->file.gap_h) || !(b->file.gap_h > 0))) {
+    enum spt_quantity_problem problem =
+        options->gap ? spt_quantity_read(options->gap, SPT_DURATION, &b->file.gap_h)
+                     : SPT_QUANTITY_FINE;
+    if (spt_message_ambiguous("--gap", options->gap, problem))
+        return SPT_EXIT_USAGE;
+    if (options->gap && (problem || !(b->file.gap_h > 0))) {
         fprintf(spt_messages(), "spalltime: write --gap as a time above 0, such as \"60 s\" (%s)\n",
                 spt_units_list(SPT_DURATION));
         return SPT_EXIT_USAGE;
     }
     bool road = spt_history_file_has(&b->file, HISTORY_ROAD_SPEED);
     enum spt_dimension dimension = road ? SPT_ROAD_SPEED : SPT_ROTATION;
+    problem = options->standing
+                  ? spt_quantity_read(options->standing, dimension, &terms->standing_rpm)
+                  : SPT_QUANTITY_FINE;
+    if (spt_message_ambiguous("--standing", options->standing, problem))
+        return SPT_EXIT_USAGE;
     if (options->standing &&
-        (spt_quantity_read(options->standing, dimension, &terms->standing_rpm) ||
-         !(terms->standing_rpm >= 0 && terms->standing_rpm <= 1e6))) {
+        (problem || !(terms->standing_rpm >= 0 && terms->standing_rpm <= 1e6))) {
         fprintf(spt_messages(), "spalltime: write --standing as a speed, such as \"2 %s\" (%s)\n",
                 spt_dimension_unit(dimension), spt_units_list(dimension));
         return SPT_EXIT_USAGE;

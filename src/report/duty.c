@@ -39,7 +39,8 @@ static const char *name_phase(const struct spt_duty_report *report,
 /* ---- YAML ---------------------------------------------------------------------------------------
  */
 
-/* The fewest digits that read back as the same double. */
+/* The fewest digits that read back as the same double, but never just three behind the point: a
+ * scenario takes those for a mark between thousands and asks back. */
 static const char *write_exactly(double value, char *text, size_t size)
 {
     for (int digits = 6; digits <= 17; digits++) {
@@ -47,6 +48,10 @@ static const char *write_exactly(double value, char *text, size_t size)
         if (strtod(text, NULL) == value)
             break;
     }
+    const char *point = strchr(text, '.');
+    size_t length = strlen(text);
+    if (point && strspn(point + 1, "0123456789") == 3 && !point[4] && length + 1 < size)
+        memcpy(text + length, "0", 2);
     return text;
 }
 

@@ -55,7 +55,12 @@ static double read_number(const struct spt_field *field, const char *text, char 
     const char *unit = field->dimension == SPT_NO_DIMENSION ? "" : " ";
     const char *name =
         field->dimension == SPT_NO_DIMENSION ? "" : spt_dimension_unit(field->dimension);
-    if (wrong != SPT_QUANTITY_FINE)
+    char thousands[SPT_READING_LENGTH], decimals[SPT_READING_LENGTH];
+    if (wrong == SPT_QUANTITY_AMBIGUOUS) {
+        spt_quantity_readings(text, thousands, decimals);
+        snprintf(problem, SPT_SWEEP_PROBLEM, "`%.30s` can be read in two ways; write %s or %s",
+                 text, thousands, decimals);
+    } else if (wrong != SPT_QUANTITY_FINE)
         snprintf(problem, SPT_SWEEP_PROBLEM, "`%.30s` should be %s such as `%s`", text,
                  spt_dimension_name(field->dimension), field->example);
     else if (value < field->min || value > field->max)

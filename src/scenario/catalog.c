@@ -158,13 +158,26 @@ static int compare_names(const void *a, const void *b)
     return strcmp(*(char *const *)a, *(char *const *)b);
 }
 
+static void refuse_folder(const char *folder, struct spt_diagnostics *diags)
+{
+    spt_diagnostics_add(diags, (struct spt_mark){0},
+                        "%.200s: the catalog folder cannot be read: %s", folder, strerror(errno));
+}
+
+static struct dirent *next_item(DIR *opened)
+{
+    errno = 0; /* tells an error from the end of the folder */
+    return readdir(opened);
+}
+
 /* Names of the *.yaml files of an open folder, sorted, in the catalog's arena; none is left out
  * without a diagnostic. */
 static int list_files(DIR *opened, const char *folder, struct spt_arena *arena, char **names,
                       struct spt_diagnostics *diags)
 {
     int count = 0;
-    for (struct dirent *item = readdir(opened); item; item = readdir(opened)) {
+    struct dirent *item;
+    for (item = next_item(opened); item; item = next_item(opened)) {
         if (!is_yaml_name(item->d_name))
             continue;
         if (count == FILES_MAX) {
@@ -179,6 +192,8 @@ static int list_files(DIR *opened, const char *folder, struct spt_arena *arena, 
         else
             diags->out_of_memory = true;
     }
+    if (!item && errno)
+        refuse_folder(folder, diags);
     qsort(names, (size_t)count, sizeof *names, compare_names);
     return count;
 }
@@ -192,9 +207,7 @@ bool spt_catalog_add_folder(struct spt_catalog *catalog, const char *folder,
         return false;
     }
     if (!opened) {
-        spt_diagnostics_add(diags, (struct spt_mark){0},
-                            "%.200s: the catalog folder cannot be read: %s", folder,
-                            strerror(errno));
+        refuse_folder(folder, diags);
         return false;
     }
     char *names[FILES_MAX] = {NULL};

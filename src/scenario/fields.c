@@ -171,6 +171,7 @@ static double read_number(const struct spt_field *field, const struct spt_node *
                           enum spt_dimension dimension, struct spt_diagnostics *diags)
 {
     double value = (double)NAN;
+    char thousands[SPT_READING_LENGTH], decimals[SPT_READING_LENGTH];
     switch (spt_quantity_read(node->text, dimension, &value)) {
     case SPT_QUANTITY_FINE:
         if (in_range(field, dimension, value))
@@ -207,6 +208,12 @@ static double read_number(const struct spt_field *field, const struct spt_node *
     case SPT_QUANTITY_WRONG_UNIT:
         report_unit(field, node, false, diags);
         break;
+    case SPT_QUANTITY_AMBIGUOUS:
+        spt_quantity_readings(node->text, thousands, decimals);
+        spt_diagnostics_add(diags, node->mark,
+                            "`%s: %.60s` can be read in two ways; write %s or %s", field->key,
+                            node->text, thousands, decimals);
+        break;
     }
     return (double)NAN;
 }
@@ -221,8 +228,11 @@ static struct spt_amount read_amount(const struct spt_field *field, const struct
     }
     double ignored;
     amount.dimension = field->dimension;
-    if (field->other_dimension != SPT_NO_DIMENSION &&
-        spt_quantity_read(node->text, field->other_dimension, &ignored) == SPT_QUANTITY_FINE)
+    enum spt_quantity_problem other =
+        field->other_dimension == SPT_NO_DIMENSION
+            ? SPT_QUANTITY_WRONG_UNIT
+            : spt_quantity_read(node->text, field->other_dimension, &ignored);
+    if (other == SPT_QUANTITY_FINE || other == SPT_QUANTITY_AMBIGUOUS)
         amount.dimension = field->other_dimension;
     amount.value = read_number(field, node, amount.dimension, diags);
     return amount;

@@ -6,6 +6,7 @@
 #include <gsl/gsl_math.h>
 #include <locale.h>
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -15,6 +16,9 @@ struct unit {
     double factor;
     double offset;
     bool alias; /* another spelling: accepted, not listed */
+    /* values in it run to thousands and are rarely told to a thousandth: "20.000 h" may well be 20
+     * thousand, written with a point between thousands (our choice of units) */
+    bool thousands;
 };
 
 #define MM_PER_INCH (GSL_CONST_MKSA_INCH * 1e3)
@@ -23,78 +27,87 @@ struct unit {
 #define KELVIN_AT_ZERO_C 273.15
 #define CELSIUS_PER_FAHRENHEIT (5.0 / 9.0)
 
-static const struct unit forces[] = {{"N", 1, 0, false},
-                                     {"kN", 1e3, 0, false},
-                                     {"MN", 1e6, 0, false},
-                                     {"lbf", GSL_CONST_MKSA_POUND_FORCE, 0, false},
-                                     {"kgf", GSL_CONST_MKSA_GRAM_FORCE * 1e3, 0, false},
-                                     {"lb", GSL_CONST_MKSA_POUND_FORCE, 0, true},
-                                     {"lbs", GSL_CONST_MKSA_POUND_FORCE, 0, true},
-                                     {NULL, 0, 0, false}};
-static const struct unit lengths[] = {
-    {"mm", 1, 0, false},   {"um", 1e-3, 0, false},         {"cm", 10, 0, false},
-    {"m", 1e3, 0, false},  {"in", MM_PER_INCH, 0, false},  {"µm", 1e-3, 0, true},
-    {"μm", 1e-3, 0, true}, {"inch", MM_PER_INCH, 0, true}, {NULL, 0, 0, false}};
+static const struct unit forces[] = {{"N", 1, 0, false, true},
+                                     {"kN", 1e3, 0, false, false},
+                                     {"MN", 1e6, 0, false, false},
+                                     {"lbf", GSL_CONST_MKSA_POUND_FORCE, 0, false, true},
+                                     {"kgf", GSL_CONST_MKSA_GRAM_FORCE * 1e3, 0, false, false},
+                                     {"lb", GSL_CONST_MKSA_POUND_FORCE, 0, true, true},
+                                     {"lbs", GSL_CONST_MKSA_POUND_FORCE, 0, true, true},
+                                     {NULL, 0, 0, false, false}};
+static const struct unit lengths[] = {{"mm", 1, 0, false, false},
+                                      {"um", 1e-3, 0, false, false},
+                                      {"cm", 10, 0, false, false},
+                                      {"m", 1e3, 0, false, false},
+                                      {"in", MM_PER_INCH, 0, false, false},
+                                      {"µm", 1e-3, 0, true, false},
+                                      {"μm", 1e-3, 0, true, false},
+                                      {"inch", MM_PER_INCH, 0, true, false},
+                                      {NULL, 0, 0, false, false}};
 static const struct unit temperatures[] = {
-    {"degC", 1, 0, false},
-    {"degF", CELSIUS_PER_FAHRENHEIT, -32 * CELSIUS_PER_FAHRENHEIT, false},
-    {"K", 1, -KELVIN_AT_ZERO_C, false},
-    {"°C", 1, 0, true},
-    {"C", 1, 0, true},
-    {"°F", CELSIUS_PER_FAHRENHEIT, -32 * CELSIUS_PER_FAHRENHEIT, true},
-    {"F", CELSIUS_PER_FAHRENHEIT, -32 * CELSIUS_PER_FAHRENHEIT, true},
-    {NULL, 0, 0, false}};
-static const struct unit temperature_differences[] = {{"K", 1, 0, false},
-                                                      {"degF", CELSIUS_PER_FAHRENHEIT, 0, false},
-                                                      {"degC", 1, 0, true},
-                                                      {"°C", 1, 0, true},
-                                                      {NULL, 0, 0, false}};
-static const struct unit viscosities[] = {{"mm2/s", 1, 0, false},
-                                          {"cSt", MM2_S_PER_STOKES / 100, 0, false},
-                                          {"mm²/s", 1, 0, true},
-                                          {"mm^2/s", 1, 0, true},
-                                          {NULL, 0, 0, false}};
-static const struct unit densities[] = {{"g/cm3", 1, 0, false},   {"kg/m3", 1e-3, 0, false},
-                                        {"kg/l", 1, 0, false},    {"g/cm³", 1, 0, true},
-                                        {"kg/m³", 1e-3, 0, true}, {NULL, 0, 0, false}};
-static const struct unit contents[] = {
-    {"ppm", 1, 0, false}, {"%", 1e4, 0, false}, {"mg/kg", 1, 0, true}, {NULL, 0, 0, false}};
-static const struct unit shares[] = {{"%", 0.01, 0, false}, {NULL, 0, 0, false}};
+    {"degC", 1, 0, false, false},
+    {"degF", CELSIUS_PER_FAHRENHEIT, -32 * CELSIUS_PER_FAHRENHEIT, false, false},
+    {"K", 1, -KELVIN_AT_ZERO_C, false, false},
+    {"°C", 1, 0, true, false},
+    {"C", 1, 0, true, false},
+    {"°F", CELSIUS_PER_FAHRENHEIT, -32 * CELSIUS_PER_FAHRENHEIT, true, false},
+    {"F", CELSIUS_PER_FAHRENHEIT, -32 * CELSIUS_PER_FAHRENHEIT, true, false},
+    {NULL, 0, 0, false, false}};
+static const struct unit temperature_differences[] = {
+    {"K", 1, 0, false, false},
+    {"degF", CELSIUS_PER_FAHRENHEIT, 0, false, false},
+    {"degC", 1, 0, true, false},
+    {"°C", 1, 0, true, false},
+    {NULL, 0, 0, false, false}};
+static const struct unit viscosities[] = {{"mm2/s", 1, 0, false, false},
+                                          {"cSt", MM2_S_PER_STOKES / 100, 0, false, false},
+                                          {"mm²/s", 1, 0, true, false},
+                                          {"mm^2/s", 1, 0, true, false},
+                                          {NULL, 0, 0, false, false}};
+static const struct unit densities[] = {
+    {"g/cm3", 1, 0, false, false}, {"kg/m3", 1e-3, 0, false, false}, {"kg/l", 1, 0, false, false},
+    {"g/cm³", 1, 0, true, false},  {"kg/m³", 1e-3, 0, true, false},  {NULL, 0, 0, false, false}};
+static const struct unit contents[] = {{"ppm", 1, 0, false, true},
+                                       {"%", 1e4, 0, false, false},
+                                       {"mg/kg", 1, 0, true, true},
+                                       {NULL, 0, 0, false, false}};
+static const struct unit shares[] = {{"%", 0.01, 0, false, false}, {NULL, 0, 0, false, false}};
 static const struct unit durations[] = {
-    {"h", 1, 0, false},
-    {"min", GSL_CONST_MKSA_MINUTE / GSL_CONST_MKSA_HOUR, 0, false},
-    {"s", 1 / GSL_CONST_MKSA_HOUR, 0, false},
-    {"hours", 1, 0, true},
-    {"hour", 1, 0, true},
-    {NULL, 0, 0, false}};
-static const struct unit calendar_times[] = {{"days", HOURS_PER_DAY, 0, false},
-                                             {"weeks", 7 * HOURS_PER_DAY, 0, false},
-                                             {"months", SPT_HOURS_PER_YEAR / 12, 0, false},
-                                             {"years", SPT_HOURS_PER_YEAR, 0, false},
-                                             {"day", HOURS_PER_DAY, 0, true},
-                                             {"week", 7 * HOURS_PER_DAY, 0, true},
-                                             {"month", SPT_HOURS_PER_YEAR / 12, 0, true},
-                                             {"year", SPT_HOURS_PER_YEAR, 0, true},
-                                             {NULL, 0, 0, false}};
-static const struct unit rotations[] = {{"rpm", 1, 0, false},  {"r/min", 1, 0, false},
-                                        {"r/s", 60, 0, false}, {"rad/s", 30 / M_PI, 0, false},
-                                        {"1/min", 1, 0, true}, {NULL, 0, 0, false}};
-static const struct unit road_speeds[] = {{"km/h", 1, 0, false},
-                                          {"mph", GSL_CONST_MKSA_MILE * 1e-3, 0, false},
-                                          {"m/s", 3.6, 0, false},
-                                          {NULL, 0, 0, false}};
-static const struct unit distances[] = {{"km", 1, 0, false},
-                                        {"miles", GSL_CONST_MKSA_MILE * 1e-3, 0, false},
-                                        {"mile", GSL_CONST_MKSA_MILE * 1e-3, 0, true},
-                                        {NULL, 0, 0, false}};
-static const struct unit angles[] = {{"deg", M_PI / 180, 0, false},
-                                     {"mrad", 1e-3, 0, false},
-                                     {"rad", 1, 0, false},
-                                     {"°", M_PI / 180, 0, true},
-                                     {NULL, 0, 0, false}};
+    {"h", 1, 0, false, true},
+    {"min", GSL_CONST_MKSA_MINUTE / GSL_CONST_MKSA_HOUR, 0, false, false},
+    {"s", 1 / GSL_CONST_MKSA_HOUR, 0, false, false},
+    {"hours", 1, 0, true, true},
+    {"hour", 1, 0, true, true},
+    {NULL, 0, 0, false, false}};
+static const struct unit calendar_times[] = {{"days", HOURS_PER_DAY, 0, false, false},
+                                             {"weeks", 7 * HOURS_PER_DAY, 0, false, false},
+                                             {"months", SPT_HOURS_PER_YEAR / 12, 0, false, false},
+                                             {"years", SPT_HOURS_PER_YEAR, 0, false, false},
+                                             {"day", HOURS_PER_DAY, 0, true, false},
+                                             {"week", 7 * HOURS_PER_DAY, 0, true, false},
+                                             {"month", SPT_HOURS_PER_YEAR / 12, 0, true, false},
+                                             {"year", SPT_HOURS_PER_YEAR, 0, true, false},
+                                             {NULL, 0, 0, false, false}};
+static const struct unit rotations[] = {
+    {"rpm", 1, 0, false, true},   {"r/min", 1, 0, false, true},
+    {"r/s", 60, 0, false, false}, {"rad/s", 30 / M_PI, 0, false, false},
+    {"1/min", 1, 0, true, true},  {NULL, 0, 0, false, false}};
+static const struct unit road_speeds[] = {{"km/h", 1, 0, false, false},
+                                          {"mph", GSL_CONST_MKSA_MILE * 1e-3, 0, false, false},
+                                          {"m/s", 3.6, 0, false, false},
+                                          {NULL, 0, 0, false, false}};
+static const struct unit distances[] = {{"km", 1, 0, false, true},
+                                        {"miles", GSL_CONST_MKSA_MILE * 1e-3, 0, false, false},
+                                        {"mile", GSL_CONST_MKSA_MILE * 1e-3, 0, true, false},
+                                        {NULL, 0, 0, false, false}};
+static const struct unit angles[] = {{"deg", M_PI / 180, 0, false, false},
+                                     {"mrad", 1e-3, 0, false, false},
+                                     {"rad", 1, 0, false, false},
+                                     {"°", M_PI / 180, 0, true, false},
+                                     {NULL, 0, 0, false, false}};
 static const struct unit powers[] = {
-    {"W", 1, 0, false}, {"kW", 1e3, 0, false}, {NULL, 0, 0, false}};
-static const struct unit reliabilities[] = {{"%", 1, 0, false}, {NULL, 0, 0, false}};
+    {"W", 1, 0, false, false}, {"kW", 1e3, 0, false, false}, {NULL, 0, 0, false, false}};
+static const struct unit reliabilities[] = {{"%", 1, 0, false, false}, {NULL, 0, 0, false, false}};
 
 static const struct {
     const struct unit *units;
@@ -174,6 +187,16 @@ static const struct unit *find_unit(enum spt_dimension dimension, const char *na
     return NULL;
 }
 
+/* Whether a number might be thousands with a point between: one to three digits, the first not 0,
+ * then a point and just three. */
+static bool is_ambiguous(const char *number, size_t length)
+{
+    size_t sign = *number == '+' || *number == '-';
+    size_t before = strspn(number + sign, "0123456789");
+    return before >= 1 && before <= 3 && number[sign] != '0' && number[sign + before] == '.' &&
+           length == sign + before + 4 && strspn(number + sign + before + 1, "0123456789") == 3;
+}
+
 enum spt_quantity_problem spt_quantity_read(const char *text, enum spt_dimension dimension,
                                             double *value)
 {
@@ -200,6 +223,8 @@ enum spt_quantity_problem spt_quantity_read(const char *text, enum spt_dimension
     const struct unit *unit = find_unit(dimension, name);
     if (!unit)
         return wrong;
+    if (unit->thousands && is_ambiguous(text, length))
+        return SPT_QUANTITY_AMBIGUOUS;
     *value = number * unit->factor + unit->offset;
     return isfinite(*value) ? SPT_QUANTITY_FINE : SPT_QUANTITY_NOT_FINITE;
 }
@@ -213,6 +238,19 @@ void spt_quantity_unit(const char *text, enum spt_dimension dimension, struct sp
     const struct unit *unit = find_unit(dimension, text + length + strspn(text + length, " "));
     if (unit)
         *as = (struct spt_unit){unit->name, unit->factor, unit->offset};
+}
+
+void spt_quantity_readings(const char *text, char *thousands, char *decimals)
+{
+    const char *point = strchr(text, '.'), *behind = point + 1 + strspn(point + 1, "0123456789");
+    int before = (int)(point - text), rest = (int)(behind - point - 1), kept = rest;
+    const char *unit = behind + strspn(behind, " ");
+    while (kept > 1 && point[kept] == '0')
+        kept--;
+    /* a zero more or less keeps the digits from being three again */
+    snprintf(thousands, SPT_READING_LENGTH, "%.*s%.*s %.12s", before, text, rest, point + 1, unit);
+    snprintf(decimals, SPT_READING_LENGTH, "%.*s.%.*s%s %.12s", before, text, kept, point + 1,
+             kept == rest ? "0" : "", unit);
 }
 
 const char *spt_units_list(enum spt_dimension dimension)

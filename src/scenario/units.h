@@ -38,14 +38,23 @@ enum spt_quantity_problem {
     SPT_QUANTITY_COMMA,      /* a comma where a decimal point (or nothing) should be */
     SPT_QUANTITY_BLANK,      /* a blank between digits */
     SPT_QUANTITY_NO_UNIT,
-    SPT_QUANTITY_WRONG_UNIT
+    SPT_QUANTITY_WRONG_UNIT,
+    SPT_QUANTITY_AMBIGUOUS /* "20.000 h": 20 or 20 thousand; see spt_quantity_readings */
 };
 
 /* Reads "15 kN", "0.005 in", "158 degF" into the program's unit of a dimension.
- * Numbers: digits with an optional sign, decimal point and exponent; nothing else. A dimension of
- * SPT_NO_DIMENSION takes a bare number. The result does not depend on the locale. */
+ * Numbers: digits with an optional sign, decimal point and exponent; nothing else. In h, rpm, N,
+ * lbf, ppm and km (and other spellings of these) one to three digits, the first not 0, with just
+ * three behind the point are ambiguous; a number alone, as in a column of a logger, never is. A
+ * dimension of SPT_NO_DIMENSION takes a bare number. The result does not depend on the locale. */
 enum spt_quantity_problem spt_quantity_read(const char *text, enum spt_dimension dimension,
                                             double *value);
+
+#define SPT_READING_LENGTH 32
+
+/* The two readings of an ambiguous quantity, each as it may be written: "20.000 h" gives "20000 h"
+ * and "20.0 h". */
+void spt_quantity_readings(const char *text, char *thousands, char *decimals);
 
 /* A unit: a value inside the program is number * factor + offset. */
 struct spt_unit {

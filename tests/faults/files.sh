@@ -1,8 +1,8 @@
 #!/bin/sh
 # Files and devices that fail: full disk, closed pipe, read-only folder, unreadable catalog, a signal, odd
-# names and odd bytes. Arguments: program, an empty folder.
+# names and odd bytes. Arguments: program, an empty folder, library of failing files.
 set -eu
-program=$1 scratch=$2
+program=$1 scratch=$2 library=$3
 bad=0 checks=0
 scenario=scenarios/beet_trailer_hub.yaml
 
@@ -182,6 +182,16 @@ if [ $status != 0 ]; then
     alone catalog --catalog catalogs
     expect "a catalog folder that is given" 0 $status
 fi
+
+# a folder that fails while it is read: never a catalog with less in it
+for item in 1 2 3; do
+    status=0
+    LD_PRELOAD="$library" SPT_READDIR_FAILS=$item "$program" catalog --catalog "$odd/shop files" >"$scratch/out" \
+        2>"$scratch/err" || status=$?
+    expect "a folder that fails at item $item" 3 $status
+    holds "a folder that fails at item $item is not named" grep -q 'shop files: the catalog folder cannot be read: ' "$scratch/err"
+    holds "a folder that fails at item $item: something is answered" test ! -s "$scratch/out"
+done
 
 # nothing open at all
 status=0

@@ -92,7 +92,7 @@ Test(units, every_unit_reads_back_in_proportion)
             /* without the blank too, but for a unit that starts with a digit */
             if (strcspn(name, "0123456789") == 0)
                 continue;
-            snprintf(text[0], sizeof text[0], "2.385%s", name);
+            snprintf(text[0], sizeof text[0], "2.3850%s", name);
             cr_expect_eq(read(text[0], (enum spt_dimension)d), value[2], "%s", text[0]);
         }
 }
@@ -112,11 +112,11 @@ Test(units, the_list_for_messages_names_each_unit_once_and_no_other_spelling)
         for (; spt_unit_name((enum spt_dimension)d, at); at++) {
             char text[40];
             bool same = false;
-            snprintf(text, sizeof text, "2.385 %s", spt_unit_name((enum spt_dimension)d, at));
+            snprintf(text, sizeof text, "2.3850 %s", spt_unit_name((enum spt_dimension)d, at));
             double value = read(text, (enum spt_dimension)d);
             snprintf(list, sizeof list, "%s", spt_units_list((enum spt_dimension)d));
             for (char *word = strtok(list, ", "); word; word = strtok(NULL, ", ")) {
-                snprintf(text, sizeof text, "2.385 %s", word);
+                snprintf(text, sizeof text, "2.3850 %s", word);
                 same = same || near(read(text, (enum spt_dimension)d), value, 1e-15, 0);
             }
             cr_expect(same, "%s is neither listed nor another spelling",
@@ -135,7 +135,7 @@ Test(units, the_unit_inside_the_program_has_the_factor_one)
         char text[40];
         if (d == SPT_CALENDAR)
             continue;
-        snprintf(text, sizeof text, "2.385 %s", spt_dimension_unit((enum spt_dimension)d));
+        snprintf(text, sizeof text, "2.3850 %s", spt_dimension_unit((enum spt_dimension)d));
         cr_expect(
             near(read(text, (enum spt_dimension)d), d == SPT_SHARE ? 0.02385 : 2.385, 1e-15, 0),
             "%s", text);
@@ -211,4 +211,51 @@ Test(units, a_number_does_not_depend_on_the_locale)
         if (setlocale(LC_ALL, names[i]))
             cr_expect_eq(read("2.5 kN", SPT_FORCE), 2500.0, "%s", names[i]);
     setlocale(LC_ALL, "C");
+}
+
+/* "20.000 h" is 20 h to one reader and 20 thousand to another. */
+Test(units, a_point_before_just_three_digits_is_ambiguous_where_thousands_are_usual)
+{
+    static const struct {
+        const char *text;
+        enum spt_dimension dimension;
+        const char *thousands, *decimals;
+    } rows[] = {
+        {"20.000 h", SPT_DURATION, "20000 h", "20.0 h"},
+        {"1.250 hours", SPT_DURATION, "1250 hours", "1.25 hours"},
+        {"12.500 N", SPT_FORCE, "12500 N", "12.5 N"},
+        {"-12.500N", SPT_FORCE, "-12500 N", "-12.5 N"},
+        {"2.385 lbf", SPT_FORCE, "2385 lbf", "2.3850 lbf"},
+        {"1.450 rpm", SPT_ROTATION, "1450 rpm", "1.45 rpm"},
+        {"1.450 1/min", SPT_ROTATION, "1450 1/min", "1.45 1/min"},
+        {"400.000 ppm", SPT_CONTENT, "400000 ppm", "400.0 ppm"},
+        {"250.000 km", SPT_DISTANCE, "250000 km", "250.0 km"},
+    };
+    static const struct {
+        const char *text;
+        enum spt_dimension dimension;
+    } clear[] = {
+        {"0.127 mm", SPT_LENGTH},        {"0.005 in", SPT_LENGTH},
+        {"45.755 mm2/s", SPT_VISCOSITY}, {"1234.567 N", SPT_FORCE},
+        {"12.5 N", SPT_FORCE},           {"12.50 N", SPT_FORCE},
+        {"12.5000 N", SPT_FORCE},        {"0.500 N", SPT_FORCE},
+        {"012.500 N", SPT_FORCE},        {"12.500e0 N", SPT_FORCE},
+        {".500 h", SPT_DURATION},        {"12.500 kN", SPT_FORCE},
+        {"20.000 min", SPT_DURATION},    {"1.609 miles", SPT_DISTANCE},
+        {"20000. h", SPT_DURATION},      {"20.000", SPT_NO_DIMENSION},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        char thousands[SPT_READING_LENGTH], decimals[SPT_READING_LENGTH];
+        double value;
+        cr_expect_eq(spt_quantity_read(rows[i].text, rows[i].dimension, &value),
+                     SPT_QUANTITY_AMBIGUOUS, "%s", rows[i].text);
+        cr_expect(isnan(value), "%s", rows[i].text);
+        spt_quantity_readings(rows[i].text, thousands, decimals);
+        cr_expect_str_eq(thousands, rows[i].thousands);
+        cr_expect_str_eq(decimals, rows[i].decimals);
+        double few = read(decimals, rows[i].dimension), many = read(thousands, rows[i].dimension);
+        cr_expect(near(many, 1000 * few, 1e-15, 0), "%s: %g and %g", rows[i].text, few, many);
+    }
+    for (size_t i = 0; i < sizeof clear / sizeof *clear; i++)
+        cr_expect(isfinite(read(clear[i].text, clear[i].dimension)), "%s", clear[i].text);
 }
