@@ -48,12 +48,16 @@ static void die(void)
     pause();
 }
 
-/* The function behind this one. A union, since C has no cast from an object to a function. */
-#define NEXT(name)                                                                                 \
+/* The function behind this one, by its name in the C library: with 64-bit offsets, as the program
+ * is built, some have names of their own. A union, since C has no cast from an object to a
+ * function. */
+#define NEXT_AS(name, symbol)                                                                      \
     union {                                                                                        \
         void *object;                                                                              \
         __typeof__(&name) function;                                                                \
-    } next = {dlsym(RTLD_NEXT, #name)}
+    } next = {dlsym(RTLD_NEXT, symbol)}
+#define NEXT(name) NEXT_AS(name, #name)
+#define NEXT_64(name) NEXT_AS(name, #name "64")
 
 /* One call that gives an int, -1 where it fails. */
 #define CALL(...)                                                                                  \
@@ -71,7 +75,7 @@ static void die(void)
 
 int open(const char *path, int flags, ...)
 {
-    NEXT(open);
+    NEXT_64(open);
     va_list rest;
     va_start(rest, flags);
     int mode = flags & O_CREAT ? va_arg(rest, int) : 0;
@@ -99,7 +103,7 @@ ssize_t write(int file, const void *bytes, size_t length)
 
 int ftruncate(int file, off_t length)
 {
-    NEXT(ftruncate);
+    NEXT_64(ftruncate);
     CALL(file, length);
 }
 
@@ -129,7 +133,7 @@ int fchmod(int file, mode_t mode)
 
 int lockf(int file, int command, off_t length)
 {
-    NEXT(lockf);
+    NEXT_64(lockf);
     const char *path = getenv("SPT_LOCK_WAITS");
     char told[4096];
     if (path) {
@@ -154,7 +158,7 @@ int clock_gettime(clockid_t clock, struct timespec *time)
 
 struct dirent *readdir(DIR *folder)
 {
-    NEXT(readdir);
+    NEXT_64(readdir);
     if (++items == read_number("SPT_READDIR_FAILS")) {
         errno = EIO;
         return NULL;

@@ -31,7 +31,7 @@ $(FAULT_LIBRARY): tests/faults/failing_malloc.c
 
 $(FILES_LIBRARY): tests/faults/failing_files.c
 	@mkdir -p $(@D)
-	$(Q)$(CC) -std=c11 -O1 -Wall -Wextra -fPIC -shared -D_XOPEN_SOURCE=700 -o $@ $< -ldl
+	$(Q)$(CC) -std=c11 -O1 -Wall -Wextra -fPIC -shared -D_XOPEN_SOURCE=700 -D_FILE_OFFSET_BITS=64 -o $@ $< -ldl
 
 $(LOCALE_PROGRAM): $(FAULTS)/locale.o $(TESTED_OBJECTS)
 	$(Q)$(CC) $(ALL_LDFLAGS) -o $@ $^ $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)
