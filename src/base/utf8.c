@@ -86,15 +86,49 @@ const char *spt_utf8_problem(const char *text, size_t length, int *line, int *co
     return NULL;
 }
 
+const char *spt_utf8_line_problem(const char *text, size_t length)
+{
+    for (size_t i = 0; i < length;) {
+        if ((unsigned char)text[i] >= ' ' && (unsigned char)text[i] < 0x7F) {
+            i++; /* nearly every character */
+            continue;
+        }
+        size_t size = spt_utf8_size(text + i, length - i);
+        if (!size)
+            return "a byte that is not UTF-8";
+        if (text[i] == '\t' || spt_utf8_line_end_size(text + i, length - i))
+            return "a line break or a tab";
+        if (is_control(text + i, size))
+            return "a control character";
+        i += size;
+    }
+    return NULL;
+}
+
+/* Whether this is a control that `kept` does not name. */
+static bool is_wild(const char *text, size_t size, const char *kept)
+{
+    if (size == 1 && (unsigned char)*text < 0x20)
+        return !*text || !strchr(kept, *text);
+    return !size || is_control(text, size);
+}
+
+static void tame(char *text, size_t length, const char *kept)
+{
+    for (size_t i = 0; i < length;) {
+        size_t size = spt_utf8_size(text + i, length - i), step = size ? size : 1;
+        if (is_wild(text + i, size, kept))
+            memset(text + i, '?', step);
+        i += step;
+    }
+}
+
 void spt_utf8_tame(char *text)
 {
-    size_t length = strlen(text);
-    for (size_t i = 0; i < length;) {
-        size_t size = spt_utf8_size(text + i, length - i);
-        bool fine =
-            size && !(size == 1 && (unsigned char)text[i] < 0x20) && !is_control(text + i, size);
-        if (!fine)
-            memset(text + i, '?', size ? size : 1);
-        i += size ? size : 1;
-    }
+    tame(text, strlen(text), "");
+}
+
+void spt_utf8_tame_lines(char *text, size_t length)
+{
+    tame(text, length, "\t\n");
 }

@@ -5,11 +5,14 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "report/csv.h"
 #include "report/number.h"
+#include "scenario/utf8.h"
 
 #define CELL_MAX 80
 #define LABEL "label"
 
+static const char open_quote[] = "the quotes of this cell do not close it";
 static const char zero_byte[] = "a zero byte is no part of a table; delete it";
 
 /* One cell of a line, trimmed and without quotes. */
@@ -81,6 +84,57 @@ static bool next_cell(const char **at, const char *end, struct cell *cell)
     trim(cell);
     *at = (comma ? comma : end) + 1;
     return true;
+}
+
+/* Behind the end of the record that starts at `at`, or NULL where a quote is open at `end` or no
+ * line end is there. `last` says that the text ends at `end`. */
+static const char *find_record_end(const char *at, const char *end, bool last)
+{
+    for (;;) {
+        while (at < end && *at == ' ')
+            at++;
+        if (at < end && *at == '"') {
+            const char *close = find_close(at + 1, end);
+            if (!close || (close + 1 == end && !last)) /* the next one may double it */
+                return NULL;
+            at = close + 1;
+        }
+        while (at < end && *at != ',' && *at != '\n')
+            at++;
+        if (at == end)
+            return last ? end : NULL;
+        if (*at++ == '\n')
+            return at;
+    }
+}
+
+static unsigned count_lines(const char *at, const char *end)
+{
+    unsigned lines = 0;
+    while (at < end) {
+        const char *stop = memchr(at, '\n', (size_t)(end - at));
+        lines++;
+        at = stop ? stop + 1 : end;
+    }
+    return lines;
+}
+
+size_t spt_cases_record(const char *text, size_t length, bool more, unsigned *lines)
+{
+    bool cut = length > SPT_CASES_RECORD_MAX;
+    size_t seen = cut ? SPT_CASES_RECORD_MAX : length;
+    const char *stop = memchr(text, '\n', seen);
+    size_t first = stop ? (size_t)(stop + 1 - text) : seen;
+    *lines = 1;
+    if (!stop && (cut || more))
+        return 0;
+    if (!memchr(text, '"', first) || spt_cases_is_blank(text, stop ? first - 1 : first))
+        return first;
+    const char *end = find_record_end(text, text + seen, !cut && !more);
+    if (!end)
+        return cut || !more ? first : 0;
+    *lines = count_lines(text, end);
+    return (size_t)(end - text);
 }
 
 /* Column of a place in a line, in characters (UTF-8 bytes that go on are none). */
@@ -284,8 +338,7 @@ static bool read_cell(const struct spt_cases_head *head, int column, const struc
 {
     char text[CELL_MAX + 1];
     if (cell->broken || has_zero(cell)) {
-        snprintf(problem, SPT_CASES_PROBLEM, "%s",
-                 cell->broken ? "the quotes of this cell do not close it" : zero_byte);
+        snprintf(problem, SPT_CASES_PROBLEM, "%s", cell->broken ? open_quote : zero_byte);
         return false;
     }
     if (spt_sweep_number(head->fields[column]))
@@ -297,25 +350,45 @@ static bool read_cell(const struct spt_cases_head *head, int column, const struc
     return !isnan(*value);
 }
 
-/* The text of a cell without the doubling of its quotes. */
+/* Whether the quote at `i` is the first of two. */
+static bool is_doubled(const struct cell *cell, size_t i)
+{
+    return cell->text[i] == '"' && i + 1 < cell->length && cell->text[i + 1] == '"';
+}
+
+/* The text of a cell without the doubling of its quotes. `problem` is empty. */
 static bool read_label(const struct cell *cell, struct spt_cases_label *label, char *problem)
 {
-    const char *why = cell->broken ? "the quotes of this cell do not close it" : NULL;
+    const char *held = cell->broken ? NULL : spt_utf8_line_problem(cell->text, cell->length);
+    bool fits = true;
     label->length = 0;
-    for (size_t i = 0; !why && i < cell->length; i++) {
-        unsigned char byte = (unsigned char)cell->text[i];
-        if (byte < 0x20 || byte == 0x7f)
-            why = "a label should have no control characters";
-        else if (label->length == SPT_SWEEP_LABEL_MAX)
-            why = "a label should have no more than 120 bytes";
-        else
-            label->text[label->length++] = (char)byte;
-        if (byte == '"' && i + 1 < cell->length && cell->text[i + 1] == '"')
-            i++;
+    for (size_t i = 0; !cell->broken && !held && i < cell->length; i++) {
+        fits = label->length < SPT_SWEEP_LABEL_MAX;
+        if (!fits)
+            break;
+        label->text[label->length++] = cell->text[i];
+        i += is_doubled(cell, i);
     }
-    if (why)
-        snprintf(problem, SPT_CASES_PROBLEM, "%s", why);
-    return !why;
+    if (cell->broken)
+        snprintf(problem, SPT_CASES_PROBLEM, "%s", open_quote);
+    else if (held)
+        snprintf(problem, SPT_CASES_PROBLEM,
+                 "a label should be plain text of one line; this one has %s", held);
+    else if (!fits)
+        snprintf(problem, SPT_CASES_PROBLEM, "a label should have no more than %d bytes",
+                 SPT_SWEEP_LABEL_MAX);
+    return !*problem;
+}
+
+/* No line break may stand in a cell; false with words for it. */
+static bool is_whole(const struct cell *cell, char *problem)
+{
+    if (!memchr(cell->text, '\n', cell->length))
+        return true;
+    snprintf(problem, SPT_CASES_PROBLEM,
+             "a line break stands in the quotes of this cell; write the cell in one line, or close "
+             "its quotes; all of its record is passed over");
+    return false;
 }
 
 int spt_cases_row(const struct spt_cases_head *head, const char *line, size_t length,
@@ -327,8 +400,10 @@ int spt_cases_row(const struct spt_cases_head *head, const char *line, size_t le
     int cells = 0, count = 0;
     int wanted = head->count + (head->label >= 0 ? 1 : 0);
     label->length = 0;
+    *problem = 0;
     for (; next_cell(&place, end, &cell); cells++) {
-        bool fine = cells == head->label ? read_label(&cell, label, problem)
+        bool fine = !is_whole(&cell, problem) ? false
+                    : cells == head->label    ? read_label(&cell, label, problem)
                     : count < head->count
                         ? read_cell(head, count, &cell, &values[head->fields[count]][at], problem)
                         : true;
@@ -341,4 +416,47 @@ int spt_cases_row(const struct spt_cases_head *head, const char *line, size_t le
     snprintf(problem, SPT_CASES_PROBLEM, "this row has %d cell%s, the head has %d", cells,
              cells == 1 ? "" : "s", wanted);
     return 1;
+}
+
+/* Copies the text of a cell without the doubling of its quotes, or, where these do not close it, as
+ * it stands up to `stop`. */
+static size_t copy_cell(const struct cell *cell, const char *stop, char *to)
+{
+    size_t length = 0;
+    if (cell->broken) {
+        length = (size_t)(stop - cell->start);
+        memcpy(to, cell->start, length);
+    }
+    for (size_t i = 0; !cell->broken && i < cell->length; i++) {
+        to[length++] = cell->text[i];
+        i += is_doubled(cell, i);
+    }
+    spt_utf8_tame_lines(to, length);
+    return length;
+}
+
+static bool is_number(const char *text, size_t length)
+{
+    double value;
+    return length && spt_number_read(text, text + length, &value) == text + length;
+}
+
+char *spt_cases_put(const struct spt_cases_head *head, const char *line, size_t length,
+                    char *scratch, char *to)
+{
+    const char *place = line;
+    const char *end = line + line_length(line, length);
+    struct cell cell;
+    for (int at = 0; next_cell(&place, end, &cell); at++) {
+        size_t size = copy_cell(&cell, place - 1, scratch);
+        if (at)
+            *to++ = ',';
+        if (at == head->label || !is_number(scratch, size)) {
+            to = spt_csv_put(to, scratch, size);
+        } else {
+            memcpy(to, scratch, size);
+            to += size;
+        }
+    }
+    return to;
 }

@@ -12,10 +12,9 @@
 /* The engine of `sweep`: units of rows are taken in turn, worked by threads and written in the
  * order they were taken, so that the bytes do not depend on the number of threads. */
 
-#define SWEEP_UNIT 2048            /* rows of a unit of a grid */
-#define SWEEP_TEXT (256 * 1024)    /* bytes of a unit of cases */
-#define SWEEP_HUB_TEXT 2048        /* the same of a hub: a thread gets some 50 rows, not 5000 */
-#define SWEEP_LINE_MAX (64 * 1024) /* of one line of cases */
+#define SWEEP_UNIT 2048         /* rows of a unit of a grid */
+#define SWEEP_TEXT (256 * 1024) /* bytes of a unit of cases */
+#define SWEEP_HUB_TEXT 2048     /* the same of a hub: a thread gets some 50 rows, not 5000 */
 #define SWEEP_THREADS_MAX 256
 
 /* How far a run has come: all of it is written. Kept beside a partial output. */
@@ -44,7 +43,7 @@ struct sweep_unit {
     unsigned long long number;
     unsigned long long first_row; /* of a grid */
     int rows;
-    struct sweep_text input; /* of cases: whole lines */
+    struct sweep_text input; /* of cases: whole records */
     unsigned long long first_line;
     struct sweep_progress after; /* of the source alone */
     struct sweep_text output;

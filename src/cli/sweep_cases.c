@@ -19,8 +19,8 @@
 #define HASH_PRIME 0x100000001b3ULL
 
 /* Like FNV-1a, on eight bytes at a time; what is left over waits in no state, so that the result
- * depends on how the bytes were cut: it is only ever taken over whole lines one by one. */
-static uint64_t hash_line(uint64_t hash, const char *line, size_t length)
+ * depends on how the bytes were cut: it is only ever taken over whole records one by one. */
+static uint64_t hash_record(uint64_t hash, const char *line, size_t length)
 {
     uint64_t word;
     for (; length >= sizeof word; line += sizeof word, length -= sizeof word) {
@@ -76,49 +76,48 @@ static bool read_more(struct sweep_cases *cases)
     return true;
 }
 
-/* The next line with its end, from what is read; NULL where a whole one is not there. */
-static const char *peek_line(const struct sweep_cases *cases, size_t *length)
+/* The next record with its end, from what is read; NULL where a whole one is not there. */
+static const char *peek_record(const struct sweep_cases *cases, size_t *length, unsigned *lines)
 {
-    size_t left = cases->ahead.length - cases->ahead_used;
-    *length = 0;
-    if (!left)
-        return NULL;
     const char *at = cases->ahead.bytes + cases->ahead_used;
-    const char *end = memchr(at, '\n', left);
-    *length = end ? (size_t)(end - at) + 1 : left;
-    return end || cases->at_end ? at : NULL;
+    size_t left = cases->ahead.length - cases->ahead_used;
+    *length = left ? spt_cases_record(at, left, !cases->at_end, lines) : 0;
+    return *length ? at : NULL;
 }
 
-/* A line longer than any case needs. */
+/* A record longer than any case needs. */
 static bool refuse_length(const struct sweep_cases *cases, unsigned long long line)
 {
     fprintf(spt_messages(), "%s:%llu:1: a line of more than %d bytes; is this a table of cases?\n",
-            cases->name, line, SWEEP_LINE_MAX);
+            cases->name, line, SPT_CASES_RECORD_MAX);
     return false;
 }
 
 static bool is_too_long(const struct sweep_cases *cases)
 {
     size_t length;
-    return !peek_line(cases, &length) && length > SWEEP_LINE_MAX;
+    unsigned lines;
+    return !peek_record(cases, &length, &lines) &&
+           cases->ahead.length - cases->ahead_used > SPT_CASES_RECORD_MAX;
 }
 
-/* Takes whole lines up to SWEEP_TEXT bytes, those that begin inside the shard. */
-static bool take_lines(struct sweep_cases *cases, struct sweep_progress *at,
-                       struct sweep_unit *unit)
+/* Takes whole records up to SWEEP_TEXT bytes, those that begin inside the shard. */
+static bool take_records(struct sweep_cases *cases, struct sweep_progress *at,
+                         struct sweep_unit *unit)
 {
     const char *line;
     size_t length;
+    unsigned lines;
     unit->input.length = 0;
     unit->first_line = at->input_lines + 1;
-    while (at->input_bytes < cases->rest && (line = peek_line(cases, &length)) &&
-           unit->input.length + length <= SWEEP_TEXT + SWEEP_LINE_MAX) {
+    while (at->input_bytes < cases->rest && (line = peek_record(cases, &length, &lines)) &&
+           unit->input.length + length <= SWEEP_TEXT + SPT_CASES_RECORD_MAX) {
         if (!spt_sweep_text_add(&unit->input, line, length))
             return false;
         cases->ahead_used += length;
         at->input_bytes += length;
-        at->input_lines++;
-        at->input_hash = hash_line(at->input_hash, line, length);
+        at->input_lines += lines;
+        at->input_hash = hash_record(at->input_hash, line, length);
         if (unit->input.length >= cases->unit_bytes)
             break;
     }
@@ -130,7 +129,7 @@ bool spt_sweep_cases_take(struct sweep_cases *cases, struct sweep_progress *at,
                           struct sweep_unit *unit, bool *error)
 {
     for (;;) {
-        if (!take_lines(cases, at, unit)) {
+        if (!take_records(cases, at, unit)) {
             *error = true;
             return tell_starved();
         }
@@ -150,13 +149,14 @@ bool spt_sweep_cases_skip(struct sweep_cases *cases, const struct sweep_progress
     struct sweep_progress at = {.input_hash = HASH_START};
     const char *line;
     size_t length;
+    unsigned lines;
     while (at.input_bytes < to->input_bytes) {
-        line = peek_line(cases, &length);
+        line = peek_record(cases, &length, &lines);
         if (!line && (cases->at_end || spt_sweep_stopped() || !read_more(cases)))
             break;
         if (!line)
             continue;
-        at.input_hash = hash_line(at.input_hash, line, length);
+        at.input_hash = hash_record(at.input_hash, line, length);
         at.input_bytes += length;
         cases->ahead_used += length;
     }
@@ -174,12 +174,13 @@ double spt_sweep_cases_share(const struct sweep_cases *cases, unsigned long long
     return cases->sized && cases->rest ? (double)bytes / (double)cases->rest : (double)NAN;
 }
 
-/* The head: the first line that is not blank. Counts its lines and bytes. */
+/* The head: the first record that is not blank. Counts its lines and bytes. */
 static bool find_head(struct sweep_cases *cases, struct sweep_progress *at)
 {
     for (;;) {
         size_t length;
-        const char *line = peek_line(cases, &length);
+        unsigned lines;
+        const char *line = peek_record(cases, &length, &lines);
         if (!line && is_too_long(cases))
             return refuse_length(cases, at->input_lines + 1);
         if (!line && (cases->at_end || spt_sweep_stopped()))
@@ -193,7 +194,7 @@ static bool find_head(struct sweep_cases *cases, struct sweep_progress *at)
         size_t size = length - (marked ? 3 : 0);
         cases->ahead_used += length;
         at->input_bytes += length;
-        at->input_lines++;
+        at->input_lines += lines;
         while (size && (text[size - 1] == '\n' || text[size - 1] == '\r'))
             size--;
         if (spt_cases_is_blank(text, size))
@@ -227,15 +228,16 @@ static bool read_head(struct sweep_cases *cases, const struct spt_case *question
     return fine;
 }
 
-/* Goes over the lines that begin before byte `to` behind the head. */
+/* Goes over the records that begin before byte `to` behind the head. */
 static bool go_to(struct sweep_cases *cases, unsigned long long to, struct sweep_progress *at)
 {
     size_t length;
+    unsigned lines;
     while (at->input_bytes < to) {
-        if (peek_line(cases, &length)) {
+        if (peek_record(cases, &length, &lines)) {
             cases->ahead_used += length;
             at->input_bytes += length;
-            at->input_lines++;
+            at->input_lines += lines;
         } else if (cases->at_end || spt_sweep_stopped()) {
             return true;
         } else if (!read_more(cases)) {
@@ -245,7 +247,7 @@ static bool go_to(struct sweep_cases *cases, unsigned long long to, struct sweep
     return true;
 }
 
-/* Cuts the bytes behind the head into shards at the ends of lines. */
+/* Cuts the bytes behind the head into shards at the ends of records. */
 static bool cut_shard(struct sweep_cases *cases, const struct spt_sweep_run *run,
                       struct sweep_progress *at)
 {
@@ -330,7 +332,24 @@ void spt_sweep_cases_begin(struct sweep_case_lines *lines, const struct sweep_un
     lines->line = unit->first_line;
 }
 
-/* One line of the rejects and one message. */
+/* Adds a rejected record to the rejects, its cells guarded as those of an answer. */
+static bool add_record(const struct sweep_cases *cases, const struct sweep_case_line *line,
+                       struct sweep_text *rejects)
+{
+    char *scratch = malloc(line->length + 1);
+    if (!scratch || !spt_sweep_text_need(rejects, SPT_CASES_PUT_ROOM(line->length))) {
+        free(scratch);
+        return false;
+    }
+    char *end = spt_cases_put(&cases->columns, line->text, line->length, scratch,
+                              rejects->bytes + rejects->length);
+    *end++ = '\n';
+    rejects->length = (size_t)(end - rejects->bytes);
+    free(scratch);
+    return true;
+}
+
+/* One record of the rejects and one message. */
 static bool reject(const struct sweep_cases *cases, const struct sweep_case_line *line, int column,
                    const char *text, struct sweep_unit *unit)
 {
@@ -350,23 +369,27 @@ static bool reject(const struct sweep_cases *cases, const struct sweep_case_line
                           column, problem);
     unit->rejected++;
     return spt_sweep_text_add(&unit->rejects, lead, used) &&
-           spt_sweep_text_add(&unit->rejects, line->text, line->length) &&
-           spt_sweep_text_add(&unit->rejects, "\n", 1) &&
+           add_record(cases, line, &unit->rejects) &&
            spt_sweep_text_add(&unit->report, report,
                               length < (int)sizeof report ? (size_t)length : sizeof report - 1);
 }
 
-/* The next line that is not blank. */
-static bool next_line(struct sweep_case_lines *lines, struct sweep_case_line *line)
+/* The next record that is not blank. */
+static bool next_record(struct sweep_case_lines *lines, struct sweep_case_line *line)
 {
     while (lines->at < lines->end) {
-        const char *stop = memchr(lines->at, '\n', (size_t)(lines->end - lines->at));
-        const char *end = stop ? stop : lines->end;
-        size_t length = (size_t)(end - lines->at);
-        *line = (struct sweep_case_line){lines->at, length, lines->line++};
+        unsigned count;
+        size_t length =
+            spt_cases_record(lines->at, (size_t)(lines->end - lines->at), false, &count);
+        if (!length) /* a unit has whole records only */
+            length = (size_t)(lines->end - lines->at);
+        *line = (struct sweep_case_line){lines->at, length, lines->line};
+        lines->at += length;
+        lines->line += count;
+        if (line->text[line->length - 1] == '\n')
+            line->length--;
         if (line->length && line->text[line->length - 1] == '\r')
             line->length--;
-        lines->at = stop ? stop + 1 : lines->end;
         if (!spt_cases_is_blank(line->text, line->length))
             return true;
     }
@@ -382,7 +405,7 @@ bool spt_sweep_cases_read(const struct sweep_cases *cases, struct sweep_case_lin
     for (int f = 0; f < SPT_SWEEP_FIELD_COUNT; f++)
         values[f] = inputs[f];
     while (*count < SPT_SWEEP_BLOCK && lines->bad_count < SPT_SWEEP_BLOCK &&
-           next_line(lines, &line)) {
+           next_record(lines, &line)) {
         struct sweep_bad_line *bad = &lines->bad[lines->bad_count];
         bad->column = spt_cases_row(&cases->columns, line.text, line.length, values, (size_t)*count,
                                     &lines->labels[*count], bad->problem);

@@ -5,8 +5,8 @@
 #include "cli/cases.h"
 #include "cli/sweep.h"
 
-/* Load cases out of a CSV file or standard input, taken in units of whole lines. A shard of a file
- * has the lines that begin in its part of the bytes behind the head. */
+/* Load cases out of a CSV file or standard input, taken in units of whole records. A shard of a
+ * file has the records that begin in its part of the bytes behind the head. */
 
 struct sweep_cases {
     const char *name; /* in messages */
@@ -22,14 +22,14 @@ struct sweep_cases {
     bool at_end;
 };
 
-/* The lines of a unit as a worker goes through them. */
+/* The records of a unit as a worker goes through them. */
 struct sweep_case_lines {
     const char *at, *end;
     unsigned long long line;
     struct sweep_case_line {
-        const char *text;
+        const char *text; /* a record without its end */
         size_t length;
-        unsigned long long number;
+        unsigned long long number; /* of its first line */
     } rows[SPT_SWEEP_BLOCK];
     struct spt_cases_label labels[SPT_SWEEP_BLOCK]; /* of the rows */
     int bad_count;

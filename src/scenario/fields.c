@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "scenario/fields.h"
+#include "scenario/utf8.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -288,7 +289,7 @@ static const char *read_text(const struct spt_field *field, const struct spt_nod
     if (node->length > TEXT_MAX)
         spt_diagnostics_add(diags, node->mark, "`%s` is %zu bytes long; %d are enough", field->key,
                             node->length, TEXT_MAX);
-    else if (strpbrk(node->text, "\r\n\t"))
+    else if (spt_utf8_line_problem(node->text, node->length))
         spt_diagnostics_add(diags, node->mark, "`%s` should stand on one line, without tabs",
                             field->key);
     else

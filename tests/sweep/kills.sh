@@ -13,7 +13,8 @@ work=$scratch/work
 } >"$scratch/grid.yaml"
 {
     echo 'label,radial_load [kN],speed [rpm]'
-    seq 30000 | awk '{printf "\"case %d, of the many that stand here\",%s,%d\n", $1, $1 % 700 ? 1 + $1 % 50 : "x", 20 + $1 % 900}'
+    seq 30000 | awk '{printf "\"case %d, of the many that stand here\",%s,%d\n", $1, $1 % 700 ? 1 + $1 % 50 : "x", 20 + $1 % 900
+        if ($1 % 900 == 0) print "\"a record\n\nof \"\"three\"\" lines\",3,300" }'
 } >"$scratch/cases.csv"
 
 say() {

@@ -37,3 +37,33 @@ Test(utf8, what_turns_the_direction_of_text_is_shown_as_marks)
     expect_tamed("\xE2\x80\x8F\xE2\x80\xAF\xE2\x81\xA5\xE2\x81\xAA\xE2\x81\xB0",
                  "\xE2\x80\x8F\xE2\x80\xAF\xE2\x81\xA5\xE2\x81\xAA\xE2\x81\xB0");
 }
+
+/* What titles and labels of cases are held to. */
+Test(utf8, plain_text_of_one_line_has_no_controls_and_no_kind_of_line_end)
+{
+    static const struct {
+        const char *text, *want;
+    } rows[] = {
+        {"Lüfter 7, \xE2\x82\xAC \"left\"", NULL},
+        {"", NULL},
+        {"a\tb", "a line break or a tab"},
+        {"a\nb", "a line break or a tab"},
+        {"a\r", "a line break or a tab"},
+        {"\xC2\x85", "a line break or a tab"},
+        {"a\xE2\x80\xA8z", "a line break or a tab"},
+        {"a\xE2\x80\xA9z", "a line break or a tab"},
+        {"\x1B[1m", "a control character"},
+        {"\x7F", "a control character"},
+        {"\xC2\x9B", "a control character"},
+        {"\xE2\x80\xAE", "a control character"},
+        {"\xE2\x81\xA6", "a control character"},
+        {"caf\xE9", "a byte that is not UTF-8"},
+        {"\xE2\x82", "a byte that is not UTF-8"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const char *got = spt_utf8_line_problem(rows[i].text, strlen(rows[i].text));
+        cr_expect(got == rows[i].want || (got && rows[i].want && !strcmp(got, rows[i].want)),
+                  "row %zu: %s", i, got ? got : "none");
+    }
+    cr_expect_str_eq(spt_utf8_line_problem("a\0b", 3), "a control character");
+}
