@@ -90,6 +90,7 @@ static bool next_cell(const char **at, const char *end, struct cell *cell)
  * line end is there. `last` says that the text ends at `end`. */
 static const char *find_record_end(const char *at, const char *end, bool last)
 {
+    const char *stop = memchr(at, '\n', (size_t)(end - at)); /* the end of this line */
     for (;;) {
         while (at < end && *at == ' ')
             at++;
@@ -98,13 +99,15 @@ static const char *find_record_end(const char *at, const char *end, bool last)
             if (!close || (close + 1 == end && !last)) /* the next one may double it */
                 return NULL;
             at = close + 1;
+            if (stop && at > stop)
+                stop = memchr(at, '\n', (size_t)(end - at));
         }
-        while (at < end && *at != ',' && *at != '\n')
-            at++;
-        if (at == end)
+        const char *comma = memchr(at, ',', (size_t)((stop ? stop : end) - at));
+        if (!comma && !stop)
             return last ? end : NULL;
-        if (*at++ == '\n')
-            return at;
+        if (!comma)
+            return stop + 1;
+        at = comma + 1;
     }
 }
 
