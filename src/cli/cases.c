@@ -404,9 +404,10 @@ int spt_cases_row(const struct spt_cases_head *head, const char *line, size_t le
     int wanted = head->count + (head->label >= 0 ? 1 : 0);
     label->length = 0;
     *problem = 0;
+    const bool breaks = memchr(line, '\n', (size_t)(end - line)) != NULL;
     for (; next_cell(&place, end, &cell); cells++) {
-        bool fine = !is_whole(&cell, problem) ? false
-                    : cells == head->label    ? read_label(&cell, label, problem)
+        bool fine = breaks && !is_whole(&cell, problem) ? false
+                    : cells == head->label              ? read_label(&cell, label, problem)
                     : count < head->count
                         ? read_cell(head, count, &cell, &values[head->fields[count]][at], problem)
                         : true;
