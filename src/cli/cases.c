@@ -7,7 +7,7 @@
 
 #include "report/csv.h"
 #include "report/number.h"
-#include "scenario/utf8.h"
+#include "base/utf8.h"
 
 #define CELL_MAX 80
 #define LABEL "label"

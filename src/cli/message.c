@@ -22,6 +22,8 @@ int spt_cli_fail(const char *command, const struct spt_error *error)
     else
         fprintf(spt_messages(), "spalltime %s: %s\n", command, error->text);
     return error->of_case ? SPT_EXIT_BAD_INPUT : SPT_EXIT_SYSTEM;
+}
+
 bool spt_message_ambiguous(const char *option, const char *value, enum spt_quantity_problem problem)
 {
     char thousands[SPT_READING_LENGTH], decimals[SPT_READING_LENGTH];

@@ -5,8 +5,8 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-#include "spalltime/ask.h"
 #include "scenario/units.h"
+#include "spalltime/ask.h"
 
 /* Where messages for people go: standard error, or the memory of a caller of spt_run_json. */
 FILE *spt_messages(void);
@@ -14,6 +14,7 @@ void spt_messages_to(FILE *stream); /* NULL: standard error again */
 
 /* Tells why a question has no answer. Result: the exit status. */
 int spt_cli_fail(const char *command, const struct spt_error *error);
+
 /* Says which two readings the value of an option has that spt_quantity_read found ambiguous; says
  * nothing, with false, for another. */
 bool spt_message_ambiguous(const char *option, const char *value,

@@ -180,7 +180,8 @@ enum spt_status spt_weibull_ratio(const struct spt_weibull_data *data,
         return SPT_BAD_ARGUMENT;
     double quantile;
     enum spt_status status = spt_numeric_chi_squared(question->confidence, false, 1.0, &quantile);
-    struct drop d = {spt_weibull_profile_of(data, failures), fit, question, 0.5 * quantile, spt_weibull_has_entries(data)};
+    struct drop d = {spt_weibull_profile_of(data, failures), fit, question, 0.5 * quantile,
+                     spt_weibull_has_entries(data)};
     estimate_log(fit, question, &estimate, &error);
     if (status == SPT_OK)
         status = find_bound(&d, estimate, -error, &found.low);

@@ -5,9 +5,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/utf8.h"
 #include "report/escape.h"
 #include "report/palette.h"
-#include "base/utf8.h"
 
 #define BLOCK_LENGTH 1024 /* of one line, far beyond the width of a chart */
 

@@ -6,9 +6,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/allocate.h"
 #include "scenario/fields.h"
 #include "scenario/file.h"
-#include "base/allocate.h"
 
 #define PATH_LENGTH 4096
 #define FILES_MAX 256

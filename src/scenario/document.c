@@ -5,8 +5,8 @@
 #include <string.h>
 #include <yaml.h>
 
-#include "base/utf8.h"
 #include "base/allocate.h"
+#include "base/utf8.h"
 
 #define ANCHORS_MAX 256
 

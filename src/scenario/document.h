@@ -2,8 +2,8 @@
 #ifndef SCENARIO_DOCUMENT_H
 #define SCENARIO_DOCUMENT_H
 
-#include "spalltime/arena.h"
 #include "scenario/diagnostics.h"
+#include "spalltime/arena.h"
 
 #define SPT_DOCUMENT_BYTES_MAX (1024 * 1024)
 #define SPT_DOCUMENT_DEPTH_MAX 32

@@ -4,9 +4,9 @@
 
 #include <stdio.h>
 
-#include "spalltime/arena.h"
 #include "scenario/diagnostics.h"
 #include "scenario/units.h"
+#include "spalltime/arena.h"
 
 #define SPT_FIELD_ROWS_MAX 100000
 #define SPT_FIELD_BEARINGS_MAX 1000000 /* all counts together */

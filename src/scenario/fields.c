@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "scenario/fields.h"
-#include "scenario/utf8.h"
+#include "base/utf8.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -191,8 +191,8 @@ Test(weibull_published, parts_found_cracked_at_eight_inspections)
     cr_expect(agrees(source, "shape", 1.4854, fit.weibull.shape, 5e-5));
     cr_expect(agrees(source, "scale", 71.6904, fit.weibull.scale, 5e-5));
     cr_expect(agrees(source, "logL", -309.6684, fit.log_likelihood, 5e-5));
-    cr_expect(agrees(source, "standard error of ln scale", 0.0744, sqrt(fit.variance_log_scale),
-                     5e-5));
+    cr_expect(
+        agrees(source, "standard error of ln scale", 0.0744, sqrt(fit.variance_log_scale), 5e-5));
     cr_expect(agrees(source, "standard error of 1/shape", 0.0664,
                      sqrt(fit.variance_log_shape) / fit.weibull.shape, 5e-5));
 }

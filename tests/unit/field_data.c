@@ -6,8 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "support/near.h"
 #include "base/allocate.h"
+#include "support/near.h"
 
 static bool read_bytes(const char *text, size_t length, struct spt_field_data *data,
                        struct spt_diagnostics *diags)

@@ -271,7 +271,8 @@ Test(fit, finds_and_late_entries_are_counted_and_weighed)
         cr_expect(near(candidates[k].log_likelihood, want, 1e-12, 0), "%d: %.12g not %.12g", k,
                   candidates[k].log_likelihood, want);
     }
-    /* the two found at 900 may have failed by 500, where one did: no share needs the time between */
+    /* the two found at 900 may have failed by 500, where one did: no share needs the time between
+     */
     cr_expect_eq(fit.point_count, 2);
     cr_expect(fit.life_on_rank.weibull.shape > 0);
 }

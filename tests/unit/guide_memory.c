@@ -2,8 +2,8 @@
 #include <criterion/criterion.h>
 #include <stdlib.h>
 
-#include "support/guide_file.h"
 #include "base/allocate.h"
+#include "support/guide_file.h"
 
 static int left;
 

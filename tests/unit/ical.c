@@ -6,8 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/date.h"
 #include "base/utf8.h"
+#include "report/date.h"
 
 typedef void writer(FILE *out, const char *name, const char *value);
 

@@ -3,8 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "scenario/scenario.h"
 #include "base/allocate.h"
+#include "scenario/scenario.h"
 
 static int requests_left;
 static bool failed;

@@ -6,9 +6,9 @@
 #include <string.h>
 
 #include "base/allocate.h"
-#include "spalltime/arena.h"
-#include "scenario/fields.h"
 #include "base/utf8.h"
+#include "scenario/fields.h"
+#include "spalltime/arena.h"
 
 /* Table 3-7 of the Unicode standard, its edges and what lies just outside. */
 Test(utf8, sequences_are_those_of_the_unicode_table)

@@ -2,9 +2,9 @@
 /* Any sequence of calls of the JSON writer gives well-formed JSON in valid UTF-8. */
 #include <stdlib.h>
 
+#include "base/utf8.h"
 #include "fuzz/fuzz.h"
 #include "report/json.h"
-#include "base/utf8.h"
 #include "support/json_text.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)

@@ -5,11 +5,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/utf8.h"
 #include "fuzz/fuzz.h"
 #include "report/chart.h"
 #include "report/html.h"
 #include "report/plot.h"
-#include "base/utf8.h"
 #include "spalltime/adjust.h"
 #include "support/golden.h"
 #include "support/markup.h"
