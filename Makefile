@@ -53,7 +53,7 @@ YAML_LIBS    = $(shell $(PKG_CONFIG) --libs $(PROGRAM_PKGS))
 TEST_LIBS    = $(shell $(PKG_CONFIG) --libs $(TEST_PKGS))
 
 # ---- files: a new source file needs no edit here -------------------------------------------
-LIBRARY_SOURCES := $(wildcard src/base/*.c src/model/*.c src/study/*.c)
+LIBRARY_SOURCES := $(wildcard src/base/*.c src/words/*.c src/model/*.c src/study/*.c)
 PROGRAM_SOURCES := $(wildcard src/scenario/*.c src/report/*.c src/cli/*.c)
 TEST_SOURCES    := $(wildcard tests/unit/*.c tests/published/*.c tests/property/*.c \
                      tests/bad_input/*.c tests/cli/*.c tests/support/*.c)

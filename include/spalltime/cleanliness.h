@@ -32,7 +32,8 @@ enum spt_cleanliness {
 enum spt_lubrication {
     SPT_LUBRICATION_GREASE,
     SPT_LUBRICATION_OIL_BATH,
-    SPT_LUBRICATION_CIRCULATING
+    SPT_LUBRICATION_CIRCULATING,
+    SPT_LUBRICATION_COUNT
 };
 
 /* Constants of e_C = a (1 - b / D_pw^(1/3)), a = min(1, c kappa^0.68 D_pw^0.55). */

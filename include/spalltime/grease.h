@@ -10,15 +10,27 @@ extern "C" {
 #endif
 
 /* Surroundings that shorten the relubrication interval; each enumeration runs mild to harsh. */
-enum spt_dust { SPT_DUST_LIGHT, SPT_DUST_HEAVY, SPT_DUST_LIGHT_ABRASIVE, SPT_DUST_HEAVY_ABRASIVE };
+enum spt_dust {
+    SPT_DUST_LIGHT,
+    SPT_DUST_HEAVY,
+    SPT_DUST_LIGHT_ABRASIVE,
+    SPT_DUST_HEAVY_ABRASIVE,
+    SPT_DUST_COUNT
+};
 enum spt_moisture {
     SPT_MOISTURE_DRY,
     SPT_MOISTURE_HUMID,
     SPT_MOISTURE_CONDENSATION,
-    SPT_MOISTURE_SPLASH
+    SPT_MOISTURE_SPLASH,
+    SPT_MOISTURE_COUNT
 };
-enum spt_vibration { SPT_VIBRATION_LOW, SPT_VIBRATION_MEDIUM, SPT_VIBRATION_HIGH };
-enum spt_shaft { SPT_SHAFT_HORIZONTAL, SPT_SHAFT_INCLINED, SPT_SHAFT_VERTICAL };
+enum spt_vibration {
+    SPT_VIBRATION_LOW,
+    SPT_VIBRATION_MEDIUM,
+    SPT_VIBRATION_HIGH,
+    SPT_VIBRATION_COUNT
+};
+enum spt_shaft { SPT_SHAFT_HORIZONTAL, SPT_SHAFT_INCLINED, SPT_SHAFT_VERTICAL, SPT_SHAFT_COUNT };
 
 /* What of the surroundings a scenario may leave open. */
 enum spt_surrounding {

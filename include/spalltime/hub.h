@@ -34,13 +34,15 @@ extern "C" {
 
 enum spt_hub_mounting {
     SPT_HUB_BACK_TO_BACK, /* O, indirect: load centres outside the rows; usual in wheel hubs */
-    SPT_HUB_FACE_TO_FACE  /* X, direct: load centres between the rows */
+    SPT_HUB_FACE_TO_FACE, /* X, direct: load centres between the rows */
+    SPT_HUB_MOUNTING_COUNT
 };
 
 /* The load stands still in space and acts on the part that turns. */
 enum spt_hub_turning {
     SPT_HUB_OUTER_TURNS, /* wheel hub on a spindle */
-    SPT_HUB_INNER_TURNS  /* shaft in a housing */
+    SPT_HUB_INNER_TURNS, /* shaft in a housing */
+    SPT_HUB_TURNING_COUNT
 };
 
 struct spt_hub_row {

@@ -27,7 +27,8 @@ enum spt_setting_side {
     SPT_SETTING_SIDE_EITHER,
     SPT_SETTING_SIDE_PRELOAD, /* preloaded, cold or running, and tighter than the cured setting */
     SPT_SETTING_SIDE_PLAY,    /* not preloaded, and looser than the cured setting */
-    SPT_SETTING_SIDE_TILT     /* a ring is out of true */
+    SPT_SETTING_SIDE_TILT,    /* a ring is out of true */
+    SPT_SETTING_SIDE_COUNT
 };
 
 /* Reads one cause out of an assessment.

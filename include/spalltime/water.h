@@ -14,7 +14,7 @@ extern "C" {
 #define SPT_WATER_FLOOR (1.0 / 11.0)
 
 /* How much water an oil can dissolve. */
-enum spt_solubility { SPT_SOLUBILITY_PLAIN, SPT_SOLUBILITY_ADDITIVATED };
+enum spt_solubility { SPT_SOLUBILITY_PLAIN, SPT_SOLUBILITY_ADDITIVATED, SPT_SOLUBILITY_COUNT };
 
 /* Water factor a_w on the life: 1 up to 100 ppm, else (100/X)^0.6, not below 1/11.
  * In:     water in ppm by mass (0 to 1e6).

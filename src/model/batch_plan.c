@@ -3,13 +3,14 @@
 
 #include <math.h>
 
+#include "base/table.h"
 #include "spalltime/film.h"
 #include "spalltime/life.h"
 
 #define MAGNITUDE_MIN 1e-100
 #define MAGNITUDE_MAX 1e100
 
-const struct spt_batch_limits spt_batch_limits[SPT_BATCH_VARIABLE_COUNT] = {
+const struct spt_batch_limits spt_batch_limits[] = {
     [SPT_BATCH_DYNAMIC_LOAD_RATING_N] = {MAGNITUDE_MIN, MAGNITUDE_MAX, 1e5},
     [SPT_BATCH_FATIGUE_LOAD_LIMIT_N] = {MAGNITUDE_MIN, MAGNITUDE_MAX, 1e4},
     [SPT_BATCH_SPEED_RPM] = {MAGNITUDE_MIN, MAGNITUDE_MAX, 500.0},
@@ -25,6 +26,7 @@ const struct spt_batch_limits spt_batch_limits[SPT_BATCH_VARIABLE_COUNT] = {
     [SPT_BATCH_WATER_PPM] = {0.0, 1e6, 100.0},
     [SPT_BATCH_FILM_RATIO] = {0.0, 1.0, 1.0},
 };
+SPT_ONE_EACH(spt_batch_limits, SPT_BATCH_VARIABLE_COUNT);
 
 static bool is_magnitude(double value)
 {

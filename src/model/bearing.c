@@ -1,25 +1,26 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/bearing.h"
+#include "base/table.h"
 
 #define ROWS_MAX 8
 
 static const struct {
-    const char *name;
     bool ball;
     bool thrust;
     bool radial_contact;
     int rows, rows_min;
-} types[SPT_BEARING_TYPE_COUNT] = {
-    [SPT_DEEP_GROOVE_BALL] = {"deep groove ball", true, false, true, 1, 1},
-    [SPT_ANGULAR_CONTACT_BALL] = {"angular contact ball", true, false, false, 1, 1},
-    [SPT_SELF_ALIGNING_BALL] = {"self-aligning ball", true, false, false, 2, 1},
-    [SPT_CYLINDRICAL_ROLLER] = {"cylindrical roller", false, false, true, 1, 1},
-    [SPT_TAPERED_ROLLER] = {"tapered roller", false, false, false, 1, 1},
-    [SPT_SPHERICAL_ROLLER] = {"spherical roller", false, false, false, 2, 2},
-    [SPT_NEEDLE_ROLLER] = {"needle roller", false, false, true, 1, 1},
-    [SPT_THRUST_BALL] = {"thrust ball", true, true, false, 1, 1},
-    [SPT_THRUST_ROLLER] = {"thrust roller", false, true, false, 1, 1},
+} types[] = {
+    [SPT_DEEP_GROOVE_BALL] = {true, false, true, 1, 1},
+    [SPT_ANGULAR_CONTACT_BALL] = {true, false, false, 1, 1},
+    [SPT_SELF_ALIGNING_BALL] = {true, false, false, 2, 1},
+    [SPT_CYLINDRICAL_ROLLER] = {false, false, true, 1, 1},
+    [SPT_TAPERED_ROLLER] = {false, false, false, 1, 1},
+    [SPT_SPHERICAL_ROLLER] = {false, false, false, 2, 2},
+    [SPT_NEEDLE_ROLLER] = {false, false, true, 1, 1},
+    [SPT_THRUST_BALL] = {true, true, false, 1, 1},
+    [SPT_THRUST_ROLLER] = {false, true, false, 1, 1},
 };
+SPT_ONE_EACH(types, SPT_BEARING_TYPE_COUNT);
 
 static bool is_known(enum spt_bearing_type type)
 {
@@ -48,9 +49,4 @@ int spt_bearing_rows(enum spt_bearing_type type, int stated)
     if (stated == 0)
         return types[type].rows;
     return stated >= types[type].rows_min ? stated : 0;
-}
-
-const char *spt_bearing_type_name(enum spt_bearing_type type)
-{
-    return is_known(type) ? types[type].name : "unknown type";
 }

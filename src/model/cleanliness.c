@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "base/table.h"
 #include "model/constants.h"
 
 #define SLIGHT_B_CHANGE_MM 500.0
@@ -13,7 +14,7 @@ static const struct condition {
     const char *name;
     enum spt_lubrication kind;
     struct spt_cleanliness_constants constants;
-} conditions[SPT_CLEANLINESS_COUNT] = {
+} conditions[] = {
     [SPT_CLEANLINESS_CIRCULATING_13_10] = {"-/13/10",
                                            SPT_LUBRICATION_CIRCULATING,
                                            {0.0864, 0.5663}},
@@ -37,6 +38,7 @@ static const struct condition {
     [SPT_CLEANLINESS_GREASE_SEVERE] = {"severe", SPT_LUBRICATION_GREASE, {0.0115, 2.662}},
     [SPT_CLEANLINESS_GREASE_VERY_SEVERE] = {"very severe", SPT_LUBRICATION_GREASE, {0.00617, 4.06}},
 };
+SPT_ONE_EACH(conditions, SPT_CLEANLINESS_COUNT);
 
 static bool is_condition(enum spt_cleanliness condition)
 {

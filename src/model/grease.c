@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "base/table.h"
 #include "spalltime/heat.h"
 
 #define OIL_HALF_AGE 5.99     /* median over 1 % grease life of the survival below */
@@ -15,13 +16,14 @@
 static const struct {
     double interval_factor;
     double speed_limit;
-} types[SPT_BEARING_TYPE_COUNT] = {
+} types[] = {
     [SPT_DEEP_GROOVE_BALL] = {10.0, 500e3},   [SPT_ANGULAR_CONTACT_BALL] = {10.0, 500e3},
     [SPT_SELF_ALIGNING_BALL] = {10.0, 500e3}, [SPT_CYLINDRICAL_ROLLER] = {5.0, 400e3},
     [SPT_TAPERED_ROLLER] = {1.0, 300e3},      [SPT_SPHERICAL_ROLLER] = {1.0, 300e3},
     [SPT_NEEDLE_ROLLER] = {5.0, 400e3},       [SPT_THRUST_BALL] = {1.0, 500e3},
     [SPT_THRUST_ROLLER] = {1.0, 300e3},
 };
+SPT_ONE_EACH(types, SPT_BEARING_TYPE_COUNT);
 static const double dust_factors[] = {1.0, 0.7, 0.4, 0.2};
 static const double moisture_factors[] = {1.0, 0.7, 0.4, 0.1};
 static const double vibration_factors[] = {1.0, 0.6, 0.3};

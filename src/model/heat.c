@@ -4,6 +4,7 @@
 #include <gsl/gsl_math.h>
 #include <math.h>
 
+#include "base/table.h"
 #include "model/numeric.h"
 #include <stddef.h>
 
@@ -16,7 +17,7 @@ static const struct friction {
     double f1;
     double f1_exponent; /* of P/C0; 0 where f1 is a constant */
     bool thrust;
-} frictions[SPT_BEARING_TYPE_COUNT] = {
+} frictions[] = {
     [SPT_DEEP_GROOVE_BALL] = {1.35, 2.0, 4.0, 0.0005, 0.55, false},
     [SPT_ANGULAR_CONTACT_BALL] = {2.0, 3.3, 6.6, 0.001, 0.33, false},
     [SPT_SELF_ALIGNING_BALL] = {1.75, 1.75, 3.5, 0.0003, 0.40, false},
@@ -27,6 +28,7 @@ static const struct friction {
     [SPT_THRUST_BALL] = {5.5, 1.5, 3.0, 0.0008, 0.33, true},
     [SPT_THRUST_ROLLER] = {9.0, 3.5, 8.0, 0.0015, 0.0, true},
 };
+SPT_ONE_EACH(frictions, SPT_BEARING_TYPE_COUNT);
 
 static bool is_positive(double value)
 {

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/load.h"
+#include "base/table.h"
 
 #include <math.h>
 #include <stdbool.h>
@@ -542,21 +543,14 @@ static bool is_running(enum spt_running running)
     return (int)running >= 0 && running < SPT_RUNNING_COUNT;
 }
 
-const char *spt_running_name(enum spt_running running)
-{
-    static const char *const names[SPT_RUNNING_COUNT] = {[SPT_RUNNING_NORMAL] = "normal",
-                                                         [SPT_RUNNING_QUIET] = "quiet",
-                                                         [SPT_RUNNING_SHOCK] = "shock"};
-    return is_running(running) ? names[running] : "unknown";
-}
-
 double spt_load_static_guide(enum spt_bearing_type type, enum spt_running running)
 {
     static const struct {
         double ball, roller;
-    } guides[SPT_RUNNING_COUNT] = {[SPT_RUNNING_NORMAL] = {1.0, 1.5},
-                                   [SPT_RUNNING_QUIET] = {2.0, 3.0},
-                                   [SPT_RUNNING_SHOCK] = {1.5, 3.0}};
+    } guides[] = {[SPT_RUNNING_NORMAL] = {1.0, 1.5},
+                  [SPT_RUNNING_QUIET] = {2.0, 3.0},
+                  [SPT_RUNNING_SHOCK] = {1.5, 3.0}};
+    SPT_ONE_EACH(guides, SPT_RUNNING_COUNT);
     if ((int)type < 0 || type >= SPT_BEARING_TYPE_COUNT || !is_running(running))
         return (double)NAN;
     return spt_bearing_is_ball(type) ? guides[running].ball : guides[running].roller;

@@ -4,6 +4,7 @@
 #include <gsl/gsl_math.h>
 #include <math.h>
 
+#include "base/table.h"
 #include "model/numeric.h"
 
 #define ANGLE_TOLERANCE_RAD 1e-9
@@ -177,13 +178,14 @@ enum spt_status spt_rating_fc(enum spt_bearing_type type, const struct spt_geome
 
 double spt_rating_bm(enum spt_bearing_type type)
 {
-    static const double factors[SPT_BEARING_TYPE_COUNT] = {
+    static const double factors[] = {
         [SPT_DEEP_GROOVE_BALL] = 1.3,   [SPT_ANGULAR_CONTACT_BALL] = 1.3,
         [SPT_SELF_ALIGNING_BALL] = 1.3, [SPT_CYLINDRICAL_ROLLER] = 1.1,
         [SPT_TAPERED_ROLLER] = 1.1,     [SPT_SPHERICAL_ROLLER] = 1.15,
         [SPT_NEEDLE_ROLLER] = 1.1,      [SPT_THRUST_BALL] = 1.3,
         [SPT_THRUST_ROLLER] = 1.0,
     };
+    SPT_ONE_EACH(factors, SPT_BEARING_TYPE_COUNT);
     return is_type(type) ? factors[type] : (double)NAN;
 }
 

@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/status.h"
+#include "base/table.h"
 
 const char *spt_status_text(enum spt_status status)
 {
-    static const char *const texts[SPT_STATUS_COUNT] = {
+    static const char *const texts[] = {
         [SPT_OK] = "done",
         [SPT_BAD_ARGUMENT] = "an input is not a number or lies outside its valid range",
         [SPT_NOT_APPLICABLE] = "the method gives no value for these inputs",
@@ -13,6 +14,7 @@ const char *spt_status_text(enum spt_status status)
         [SPT_NO_MEMORY] = "out of memory",
         [SPT_NO_ROOM] = "the space handed over is too small",
     };
+    SPT_ONE_EACH(texts, SPT_STATUS_COUNT);
     if ((int)status < 0 || status >= SPT_STATUS_COUNT)
         return "unknown status";
     return texts[status];

@@ -5,6 +5,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "base/table.h"
 #include "model/constants.h"
 
 static bool is_within(double value, double low, double high)
@@ -135,11 +136,12 @@ enum spt_status spt_viscosity_100_from_index(double nu40_mm2_s, double index, do
 
 const struct spt_viscosity_grade *spt_viscosity_grade(int i)
 {
-    static const struct spt_viscosity_grade grades[SPT_VISCOSITY_GRADE_COUNT] = {
+    static const struct spt_viscosity_grade grades[] = {
         {2, 2.2},     {3, 3.2},       {5, 4.6},       {7, 6.8},       {10, 10.0},
         {15, 15.0},   {22, 22.0},     {32, 32.0},     {46, 46.0},     {68, 68.0},
         {100, 100.0}, {150, 150.0},   {220, 220.0},   {320, 320.0},   {460, 460.0},
         {680, 680.0}, {1000, 1000.0}, {1500, 1500.0}, {2200, 2200.0}, {3200, 3200.0},
     };
+    SPT_ONE_EACH(grades, SPT_VISCOSITY_GRADE_COUNT);
     return i >= 0 && i < SPT_VISCOSITY_GRADE_COUNT ? &grades[i] : NULL;
 }

@@ -7,6 +7,7 @@
 #include "report/csv.h"
 #include "report/life.h"
 #include "scenario/build.h"
+#include "words/words.h"
 
 #define ATTRIBUTES_MAX 16
 
@@ -55,12 +56,11 @@ static void list_bearing(struct spt_build *build, const struct spt_node *node,
 static void list_lubricant(struct spt_build *build, const struct spt_node *node,
                            struct listing *listing)
 {
-    static const char *const kinds[] = {"grease", "oil bath", "circulating oil"};
     struct spt_lubricant oil;
     spt_build_lubricant(build, node, &oil);
     if (spt_diagnostics_any(build->diags))
         return;
-    add_text(listing, "kind", kinds[oil.kind]);
+    add_text(listing, "kind", spt_word(&spt_lubrication_words, (int)oil.kind));
     add_number(listing, "viscosity_40_mm2_s", oil.viscosity_40_mm2_s);
     add_number(listing, "viscosity_100_mm2_s", oil.viscosity_100_mm2_s);
     add_number(listing, "viscosity_index", oil.viscosity_index);

@@ -3,6 +3,7 @@
 #include <string.h>
 #include <strings.h>
 
+#include "base/table.h"
 #include "report/guide.h"
 #include "report/sentence.h"
 #include "spalltime/hub.h"
@@ -90,11 +91,12 @@ static void write_names(const struct spt_text *text, const struct spt_guide_entr
 
 static const char *tell_quantified(enum spt_guide_quantified quantified)
 {
-    static const char *const sentences[SPT_QUANTIFIED_COUNT] = {
+    static const char *const sentences[] = {
         [SPT_QUANTIFIED_NO] = "The model cannot quantify this mode.",
         [SPT_QUANTIFIED_PARTLY] = "The model quantifies this mode only in part.",
         [SPT_QUANTIFIED_YES] = "The model quantifies this mode: it is what a rating life is about.",
     };
+    SPT_ONE_EACH(sentences, SPT_QUANTIFIED_COUNT);
     return sentences[quantified];
 }
 
@@ -289,7 +291,7 @@ static bool is_idle(const struct spt_guide_inquiry *inquiry, int cause)
 /* Why a cause of the mode costs nothing. */
 static void write_idle_causes(const struct spt_text *text, const struct spt_guide_inquiry *inquiry)
 {
-    static const char *const reasons[SPT_CAUSE_COUNT] = {
+    static const char *const reasons[] = {
         [SPT_CAUSE_DEBRIS] = "Debris: a cleaner lubricant would not lengthen this life; it is as "
                              "clean as counts, or the life factor stands at its limit.",
         [SPT_CAUSE_WATER] = "Water: no phase that turns under load states more than the 100 ppm to "
@@ -302,6 +304,7 @@ static void write_idle_causes(const struct spt_text *text, const struct spt_guid
         [SPT_CAUSE_SETTING] = "Setting: by fatigue the hub stands at the best setting that it may "
                               "have; no heat of preload is counted.",
     };
+    SPT_ONE_EACH(reasons, SPT_CAUSE_COUNT);
     for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
         if (inquiry->entry->model_causes >> cause & 1u && is_idle(inquiry, cause))
             spt_text_wrap(text, "", reasons[cause]);

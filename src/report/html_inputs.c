@@ -7,6 +7,7 @@
 #include "report/html_parts.h"
 #include "report/html_table.h"
 #include "report/text.h"
+#include "words/words.h"
 
 #define PI 3.14159265358979323846
 
@@ -61,11 +62,11 @@ static void write_bearing(FILE *out, const struct spt_bearing *bearing)
 
 static void write_lubricant(FILE *out, const struct spt_lubricant *oil)
 {
-    static const char *const kinds[] = {"grease", "oil bath", "circulating oil"};
     char caption[300];
     snprintf(caption, sizeof caption, "Lubricant: %.250s", oil->name);
     spt_table_open(out, caption, pair_heads);
-    spt_table_pair(out, "way of lubricating", "%s", kinds[oil->kind]);
+    spt_table_pair(out, "way of lubricating", "%s",
+                   spt_word(&spt_lubrication_words, (int)oil->kind));
     spt_table_pair(out,
                    "viscosity at 40 \xC2\xB0"
                    "C",

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "base/table.h"
 #include "report/history.h"
 #include "report/hub.h"
 #include "report/life.h"
@@ -37,7 +38,8 @@ enum spt_life_status spt_life_status(double life_h)
 
 const char *spt_life_status_name(enum spt_life_status status)
 {
-    static const char *const names[SPT_LIFE_STATUS_COUNT] = {"rated", "unlimited", "none"};
+    static const char *const names[] = {"rated", "unlimited", "none"};
+    SPT_ONE_EACH(names, SPT_LIFE_STATUS_COUNT);
     return names[status];
 }
 

@@ -8,6 +8,7 @@
 #include "report/life.h"
 #include "report/sentence.h"
 #include "report/spread.h"
+#include "words/words.h"
 
 #define BAR_WIDTH 20
 #define OVERDUE_SURVIVAL 0.99 /* of the grease, at the end of its interval */
@@ -16,7 +17,6 @@
 static void write_inputs(const struct spt_text *text, const struct spt_assessment *assessment)
 {
     const struct spt_lubricant *oil = &assessment->question->lubricant;
-    static const char *const kinds[] = {"grease", "oil bath", "circulating oil"};
     for (int i = 0; i < assessment->bearing_count; i++) {
         const struct spt_bearing *part = &assessment->bearings[i].bearing_case->bearing;
         spt_text_wrapf(text, "bearing    ",
@@ -26,7 +26,8 @@ static void write_inputs(const struct spt_text *text, const struct spt_assessmen
                        part->static_load_rating_n / 1e3, part->fatigue_load_limit_n / 1e3);
     }
     spt_text_wrapf(text, "lubricant  ", "%s (%s), %.4g mm2/s at 40 degC, %.3g mm2/s at 100 degC%s",
-                   oil->name, kinds[oil->kind], oil->viscosity_40_mm2_s, oil->viscosity_100_mm2_s,
+                   oil->name, spt_word(&spt_lubrication_words, (int)oil->kind),
+                   oil->viscosity_40_mm2_s, oil->viscosity_100_mm2_s,
                    oil->ep_additive ? ", EP additive" : "");
     spt_history_text(text, assessment->question);
 }

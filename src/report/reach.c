@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/table.h"
 #include "report/csv.h"
 #include "report/explain.h"
 #include "report/findings.h"
@@ -104,7 +105,7 @@ static const char *say_value(const struct spt_reach *reach, enum spt_lever lever
 /* What the lever is, for the first column. */
 static const char *title(enum spt_lever lever, bool slipping)
 {
-    static const char *const titles[SPT_LEVER_COUNT][2] = {
+    static const char *const titles[][2] = {
         [SPT_LEVER_CLEANLINESS] = {"dirt, no phase dirtier than", "dirt in every phase up to"},
         [SPT_LEVER_WATER] = {"water, no phase wetter than", "water in every phase up to"},
         [SPT_LEVER_GRADE] = {"oil grade, same index", "oil grade, same index"},
@@ -114,6 +115,7 @@ static const char *title(enum spt_lever lever, bool slipping)
         [SPT_LEVER_RATING] = {"ratings C, C0 and C_u", "ratings C, C0 and C_u"},
         [SPT_LEVER_END_PLAY] = {"end play (preload below 0)", "end play (preload below 0)"},
     };
+    SPT_ONE_EACH(titles, SPT_LEVER_COUNT);
     return titles[lever][slipping];
 }
 
@@ -285,12 +287,13 @@ void spt_reach_flags_text(const struct spt_text *text, const struct spt_reach *r
 
 static const char *unit_of(enum spt_lever lever)
 {
-    static const char *const units[SPT_LEVER_COUNT] = {
+    static const char *const units[] = {
         [SPT_LEVER_CLEANLINESS] = "class", [SPT_LEVER_WATER] = "ppm",
         [SPT_LEVER_GRADE] = "grade",       [SPT_LEVER_TEMPERATURE] = "K",
         [SPT_LEVER_LOAD] = "factor",       [SPT_LEVER_REGREASING] = "h",
         [SPT_LEVER_RATING] = "factor",     [SPT_LEVER_END_PLAY] = "mm",
     };
+    SPT_ONE_EACH(units, SPT_LEVER_COUNT);
     return units[lever];
 }
 

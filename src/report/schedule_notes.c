@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "base/table.h"
 #include "report/schedule_words.h"
 #include "report/text.h"
 
@@ -71,12 +72,15 @@ static void say_overdue(const struct spt_schedule *schedule, const struct spt_fi
 /* The task as a sentence begins with it. */
 static const char *title(enum spt_task task)
 {
-    static const char *const titles[SPT_TASK_COUNT] = {
+    static const char *const titles[] = {
         [SPT_TASK_REGREASE] = "Regreasing",
         [SPT_TASK_REPACK] = "Cleaning out and repacking",
         [SPT_TASK_OIL_CHANGE] = "Changing the oil",
         [SPT_TASK_OIL_OR_FILTER] = "Changing oil or filter",
+        [SPT_TASK_INSPECT] = "Inspecting",
+        [SPT_TASK_REPLACE] = "Replacing",
     };
+    SPT_ONE_EACH(titles, SPT_TASK_COUNT);
     return titles[task];
 }
 

@@ -1,22 +1,24 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "report/schedule_words.h"
+#include "base/table.h"
 
 #include <math.h>
 #include <string.h>
 
 const char *spt_task_name(enum spt_task task)
 {
-    static const char *const names[SPT_TASK_COUNT] = {
+    static const char *const names[] = {
         [SPT_TASK_REGREASE] = "regrease",         [SPT_TASK_REPACK] = "clean out and repack",
         [SPT_TASK_OIL_CHANGE] = "change the oil", [SPT_TASK_OIL_OR_FILTER] = "change oil or filter",
         [SPT_TASK_INSPECT] = "inspect",           [SPT_TASK_REPLACE] = "replace",
     };
+    SPT_ONE_EACH(names, SPT_TASK_COUNT);
     return (int)task >= 0 && task < SPT_TASK_COUNT ? names[task] : "unknown task";
 }
 
 const char *spt_governor_name(enum spt_governor governor)
 {
-    static const char *const names[SPT_GOVERNOR_COUNT] = {
+    static const char *const names[] = {
         [SPT_GOVERNOR_GREASE_LIFE] = "grease life",
         [SPT_GOVERNOR_RELIABILITY] = "target reliability",
         [SPT_GOVERNOR_WATER] = "water limit",
@@ -37,6 +39,7 @@ const char *spt_governor_name(enum spt_governor governor)
         [SPT_GOVERNOR_NO_LIMIT] = "no limit stated",
         [SPT_GOVERNOR_NO_WEAR] = "no fatigue here",
     };
+    SPT_ONE_EACH(names, SPT_GOVERNOR_COUNT);
     return (int)governor >= 0 && governor < SPT_GOVERNOR_COUNT ? names[governor]
                                                                : "unknown governor";
 }
@@ -47,7 +50,7 @@ const char *spt_governor_name(enum spt_governor governor)
 /* Why the interval is what it is, for a mechanic. */
 static const char *explain(enum spt_governor governor)
 {
-    static const char *const words[SPT_GOVERNOR_COUNT] = {
+    static const char *const words[] = {
         [SPT_GOVERNOR_GREASE_LIFE] =
             "the relubrication interval of the duty, good to a factor of about 2",
         [SPT_GOVERNOR_RELIABILITY] =
@@ -94,6 +97,7 @@ static const char *explain(enum spt_governor governor)
         [SPT_GOVERNOR_NO_WEAR] =
             "fatigue never comes so far that it sets an interval; see the flags",
     };
+    SPT_ONE_EACH(words, SPT_GOVERNOR_COUNT);
     return (int)governor >= 0 && governor < SPT_GOVERNOR_COUNT ? words[governor] : "";
 }
 

@@ -114,11 +114,13 @@ static void write_one_of(struct spt_json *json, const char *const *keys)
     spt_json_close(json, ']');
 }
 
-static void write_words(struct spt_json *json, const char *const *words)
+static void write_words(struct spt_json *json, const struct spt_field *field)
 {
     spt_json_open(json, "enum", '[');
-    for (; *words; words++)
-        spt_json_text(json, NULL, *words);
+    if (field->or_none)
+        spt_json_text(json, NULL, "none");
+    for (int i = 0; i < field->words->count; i++)
+        spt_json_text(json, NULL, field->words->list[i]);
     spt_json_close(json, ']');
 }
 
@@ -147,8 +149,8 @@ static void write_lines(struct spt_json *json, const struct spt_field *field)
 {
     spt_json_text(json, "type", "array");
     spt_json_open(json, "items", '{');
-    if (field->choices)
-        write_words(json, field->choices);
+    if (field->words)
+        write_words(json, field);
     else
         write_text(json); /* a number without a unit is a word too */
     spt_json_close(json, '}');
@@ -171,7 +173,7 @@ static void write_field(struct spt_json *json, const struct spt_field *field, bo
         write_text(json);
         break;
     case SPT_FIELD_CHOICE:
-        write_words(json, field->choices);
+        write_words(json, field);
         break;
     case SPT_FIELD_YES_NO:
         write_yes_no(json);
@@ -238,9 +240,10 @@ static const char *tell_kind(const struct spt_field *field, char *kind)
         snprintf(kind, KIND_LENGTH, " [%s%s%s%s%s]", spt_units_list(field->dimension),
                  two ? ", " : "", two ? spt_units_list(field->other_dimension) : "",
                  field->word ? ", or " : "", field->word ? field->word : "");
-    for (int i = 0; field->kind == SPT_FIELD_CHOICE && field->choices[i] && used < KIND_LENGTH; i++)
+    int count = field->kind == SPT_FIELD_CHOICE ? field->words->count : 0;
+    for (int i = 0; i < count && used < KIND_LENGTH; i++)
         used += snprintf(kind + used, (size_t)(KIND_LENGTH - used), "%s%s%s", i ? " | " : " [",
-                         field->choices[i], field->choices[i + 1] ? "" : "]");
+                         field->words->list[i], i + 1 < count ? "" : "]");
     return kind;
 }
 

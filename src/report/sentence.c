@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "report/sentence.h"
 
+#include "base/table.h"
 #include "report/causes.h"
 #include "report/text.h"
+#include "words/words.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -24,7 +26,7 @@ struct wording {
     const char *endless; /* in its place where the value is infinite; NULL: none */
 };
 
-static const struct wording wordings[SPT_FLAG_COUNT] = {
+static const struct wording wordings[] = {
     [SPT_FLAG_OVERLOAD] =
         {1, 1,
          "The equivalent load is {v} times the dynamic rating; above {l} the rating "
@@ -237,6 +239,7 @@ static const struct wording wordings[SPT_FLAG_COUNT] = {
          "to run quietly, it should be up to {l}, which is not reached here."},
     [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
 };
+SPT_ONE_EACH(wordings, SPT_FLAG_COUNT);
 
 /* Three digits; hours and other large numbers with a blank between thousands. */
 static void write_number(double number, char *text, size_t size)
@@ -250,17 +253,12 @@ static void write_number(double number, char *text, size_t size)
 
 static const char *list_surroundings(unsigned bits, char *text, size_t size)
 {
-    static const char *const names[SPT_SURROUNDING_COUNT] = {
-        [SPT_SURROUNDING_DUST] = "dust",
-        [SPT_SURROUNDING_MOISTURE] = "moisture",
-        [SPT_SURROUNDING_VIBRATION] = "vibration",
-        [SPT_SURROUNDING_SHAFT] = "position of the shaft",
-    };
     size_t used = 0;
     *text = 0;
     for (int i = 0; i < SPT_SURROUNDING_COUNT; i++)
         if (bits >> i & 1u)
-            used += (size_t)snprintf(text + used, size - used, "%s%s", used ? ", " : "", names[i]);
+            used += (size_t)snprintf(text + used, size - used, "%s%s", used ? ", " : "",
+                                     spt_word(&spt_surrounding_words, i));
     return text;
 }
 
@@ -304,6 +302,7 @@ void spt_sentence(const struct spt_note *note, char *text, size_t size)
 const char *spt_reservation(enum spt_flag flag)
 {
     static const char *const words[SPT_FLAG_COUNT] = {
+        /* most raise no doubt */
         [SPT_FLAG_OVERLOAD] = "the load is too high for the method",
         [SPT_FLAG_ABOVE_STATIC] = "the load is too high for the method",
         [SPT_FLAG_AXIAL_NOT_RATED] = "the axial load on its ribs is not counted",
@@ -366,7 +365,7 @@ const char *spt_share_footnote(const struct spt_loss *loss)
 
 const char *spt_cure(enum spt_cause cause)
 {
-    static const char *const cures[SPT_CAUSE_COUNT] = {
+    static const char *const cures[] = {
         [SPT_CAUSE_DEBRIS] = "lubricant of the cleanest class (seals that hold, clean assembly)",
         [SPT_CAUSE_WATER] = "no more than 100 ppm of water",
         [SPT_CAUSE_WORN_GREASE] = "fresh grease at all times",
@@ -376,5 +375,6 @@ const char *spt_cure(enum spt_cause cause)
             ("the best setting of both rows together, rings aligned; no preload, nor "
              "any within a stated scatter, unless `preload_allowed` is stated"),
     };
+    SPT_ONE_EACH(cures, SPT_CAUSE_COUNT);
     return (int)cause >= 0 && cause < SPT_CAUSE_COUNT ? cures[cause] : "unknown";
 }

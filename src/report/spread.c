@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/table.h"
 #include "report/history.h"
 
 #define BAR_WIDTH 24
@@ -62,6 +63,7 @@ void spt_csv_band(struct spt_csv *csv, const struct spt_band *band)
 static const char *explain_unmoved(enum spt_uncertain input)
 {
     static const char *const words[SPT_UNCERTAIN_COUNT] = {
+        /* others have none */
         [SPT_UNCERTAIN_LOAD] = "without load, which a factor leaves at 0",
         [SPT_UNCERTAIN_SPEED] = "standing, which a factor leaves so",
         [SPT_UNCERTAIN_WATER] = "without water, which a factor leaves at 0",

@@ -4,10 +4,11 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "report/npy.h"
 #include "report/number.h"
 
-static const char *const field_names[SPT_SWEEP_FIELD_COUNT] = {
+static const char *const field_names[] = {
     [SPT_SWEEP_SPEED] = "speed_rpm",
     [SPT_SWEEP_RADIAL_LOAD] = "radial_load_n",
     [SPT_SWEEP_AXIAL_LOAD] = "axial_load_n",
@@ -28,7 +29,8 @@ static const char *const field_names[SPT_SWEEP_FIELD_COUNT] = {
     [SPT_SWEEP_SIDE_SHARE] = "side_share",
     [SPT_SWEEP_ROAD_SPEED] = "road_speed_km_h",
 };
-static const char *const column_names[SPT_SWEEP_COLUMN_COUNT] = {
+SPT_ONE_EACH(field_names, SPT_SWEEP_FIELD_COUNT);
+static const char *const column_names[] = {
     [SPT_SWEEP_EQUIVALENT_LOAD_N] = "equivalent_load_n",
     [SPT_SWEEP_VISCOSITY_RATIO] = "viscosity_ratio",
     [SPT_SWEEP_EFFECTIVE_VISCOSITY_RATIO] = "effective_viscosity_ratio",
@@ -59,6 +61,7 @@ static const char *const column_names[SPT_SWEEP_COLUMN_COUNT] = {
     OF_ROWS(SPT_SWEEP_MODIFIED_RATING_LIFE_H, "modified_rating_life_h"),
     OF_ROWS(SPT_SWEEP_SETTING_FACTOR, "setting_factor"),
 };
+SPT_ONE_EACH(column_names, SPT_SWEEP_COLUMN_COUNT);
 
 const char *spt_sweep_field_name(enum spt_sweep_field field)
 {

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/allocate.h"
+#include "base/table.h"
 #include "scenario/fields.h"
 #include "scenario/file.h"
 
@@ -14,8 +15,8 @@
 #define FILES_MAX 256
 #define NAMES_MAX 512
 
-static const char *const kind_names[SPT_CATALOG_KIND_COUNT] = {"bearings", "lubricants",
-                                                               "conditions"};
+static const char *const kind_names[] = {"bearings", "lubricants", "conditions"};
+SPT_ONE_EACH(kind_names, SPT_CATALOG_KIND_COUNT);
 
 const char *spt_catalog_kind_name(enum spt_catalog_kind kind)
 {

@@ -9,6 +9,7 @@
 
 #define TEXT_MAX 200
 #define KEYS_MAX 64
+#define CHOICES_MAX 100
 #define WORDS_LENGTH 240
 
 static void *member_of(void *into, const struct spt_field *field)
@@ -87,14 +88,6 @@ static const char *join_keys(const struct spt_section *section, char *buffer, si
 {
     const char *keys[KEYS_MAX];
     return join_words(keys, take_keys(section, keys), buffer, size);
-}
-
-static int count_words(const char *const *words)
-{
-    int count = 0;
-    while (words[count])
-        count++;
-    return count;
 }
 
 static void report_unit(const struct spt_field *field, const struct spt_node *node, bool missing,
@@ -255,16 +248,25 @@ static int read_integer(const struct spt_field *field, const struct spt_node *no
     return -1;
 }
 
-static int read_choice(const struct spt_field *field, const struct spt_node *node,
-                       const char *const *words, struct spt_diagnostics *diags)
+/* What may be written, "none" first where that is allowed; a long list is cut. Result: how many. */
+static int take_choices(const struct spt_words *words, bool or_none, const char **choices)
 {
-    int count = count_words(words);
-    for (int i = 0; i < count; i++)
-        if (!strcmp(node->text, words[i]))
-            return i;
+    int count = 0;
+    if (or_none)
+        choices[count++] = "none";
+    for (int i = 0; i < words->count && count < CHOICES_MAX; i++)
+        choices[count++] = words->list[i];
+    return count;
+}
+
+static void report_choice(const struct spt_field *field, const struct spt_words *words,
+                          const struct spt_node *node, struct spt_diagnostics *diags)
+{
+    const char *choices[CHOICES_MAX];
     char list[WORDS_LENGTH];
-    join_words(words, count, list, sizeof list);
-    const char *near = spt_nearest(node->text, words, count);
+    int count = take_choices(words, field->or_none, choices);
+    join_words(choices, count, list, sizeof list);
+    const char *near = spt_nearest(node->text, choices, count);
     if (near)
         spt_diagnostics_add(diags, node->mark,
                             "`%s: %.60s` is not known; did you mean `%s`? (one of: %s)", field->key,
@@ -272,14 +274,31 @@ static int read_choice(const struct spt_field *field, const struct spt_node *nod
     else
         spt_diagnostics_add(diags, node->mark, "`%s: %.60s` is not known; write one of: %s",
                             field->key, node->text, list);
-    return -1;
+}
+
+/* Index of the word; -1 where it is none, with a message. */
+static int read_choice(const struct spt_field *field, const struct spt_words *words,
+                       const struct spt_node *node, struct spt_diagnostics *diags)
+{
+    int found = spt_word_find(words, node->text);
+    if (found < 0)
+        report_choice(field, words, node, diags);
+    return found;
+}
+
+static bool is_choice(const struct spt_field *field, const struct spt_node *node,
+                      struct spt_diagnostics *diags)
+{
+    return (field->or_none && !strcmp(node->text, "none")) ||
+           read_choice(field, field->words, node, diags) >= 0;
 }
 
 static int read_yes_no(const struct spt_field *field, const struct spt_node *node,
                        struct spt_diagnostics *diags)
 {
-    static const char *const words[] = {"no", "yes", "false", "true", "off", "on", NULL};
-    int index = read_choice(field, node, words, diags);
+    static const char *const list[] = {"no", "yes", "false", "true", "off", "on"};
+    static const struct spt_words words = {list, sizeof list / sizeof *list};
+    int index = read_choice(field, &words, node, diags);
     return index < 0 ? -1 : index % 2;
 }
 
@@ -326,9 +345,9 @@ static bool are_lines(const struct spt_field *field, const struct spt_node *node
     bool sound = is_list(field, node, diags);
     for (int i = 0; sound && i < node->count; i++) {
         const struct spt_node *line = node->items[i];
-        sound = is_scalar(field, line, diags) &&
-                (field->choices ? read_choice(field, line, field->choices, diags) >= 0
-                                : read_text(field, line, diags) != NULL);
+        sound =
+            is_scalar(field, line, diags) &&
+            (field->words ? is_choice(field, line, diags) : read_text(field, line, diags) != NULL);
     }
     return sound;
 }
@@ -366,7 +385,7 @@ static void read_member(const struct spt_field *field, const struct spt_node *no
         *(const char **)member = read_text(field, node, diags);
         break;
     case SPT_FIELD_CHOICE:
-        *(int *)member = read_choice(field, node, field->choices, diags);
+        *(int *)member = read_choice(field, field->words, node, diags);
         break;
     case SPT_FIELD_YES_NO:
         *(int *)member = read_yes_no(field, node, diags);

@@ -4,6 +4,7 @@
 
 #include "scenario/document.h"
 #include "scenario/units.h"
+#include "words/words.h"
 
 /* A number with the dimension it was written in, for fields that take several. */
 struct spt_amount {
@@ -24,7 +25,7 @@ enum spt_field_kind {
     SPT_FIELD_NAMED,    /* const struct spt_node *: a section, or the name of a catalog entry */
     SPT_FIELD_MAPPING,  /* const struct spt_node *: a section, read by whoever needs it */
     SPT_FIELD_LIST,     /* const struct spt_node *: a sequence of sections */
-    SPT_FIELD_LINES     /* const struct spt_node *: a sequence of texts, or of `choices` */
+    SPT_FIELD_LINES     /* const struct spt_node *: a sequence of texts, or of `words` */
 };
 
 /* One key of a section. This table drives reading, messages, defaults, the JSON Schema and the
@@ -39,7 +40,8 @@ struct spt_field {
     const char *word;                   /* SPT_FIELD_AMOUNT: a word taken instead of a number */
     double min, max;                    /* in program units, or in digits for an integer */
     bool above_min;                     /* min itself is not allowed */
-    const char *const *choices;         /* NULL-terminated words */
+    const struct spt_words *words;      /* that may be chosen */
+    bool or_none;                       /* SPT_FIELD_LINES: "none" is one of them too */
     const struct spt_section *section;
     const char *example; /* "15 kN", for messages and the reference */
     const char *help;    /* one line */

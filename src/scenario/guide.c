@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "scenario/guide.h"
+#include "base/table.h"
 
 #include <stddef.h>
 #include <string.h>
@@ -16,41 +17,19 @@ struct raw_damage {
     const struct spt_node *model_causes, *flags;
 };
 
-static const char *const part_names[SPT_GUIDE_PART_COUNT] = {
-    "names", "words", "looks", "places", "causes", "checks", "model_can", "model_cannot", "back"};
-static const char *const group_words[] = {
-    "rolling contact fatigue", "wear", "corrosion", "electrical erosion", "plastic deformation",
-    "cracking and fracture",   NULL};
-static const char *const kind_words[] = {"mode", "pattern", NULL};
-static const char *const quantified_words[SPT_QUANTIFIED_COUNT + 1] = {"no", "partly", "yes", NULL};
-static const char *const return_words[SPT_RETURN_COUNT + 1] = {"no", "after inspection", NULL};
-/* "none", then enum spt_cause in order */
-static const char *const cause_words[] = {"none",      "debris",   "water",   "worn grease",
-                                          "thin film", "overload", "setting", NULL};
-/* enum spt_setting_side in order */
-static const char *const side_words[] = {"either", "preload", "end play", "tilt", NULL};
-/* "none", then codes of enum spt_flag */
-static const char *const flag_words[] = {"none",
-                                         "overload",
-                                         "static_safety",
-                                         "light_load",
-                                         "film_too_thin",
-                                         "heavy_contamination",
-                                         "water_extrapolated",
-                                         "water_floor",
-                                         "water_saturated",
-                                         "grease_speed",
-                                         "rib_speed",
-                                         "grease_overdue",
-                                         "grease_exhausted",
-                                         "hot_rating",
-                                         "too_hot",
-                                         "standstill",
-                                         "preload",
-                                         "preload_cure",
-                                         "end_play",
-                                         "film_thin",
-                                         NULL};
+static const char *const part_names[] = {"names",  "words",     "looks",        "places", "causes",
+                                         "checks", "model_can", "model_cannot", "back"};
+SPT_ONE_EACH(part_names, SPT_GUIDE_PART_COUNT);
+#define LOCAL_WORDS(name, total, ...)                                                              \
+    static const char *const name##_list[] = {__VA_ARGS__};                                        \
+    SPT_ONE_EACH(name##_list, total);                                                              \
+    static const struct spt_words name = {name##_list, total}
+
+LOCAL_WORDS(group_words, 6, "rolling contact fatigue", "wear", "corrosion", "electrical erosion",
+            "plastic deformation", "cracking and fracture");
+LOCAL_WORDS(kind_words, 2, "mode", "pattern");
+LOCAL_WORDS(quantified_words, SPT_QUANTIFIED_COUNT, "no", "partly", "yes");
+LOCAL_WORDS(return_words, SPT_RETURN_COUNT, "no", "after inspection");
 
 #define NEEDED(k, what, member)                                                                    \
     .key = k, .kind = what, .required = true, .offset = offsetof(struct raw_damage, member),       \
@@ -59,17 +38,18 @@ static const char *const flag_words[] = {"none",
     {                                                                                              \
         NEEDED(k, SPT_FIELD_TEXT, member), .example = ex, .help = text                             \
     }
-#define CHOICE(k, member, words, ex, text)                                                         \
+#define CHOICE(k, member, choices, ex, text)                                                       \
     {                                                                                              \
-        NEEDED(k, SPT_FIELD_CHOICE, member), .choices = words, .example = ex, .help = text         \
+        NEEDED(k, SPT_FIELD_CHOICE, member), .words = &choices, .example = ex, .help = text        \
     }
 #define LINES(k, part, ex, text)                                                                   \
     {                                                                                              \
         NEEDED(k, SPT_FIELD_LINES, parts[part]), .example = ex, .help = text                       \
     }
-#define WORDS(k, member, words, ex, text)                                                          \
+#define WORDS(k, member, choices, ex, text)                                                        \
     {                                                                                              \
-        NEEDED(k, SPT_FIELD_LINES, member), .choices = words, .example = ex, .help = text          \
+        NEEDED(k, SPT_FIELD_LINES, member), .words = &choices, .or_none = true, .example = ex,     \
+                                            .help = text                                           \
     }
 
 static const struct spt_field damage_fields[] = {
@@ -85,16 +65,16 @@ static const struct spt_field damage_fields[] = {
     CHOICE("quantified", quantified, quantified_words, "partly", "whether the model rates it"),
     LINES("model_can", SPT_GUIDE_MODEL_CAN, "[flags a standstill]", "what the model can say"),
     LINES("model_cannot", SPT_GUIDE_MODEL_CANNOT, "[how deep it wears]", "what it cannot say"),
-    WORDS("model_causes", model_causes, cause_words, "[none]", "causes of lost life behind it"),
+    WORDS("model_causes", model_causes, spt_cause_words, "[none]", "causes of lost life behind it"),
     {.key = "setting_side",
      .kind = SPT_FIELD_CHOICE,
      .offset = offsetof(struct raw_damage, setting_side),
      .dimension = SPT_NO_DIMENSION,
      .other_dimension = SPT_NO_DIMENSION,
-     .choices = side_words,
+     .words = &spt_setting_side_words,
      .example = "preload",
      .help = "of the cause setting: the way in which it errs; either where absent"},
-    WORDS("flags", flags, flag_words, "[none]", "flags of an answer that speak of it"),
+    WORDS("flags", flags, spt_flag_words, "[none]", "flags of an answer that speak of it"),
     CHOICE("goes_back", goes_back, return_words, "no", "whether the bearing may go back"),
     LINES("back", SPT_GUIDE_BACK, "[discard it]", "when it may, and when not"),
     TEXT("source", source, "common practice, no source", "where the entry comes from"),
@@ -105,17 +85,17 @@ static const struct spt_section section_damage = {
 
 const char *spt_guide_quantified_name(enum spt_guide_quantified quantified)
 {
-    return quantified_words[quantified];
+    return spt_word(&quantified_words, (int)quantified);
 }
 
 const char *spt_guide_side_name(enum spt_setting_side side)
 {
-    return side_words[side];
+    return spt_word(&spt_setting_side_words, (int)side);
 }
 
 const char *spt_guide_return_name(enum spt_guide_return goes_back)
 {
-    return return_words[goes_back];
+    return spt_word(&return_words, (int)goes_back);
 }
 
 const char *spt_guide_part_name(enum spt_guide_part part)
@@ -214,7 +194,7 @@ static void read_entry(struct spt_guide *guide, const struct spt_node *key,
         .name = key->text,
         .iso_name = raw.iso_name,
         .clause = raw.clause,
-        .group = group_words[raw.group],
+        .group = spt_word(&group_words, raw.group),
         .source = raw.source,
         .pattern = raw.kind == 1,
         .quantified = (enum spt_guide_quantified)raw.quantified,

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "scenario/guide_search.h"
+#include "base/table.h"
 
 #include <ctype.h>
 #include <math.h>
@@ -9,10 +10,12 @@
 #define SHORTEST_START 4
 #define SMALLEST_SHARE 0.2
 
-static const double part_weights[SPT_GUIDE_PART_COUNT] = {
-    [SPT_GUIDE_NAMES] = 5,  [SPT_GUIDE_WORDS] = 4,  [SPT_GUIDE_LOOKS] = 3,
-    [SPT_GUIDE_PLACES] = 2, [SPT_GUIDE_CAUSES] = 2, [SPT_GUIDE_CHECKS] = 1,
+static const double part_weights[] = {
+    [SPT_GUIDE_NAMES] = 5,     [SPT_GUIDE_WORDS] = 4,        [SPT_GUIDE_LOOKS] = 3,
+    [SPT_GUIDE_PLACES] = 2,    [SPT_GUIDE_CAUSES] = 2,       [SPT_GUIDE_CHECKS] = 1,
+    [SPT_GUIDE_MODEL_CAN] = 0, [SPT_GUIDE_MODEL_CANNOT] = 0, [SPT_GUIDE_BACK] = 0,
 };
+SPT_ONE_EACH(part_weights, SPT_GUIDE_PART_COUNT);
 
 static bool is_small(const char *word)
 {

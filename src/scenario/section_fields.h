@@ -50,9 +50,9 @@
         .key = k, .kind = SPT_FIELD_TEXT, .required = true, MEMBER(member), .example = ex,         \
         .help = text                                                                               \
     }
-#define CHOICE(k, member, words, ex, text)                                                         \
+#define CHOICE(k, member, choices, ex, text)                                                       \
     {                                                                                              \
-        .key = k, .kind = SPT_FIELD_CHOICE, MEMBER(member), .choices = words, .example = ex,       \
+        .key = k, .kind = SPT_FIELD_CHOICE, MEMBER(member), .words = choices, .example = ex,       \
         .help = text                                                                               \
     }
 #define YES_NO(k, member, text)                                                                    \

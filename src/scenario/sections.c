@@ -7,22 +7,7 @@
 #include "spalltime/heat.h"
 #include "spalltime/hub.h"
 #include "spalltime/rating.h"
-
-static const char *const bearing_type_words[] = {"deep groove ball",   "angular contact ball",
-                                                 "self-aligning ball", "cylindrical roller",
-                                                 "tapered roller",     "spherical roller",
-                                                 "needle roller",      "thrust ball",
-                                                 "thrust roller",      NULL};
-static const char *const mounting_words[] = {"back-to-back", "face-to-face", NULL};
-static const char *const turning_words[] = {"outer", "inner", NULL};
-static const char *const lubrication_words[] = {"grease", "oil bath", "circulating oil", NULL};
-static const char *const solubility_words[] = {"plain", "additivated", NULL};
-static const char *const dust_words[] = {"light", "heavy", "light abrasive", "heavy abrasive",
-                                         NULL};
-static const char *const moisture_words[] = {"dry", "humid", "condensation", "splash", NULL};
-static const char *const vibration_words[] = {"low", "medium", "high", NULL};
-static const char *const running_words[] = {"normal", "quiet", "shock", NULL}; /* as spt_running */
-static const char *const shaft_words[] = {"horizontal", "inclined", "vertical", NULL};
+#include "words/words.h"
 
 #define S struct raw_geometry
 static const struct spt_field geometry_fields[] = {
@@ -65,7 +50,7 @@ static const struct spt_field bearing_fields[] = {
     TEXT("catalog", catalog, "roller 60-110", "catalog entry that this one starts from"),
     TEXT("name", name, "inner row", "name in the reports"),
     TEXT("source", source, "drawing 12", "where the data come from"),
-    CHOICE("type", type, bearing_type_words, "tapered roller", "type of bearing"),
+    CHOICE("type", type, &spt_bearing_type_words, "tapered roller", "type of bearing"),
     ABOVE("bore", bore_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "60 mm", "bore diameter, d"),
     ABOVE("outside_diameter", outside_diameter_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "110 mm",
           "outside diameter, D"),
@@ -133,10 +118,10 @@ static const struct spt_field hub_fields[] = {
     NEEDED("rolling_radius", rolling_radius_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "480 mm",
            "height of the axis above the road: lever of the side force, and speed from a road "
            "speed"),
-    CHOICE("mounting", mounting, mounting_words, "back-to-back",
+    CHOICE("mounting", mounting, &spt_hub_mounting_words, "back-to-back",
            "back-to-back: the load lines meet the axis outside the rows, as in wheel hubs; "
            "face-to-face: between them; back-to-back where absent"),
-    CHOICE("turning", turning, turning_words, "outer",
+    CHOICE("turning", turning, &spt_hub_turning_words, "outer",
            "ring that turns: outer for a hub on a spindle (where absent), inner for a shaft"),
     QUANTITY("end_play", end_play_mm, SPT_LENGTH, 0, 1, "0.05 mm",
              "setting: axial play of the unloaded, cold pair; or one of the next two"),
@@ -170,7 +155,7 @@ static const struct spt_field lubricant_fields[] = {
     TEXT("catalog", catalog, "hub grease 150", "catalog entry that this one starts from"),
     TEXT("name", name, "hub grease", "name in the reports"),
     TEXT("source", source, "data sheet 7", "where the data come from"),
-    CHOICE("kind", kind, lubrication_words, "grease", "way of lubricating"),
+    CHOICE("kind", kind, &spt_lubrication_words, "grease", "way of lubricating"),
     TEXT("grade", grade, "VG 150", "ISO 3448 viscosity grade"),
     QUANTITY("viscosity_40", viscosity_40_mm2_s, SPT_VISCOSITY, 2.5, 5000, "150 mm2/s",
              "(base) oil viscosity at 40 degC"),
@@ -181,7 +166,7 @@ static const struct spt_field lubricant_fields[] = {
     QUANTITY("density", density_g_cm3, SPT_DENSITY, 0.6, 1.5, "0.89 g/cm3",
              "density of the oil; no correction where absent"),
     YES_NO("ep_additive", ep_additive, "extreme-pressure additive proven effective"),
-    CHOICE("water_solubility", water_solubility, solubility_words, "plain",
+    CHOICE("water_solubility", water_solubility, &spt_solubility_words, "plain",
            "how much water the oil dissolves"),
 };
 const struct spt_section spt_section_lubricant = {
@@ -201,10 +186,10 @@ static const struct spt_field condition_fields[] = {
     QUANTITY("water", water_ppm, SPT_CONTENT, 0, 1e6, "100 ppm", "water in the oil, by mass"),
     QUANTITY("grease_age", grease_age_h, SPT_DURATION, 0, LIFE_MAX_H, "1500 h",
              "running hours since the last greasing"),
-    CHOICE("dust", dust, dust_words, "light", "dust around the bearing"),
-    CHOICE("moisture", moisture, moisture_words, "dry", "moisture around the bearing"),
-    CHOICE("vibration", vibration, vibration_words, "low", "vibration of the housing"),
-    CHOICE("shaft", shaft, shaft_words, "horizontal", "position of the shaft"),
+    CHOICE("dust", dust, &spt_dust_words, "light", "dust around the bearing"),
+    CHOICE("moisture", moisture, &spt_moisture_words, "dry", "moisture around the bearing"),
+    CHOICE("vibration", vibration, &spt_vibration_words, "low", "vibration of the housing"),
+    CHOICE("shaft", shaft, &spt_shaft_words, "horizontal", "position of the shaft"),
 };
 const struct spt_section spt_section_condition = {
     "`condition`", "the state the lubricant is in, or the name of a catalog entry",
@@ -276,7 +261,7 @@ static const struct spt_section section_usage = {"`usage`", "how the machine is 
          .help = "life that is wanted; in calendar time with `usage`"},                            \
         ABOVE("reference_load", reference_load_n, SPT_FORCE, 0, FORCE_MAX_N, "15 kN",              \
               "equivalent load above which a phase counts as overloaded"),                         \
-        CHOICE("running", running, running_words, "shock",                                         \
+        CHOICE("running", running, &spt_running_words, "shock",                                    \
                "how it runs, for the guide value of the static safety: quiet (2 balls, 3 "         \
                "rollers), normal (1, 1.5), shock (1.5, 3); normal where absent, and said so")
 

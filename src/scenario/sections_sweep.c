@@ -6,7 +6,7 @@
 /* The axes of a sweep. */
 
 #define S struct raw_axis
-static const char *const spacing_words[] = {"even", "log", NULL};
+static const struct spt_words spacing_words = {(const char *const[]){"even", "log"}, 2};
 /* `from` comes first: it also holds the unit and the range of every value of the axis */
 #define AXIS(axis, dim, step_dim, lo, hi, ex, ex2, ex3)                                            \
     static const struct spt_field axis##_axis_fields[] = {                                         \
@@ -14,7 +14,7 @@ static const char *const spacing_words[] = {"even", "log", NULL};
         QUANTITY("to", to, dim, lo, hi, ex2, "last value"),                                        \
         ABOVE("step", step, step_dim, 0, hi, ex3, "distance of the values, or state `steps`"),     \
         INTEGER("steps", steps, 1, 1000000, "10", "number of values, both ends counted"),          \
-        CHOICE("spacing", spacing, spacing_words, "log", "of `steps`; even where absent"),         \
+        CHOICE("spacing", spacing, &spacing_words, "log", "of `steps`; even where absent"),        \
         LINES("values", values, "[" ex ", " ex2 "]", "the values one by one, instead"),            \
     };                                                                                             \
     static const struct spt_section section_##axis##_axis = {"`" #axis "`", "an axis of numbers",  \
@@ -53,11 +53,11 @@ WORD_AXIS(cleanliness, "[normal, slight]", "every class of the way of lubricatin
 #undef S
 
 #define S struct raw_sweep
-static const char *const combine_words[] = {"grid", "zip", NULL};
+static const struct spt_words combine_words = {(const char *const[]){"grid", "zip"}, 2};
 #define SWEPT(axis, field, text)                                                                   \
     [field + 1] = SECTION(#axis, axes[field], &section_##axis##_axis, text)
 static const struct spt_field sweep_fields[] = {
-    [0] = CHOICE("combine", combine, combine_words, "grid",
+    [0] = CHOICE("combine", combine, &combine_words, "grid",
                  "grid: every value with every other, the last axis fastest; zip: first with "
                  "first, second with second"),
     SWEPT(speed, SPT_SWEEP_SPEED, "in every phase"),

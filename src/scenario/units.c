@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "scenario/units.h"
+#include "base/table.h"
 
 #include <ctype.h>
 #include <gsl/gsl_const_mksa.h>
@@ -114,7 +115,7 @@ static const struct {
     const char *name;
     const char *inside; /* unit of the program */
     const char *list;   /* the units that are not aliases; a test compares them */
-} dimensions[SPT_DIMENSION_COUNT] = {
+} dimensions[] = {
     [SPT_FORCE] = {forces, "a force", "N", "N, kN, MN, lbf, kgf"},
     [SPT_LENGTH] = {lengths, "a length", "mm", "mm, um, cm, m, in"},
     [SPT_TEMPERATURE] = {temperatures, "a temperature", "degC", "degC, degF, K"},
@@ -133,6 +134,7 @@ static const struct {
     [SPT_POWER] = {powers, "a power", "W", "W, kW"},
     [SPT_RELIABILITY] = {reliabilities, "a reliability", "%", "%"},
 };
+SPT_ONE_EACH(dimensions, SPT_DIMENSION_COUNT);
 
 /* Length of the number at the start of `text` in the strict syntax, 0 where there is none. */
 static size_t number_length(const char *text)

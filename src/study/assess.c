@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "spalltime/damage.h"
 #include "spalltime/history.h"
 #include "spalltime/hub.h"
@@ -14,16 +15,6 @@
 
 #define SKID_SPEED_MM_RPM 1e5 /* n d_m: slower elements roll with the ring (our choice) */
 #define SKID_SHARE 0.1        /* of the time: less leaves few marks (our choice) */
-
-const char *spt_cause_name(enum spt_cause cause)
-{
-    static const char *const names[SPT_CAUSE_COUNT] = {
-        [SPT_CAUSE_DEBRIS] = "debris",           [SPT_CAUSE_WATER] = "water",
-        [SPT_CAUSE_WORN_GREASE] = "worn grease", [SPT_CAUSE_THIN_FILM] = "thin film",
-        [SPT_CAUSE_OVERLOAD] = "overload",       [SPT_CAUSE_SETTING] = "setting",
-    };
-    return (int)cause >= 0 && cause < SPT_CAUSE_COUNT ? names[cause] : "unknown cause";
-}
 
 /* 1/t = sum q_i/t_i over the phases that turn; NaN where one of them has no interval. */
 static double find_duty_interval(const struct spt_phase_result *phases, int count)

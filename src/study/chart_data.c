@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "spalltime/film.h"
 
 #define SAME_GRADE 0.1 /* ISO 3448: a grade reaches 10 % to each side of its mid-point */
@@ -132,7 +133,8 @@ static double solve_x(bool ball, double kappa, double a_iso)
 
 void spt_contours(enum spt_bearing_type type, struct spt_contours *result)
 {
-    static const double values[SPT_CONTOUR_COUNT] = {0.2, 0.5, 1, 2, 5, 10, 20, 30, 50};
+    static const double values[] = {0.2, 0.5, 1, 2, 5, 10, 20, 30, 50};
+    SPT_ONE_EACH(values, SPT_CONTOUR_COUNT);
     bool ball = spt_bearing_is_ball(type);
     for (int i = 0; i < SPT_CONTOUR_POINTS; i++)
         result->viscosity_ratio[i] = SPT_KAPPA_MIN * pow(SPT_KAPPA_MAX / SPT_KAPPA_MIN,

@@ -1,22 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "study/lever.h"
+#include "base/table.h"
 
 #include <math.h>
-
-const char *spt_lever_name(enum spt_lever lever)
-{
-    static const char *const names[SPT_LEVER_COUNT] = {
-        [SPT_LEVER_CLEANLINESS] = "cleanliness",
-        [SPT_LEVER_WATER] = "water",
-        [SPT_LEVER_GRADE] = "grade",
-        [SPT_LEVER_TEMPERATURE] = "temperature",
-        [SPT_LEVER_LOAD] = "load",
-        [SPT_LEVER_REGREASING] = "regreasing",
-        [SPT_LEVER_RATING] = "rating",
-        [SPT_LEVER_END_PLAY] = "end-play",
-    };
-    return (int)lever >= 0 && lever < SPT_LEVER_COUNT ? names[lever] : "unknown lever";
-}
 
 enum spt_status spt_lever_set_grade(struct spt_case *question, int grade)
 {

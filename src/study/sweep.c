@@ -4,12 +4,13 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "spalltime/film.h"
 #include "study/sweep_row.h"
 
 bool spt_sweep_tells(enum spt_flag flag)
 {
-    static const bool left_out[SPT_FLAG_COUNT] = {
+    static const bool left_out[] = {
         [SPT_FLAG_PITCH_ASSUMED] = true,        [SPT_FLAG_FATIGUE_LIMIT_ASSUMED] = true,
         [SPT_FLAG_INDEX_ASSUMED] = true,        [SPT_FLAG_CODE_ROUNDED] = true,
         [SPT_FLAG_WATER_ASSUMED] = true,        [SPT_FLAG_AGE_ASSUMED] = true,
@@ -21,27 +22,8 @@ bool spt_sweep_tells(enum spt_flag flag)
         [SPT_FLAG_HISTORY_EXPONENT] = true,     [SPT_FLAG_PRELOAD_CURE] = true,
         [SPT_FLAG_RUNNING_ASSUMED] = true,
     };
+    SPT_ONE_EACH(left_out, SPT_FLAG_COUNT);
     return (int)flag >= 0 && flag < SPT_FLAG_COUNT && !left_out[flag];
-}
-
-const char *spt_sweep_status_name(enum spt_sweep_status status)
-{
-    static const char *const names[SPT_SWEEP_STATUS_COUNT] = {
-        "ok",
-        "no_damage",
-        "film_too_thin",
-        "grease_exhausted",
-        "too_hot",
-        "oil_too_stiff",
-        "radial_not_rated",
-        "no_answer",
-        "refused",
-        "cannot_carry",
-        "moved_too_far",
-        "no_reference",
-        "not_converged",
-    };
-    return (int)status >= 0 && status < SPT_SWEEP_STATUS_COUNT ? names[status] : "unknown_status";
 }
 
 int spt_sweep_row_value(int row, enum spt_sweep_value value)

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "spalltime/history.h"
 #include "study/assess_notes.h"
 
@@ -155,7 +156,7 @@ static void store_bearing(const struct spt_bearing_result *bearing, int start, i
                           struct spt_sweep_block *block)
 {
     const struct spt_phase_result *phase = telling_phase(bearing);
-    const double values[SPT_SWEEP_ONE_COUNT] = {
+    const double values[] = {
         phase->dynamic.load_n,
         phase->viscosity_ratio,
         phase->effective_viscosity_ratio,
@@ -166,6 +167,7 @@ static void store_bearing(const struct spt_bearing_result *bearing, int start, i
         bearing->modified_rating_life_h,
         phase->phase->setting_factor,
     };
+    SPT_ONE_EACH(values, SPT_SWEEP_ONE_COUNT);
     for (int v = 0; v < SPT_SWEEP_ONE_COUNT; v++)
         block->values[start + v][i] = values[v];
 }

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "spalltime/adjust.h"
 #include "spalltime/heat.h"
 #include "study/spall_time.h"
@@ -13,20 +14,6 @@
 
 #define NONE ((double)NAN)
 #define RANKED_SAMPLES 16384
-
-const char *spt_uncertain_name(enum spt_uncertain input)
-{
-    static const char *const names[SPT_UNCERTAIN_COUNT] = {
-        [SPT_UNCERTAIN_LOAD] = "load",
-        [SPT_UNCERTAIN_SPEED] = "speed",
-        [SPT_UNCERTAIN_TEMPERATURE] = "temperature",
-        [SPT_UNCERTAIN_WATER] = "water",
-        [SPT_UNCERTAIN_CLEANLINESS] = "cleanliness",
-        [SPT_UNCERTAIN_RATING] = "rating",
-        [SPT_UNCERTAIN_END_PLAY] = "end play",
-    };
-    return (int)input >= 0 && input < SPT_UNCERTAIN_COUNT ? names[input] : "unknown input";
-}
 
 static double design_at(const struct spt_uncertain_job *job, int sample, int column)
 {
@@ -43,7 +30,8 @@ static bool is_factor(int input)
 /* The drawn values; an input that is known exactly keeps the value that changes nothing. */
 static enum spt_status draw(struct spt_uncertain_part *part, int sample, double *values)
 {
-    static const double unchanged[SPT_UNCERTAIN_COUNT] = {1, 1, 0, 1, -1, 1, 0};
+    static const double unchanged[] = {1, 1, 0, 1, -1, 1, 0};
+    SPT_ONE_EACH(unchanged, SPT_UNCERTAIN_COUNT);
     const struct spt_uncertain_job *job = part->job;
     bool held = false;
     memcpy(values, unchanged, sizeof unchanged);

@@ -50,6 +50,6 @@ Test(bearing, a_type_outside_the_enumeration_is_neither_ball_nor_thrust)
     for (int i = 0; i < 2; i++) {
         cr_expect_not(spt_bearing_is_ball(types[i]));
         cr_expect_not(spt_bearing_is_thrust(types[i]));
-        cr_expect_str_eq(spt_bearing_type_name(types[i]), "unknown type");
+        cr_expect_str_eq(spt_bearing_type_name(types[i]), "unknown");
     }
 }

@@ -158,11 +158,10 @@ static const struct spt_field *find(const struct spt_section *section, const cha
 /* The index of a word becomes the enumerator, so order and spelling have to agree. */
 Test(fields, the_words_of_bearing_types_are_the_names_of_the_types)
 {
-    const char *const *words = find(&spt_section_bearing, "type")->choices;
-    int count = 0;
-    for (; words[count]; count++)
-        cr_expect_str_eq(words[count], spt_bearing_type_name((enum spt_bearing_type)count));
-    cr_expect_eq(count, (int)SPT_BEARING_TYPE_COUNT);
+    const struct spt_words *words = find(&spt_section_bearing, "type")->words;
+    for (int i = 0; i < words->count; i++)
+        cr_expect_str_eq(words->list[i], spt_bearing_type_name((enum spt_bearing_type)i));
+    cr_expect_eq(words->count, (int)SPT_BEARING_TYPE_COUNT);
 }
 
 Test(fields, yes_and_no_have_three_spellings_each)

@@ -64,5 +64,5 @@ Test(flag, codes_are_distinct_lower_case_names)
     }
     cr_expect_str_eq(spt_flag_code(SPT_FLAG_FILM_TOO_THIN), "film_too_thin");
     cr_expect_str_eq(spt_flag_code(SPT_FLAG_MISSED_TARGET), "missed_target");
-    cr_expect_str_eq(spt_flag_code(SPT_FLAG_COUNT), "unknown_flag");
+    cr_expect_str_eq(spt_flag_code(SPT_FLAG_COUNT), "unknown");
 }

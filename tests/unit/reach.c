@@ -640,5 +640,5 @@ Test(reach, levers_have_names)
         for (int j = 0; j < i; j++)
             cr_expect(strcmp(spt_lever_name((enum spt_lever)i), spt_lever_name((enum spt_lever)j)));
     cr_expect_str_eq(spt_lever_name(SPT_LEVER_REGREASING), "regreasing");
-    cr_expect_str_eq(spt_lever_name(SPT_LEVER_COUNT), "unknown lever");
+    cr_expect_str_eq(spt_lever_name(SPT_LEVER_COUNT), "unknown");
 }

@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef BASE_TABLE_H
+#define BASE_TABLE_H
+
+/* A table with one row for each value of an enumeration: a value that is added (at the end) without
+ * a row here does not compile. */
+#define SPT_ONE_EACH(table, count)                                                                 \
+    _Static_assert(sizeof(table) / sizeof(table)[0] == (count), #table " lacks a row for a value")
+
+/* The words of an enumeration, in its order, behind them NULL. */
+#define SPT_WORDS_OF(name, count, ...)                                                             \
+    const char *const name[] = {__VA_ARGS__, (const char *)0};                                     \
+    SPT_ONE_EACH(name, (count) + 1)
+
+#endif

@@ -1,0 +1,11 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/cleanliness.h"
+#include "spalltime/water.h"
+#include "words/table.h"
+
+SPT_DEFINE_WORDS(
+    spt_lubrication_words, SPT_LUBRICATION_COUNT, [SPT_LUBRICATION_GREASE] = "grease",
+    [SPT_LUBRICATION_OIL_BATH] = "oil bath", [SPT_LUBRICATION_CIRCULATING] = "circulating oil");
+
+SPT_DEFINE_WORDS(spt_solubility_words, SPT_SOLUBILITY_COUNT, [SPT_SOLUBILITY_PLAIN] = "plain",
+                 [SPT_SOLUBILITY_ADDITIVATED] = "additivated");

@@ -1,0 +1,36 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef WORDS_WORDS_H
+#define WORDS_WORDS_H
+
+/* The words of an enumeration, in the order of its values. Each stands once: a scenario, messages,
+ * text, HTML, JSON and CSV have the same word for a value. */
+struct spt_words {
+    const char *const *list;
+    int count;
+};
+
+/* The word of a value; "unknown" where it has none. */
+const char *spt_word(const struct spt_words *words, int value);
+
+/* The value of a word, or -1. */
+int spt_word_find(const struct spt_words *words, const char *word);
+
+extern const struct spt_words spt_bearing_type_words;
+extern const struct spt_words spt_running_words;
+extern const struct spt_words spt_lubrication_words;
+extern const struct spt_words spt_solubility_words;
+extern const struct spt_words spt_dust_words;
+extern const struct spt_words spt_moisture_words;
+extern const struct spt_words spt_vibration_words;
+extern const struct spt_words spt_shaft_words;
+extern const struct spt_words spt_surrounding_words; /* what surrounds a bearing */
+extern const struct spt_words spt_hub_mounting_words;
+extern const struct spt_words spt_hub_turning_words;
+extern const struct spt_words spt_cause_words;
+extern const struct spt_words spt_setting_side_words;
+extern const struct spt_words spt_lever_words;
+extern const struct spt_words spt_uncertain_words;
+extern const struct spt_words spt_sweep_status_words;
+extern const struct spt_words spt_flag_words; /* codes */
+
+#endif
