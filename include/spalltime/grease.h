@@ -66,8 +66,11 @@ struct spt_grease_interval {
  *         (interval NaN, bracket and factors given).
  * Not in it: the halving some catalogues ask for above 300 mm bore, the outer ring turning, a load
  *         reduction, a calendar cap.
- * Source: common practice of maintenance handbooks, K (14e6/(n sqrt d) - 4 d); F_t halves per
- *         15 degC above 70 degC (common practice, no source). Good to a factor of about 2. */
+ * Source: common practice, no standard: K (14e6/(n sqrt d) - 4 d) with the names of its factors and
+ *         F_d 10, 5, 1 as reprinted in maintenance magazines since about 2000, some of which credit
+ *         DIN 51825, a specification of greases, which is doubtful; the levels of F_c, F_m, F_v and
+ *         F_p from memory of the same prints. F_t is not theirs: it halves per 15 degC above 70
+ * degC (catalogue practice). Good to a factor of about 2. */
 enum spt_status spt_grease_interval(enum spt_bearing_type type, double bore_mm, double speed_rpm,
                                     double temperature_c, const struct spt_surroundings *around,
                                     struct spt_grease_interval *result);

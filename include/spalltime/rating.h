@@ -14,7 +14,11 @@ extern "C" {
 
 /* Ratings computed from inside geometry, with the steps that an explanation shows. */
 struct spt_rating {
-    double gamma;                 /* D_we cos alpha / D_pw; D_we / D_pw where alpha = 90 deg */
+    double gamma;              /* D_we cos alpha / D_pw; D_we / D_pw where alpha = 90 deg */
+    double curvature_gamma;    /* the same, but 0 where alpha = 90 deg: flat raceways */
+    double reduction;          /* lambda in f_c, of rollers with their nu */
+    double inner_groove_ratio; /* r_i/D_w that f_c counts; NaN of rollers */
+    double outer_groove_ratio;
     double b_m;                   /* rating factor of the type, ISO 281 tables */
     double f_c;                   /* ISO 281, closed form */
     double f_0;                   /* ISO 76, balls only; else NaN */
@@ -68,7 +72,9 @@ enum spt_status spt_rating_fatigue_limit(enum spt_bearing_type type, double stat
                                          double pitch_diameter_mm, double *c_u_n);
 
 /* Temperature factor on the dynamic rating: 1 to 150 degC, .95 at 175, .90 at 200, .75 at 250,
- * .60 at 300, linear between (catalogue convention 1; another convention starts at 120 degC).
+ * .60 at 300, linear between. No part of ISO 281.
+ * Source: catalogue practice (to 250 degC as read, 300 degC from memory); another convention starts
+ *         at 120 degC.
  * Status: SPT_NOT_APPLICABLE above 300 degC. */
 enum spt_status spt_rating_temperature_factor(double temperature_c, double *f_t);
 

@@ -121,10 +121,16 @@ static struct grooves find_static_grooves(enum spt_bearing_type type,
     return find_grooves(type, geometry, usual);
 }
 
-/* lambda of radial balls: two rows of radial contact share a load less evenly than one, and have a
- * column of their own in ISO 281:2007 table 2 (from memory; reasons in ISO/TR 1281-1). */
-static double find_ball_reduction(enum spt_bearing_type type, int rows)
+/* lambda in f_c, of rollers times nu. Of radial balls two rows of radial contact share a load less
+ * evenly than one, and have a column of their own in ISO 281:2007 table 2 (from memory; reasons in
+ * ISO/TR 1281-1). */
+static double find_reduction(enum spt_bearing_type type, int rows)
 {
+    bool thrust = spt_bearing_is_thrust(type);
+    if (!spt_bearing_is_ball(type))
+        return thrust ? 0.73 : 0.83;
+    if (thrust)
+        return 0.9;
     if (type == SPT_SELF_ALIGNING_BALL)
         return 1.0;
     return type == SPT_DEEP_GROOVE_BALL && rows >= 2 ? 0.90 : 0.95;
@@ -142,9 +148,10 @@ static double find_ball_fc(enum spt_bearing_type type, const struct spt_geometry
         (thrust ? 1.0 : 1.04) * pow((1.0 - g) / (1.0 + g), 1.72) * pow(inner / outer, 0.41);
     double shape = pow(inner, 0.41) * pow(find_gamma(geometry), 0.3) * pow(1.0 - g, 1.39) /
                    cbrt(1.0 + g) * pow(1.0 + pow(raceways, 10.0 / 3.0), -0.3);
+    double lambda = find_reduction(type, count_rows(type, geometry));
     if (thrust)
-        return 98.0665 * 0.9 * (1.0 - sin(geometry->contact_angle_rad) / 3.0) * shape;
-    return 0.41 * 98.0665 * find_ball_reduction(type, count_rows(type, geometry)) * shape;
+        return 98.0665 * lambda * (1.0 - sin(geometry->contact_angle_rad) / 3.0) * shape;
+    return 0.41 * 98.0665 * lambda * shape;
 }
 
 /* The same for line contact. */
@@ -155,9 +162,10 @@ static double find_roller_fc(enum spt_bearing_type type, const struct spt_geomet
     double raceways = (thrust ? 1.0 : 1.04) * pow((1.0 - g) / (1.0 + g), 143.0 / 108.0);
     double shape = pow(find_gamma(geometry), 2.0 / 9.0) * pow(1.0 - g, 29.0 / 27.0) /
                    pow(1.0 + g, 0.25) * pow(1.0 + pow(raceways, 4.5), -2.0 / 9.0);
+    double lambda = find_reduction(type, count_rows(type, geometry));
     if (thrust)
-        return 551.13373 * 0.73 * (1.0 - 0.15 * sin(geometry->contact_angle_rad)) * shape;
-    return 207.9 * 0.83 * shape;
+        return 551.13373 * lambda * (1.0 - 0.15 * sin(geometry->contact_angle_rad)) * shape;
+    return 207.9 * lambda * shape;
 }
 
 static double find_fc(enum spt_bearing_type type, const struct spt_geometry *geometry)
@@ -306,7 +314,7 @@ enum spt_status spt_rating_from_geometry(enum spt_bearing_type type,
                                          struct spt_rating *rating)
 {
     const double none = (double)NAN;
-    *rating = (struct spt_rating){none, none, none, none, none, none, none};
+    *rating = (struct spt_rating){none, none, none, none, none, none, none, none, none, none, none};
     if (!geometry_is_valid(type, geometry))
         return SPT_BAD_ARGUMENT;
     double f_0 = none;
@@ -315,8 +323,15 @@ enum spt_status spt_rating_from_geometry(enum spt_bearing_type type,
         if (isnan(f_0))
             return SPT_NOT_CONVERGED;
     }
+    if (spt_bearing_is_ball(type)) {
+        struct grooves grooves = find_dynamic_grooves(type, geometry);
+        rating->inner_groove_ratio = grooves.inner;
+        rating->outer_groove_ratio = grooves.outer;
+    }
     rating->f_0 = f_0;
     rating->gamma = find_gamma(geometry);
+    rating->curvature_gamma = find_curvature_gamma(geometry);
+    rating->reduction = find_reduction(type, count_rows(type, geometry));
     rating->b_m = spt_rating_bm(type);
     rating->f_c = find_fc(type, geometry);
     rating->dynamic_load_rating_n = find_dynamic(type, geometry, rating->b_m * rating->f_c);

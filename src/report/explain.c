@@ -22,54 +22,6 @@ void spt_explain_step(const struct spt_step_sink *sink, const char *symbol, cons
     sink->step(sink->context, &step);
 }
 
-/* What the formulas of the ratings are fed: balls have no length. */
-static const char *tell_geometry(const struct spt_geometry *g, char *text, size_t size)
-{
-    int used =
-        snprintf(text, size, "i %d, Z %d, D %.6g mm", g->rows, g->elements, g->element_diameter_mm);
-    if (!isnan(g->element_length_mm) && used > 0 && (size_t)used < size)
-        snprintf(text + used, size - (size_t)used, ", L %.6g mm", g->element_length_mm);
-    return text;
-}
-
-static void explain_ratings(const struct spt_bearing *bearing, const struct spt_step_sink *sink)
-{
-    struct spt_rating rating;
-    char fed[NUMBERS_LENGTH / 2];
-    const struct spt_geometry *g = &bearing->geometry;
-    if (!bearing->has_geometry || spt_rating_from_geometry(bearing->type, g, &rating))
-        return;
-    spt_explain_step(sink, "gamma", "D cos alpha / D_pw", rating.gamma, "",
-                     "ISO 281:2007, clause 3 (symbols)", "%.6g cos %.4g deg / %.6g",
-                     g->element_diameter_mm, g->contact_angle_rad * 180 / acos(-1.0),
-                     g->pitch_diameter_mm);
-    spt_explain_step(sink, "f_c", "closed form in gamma", rating.f_c, "",
-                     "ISO 281:2007 tables of f_c, closed form as in ISO/TR 1281-1 (constants from "
-                     "memory)",
-                     "gamma %.5g", rating.gamma);
-    if (bearing->ratings_from_geometry)
-        spt_explain_step(sink, "C", "b_m f_c x powers of rows, angle, number and size",
-                         rating.dynamic_load_rating_n, "N", "ISO 281:2007, clauses 5 to 8",
-                         "b_m %.3g, f_c %.4g, %s", rating.b_m, rating.f_c,
-                         tell_geometry(g, fed, sizeof fed));
-    if (bearing->static_load_rating_n == rating.static_load_rating_n)
-        spt_explain_step(sink, "C_0", "from the same geometry", rating.static_load_rating_n, "N",
-                         "ISO 76:2006", "gamma %.5g, %s", rating.gamma,
-                         tell_geometry(g, fed, sizeof fed));
-}
-
-static void explain_limit(const struct spt_bearing *bearing, const struct spt_step_sink *sink)
-{
-    bool ball = spt_bearing_is_ball(bearing->type);
-    if (bearing->fatigue_limit_assumed || bearing->ratings_from_geometry)
-        spt_explain_step(
-            sink, "C_u",
-            ball ? "C_0/22 (x (100/D_pw)^0.5 above 100 mm)"
-                 : "C_0/8.2 (x (100/D_pw)^0.3 above 100 mm)",
-            bearing->fatigue_load_limit_n, "N", "ISO 281:2007 Annex B, simplified (from memory)",
-            "C_0 %.6g N, D_pw %.6g mm", bearing->static_load_rating_n, bearing->pitch_diameter_mm);
-}
-
 /* A life with this many digits, and the words of the other reports for what has no number. */
 static const char *write_life(double life_h, int digits, char *buffer)
 {
@@ -88,6 +40,24 @@ static const char *write_limit_ratio(const struct spt_equivalent_load *load, cha
         return "not used";
     snprintf(buffer, SPT_HOURS_LENGTH, "%.4g", load->limit_ratio);
     return buffer;
+}
+
+/* A factor that is not used is none: pure radial or pure axial loads. */
+static void explain_static_load(const struct spt_phase_result *r, const struct spt_step_sink *sink)
+{
+    const struct spt_equivalent_load *load = &r->resting;
+    const struct spt_phase *phase = r->phase;
+    if (!isnan(phase->equivalent_load_n))
+        spt_explain_step(sink, "P_0", "given, as P", load->load_n, "N", "scenario", "%.6g",
+                         phase->equivalent_load_n);
+    else if (isnan(load->axial_factor) || isnan(load->radial_factor))
+        spt_explain_step(sink, "P_0", "Fr or Fa alone", load->load_n, "N", "ISO 76:2006",
+                         "Fr %.6g, Fa %.6g", phase->radial_load_n, phase->axial_load_n);
+    else
+        spt_explain_step(sink, "P_0", "X_0 Fr + Y_0 Fa (radial types: at least Fr)", load->load_n,
+                         "N", "ISO 76:2006, tables of X_0, Y_0 (from memory), or the given Y_0",
+                         "%.4g x %.6g + %.4g x %.6g", load->radial_factor, phase->radial_load_n,
+                         load->axial_factor, phase->axial_load_n);
 }
 
 static void explain_load(const struct spt_phase_result *r, const struct spt_case *question,
@@ -110,6 +80,7 @@ static void explain_load(const struct spt_phase_result *r, const struct spt_case
                          phase->radial_load_n, load->axial_factor, phase->axial_load_n,
                          isnan(load->ratio) ? "-" : write_life(load->ratio, 4, ratio),
                          write_limit_ratio(load, limit));
+    explain_static_load(r, sink);
     if (r->resting.load_n > 0)
         spt_explain_step(sink, "s_0", "C_0 / P_0", r->static_safety_factor, "",
                          "ISO 76:2006; guide value from memory", "%.6g / %.6g (%s running: %.3g)",
@@ -147,8 +118,13 @@ static void explain_grease(const struct spt_phase_result *r, double duty_interva
     const struct spt_grease_interval *i = &r->interval;
     if (isnan(i->interval_h))
         return;
+    spt_explain_step(sink, "F_t", "2^((70 - T)/15), at most 1", i->temperature_factor, "",
+                     "catalogue practice (an alternative to the levels of that formula)",
+                     "T %.6g degC", r->temperature_c);
     spt_explain_step(sink, "t_f", "K (14e6/(n sqrt d) - 4 d), K = F_d F_t F_c F_m F_v F_p",
-                     i->interval_h, "h", "common practice, good to a factor of 2",
+                     i->interval_h, "h",
+                     "common practice: a formula reprinted in maintenance magazines; the levels of "
+                     "F_c, F_m, F_v, F_p from memory; good to a factor of 2",
                      "K = %.3g x %.3g x %.3g x %.3g x %.3g x %.3g, n %.6g r/min, d %.6g mm",
                      i->type_factor, i->temperature_factor, i->dust_factor, i->moisture_factor,
                      i->vibration_factor, i->shaft_factor, r->phase->speed_rpm, bearing->bore_mm);
@@ -157,10 +133,15 @@ static void explain_grease(const struct spt_phase_result *r, double duty_interva
     spt_explain_step(sink, "tau", "age / t_f of the whole duty", r->grease.tau, "",
                      "model of this tool", "%.6g / %.6g", r->phase->condition.grease_age_h,
                      duty_interval_h);
-    spt_explain_step(sink, "phi", "film ratio from the oil left in the grease",
+    spt_explain_step(sink, "theta", "0.5^(tau/5.99), the oil left in the grease",
+                     r->grease.oil_left, "",
+                     "model of this tool: half the oil is gone at the median grease life",
+                     "0.5^(%.5g/5.99)", r->grease.tau);
+    spt_explain_step(sink, "phi", "g(4 (2 theta - 1))/g(4), g(r) = r/(1 + r^3)^(1/3), at least 0",
                      r->grease.film_ratio, "",
-                     "model of this tool: half the oil at the median grease life, starvation law",
-                     "tau %.4g, oil left %.4g", r->grease.tau, r->grease.oil_left);
+                     "model of this tool: starvation law of Chevalier et al. 1998 (from memory), 4 "
+                     "our choice",
+                     "g(4 (2 x %.5g - 1))/g(4)", r->grease.oil_left);
     spt_explain_step(sink, "kappa_eff", "kappa phi^1.3", r->effective_viscosity_ratio, "",
                      "kappa = Lambda^1.3 of ISO 281:2007, 9.3.3.3, read backwards",
                      "%.5g x %.5g^1.3", r->viscosity_ratio, r->grease.film_ratio);
@@ -228,14 +209,22 @@ static void explain_life(const struct spt_phase_result *r, double a1,
                          : ball                                ? "/3"
                                                                : "/2.5",
                          r->factor.x);
-    spt_explain_step(sink, "a_w", "(100/X)^0.6 above 100 ppm, at least 1/11", r->water_factor, "",
-                     "Cantley 1977 (25 to 400 ppm); a model, not in ISO 281", "X %.6g ppm",
-                     r->phase->condition.water_ppm);
+    spt_explain_step(
+        sink, "a_w", "(100/X)^0.6 above 100 ppm, at least 1/11", r->water_factor, "",
+        "curve: Cantley 1977 (25 to 400 ppm); floor of 1/11: bearing chapter of the US "
+        "Navy handbook of mechanical reliability (from memory); a model, not in ISO "
+        "281",
+        "X %.6g ppm", r->phase->condition.water_ppm);
+    spt_explain_step(sink, "f_T",
+                     "1 to 150 degC, 0.95 at 175, 0.9 at 200, 0.75 at 250, 0.6 at 300, linear "
+                     "between",
+                     r->temperature_factor, "",
+                     "catalogue practice, not in ISO 281 (300 degC from memory)", "T %.6g degC",
+                     r->temperature_c);
     spt_explain_step(sink, "L_10", "(f_T C/P)^p", r->basic_rating_life_mrev, "million rev",
-                     "ISO 281:2007, clauses 5 to 8",
-                     "f_T %.4g (1 to 150 degC), p %.4g: (f_T x %.6g / %.6g)^p",
-                     r->temperature_factor, spt_life_exponent(bearing->type),
-                     bearing->dynamic_load_rating_n, r->dynamic.load_n);
+                     "ISO 281:2007, clauses 5 to 8; f_T beside it", "(%.4g x %.6g / %.6g)^%.4g",
+                     r->temperature_factor, bearing->dynamic_load_rating_n, r->dynamic.load_n,
+                     spt_life_exponent(bearing->type));
     spt_explain_step(sink, "L_10h", "L_10 10^6 / (60 n)", r->basic_rating_life_h, "h",
                      "hours at constant speed", "%.6g x 10^6 / (60 x %.6g)",
                      r->basic_rating_life_mrev, r->phase->speed_rpm);
@@ -316,6 +305,21 @@ static void explain_duty(const struct spt_bearing_result *result, const struct s
     explain_loss(&result->loss, sink);
 }
 
+/* The line of the oil through its two viscosities. */
+static void explain_viscosity(const struct spt_lubricant *oil, const struct spt_step_sink *sink)
+{
+    static const char source[] = "ASTM D341, engineering form (nu of 2 mm2/s and more)";
+    sink->place(sink->context, "", "lubricant");
+    if (isnan(oil->viscosity_40_mm2_s) || isnan(oil->viscosity_100_mm2_s))
+        return;
+    spt_explain_step(sink, "B",
+                     "[lg lg(nu_40 + 0.7) - lg lg(nu_100 + 0.7)] / (lg 373.15 - lg 313.15)",
+                     oil->line.b, "", source, "nu_40 %.6g mm2/s, nu_100 %.6g mm2/s",
+                     oil->viscosity_40_mm2_s, oil->viscosity_100_mm2_s);
+    spt_explain_step(sink, "A", "lg lg(nu_40 + 0.7) + B lg 313.15", oil->line.a, "", source,
+                     "lg lg(%.6g + 0.7) + %.7g lg 313.15", oil->viscosity_40_mm2_s, oil->line.b);
+}
+
 void spt_explain_assessment(const struct spt_assessment *assessment,
                             const struct spt_step_sink *sink)
 {
@@ -324,13 +328,13 @@ void spt_explain_assessment(const struct spt_assessment *assessment,
                      assessment->reliability_factor, "",
                      "form behind ISO 281:2007, table 12 (ISO/TR 1281-2)", "S %.6g %%",
                      assessment->question->reliability_percent);
+    explain_viscosity(&assessment->question->lubricant, sink);
     if (assessment->hub)
         spt_explain_hub(assessment, sink);
     for (int i = 0; i < assessment->bearing_count; i++) {
         const struct spt_bearing_result *bearing = &assessment->bearings[i];
         sink->place(sink->context, bearing->bearing_case->bearing.name, "ratings");
-        explain_ratings(&bearing->bearing_case->bearing, sink);
-        explain_limit(&bearing->bearing_case->bearing, sink);
+        spt_explain_ratings(&bearing->bearing_case->bearing, sink);
         for (int j = 0; j < bearing->phase_count; j++)
             explain_phase(assessment, bearing, j, sink);
         explain_duty(bearing, sink);

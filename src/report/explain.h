@@ -38,6 +38,9 @@ typedef void spt_teller(const void *subject, const struct spt_step_sink *sink);
 void spt_explain_in_text(const struct spt_text *text, spt_teller *tell, const void *subject);
 void spt_explain_in_json(struct spt_json *json, spt_teller *tell, const void *subject);
 
+/* The steps of the ratings C, C0 and C_u that come from inside geometry, or of C_u from C0. */
+void spt_explain_ratings(const struct spt_bearing *bearing, const struct spt_step_sink *sink);
+
 /* Gives one step to a sink; `numbers` in the words of printf. */
 void spt_explain_step(const struct spt_step_sink *sink, const char *symbol, const char *formula,
                       double value, const char *unit, const char *source, const char *numbers, ...)
