@@ -106,6 +106,13 @@ enum spt_status spt_heat_conductance(const struct spt_bearing *bearing, double c
     return SPT_OK;
 }
 
+double spt_heat_air_w_m2k(enum spt_air air)
+{
+    static const double coefficients[SPT_AIR_COUNT] = {
+        [SPT_AIR_STILL] = 10.0, [SPT_AIR_DRAUGHT] = SPT_AIR_REFERENCE_W_M2K, [SPT_AIR_WIND] = 33.0};
+    return (int)air >= 0 && air < SPT_AIR_COUNT ? coefficients[air] : (double)NAN;
+}
+
 struct balance_context {
     const struct spt_heat_inputs *in;
     double conductance_w_k;

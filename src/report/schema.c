@@ -31,9 +31,9 @@ static size_t append_units(char *pattern, size_t used, enum spt_dimension dimens
             used = append(pattern, used, "|");
         for (const char *at = spt_unit_name(dimension, i); *at; at++) {
             char one[3] = {*at, 0, 0};
-            if (*at == '^') {
+            if (strchr("^()", *at)) {
                 one[0] = '\\';
-                one[1] = '^';
+                one[1] = *at;
             }
             used = append(pattern, used, one);
         }
@@ -63,8 +63,9 @@ static void write_quantity(struct spt_json *json, const struct spt_field *field)
         return;
     }
     size_t used = append(pattern, 0, "^");
-    if (field->word) {
-        used = append(pattern, used, field->word);
+    for (int i = 0; field->kind == SPT_FIELD_AMOUNT && field->words && i < field->words->count;
+         i++) {
+        used = append(pattern, used, field->words->list[i]);
         used = append(pattern, used, "$|^");
     }
     used = append(pattern, used, may_be_negative(field) ? SIGN_PATTERN : PLUS_PATTERN);
@@ -237,9 +238,13 @@ static const char *tell_kind(const struct spt_field *field, char *kind)
     int used = 0;
     kind[0] = 0;
     if (number && field->dimension != SPT_NO_DIMENSION)
-        snprintf(kind, KIND_LENGTH, " [%s%s%s%s%s]", spt_units_list(field->dimension),
-                 two ? ", " : "", two ? spt_units_list(field->other_dimension) : "",
-                 field->word ? ", or " : "", field->word ? field->word : "");
+        used = snprintf(kind, KIND_LENGTH, " [%s%s%s", spt_units_list(field->dimension),
+                        two ? ", " : "", two ? spt_units_list(field->other_dimension) : "");
+    for (int i = 0; used && field->words && i < field->words->count; i++)
+        used +=
+            snprintf(kind + used, (size_t)(KIND_LENGTH - used), ", or %s", field->words->list[i]);
+    if (used)
+        snprintf(kind + used, (size_t)(KIND_LENGTH - used), "]");
     int count = field->kind == SPT_FIELD_CHOICE ? field->words->count : 0;
     for (int i = 0; i < count && used < KIND_LENGTH; i++)
         used += snprintf(kind + used, (size_t)(KIND_LENGTH - used), "%s%s%s", i ? " | " : " [",

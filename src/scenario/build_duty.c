@@ -78,7 +78,7 @@ static void check_wheel(struct spt_build *build, const struct raw_phase *raw)
 
 static void check_temperature(struct spt_build *build, const struct raw_phase *raw)
 {
-    if (raw->temperature.word)
+    if (raw->temperature.word >= 0)
         return;
     static const char *const keys[] = {"ambient", "extra_heat", "cooling"};
     for (int i = 0; i < 3; i++)
@@ -100,6 +100,14 @@ static double find_speed(const struct raw_phase *raw, const struct spt_hub_case 
     if (!hub || isnan(raw->road_speed_km_h))
         return raw->speed_rpm;
     return raw->road_speed_km_h * 1e6 / 60 / (2 * acos(-1.0) * hub->rolling_radius_mm);
+}
+
+/* Against the air that the conductance of ISO 15312 is taken to stand in. */
+static double find_cooling(const struct raw_phase *raw)
+{
+    double air_w_m2k = raw->cooling.word < 0 ? raw->cooling.value
+                                             : spt_heat_air_w_m2k((enum spt_air)raw->cooling.word);
+    return or_usual(air_w_m2k, SPT_AIR_REFERENCE_W_M2K) / SPT_AIR_REFERENCE_W_M2K;
 }
 
 static struct spt_hub_wheel make_wheel(const struct raw_phase *raw, const struct spt_hub_case *hub)
@@ -126,7 +134,7 @@ static void fill_phase(struct spt_build *build, const struct raw_phase *raw,
         .ambient_assumed = isnan(raw->ambient_c),
         .ambient_c = or_usual(raw->ambient_c, USUAL_AMBIENT_C),
         .extra_heat_w = or_usual(raw->extra_heat_w, 0),
-        .cooling_factor = or_usual(raw->cooling_factor, 1),
+        .cooling_factor = find_cooling(raw),
         .setting_factor = 1,
         .cured_setting_factor = 1,
     };

@@ -25,7 +25,7 @@ static void clear_member(const struct spt_field *field, void *into)
         *(double *)member = (double)NAN;
         break;
     case SPT_FIELD_AMOUNT:
-        *(struct spt_amount *)member = (struct spt_amount){(double)NAN, SPT_NO_DIMENSION, false};
+        *(struct spt_amount *)member = (struct spt_amount){(double)NAN, SPT_NO_DIMENSION, -1};
         break;
     case SPT_FIELD_INTEGER:
     case SPT_FIELD_CHOICE:
@@ -90,14 +90,26 @@ static const char *join_keys(const struct spt_section *section, char *buffer, si
     return join_words(keys, take_keys(section, keys), buffer, size);
 }
 
+/* "; or write `a` or `b`" for a number that words may stand for; else nothing. */
+static const char *offer_words(const struct spt_field *field, char *buffer, size_t size)
+{
+    size_t used = 0;
+    *buffer = 0;
+    for (int i = 0; field->kind == SPT_FIELD_AMOUNT && field->words && i < field->words->count; i++)
+        if (used < size)
+            used += (size_t)snprintf(buffer + used, size - used, "%s`%s`",
+                                     i ? " or " : "; or write ", field->words->list[i]);
+    return buffer;
+}
+
 static void report_unit(const struct spt_field *field, const struct spt_node *node, bool missing,
                         struct spt_diagnostics *diags)
 {
     bool two = field->kind == SPT_FIELD_AMOUNT && field->other_dimension != SPT_NO_DIMENSION;
-    char list[WORDS_LENGTH];
-    snprintf(list, sizeof list, "%s%s%s%s%s%s", spt_units_list(field->dimension), two ? ", " : "",
-             two ? spt_units_list(field->other_dimension) : "", field->word ? "; or write `" : "",
-             field->word ? field->word : "", field->word ? "`" : "");
+    char list[2 * WORDS_LENGTH], words[WORDS_LENGTH];
+    snprintf(list, sizeof list, "%s%s%s%s", spt_units_list(field->dimension), two ? ", " : "",
+             two ? spt_units_list(field->other_dimension) : "",
+             offer_words(field, words, sizeof words));
     if (field->dimension == SPT_NO_DIMENSION)
         spt_diagnostics_add(diags, node->mark,
                             "`%s: %.60s` should be a bare number without a unit, such as %s",
@@ -166,6 +178,7 @@ static double read_number(const struct spt_field *field, const struct spt_node *
 {
     double value = (double)NAN;
     char thousands[SPT_READING_LENGTH], decimals[SPT_READING_LENGTH];
+    char words[WORDS_LENGTH];
     switch (spt_quantity_read(node->text, dimension, &value)) {
     case SPT_QUANTITY_FINE:
         if (in_range(field, dimension, value))
@@ -173,11 +186,10 @@ static double read_number(const struct spt_field *field, const struct spt_node *
         report_range(field, node, dimension, diags);
         break;
     case SPT_QUANTITY_NO_NUMBER:
-        spt_diagnostics_add(diags, node->mark, "`%s: %.60s` should be a number%s, such as %s%s%s%s",
+        spt_diagnostics_add(diags, node->mark, "`%s: %.60s` should be a number%s, such as %s%s",
                             field->key, node->text,
                             dimension == SPT_NO_DIMENSION ? "" : " with a unit", field->example,
-                            field->word ? "; or write `" : "", field->word ? field->word : "",
-                            field->word ? "`" : "");
+                            offer_words(field, words, sizeof words));
         break;
     case SPT_QUANTITY_NOT_FINITE:
         spt_diagnostics_add(diags, node->mark,
@@ -215,11 +227,10 @@ static double read_number(const struct spt_field *field, const struct spt_node *
 static struct spt_amount read_amount(const struct spt_field *field, const struct spt_node *node,
                                      struct spt_diagnostics *diags)
 {
-    struct spt_amount amount = {(double)NAN, SPT_NO_DIMENSION, false};
-    if (field->word && !strcmp(node->text, field->word)) {
-        amount.word = true;
+    struct spt_amount amount = {(double)NAN, SPT_NO_DIMENSION, -1};
+    amount.word = field->words ? spt_word_find(field->words, node->text) : -1;
+    if (amount.word >= 0)
         return amount;
-    }
     double ignored;
     amount.dimension = field->dimension;
     enum spt_quantity_problem other =

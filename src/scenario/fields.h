@@ -11,12 +11,12 @@ struct spt_amount {
     double value; /* NaN: absent */
     enum spt_dimension
         dimension; /* SPT_NO_DIMENSION with a value of NaN and `word` set: the word */
-    bool word;     /* the field's word was written, e.g. "estimate" */
+    int word;      /* which of the field's words was written, such as "estimate"; -1: none */
 };
 
 enum spt_field_kind {
     SPT_FIELD_QUANTITY, /* double, in the unit of its dimension; NaN where absent */
-    SPT_FIELD_AMOUNT,   /* struct spt_amount: one of two dimensions, or a word */
+    SPT_FIELD_AMOUNT,   /* struct spt_amount: one of two dimensions, or one of `words` */
     SPT_FIELD_INTEGER,  /* int; -1 where absent */
     SPT_FIELD_TEXT,     /* const char *; NULL where absent */
     SPT_FIELD_CHOICE,   /* int, index of the word; -1 where absent */
@@ -37,7 +37,6 @@ struct spt_field {
     size_t offset; /* of the member in the section's struct */
     enum spt_dimension dimension;
     enum spt_dimension other_dimension; /* SPT_FIELD_AMOUNT */
-    const char *word;                   /* SPT_FIELD_AMOUNT: a word taken instead of a number */
     double min, max;                    /* in program units, or in digits for an integer */
     bool above_min;                     /* min itself is not allowed */
     const struct spt_words *words;      /* that may be chosen */

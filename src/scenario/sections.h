@@ -55,7 +55,8 @@ struct raw_phase {
     double speed_rpm, radial_load_n, axial_load_n, equivalent_load_n;
     double road_speed_km_h, wheel_load_n, side_force_n, side_share;
     struct spt_amount temperature;
-    double ambient_c, extra_heat_w, cooling_factor;
+    double ambient_c, extra_heat_w;
+    struct spt_amount cooling;
     const struct spt_node *condition;
 };
 

@@ -108,6 +108,11 @@ static const struct unit angles[] = {{"deg", M_PI / 180, 0, false, false},
                                      {NULL, 0, 0, false, false}};
 static const struct unit powers[] = {
     {"W", 1, 0, false, false}, {"kW", 1e3, 0, false, false}, {NULL, 0, 0, false, false}};
+static const struct unit heat_transfers[] = {
+    {"W/(m2 K)", 1, 0, false, false}, {"W/(m² K)", 1, 0, true, false},
+    {"W/(m2K)", 1, 0, true, false},   {"W/(m²K)", 1, 0, true, false},
+    {"W/m2K", 1, 0, true, false},     {"W/m²K", 1, 0, true, false},
+    {NULL, 0, 0, false, false}};
 static const struct unit reliabilities[] = {{"%", 1, 0, false, false}, {NULL, 0, 0, false, false}};
 
 static const struct {
@@ -132,6 +137,7 @@ static const struct {
     [SPT_DISTANCE] = {distances, "a distance", "km", "km, miles"},
     [SPT_ANGLE] = {angles, "an angle", "rad", "deg, mrad, rad"},
     [SPT_POWER] = {powers, "a power", "W", "W, kW"},
+    [SPT_HEAT_TRANSFER] = {heat_transfers, "a heat transfer coefficient", "W/(m2 K)", "W/(m2 K)"},
     [SPT_RELIABILITY] = {reliabilities, "a reliability", "%", "%"},
 };
 SPT_ONE_EACH(dimensions, SPT_DIMENSION_COUNT);

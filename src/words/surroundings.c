@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/grease.h"
+#include "spalltime/heat.h"
 #include "words/table.h"
 
 SPT_DEFINE_WORDS(
@@ -20,3 +21,8 @@ SPT_DEFINE_WORDS(
     spt_surrounding_words,
     SPT_SURROUNDING_COUNT, [SPT_SURROUNDING_DUST] = "dust", [SPT_SURROUNDING_MOISTURE] = "moisture",
     [SPT_SURROUNDING_VIBRATION] = "vibration", [SPT_SURROUNDING_SHAFT] = "position of the shaft");
+
+SPT_DEFINE_WORDS(spt_air_words, SPT_AIR_COUNT, [SPT_AIR_STILL] = "still air",
+                 [SPT_AIR_DRAUGHT] = "draught", [SPT_AIR_WIND] = "wind");
+
+SPT_DEFINE_WORDS(spt_estimate_words, 1, "estimate");

@@ -23,6 +23,8 @@ extern const struct spt_words spt_dust_words;
 extern const struct spt_words spt_moisture_words;
 extern const struct spt_words spt_vibration_words;
 extern const struct spt_words spt_shaft_words;
+extern const struct spt_words spt_air_words;         /* how air cools */
+extern const struct spt_words spt_estimate_words;    /* of a temperature: one word */
 extern const struct spt_words spt_surrounding_words; /* what surrounds a bearing */
 extern const struct spt_words spt_hub_mounting_words;
 extern const struct spt_words spt_hub_turning_words;

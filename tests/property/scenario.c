@@ -107,8 +107,10 @@ static void write_duty(struct dice *dice, FILE *out)
                     toss(dice, 0.1) ? 0 : draw_ratio(dice, 1, 1e8),
                     toss(dice, 0.3) ? 0 : draw_ratio(dice, 1, 1e8));
         if (toss(dice, 0.2))
-            fprintf(out, "    temperature: estimate\n    ambient: %.3g degC\n    cooling: %.3g\n",
-                    draw(dice, -60, 150), draw_ratio(dice, 0.1, 10));
+            fprintf(
+                out,
+                "    temperature: estimate\n    ambient: %.3g degC\n    cooling: %.3g W/(m2 K)\n",
+                draw(dice, -60, 150), draw_ratio(dice, 2, 200));
         else
             fprintf(out, "    temperature: %.4g degC\n", draw(dice, -60, 300));
     }

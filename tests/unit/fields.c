@@ -33,10 +33,10 @@ Test(fields, an_absent_member_has_the_value_its_kind_names)
     struct spt_diagnostics diags;
     read_phase("{phase: a, time: 100 %, temperature: estimate}", &raw, &diags);
     cr_expect_eq(diags.count, 0, "%s", diags.list[0].text);
-    cr_expect(raw.temperature.word && isnan(raw.temperature.value));
+    cr_expect(raw.temperature.word == 0 && isnan(raw.temperature.value));
     cr_expect_eq(raw.time.dimension, SPT_SHARE);
     cr_expect(near(raw.time.value, 1, 1e-15, 0));
-    cr_expect(isnan(raw.speed_rpm) && isnan(raw.cooling_factor));
+    cr_expect(isnan(raw.speed_rpm) && isnan(raw.cooling.value) && raw.cooling.word == -1);
     cr_expect_null(raw.condition);
     struct raw_lubricant oil;
     memset(&oil, 0x5A, sizeof oil);

@@ -177,3 +177,20 @@ Test(heat, refuses_what_lies_outside)
     cr_assert_eq(spt_viscosity_line(40.0, 1500.0, 100.0, 40.0, &cold.oil), SPT_OK);
     cr_expect_eq(spt_heat_temperature(&cold, &got), SPT_NOT_APPLICABLE);
 }
+
+/* Form of Kays and Bjorklund (from memory), which the coefficients were rounded from: a cylinder of
+ * 150 mm across the flow, 20 K warmer than air of 40 degC, emissivity 0.85. */
+Test(heat, the_coefficients_of_the_air_are_those_of_a_cylinder_across_the_flow)
+{
+    static const double speeds_m_s[SPT_AIR_COUNT] = {0, 2, 5};
+    const double d = 0.15, k = 0.0271, nu = 1.70e-5, prandtl = 0.711;
+    double radiation = 4 * 0.85 * 5.67e-8 * pow(313, 3);
+    double grashof = 9.81 / 313 * 20 * pow(d, 3) / (nu * nu);
+    for (int i = 0; i < SPT_AIR_COUNT; i++) {
+        double reynolds = speeds_m_s[i] * d / nu;
+        double h = 0.135 * k / d * cbrt((reynolds * reynolds + grashof) * prandtl) + radiation;
+        cr_expect(near(spt_heat_air_w_m2k((enum spt_air)i), h, 0.05, 0), "%d: %g", i, h);
+    }
+    cr_expect(isnan(spt_heat_air_w_m2k(SPT_AIR_COUNT)));
+    cr_expect_eq(spt_heat_air_w_m2k(SPT_AIR_DRAUGHT), SPT_AIR_REFERENCE_W_M2K);
+}

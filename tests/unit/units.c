@@ -64,6 +64,7 @@ Test(units, metric_units_and_times_are_exact_multiples)
         {"1 week", SPT_CALENDAR, 168},          {"12 months", SPT_CALENDAR, 8766},
         {"1 year", SPT_CALENDAR, 8766},         {"2.5 r/s", SPT_ROTATION, 150},
         {"10 m/s", SPT_ROAD_SPEED, 36},         {"0.25 kW", SPT_POWER, 250},
+        {"33 W/(m2 K)", SPT_HEAT_TRANSFER, 33}, {"33W/m²K", SPT_HEAT_TRANSFER, 33},
         {"23.85 mrad", SPT_ANGLE, 0.02385},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
@@ -97,6 +98,13 @@ Test(units, every_unit_reads_back_in_proportion)
         }
 }
 
+/* The next word of "a, b, c", which may hold a blank; NULL past the last. */
+static char *next_word(char *list)
+{
+    char *word = strtok(list, ",");
+    return word ? word + strspn(word, " ") : NULL;
+}
+
 /* Splits "a, b, c" and checks each against the units of the dimension, and that none is left. */
 Test(units, the_list_for_messages_names_each_unit_once_and_no_other_spelling)
 {
@@ -104,7 +112,7 @@ Test(units, the_list_for_messages_names_each_unit_once_and_no_other_spelling)
         char list[120];
         snprintf(list, sizeof list, "%s", spt_units_list((enum spt_dimension)d));
         int at = 0;
-        for (char *word = strtok(list, ", "); word; word = strtok(NULL, ", "), at++) {
+        for (char *word = next_word(list); word; word = next_word(NULL), at++) {
             const char *name = spt_unit_name((enum spt_dimension)d, at);
             cr_expect(name && !strcmp(name, word), "%s, place %d", word, at);
         }
@@ -115,7 +123,7 @@ Test(units, the_list_for_messages_names_each_unit_once_and_no_other_spelling)
             snprintf(text, sizeof text, "2.3850 %s", spt_unit_name((enum spt_dimension)d, at));
             double value = read(text, (enum spt_dimension)d);
             snprintf(list, sizeof list, "%s", spt_units_list((enum spt_dimension)d));
-            for (char *word = strtok(list, ", "); word; word = strtok(NULL, ", ")) {
+            for (char *word = next_word(list); word; word = next_word(NULL)) {
                 snprintf(text, sizeof text, "2.3850 %s", word);
                 same = same || near(read(text, (enum spt_dimension)d), value, 1e-15, 0);
             }

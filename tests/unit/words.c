@@ -5,12 +5,13 @@
 #include <string.h>
 
 static const struct spt_words *const all[] = {
-    &spt_bearing_type_words, &spt_running_words,      &spt_lubrication_words,
-    &spt_solubility_words,   &spt_dust_words,         &spt_moisture_words,
-    &spt_vibration_words,    &spt_shaft_words,        &spt_surrounding_words,
-    &spt_hub_mounting_words, &spt_hub_turning_words,  &spt_cause_words,
-    &spt_setting_side_words, &spt_lever_words,        &spt_uncertain_words,
-    &spt_sweep_status_words, &spt_flag_words,
+    &spt_bearing_type_words, &spt_running_words,     &spt_lubrication_words,
+    &spt_solubility_words,   &spt_dust_words,        &spt_moisture_words,
+    &spt_vibration_words,    &spt_shaft_words,       &spt_surrounding_words,
+    &spt_hub_mounting_words, &spt_hub_turning_words, &spt_cause_words,
+    &spt_setting_side_words, &spt_lever_words,       &spt_uncertain_words,
+    &spt_sweep_status_words, &spt_flag_words,        &spt_air_words,
+    &spt_estimate_words,
 };
 
 /* The compiler counts the rows; a row that was left out in the middle is a NULL. */
