@@ -28,6 +28,11 @@ struct spt_grease_plan {
 enum spt_status spt_regreasing_survival(const struct spt_grease_plan *plan, double t_h,
                                         double *survival);
 
+/* When a grease that is `age_h` (>= 0) old is due for the first time where it is renewed every
+ * `interval_h` (> 0): the interval counts from the last greasing, so interval less age, at once (0)
+ * where that is past. The next is due an interval later. Source: common practice, no source. */
+double spt_regreasing_first(double interval_h, double age_h);
+
 /* The period that a target allows. */
 struct spt_regreasing_period {
     double needed_h;      /* from the target alone */

@@ -32,7 +32,8 @@ struct spt_drift {
 
 /* How the machine is looked after and what befalls it. */
 struct spt_service {
-    double regrease_every_h;   /* > 0; NaN: never; renews the grease */
+    double regrease_every_h;   /* > 0; NaN: never; renews the grease, for the first time as
+                                * spt_regreasing_first says of its age at the start */
     double oil_change_every_h; /* > 0; NaN: never; drifts of water and cleanliness run on the age of
                                 * the oil, so they start again at each */
     double until_h;            /* where to stop looking, > 0; NaN: 1e6 h */
@@ -105,7 +106,8 @@ struct spt_timeline_room {
 /* Follows a case through its service life.
  * Damage is the integral of dt/L(state(t)), integrated by GSL between the times at which the state
  * jumps; two bearings combine as a system, (D1^1.5 + D2^1.5)^(1/1.5). Grease ages with running time
- * from its stated age (the oldest of the phases) and is renewed by each regreasing; its wear is
+ * from its stated age (the oldest of the phases) and is renewed by each regreasing, the first
+ * when it has that interval's age; its wear is
  * judged by the surroundings of the moment, which is cautious after a change for the worse. Status:
  * SPT_BAD_ARGUMENT for a number the models refuse, or a service outside the ranges above (infinite
  * periods and times too); SPT_NOT_CONVERGED where an integral fails or

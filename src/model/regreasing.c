@@ -40,3 +40,8 @@ enum spt_status spt_regreasing_period(double interval_h, double horizon_h, doubl
     period->recommended_h = fmin(needed, interval_h);
     return SPT_OK;
 }
+
+double spt_regreasing_first(double interval_h, double age_h)
+{
+    return fmax(interval_h - age_h, 0.0);
+}

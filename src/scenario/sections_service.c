@@ -113,7 +113,7 @@ const struct spt_section spt_section_costs = {"`costs`", "what a change costs, f
 #define S struct raw_service
 static const struct spt_field service_fields[] = {
     ABOVE("regrease", regrease_h, SPT_DURATION, 0, LIFE_MAX_H, "2000 h",
-          "fresh grease every so many running hours"),
+          "fresh grease every so many running hours; the first when `grease_age` comes to that"),
     ABOVE("oil_change", oil_change_h, SPT_DURATION, 0, LIFE_MAX_H, "4000 h",
           "fresh oil every so many running hours: drifts of water and dirt start again"),
     ABOVE("until", until_h, SPT_DURATION, 0, LIFE_MAX_H, "60000 h",

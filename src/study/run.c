@@ -147,10 +147,11 @@ static double next_jump(const struct spt_run *run, double end_h)
         if (service->oil_change_every_h > 0)
             consider_drift(&service->drifts[i], spt_run_clock_start(run, now_h), now_h, &next_h);
     }
-    const double renewals[] = {service->regrease_every_h, service->oil_change_every_h};
-    for (int i = 0; i < 2; i++)
-        if (renewals[i] > 0)
-            consider((spt_run_renewals(renewals[i], now_h) + 1) * renewals[i], now_h, &next_h);
+    if (service->regrease_every_h > 0)
+        consider(spt_run_regreasing_at(run, spt_run_regreasings(run, now_h) + 1), now_h, &next_h);
+    double change_h = service->oil_change_every_h;
+    if (change_h > 0)
+        consider((spt_run_renewals(change_h, now_h) + 1) * change_h, now_h, &next_h);
     return next_h;
 }
 
@@ -270,17 +271,19 @@ static void repeat_periods(struct spt_run *run, double end_h, bool to_one)
 {
     const struct spt_service *service = run->service;
     double regrease_h = service->regrease_every_h, change_h = service->oil_change_every_h;
-    bool both = regrease_h > 0 && change_h > 0; /* renewed together they are one */
-    if ((both && regrease_h != change_h) || !(regrease_h > 0 || change_h > 0) || run->stopped ||
-        run->status)
+    bool greased = regrease_h > 0;
+    double every_h = greased ? regrease_h : change_h;
+    double done =
+        greased ? spt_run_regreasings(run, run->time_h) : spt_run_renewals(every_h, run->time_h);
+    double start_h = greased ? spt_run_regreasing_at(run, done) : done * every_h;
+    /* renewed together they are one */
+    bool together = regrease_h == change_h && spt_run_regreasing_at(run, 0) == 0;
+    if (!(every_h > 0) || (greased && change_h > 0 && !together) || run->stopped || run->status)
         return;
-    double every_h = regrease_h > 0 ? regrease_h : change_h;
-    double done = spt_run_renewals(every_h, run->time_h);
-    double start_h = done * every_h;
     double fit = spt_run_renewals(every_h, fmin(end_h, quiet_until_h(run)) - start_h);
-    bool renewed =
-        spt_run_has_come(run->time_h, start_h) && spt_run_grease_age(run, start_h, start_h) <= 0;
-    if (fit < 3 || (!renewed && regrease_h > 0) || !spt_run_has_come(run->time_h, start_h))
+    bool renewed = done > 0 && spt_run_has_come(run->time_h, start_h) &&
+                   spt_run_grease_age(run, start_h, start_h) <= 0;
+    if (fit < 3 || (!renewed && greased) || !spt_run_has_come(run->time_h, start_h))
         return;
     struct spt_run one = *run;
     while (one.time_h < start_h + every_h && !one.stopped && !one.status)
@@ -291,7 +294,9 @@ static void repeat_periods(struct spt_run *run, double end_h, bool to_one)
     if (periods < 1)
         return;
     *run = after_periods(run, &one, periods);
-    run->time_h = fmin((done + periods) * every_h, end_h);
+    double next_h =
+        greased ? spt_run_regreasing_at(run, done + periods) : (done + periods) * every_h;
+    run->time_h = fmin(next_h, end_h);
 }
 
 void spt_run_advance(struct spt_run *run, double to_h)

@@ -40,6 +40,14 @@ double spt_run_clock_start(const struct spt_run *run, double time_h);
 /* Age of the oil, on which drifts of water and dirt run. */
 double spt_run_clock(const struct spt_run *run, double time_h);
 
+/* Age of the grease at the first hour: `age_h` as stated, unless an event before it (but the one
+ * left out, see spt_run.skipped) leaves another. */
+double spt_run_age_at_start(const struct spt_service *service, int skipped, double age_h);
+
+/* Regreasings done by a time, and when the n-th is (spt_regreasing_first; n from 1). */
+double spt_run_regreasings(const struct spt_run *run, double time_h);
+double spt_run_regreasing_at(const struct spt_run *run, double n);
+
 /* Age of the grease at a time inside the stretch that starts at `start_h`: since the last
  * regreasing, or since an event that states the age of the grease it leaves. */
 double spt_run_grease_age(const struct spt_run *run, double start_h, double time_h);

@@ -4,9 +4,16 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "spalltime/regreasing.h"
+
+static bool is_skipped(int skipped, int influence)
+{
+    return skipped == SPT_RUN_QUIET || skipped == influence;
+}
+
 bool spt_run_skips(const struct spt_run *run, int influence)
 {
-    return run->skipped == SPT_RUN_QUIET || run->skipped == influence;
+    return is_skipped(run->skipped, influence);
 }
 
 bool spt_run_has_come(double at_h, double time_h)
@@ -85,17 +92,45 @@ static double first_age_h(const struct spt_case *question)
     return age_h;
 }
 
+double spt_run_age_at_start(const struct spt_service *service, int skipped, double age_h)
+{
+    for (int i = 0; i < service->event_count && service->events[i].at_h <= 0; i++)
+        if (!isnan(service->events[i].grease_age_h) && !is_skipped(skipped, i))
+            age_h = service->events[i].grease_age_h;
+    return age_h;
+}
+
+static double age_at_start(const struct spt_run *run)
+{
+    if (run->service->renewed_at_start)
+        return 0;
+    return spt_run_age_at_start(run->service, run->skipped, first_age_h(run->question));
+}
+
+double spt_run_regreasing_at(const struct spt_run *run, double n)
+{
+    double every_h = run->service->regrease_every_h;
+    return spt_regreasing_first(every_h, age_at_start(run)) + (n - 1) * every_h;
+}
+
+double spt_run_regreasings(const struct spt_run *run, double time_h)
+{
+    double every_h = run->service->regrease_every_h;
+    if (!(every_h > 0))
+        return 0;
+    return fmax(floor((time_h * (1 + SPT_RUN_SAME_TIME) - spt_run_regreasing_at(run, 0)) / every_h),
+                0);
+}
+
 double spt_run_grease_age(const struct spt_run *run, double start_h, double time_h)
 {
     const struct spt_service *service = run->service;
-    double renewals = spt_run_renewals(service->regrease_every_h, start_h);
-    double renewed_h = renewals > 0 ? renewals * service->regrease_every_h : 0;
-    double new_h = renewals > 0                ? renewed_h
-                   : service->renewed_at_start ? 0
-                                               : -first_age_h(run->question);
+    double renewals = spt_run_regreasings(run, start_h);
+    double renewed_h = renewals > 0 ? spt_run_regreasing_at(run, renewals) : 0;
+    double new_h = renewals > 0 ? renewed_h : -age_at_start(run);
     for (int i = 0; i < service->event_count; i++) {
         const struct spt_event *event = &service->events[i];
-        if (isnan(event->grease_age_h) || spt_run_skips(run, i) ||
+        if (isnan(event->grease_age_h) || spt_run_skips(run, i) || event->at_h <= 0 ||
             !spt_run_has_come(event->at_h, start_h) || !spt_run_has_come(renewed_h, event->at_h))
             continue;
         renewed_h = event->at_h;

@@ -2,6 +2,7 @@
 #include <float.h>
 #include <math.h>
 
+#include "spalltime/regreasing.h"
 #include "spalltime/schedule.h"
 
 #define NONE ((double)NAN)
@@ -145,7 +146,7 @@ double spt_schedule_first_h(const struct spt_schedule_task *task)
 {
     if (is_unknown(task))
         return 0;
-    return isnan(task->every_h) ? NONE : fmax(0, task->every_h - task->spent_h);
+    return isnan(task->every_h) ? NONE : spt_regreasing_first(task->every_h, task->spent_h);
 }
 
 bool spt_schedule_is_overdue(const struct spt_schedule_task *task)

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "spalltime/regreasing.h"
+#include "study/run.h"
 
 #define NONE ((double)NAN)
 #define NEVER ((double)INFINITY)
@@ -95,7 +96,7 @@ static void renew_each(struct spt_schedule *out, double needed_h)
  * for the first of them sooner. */
 static void hasten_repacking(struct spt_schedule *out)
 {
-    double left_h = out->regrease_h - out->grease_age_h;
+    double left_h = spt_regreasing_first(out->regrease_h, out->grease_age_h);
     for (int i = 0; i < out->task_count; i++)
         if (out->tasks[i].task == SPT_TASK_REPACK)
             out->tasks[i].spent_h = fmax(0, out->tasks[i].every_h - left_h);
@@ -135,15 +136,6 @@ static void add_service(struct spt_schedule *out, const struct service *service,
     task->spent_h = out->grease_age_h;
 }
 
-/* An event before the first hour may leave another grease than the one that is stated. */
-static double age_at_start(const struct spt_service *stated, double age_h)
-{
-    for (int i = 0; stated && i < stated->event_count && stated->events[i].at_h <= 0; i++)
-        if (!isnan(stated->events[i].grease_age_h))
-            age_h = stated->events[i].grease_age_h;
-    return age_h;
-}
-
 enum spt_status spt_schedule_plan_grease(struct spt_schedule *out, const struct spt_service *stated,
                                          double repack_h)
 {
@@ -159,7 +151,8 @@ enum spt_status spt_schedule_plan_grease(struct spt_schedule *out, const struct 
             needed_h = fmax(needed_h, practical_h(out->question));
         out->regrease_h = fmin(service.shortest_h, needed_h); /* the one that is a number */
         out->regrease_h = fmin(out->regrease_h, calendar_h(out->question));
-        out->grease_age_h = age_at_start(stated, service.age_h);
+        out->grease_age_h =
+            stated ? spt_run_age_at_start(stated, SPT_RUN_WHOLE, service.age_h) : service.age_h;
         out->repacking_renews = repack_h <= out->regrease_h;
         if (out->repacking_renews)
             hasten_repacking(out);

@@ -4,6 +4,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
+#include "study/run.h"
 #include "support/near.h"
 #include "support/schedule_case.h"
 
@@ -347,4 +348,35 @@ Test(schedule_service, a_plan_lives_by_its_own_grease_not_by_the_age_of_the_pres
         cr_expect(near(old.replace_h, fresh.replace_h, 1e-6, 0), "%g: %.9g, not %.9g", ages[i],
                   old.replace_h, fresh.replace_h);
     }
+}
+
+/* Grease of any age: the plan regreases first when a timeline under the same interval does. */
+Test(schedule_service, plan_and_timeline_count_the_first_regreasing_alike)
+{
+    static const double parts[] = {0, 0.3, 0.95, 1.8}; /* of the interval */
+    struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
+        struct spt_schedule plan;
+        schedule_phase.condition.grease_age_h = 0;
+        double every_h = schedule_grease_h(&inputs);
+        schedule_phase.condition.grease_age_h = parts[i] * every_h;
+        cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+        const struct spt_schedule_task *task = schedule_task(&plan, SPT_TASK_REGREASE);
+        cr_assert(task);
+        const struct spt_service service = {.regrease_every_h = task->every_h,
+                                            .oil_change_every_h = (double)NAN,
+                                            .until_h = (double)NAN};
+        int pieces = SPT_RUN_PIECES_MAX;
+        const struct spt_run run = spt_run_start(&question, &service, NULL, &pieces);
+        double first_h = spt_schedule_first_h(task);
+        double age_h = parts[i] * every_h;
+        cr_expect(near(first_h, fmax(task->every_h - age_h, 0), 1e-12, 1e-9), "%zu", i);
+        cr_expect(near(spt_run_grease_age(&run, first_h, first_h), 0, 0, 1e-9 * every_h), "%zu", i);
+        cr_expect_eq(spt_run_regreasings(&run, first_h), 1, "%zu", i);
+        cr_expect_eq(spt_run_regreasings(&run, first_h + 2.5 * task->every_h), 3, "%zu", i);
+        if (first_h > 0)
+            cr_expect_eq(spt_run_regreasings(&run, first_h * (1 - 1e-9)), 0, "%zu", i);
+    }
+    schedule_phase.condition.grease_age_h = 0;
 }

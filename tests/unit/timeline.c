@@ -110,15 +110,21 @@ Test(timeline, oldest_grease_of_the_phases_is_the_age_at_the_start)
     cr_expect(near(timeline.damage_at_end, second.damage_at_end, 1e-12, 0));
 }
 
-/* The first period starts from the stated age, the others from fresh grease. */
+/* The interval counts from the last greasing, 900 h ago: the first is due 400 h from now, and at
+ * once where 800 h are over. */
 Test(timeline, regreasing_renews_the_grease)
 {
     story_begin(&story, SPT_LUBRICATION_GREASE, 1);
-    story.service.regrease_every_h = 800;
+    story.service.regrease_every_h = 1300;
     story.service.until_h = 5000;
     story_tell();
-    double sum =
-        damage_of_ages(900, 1700, 50) + 5 * damage_of_ages(0, 800, 50) + damage_of_ages(0, 200, 50);
+    double sum = damage_of_ages(900, 1300, 50) + 3 * damage_of_ages(0, 1300, 50) +
+                 damage_of_ages(0, 700, 50);
+    cr_expect(near(timeline.damage_at_end, sum, 1e-10, 0), "%.12g, not %.12g",
+              timeline.damage_at_end, sum);
+    story.service.regrease_every_h = 800;
+    story_tell();
+    sum = 6 * damage_of_ages(0, 800, 50) + damage_of_ages(0, 200, 50);
     cr_expect(near(timeline.damage_at_end, sum, 1e-10, 0), "%.12g, not %.12g",
               timeline.damage_at_end, sum);
 }
@@ -146,28 +152,47 @@ Test(timeline, an_event_may_state_the_age_of_its_grease)
     double sum = damage_of_ages(900, 2900, 100) + damage_of_ages(300, 1300, 100);
     cr_expect(near(timeline.damage_at_end, sum, 1e-10, 0));
     cr_expect(isinf(timeline.influences[0].life_without_h));
-    story.service.regrease_every_h = 1500; /* at 1500; then the event at 2000 */
+    story.service.regrease_every_h = 1500; /* at 600; then the event at 2000 */
     story_tell();
-    sum = damage_of_ages(900, 2400, 100) + damage_of_ages(0, 500, 100) +
-          damage_of_ages(300, 1300, 100);
+    sum = damage_of_ages(900, 1500, 100) + damage_of_ages(0, 1400, 100) +
+          damage_of_ages(300, 400, 100) + damage_of_ages(0, 900, 100);
     cr_expect(near(timeline.damage_at_end, sum, 1e-10, 0));
-    story.service.until_h = 3500; /* regreased at 3000 */
+    story.service.until_h = 3500; /* regreased at 2100 and not again */
     story_tell();
-    sum += damage_of_ages(0, 500, 100);
+    sum += damage_of_ages(900, 1400, 100);
     cr_expect(near(timeline.damage_at_end, sum, 1e-10, 0));
 }
 
-/* Both at 3000 h: what the event states holds. */
+/* An event before the first hour leaves other grease than the stated one: the first is due by that
+ * age, whether it is new, in its interval or past it. */
+Test(timeline, the_first_regreasing_counts_from_the_grease_of_an_event_at_the_start)
+{
+    static const double ages_h[] = {0, 700, 5000}, first_h[] = {1300, 600, 0};
+    for (int i = 0; i < 3; i++) {
+        story_begin(&story, SPT_LUBRICATION_GREASE, 1);
+        story_add_event(&story, 0, do_nothing);
+        story.service.events[0].grease_age_h = ages_h[i];
+        story.service.regrease_every_h = 1300;
+        story.service.until_h = first_h[i] + 900;
+        story_tell();
+        double sum = first_h[i] > 0 ? damage_of_ages(ages_h[i], 1300, 50) : 0;
+        sum += damage_of_ages(0, 900, 50);
+        cr_expect(near(timeline.damage_at_end, sum, 1e-10, 0), "%g h: %.12g, not %.12g", ages_h[i],
+                  timeline.damage_at_end, sum);
+    }
+}
+
+/* Both at 3100 h: what the event states holds. */
 Test(timeline, an_event_at_a_regreasing_wins)
 {
     story_begin(&story, SPT_LUBRICATION_GREASE, 1);
-    story_add_event(&story, 3000, do_nothing);
+    story_add_event(&story, 3100, do_nothing);
     story.service.events[0].grease_age_h = 450;
     story.service.regrease_every_h = 1000;
     story.service.until_h = 3400;
     story_tell();
-    double sum = damage_of_ages(900, 1900, 100) + 2 * damage_of_ages(0, 1000, 100) +
-                 damage_of_ages(450, 850, 100);
+    double sum = damage_of_ages(900, 1000, 100) + 3 * damage_of_ages(0, 1000, 100) +
+                 damage_of_ages(450, 750, 100);
     cr_expect(near(timeline.damage_at_end, sum, 1e-10, 0));
 }
 
@@ -263,7 +288,7 @@ Test(timeline, an_event_a_rounding_after_a_regreasing_is_not_late)
     static struct example_case dirty;
     example_copy(&story.base, &dirty);
     get_dirty(&dirty);
-    double clean = damage_of_ages(900, 1000.1, 20) + 2 * damage_of_ages(0, 100.1, 20);
+    double clean = 3 * damage_of_ages(0, 100.1, 20); /* 900 h old at the start: overdue */
     example_copy(&dirty, &story.base);
     double sum = clean + damage_of_ages(0, 100.1, 20);
     cr_expect(near(timeline.damage_at_end, sum, 1e-9, 0), "%.12g, not %.12g",
