@@ -212,7 +212,7 @@ struct spt_assessment {
  * Status: SPT_BAD_ARGUMENT for a number the models refuse, SPT_NO_ROOM for too many phases. A
  *         quantity that has no answer is NaN, with a note that says why, and the status stays
  * SPT_OK. Source: ISO 281:2007 chain as each model header cites it; lives of the phases by
- * Palmgren-Miner; system of two rows by the product of survivals, slope 1.5. */
+ * Palmgren-Miner; system of two rows by spt_survival_series. */
 enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_result *phases,
                            struct spt_assessment *assessment);
 

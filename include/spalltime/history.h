@@ -156,8 +156,8 @@ enum spt_status spt_history_equivalent(const struct spt_history_terms *terms, do
 
 /* Basic rating life in hours, by (C/P_m)^p at the mean speed, from the samples and from bins whose
  * equivalent loads are worked out anew from their loads: the error of binning.
- * In:     C of each row in N (> 0). Result: INFINITY where there is no damage. Two rows: system
- * with slope 1.5. Status: SPT_BAD_ARGUMENT. */
+ * In:     C of each row in N (> 0). Result: INFINITY where there is no damage. Two rows:
+ * at 90 % by spt_survival_series. Status: SPT_BAD_ARGUMENT. */
 struct spt_history_basic {
     double samples_h, bins_h;
 };

@@ -108,7 +108,7 @@ struct spt_hub_lubrication spt_hub_lubrication_of(const struct spt_phase_result 
  * Status: SPT_NOT_APPLICABLE where nothing turns, or a phase that turns has no finite life. */
 enum spt_status spt_hub_bench_rate(struct spt_hub_bench *bench);
 
-/* The duty for setting.h: lives of the two rows combine with slope 1.5, as in spt_assess. */
+/* The duty for setting.h: lives of the two rows combine as in spt_assess. */
 struct spt_setting_duty spt_hub_bench_duty(const struct spt_hub_bench *bench);
 
 /* The least mounted setting at which the rows are preloaded neither cold nor running: where the

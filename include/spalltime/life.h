@@ -14,6 +14,7 @@ extern "C" {
 #define SPT_LIFE_FACTOR_MAX 50.0   /* cap of a_ISO, ISO 281:2007 (from memory) */
 #define SPT_LIFE_FACTOR_EP_MAX 3.0 /* cap with the EP rule */
 #define SPT_EP_CLEANLINESS_MIN 0.2 /* e_C needed for the EP rule */
+#define SPT_BASIC_RELIABILITY 90.  /* %, of a basic rating life */
 #define SPT_WEIBULL_SLOPE 1.5      /* slope behind a1, ISO 281:2007 */
 #define SPT_WEIBULL_FLOOR 0.05     /* C_gamma, least life over L10 */
 
@@ -71,8 +72,8 @@ double spt_life_factor_value(bool ball, double kappa, double x);
 
 /* Life of a series system of `n` lives (all in one unit, >= 0; INFINITY allowed, NaN or a negative
  * life gives NaN, as do n < 1 and slope <= 0): (sum L_i^-e)^(-1/e). Source: product of survivals
- * with one slope e (Lundberg and Palmgren; e = 10/9 ball, 9/8 roller, 1.5 behind ISO 281:2007's
- * a1). */
+ * with one slope e (Lundberg and Palmgren; e = 10/9 ball, 9/8 roller). Reference lives of hub.h
+ * only; rated lives are put together by spt_survival_series. */
 double spt_life_system(const double *lives, int n, double slope);
 
 #ifdef __cplusplus

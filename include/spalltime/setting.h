@@ -34,12 +34,14 @@ struct spt_setting_case {
 
 struct spt_setting_duty {
     const struct spt_setting_case *cases;
-    int count;           /* 1 to SPT_SETTING_CASES_MAX */
-    bool modified;       /* modified instead of basic reference life */
-    int cage_positions;  /* damage averaged over so many, up to _CAGE_MAX, within a roller pitch; 0
-                            or 1: no average. 2 to 4 take the ripple out where the load zone is
-                            narrow */
-    double system_slope; /* of the two rows; 0: 9/8 */
+    int count;          /* 1 to SPT_SETTING_CASES_MAX */
+    bool modified;      /* modified instead of basic reference life */
+    int cage_positions; /* damage averaged over so many, up to _CAGE_MAX, within a roller pitch; 0
+                           or 1: no average. 2 to 4 take the ripple out where the load zone is
+                           narrow */
+    double reliability_percent; /* 90 to 99.95, that of the lives with their factors: the two rows
+                                 are put together by spt_survival_series; 0: reference lives
+                                 alone, by slope 9/8 as in hub.h */
 };
 
 /* Positions of the last setting, one per case, to start the next from. Zero-initialise. */

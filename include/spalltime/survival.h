@@ -55,6 +55,16 @@ enum spt_status spt_survival_of_system(const struct spt_survival_system *system,
 enum spt_status spt_survival_life(const struct spt_survival_system *system, double survival,
                                   double *life_h);
 
+/* Life of bearings in series out of theirs, all lives at one reliability: the time at which the
+ * product of their survivals by the law behind a1 is that reliability. Every command puts the rows
+ * of a hub together so; lives of the system need not follow the law of its parts.
+ * In:     count >= 1 lives in one unit, >= 0, INFINITY allowed; one is given back as it is;
+ *         reliability 90 to 99.95 %, 90 for basic rating lives.
+ * Result: NaN for NaN, a negative life, or a reliability out of range.
+ * Source: product rule for independent causes (Lundberg and Palmgren 1947, from memory), with the
+ *         law of spt_survival_iso_law. */
+double spt_survival_series(const double *lives, int count, double reliability_percent);
+
 /* Lives that 50, 90, 95 and 99 % reach. */
 struct spt_survival_lives {
     double l50_h;

@@ -105,7 +105,7 @@ struct spt_timeline_room {
 
 /* Follows a case through its service life.
  * Damage is the integral of dt/L(state(t)), integrated by GSL between the times at which the state
- * jumps; two bearings combine as a system, (D1^1.5 + D2^1.5)^(1/1.5). Grease ages with running time
+ * jumps; two bearings combine as lives 1/D by spt_survival_series. Grease ages with running time
  * from its stated age (the oldest of the phases) and is renewed by each regreasing, the first
  * when it has that interval's age; its wear is
  * judged by the surroundings of the moment, which is cautious after a change for the worse. Status:

@@ -142,6 +142,46 @@ enum spt_status spt_survival_life(const struct spt_survival_system *system, doub
     return spt_numeric_root(&function, low, high, life_h);
 }
 
+/* The root of sum max(0, a1 y x_i - first)^e = (a1 - first)^e with x_i the least life over
+ * each. The sum is convex and exceeds that at y = 1, so Newton's steps from there fall to the root
+ * and never pass it. */
+static double find_series(const double *lives, int count, double least, double a1)
+{
+    const double e = SPT_WEIBULL_SLOPE, first = SPT_WEIBULL_FLOOR;
+    double y = 1.0;
+    for (int round = 0; round < 100; round++) {
+        double sum = -pow(a1 - first, e), slope = 0.0;
+        for (int i = 0; i < count; i++) {
+            double x = least / lives[i], excess = fmax(a1 * y * x - first, 0.0);
+            double power = pow(excess, e - 1.0);
+            sum += excess * power;
+            slope += e * a1 * x * power;
+        }
+        double next = y - sum / slope;
+        if (!(next < y * (1.0 - 1e-16)))
+            break;
+        y = next;
+    }
+    return y;
+}
+
+double spt_survival_series(const double *lives, int count, double reliability_percent)
+{
+    double a1, least = (double)INFINITY;
+    if (count == 1)
+        return lives[0];
+    if (count < 1 || spt_life_reliability_factor(reliability_percent, &a1) != SPT_OK)
+        return (double)NAN;
+    for (int i = 0; i < count; i++) {
+        if (isnan(lives[i]) || lives[i] < 0.0)
+            return (double)NAN;
+        least = fmin(least, lives[i]);
+    }
+    if (isinf(least) || least == 0.0)
+        return least;
+    return least * find_series(lives, count, least, a1);
+}
+
 enum spt_status spt_survival_usual_lives(enum spt_status (*find)(const void *context,
                                                                  double survival, double *life_h),
                                          const void *context, struct spt_survival_lives *lives)

@@ -342,9 +342,10 @@ void spt_explain_assessment(const struct spt_assessment *assessment,
     if (assessment->bearing_count > 1) {
         char lives[2][SPT_HOURS_LENGTH];
         sink->place(sink->context, "", "system");
-        spt_explain_step(sink, "L_nmh", "(sum L_i^-1.5)^(-1/1.5)",
+        spt_explain_step(sink, "L_nmh",
+                         "L where R_1(L) R_2(L) = R, R_i(t) = 0.9^{[(t/L_10,i - 0.05)/0.95]^1.5}",
                          assessment->modified_rating_life_h, "h",
-                         "product of survivals, slope 1.5 of ISO 281:2007", "%s, %s",
+                         "product of survivals by the law behind a_1 of ISO 281:2007", "%s, %s",
                          write_life(assessment->bearings[0].modified_rating_life_h, 6, lives[0]),
                          write_life(assessment->bearings[1].modified_rating_life_h, 6, lives[1]));
     }

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "spalltime/heat.h"
+#include "spalltime/survival.h"
 
 struct spt_adjustment spt_adjustment_none(void)
 {
@@ -87,8 +88,6 @@ enum spt_status spt_case_life(const struct spt_case *question, struct spt_phase_
             return status;
         lives_h[i] = bearing.modified_rating_life_h;
     }
-    *life_h = question->bearing_count == 1
-                  ? lives_h[0]
-                  : spt_life_system(lives_h, question->bearing_count, SPT_WEIBULL_SLOPE);
+    *life_h = spt_survival_series(lives_h, question->bearing_count, question->reliability_percent);
     return SPT_OK;
 }

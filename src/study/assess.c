@@ -9,6 +9,7 @@
 #include "spalltime/history.h"
 #include "spalltime/hub.h"
 #include "spalltime/loss.h"
+#include "spalltime/survival.h"
 #include "study/assess_notes.h"
 #include "study/check.h"
 #include "study/phase.h"
@@ -233,11 +234,6 @@ void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *n
                       SPT_HUB_PLAY_HIGH_MM);
 }
 
-static double combine(const double *lives_h, int count)
-{
-    return count == 1 ? lives_h[0] : spt_life_system(lives_h, count, SPT_WEIBULL_SLOPE);
-}
-
 static double combine_cured(const struct spt_assessment *assessment, int cause)
 {
     double cured_h[SPT_BEARINGS_MAX] = {0};
@@ -247,7 +243,8 @@ static double combine_cured(const struct spt_assessment *assessment, int cause)
                          ? bearing->loss.causes[cause].life_if_cured_h
                          : bearing->modified_rating_life_h;
     }
-    return combine(cured_h, assessment->bearing_count);
+    return spt_survival_series(cured_h, assessment->bearing_count,
+                               assessment->question->reliability_percent);
 }
 
 static void combine_bearings(struct spt_assessment *assessment)
@@ -257,8 +254,10 @@ static void combine_bearings(struct spt_assessment *assessment)
         basic[i] = assessment->bearings[i].basic_rating_life_h;
         modified[i] = assessment->bearings[i].modified_rating_life_h;
     }
-    assessment->basic_rating_life_h = combine(basic, assessment->bearing_count);
-    assessment->modified_rating_life_h = combine(modified, assessment->bearing_count);
+    assessment->basic_rating_life_h =
+        spt_survival_series(basic, assessment->bearing_count, SPT_BASIC_RELIABILITY);
+    assessment->modified_rating_life_h = spt_survival_series(
+        modified, assessment->bearing_count, assessment->question->reliability_percent);
     for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
         assessment->cured_life_h[cause] = combine_cured(assessment, cause);
 }

@@ -3,6 +3,7 @@
 
 #include "spalltime/history.h"
 #include "spalltime/life.h"
+#include "spalltime/survival.h"
 #include "study/history_sum.h"
 
 #define LONG_HOLD 20.0    /* times the usual time of a sample; ours */
@@ -17,8 +18,7 @@ static double find_life(const struct spt_history *history, const double *damage,
         lives_h[row] = damage[row] > 0
                            ? 1e6 * pow(rating_n[row], history->terms.exponent) / damage[row] * hours
                            : (double)INFINITY;
-    return history->rows == 1 ? lives_h[0]
-                              : spt_life_system(lives_h, history->rows, SPT_WEIBULL_SLOPE);
+    return spt_survival_series(lives_h, history->rows, SPT_BASIC_RELIABILITY);
 }
 
 enum spt_status spt_history_basic_life(const struct spt_history *history,
@@ -164,9 +164,7 @@ enum spt_status spt_history_modified_life(const struct spt_history *history,
             return status;
         lives_h[row] = result.modified_rating_life_h;
     }
-    *life_h = question->bearing_count == 1
-                  ? lives_h[0]
-                  : spt_life_system(lives_h, question->bearing_count, SPT_WEIBULL_SLOPE);
+    *life_h = spt_survival_series(lives_h, question->bearing_count, question->reliability_percent);
     return SPT_OK;
 }
 

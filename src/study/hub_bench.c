@@ -5,8 +5,6 @@
 
 #include "spalltime/adjust.h"
 
-#define SYSTEM_SLOPE SPT_WEIBULL_SLOPE
-
 _Static_assert(SPT_HUB_PHASES_MAX <= SPT_SETTING_CASES_MAX, "every phase is a case of a setting");
 
 static int count_phases(const struct spt_case *question)
@@ -273,7 +271,8 @@ struct spt_setting_duty spt_hub_bench_duty(const struct spt_hub_bench *bench)
         .cases = bench->room->cases,
         .count = count_phases(bench->question),
         .cage_positions = SPT_HUB_CAGE_POSITIONS,
-        .system_slope = SYSTEM_SLOPE,
+        .reliability_percent =
+            bench->modified ? bench->question->reliability_percent : SPT_BASIC_RELIABILITY,
     };
 }
 

@@ -96,6 +96,7 @@ static bool make_reference_duty(const struct spt_hub_bench *bench,
     }
     duty->cases = cases;
     duty->modified = true;
+    duty->reliability_percent = bench->question->reliability_percent;
     return true;
 }
 

@@ -7,6 +7,7 @@
 
 #include "model/numeric.h"
 #include "model/quotient.h"
+#include "spalltime/survival.h"
 
 /* Rate of one bearing as GSL wants it. */
 struct rate_context {
@@ -212,12 +213,13 @@ static void step(struct spt_run *run, double to_h)
 
 double spt_run_damage(const struct spt_run *run)
 {
-    if (run->question->bearing_count == 1)
+    int count = run->question->bearing_count;
+    double lives[SPT_BEARINGS_MAX] = {0};
+    if (count == 1)
         return run->damage[0];
-    double sum = 0;
-    for (int b = 0; b < run->question->bearing_count; b++)
-        sum += pow(run->damage[b], SPT_WEIBULL_SLOPE);
-    return pow(sum, 1 / SPT_WEIBULL_SLOPE);
+    for (int b = 0; b < count; b++)
+        lives[b] = spt_quotient(1, run->damage[b]);
+    return spt_quotient(1, spt_survival_series(lives, count, run->question->reliability_percent));
 }
 
 /* The time from now on at which something other than a renewal changes the state; now where a drift

@@ -5,6 +5,7 @@
 #include "model/quotient.h"
 #include "spalltime/life.h"
 #include "spalltime/setting.h"
+#include "spalltime/survival.h"
 
 #define SYSTEM_SLOPE (9.0 / 8.0)
 
@@ -12,7 +13,7 @@ static bool duty_is_valid(const struct spt_setting_duty *duty)
 {
     if (duty->cases == NULL || duty->count < 1 || duty->count > SPT_SETTING_CASES_MAX ||
         duty->cage_positions < 0 || duty->cage_positions > SPT_SETTING_CAGE_MAX ||
-        !(duty->system_slope >= 0) || isinf(duty->system_slope))
+        !(duty->reliability_percent >= 0) || isinf(duty->reliability_percent))
         return false;
     double sum = 0;
     for (int i = 0; i < duty->count; i++) {
@@ -127,13 +128,14 @@ static enum spt_status add_positions(const struct spt_hub_model *model, double m
 static void fill(const struct spt_hub_model *model, const struct sum *sum, double mean_rpm,
                  struct spt_setting_point *point)
 {
-    double stated = sum->duty->system_slope;
-    for (int row = 0; row < model->hub.row_count; row++) {
+    double percent = sum->duty->reliability_percent;
+    int rows = model->hub.row_count;
+    for (int row = 0; row < rows; row++) {
         point->row_mrev[row] = spt_quotient(1, sum->damage[row]);
         point->row_h[row] = point->row_mrev[row] * 1e6 / (60 * mean_rpm);
     }
-    point->life_mrev =
-        spt_life_system(point->row_mrev, model->hub.row_count, stated > 0 ? stated : SYSTEM_SLOPE);
+    point->life_mrev = percent > 0 ? spt_survival_series(point->row_mrev, rows, percent)
+                                   : spt_life_system(point->row_mrev, rows, SYSTEM_SLOPE);
     point->life_h = point->life_mrev * 1e6 / (60 * mean_rpm);
 }
 

@@ -6,6 +6,7 @@
 
 #include "base/table.h"
 #include "spalltime/history.h"
+#include "spalltime/survival.h"
 #include "study/assess_notes.h"
 
 enum spt_status spt_sweep_line(const struct spt_lubricant *oil, double nu40_mm2_s,
@@ -172,9 +173,17 @@ static void store_bearing(const struct spt_bearing_result *bearing, int start, i
         block->values[start + v][i] = values[v];
 }
 
-static void store_row(const struct spt_bearing_result *bearings, int count, int i,
-                      struct spt_sweep_block *block)
+/* A row assessed. */
+struct assessed {
+    struct spt_case question;
+    struct spt_history_summary history;
+    struct spt_bearing_result bearings[SPT_BEARINGS_MAX];
+};
+
+static void store_row(const struct assessed *row, int i, struct spt_sweep_block *block)
 {
+    const struct spt_bearing_result *bearings = row->bearings;
+    int count = row->question.bearing_count;
     double basic[SPT_BEARINGS_MAX] = {0}, modified[SPT_BEARINGS_MAX] = {0};
     double *life_h = &block->values[SPT_SWEEP_MODIFIED_RATING_LIFE_H][i];
     const struct spt_bearing_result *first = &bearings[0];
@@ -188,9 +197,9 @@ static void store_row(const struct spt_bearing_result *bearings, int count, int 
     for (int b = 0; count > 1 && b < count; b++)
         store_bearing(&bearings[b], spt_sweep_row_value(b, (enum spt_sweep_value)0), i, block);
     if (count > 1) {
-        *life_h = spt_life_system(modified, count, SPT_WEIBULL_SLOPE);
+        *life_h = spt_survival_series(modified, count, row->question.reliability_percent);
         block->values[SPT_SWEEP_BASIC_RATING_LIFE_H][i] =
-            spt_life_system(basic, count, SPT_WEIBULL_SLOPE);
+            spt_survival_series(basic, count, SPT_BASIC_RELIABILITY);
     }
     block->status[i] = (unsigned char)find_status(telling_phase(first), *life_h);
 }
@@ -202,13 +211,6 @@ static void store_none(enum spt_sweep_status status, int i, struct spt_sweep_blo
         block->values[v][i] = (double)NAN;
     block->status[i] = (unsigned char)status;
 }
-
-/* A row assessed. */
-struct assessed {
-    struct spt_case question;
-    struct spt_history_summary history;
-    struct spt_bearing_result bearings[SPT_BEARINGS_MAX];
-};
 
 /* Result: SPT_SWEEP_OK, or why there is nothing to store. */
 static enum spt_sweep_status assess(const struct spt_sweep_plan *plan, const double *const *columns,
@@ -244,7 +246,7 @@ static unsigned long long gather_flags(struct assessed *row)
             flags |= flags_of(&bearing->phases[j].notes);
         modified[b] = bearing->modified_rating_life_h;
     }
-    double life_h = count == 1 ? modified[0] : spt_life_system(modified, count, SPT_WEIBULL_SLOPE);
+    double life_h = spt_survival_series(modified, count, row->question.reliability_percent);
     return life_h < row->question.target_life_h ? flags | SPT_SWEEP_FLAG_BIT(SPT_FLAG_MISSED_TARGET)
                                                 : flags;
 }
@@ -267,7 +269,7 @@ void spt_sweep_row(const struct spt_sweep_plan *plan, const double *const *colum
         store_none(status, i, block);
         return;
     }
-    store_row(row.bearings, row.question.bearing_count, i, block);
+    store_row(&row, i, block);
     if (plan->flagged)
         block->flags[i] = gather_flags(&row);
     if (plan->flagged && row.question.hub)

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "model/quotient.h"
+#include "spalltime/survival.h"
 #include "study/check.h"
 #include "study/run.h"
 
@@ -56,7 +57,7 @@ static double life_in_state(const struct spt_run *run, double time_h,
     note_setting(spt_run_case(&moment, time_h), placed);
     for (int b = 0; b < count; b++)
         lives_h[b] = spt_quotient(1, spt_run_rate(&moment, b, time_h, placed));
-    return count == 1 ? lives_h[0] : spt_life_system(lives_h, count, SPT_WEIBULL_SLOPE);
+    return spt_survival_series(lives_h, count, run->question->reliability_percent);
 }
 
 /* The life of a state whose flags are new to the stage. */

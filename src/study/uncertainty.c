@@ -9,6 +9,7 @@
 #include "base/table.h"
 #include "spalltime/adjust.h"
 #include "spalltime/heat.h"
+#include "spalltime/survival.h"
 #include "study/spall_time.h"
 #include "study/uncertain_job.h"
 
@@ -143,9 +144,7 @@ static void live_one(struct spt_uncertain_part *part, int sample, struct spt_cas
         phases += stated->phase_count;
     }
     job->system_lives[sample] =
-        changed->bearing_count == 1
-            ? lives_h[0]
-            : spt_life_system(lives_h, changed->bearing_count, SPT_WEIBULL_SLOPE);
+        spt_survival_series(lives_h, changed->bearing_count, changed->reliability_percent);
 }
 
 static void *live_all(void *context)

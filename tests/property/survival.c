@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "spalltime/grease.h"
+#include "spalltime/random_input.h"
 #include "support/near.h"
 
 /* The same quantity by two roads of this library. */
@@ -65,4 +66,45 @@ Test(survival_property, survival_falls_with_time_and_rises_with_regreasing)
             before = above[i] = survival;
         }
     }
+}
+
+/* Rows in series reach their life with the very reliability that the life of each is given for. */
+Test(survival_property, lives_in_series_meet_the_reliability)
+{
+    for (int i = 0; i < 400; i++) {
+        double percent = 90 + 9.95 * spt_random_uniform(9, (uint64_t)i, 0), a1;
+        double lives[4], least = (double)INFINITY;
+        struct spt_life_law laws[4];
+        int n = 2 + i % 3;
+        cr_assert_eq(spt_life_reliability_factor(percent, &a1), SPT_OK);
+        for (int j = 0; j < n; j++) {
+            lives[j] = pow(10, 2 + 4 * spt_random_uniform(9, (uint64_t)i, 1 + (uint32_t)j));
+            laws[j] = spt_survival_iso_law(lives[j] / a1);
+            least = fmin(least, lives[j]);
+        }
+        double life = spt_survival_series(lives, n, percent), survival, again;
+        const struct spt_survival_system system = {n, laws, 0, NULL};
+        cr_expect(life <= least && life > 0);
+        cr_assert_eq(spt_survival_of_system(&system, life, &survival), SPT_OK);
+        cr_expect(near(1 - survival, 1 - percent / 100, 1e-11, 0), "%d: %.15g", i, survival);
+        cr_assert_eq(spt_survival_life(&system, percent / 100, &again), SPT_OK);
+        cr_expect(near(life, again, 1e-11, 0), "%d", i);
+    }
+}
+
+Test(survival_property, series_of_ends_and_bad_input)
+{
+    const double endless = (double)INFINITY, none = (double)NAN;
+    cr_expect_eq(spt_survival_series((const double[]){1234.5, endless}, 2, 97), 1234.5);
+    cr_expect(isinf(spt_survival_series((const double[]){endless, endless}, 2, 97)));
+    cr_expect_eq(spt_survival_series((const double[]){0, 1234.5}, 2, 97), 0);
+    cr_expect_eq(spt_survival_series((const double[]){1234.5}, 1, 97), 1234.5);
+    cr_expect(isnan(spt_survival_series((const double[]){1234.5, none}, 2, 97)));
+    cr_expect(isnan(spt_survival_series((const double[]){1234.5, -1}, 2, 97)));
+    cr_expect(isnan(spt_survival_series((const double[]){1234.5, 100}, 0, 97)));
+    cr_expect(isnan(spt_survival_series((const double[]){1234.5, 100}, 2, 80)));
+    cr_expect(isnan(spt_survival_series((const double[]){1234.5, 100}, 2, none)));
+    /* twenty times as long: never before the least life of the law, so it costs nothing at all */
+    cr_expect(near(spt_survival_series((const double[]){100, 2001}, 2, 90), 100, 1e-15, 0));
+    cr_expect_lt(spt_survival_series((const double[]){100, 1999}, 2, 90), 100);
 }

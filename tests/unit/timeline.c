@@ -222,7 +222,8 @@ Test(timeline, like_periods_add_up_as_if_walked)
         }
 }
 
-Test(timeline, two_bearings_combine_with_slope_one_and_a_half)
+/* In a steady state 1/D times the way to here is the life, for one and for both. */
+Test(timeline, two_bearings_combine_by_the_product_of_their_survivals)
 {
     story_begin(&story, SPT_LUBRICATION_GREASE, 2);
     story.service.until_h = 4000;
@@ -236,7 +237,12 @@ Test(timeline, two_bearings_combine_with_slope_one_and_a_half)
         cr_assert_eq(story_run(&other, &second), SPT_OK);
         single[i] = second.damage_at_end;
     }
-    cr_expect(near(both, pow(pow(single[0], 1.5) + pow(single[1], 1.5), 1 / 1.5), 1e-12, 0));
+    double sum = 0, a1;
+    double percent = story.base.question.reliability_percent;
+    cr_assert_eq(spt_life_reliability_factor(percent, &a1), SPT_OK);
+    for (int i = 0; i < 2; i++)
+        sum += pow(fmax(a1 * single[i] / both - 0.05, 0) / (a1 - 0.05), 1.5);
+    cr_expect(near(sum, 1, 1e-12, 0), "%.15g", sum);
 }
 
 Test(timeline, an_event_never_reached_costs_nothing)
