@@ -8,7 +8,10 @@ extern "C" {
 
 /* What a function of the library answers. SPT_OK is 0; every other value means that
  * the output holds NaN (or was left empty) and why. "Answered, but outside the scope
- * of the standard" is not a status: that is a flag in the result, see flag.h. */
+ * of the standard" is not a status: that is a flag in the result, see flag.h.
+ * No pointer may be NULL where the comment on it does not say so. An array that goes with a count
+ * may be NULL where the count is 0; with a count above 0 it is refused (SPT_BAD_ARGUMENT, or NaN
+ * from a function without a status), and so is a workspace or room for results. */
 enum spt_status {
     SPT_OK = 0,
     SPT_BAD_ARGUMENT,   /* an input is NaN, infinite, or outside the range its contract states */

@@ -9,6 +9,8 @@
 static bool shares_are_valid(const double *shares, int n)
 {
     double sum = 0.0;
+    if (!shares)
+        return false;
     for (int i = 0; i < n; i++) {
         if (!(shares[i] >= 0.0))
             return false;
@@ -21,7 +23,7 @@ static bool shares_are_valid(const double *shares, int n)
 static enum spt_status find_damage_rate(const double *shares, const double *lives_h, int n,
                                         double *rate)
 {
-    if (!shares_are_valid(shares, n))
+    if (!shares_are_valid(shares, n) || !lives_h)
         return SPT_BAD_ARGUMENT;
     enum spt_status status = SPT_OK;
     double sum = 0.0;
@@ -51,6 +53,8 @@ enum spt_status spt_damage_life(const double *shares, const double *lives_h, int
 enum spt_status spt_damage_shares(const double *shares, const double *lives_h, int n,
                                   double *damage)
 {
+    if (!damage)
+        return SPT_BAD_ARGUMENT;
     for (int i = 0; i < n; i++)
         damage[i] = (double)NAN;
     double rate = 0.0;
@@ -74,7 +78,8 @@ enum spt_status spt_damage_mean(const double *shares, const double *speeds_rpm,
                                 double *mean_speed_rpm, double *mean_load_n)
 {
     *mean_speed_rpm = *mean_load_n = (double)NAN;
-    if (!shares_are_valid(shares, n) || !isfinite(exponent) || exponent <= 0.0)
+    if (!shares_are_valid(shares, n) || !speeds_rpm || !loads_n || !isfinite(exponent) ||
+        exponent <= 0.0)
         return SPT_BAD_ARGUMENT;
     double speed = 0.0, most = 0.0;
     for (int i = 0; i < n; i++) {

@@ -157,7 +157,7 @@ enum spt_status spt_life_factor(const struct spt_life_factor_inputs *in,
 
 double spt_life_system(const double *lives, int n, double slope)
 {
-    if (n < 1 || !is_positive(slope))
+    if (n < 1 || !lives || !is_positive(slope))
         return (double)NAN;
     double least = (double)INFINITY;
     for (int i = 0; i < n; i++) {

@@ -407,14 +407,16 @@ void spt_load_equivalent_many(const struct spt_bearing *bearing, const double *r
     struct factors f;
     enum spt_status status = SPT_OK;
     double found_for = (double)NAN; /* axial load of the factors */
-    bool valid =
-        count > 0 && input_is_valid(bearing, 0.0, 0.0) && !spt_bearing_is_thrust(bearing->type);
+    if (!load_n)
+        return;
+    bool valid = radial_n && axial_n && input_is_valid(bearing, 0.0, 0.0) &&
+                 !spt_bearing_is_thrust(bearing->type);
     bool fixed = bearing->type != SPT_DEEP_GROOVE_BALL && bearing->type != SPT_ANGULAR_CONTACT_BALL;
     for (int i = 0; i < count; i++) {
-        double radial = radial_n[i], axial = axial_n[i];
         load_n[i] = (double)NAN;
-        if (!valid || !is_load(radial) || !is_load(axial))
+        if (!valid || !is_load(radial_n[i]) || !is_load(axial_n[i]))
             continue;
+        double radial = radial_n[i], axial = axial_n[i];
         if (isnan(found_for) || (!fixed && axial != found_for)) {
             status = find_factors(bearing, axial, &f);
             found_for = axial;

@@ -15,6 +15,8 @@ static bool vary(const double *x, int n)
 
 static bool are_finite(const double *x, int n)
 {
+    if (!x)
+        return false;
     for (int i = 0; i < n; i++)
         if (!isfinite(x[i]))
             return false;
@@ -25,7 +27,7 @@ enum spt_status spt_random_rank_correlation(const double *x, const double *y, in
                                             double *correlation)
 {
     *correlation = (double)NAN;
-    if (n < 2 || !are_finite(x, n) || !are_finite(y, n))
+    if (n < 2 || !work || !are_finite(x, n) || !are_finite(y, n))
         return SPT_BAD_ARGUMENT;
     if (!vary(x, n) || !vary(y, n))
         return SPT_NOT_APPLICABLE;

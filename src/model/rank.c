@@ -79,6 +79,8 @@ enum spt_status spt_rank_points(const struct spt_weibull_data *data, enum spt_ra
 
     *count = 0;
     enum spt_status status = spt_weibull_count(data, &failures, &censored);
+    if (status == SPT_OK && !points)
+        status = SPT_BAD_ARGUMENT;
     if (status == SPT_OK && failures == 0)
         status = SPT_NOT_APPLICABLE;
     int total = failures + censored;
@@ -116,6 +118,8 @@ enum spt_status spt_rank_regression(const struct spt_rank_point *points, int cou
     size_t n = count > 0 ? (size_t)count : 0;
 
     *line = (struct spt_rank_line){{(double)NAN, (double)NAN}, (double)NAN};
+    if (count > 0 && !points)
+        return SPT_BAD_ARGUMENT;
     if (count < 2 || !(points[count - 1].time > points[0].time))
         return SPT_NOT_APPLICABLE;
     const double *x = &points[0].x;

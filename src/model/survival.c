@@ -72,7 +72,9 @@ enum spt_status spt_survival_log_density(const struct spt_life_law *law, double 
 static bool is_system(const struct spt_survival_system *system)
 {
     if (system->fatigue_count < 0 || system->grease_count < 0 ||
-        (system->fatigue_count == 0 && system->grease_count == 0))
+        (system->fatigue_count == 0 && system->grease_count == 0) ||
+        (system->fatigue_count > 0 && !system->fatigue) ||
+        (system->grease_count > 0 && !system->grease))
         return false;
     for (int i = 0; i < system->fatigue_count; i++)
         if (!is_law(&system->fatigue[i]))
@@ -168,9 +170,11 @@ static double find_series(const double *lives, int count, double least, double a
 double spt_survival_series(const double *lives, int count, double reliability_percent)
 {
     double a1, least = (double)INFINITY;
+    if (count < 1 || !lives)
+        return (double)NAN;
     if (count == 1)
         return lives[0];
-    if (count < 1 || spt_life_reliability_factor(reliability_percent, &a1) != SPT_OK)
+    if (spt_life_reliability_factor(reliability_percent, &a1) != SPT_OK)
         return (double)NAN;
     for (int i = 0; i < count; i++) {
         if (isnan(lives[i]) || lives[i] < 0.0)

@@ -89,7 +89,7 @@ enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_
 {
     double a1 = (double)NAN;
     clear_bearing(bearing);
-    enum spt_status status = spt_check_bearing(question, bearing_index);
+    enum spt_status status = phases ? spt_check_bearing(question, bearing_index) : SPT_BAD_ARGUMENT;
     if (!status)
         status = spt_life_reliability_factor(question->reliability_percent, &a1);
     if (status)

@@ -52,6 +52,8 @@ enum spt_status spt_check_bearing(const struct spt_case *question, int bearing_i
     double sum = 0;
     if (part->phase_count > SPT_PHASES_MAX)
         return SPT_NO_ROOM;
+    if (!part->phases)
+        return SPT_BAD_ARGUMENT;
     for (int i = 0; i < part->phase_count; i++) {
         if (!is_phase(question, &part->phases[i]))
             return SPT_BAD_ARGUMENT;
@@ -130,6 +132,8 @@ enum spt_status spt_check_service(const struct spt_case *question,
 
 enum spt_status spt_check_times(const double *times_h, int count)
 {
+    if (count > 0 && !times_h)
+        return SPT_BAD_ARGUMENT;
     for (int i = 0; i < count; i++)
         if (!is_from(i ? times_h[i - 1] : 0, times_h[i]))
             return SPT_BAD_ARGUMENT;

@@ -275,6 +275,8 @@ enum spt_status spt_fit_weigh(const struct spt_weibull_data *data, const struct 
     double sum = 0.0;
 
     *best = -1;
+    if (!laws || !candidates)
+        return SPT_BAD_ARGUMENT;
     for (int i = 0; i < count; i++)
         candidates[i] = (struct spt_fit_candidate){NONE, NONE};
     if (count < 1 || spt_weibull_count(data, &failures, &censored) != SPT_OK)

@@ -68,7 +68,7 @@ enum spt_status spt_history_begin(const struct spt_history_terms *terms, void *r
 {
     size_t needed = spt_history_room(terms);
     memset(history, 0, sizeof *history);
-    if (!needed)
+    if (!needed || !room)
         return SPT_BAD_ARGUMENT;
     if (size < needed)
         return SPT_NO_ROOM;

@@ -300,6 +300,8 @@ enum spt_status spt_history_bins(const struct spt_history *history,
 {
     struct span side = find_span(&history->grids[SPT_HISTORY_SIDE], bins[SPT_HISTORY_SIDE]);
     *count = 0;
+    if (most > 0 && !list)
+        return SPT_BAD_ARGUMENT;
     for (int i = 0; i < SPT_HISTORY_AXES; i++)
         if (bins[i] < 1 || bins[i] > 2 * history->terms.bins[i])
             return SPT_BAD_ARGUMENT;

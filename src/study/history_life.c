@@ -30,6 +30,8 @@ enum spt_status spt_history_basic_life(const struct spt_history *history,
     double hours =
         spt_history_sum_of(&history->total.time_h) + spt_history_sum_of(&history->standing_h);
     *life = (struct spt_history_basic){(double)NAN, (double)NAN};
+    if (count > 0 && !bins)
+        return SPT_BAD_ARGUMENT;
     for (int row = 0; row < history->rows; row++) {
         if (!(rating_n[row] > 0))
             return SPT_BAD_ARGUMENT;
@@ -142,6 +144,8 @@ enum spt_status spt_history_modified_life(const struct spt_history *history,
     *life_h = (double)NAN;
     if (count < 1 || count > SPT_PHASES_MAX)
         return SPT_NO_ROOM;
+    if (!bins || !phases || !results)
+        return SPT_BAD_ARGUMENT;
     for (int i = 0; i < count; i++)
         hours += bins[i].time_h;
     for (int row = 0; row < question->bearing_count; row++) {

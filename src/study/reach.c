@@ -547,7 +547,7 @@ enum spt_status spt_reach(const struct spt_case *question, double target_h,
                           const struct spt_reach_room *room, struct spt_reach *result)
 {
     clear(result);
-    if (!(target_h > 0) || isinf(target_h))
+    if (!(target_h > 0) || isinf(target_h) || !room->phases || !room->results)
         return SPT_BAD_ARGUMENT;
     enum spt_status status = spt_case_life(question, room->results, &result->present_life_h);
     if (status)

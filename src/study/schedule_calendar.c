@@ -123,7 +123,7 @@ static double open_end_h(const struct spt_case *question)
 int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedule_entry *entries,
                           int room, bool *cut)
 {
-    struct plan plan = {.schedule = schedule, .entries = entries, .room = room};
+    struct plan plan = {.schedule = schedule, .entries = entries, .room = entries ? room : 0};
     plan.end_h = schedule->replace_h > 0 ? schedule->replace_h : schedule->question->target_life_h;
     *cut = false;
     if (!(plan.end_h > 0))

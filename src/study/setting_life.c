@@ -169,6 +169,8 @@ enum spt_status spt_setting_curve(const struct spt_hub_model *model,
     struct spt_setting_trail trail = {.known = {false}};
     bool fine = count > 1 && lowest_mm < highest_mm;
     enum spt_status status = fine ? SPT_OK : SPT_BAD_ARGUMENT;
+    if (!points)
+        return SPT_BAD_ARGUMENT;
     for (int i = 0; i < count; i++) {
         double setting = lowest_mm + (highest_mm - lowest_mm) * i / (count > 1 ? count - 1 : 1);
         clear(setting, &points[i]);

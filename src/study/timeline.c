@@ -173,11 +173,18 @@ static enum spt_status follow(const struct spt_run *start, struct spt_timeline *
     return status;
 }
 
+static bool is_room(const struct spt_timeline_room *room)
+{
+    return room->phases && room->results;
+}
+
 enum spt_status spt_timeline(const struct spt_case *question, const struct spt_service *service,
                              const struct spt_timeline_room *room, struct spt_timeline *timeline)
 {
     int pieces_left = SPT_RUN_PIECES_MAX;
     clear(timeline);
+    if (!is_room(room))
+        return SPT_BAD_ARGUMENT;
     enum spt_status status = spt_check_service(question, service);
     if (status)
         return status;
@@ -195,6 +202,8 @@ enum spt_status spt_timeline_curve(const struct spt_case *question,
                                    int count, double *damage)
 {
     int pieces_left = SPT_RUN_PIECES_MAX;
+    if (!is_room(room) || (count > 0 && !damage))
+        return SPT_BAD_ARGUMENT;
     for (int i = 0; i < count; i++)
         damage[i] = (double)NAN;
     if (spt_check_service(question, service) || spt_check_times(times_h, count))
@@ -224,6 +233,8 @@ enum spt_status spt_timeline_rows(const struct spt_case *question,
     int pieces_left = SPT_RUN_PIECES_MAX;
     *reached = 0;
     *stopped_h = (double)INFINITY;
+    if (!is_room(room) || (count > 0 && !damage))
+        return SPT_BAD_ARGUMENT;
     if (spt_check_service(question, service) || spt_check_times(times_h, count))
         return SPT_BAD_ARGUMENT;
     struct spt_run run = spt_run_start(question, service, room, &pieces_left);

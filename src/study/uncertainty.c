@@ -387,7 +387,8 @@ enum spt_status spt_uncertainty(const struct spt_case *question,
                                     .system_lives = room->lives};
     double stated_h;
     clear(result);
-    if (job.count < SPT_UNCERTAIN_SAMPLES_MIN || job.count > SPT_UNCERTAIN_SAMPLES_MAX ||
+    if (!room->phases || !room->results || !room->design || !room->lives || !room->scratch ||
+        job.count < SPT_UNCERTAIN_SAMPLES_MIN || job.count > SPT_UNCERTAIN_SAMPLES_MAX ||
         room->threads < 1 || room->threads > SPT_UNCERTAIN_THREADS_MAX)
         return SPT_BAD_ARGUMENT;
     enum spt_status status = list_used(&job);

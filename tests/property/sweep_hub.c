@@ -12,7 +12,7 @@
 #include "support/near.h"
 
 #define ROWS 48
-#define NEAR 1e-9
+#define NEAR 1e-10
 #define PHASES 2
 #define WORKSPACE 8192
 
