@@ -330,9 +330,9 @@ static bool read_number(const struct spt_cases_head *head, int column, const str
                  cell->text, key);
     else
         snprintf(problem, SPT_CASES_PROBLEM,
-                 "`%.*s` is out of range: `%s` goes from %.6g to %.6g %s", shown, cell->text, key,
+                 "`%.*s` is out of range: `%s` goes from %.6g to %.6g%s%s", shown, cell->text, key,
                  (field->min - unit->offset) / unit->factor,
-                 (field->max - unit->offset) / unit->factor, unit->name);
+                 (field->max - unit->offset) / unit->factor, *unit->name ? " " : "", unit->name);
     return false;
 }
 

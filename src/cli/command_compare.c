@@ -12,7 +12,7 @@
 
 /* All the inputs and the cases in them. */
 struct comparison {
-    struct spt_input inputs[SPT_ARGUMENTS_MAX];
+    struct spt_input inputs[SPT_COMPARED_MAX];
     int input_count;
     struct spt_arena arena;
     struct spt_compared *cases;

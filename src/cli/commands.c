@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <string.h>
 
+#include <limits.h>
+
 #include "cli/command.h"
 
 const struct spt_command spt_command_table[] = {
@@ -15,7 +17,7 @@ const struct spt_command spt_command_table[] = {
      "became of film and contamination, bars on a log scale, and where the life of each goes. The "
      "section `uncertainty` of a scenario gives a band to each of its lives; the variants share one "
      "draw, and the more there are, the fewer samples each gets.",
-     SPT_TAKES_MEASURED | SPT_TAKES_REPORT, 1, SPT_ARGUMENTS_MAX, spt_command_compare},
+     SPT_TAKES_MEASURED | SPT_TAKES_REPORT, 1, SPT_COMPARED_MAX, spt_command_compare},
     {"reach", "FILE", "what one thing alone must come to for a wanted life",
      "Answers the inverse question for each lever alone: cleanliness, water, oil grade, "
      "temperature, load, regreasing, rating, and the end play of a hub. Where the life is reached "
@@ -127,9 +129,8 @@ const struct spt_command spt_command_table[] = {
     {"check", "FILE...", "read scenarios and report every mistake in them",
      "Reads each scenario, with its catalog names and its variants, works nothing out, and says "
      "what "
-     "is wrong and where.",
-     SPT_TAKES_MEASURED | SPT_TAKES_CATALOG | SPT_TAKES_QUIET, 1, SPT_ARGUMENTS_MAX,
-     spt_command_check},
+     "is wrong and where. Any number of files; the exit status is that of the worst.",
+     SPT_TAKES_MEASURED | SPT_TAKES_CATALOG | SPT_TAKES_QUIET, 1, INT_MAX, spt_command_check},
     {"catalog", "[bearings|lubricants|conditions] [NAME]", "list the catalog, or show one entry",
      "Lists the names that scenarios may use, with the ratings worked out, or one entry with its "
      "source. Folders given with --catalog come first, then those in SPALLTIME_CATALOGS (divided "

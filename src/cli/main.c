@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <signal.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "cli/command.h"
@@ -24,30 +25,47 @@ static int refuse_command(const char *name)
     return SPT_EXIT_USAGE;
 }
 
-static int run_command(const struct spt_command *command, int count, char *const *words)
+static int refuse_count(const struct spt_command *command, const struct spt_options *options)
 {
-    struct spt_options options = {0};
+    if (options->argument_count > command->most)
+        fprintf(spt_messages(), "spalltime %s: `%.200s` is one argument too many%s\n",
+                command->name, options->arguments[command->most],
+                command->run == spt_command_life ? "; `spalltime compare` takes several files"
+                                                 : "");
+    fprintf(spt_messages(), "usage: spalltime %s%s%s\n", command->name,
+            *command->arguments ? " " : "", command->arguments);
+    return SPT_EXIT_USAGE;
+}
+
+static int run_words(const struct spt_command *command, int count, char *const *words,
+                     const char **arguments)
+{
+    struct spt_options options = {.arguments = arguments};
     struct spt_place place;
     for (int i = 0; i < count; i++)
         if (!strcmp(words[i], "--help") || !strcmp(words[i], "-h")) {
-            options.arguments[options.argument_count++] = command->name;
+            arguments[options.argument_count++] = command->name;
             return spt_command_help(&options);
         }
     if (!spt_options_read(&options, command->takes, command->name, count, words))
         return SPT_EXIT_USAGE;
-    if (options.argument_count < command->least || options.argument_count > command->most) {
-        if (options.argument_count > command->most)
-            fprintf(spt_messages(), "spalltime %s: `%.200s` is one argument too many%s\n",
-                    command->name, options.arguments[command->most],
-                    command->run == spt_command_life ? "; `spalltime compare` takes several files"
-                                                     : "");
-        fprintf(spt_messages(), "usage: spalltime %s%s%s\n", command->name,
-                *command->arguments ? " " : "", command->arguments);
-        return SPT_EXIT_USAGE;
-    }
+    if (options.argument_count < command->least || options.argument_count > command->most)
+        return refuse_count(command, &options);
     if (!spt_place_settle(&options, command, &place))
         return SPT_EXIT_USAGE;
     return command->run(&options);
+}
+
+static int run_command(const struct spt_command *command, int count, char *const *words)
+{
+    const char **arguments = calloc((size_t)count + 1, sizeof *arguments);
+    int status = SPT_EXIT_SYSTEM;
+    if (arguments)
+        status = run_words(command, count, words, arguments);
+    else
+        fputs("spalltime: out of memory\n", spt_messages());
+    free(arguments);
+    return status;
 }
 
 int main(int argc, char **argv)

@@ -108,21 +108,26 @@ static void write_options_of(FILE *out, const struct spt_command *command)
 
 void spt_manual_bash(FILE *out)
 {
+    /* one match a line, whatever blanks it has; what the user has quoted or escaped so far is taken
+     * for what it means, and readline quotes what is put in (`-o filenames`) */
     fputs("# bash completion for spalltime\n_spalltime() {\n"
-          "    local word=${COMP_WORDS[COMP_CWORD]} options=\n"
-          "    if [ \"$COMP_CWORD\" = 1 ]; then\n        COMPREPLY=($(compgen -W \"",
+          "    local word=${COMP_WORDS[COMP_CWORD]} options=\n    COMPREPLY=()\n"
+          "    if [ \"$COMP_CWORD\" = 1 ]; then\n        mapfile -t COMPREPLY < <(compgen -W \"",
           out);
     for (int i = 0; i < spt_command_count; i++)
         fprintf(out, "%s%s", i ? " " : "", spt_command_table[i].name);
-    fputs("\" -- \"$word\"))\n        return\n    fi\n    case ${COMP_WORDS[1]} in\n", out);
+    fputs("\" -- \"$word\")\n        return\n    fi\n    case ${COMP_WORDS[1]} in\n", out);
     for (int i = 0; i < spt_command_count; i++) {
         fprintf(out, "    %s) options=\"", spt_command_table[i].name);
         write_options_of(out, &spt_command_table[i]);
         fputs("\" ;;\n", out);
     }
     fputs("    esac\n    if [[ $word == -* ]]; then\n"
-          "        COMPREPLY=($(compgen -W \"$options\" -- \"$word\"))\n"
-          "    else\n        COMPREPLY=($(compgen -f -- \"$word\"))\n    fi\n}\n"
+          "        mapfile -t COMPREPLY < <(compgen -W \"$options\" -- \"$word\")\n"
+          "    else\n        case $word in\n"
+          "        [\\'\\\"]*) word=${word:1} ;;\n"
+          "        *) word=${word//\\\\/} ;;\n        esac\n"
+          "        mapfile -t COMPREPLY < <(compgen -f -- \"$word\")\n    fi\n}\n"
           "complete -o filenames -F _spalltime spalltime\n",
           out);
 }

@@ -321,10 +321,6 @@ bool spt_options_read(struct spt_options *options, unsigned takes, const char *c
         } else if (!only_arguments && dashed) {
             if (!read_option(options, takes, command, count, words, &i))
                 return false;
-        } else if (options->argument_count == SPT_ARGUMENTS_MAX) {
-            fprintf(spt_messages(), "spalltime %s: more than %d files\n", command,
-                    SPT_ARGUMENTS_MAX);
-            return false;
         } else {
             options->arguments[options->argument_count++] = words[i];
         }

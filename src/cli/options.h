@@ -29,7 +29,7 @@ enum spt_print { SPT_PRINT_HELP, SPT_PRINT_MAN, SPT_PRINT_BASH, SPT_PRINT_ZSH, S
 enum spt_law { SPT_LAW_THREE_PARAMETER, SPT_LAW_TWO_PARAMETER, SPT_LAW_COUNT };
 
 #define SPT_CATALOG_FOLDERS_MAX 16
-#define SPT_ARGUMENTS_MAX 64
+#define SPT_COMPARED_MAX 64 /* files of `compare` */
 
 /* Everything a command line can say. */
 struct spt_options {
@@ -70,7 +70,7 @@ struct spt_options {
     size_t *answer_length;
     const char *catalogs[SPT_CATALOG_FOLDERS_MAX];
     int catalog_count;
-    const char *arguments[SPT_ARGUMENTS_MAX]; /* files and words */
+    const char **arguments; /* files and words; as many as were given */
     int argument_count;
 };
 
@@ -128,7 +128,8 @@ struct spt_option {
 extern const struct spt_option spt_option_table[];
 extern const int spt_option_count;
 
-/* Reads the words after the command. `takes` is the command's set of bits.
+/* Reads the words after the command. `options->arguments` has room for as many as there are words.
+ * `takes` is the command's set of bits.
  * Result: true, or false with a message on standard error that says what to write instead. */
 bool spt_options_read(struct spt_options *options, unsigned takes, const char *command, int count,
                       char *const *words);

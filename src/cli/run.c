@@ -94,7 +94,7 @@ char *spt_run_json(const char *command, const char *yaml, size_t length, const c
         .input_length = yaml ? length : 0,
         .answer = &capture.answer,
         .answer_length = &capture.answer_length,
-        .arguments = {"-"},
+        .arguments = (const char *[]){"-"},
         .argument_count = 1,
     };
     if (catalog_folder)

@@ -210,7 +210,7 @@ const char *spt_text_ratio(double ratio, char *buffer)
     else if (isinf(ratio))
         strcpy(buffer, "no limit");
     else if (ratio > 0 && ratio < LEAST_RATIO)
-        strcpy(buffer, "< .001");
+        strcpy(buffer, "<0.001");
     else
         snprintf(buffer, SPT_HOURS_LENGTH,
                  ratio > 999.5   ? "over 1000"
@@ -254,8 +254,8 @@ const char *spt_text_cell(double number, char *buffer)
         snprintf(buffer, SPT_HOURS_LENGTH, "%.0f", number);
     else if (number == 0 || number >= 0.9995)
         snprintf(buffer, SPT_HOURS_LENGTH, "%.3g", number);
-    else if (number < 0.001)
-        strcpy(buffer, "<.001");
+    else if (number < 0.001) /* in five characters */
+        snprintf(buffer, SPT_HOURS_LENGTH, "%.0e", fmax(number, 1e-99));
     else
         snprintf(buffer, SPT_HOURS_LENGTH, "%.3f", number);
     return buffer;

@@ -47,7 +47,7 @@ const char *spt_text_amount(double amount, char *buffer);
 const char *spt_text_span(double days, char *buffer);
 
 /* A number >= 0 in at most five characters for a table: three digits, no more than three decimals,
- * "<.001" below; "-" for NaN, "inf" for infinity. */
+ * one digit below as in "2e-04" (to 1e-99); "-" for NaN, "inf" for infinity. */
 const char *spt_text_cell(double number, char *buffer);
 
 /* A number to three digits, "-" for NaN, "inf" for infinity; buffer as above. */

@@ -125,7 +125,7 @@ Test(sentence, an_age_limit_is_told_as_a_time_of_the_calendar)
 Test(text, a_ratio_that_is_next_to_nothing_is_no_power_of_ten)
 {
     char buffer[SPT_HOURS_LENGTH];
-    cr_expect_str_eq(spt_text_ratio(7.14e-5, buffer), "< .001");
+    cr_expect_str_eq(spt_text_ratio(7.14e-5, buffer), "<0.001");
     cr_expect_str_eq(spt_text_ratio(0.000501, buffer), "0.0005");
     cr_expect_str_eq(spt_text_ratio(0, buffer), "0");
 }
@@ -386,11 +386,11 @@ Test(text, a_cell_is_never_wider_than_five_characters)
     static const struct {
         double number;
         const char *want;
-    } rows[] = {{0, "0"},           {1e-9, "<.001"},          {0.00174, "0.002"},
-                {0.0964, "0.096"},  {0.99949, "0.999"},       {0.9996, "1"},
-                {2.385, "2.38"},    {99.94, "99.9"},          {99.96, "100"},
-                {1500, "1500"},     {99999.4, "99999"},       {123456, "1e+05"},
-                {(double)NAN, "-"}, {(double)INFINITY, "inf"}};
+    } rows[] = {
+        {0, "0"},           {1e-9, "1e-09"},   {2.385e-4, "2e-04"}, {1e-200, "1e-99"},
+        {0.00174, "0.002"}, {0.0964, "0.096"}, {0.99949, "0.999"},  {0.9996, "1"},
+        {2.385, "2.38"},    {99.94, "99.9"},   {99.96, "100"},      {1500, "1500"},
+        {99999.4, "99999"}, {123456, "1e+05"}, {(double)NAN, "-"},  {(double)INFINITY, "inf"}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         char buffer[SPT_HOURS_LENGTH];
         cr_expect_str_eq(spt_text_cell(rows[i].number, buffer), rows[i].want, "%g: %s",
