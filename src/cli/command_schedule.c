@@ -4,10 +4,12 @@
 #include <string.h>
 
 #include "cli/answer.h"
+#include "cli/calendar.h"
 #include "cli/command.h"
 #include "cli/message.h"
 #include "cli/spread.h"
 #include "report/schedule.h"
+#include "scenario/file.h"
 
 #define CURVE_POINTS 101
 #define LONGEST_FACTOR 1e9 /* on the fatigue lives: they then end nothing */
@@ -33,6 +35,45 @@ static int read_start(const struct spt_options *options, const struct spt_case *
         return SPT_EXIT_BAD_INPUT;
     }
     return SPT_EXIT_DONE;
+}
+
+/* The calendar that was written before, whose visits this one replaces. */
+static int read_previous(const struct spt_options *options, struct spt_arena *arena,
+                         struct spt_schedule_report *report)
+{
+    struct spt_diagnostics diags = {0};
+    struct spt_source source;
+    struct spt_ical_event *events;
+    char id[SPT_PLAN_ID_LENGTH];
+    int own = 0;
+    report->file = options->arguments[0];
+    if (!options->previous)
+        return SPT_EXIT_DONE;
+    if (options->format != SPT_FORMAT_ICAL) {
+        fputs("spalltime schedule: --previous belongs to --format ical\n", spt_messages());
+        return SPT_EXIT_USAGE;
+    }
+    int error = spt_file_read(options->previous, SPT_CALENDAR_BYTES_MAX, arena, &source);
+    if (error) {
+        fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", options->previous,
+                strerror(error));
+        return SPT_EXIT_SYSTEM;
+    }
+    if (!spt_calendar_read(&source, arena, &events, &report->previous_count, &diags)) {
+        spt_diagnostics_print(&diags, spt_messages());
+        return diags.out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
+    }
+    spt_schedule_plan_id(report, id);
+    for (int i = 0; i < report->previous_count; i++)
+        own += !strncmp(events[i].uid, id, strlen(id));
+    report->previous = events;
+    if (own)
+        return SPT_EXIT_DONE;
+    fprintf(spt_messages(),
+            "spalltime schedule: %s has no visit of this plan, which the file as it was named, its "
+            "title and its bearings stand for; remove that calendar's events by hand\n",
+            options->previous);
+    return SPT_EXIT_BAD_INPUT;
 }
 
 /* Intervals at one end of the band of the rated life. */
@@ -164,6 +205,8 @@ static int work(const struct spt_options *options, struct spt_input *input)
     report.entries = entries;
     report.curve = curve;
     problem = check_dates(options, &report);
+    if (!problem)
+        problem = read_previous(options, &input->arena, &report);
     if (!problem)
         problem = find_band(options, input, &report);
     return problem ? problem : answer(options, &report);

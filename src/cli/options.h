@@ -43,6 +43,7 @@ struct spt_options {
     const char *life;       /* wanted life of `reach`; NULL: the scenario's */
     const char *lever;      /* of `reach`; NULL: all */
     const char *start;      /* of `schedule`: day the calendar starts; NULL: no dates */
+    const char *previous;   /* of `schedule`: the calendar written before; NULL: none */
     enum spt_law law;       /* of `schedule`: of fatigue lives */
     int samples;            /* of the uncertainty; 0: the usual number */
     bool shares;            /* of `spread`: shares of the variance too */
@@ -88,7 +89,7 @@ enum spt_option_bit {
     SPT_TAKES_CHART = 1 << 9,
     SPT_TAKES_RANGE = 1 << 8,
     SPT_TAKES_FIELD = 1 << 12, /* --against, --variants, --confidence and --slope */
-    SPT_TAKES_PLAN = 1 << 13,  /* --format with ical, --start and --law */
+    SPT_TAKES_PLAN = 1 << 13,  /* --format with ical, --start, --previous and --law */
     SPT_TAKES_SAMPLES = 1 << 14,
     SPT_TAKES_SHARES = 1 << 15,
     SPT_TAKES_HISTORY = 1 << 16,

@@ -3,6 +3,7 @@
 #define REPORT_SCHEDULE_H
 
 #include "report/date.h"
+#include "report/ical.h"
 #include "report/json.h"
 #include "report/text.h"
 #include "spalltime/schedule.h"
@@ -23,6 +24,9 @@ struct spt_schedule_report {
     int entry_count;
     const struct spt_schedule_entry *entries;
     bool cut;
+    const char *file; /* the scenario's, as it was named; of the calendar alone, as the next two */
+    const struct spt_ical_event *previous; /* of the calendar written before; NULL: none */
+    int previous_count;
     int curve_count;
     const struct spt_schedule_point *curve;
 };
@@ -34,9 +38,16 @@ void spt_schedule_json(struct spt_json *json, const struct spt_schedule_report *
 /* The calendar, one row for each date. */
 void spt_schedule_csv(FILE *out, const struct spt_schedule_report *report);
 /* The calendar as iCalendar (RFC 5545): an all-day event for each visit. Needs `dated` and yearly
- * hours. UID and DTSTAMP follow from the plan and the start alone, so the same plan gives the same
- * text. */
+ * hours. A UID (section 3.8.4.7) is made of what names the plan (file, title, bearings) and the
+ * number of the visit, so that the plan made again has the same ones, on other days or with other
+ * tasks, and another plan has others. SEQUENCE (3.8.7.4) is 0, or one more than the highest of the
+ * calendar before, whose visits that are no more follow with STATUS:CANCELLED (3.8.1.11). DTSTAMP
+ * is the start, so that the same plan gives the same text. */
 void spt_schedule_ical(FILE *out, const struct spt_schedule_report *report);
+
+#define SPT_PLAN_ID_LENGTH 20
+/* What the UIDs of a plan begin with. */
+const char *spt_schedule_plan_id(const struct spt_schedule_report *report, char *id);
 
 /* "regrease", "replace"; "grease life": names of tasks and governors; never NULL. */
 const char *spt_task_name(enum spt_task task);

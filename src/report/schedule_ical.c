@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <inttypes.h>
 #include <math.h>
+#include <string.h>
 
 #include "report/ical.h"
 #include "report/schedule_words.h"
@@ -9,11 +10,12 @@
 /* FNV-1a, so that an identifier needs no clock and no chance. */
 static uint64_t mix(uint64_t hash, const char *text)
 {
-    for (; *text; text++)
+    for (; text && *text; text++)
         hash = (hash ^ (unsigned char)*text) * UINT64_C(1099511628211);
     return hash;
 }
 
+#define UID_LENGTH 64
 #define SUMMARY_LENGTH SPT_ICAL_LINE_MAX
 #define TOLD_LENGTH (SPT_WHY_LENGTH + SPT_WHAT_LENGTH + 120)
 #define DESCRIPTION_LENGTH (SPT_SCHEDULE_TASKS_MAX * TOLD_LENGTH + 80)
@@ -33,15 +35,22 @@ static struct visit take_visit(const struct spt_schedule_report *report, int fir
     return visit;
 }
 
-static void write_uid(FILE *out, const struct spt_schedule_report *report,
-                      const struct visit *visit, const char *summary)
+const char *spt_schedule_plan_id(const struct spt_schedule_report *report, char *id)
 {
-    char uid[64], number[32];
-    uint64_t hash = mix(UINT64_C(14695981039346656037), report->schedule->question->title);
-    snprintf(number, sizeof number, "/%d", visit->entries[0].visit);
-    hash = mix(mix(hash, summary), number);
-    snprintf(uid, sizeof uid, "%016" PRIx64 "-%d@spalltime", hash, visit->entries[0].visit);
-    spt_ical_line(out, "UID", uid);
+    const struct spt_case *question = report->schedule->question;
+    uint64_t hash = mix(UINT64_C(14695981039346656037), report->file ? report->file : "");
+    hash = mix(mix(hash, "/"), question->title);
+    for (int i = 0; i < question->bearing_count; i++)
+        hash = mix(mix(hash, "/"), question->bearings[i].bearing.name);
+    snprintf(id, SPT_PLAN_ID_LENGTH, "%016" PRIx64 "-", hash);
+    return id;
+}
+
+static const char *make_uid(const struct spt_schedule_report *report, int visit, char *uid)
+{
+    char id[SPT_PLAN_ID_LENGTH];
+    snprintf(uid, UID_LENGTH, "%s%d@spalltime", spt_schedule_plan_id(report, id), visit);
+    return uid;
 }
 
 /* One task of a visit, a line for what and one for why. */
@@ -85,18 +94,74 @@ static void write_summary(const struct spt_schedule_report *report, const struct
     }
 }
 
-static void write_event(FILE *out, const struct spt_schedule_report *report,
-                        const struct visit *visit, const char *stamp)
+/* What all events of one calendar share. */
+struct edition {
+    char stamp[SPT_DATE_LENGTH + 16];
+    long sequence;
+};
+
+static void write_edition(FILE *out, const struct edition *edition)
 {
-    char summary[SUMMARY_LENGTH], day[SPT_DATE_LENGTH];
+    char sequence[24];
+    snprintf(sequence, sizeof sequence, "%ld", edition->sequence);
+    spt_ical_line(out, "DTSTAMP", edition->stamp);
+    spt_ical_line(out, "SEQUENCE", sequence);
+}
+
+/* Of this plan, as its UID tells. */
+static bool is_own(const struct spt_schedule_report *report, const struct spt_ical_event *event)
+{
+    char id[SPT_PLAN_ID_LENGTH];
+    spt_schedule_plan_id(report, id);
+    return !strncmp(event->uid, id, strlen(id));
+}
+
+/* Above that of every visit of this plan in the calendar before. */
+static long next_sequence(const struct spt_schedule_report *report)
+{
+    long next = 0;
+    for (int i = 0; i < report->previous_count; i++)
+        if (is_own(report, &report->previous[i]) && report->previous[i].sequence >= next)
+            next = report->previous[i].sequence + 1;
+    return next;
+}
+
+static bool is_planned(const struct spt_schedule_report *report, const char *uid)
+{
+    char own[UID_LENGTH];
+    for (int i = 0; i < report->entry_count; i++)
+        if (!strcmp(make_uid(report, report->entries[i].visit, own), uid))
+            return true;
+    return false;
+}
+
+/* A visit of the calendar before that is no more. */
+static void write_cancelled(FILE *out, const struct spt_ical_event *event,
+                            const struct edition *edition)
+{
+    spt_ical_line(out, "BEGIN", "VEVENT");
+    spt_ical_line(out, "UID", event->uid);
+    write_edition(out, edition);
+    spt_ical_line(out, event->start_name, event->start);
+    if (event->summary)
+        spt_ical_line(out, "SUMMARY", event->summary);
+    spt_ical_line(out, "STATUS", "CANCELLED");
+    spt_ical_line(out, "TRANSP", "TRANSPARENT");
+    spt_ical_line(out, "END", "VEVENT");
+}
+
+static void write_event(FILE *out, const struct spt_schedule_report *report,
+                        const struct visit *visit, const struct edition *edition)
+{
+    char summary[SUMMARY_LENGTH], day[SPT_DATE_LENGTH], uid[UID_LENGTH];
     struct spt_date date;
     const struct spt_case *question = report->schedule->question;
     if (!spt_date_after(&report->start, spt_schedule_days(question, visit->entries[0].at_h), &date))
         return; /* beyond the year 9999 */
     write_summary(report, visit, summary);
     spt_ical_line(out, "BEGIN", "VEVENT");
-    write_uid(out, report, visit, summary);
-    spt_ical_line(out, "DTSTAMP", stamp);
+    spt_ical_line(out, "UID", make_uid(report, visit->entries[0].visit, uid));
+    write_edition(out, edition);
     spt_ical_line(out, "DTSTART;VALUE=DATE", spt_date_text(&date, true, day));
     spt_ical_text(out, "SUMMARY", summary);
     write_description(out, report, visit);
@@ -106,16 +171,21 @@ static void write_event(FILE *out, const struct spt_schedule_report *report,
 
 void spt_schedule_ical(FILE *out, const struct spt_schedule_report *report)
 {
-    char day[SPT_DATE_LENGTH], stamp[SPT_DATE_LENGTH + 16];
-    snprintf(stamp, sizeof stamp, "%sT000000Z", spt_date_text(&report->start, true, day));
+    char day[SPT_DATE_LENGTH];
+    struct edition edition = {.sequence = next_sequence(report)};
+    snprintf(edition.stamp, sizeof edition.stamp, "%sT000000Z",
+             spt_date_text(&report->start, true, day));
     spt_ical_line(out, "BEGIN", "VCALENDAR");
     spt_ical_line(out, "VERSION", "2.0");
     spt_ical_line(out, "PRODID", "-//spalltime//" SPT_VERSION "//EN");
     spt_ical_line(out, "CALSCALE", "GREGORIAN");
     for (int i = 0; i < report->entry_count;) {
         const struct visit visit = take_visit(report, i);
-        write_event(out, report, &visit, stamp);
+        write_event(out, report, &visit, &edition);
         i += visit.count;
     }
+    for (int i = 0; i < report->previous_count; i++)
+        if (is_own(report, &report->previous[i]) && !is_planned(report, report->previous[i].uid))
+            write_cancelled(out, &report->previous[i], &edition);
     spt_ical_line(out, "END", "VCALENDAR");
 }

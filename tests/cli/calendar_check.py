@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Reads a calendar on standard input with a parser that others made (python3-icalendar) and prints one line for each
-event: date, identifier, summary. Exit status 1 where it is no calendar of RFC 5545 in what we use of it."""
+event: date, identifier, summary, SEQUENCE, STATUS (- where it has none). Exit status 1 where it is no calendar of
+RFC 5545 in what we use of it."""
 import re
 import sys
 
@@ -18,7 +19,7 @@ for key in ("VERSION", "PRODID"):
         problems.append("no " + key)
 seen = set()
 for event in calendar.walk("VEVENT"):
-    for key in ("UID", "DTSTAMP", "DTSTART", "SUMMARY"):
+    for key in ("UID", "DTSTAMP", "DTSTART", "SUMMARY", "SEQUENCE"):
         if key not in event:
             problems.append("an event without " + key)
     if event["UID"] in seen:
@@ -26,7 +27,7 @@ for event in calendar.walk("VEVENT"):
     seen.add(event["UID"])
     if str(event["DTSTAMP"].dt.tzinfo) != "UTC":
         problems.append("DTSTAMP is not in UTC")
-    print(event["DTSTART"].dt.isoformat(), event["UID"], event["SUMMARY"], sep="\t")
+    print(event["DTSTART"].dt.isoformat(), event["UID"], event["SUMMARY"], event["SEQUENCE"], event.get("STATUS", "-"), sep="\t")
 for component in [calendar] + calendar.walk("VEVENT"):
     for problem in component.errors:
         problems.append(str(problem))
