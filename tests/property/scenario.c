@@ -48,10 +48,10 @@ static void write_bearing(struct dice *dice, FILE *out)
                 toss(dice, 0.7) ? 5 * floor(draw(dice, 0, 19)) : draw(dice, 0, 90));
     double rating_n = draw_ratio(dice, 10, 1e8);
     if (toss(dice, 0.8))
-        fprintf(out, "  dynamic_load_rating: %.4g N\n  static_load_rating: %.4g N\n", rating_n,
+        fprintf(out, "  dynamic_load_rating: %.3e N\n  static_load_rating: %.3e N\n", rating_n,
                 rating_n * draw_ratio(dice, 0.05, 20));
     if (toss(dice, 0.3))
-        fprintf(out, "  fatigue_load_limit: %.4g N\n", rating_n * draw_ratio(dice, 1e-6, 2));
+        fprintf(out, "  fatigue_load_limit: %.3e N\n", rating_n * draw_ratio(dice, 1e-6, 2));
     if (toss(dice, 0.3))
         fprintf(out, "  f0: %.3g\n", draw(dice, 0.01, 70));
     if (toss(dice, 0.3))
@@ -89,21 +89,21 @@ static void write_condition(struct dice *dice, FILE *out, bool grease)
         fprintf(out, "condition:\n  contamination_factor: %.3g\n", draw(dice, 0, 1));
     else
         fprintf(out, "condition:\n  cleanliness: %s\n", choose(dice, grease ? classes : codes, 5));
-    fprintf(out, "  water: %.4g ppm\n", draw_ratio(dice, 1, 1e6));
+    fprintf(out, "  water: %.3e ppm\n", draw_ratio(dice, 1, 1e6));
     if (grease && toss(dice, 0.5))
-        fprintf(out, "  grease_age: %.4g h\n", draw_ratio(dice, 1, 1e9));
+        fprintf(out, "  grease_age: %.3e h\n", draw_ratio(dice, 1, 1e9));
 }
 
 static void write_duty(struct dice *dice, FILE *out)
 {
     fputs("duty:\n", out);
     for (int i = 0; i < 3; i++) {
-        fprintf(out, "  - phase: p%d\n    time: %.3g h\n    speed: %.4g rpm\n", i,
+        fprintf(out, "  - phase: p%d\n    time: %.3g h\n    speed: %.3e rpm\n", i,
                 draw(dice, 0, 10), toss(dice, 0.1) ? 0 : draw_ratio(dice, 0.001, 1e6));
         if (toss(dice, 0.2))
-            fprintf(out, "    equivalent_load: %.4g N\n", draw_ratio(dice, 1, 1e9));
+            fprintf(out, "    equivalent_load: %.3e N\n", draw_ratio(dice, 1, 1e9));
         else
-            fprintf(out, "    radial_load: %.4g N\n    axial_load: %.4g N\n",
+            fprintf(out, "    radial_load: %.3e N\n    axial_load: %.3e N\n",
                     toss(dice, 0.1) ? 0 : draw_ratio(dice, 1, 1e8),
                     toss(dice, 0.3) ? 0 : draw_ratio(dice, 1, 1e8));
         if (toss(dice, 0.2))

@@ -62,7 +62,7 @@ static int write_phase(const bool *swept, int i, const struct phase_text *phase,
     double factor = value_of(swept, SPT_SWEEP_LOAD_FACTOR, i, 1);
     double wheel_n = value_of(swept, SPT_SWEEP_WHEEL_LOAD, i, phase->wheel_load_n);
     if (swept[SPT_SWEEP_SIDE_FORCE])
-        snprintf(side, sizeof side, "side_force: %.17g N",
+        snprintf(side, sizeof side, "side_force: %.16e N",
                  factor * inputs[SPT_SWEEP_SIDE_FORCE][i]);
     else
         snprintf(side, sizeof side, "side_share: %.17g %%",
@@ -70,9 +70,9 @@ static int write_phase(const bool *swept, int i, const struct phase_text *phase,
     if (swept[SPT_SWEEP_ROAD_SPEED])
         snprintf(speed, sizeof speed, "road_speed: %.17g km/h", inputs[SPT_SWEEP_ROAD_SPEED][i]);
     else
-        snprintf(speed, sizeof speed, "speed: %.17g rpm",
+        snprintf(speed, sizeof speed, "speed: %.16e rpm",
                  value_of(swept, SPT_SWEEP_SPEED, i, phase->rpm));
-    return snprintf(to, room, "  - {%s, %s, wheel_load: %.17g N, %s, temperature: %.17g degC}\n",
+    return snprintf(to, room, "  - {%s, %s, wheel_load: %.16e N, %s, temperature: %.17g degC}\n",
                     phase->head, speed, factor * wheel_n, side,
                     value_of(swept, SPT_SWEEP_TEMPERATURE, i, phase->temperature_c));
 }

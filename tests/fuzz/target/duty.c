@@ -21,13 +21,13 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     int length = snprintf(
         text, sizeof text,
         "title: t\nbearing: {type: %s, bore: %.9g mm, outside_diameter: %.9g mm, width: 9 mm, "
-        "dynamic_load_rating: %.9g N, static_load_rating: %.9g N, contact_angle: %u deg, "
+        "dynamic_load_rating: %.8e N, static_load_rating: %.8e N, contact_angle: %u deg, "
         "axial_factors: {e: 0.4, X: 0.4, Y: %.9g, Y0: 0.8}}\n"
         "lubricant: {kind: %s, viscosity_40: %.9g mm2/s, viscosity_index: %.9g}\n"
-        "condition: {cleanliness: %s, water: %.9g ppm, grease_age: %.9g h}\n"
-        "duty: [{phase: a, time: 100 %%, speed: %.9g rpm, radial_load: %.9g N, "
-        "axial_load: %.9g N, temperature: %s}]\nreliability: %.9g %%\n"
-        "service: {regrease: %.9g h, drifts: [{drift: d, to: %.9g h, "
+        "condition: {cleanliness: %s, water: %.8e ppm, grease_age: %.8e h}\n"
+        "duty: [{phase: a, time: 100 %%, speed: %.8e rpm, radial_load: %.8e N, "
+        "axial_load: %.8e N, temperature: %s}]\nreliability: %.9g %%\n"
+        "service: {regrease: %.8e h, drifts: [{drift: d, to: %.8e h, "
         "temperature_rise: {start: 0 K, end: %.9g K}}]}\n",
         types[fuzz_byte(b) % 8], bore, bore * fuzz_between(b, 1.01, 9), rating,
         rating * fuzz_between(b, 0.1, 5), fuzz_byte(b) % 91, fuzz_between(b, 0.1, 9), kinds[oil],

@@ -27,9 +27,9 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     char written[64];
     /* a calendar time is kept in hours, which are hours of running where they are read */
     if (dimension == SPT_CALENDAR)
-        snprintf(written, sizeof written, "%.17g days", value / 24);
+        snprintf(written, sizeof written, "%.17e days", value / 24);
     else
-        snprintf(written, sizeof written, "%.17g %s", value, unit);
+        snprintf(written, sizeof written, "%.17e %s", value, unit);
     problem = spt_quantity_read(written, dimension, &again);
     fuzz_require(problem == SPT_QUANTITY_FINE);
     fuzz_require(fabs(again - value) <= 1e-15 * fabs(value) || dimension == SPT_SHARE);
