@@ -2,13 +2,11 @@
 #include <math.h>
 #include <string.h>
 
+#include "cli/checksum.h"
 #include "cli/sweep.h"
 #include "cli/sweep_cases.h"
 #include "spalltime/sweep_hub.h"
 #include "spalltime/version.h"
-
-#define HASH_START 0xcbf29ce484222325ULL
-#define HASH_PRIME 0x100000001b3ULL
 
 bool spt_sweep_take(struct spt_sweep_run *run, struct sweep_progress *at, struct sweep_unit *unit,
                     bool *error)
@@ -27,30 +25,22 @@ bool spt_sweep_take(struct spt_sweep_run *run, struct sweep_progress *at, struct
     return unit->rows > 0;
 }
 
-/* FNV-1a, 64 bits. */
-static void add_bytes(uint64_t *hash, const void *bytes, size_t length)
-{
-    const unsigned char *at = bytes;
-    for (size_t i = 0; i < length; i++)
-        *hash = (*hash ^ at[i]) * HASH_PRIME;
-}
-
-static void add_text(uint64_t *hash, const char *text)
+static void add_text(struct spt_checksum *hash, const char *text)
 {
     if (text)
-        add_bytes(hash, text, strlen(text) + 1);
+        spt_checksum_add(hash, text, strlen(text) + 1);
 }
 
 /* One pattern for every NaN. */
-static void add_number(uint64_t *hash, double value)
+static void add_number(struct spt_checksum *hash, double value)
 {
     if (isnan(value))
         add_text(hash, "none");
     else
-        add_bytes(hash, &value, sizeof value);
+        spt_checksum_add(hash, &value, sizeof value);
 }
 
-static void add_bearing(uint64_t *hash, const struct spt_bearing *bearing)
+static void add_bearing(struct spt_checksum *hash, const struct spt_bearing *bearing)
 {
     const double numbers[] = {
         bearing->type,
@@ -74,7 +64,7 @@ static void add_bearing(uint64_t *hash, const struct spt_bearing *bearing)
         add_number(hash, numbers[i]);
 }
 
-static void add_phase(uint64_t *hash, const struct spt_phase *phase)
+static void add_phase(struct spt_checksum *hash, const struct spt_phase *phase)
 {
     const struct spt_condition *state = &phase->condition;
     const double numbers[] = {
@@ -101,7 +91,7 @@ static void add_phase(uint64_t *hash, const struct spt_phase *phase)
         add_number(hash, numbers[i]);
 }
 
-static void add_case(uint64_t *hash, const struct spt_case *question)
+static void add_case(struct spt_checksum *hash, const struct spt_case *question)
 {
     const struct spt_lubricant *oil = &question->lubricant;
     const double numbers[] = {oil->kind,
@@ -122,7 +112,7 @@ static void add_case(uint64_t *hash, const struct spt_case *question)
     }
 }
 
-static void add_row(uint64_t *hash, const struct spt_hub_row *row)
+static void add_row(struct spt_checksum *hash, const struct spt_hub_row *row)
 {
     const struct spt_geometry *shape = &row->geometry;
     const double numbers[] = {
@@ -134,7 +124,7 @@ static void add_row(uint64_t *hash, const struct spt_hub_row *row)
         add_number(hash, numbers[i]);
 }
 
-static void add_hub(uint64_t *hash, const struct spt_hub_case *hub, int phases)
+static void add_hub(struct spt_checksum *hash, const struct spt_hub_case *hub, int phases)
 {
     const double numbers[] = {
         hub->hub.mounting,      hub->hub.turning,   hub->hub.laminae,
@@ -155,8 +145,9 @@ static void add_hub(uint64_t *hash, const struct spt_hub_case *hub, int phases)
 /* Two runs with the same number would write the same bytes. */
 uint64_t spt_sweep_fingerprint(const struct spt_sweep_run *run)
 {
-    uint64_t hash = HASH_START;
+    struct spt_checksum hash;
     const struct spt_sweep *sweep = &run->scenario->sweep;
+    spt_checksum_begin(&hash);
     add_text(&hash, SPT_VERSION);
     add_case(&hash, run->plan.question);
     if (run->plan.question->hub)
@@ -170,13 +161,13 @@ uint64_t spt_sweep_fingerprint(const struct spt_sweep_run *run)
     add_number(&hash, run->shards);
     add_text(&hash, run->options->rejects ? "rejects" : "no rejects");
     if (run->cases) {
-        add_bytes(&hash, run->cases->head.bytes, run->cases->head.length);
+        spt_checksum_add(&hash, run->cases->head.bytes, run->cases->head.length);
         add_number(&hash, (double)run->cases->size);
-        return hash;
+        return spt_checksum_value(&hash);
     }
     add_number(&hash, sweep->zip);
     for (int a = 0; a < sweep->count; a++)
         for (size_t i = 0; i < sweep->axes[a].count; i++)
             add_number(&hash, sweep->axes[a].values[i]);
-    return hash;
+    return spt_checksum_value(&hash);
 }
