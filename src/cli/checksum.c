@@ -32,6 +32,8 @@ void spt_checksum_begin(struct spt_checksum *sum)
 void spt_checksum_add(struct spt_checksum *sum, const void *bytes, size_t length)
 {
     const unsigned char *at = bytes;
+    if (!length)
+        return; /* `bytes` may be NULL then */
     sum->length += length;
     while (length && (sum->held || length < SPT_CHECKSUM_STRIPE)) {
         size_t room = SPT_CHECKSUM_STRIPE - sum->held, part = length < room ? length : room;

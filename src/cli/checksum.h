@@ -19,6 +19,7 @@ struct spt_checksum {
 };
 
 void spt_checksum_begin(struct spt_checksum *sum);
+/* `bytes` may be NULL where `length` is 0. */
 void spt_checksum_add(struct spt_checksum *sum, const void *bytes, size_t length);
 /* Of all that was added so far; more may follow. */
 uint64_t spt_checksum_value(const struct spt_checksum *sum);

@@ -79,9 +79,12 @@ static bool read_more(struct sweep_cases *cases)
 /* The next record with its end, from what is read; NULL where a whole one is not there. */
 static const char *peek_record(const struct sweep_cases *cases, size_t *length, unsigned *lines)
 {
-    const char *at = cases->ahead.bytes + cases->ahead_used;
     size_t left = cases->ahead.length - cases->ahead_used;
-    *length = left ? spt_cases_record(at, left, !cases->at_end, lines) : 0;
+    *length = 0;
+    if (!left)
+        return NULL;
+    const char *at = cases->ahead.bytes + cases->ahead_used;
+    *length = spt_cases_record(at, left, !cases->at_end, lines);
     return *length ? at : NULL;
 }
 

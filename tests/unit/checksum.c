@@ -16,6 +16,7 @@ static uint64_t sum_in_pieces(const unsigned char *bytes, size_t length, size_t 
 {
     struct spt_checksum sum;
     spt_checksum_begin(&sum);
+    spt_checksum_add(&sum, NULL, 0);
     for (size_t at = 0; at < length; at += piece)
         spt_checksum_add(&sum, bytes + at, length - at < piece ? length - at : piece);
     return spt_checksum_value(&sum);
