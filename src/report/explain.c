@@ -123,7 +123,7 @@ static void explain_grease(const struct spt_phase_result *r, double duty_interva
                      "T %.6g degC", r->temperature_c);
     spt_explain_step(sink, "t_f", "K (14e6/(n sqrt d) - 4 d), K = F_d F_t F_c F_m F_v F_p",
                      i->interval_h, "h",
-                     "common practice: a formula reprinted in maintenance magazines; the levels of "
+                     "common practice: a formula reprinted in trade magazines; the levels of "
                      "F_c, F_m, F_v, F_p from memory; good to a factor of 2",
                      "K = %.3g x %.3g x %.3g x %.3g x %.3g x %.3g, n %.6g r/min, d %.6g mm",
                      i->type_factor, i->temperature_factor, i->dust_factor, i->moisture_factor,
