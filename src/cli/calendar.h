@@ -3,8 +3,8 @@
 #define CLI_CALENDAR_H
 
 #include "report/ical.h"
-#include "scenario/arena.h"
 #include "scenario/diagnostics.h"
+#include "spalltime/arena.h"
 
 #define SPT_CALENDAR_BYTES_MAX (4 << 20)
 

@@ -5,9 +5,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/utf8.h"
 #include "report/csv.h"
 #include "report/number.h"
-#include "base/utf8.h"
 
 #define CELL_MAX 80
 #define LABEL "label"

@@ -34,7 +34,7 @@
 #define AMOUNT(k, member, dim, dim2, w, lo, hi, need, ex, text)                                    \
     {                                                                                              \
         .key = k, .kind = SPT_FIELD_AMOUNT, .required = need, MEMBER(member), .dimension = dim,    \
-        .other_dimension = dim2, .words = w, .min = lo, .max = hi, .example = ex, .help = text   \
+        .other_dimension = dim2, .words = w, .min = lo, .max = hi, .example = ex, .help = text     \
     }
 #define INTEGER(k, member, lo, hi, ex, text)                                                       \
     {                                                                                              \
