@@ -11,7 +11,7 @@ extern "C" {
 #endif
 
 #define SPT_WEIBULL_SHAPE_MAX 1e4  /* a fit that wants a larger shape has no finite one */
-#define SPT_WEIBULL_SHAPE_MIN 1e-6 /* nor one that wants a smaller */
+#define SPT_WEIBULL_SHAPE_MIN 0.05 /* nor one of found failures or late records that wants less */
 
 /* Two-parameter Weibull distribution of lives, R(t) = exp(-(t/scale)^shape).
  * Times are in any one unit (hours, million revolutions, km); scale is in that unit. */
@@ -113,7 +113,8 @@ enum spt_status spt_weibull_wald(const struct spt_weibull_fit *fit,
 
 /* Bounds from the likelihood ratio: all values whose profile log-likelihood is within
  * chi-squared(confidence; 1)/2 of the maximum. `fit` is the fit of the same data.
- * Bearings known only from an age on may leave a quantity without a bound: 0 or INFINITY then.
+ * Finds of the first look, and bearings known only from an age on, may leave a quantity without a
+ * bound: 0 or INFINITY then.
  * Status: SPT_NOT_CONVERGED where a bound lies beyond what doubles hold. */
 enum spt_status spt_weibull_ratio(const struct spt_weibull_data *data,
                                   const struct spt_weibull_fit *fit,

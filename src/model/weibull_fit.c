@@ -109,8 +109,10 @@ static enum spt_status solve_shape(struct spt_weibull_profile *profile, double *
     gsl_function function = {slope_in_shape, profile};
     double low = find_start(profile), high = low;
 
+    /* with known times and from new the slope goes to infinity as the shape goes to 0 */
+    bool ends = !profile->found && !spt_weibull_has_entries(profile->data);
     while (slope_in_shape(low, profile) < 0.0) {
-        if (low <= SPT_WEIBULL_SHAPE_MIN)
+        if (!ends && low <= SPT_WEIBULL_SHAPE_MIN)
             return SPT_NOT_APPLICABLE;
         low *= 0.5;
     }
@@ -121,7 +123,8 @@ static enum spt_status solve_shape(struct spt_weibull_profile *profile, double *
     }
     *shape = low;
     enum spt_status status = low < high ? spt_numeric_root(&function, low, high, shape) : SPT_OK;
-    if (status == SPT_OK && *shape > SPT_WEIBULL_SHAPE_MAX)
+    if (status == SPT_OK &&
+        (*shape > SPT_WEIBULL_SHAPE_MAX || (!ends && *shape < SPT_WEIBULL_SHAPE_MIN)))
         return SPT_NOT_APPLICABLE;
     return status;
 }

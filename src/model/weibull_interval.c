@@ -112,7 +112,7 @@ struct drop {
     const struct spt_weibull_fit *fit;
     const struct spt_weibull_question *question;
     double allowed; /* chi-squared/2 */
-    bool entries;
+    bool levels;    /* the likelihood may level out */
 };
 
 /* how far the profile at ln(quantity) lies below the allowed drop; 0 on a bound */
@@ -132,9 +132,9 @@ static double exceed_drop(double log_value, void *context)
     return GSL_MIN_DBL(miss, 1e300); /* NaN stays NaN and stops the root finder */
 }
 
-/* With bearings known only from an age on the likelihood may level out short of the drop (towards
- * slope 0 the hazard becomes one over the age): logarithm of the distance beyond which there is no
- * bound. */
+/* With finds of the first look, or bearings known only from an age on, the likelihood may level out
+ * short of the drop (towards slope 0 all that fail do so at once, or the hazard becomes one over
+ * the age): logarithm of the distance beyond which there is no bound. */
 static const double far_away = 30.0;
 
 /* one bound: steps outwards from the estimate, doubling, until the drop is exceeded */
@@ -147,7 +147,7 @@ static enum spt_status find_bound(struct drop *d, double estimate, double step, 
 
     *bound = (double)NAN;
     for (double drop = exceed_drop(outside, d); !(drop > 0.0); drop = exceed_drop(outside, d)) {
-        if (d->entries && fabs(outside - estimate) > far_away) {
+        if (d->levels && fabs(outside - estimate) > far_away) {
             *bound = step < 0.0 ? 0.0 : (double)INFINITY;
             return SPT_OK;
         }
@@ -181,7 +181,7 @@ enum spt_status spt_weibull_ratio(const struct spt_weibull_data *data,
     double quantile;
     enum spt_status status = spt_numeric_chi_squared(question->confidence, false, 1.0, &quantile);
     struct drop d = {spt_weibull_profile_of(data, failures), fit, question, 0.5 * quantile,
-                     spt_weibull_has_entries(data)};
+                     spt_weibull_has_found(data) || spt_weibull_has_entries(data)};
     estimate_log(fit, question, &estimate, &error);
     if (status == SPT_OK)
         status = find_bound(&d, estimate, -error, &found.low);

@@ -447,3 +447,41 @@ Test(weibull, ends_of_an_interval_and_ages_at_entry_out_of_range_are_refused)
     const struct spt_weibull_data fine = {2, times, NULL, failed, sound, NULL};
     cr_expect_eq(spt_weibull_count(&fine, &failures, &censored), SPT_OK);
 }
+
+/* Seen failed early, then hardly: the best slope is 0.0126, whose L10 no double and no machine has.
+ */
+Test(weibull, finds_that_want_a_slope_near_0_have_no_fit)
+{
+    static const double times[] = {911.3308829441797, 800, 200};
+    static const double last_good[] = {(double)NAN, 600, 0};
+    static const double from[] = {85.55962499479648, 244.9626980409696, 0};
+    static const int counts[] = {9, 2, 3};
+    static const bool failed[] = {false, true, true};
+    const struct spt_weibull_data data = {3, times, counts, failed, last_good, from};
+    struct spt_weibull_fit fit;
+    enum spt_status status = spt_weibull_fit(&data, &fit);
+    cr_expect_eq(status, SPT_NOT_APPLICABLE, "%d, slope %g", (int)status, fit.weibull.shape);
+}
+
+/* All finds are of the first look and bearings run on both sides of it: towards slope 0 each either
+ * fails at once or never, which explains them nearly as well, so nothing bounds the slope below. */
+Test(weibull, finds_of_the_first_look_may_leave_no_lower_bound)
+{
+    static const double times[] = {1000, 1279.2, 466.8},
+                        last_good[] = {0, (double)NAN, (double)NAN};
+    static const int counts[] = {11, 8, 4};
+    static const bool failed[] = {true, false, false};
+    const struct spt_weibull_data data = {3, times, counts, failed, last_good, NULL};
+    const struct spt_weibull_question shape = {SPT_WEIBULL_SHAPE, 0, 0.9};
+    const struct spt_weibull_question l10 = {SPT_WEIBULL_LIFE, 0.1, 0.9};
+    struct spt_weibull_fit fit;
+    struct spt_interval bounds;
+    cr_assert_eq(spt_weibull_fit(&data, &fit), SPT_OK);
+    /* that limit: 11 of 23 at once */
+    double limit = 11 * log(11. / 23) + 12 * log(12. / 23);
+    cr_assert(fit.log_likelihood > limit && fit.log_likelihood - limit < 2.706 / 2);
+    cr_assert_eq(spt_weibull_ratio(&data, &fit, &shape, &bounds), SPT_OK);
+    cr_expect(bounds.low == 0 && bounds.high > fit.weibull.shape && isfinite(bounds.high));
+    cr_assert_eq(spt_weibull_ratio(&data, &fit, &l10, &bounds), SPT_OK);
+    cr_expect(bounds.low == 0 && isfinite(bounds.high));
+}
