@@ -53,8 +53,9 @@ YAML_LIBS    = $(shell $(PKG_CONFIG) --libs $(PROGRAM_PKGS))
 TEST_LIBS    = $(shell $(PKG_CONFIG) --libs $(TEST_PKGS))
 
 # ---- files: a new source file needs no edit here -------------------------------------------
-LIBRARY_SOURCES := $(wildcard src/base/*.c src/words/*.c src/model/*.c src/study/*.c)
-PROGRAM_SOURCES := $(wildcard src/scenario/*.c src/report/*.c src/cli/*.c)
+sources_of = $(wildcard $(foreach layer,$(1),src/$(layer)/*.c src/$(layer)/*/*.c))
+LIBRARY_SOURCES := $(call sources_of,base words model study)
+PROGRAM_SOURCES := $(call sources_of,file scenario format sentence chart answer history sweep cli)
 TEST_SOURCES    := $(wildcard tests/unit/*.c tests/published/*.c tests/property/*.c \
                      tests/bad_input/*.c tests/cli/*.c tests/support/*.c)
 objects = $(patsubst %.c,$(OUT)/%.o,$(1))
@@ -84,10 +85,10 @@ $(OUT)/%.o: %.c
 	$(Q)$(CC) $(ALL_CPPFLAGS) $(ALL_CFLAGS) $(EXTRA_CFLAGS) -MMD -MP -c $< -o $@
 
 # the sweep kernel and its writer: let the compiler vectorise; results stay within 1e-12 of the scalar model
-$(OUT)/src/model/batch.o $(OUT)/src/model/batch_grid.o $(OUT)/src/report/number_cells.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
+$(OUT)/src/model/batch/batch.o $(OUT)/src/model/batch/batch_grid.o $(OUT)/src/format/number_cells.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
 
 # long loops over rows
-$(OUT)/src/study/sweep.o: EXTRA_CFLAGS = -O3
+$(OUT)/src/study/sweep/sweep.o: EXTRA_CFLAGS = -O3
 
 # `--version` tells them
 EMPTY :=
@@ -182,7 +183,7 @@ tidy: ## clang-tidy (.clang-tidy states what it leaves out and why)
 scan: ## the analyzer of clang over a whole build (scan-build)
 	$(Q)tests/variants/scan.sh build/scan
 
-FORMATTED = $(wildcard include/spalltime/*.h src/*/*.c src/*/*.h tests/*/*.c tests/*/*.h tests/*/*/*.c)
+FORMATTED = $(wildcard include/spalltime/*.h src/*/*.[ch] src/*/*/*.[ch] tests/*/*.c tests/*/*.h tests/*/*/*.c)
 format: ## reformat the sources
 	clang-format -i $(FORMATTED)
 format-check:

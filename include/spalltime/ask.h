@@ -5,10 +5,9 @@
 #include "spalltime/arena.h"
 #include "spalltime/assess.h"
 #include "spalltime/fit.h"
-#include "spalltime/hub_bench.h"
 #include "spalltime/reach.h"
-#include "spalltime/schedule.h"
-#include "spalltime/timeline.h"
+#include "spalltime/service.h"
+#include "spalltime/setting.h"
 #include "spalltime/uncertainty.h"
 
 #ifdef __cplusplus

@@ -5,19 +5,15 @@
 #include <stdbool.h>
 
 #include "spalltime/bearing.h"
-#include "spalltime/cleanliness.h"
-#include "spalltime/flag.h"
-#include "spalltime/grease.h"
-#include "spalltime/heat.h"
 #include "spalltime/life.h"
-#include "spalltime/load.h"
+#include "spalltime/lubricant.h"
 #include "spalltime/status.h"
-#include "spalltime/viscosity.h"
-#include "spalltime/water.h"
 
 #ifdef __cplusplus
 extern "C" {
 #endif
+
+/* ---- assess -------------------------------------------------------------------------------- */
 
 /* The question of `life`: what a duty cycle leaves of a bearing, with every intermediate value kept
  * so that a report can show its working. Strings are borrowed; a double with no value is NaN. */
@@ -225,6 +221,120 @@ enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_
 /* Adds the flags that the setting of a hub raises: preload as it is set, or else a cure that is a
  * preload; more end play than is usual. */
 void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *notes);
+
+/* ---- adjust -------------------------------------------------------------------------------- */
+
+/* A change laid on every phase of a case: what a lever of `reach` or a moment of `timeline` does to
+ * it. Limits leave a phase alone that is inside them already. */
+struct spt_adjustment {
+    double least_water_ppm, most_water_ppm; /* 0 and INFINITY: no limit */
+    int cleanest, dirtiest;                 /* enum spt_cleanliness; -1: no limit */
+    double least_age_h, most_age_h;         /* of the grease; 0 and INFINITY: no limit */
+    double load_factor;                     /* on every load; 1: none */
+    double temperature_rise_k;              /* 0: none; also on the ambient of an estimate */
+};
+
+/* The adjustment that changes nothing. */
+struct spt_adjustment spt_adjustment_none(void);
+
+/* Writes the adjusted copies of a case's phases to `phases` (room for all bearings, one after the
+ * other) and points the copy `adjusted` of the case at them. A phase with a given e_C keeps it.
+ * Temperatures go where the adjustment takes them; see spt_case_within_temperatures. */
+void spt_adjust_case(const struct spt_case *question, const struct spt_adjustment *adjustment,
+                     struct spt_phase *phases, struct spt_case *adjusted);
+
+/* True where every temperature is inside -60 to 300 degC and every ambient of an estimate inside
+ * -60 to 150 degC, the range of the scenario format and the models; outside it no life is stated.
+ */
+bool spt_case_within_temperatures(const struct spt_case *question);
+
+/* Number of phases of all bearings together: the room that the functions above and below need. */
+int spt_case_phase_count(const struct spt_case *question);
+
+/* Modified rating life in hours of the whole case (system of its bearings); NaN where it has none.
+ * `results` has room for the phases of one bearing. */
+enum spt_status spt_case_life(const struct spt_case *question, struct spt_phase_result *results,
+                              double *life_h);
+
+/* ---- loss ---------------------------------------------------------------------------------- */
+
+/* Splits the loss of one bearing's life among its causes.
+ * In:     the case, the bearing's index, room for its phase_count phase results (scratch).
+ * Result: causes that apply (curing them changes the life with some set of the others cured), each
+ *         with its exact Shapley value on ln(life), so that the shares sum to ln(actual/reference)
+ *         and do not depend on an order; and the life if only this cause were cured.
+ *         Where the actual life has no value (film too thin, grease exhausted) the shares are NaN
+ *         and the lives if cured still stand.
+ * Status: as spt_assess.
+ * Source: L. S. Shapley, A value for n-person games (1953). */
+enum spt_status spt_loss_split(const struct spt_case *question, int bearing_index,
+                               struct spt_phase_result *scratch, struct spt_loss *loss);
+
+/* ---- suspect ------------------------------------------------------------------------------- */
+
+/* What one suspected cause costs a bearing, and what its cure alone would give. */
+struct spt_suspicion {
+    enum spt_cause cause;
+    bool weighed;           /* the case states what the cause needs, see below */
+    bool applies;           /* the cause shortens this life */
+    double life_h;          /* as it stands; NaN where no life can be stated */
+    double life_if_cured_h; /* with this cause alone cured; `life_h` where it does not apply */
+    double life_ratio;      /* cured over now; 1 where it does not apply, NaN without both lives */
+    double loss_share;      /* its share of the whole loss on ln(life), 0 to 1 as a rule; 0 where it
+                               does not apply */
+    /* the setting does not err towards the side asked about, of spt_suspect_side */
+    bool other_side;
+};
+
+/* The way in which the setting of a hub may err. */
+enum spt_setting_side {
+    SPT_SETTING_SIDE_EITHER,
+    SPT_SETTING_SIDE_PRELOAD, /* preloaded, cold or running, and tighter than the cured setting */
+    SPT_SETTING_SIDE_PLAY,    /* not preloaded, and looser than the cured setting */
+    SPT_SETTING_SIDE_TILT,    /* a ring is out of true */
+    SPT_SETTING_SIDE_COUNT
+};
+
+/* Reads one cause out of an assessment.
+ * In:     the assessment, the index of the bearing in it, the cause.
+ * Result: the suspicion. Not weighed are worn grease in an oil-lubricated bearing, overload without
+ *         a reference load, the setting without a setting factor other than 1: the last three
+ *         members are then NaN, as is the share where no life can be stated.
+ * Status: SPT_BAD_ARGUMENT for an index or a cause that is not there; every number is then NaN.
+ * Source: the shares are those of loss.h; nothing is worked out anew. */
+enum spt_status spt_suspect(const struct spt_assessment *assessment, int bearing_index,
+                            enum spt_cause cause, struct spt_suspicion *suspicion);
+
+/* Strikes a suspicion of the cause "setting" that spt_suspect has read, where the hub does not err
+ * to that side: the cause then costs nothing. Others are left as they are.
+ * In:     an assessment of a case that spt_hub_settle has cured. */
+void spt_suspect_side(const struct spt_assessment *assessment, enum spt_setting_side side,
+                      struct spt_suspicion *suspicion);
+
+/* ---- damage -------------------------------------------------------------------------------- */
+
+#define SPT_SHARE_TOLERANCE 1e-6 /* time shares sum to 1 within this; ours */
+
+/* Palmgren-Miner: life of a duty cycle in hours, 1/L = sum q_i/L_i.
+ * In:     n shares of time (>= 0, sum 1 within 1e-6) and lives in hours (> 0; INFINITY for a phase
+ *         that does no damage).
+ * Status: SPT_NOT_APPLICABLE, NaN, where a phase with a share > 0 has no life (NaN).
+ * Source: Palmgren 1924, Miner 1945; the usual reading of ISO 281 for variable duty. */
+enum spt_status spt_damage_life(const double *shares, const double *lives_h, int n, double *life_h);
+
+/* Share of the damage that each phase does: (q_i/L_i) L. `damage` has n members, sum 1.
+ * Status: as above; also SPT_NOT_APPLICABLE, all NaN, where no phase does damage. */
+enum spt_status spt_damage_shares(const double *shares, const double *lives_h, int n,
+                                  double *damage);
+
+/* Mean speed and mean equivalent load of a duty cycle.
+ * n_m = sum q_i n_i;  P_m = (sum q_i n_i P_i^p / n_m)^(1/p); 0 where nothing turns.
+ * In:     n shares of time as above, speeds in r/min and loads in N (>= 0), exponent p (> 0).
+ * Status: SPT_BAD_ARGUMENT.
+ * Source: cubic-mean rule of the textbooks, with exponent p of the bearing. */
+enum spt_status spt_damage_mean(const double *shares, const double *speeds_rpm,
+                                const double *loads_n, int n, double exponent,
+                                double *mean_speed_rpm, double *mean_load_n);
 
 #ifdef __cplusplus
 }

@@ -10,6 +10,8 @@
 extern "C" {
 #endif
 
+/* ---- bearing ------------------------------------------------------------------------------- */
+
 enum spt_bearing_type {
     SPT_DEEP_GROOVE_BALL,
     SPT_ANGULAR_CONTACT_BALL,
@@ -79,6 +81,150 @@ int spt_bearing_rows(enum spt_bearing_type type, int stated);
 /* The trade's name of the type as it stands in scenario files: "tapered roller". Never NULL;
  * "unknown type" outside the enumeration. */
 const char *spt_bearing_type_name(enum spt_bearing_type type);
+
+/* ---- rating -------------------------------------------------------------------------------- */
+
+#define SPT_GROOVE_RATIO_MIN 0.515 /* groove radius over ball diameter */
+#define SPT_GROOVE_RATIO_MAX 0.6
+
+/* Ratings computed from inside geometry, with the steps that an explanation shows. */
+struct spt_rating {
+    double gamma;              /* D_we cos alpha / D_pw; D_we / D_pw where alpha = 90 deg */
+    double curvature_gamma;    /* the same, but 0 where alpha = 90 deg: flat raceways */
+    double reduction;          /* lambda in f_c, of rollers with their nu */
+    double inner_groove_ratio; /* r_i/D_w that f_c counts; NaN of rollers */
+    double outer_groove_ratio;
+    double b_m;                   /* rating factor of the type, ISO 281 tables */
+    double f_c;                   /* ISO 281, closed form */
+    double f_0;                   /* ISO 76, balls only; else NaN */
+    double dynamic_load_rating_n; /* C */
+    double static_load_rating_n;  /* C0 */
+    double fatigue_load_limit_n;  /* C_u */
+};
+
+/* All ratings of one bearing.
+ * In:     type and inside geometry (bearing.h); gamma below 0.5 for balls, 0.4 for rollers; contact
+ *         angle 0 to 45 deg for radial, 45 to 90 deg for thrust bearings; `rows` counts the rows
+ *         that carry in one direction (0: as many as the type has, spt_bearing_rows). A groove
+ * ratio that is NaN stands for the one behind the standard's table (inner/outer): ISO 281
+ * 0.52/0.52, ISO 76 0.52/0.53; thrust 0.535 and 0.54; self-aligning 0.53 and always a spherical
+ * outer raceway. A given ratio is used for both, so that 0.53 outside gives a smaller f_c than the
+ * table, which grants the tabulated one up to 0.53. Status: SPT_BAD_ARGUMENT for geometry outside
+ * those ranges; SPT_NOT_CONVERGED where the contact of f_0 has no solution. Source: ISO 281:2007
+ * clauses 5 to 8 (C, closed forms of f_c behind the tables, as explained in ISO/TR 1281-1), ISO
+ * 76:2006 (C0), ISO 281:2007 Annex B simplified C_u. Constants from memory; closed forms meet the
+ * remembered tables to their printed digits. */
+enum spt_status spt_rating_from_geometry(enum spt_bearing_type type,
+                                         const struct spt_geometry *geometry,
+                                         struct spt_rating *rating);
+
+/* f_c alone. For radial bearings a function of gamma (and groove ratios), for thrust also of alpha;
+ * deep groove balls in two rows or more have a column of their own (reduction 0.90, one row 0.95).
+ */
+enum spt_status spt_rating_fc(enum spt_bearing_type type, const struct spt_geometry *geometry,
+                              double *f_c);
+
+/* f_0 of ISO 76 for ball bearings, from Hertz contact at the reference stress (4600 MPa
+ * self-aligning, 4200 MPa other balls; E = 207 GPa, nu = 0.3), the smaller of both raceways. */
+enum spt_status spt_rating_f0(enum spt_bearing_type type, const struct spt_geometry *geometry,
+                              double *f_0);
+
+/* Whether a contact angle in rad is one of the type: 0 to 45 degrees for radial bearings, 45 to 90
+ * for thrust bearings.
+ * Source: ISO 281:2007, clauses 5 and 6 (division at 45 degrees; from memory). */
+bool spt_rating_angle_suits(enum spt_bearing_type type, double contact_angle_rad);
+
+/* b_m of ISO 281 by type; NaN for an unknown type. Designs within a type are not told apart: needle
+ * rollers count as machined (1.1; drawn cup 1.0), thrust rollers as cylindrical (1.0; tapered 1.1,
+ * spherical 1.15), balls as bearings without filling slots.
+ * Source: ISO 281:1990 as quoted in GB/T 6391-1995; thrust bearings from memory. */
+double spt_rating_bm(enum spt_bearing_type type);
+
+/* C_u in N from C0 in N: C0/22 balls, C0/8.2 rollers, with (100/D_pw)^0.5 and ^0.3 above 100 mm.
+ * Source: ISO 281:2007 Annex B simplified estimate (22 confirmed by (4200/1500)^3; rest from
+ * memory). */
+enum spt_status spt_rating_fatigue_limit(enum spt_bearing_type type, double static_load_rating_n,
+                                         double pitch_diameter_mm, double *c_u_n);
+
+/* Temperature factor on the dynamic rating: 1 to 150 degC, .95 at 175, .90 at 200, .75 at 250,
+ * .60 at 300, linear between. No part of ISO 281.
+ * Source: catalogue practice (to 250 degC as read, 300 degC from memory); another convention starts
+ *         at 120 degC.
+ * Status: SPT_NOT_APPLICABLE above 300 degC. */
+enum spt_status spt_rating_temperature_factor(double temperature_c, double *f_t);
+
+/* ---- load ---------------------------------------------------------------------------------- */
+
+/* An equivalent load and the factors that made it. Unused factors are NaN. */
+struct spt_equivalent_load {
+    double relative_axial_load; /* f0 Fa/C0 or Fa/C0 where a table was entered, times the rows of
+                                   angular contact balls; else NaN */
+    double ratio;               /* Fa/Fr; infinity where Fr = 0 < Fa; NaN where both are 0 */
+    double limit_ratio;         /* e */
+    double radial_factor;       /* X */
+    double axial_factor;        /* Y */
+    double load_n;              /* P or P0 */
+};
+
+/* Dynamic equivalent load P.
+ * In:     bearing; radial and axial load in N (>= 0, finite). A given factor wins over the tables:
+ * e and Y > 0, X from 0 to 1 (radial bearings). Where only one of e and Y is given the other
+ *         follows from the continuity of P at Fa/Fr = e (single row: X + Y e = 1; tapered,
+ *         spherical and self-aligning: e = 1.5 tan alpha, Y = 0.4 cot alpha). Two rows: where
+ *         spt_bearing_rows counts two or more; a given Y is that for Fa/Fr > e.
+ * Flags:  into `notes` (may be NULL), loads in N: SPT_FLAG_AXIAL_NOT_RATED (Fa, 0),
+ *         SPT_FLAG_RADIAL_NOT_RATED (Fr, largest Fr that is rated with this Fa),
+ *         SPT_FLAG_AXIAL_RANGE (relative axial load, end of the table; below the table only where
+ *         Fa/Fr > e), SPT_FLAG_F0_ASSUMED (Fa/C0).
+ * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE where neither factors nor what the tables need are
+ *         known: the contact angle, or C0 for deep groove and for 15 degrees angular contact; also
+ *         for angular contact balls of another angle below 20 or above 45 degrees. A pure radial
+ *         load on a radial bearing and a pure axial load on a thrust bearing need nothing.
+ * Source: ISO 281:2007 tables 3, 5, 8, 10 (X, Y; table numbers and most values from memory), or the
+ *         bearing's own factors where given. P is never below Fr for radial bearings. */
+enum spt_status spt_load_equivalent(const struct spt_bearing *bearing, double radial_n,
+                                    double axial_n, struct spt_equivalent_load *result,
+                                    struct spt_notes *notes);
+
+/* P of spt_load_equivalent for many loads on one radial bearing; load_n[i], in N, is NaN where that
+ * does not return SPT_OK, and for thrust bearings, which need its flags. */
+void spt_load_equivalent_many(const struct spt_bearing *bearing, const double *radial_n,
+                              const double *axial_n, int count, double *load_n);
+
+/* Static equivalent load P0; never below Fr for radial bearings. In, flags and status as above;
+ * SPT_FLAG_RADIAL_NOT_RATED where a thrust bearing has Fr > 0.67 Fa cot alpha.
+ * Source: ISO 76:2006 (X0, Y0 from memory but for deep groove), or the bearing's own Y0. */
+enum spt_status spt_load_static(const struct spt_bearing *bearing, double radial_n, double axial_n,
+                                struct spt_equivalent_load *result, struct spt_notes *notes);
+
+/* Thrust in N, along the shaft, that a radial load in N makes in one row of tapered rollers or of
+ * angular contact balls, and that the opposed bearing of the pair has to hold: Fr/(2 Y). Where Y
+ * depends on the axial load (15 degrees), with the Y of this thrust itself.
+ * Status: SPT_NOT_APPLICABLE for other types, two rows and unknown Y; SPT_BAD_ARGUMENT.
+ * Source: Fr/(2 Y) as read on a technical page for tapered rollers; for angular contact balls
+ * common practice, no source. */
+enum spt_status spt_load_induced_thrust(const struct spt_bearing *bearing, double radial_n,
+                                        double *thrust_n);
+
+/* How a machine runs, as the guide values of the static safety tell it apart. */
+enum spt_running {
+    SPT_RUNNING_NORMAL,
+    SPT_RUNNING_QUIET, /* smooth and free of vibration, or of high accuracy */
+    SPT_RUNNING_SHOCK, /* pronounced shocks */
+    SPT_RUNNING_COUNT
+};
+
+/* Its word in scenario files; never NULL, "unknown" outside the enumeration. */
+const char *spt_running_name(enum spt_running running);
+
+/* Guide value of the static safety factor: quiet, normal, shock: 2, 1, 1.5 for balls and 3, 1.5, 3
+ * for rollers; 4 for spherical thrust rollers is not told apart. NaN for an unknown type or kind.
+ * Source: ISO 76:2006 guide values (from memory; catalogues print the like). */
+double spt_load_static_guide(enum spt_bearing_type type, enum spt_running running);
+
+/* Usual least load against skidding, as a share of C: 0.01 ball, 0.02 roller
+ * (common practice, no source). */
+double spt_load_least_share(enum spt_bearing_type type);
 
 #ifdef __cplusplus
 }

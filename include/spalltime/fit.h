@@ -4,10 +4,8 @@
 
 #include <stdbool.h>
 
-#include "spalltime/rank.h"
+#include "spalltime/statistics.h"
 #include "spalltime/status.h"
-#include "spalltime/survival.h"
-#include "spalltime/weibull.h"
 
 #ifdef __cplusplus
 extern "C" {

@@ -12,6 +12,8 @@
 extern "C" {
 #endif
 
+/* ---- hub ----------------------------------------------------------------------------------- */
+
 /* Two opposed tapered rows on one axis: load distribution over rollers and laminae, reference life.
  *
  * Frame: z along the axis from the inboard row (rows[0]) to the outboard row (rows[1]); y up, x
@@ -320,6 +322,78 @@ enum spt_status spt_hub_assess(const struct spt_hub_model *model, double setting
                                const struct spt_hub_load *load,
                                const struct spt_hub_lubrication *lubrication,
                                struct spt_hub_result *result);
+
+/* ---- hub case ------------------------------------------------------------------------------ */
+
+/* What a wheel hub states beside the bearings and phases of its spt_case. bearings[0] is the
+ * inboard row, bearings[1] the outboard one; the loads in their phases come from
+ * spt_hub_handbook_reactions. */
+
+#define SPT_HUB_PHASES_MAX 64         /* phases of a hub: SPT_SETTING_CASES_MAX of setting.h */
+#define SPT_HUB_SEARCH_LOW_MM (-0.15) /* settings searched where nothing else is stated; ours */
+#define SPT_HUB_SEARCH_HIGH_MM 0.5
+#define SPT_HUB_PRELOAD_LEAST_MM 5e-5 /* less than this is no preload; ours */
+
+enum spt_hub_setting_kind {
+    SPT_HUB_SET_END_PLAY,     /* mm */
+    SPT_HUB_SET_PRELOAD,      /* mm */
+    SPT_HUB_SET_PRELOAD_FORCE /* N in the unloaded pair */
+};
+
+struct spt_hub_case {
+    struct spt_hub hub; /* z = 0 is the plane of the wheel load */
+    enum spt_hub_setting_kind setting_kind;
+    double setting_value;            /* >= 0, as set in the workshop; a force > 0 */
+    double temperature_difference_k; /* inner body warmer than outer when it runs */
+    double scatter_mm;               /* standard deviation of the setting; 0: not stated */
+    double lowest_mm, highest_mm;    /* workshop settings to search for the best, play > 0 */
+    bool preload_allowed;            /* the maker prescribes a preload, so a remedy may lie there;
+                                        else none does: see spt_hub_bench_least */
+    double rolling_radius_mm;
+    struct spt_hub_handbook handbook;   /* the rows as the induced-thrust rule sees them */
+    const struct spt_hub_wheel *wheels; /* one for each phase */
+};
+
+/* ---- ball contact -------------------------------------------------------------------------- */
+
+/* Stiffness of a ball between its raceways, Q = c_p d^(3/2). */
+struct spt_ball_contact {
+    double inner_ratio; /* chi, axes of the contact ellipse */
+    double outer_ratio;
+    double stiffness_n_mm_1_5; /* c_p */
+};
+
+/* In:     geometry of a ball bearing (bearing.h), alpha 0 to 1.2 rad, groove ratios above 0.5.
+ * Status: SPT_BAD_ARGUMENT, NaN.
+ * Source: Hertz; form of ISO/TS 16281:2008 4.3 (from memory); E 207 GPa, nu 0.3. */
+enum spt_status spt_ball_contact(const struct spt_geometry *geometry,
+                                 struct spt_ball_contact *contact);
+
+/* Basic reference rating life in million revolutions of one ball row from its ball loads.
+ * In:     geometry; C_r in N (> 0); `loads_n` of all Z balls (>= 0). The inner ring turns.
+ * Result: INFINITY where nothing is loaded.
+ * Status: SPT_BAD_ARGUMENT, NaN.
+ * Source: ISO/TS 16281:2008 (from memory). */
+enum spt_status spt_ball_life(const struct spt_geometry *geometry, double dynamic_load_rating_n,
+                              const double *loads_n, double *l10r_mrev);
+
+/* ---- sjoevall ------------------------------------------------------------------------------ */
+
+/* Load distribution integrals of one row with very many rolling elements and rigid, parallel rings:
+ * F_r = Z Q_max cos a J_r, F_a = Z Q_max sin a J_a. */
+struct spt_sjoevall {
+    double radial; /* J_r */
+    double axial;  /* J_a */
+};
+
+/* In:     load zone parameter epsilon (> 0 to 1e6; 0.5: half the elements loaded), exponent n of
+ *         Q = c d^n (1 to 3; 3/2 point contact, 10/9 line contact; the textbook tables of line
+ *         contact were made with 1.1).
+ * Result: J_r, J_a = 1/(2 pi) integral [1 - (1 - cos p)/(2 epsilon)]^n (cos p or 1) dp over the
+ *         loaded arc, to 1e-12.
+ * Status: SPT_BAD_ARGUMENT, NaN.
+ * Source: Sjoevall 1933, as in Harris, Rolling Bearing Analysis. */
+enum spt_status spt_sjoevall(double epsilon, double exponent, struct spt_sjoevall *integrals);
 
 #ifdef __cplusplus
 }

@@ -3,7 +3,7 @@
 #define SPT_REACH_H
 
 #include "spalltime/assess.h"
-#include "spalltime/hub_bench.h"
+#include "spalltime/setting.h"
 
 #ifdef __cplusplus
 extern "C" {

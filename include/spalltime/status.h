@@ -2,9 +2,13 @@
 #ifndef SPT_STATUS_H
 #define SPT_STATUS_H
 
+#include <stdbool.h>
+
 #ifdef __cplusplus
 extern "C" {
 #endif
+
+/* ---- status -------------------------------------------------------------------------------- */
 
 /* What a function of the library answers. SPT_OK is 0; every other value means that
  * the output holds NaN (or was left empty) and why. "Answered, but outside the scope
@@ -26,6 +30,100 @@ enum spt_status {
 
 /* One plain sentence for each status; never NULL, also for values outside the enumeration. */
 const char *spt_status_text(enum spt_status status);
+
+/* ---- flag ---------------------------------------------------------------------------------- */
+
+/* Answered, but a person has to know something: each flag travels with the value that raised
+ * it and the limit it crossed, and the report layer turns it into a sentence. */
+enum spt_flag {
+    SPT_FLAG_OVERLOAD,            /* P above 0.5 C: ISO 281 life is no longer trustworthy */
+    SPT_FLAG_STATIC_SAFETY,       /* s0 below the guide value of ISO 76 */
+    SPT_FLAG_LIGHT_LOAD,          /* P below the usual minimum load, fast and for long: skidding */
+    SPT_FLAG_FILM_TOO_THIN,       /* kappa below 0.1: no a_ISO, no modified life */
+    SPT_FLAG_FILM_CAPPED,         /* kappa above 4: 4 used */
+    SPT_FLAG_LIFE_FACTOR_CAPPED,  /* a_ISO reached its upper limit of 50 */
+    SPT_FLAG_EP_CREDIT,           /* kappa < 1 treated by the EP rule of ISO 281 */
+    SPT_FLAG_HEAVY_CONTAMINATION, /* e_C below 0.1: wear may end the life first */
+    SPT_FLAG_WATER_EXTRAPOLATED,  /* water above the 400 ppm of the tests */
+    SPT_FLAG_WATER_FLOOR,         /* water factor held at its floor */
+    SPT_FLAG_WATER_SATURATED,     /* more water than the oil dissolves at this temperature */
+    SPT_FLAG_GREASE_SPEED,        /* n d_m above the usual limit for grease */
+    SPT_FLAG_RIB_SPEED,           /* tapered roller: rib sliding speed above the usual limit */
+    SPT_FLAG_GREASE_OVERDUE,      /* grease older than its relubrication interval */
+    SPT_FLAG_GREASE_EXHAUSTED,    /* worn grease no longer makes a film */
+    SPT_FLAG_GREASE_NO_INTERVAL,  /* speed and bore outside the relubrication formula */
+    SPT_FLAG_HOT_RATING,          /* rating derated for temperature above 150 degC */
+    SPT_FLAG_TOO_HOT,             /* above the last tabulated temperature factor */
+    SPT_FLAG_VISCOSITY_RANGE,     /* viscosity below 2 mm2/s: outside the plain D341 form */
+    SPT_FLAG_OIL_TOO_STIFF,       /* viscosity above 2e7 mm2/s, where D341 ends: no life */
+    SPT_FLAG_AXIAL_NOT_RATED,     /* axial load on a bearing whose rating does not cover it */
+    SPT_FLAG_RADIAL_NOT_RATED,    /* radial load on a thrust bearing beyond its rating */
+    SPT_FLAG_AXIAL_RANGE,         /* relative axial load outside the table: end value used */
+    SPT_FLAG_CALENDAR_AGE,        /* life beyond the calendar age set as the limit */
+    SPT_FLAG_STANDSTILL,          /* phase does not turn: no fatigue, static safety only */
+    SPT_FLAG_NO_LOAD,             /* phase carries no load: no fatigue counted */
+    SPT_FLAG_PITCH_ASSUMED,       /* D_pw taken as (d + D)/2 */
+    SPT_FLAG_FATIGUE_LIMIT_ASSUMED, /* C_u from C0 by the simplified rule */
+    SPT_FLAG_INDEX_ASSUMED,         /* viscosity index 95 assumed */
+    SPT_FLAG_CODE_ROUNDED,          /* ISO 4406 code between classes: next dirtier class used */
+    SPT_FLAG_TEMPERATURE_ESTIMATED, /* temperature from the heat balance */
+    SPT_FLAG_F0_ASSUMED,            /* deep groove: Fa/C0 table without f0 */
+    SPT_FLAG_MISSED_TARGET,         /* life below the target */
+    SPT_FLAG_WATER_ASSUMED,         /* no water content stated: at most 100 ppm */
+    SPT_FLAG_AGE_ASSUMED,           /* no grease age stated: fresh */
+    SPT_FLAG_SURROUNDINGS_ASSUMED,  /* dust, moisture, vibration or position not stated: mildest */
+    SPT_FLAG_AMBIENT_ASSUMED,       /* no ambient stated for an estimate */
+    SPT_FLAG_FILTRATION_ASSUMED, /* circulating oil: filtration that the class of Annex A implies */
+    SPT_FLAG_CONTAMINATION_FLOOR, /* e_C formula negative: 0 used */
+    SPT_FLAG_EP_NOT_CREDITED,     /* EP additive, kappa < 1, but e_C below 0.2 */
+    SPT_FLAG_GREASE_HOT,          /* grease above 120 degC */
+    SPT_FLAG_GREASE_COLD,         /* grease below -20 degC */
+    SPT_FLAG_INDUCED_THRUST,      /* tapered or angular contact: Fa below what Fr induces */
+    SPT_FLAG_CONDITION_KEPT,      /* phases that keep a condition of their own in a change */
+    SPT_FLAG_SHARES_SCALED,       /* time shares near 100 % scaled to it */
+    SPT_FLAG_ABOVE_STATIC,        /* radial ball bearing: P above C0, where ISO 281 lives end */
+    SPT_FLAG_OIL_SPEED,           /* n d_m above the usual limit for oil */
+    SPT_FLAG_OIL_SLUGGISH,        /* oil too stiff to flow to the contacts */
+    SPT_FLAG_HISTORY_BINNED,      /* the duty was binned from a measured history */
+    SPT_FLAG_HISTORY_REVERSED,    /* loads or speeds below 0 in it: magnitudes taken */
+    SPT_FLAG_HISTORY_GAPS,        /* times in it that were left out as gaps */
+    SPT_FLAG_HISTORY_LONG_HOLD,   /* one sample stands for far more time than is usual */
+    SPT_FLAG_HISTORY_COARSE,      /* finer bins change the modified life */
+    SPT_FLAG_HISTORY_EXPONENT,    /* binned for a bearing of another load-life exponent */
+    SPT_FLAG_PRELOAD,             /* hub preloaded as set: its heat is not in the life */
+    SPT_FLAG_PRELOAD_CURE,        /* the cure of the setting is a preload */
+    SPT_FLAG_END_PLAY,            /* hub set looser than wheel ends usually are */
+    SPT_FLAG_FILM_THIN,           /* kappa below 0.4 without the EP rule: wear and peeling */
+    SPT_FLAG_RUNNING_ASSUMED,     /* kind of running not stated, and another would be flagged */
+    SPT_FLAG_COUNT
+};
+
+/* value and limit: in the unit that the sentence of the flag names; NaN where it has none. */
+struct spt_note {
+    enum spt_flag flag;
+    double value;
+    double limit;
+};
+
+/* A set with at most one note per flag, in the order they were raised. Zero-initialise. */
+struct spt_notes {
+    int count;
+    struct spt_note list[SPT_FLAG_COUNT];
+};
+
+/* Adds a note; a flag that is already there keeps its first value. `notes` NULL: nothing is kept.
+ */
+void spt_notes_add(struct spt_notes *notes, enum spt_flag flag, double value, double limit);
+
+/* Adds every note of another set, as above. */
+void spt_notes_add_all(struct spt_notes *notes, const struct spt_notes *from);
+
+/* True where the set holds the flag. */
+bool spt_notes_has(const struct spt_notes *notes, enum spt_flag flag);
+
+/* The stable machine name of a flag ("film_too_thin"), for JSON and CSV; never NULL,
+ * "unknown_flag" outside the enumeration. */
+const char *spt_flag_code(enum spt_flag flag);
 
 #ifdef __cplusplus
 }

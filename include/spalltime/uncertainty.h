@@ -5,9 +5,8 @@
 #include <stdint.h>
 
 #include "spalltime/assess.h"
-#include "spalltime/hub_bench.h"
-#include "spalltime/random_input.h"
-#include "spalltime/survival.h"
+#include "spalltime/setting.h"
+#include "spalltime/statistics.h"
 
 #ifdef __cplusplus
 extern "C" {

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/answer.h"
 
+#include "answer/life/life.h"
 #include "cli/output.h"
-#include "report/life.h"
+#include "sentence/notes.h"
 
 static void write_json(FILE *out, const struct spt_options *options,
                        const struct spt_answer_forms *forms, const void *answer)

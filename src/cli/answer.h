@@ -6,8 +6,8 @@
 
 #include "cli/input.h"
 #include "cli/options.h"
-#include "report/json.h"
-#include "report/text.h"
+#include "format/json.h"
+#include "format/text.h"
 
 /* How an answer is written in each form; `answer` is what spt_cli_answer was given. */
 struct spt_answer_forms {

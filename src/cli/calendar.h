@@ -2,8 +2,8 @@
 #ifndef CLI_CALENDAR_H
 #define CLI_CALENDAR_H
 
-#include "report/ical.h"
-#include "scenario/diagnostics.h"
+#include "format/ical.h"
+#include "scenario/text/diagnostics.h"
 #include "spalltime/arena.h"
 
 #define SPT_CALENDAR_BYTES_MAX (4 << 20)

@@ -10,7 +10,7 @@
 #include <unistd.h>
 
 #include "cli/message.h"
-#include "scenario/file.h"
+#include "file/file.h"
 
 #define PATH_LENGTH 4096
 

@@ -2,8 +2,8 @@
 #ifndef CLI_INPUT_H
 #define CLI_INPUT_H
 
-#include "cli/history.h"
 #include "cli/options.h"
+#include "history/history.h"
 #include "scenario/scenario.h"
 
 /* A scenario with the catalogs it was read against. */

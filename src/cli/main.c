@@ -8,8 +8,8 @@
 #include "cli/message.h"
 #include "cli/place.h"
 #include "cli/version.h"
-#include "scenario/fields.h"
-#include "scenario/file.h"
+#include "file/file.h"
+#include "scenario/text/fields.h"
 
 static int refuse_command(const char *name)
 {

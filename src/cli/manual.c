@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "cli/command.h"
-#include "report/sentence.h"
+#include "sentence/sentence.h"
 #include "spalltime/version.h"
 
 /* Text as roff takes it: a backslash, a hyphen, and a dot or quote at the start of a line escaped.

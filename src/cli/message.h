@@ -5,7 +5,7 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-#include "scenario/units.h"
+#include "scenario/text/units.h"
 #include "spalltime/ask.h"
 
 /* Where messages for people go: standard error, or the memory of a caller of spt_run_json. */

@@ -6,9 +6,9 @@
 #include <string.h>
 
 #include "cli/message.h"
-#include "cli/sweep.h"
-#include "scenario/fields.h"
+#include "scenario/text/fields.h"
 #include "spalltime/uncertainty.h"
+#include "sweep/sweep.h"
 
 static const char *const format_words[] = {
     [SPT_FORMAT_TEXT] = "text",   [SPT_FORMAT_JSON] = "json", [SPT_FORMAT_CSV] = "csv",

@@ -5,8 +5,8 @@
 #include <stdio.h>
 
 #include "cli/options.h"
-#include "report/gather.h"
-#include "report/text.h"
+#include "format/gather.h"
+#include "format/text.h"
 
 /* Where an answer goes: gathered in memory, then written whole to standard output, or beside the
  * output file and renamed over it, so that no half file is ever left. */

@@ -9,7 +9,7 @@
 #include <unistd.h>
 
 #include "cli/message.h"
-#include "scenario/file.h"
+#include "file/file.h"
 
 static bool is_regular(const char *path, struct stat *about)
 {

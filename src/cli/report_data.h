@@ -2,8 +2,8 @@
 #ifndef CLI_REPORT_DATA_H
 #define CLI_REPORT_DATA_H
 
+#include "chart/chart.h"
 #include "cli/input.h"
-#include "report/chart.h"
 
 /* Works out what a report shows: all of it where `chart` is NULL, else what this chart needs of the
  * case with this index. What has no answer is left out after a message; only the failures of the

@@ -8,8 +8,8 @@
 
 #include "cli/command.h"
 #include "cli/message.h"
-#include "report/gather.h"
-#include "report/json.h"
+#include "format/gather.h"
+#include "format/json.h"
 
 /* What one run leaves behind. */
 struct capture {

@@ -5,7 +5,7 @@
 #include <unistd.h>
 #include <yaml.h>
 
-#include "spalltime/batch.h"
+#include "spalltime/sweep.h"
 #include "spalltime/version.h"
 
 #ifndef SPT_SANITIZERS /* the Makefile knows them; no compiler tells all of them */

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef SPT_MODEL_CONSTANTS_H
-#define SPT_MODEL_CONSTANTS_H
+#ifndef MODEL_CONSTANTS_H
+#define MODEL_CONSTANTS_H
 
 /* The numbers of the published equations that the scalar model and the batch kernel share, each
  * written once. Sources stand with the functions that use them; the sources of limits and of the

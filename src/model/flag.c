@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/flag.h"
 #include "base/table.h"
+#include "spalltime/status.h"
 
 #include <stddef.h>
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef SPT_MODEL_NUMERIC_H
-#define SPT_MODEL_NUMERIC_H
+#ifndef MODEL_NUMERIC_H
+#define MODEL_NUMERIC_H
 
 #include <gsl/gsl_math.h>
 #include <stdbool.h>

@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "scenario/build.h"
+#include "scenario/build/build.h"
 
 #define KEYS_MAX 16
 #define SHARED_BYTES_MAX ((size_t)65536)

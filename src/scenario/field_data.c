@@ -6,8 +6,8 @@
 #include <string.h>
 
 #include "base/allocate.h"
-#include "scenario/csv_row.h"
-#include "scenario/fields.h"
+#include "scenario/text/csv_row.h"
+#include "scenario/text/fields.h"
 
 #define FIRST_ROOM 256
 #define LIFE_MAX 1e12 /* h or km: beyond any machine, and safe to raise to a power */

@@ -4,8 +4,8 @@
 
 #include <stdio.h>
 
-#include "scenario/diagnostics.h"
-#include "scenario/units.h"
+#include "scenario/text/diagnostics.h"
+#include "scenario/text/units.h"
 #include "spalltime/arena.h"
 
 #define SPT_FIELD_ROWS_MAX 100000

@@ -5,7 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "scenario/build.h"
+#include "scenario/build/build.h"
 
 /* A section that a catalog entry may stand for. */
 struct named {

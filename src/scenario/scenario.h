@@ -2,8 +2,8 @@
 #ifndef SCENARIO_SCENARIO_H
 #define SCENARIO_SCENARIO_H
 
-#include "scenario/catalog.h"
-#include "scenario/sections.h"
+#include "scenario/build/sections.h"
+#include "scenario/catalog/catalog.h"
 #include "spalltime/ask.h"
 #include "spalltime/history.h"
 #include "spalltime/sweep.h"

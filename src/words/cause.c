@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/assess.h"
-#include "spalltime/suspect.h"
 #include "words/table.h"
 
 SPT_DEFINE_WORDS(spt_cause_words,

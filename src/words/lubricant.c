@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/cleanliness.h"
-#include "spalltime/water.h"
+#include "spalltime/lubricant.h"
 #include "words/table.h"
 
 SPT_DEFINE_WORDS(

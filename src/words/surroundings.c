@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/grease.h"
-#include "spalltime/heat.h"
+#include "spalltime/lubricant.h"
 #include "words/table.h"
 
 SPT_DEFINE_WORDS(

@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "scenario/guide.h"
+#include "scenario/catalog/guide.h"
 
 #define TEXT_LENGTH 4096
 

@@ -2,8 +2,8 @@
 #ifndef TESTS_BENCH_H
 #define TESTS_BENCH_H
 
-#include "spalltime/batch.h"
-#include "spalltime/viscosity.h"
+#include "spalltime/lubricant.h"
+#include "spalltime/sweep.h"
 
 /* What the parts of the bench share. Each time_... function runs once and gives ns a point (row,
  * number); NaN where it could not. */

@@ -4,7 +4,7 @@
 BENCH := $(OUT)/tests/bench/bench
 BENCH_OBJECTS := $(call objects,$(addprefix tests/bench/,bench.c kernel.c grid.c numbers.c numpy.c) \
                    tests/support/scalar_chain.c \
-                   src/report/number.c src/report/number_cells.c src/report/exact.c src/report/npy.c)
+                   src/format/number.c src/format/number_cells.c src/format/exact.c src/format/npy.c)
 
 # the loops that measure log2 and exp2 alone are built as the kernel is
 $(OUT)/tests/bench/kernel.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast

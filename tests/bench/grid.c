@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "bench/bench.h"
-#include "report/number.h"
+#include "format/number.h"
 
 #define SPEEDS 10
 #define TEMPERATURES 10

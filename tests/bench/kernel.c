@@ -3,8 +3,8 @@
 #include <math.h>
 #include <pthread.h>
 
-#include "model/aiso_power.h"
-#include "model/batch_block.h"
+#include "model/batch/aiso_power.h"
+#include "model/batch/batch_block.h"
 #include "support/scalar_chain.h"
 
 #include "bench/bench.h"

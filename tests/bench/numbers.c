@@ -5,7 +5,7 @@
 #include <stdlib.h>
 
 #include "bench/bench.h"
-#include "report/number.h"
+#include "format/number.h"
 
 double time_number_write(void)
 {

@@ -5,7 +5,7 @@
 #include <stdlib.h>
 
 #include "bench/bench.h"
-#include "report/npy.h"
+#include "format/npy.h"
 
 static double run_script(const char *environment, const char *arguments)
 {

@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "scenario/units.h"
+#include "scenario/text/units.h"
 #include "spalltime/life.h"
 #if __has_include("spalltime/run.h")
 #include "spalltime/run.h"

@@ -2,14 +2,14 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "answer/life/compare.h"
+#include "answer/life/explain.h"
+#include "answer/life/life.h"
+#include "answer/service/reach.h"
+#include "answer/service/timeline.h"
 #include "fuzz/fuzz.h"
-#include "report/compare.h"
-#include "report/explain.h"
-#include "report/findings.h"
-#include "report/life.h"
-#include "report/reach.h"
-#include "report/timeline.h"
-#include "spalltime/adjust.h"
+#include "sentence/findings.h"
+#include "spalltime/assess.h"
 #include "spalltime/reach.h"
 #include "support/json_text.h"
 

@@ -1,6 +1,6 @@
 # Does any test notice a constant that is 1 % off, a comparison that takes its end, a sum that is a difference? About a second
 # for each change that one notices, half a minute for one that none does; MUTATIONS=N takes a sample,
-# FILES="src/model/life.c:40" a file or a line, KIND=constants|operators one kind, WORKERS=2 two at a time.
+# FILES="src/model/life/life.c:40" a file or a line, KIND=constants|operators one kind, WORKERS=2 two at a time.
 MUTATIONS ?= 0
 WORKERS   ?= 1
 MUTATED   := build/mutation

@@ -41,7 +41,7 @@ OUTER = ("calendar progress chart npy number number_property markup html svg axi
 SLOW = ("timeline timeline_drift setting sweep batch_property hub_bench_property hub_bench hub_property uncertainty timeline_property "
         "reach weibull_property rank_property").split()
 PAIRS = ["sweep_hub"]  # half a minute of comparing two ways of the sweep: asked where the source is the sweep's
-INLINE = {"src/model/lanes.h": "tests/unit/hub.c", "src/model/aiso_power.h": "tests/unit/aiso_power.c"}  # tests with a copy
+INLINE = {"src/model/batch/lanes.h": "tests/unit/hub.c", "src/model/batch/aiso_power.h": "tests/unit/aiso_power.c"}  # tests with a copy
 lock = threading.Lock()
 
 

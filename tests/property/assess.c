@@ -4,8 +4,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/film.h"
-#include "spalltime/water.h"
+#include "spalltime/lubricant.h"
 #include "support/beet.h"
 #include "support/near.h"
 

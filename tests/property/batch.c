@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/batch.h"
+#include "spalltime/sweep.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
@@ -7,8 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "spalltime/cleanliness.h"
-#include "spalltime/viscosity.h"
+#include "spalltime/lubricant.h"
 #include "support/batch_case.h"
 #include "support/near.h"
 

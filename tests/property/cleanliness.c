@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/cleanliness.h"
+#include "spalltime/lubricant.h"
 #include "support/near.h"
 
 Test(cleanliness_property, factor_rises_with_kappa_and_stays_within_0_and_1)

@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/film.h"
+#include "spalltime/lubricant.h"
 #include "support/near.h"
 
 Test(film_property, reference_viscosity_falls_with_speed_and_size)

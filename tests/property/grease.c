@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/grease.h"
+#include "spalltime/lubricant.h"
 #include "support/near.h"
 
 Test(grease_property, interval_falls_with_speed_size_and_heat)

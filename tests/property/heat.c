@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/heat.h"
+#include "spalltime/lubricant.h"
 #include "support/near.h"
 
 Test(heat_property, balance_closes_and_moves_the_right_way)

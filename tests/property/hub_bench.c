@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/hub_bench.h"
+#include "spalltime/setting.h"
 
 #include <criterion/criterion.h>
 #include <math.h>

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The axioms of L. S. Shapley, A value for n-person games (1953): efficiency, null player,
  * symmetry, additivity; on ln(life) over the sets of cured causes. */
-#include "spalltime/loss.h"
+#include "spalltime/assess.h"
 
 #include <criterion/criterion.h>
 #include <math.h>

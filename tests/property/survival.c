@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/survival.h"
+#include "spalltime/statistics.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/grease.h"
-#include "spalltime/random_input.h"
+#include "spalltime/lubricant.h"
 #include "support/near.h"
 
 /* The same quantity by two roads of this library. */

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Rows of a sweep over a hub against what `life` does with the scenario that has the same numbers
  * written into it: 1e-9 of the value. The scenarios and their numbers are ours. */
-#include "spalltime/sweep_hub.h"
+#include "spalltime/sweep.h"
 
 #include <criterion/criterion.h>
 #include <math.h>

@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/viscosity.h"
+#include "spalltime/lubricant.h"
 #include "support/near.h"
 
 Test(viscosity_property, falls_as_the_oil_warms_and_meets_its_two_points)

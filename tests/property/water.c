@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/water.h"
+#include "spalltime/lubricant.h"
 #include "support/near.h"
 
 Test(water_property, factor_never_rises_and_stays_within_its_limits)

@@ -1,12 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/weibull.h"
+#include "spalltime/statistics.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
 
 #include "spalltime/fit.h"
-#include "spalltime/random_input.h"
-#include "spalltime/rank.h"
 #include "support/near.h"
 
 static double draw_life(const struct spt_weibull *w, uint64_t seed, uint64_t sample, int bearing)

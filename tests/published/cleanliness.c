@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/cleanliness.h"
+#include "spalltime/lubricant.h"
 #include "support/published.h"
 
 Test(cleanliness_published, scale_numbers_of_iso_4406)

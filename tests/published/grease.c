@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/grease.h"
+#include "spalltime/lubricant.h"
 #include "support/published.h"
 
 static const struct spt_surroundings mild = {SPT_DUST_LIGHT, SPT_MOISTURE_DRY, SPT_VIBRATION_LOW,

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/sjoevall.h"
+#include "spalltime/hub.h"
 
 #include <criterion/criterion.h>
 #include <math.h>

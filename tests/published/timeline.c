@@ -2,7 +2,7 @@
 /* Worked examples of variable duty, run as timelines whose loads change by events. e_C of 0 makes
  * a_ISO 0.1 at every load (ISO 281:2007, 9.3.3: 0.1 [1 - 0]^-9.3), so every time of an example is
  * a tenth of the printed one and all ratios stand. */
-#include "spalltime/timeline.h"
+#include "spalltime/service.h"
 
 #include <criterion/criterion.h>
 #include <math.h>

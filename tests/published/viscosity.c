@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/viscosity.h"
+#include "spalltime/lubricant.h"
 #include "support/published.h"
 
 Test(viscosity_published, line_and_value_of_a_public_worksheet)

@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/water.h"
+#include "spalltime/lubricant.h"
 #include "support/published.h"
 
 Test(water_published, factor_of_cantley)

@@ -3,8 +3,7 @@
 
 #include <math.h>
 
-#include "spalltime/cleanliness.h"
-#include "spalltime/viscosity.h"
+#include "spalltime/lubricant.h"
 #include "support/near.h"
 
 #define TOLERANCE 1e-12

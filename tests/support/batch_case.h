@@ -2,7 +2,7 @@
 #ifndef TESTS_BATCH_CASE_H
 #define TESTS_BATCH_CASE_H
 
-#include "spalltime/batch.h"
+#include "spalltime/sweep.h"
 #include "support/scalar_chain.h"
 
 /* Storage for the points of one batch: every column and every result. */

@@ -4,7 +4,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/adjust.h"
+#include "spalltime/assess.h"
 #include "support/plain.h"
 
 static const double none = (double)NAN;

@@ -2,7 +2,7 @@
 #ifndef TESTS_GUIDE_FILE_H
 #define TESTS_GUIDE_FILE_H
 
-#include "scenario/guide.h"
+#include "scenario/catalog/guide.h"
 
 /* A catalog and the guide in it, for tests; free both with guide_file_free. */
 struct guide_file {

@@ -3,7 +3,7 @@
 
 #include <stdlib.h>
 
-#include "spalltime/rating.h"
+#include "spalltime/bearing.h"
 
 static struct spt_hub_row make_row(int rollers, double diameter, double length, double pitch,
                                    double position)

@@ -3,7 +3,7 @@
 #define TESTS_HUB_SCENARIO_H
 
 #include "scenario/scenario.h"
-#include "spalltime/hub_bench.h"
+#include "spalltime/setting.h"
 
 /* An invented trailer hub read from a scenario text, with the room its bench needs. */
 struct hub_scenario {

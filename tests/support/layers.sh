@@ -1,31 +1,63 @@
 #!/bin/sh
-# Arrows point down only: cli > report > study > model, cli > scenario > model, report > scenario.
-# Includes are read from the sources, symbols from the objects of $1. Sanitizer builds add names of
-# their own, so only release and debug objects are looked at.
+# Checks the layers of src: which folder may include from which (the table below, and nothing else), that public headers
+# include public headers alone, that base, words, model and study do no input or output, and that no folder is crowded.
+# Includes are read from the sources, symbols from the objects of $1. Sanitizer builds add names of their own, so only
+# release and debug objects are looked at.
 set -eu
 out=$1
 bad=0
-forbid() { # layer, pattern of includes it may not have
-    if grep -nE "^#include [\"<]($2)" "src/$1"/*.[ch] 2>/dev/null; then
-        echo "layers: src/$1 includes what lies above it" >&2
-        bad=1
-    fi
-}
-forbid model 'study/|scenario/|report/|cli/|stdio.h|yaml.h|spalltime/(assess|fit|loss|reach|timeline|setting|schedule|uncertainty|sweep|suspect)\.h'
-forbid study 'scenario/|report/|cli/|yaml.h'
-forbid scenario 'report/|cli/'
-forbid report 'cli/|yaml.h'
+complain() { echo "layers: $1" >&2; bad=1; }
+
+# folder: what it may include beside itself and the public headers
+table='
+base:
+words: base
+model: base
+study: base words model
+file: base
+scenario: base words file
+format: base
+sentence: base words format
+chart: base study format sentence
+answer: base words study scenario format sentence chart
+history: base file scenario format answer cli
+sweep: base file scenario format sentence cli
+cli: base words study file scenario format sentence chart answer history sweep
+'
+for folder in src/*/; do
+    name=$(basename "$folder")
+    [ "$name" = exports ] && continue
+    row=$(echo "$table" | grep "^$name:") || { complain "src/$name is no layer of the table"; continue; }
+    allowed=$(echo "$name ${row#*:} spalltime" | tr -s ' ' '|' | sed 's/|$//')
+    strays=$(grep -rnE '^#include "' "$folder" | grep -vE "#include \"($allowed)/" || true)
+    [ -z "$strays" ] || { echo "$strays" >&2; complain "src/$name includes from a folder that it may not use"; }
+done
+grep -nE '^#include "' include/spalltime/*.h | grep -v '#include "spalltime/' && complain "a public header includes a private one"
+
+# the models do no input or output, and YAML is read in one place
+grep -rnE '^#include <(stdio|unistd)\.h>' src/words src/model && complain "words and models are pure"
+grep -rlE '^#include <yaml\.h>' src | grep -vE '^src/(scenario/|cli/version.c)' && complain "YAML is read in src/scenario alone"
+
 case $out in
 *release | *debug)
-    for object in "$out"/src/model/*.o; do
-        [ -e "$object" ] || continue
+    for object in $(find "$out/src/model" "$out/src/words" -name '*.o'); do
         if nm -u "$object" | awk '{print $2}' |
-            grep -E '^(malloc|calloc|realloc|free|printf|fprintf|snprintf|sprintf|puts|fputs|fwrite|fopen|exit|abort|getenv|time|gsl_.*_alloc)(@|$)'; then
-            echo "layers: $object uses the heap, files or the process" >&2
-            bad=1
+            grep -E '^(malloc|calloc|realloc|free|printf|fprintf|puts|fputs|fwrite|fopen|exit|abort|getenv|time|gsl_.*_alloc)(@|$)'; then
+            complain "$object uses the heap, files or the process"
+        fi
+    done
+    for object in $(find "$out/src/study" -name '*.o'); do
+        if nm -u "$object" | awk '{print $2}' | grep -E '^(malloc|calloc|realloc|printf|fprintf|puts|fputs|fwrite|fopen|exit|abort|getenv)(@|$)'; then
+            complain "$object takes memory from elsewhere than the caller and his arena, or does input and output"
         fi
     done
     ;;
 esac
-[ $bad = 0 ] && echo "layers: includes and symbols point down only"
+
+# a folder that holds more holds two subjects
+for folder in $(find src include -type d); do
+    count=$(find "$folder" -maxdepth 1 -name '*.[ch]' | wc -l)
+    [ "$count" -le 27 ] || complain "$folder holds $count files: divide it by its nouns"
+done
+[ $bad = 0 ] && echo "layers: includes and symbols keep to the layers"
 exit $bad

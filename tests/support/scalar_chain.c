@@ -3,11 +3,8 @@
 
 #include <math.h>
 
-#include "spalltime/cleanliness.h"
-#include "spalltime/film.h"
 #include "spalltime/life.h"
-#include "spalltime/viscosity.h"
-#include "spalltime/water.h"
+#include "spalltime/lubricant.h"
 
 static double get(const struct spt_batch *batch, enum spt_batch_variable c, size_t i)
 {

@@ -2,7 +2,7 @@
 #ifndef TESTS_SCALAR_CHAIN_H
 #define TESTS_SCALAR_CHAIN_H
 
-#include "spalltime/batch.h"
+#include "spalltime/sweep.h"
 
 /* Results of one point by the scalar functions of the library: what the batch kernel is compared
  * with. Members as struct spt_batch_results. */

@@ -4,7 +4,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/viscosity.h"
+#include "spalltime/lubricant.h"
 #include "support/plain.h"
 
 struct spt_phase schedule_phase;

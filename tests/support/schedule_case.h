@@ -2,7 +2,7 @@
 #ifndef TESTS_SCHEDULE_CASE_H
 #define TESTS_SCHEDULE_CASE_H
 
-#include "spalltime/schedule.h"
+#include "spalltime/service.h"
 
 /* The only phase of the case below, and room for the results of two. */
 extern struct spt_phase schedule_phase;

@@ -2,7 +2,7 @@
 #ifndef TESTS_STORY_H
 #define TESTS_STORY_H
 
-#include "spalltime/timeline.h"
+#include "spalltime/service.h"
 #include "support/case_example.h"
 
 #define STORY_EVENTS 3

@@ -22,7 +22,7 @@ sweep-kills: $(PROGRAM) $(OUT)/tests/faults/failing_files.so ## sweeps killed, f
 sweep-tsan: ## sweeps and spreads under the thread sanitizer (clang: gcc's variants of the kernel start before it)
 	@mkdir -p build/tsan
 	clang -O1 -g -fsanitize=thread -std=c11 -pthread -Iinclude -Isrc -D_XOPEN_SOURCE=700 \
-	  -DSPT_DATA_DIR='"/none"' src/*/*.c -o build/tsan/spalltime $(GSL_LIBS) $(YAML_LIBS)
+	  -DSPT_DATA_DIR='"/none"' src/*/*.c src/*/*/*.c -o build/tsan/spalltime $(GSL_LIBS) $(YAML_LIBS)
 	tests/sweep/tsan.sh build/tsan/spalltime
 
 sweep-parallel: $(PROGRAM) ## shards of a sweep under GNU parallel, against one run

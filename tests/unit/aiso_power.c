@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "model/aiso_power.h"
+#include "model/batch/aiso_power.h"
 
 #include <criterion/criterion.h>
 #include <math.h>

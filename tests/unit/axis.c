@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "report/axis.h"
+#include "chart/axis.h"
 
 #include <criterion/criterion.h>
 #include <math.h>

@@ -1,12 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/ball_contact.h"
+#include "spalltime/hub.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
 
+#include "spalltime/bearing.h"
 #include "spalltime/life.h"
-#include "spalltime/rating.h"
-#include "spalltime/sjoevall.h"
 #include "support/near.h"
 
 #define PI 3.14159265358979323846

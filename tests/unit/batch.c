@@ -1,13 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/batch.h"
+#include "spalltime/sweep.h"
 
 #include <criterion/criterion.h>
 #include <float.h>
 #include <math.h>
 #include <stdio.h>
 
-#include "spalltime/cleanliness.h"
-#include "spalltime/film.h"
+#include "spalltime/lubricant.h"
 #include "support/batch_case.h"
 #include "support/near.h"
 

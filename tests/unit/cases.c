@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "cli/cases.h"
+#include "sweep/cases.h"
 
 #include <criterion/criterion.h>
 #include <stdlib.h>

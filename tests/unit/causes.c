@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "report/causes.h"
+#include "sentence/causes.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "report/findings.h"
+#include "sentence/findings.h"
 
 /* Thin film takes most, but only together with water; dirt alone is worth more to put right. */
 static const struct spt_loss masked = {

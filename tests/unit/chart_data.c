@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "study/chart_data.h"
+#include "study/curve/chart_data.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
 #include <string.h>
 
-#include "spalltime/film.h"
+#include "spalltime/lubricant.h"
 #include "support/case_example.h"
 #include "support/near.h"
 

@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/loss.h"
+#include "spalltime/assess.h"
 #include "spalltime/reach.h"
 #include "support/case_example.h"
 #include "support/near.h"

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "cli/checksum.h"
+#include "base/checksum.h"
 
 #include <criterion/criterion.h>
 #include <string.h>

@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "spalltime/cleanliness.h"
+#include "spalltime/lubricant.h"
 #include "support/near.h"
 
 /* Constants of ISO 281:2007 Annex A from memory, evaluated by us: no published authority for these

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "scenario/diagnostics.h"
+#include "scenario/text/diagnostics.h"
 
 #include <criterion/criterion.h>
 #include <stdlib.h>

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "scenario/document.h"
+#include "scenario/text/document.h"
 
 #include <criterion/criterion.h>
 #include <string.h>

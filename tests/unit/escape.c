@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "report/escape.h"
+#include "format/escape.h"
 
 #include <criterion/criterion.h>
 #include <stdlib.h>

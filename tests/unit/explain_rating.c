@@ -3,8 +3,8 @@
 #include <math.h>
 #include <string.h>
 
-#include "report/explain.h"
-#include "spalltime/rating.h"
+#include "answer/life/explain.h"
+#include "spalltime/bearing.h"
 #include "support/near.h"
 #include "support/plain.h"
 

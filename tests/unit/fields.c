@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "scenario/fields.h"
+#include "scenario/text/fields.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "scenario/sections.h"
+#include "scenario/build/sections.h"
 #include "spalltime/bearing.h"
 #include "support/near.h"
 

@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/film.h"
+#include "spalltime/lubricant.h"
 #include "support/near.h"
 
 /* ISO 281:2007 equations for nu_1, constants from memory; the numbers are our own recomputation. */

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/flag.h"
+#include "spalltime/status.h"
 
 #include <criterion/criterion.h>
 #include <ctype.h>

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "report/gather.h"
+#include "format/gather.h"
 
 #include <criterion/criterion.h>
 #include <stdlib.h>

@@ -3,7 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/guide.h"
+#include "answer/catalog/guide.h"
 #include "support/guide_file.h"
 
 /* Names and clauses of ISO 15243:2017, clause numbers from memory; 5.x.1 are introductions. */

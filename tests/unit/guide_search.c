@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <string.h>
 
-#include "scenario/guide_search.h"
+#include "scenario/catalog/guide_search.h"
 #include "support/guide_file.h"
 #include "support/near.h"
 

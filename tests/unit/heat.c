@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/heat.h"
+#include "spalltime/lubricant.h"
 #include "support/near.h"
 
 static struct spt_bearing get_bearing(enum spt_bearing_type type, double bore, double outside,

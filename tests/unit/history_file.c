@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "cli/history_file.h"
+#include "history/history_file.h"
 
 #include <criterion/criterion.h>
 #include <math.h>

@@ -1,15 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "report/html.h"
+#include "answer/page/html.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/chart.h"
-#include "report/sentence.h"
-#include "report/text.h"
+#include "chart/chart.h"
+#include "format/text.h"
 #include "scenario/scenario.h"
+#include "sentence/sentence.h"
 #include "support/markup.h"
 
 #define PHASES 40

@@ -5,9 +5,8 @@
 #include <gsl/gsl_multiroots.h>
 #include <math.h>
 
-#include "model/lanes.h"
+#include "model/batch/lanes.h"
 #include "spalltime/life.h"
-#include "spalltime/sjoevall.h"
 #include "support/hub_example.h"
 #include "support/near.h"
 

@@ -1,15 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Hubs from the scenario text to the lives that are reported, each against the model's own
  * functions called directly. */
-#include "spalltime/hub_bench.h"
+#include "spalltime/setting.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
 #include <stdio.h>
 
-#include "spalltime/adjust.h"
+#include "spalltime/assess.h"
 #include "spalltime/reach.h"
-#include "spalltime/survival.h"
+#include "spalltime/statistics.h"
 #include "support/hub_scenario.h"
 #include "support/near.h"
 

@@ -4,9 +4,9 @@
 #include <math.h>
 #include <stddef.h>
 
-#include "spalltime/film.h"
 #include "spalltime/hub.h"
 #include "spalltime/life.h"
+#include "spalltime/lubricant.h"
 #include "support/hub_example.h"
 #include "support/near.h"
 

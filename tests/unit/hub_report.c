@@ -5,8 +5,8 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "report/hub.h"
-#include "report/setting.h"
+#include "answer/life/hub.h"
+#include "answer/life/setting.h"
 #include "support/hub_scenario.h"
 #include "support/json_text.h"
 #include "support/near.h"

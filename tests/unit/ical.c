@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "report/ical.h"
+#include "format/ical.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "base/utf8.h"
-#include "report/date.h"
+#include "format/date.h"
 
 typedef void writer(FILE *out, const char *name, const char *value);
 

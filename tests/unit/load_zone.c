@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "study/load_zone.h"
+#include "study/curve/load_zone.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
 #include <stdlib.h>
 
-#include "spalltime/sjoevall.h"
+#include "spalltime/hub.h"
 #include "support/hub_scenario.h"
 #include "support/near.h"
 

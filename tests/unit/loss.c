@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The axioms of L. S. Shapley, A value for n-person games (1953): efficiency, symmetry, null player
  * (additivity has no meaning for one case); the value itself by its definition over all orders. */
-#include "spalltime/loss.h"
+#include "spalltime/assess.h"
 
 #include <criterion/criterion.h>
 #include <math.h>

@@ -3,12 +3,10 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/ball_contact.h"
 #include "spalltime/fit.h"
-#include "spalltime/replacement.h"
-#include "spalltime/sjoevall.h"
-#include "spalltime/survival.h"
-#include "spalltime/viscosity.h"
+#include "spalltime/hub.h"
+#include "spalltime/lubricant.h"
+#include "spalltime/statistics.h"
 #include "support/near.h"
 
 static const struct spt_geometry ball = {.elements = 9,

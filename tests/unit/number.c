@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "report/number.h"
+#include "format/number.h"
 
 #include <criterion/criterion.h>
 #include <float.h>

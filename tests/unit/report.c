@@ -6,12 +6,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/csv.h"
-#include "report/json.h"
-#include "report/sentence.h"
-#include "report/sweep.h"
-#include "report/text.h"
+#include "format/csv.h"
+#include "format/json.h"
+#include "format/text.h"
+#include "sentence/sentence.h"
 #include "support/json_text.h"
+#include "sweep/row_layout.h"
 
 /* A stream in memory, and its text when it is closed. */
 struct memory {

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/schedule.h"
+#include "spalltime/service.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "study/run.h"
+#include "study/service/run.h"
 #include "support/near.h"
 #include "support/schedule_case.h"
 

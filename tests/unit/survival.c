@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/survival.h"
+#include "spalltime/statistics.h"
 
 #include <criterion/criterion.h>
 #include <math.h>

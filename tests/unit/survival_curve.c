@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "study/survival_curve.h"
+#include "study/curve/survival_curve.h"
 
 #include <criterion/criterion.h>
 #include <math.h>

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/suspect.h"
+#include "spalltime/assess.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "scenario/file.h"
+#include "file/file.h"
 #include "scenario/scenario.h"
 #include "spalltime/ask.h"
 #include "support/near.h"

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "report/svg.h"
+#include "chart/svg.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/palette.h"
+#include "chart/palette.h"
 #include "support/markup.h"
 
 static char *finish(struct spt_svg *svg, const char *title, bool alone)

@@ -7,7 +7,7 @@
 
 #include "base/allocate.h"
 #include "base/utf8.h"
-#include "scenario/fields.h"
+#include "scenario/text/fields.h"
 #include "spalltime/arena.h"
 
 /* Table 3-7 of the Unicode standard, its edges and what lies just outside. */

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/timeline.h"
+#include "spalltime/service.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/adjust.h"
+#include "spalltime/assess.h"
 #include "support/near.h"
 #include "support/story.h"
 

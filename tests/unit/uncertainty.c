@@ -6,8 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "spalltime/adjust.h"
-#include "spalltime/viscosity.h"
+#include "spalltime/assess.h"
+#include "spalltime/lubricant.h"
 #include "support/near.h"
 #include "support/plain.h"
 

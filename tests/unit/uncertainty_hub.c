@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "spalltime/adjust.h"
+#include "spalltime/assess.h"
 #include "spalltime/uncertainty.h"
 #include "support/hub_scenario.h"
 #include "support/near.h"

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "scenario/units.h"
+#include "scenario/text/units.h"
 
 #include <criterion/criterion.h>
 #include <locale.h>

@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/viscosity.h"
+#include "spalltime/lubricant.h"
 #include "support/near.h"
 
 /* Our own recomputation, no published authority: pins constants against slips. */

@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/water.h"
+#include "spalltime/lubricant.h"
 #include "support/near.h"
 
 /* (100/X)^0.6 recomputed by us; no credit below 100 ppm and the floor 1/11 are ours to apply. */

@@ -1,10 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/weibull.h"
+#include "spalltime/statistics.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/rank.h"
 #include "support/near.h"
 
 /* NIST/SEMATECH e-Handbook of Statistical Methods 8.4.1.3: failures in h, ten more sound at 500 */

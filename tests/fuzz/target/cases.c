@@ -3,8 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "cli/cases.h"
 #include "fuzz/fuzz.h"
+#include "sweep/cases.h"
 
 static void judge_row(const struct spt_cases_head *head, const char *line, size_t length)
 {

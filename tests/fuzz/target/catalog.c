@@ -4,8 +4,8 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "answer/catalog/catalog.h"
 #include "fuzz/fuzz.h"
-#include "report/catalog.h"
 #include "support/json_text.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)

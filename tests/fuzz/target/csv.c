@@ -3,8 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "format/csv.h"
 #include "fuzz/fuzz.h"
-#include "report/csv.h"
 
 static size_t cell_length(const char *text)
 {

@@ -3,8 +3,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "cli/history_file.h"
 #include "fuzz/fuzz.h"
+#include "history/history_file.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {

@@ -3,8 +3,8 @@
 #include <stdlib.h>
 
 #include "base/utf8.h"
+#include "format/json.h"
 #include "fuzz/fuzz.h"
-#include "report/json.h"
 #include "support/json_text.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)

@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "fuzz/fuzz.h"
-#include "scenario/units.h"
+#include "scenario/text/units.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {

@@ -5,12 +5,12 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "answer/page/html.h"
 #include "base/utf8.h"
+#include "chart/chart.h"
+#include "chart/plot.h"
 #include "fuzz/fuzz.h"
-#include "report/chart.h"
-#include "report/html.h"
-#include "report/plot.h"
-#include "spalltime/adjust.h"
+#include "spalltime/assess.h"
 #include "support/golden.h"
 #include "support/markup.h"
 

@@ -1,0 +1,142 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "answer/catalog/guide.h"
+#include "answer/life/life.h"
+#include "sentence/sentence.h"
+
+static void write_causes(struct spt_json *json, const struct spt_guide_entry *entry)
+{
+    spt_json_open(json, "model_causes", '[');
+    for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
+        if (entry->model_causes >> cause & 1u)
+            spt_json_text(json, NULL, spt_cause_name((enum spt_cause)cause));
+    spt_json_close(json, ']');
+}
+
+static void write_flags(struct spt_json *json, const struct spt_guide_entry *entry)
+{
+    spt_json_open(json, "flags", '[');
+    for (int i = 0; i < entry->flag_count; i++)
+        spt_json_text(json, NULL, spt_flag_code(entry->flags[i]));
+    spt_json_close(json, ']');
+}
+
+static void write_entry(struct spt_json *json, const char *key, const struct spt_guide_entry *entry)
+{
+    spt_json_open(json, key, '{');
+    spt_json_text(json, "name", entry->name);
+    spt_json_text(json, "iso_name", entry->iso_name);
+    spt_json_text(json, "clause", entry->clause);
+    spt_json_text(json, "group", entry->group);
+    spt_json_text(json, "kind", entry->pattern ? "pattern" : "mode");
+    for (int part = SPT_GUIDE_WORDS; part < SPT_GUIDE_PART_COUNT; part++) {
+        spt_json_open(json, spt_guide_part_name((enum spt_guide_part)part), '[');
+        for (int i = 0; i < entry->parts[part].count; i++)
+            spt_json_text(json, NULL, entry->parts[part].lines[i]);
+        spt_json_close(json, ']');
+    }
+    spt_json_text(json, "quantified", spt_guide_quantified_name(entry->quantified));
+    spt_json_text(json, "goes_back", spt_guide_return_name(entry->goes_back));
+    write_causes(json, entry);
+    if (entry->model_causes >> SPT_CAUSE_SETTING & 1u)
+        spt_json_text(json, "setting_side", spt_guide_side_name(entry->setting_side));
+    write_flags(json, entry);
+    spt_json_text(json, "source", entry->source);
+    spt_json_close(json, '}');
+}
+
+void spt_guide_list_json(struct spt_json *json, const struct spt_guide *guide)
+{
+    spt_json_open(json, "modes", '[');
+    for (int i = 0; i < guide->count; i++)
+        write_entry(json, NULL, &guide->entries[i]);
+    spt_json_close(json, ']');
+}
+
+void spt_guide_entry_json(struct spt_json *json, const struct spt_guide_entry *entry)
+{
+    write_entry(json, "mode", entry);
+}
+
+static void write_hit(struct spt_json *json, const struct spt_guide_query *query,
+                      const struct spt_guide_hit *hit)
+{
+    spt_json_open(json, NULL, '{');
+    spt_json_text(json, "name", hit->entry->name);
+    spt_json_number(json, "score", hit->score);
+    spt_json_text(json, "line", hit->line);
+    spt_json_text(json, "line_from", spt_guide_part_name(hit->line_part));
+    spt_json_open(json, "matched", '[');
+    for (int i = 0; i < query->count; i++) {
+        if (!hit->found[i])
+            continue;
+        spt_json_open(json, NULL, '{');
+        spt_json_text(json, "word", query->words[i]);
+        spt_json_text(json, "part", spt_guide_part_name(hit->parts[i]));
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+    spt_json_close(json, '}');
+}
+
+void spt_guide_answer_json(struct spt_json *json, const struct spt_guide_answer *answer)
+{
+    spt_json_text(json, "asked", answer->asked);
+    spt_json_open(json, "found", '[');
+    for (int i = 0; i < answer->count; i++)
+        write_hit(json, &answer->query, &answer->hits[i]);
+    spt_json_close(json, ']');
+}
+
+static void write_suspicion(struct spt_json *json, const struct spt_suspicion *suspicion)
+{
+    spt_json_open(json, NULL, '{');
+    spt_json_text(json, "cause", spt_cause_name(suspicion->cause));
+    spt_json_bool(json, "weighed", suspicion->weighed);
+    spt_json_bool(json, "applies", suspicion->applies);
+    spt_json_number(json, "life_h", suspicion->life_h);
+    spt_json_number(json, "life_if_cured_h", suspicion->life_if_cured_h);
+    spt_json_number(json, "life_ratio", suspicion->life_ratio);
+    spt_json_number(json, "loss_share", suspicion->loss_share);
+    spt_json_bool(json, "other_side", suspicion->other_side);
+    spt_json_close(json, '}');
+}
+
+static void write_warnings(struct spt_json *json, const struct spt_guide_entry *entry,
+                           const struct spt_guide_case *one)
+{
+    const char *phase;
+    const struct spt_note *note;
+    spt_json_open(json, "warnings", '[');
+    for (int at = 0; (note = spt_guide_next_note(entry, one, &at, &phase));) {
+        char sentence[SPT_SENTENCE_LENGTH];
+        spt_sentence(note, sentence, sizeof sentence);
+        spt_json_open(json, NULL, '{');
+        spt_json_text(json, "code", spt_flag_code(note->flag));
+        spt_json_text(json, "phase", phase);
+        spt_json_text(json, "text", sentence);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+}
+
+void spt_guide_inquiry_json(struct spt_json *json, const struct spt_guide_inquiry *inquiry)
+{
+    write_entry(json, "mode", inquiry->entry);
+    spt_json_text(json, "title", inquiry->title);
+    spt_json_open(json, "cases", '[');
+    for (int i = 0; i < inquiry->count; i++) {
+        const struct spt_guide_case *one = &inquiry->cases[i];
+        spt_json_open(json, NULL, '{');
+        spt_json_text(json, "variant", one->variant);
+        spt_json_text(json, "bearing", one->bearing->bearing_case->bearing.name);
+        spt_json_life(json, one->bearing->modified_rating_life_h);
+        spt_json_open(json, "causes", '[');
+        for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
+            if (inquiry->entry->model_causes >> cause & 1u)
+                write_suspicion(json, &one->suspicions[cause]);
+        spt_json_close(json, ']');
+        write_warnings(json, inquiry->entry, one);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+}

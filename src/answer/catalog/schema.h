@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef ANSWER_CATALOG_SCHEMA_H
+#define ANSWER_CATALOG_SCHEMA_H
+
+#include "format/json.h"
+#include "format/text.h"
+
+/* The scenario format out of its field tables: as a JSON Schema (draft-07, for editors) and as a
+ * list of keys for people. */
+void spt_schema_json(FILE *out);
+void spt_schema_text(const struct spt_text *text);
+
+#endif

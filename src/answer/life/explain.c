@@ -1,0 +1,433 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "answer/life/explain.h"
+
+#include <math.h>
+#include <stdarg.h>
+
+#include "answer/life/hub.h"
+#include "spalltime/bearing.h"
+#include "spalltime/lubricant.h"
+
+#define NUMBERS_LENGTH 240
+
+void spt_explain_step(const struct spt_step_sink *sink, const char *symbol, const char *formula,
+                      double value, const char *unit, const char *source, const char *numbers, ...)
+{
+    char text[NUMBERS_LENGTH];
+    va_list arguments;
+    va_start(arguments, numbers);
+    vsnprintf(text, sizeof text, numbers, arguments);
+    va_end(arguments);
+    const struct spt_step step = {symbol, formula, text, value, unit, source};
+    sink->step(sink->context, &step);
+}
+
+/* A life with this many digits, and the words of the other reports for what has no number. */
+static const char *write_life(double life_h, int digits, char *buffer)
+{
+    if (isnan(life_h))
+        return "none";
+    if (isinf(life_h))
+        return "no limit";
+    snprintf(buffer, SPT_HOURS_LENGTH, "%.*g", digits, life_h);
+    return buffer;
+}
+
+/* Types that carry no thrust have no limit ratio. */
+static const char *write_limit_ratio(const struct spt_equivalent_load *load, char *buffer)
+{
+    if (isnan(load->limit_ratio))
+        return "not used";
+    snprintf(buffer, SPT_HOURS_LENGTH, "%.4g", load->limit_ratio);
+    return buffer;
+}
+
+/* A factor that is not used is none: pure radial or pure axial loads. */
+static void explain_static_load(const struct spt_phase_result *r, const struct spt_step_sink *sink)
+{
+    const struct spt_equivalent_load *load = &r->resting;
+    const struct spt_phase *phase = r->phase;
+    if (!isnan(phase->equivalent_load_n))
+        spt_explain_step(sink, "P_0", "given, as P", load->load_n, "N", "scenario", "%.6g",
+                         phase->equivalent_load_n);
+    else if (isnan(load->axial_factor) || isnan(load->radial_factor))
+        spt_explain_step(sink, "P_0", "Fr or Fa alone", load->load_n, "N", "ISO 76:2006",
+                         "Fr %.6g, Fa %.6g", phase->radial_load_n, phase->axial_load_n);
+    else
+        spt_explain_step(sink, "P_0", "X_0 Fr + Y_0 Fa (radial types: at least Fr)", load->load_n,
+                         "N", "ISO 76:2006, tables of X_0, Y_0 (from memory), or the given Y_0",
+                         "%.4g x %.6g + %.4g x %.6g", load->radial_factor, phase->radial_load_n,
+                         load->axial_factor, phase->axial_load_n);
+}
+
+static void explain_load(const struct spt_phase_result *r, const struct spt_case *question,
+                         const struct spt_bearing *bearing, const struct spt_step_sink *sink)
+{
+    char limit[SPT_HOURS_LENGTH], ratio[SPT_HOURS_LENGTH];
+    const struct spt_equivalent_load *load = &r->dynamic;
+    const struct spt_phase *phase = r->phase;
+    if (!isnan(phase->equivalent_load_n))
+        spt_explain_step(sink, "P", "given", load->load_n, "N", "scenario", "%.6g",
+                         phase->equivalent_load_n);
+    else if (isnan(load->axial_factor) || isnan(load->radial_factor) || isnan(load->limit_ratio))
+        spt_explain_step(sink, "P", "Fr or Fa alone", load->load_n, "N",
+                         "ISO 281:2007, clauses 5 to 8", "Fr %.6g, Fa %.6g", phase->radial_load_n,
+                         phase->axial_load_n);
+    else
+        spt_explain_step(sink, "P", "X Fr + Y Fa (radial types: at least Fr)", load->load_n, "N",
+                         "ISO 281:2007, tables of X, Y, or the given factors",
+                         "%.4g x %.6g + %.4g x %.6g (Fa/Fr %s, e %s)", load->radial_factor,
+                         phase->radial_load_n, load->axial_factor, phase->axial_load_n,
+                         isnan(load->ratio) ? "-" : write_life(load->ratio, 4, ratio),
+                         write_limit_ratio(load, limit));
+    explain_static_load(r, sink);
+    if (r->resting.load_n > 0)
+        spt_explain_step(sink, "s_0", "C_0 / P_0", r->static_safety_factor, "",
+                         "ISO 76:2006; guide value from memory", "%.6g / %.6g (%s running: %.3g)",
+                         bearing->static_load_rating_n, r->resting.load_n,
+                         spt_running_name(question->running), r->static_safety_guide);
+}
+
+static void explain_film(const struct spt_phase_result *r, const struct spt_case *question,
+                         const struct spt_bearing *bearing, const struct spt_step_sink *sink)
+{
+    double n = r->phase->speed_rpm;
+    if (isnan(r->phase->temperature_c))
+        spt_explain_step(sink, "T", "friction heat = heat carried off", r->temperature_c, "degC",
+                         "Palmgren 1957; ISO 15312:2018 (from memory)",
+                         "ambient %.4g degC, friction %.4g W + %.4g W, %.4g W/K",
+                         r->phase->ambient_c, r->heat.heat_w, r->phase->extra_heat_w,
+                         r->heat.conductance_w_k);
+    spt_explain_step(sink, "nu", "10^10^(A - B lg T) - 0.7", r->viscosity_mm2_s, "mm2/s",
+                     "ASTM D341, engineering form", "A %.7g, B %.7g, T %.6g K",
+                     question->lubricant.line.a, question->lubricant.line.b,
+                     r->temperature_c + 273.15);
+    if (!(n > 0))
+        return;
+    spt_explain_step(sink, "nu_1", n < 1000 ? "45000 n^-0.83 D_pw^-0.5" : "4500 n^-0.5 D_pw^-0.5",
+                     r->reference_viscosity_mm2_s, "mm2/s", "ISO 281:2007, eq. (28), (29)",
+                     "n %.6g r/min, D_pw %.6g mm", n, bearing->pitch_diameter_mm);
+    spt_explain_step(sink, "kappa", "nu / nu_1 (x density factor)", r->viscosity_ratio, "",
+                     "ISO 281:2007, 9.3.3.3", "%.5g / %.5g x %.5g", r->viscosity_mm2_s,
+                     r->reference_viscosity_mm2_s, r->density_factor);
+}
+
+static void explain_grease(const struct spt_phase_result *r, double duty_interval_h,
+                           const struct spt_bearing *bearing, const struct spt_step_sink *sink)
+{
+    const struct spt_grease_interval *i = &r->interval;
+    if (isnan(i->interval_h))
+        return;
+    spt_explain_step(sink, "F_t", "2^((70 - T)/15), at most 1", i->temperature_factor, "",
+                     "catalogue practice (an alternative to the levels of that formula)",
+                     "T %.6g degC", r->temperature_c);
+    spt_explain_step(sink, "t_f", "K (14e6/(n sqrt d) - 4 d), K = F_d F_t F_c F_m F_v F_p",
+                     i->interval_h, "h",
+                     "common practice: a formula reprinted in trade magazines; the levels of "
+                     "F_c, F_m, F_v, F_p from memory; good to a factor of 2",
+                     "K = %.3g x %.3g x %.3g x %.3g x %.3g x %.3g, n %.6g r/min, d %.6g mm",
+                     i->type_factor, i->temperature_factor, i->dust_factor, i->moisture_factor,
+                     i->vibration_factor, i->shaft_factor, r->phase->speed_rpm, bearing->bore_mm);
+    if (isnan(r->grease.tau))
+        return;
+    spt_explain_step(sink, "tau", "age / t_f of the whole duty", r->grease.tau, "",
+                     "model of this tool", "%.6g / %.6g", r->phase->condition.grease_age_h,
+                     duty_interval_h);
+    spt_explain_step(sink, "theta", "0.5^(tau/5.99), the oil left in the grease",
+                     r->grease.oil_left, "",
+                     "model of this tool: half the oil is gone at the median grease life",
+                     "0.5^(%.5g/5.99)", r->grease.tau);
+    spt_explain_step(sink, "phi", "g(4 (2 theta - 1))/g(4), g(r) = r/(1 + r^3)^(1/3), at least 0",
+                     r->grease.film_ratio, "",
+                     "model of this tool: starvation law of Chevalier et al. 1998 (from memory), 4 "
+                     "our choice",
+                     "g(4 (2 x %.5g - 1))/g(4)", r->grease.oil_left);
+    spt_explain_step(sink, "kappa_eff", "kappa phi^1.3", r->effective_viscosity_ratio, "",
+                     "kappa = Lambda^1.3 of ISO 281:2007, 9.3.3.3, read backwards",
+                     "%.5g x %.5g^1.3", r->viscosity_ratio, r->grease.film_ratio);
+}
+
+static void explain_contamination(const struct spt_phase_result *r,
+                                  const struct spt_bearing *bearing,
+                                  const struct spt_step_sink *sink)
+{
+    const struct spt_condition *state = &r->phase->condition;
+    if (isnan(r->contamination_factor))
+        return;
+    if (!isnan(state->contamination_factor)) {
+        spt_explain_step(sink, "e_C", "given", r->contamination_factor, "", "scenario", "%.4g",
+                         state->contamination_factor);
+        return;
+    }
+    struct spt_cleanliness_constants k =
+        spt_cleanliness_constants(state->cleanliness, bearing->pitch_diameter_mm);
+    spt_explain_step(sink, "e_C",
+                     r->contamination_factor > 0
+                         ? "a (1 - b/D_pw^(1/3)), a = min(1, c kappa^0.68 D_pw^0.55)"
+                         : "a (1 - b/D_pw^(1/3)), a = min(1, c kappa^0.68 D_pw^0.55), at least 0",
+                     r->contamination_factor, "", "ISO 281:2007, Annex A (constants from memory)",
+                     "class %s: c %.5g, b %.5g, kappa %.4g, D_pw %.6g mm",
+                     spt_cleanliness_name(state->cleanliness), k.c, k.b,
+                     fmin(r->effective_viscosity_ratio, SPT_KAPPA_MAX), bearing->pitch_diameter_mm);
+}
+
+/* a_ISO with the limit that holds it, where one does. */
+static const char *write_life_factor(bool ball, const struct spt_life_factor *factor, char *formula)
+{
+    snprintf(formula, NUMBERS_LENGTH, "%s%s",
+             ball ? "0.1 [1 - (2.5671 - A)^0.83 x^(1/3)]^-9.3"
+                  : "0.1 [1 - (1.5859 - B) x^0.4]^-9.185",
+             !factor->capped       ? ""
+             : factor->ep_applied  ? ", at most 3 with the EP rule"
+             : factor->bracket > 0 ? ", at most 50"
+                                   : ", and 50 where the bracket is 0 or less");
+    return formula;
+}
+
+static void explain_life(const struct spt_phase_result *r, double a1,
+                         const struct spt_bearing *bearing, const struct spt_step_sink *sink)
+{
+    bool ball = spt_bearing_is_ball(bearing->type);
+    double kappa = r->factor.viscosity_ratio;
+    char formula[NUMBERS_LENGTH];
+    if (r->factor.ep_applied)
+        spt_explain_step(sink, "kappa", "1, for the proven EP additive", kappa, "",
+                         "ISO 281:2007, 9.3.3.4 (clause from memory)", "kappa %.5g, e_C %.4g",
+                         r->effective_viscosity_ratio, r->contamination_factor);
+    if (!isnan(r->factor.a_iso))
+        spt_explain_step(sink, ball ? "A" : "B",
+                         kappa < 0.4 ? ball ? "2.2649/kappa^0.054381" : "1.3993/kappa^0.054381"
+                         : kappa < 1 ? ball ? "1.9987/kappa^0.19087" : "1.2348/kappa^0.19087"
+                         : ball      ? "1.9987/kappa^0.071739"
+                                     : "1.2348/kappa^0.071739",
+                         r->factor.film_term, "", "ISO 281:2007, 9.3.3", "kappa %.5g", kappa);
+    if (!isnan(r->factor.a_iso))
+        spt_explain_step(sink, "a_ISO", write_life_factor(ball, &r->factor, formula),
+                         r->factor.a_iso, "", "ISO 281:2007, 9.3.3",
+                         "%s %.5g, x = e_C C_u/P%s = %.5g", ball ? "A" : "B", r->factor.film_term,
+                         !spt_bearing_is_thrust(bearing->type) ? ""
+                         : ball                                ? "/3"
+                                                               : "/2.5",
+                         r->factor.x);
+    spt_explain_step(
+        sink, "a_w", "(100/X)^0.6 above 100 ppm, at least 1/11", r->water_factor, "",
+        "curve: Cantley 1977 (25 to 400 ppm); floor of 1/11: bearing chapter of the US "
+        "Navy handbook of mechanical reliability (from memory); a model, not in ISO "
+        "281",
+        "X %.6g ppm", r->phase->condition.water_ppm);
+    spt_explain_step(sink, "f_T",
+                     "1 to 150 degC, 0.95 at 175, 0.9 at 200, 0.75 at 250, 0.6 at 300, linear "
+                     "between",
+                     r->temperature_factor, "",
+                     "catalogue practice, not in ISO 281 (300 degC from memory)", "T %.6g degC",
+                     r->temperature_c);
+    spt_explain_step(sink, "L_10", "(f_T C/P)^p", r->basic_rating_life_mrev, "million rev",
+                     "ISO 281:2007, clauses 5 to 8; f_T beside it", "(%.4g x %.6g / %.6g)^%.4g",
+                     r->temperature_factor, bearing->dynamic_load_rating_n, r->dynamic.load_n,
+                     spt_life_exponent(bearing->type));
+    spt_explain_step(sink, "L_10h", "L_10 10^6 / (60 n)", r->basic_rating_life_h, "h",
+                     "hours at constant speed", "%.6g x 10^6 / (60 x %.6g)",
+                     r->basic_rating_life_mrev, r->phase->speed_rpm);
+    if (!isnan(r->modified_rating_life_h))
+        spt_explain_step(sink, "L_nmh", "a_1 a_ISO a_w L_10h (x setting factor)",
+                         r->modified_rating_life_h, "h", "ISO 281:2007, 9.3.1; a_w beside it",
+                         "%.4g x %.5g x %.4g x %.6g x %.4g", a1, r->factor.a_iso, r->water_factor,
+                         r->basic_rating_life_h, r->phase->setting_factor);
+}
+
+static void explain_phase(const struct spt_assessment *assessment,
+                          const struct spt_bearing_result *result, int index,
+                          const struct spt_step_sink *sink)
+{
+    const struct spt_phase_result *r = &result->phases[index];
+    const struct spt_bearing *bearing = &result->bearing_case->bearing;
+    sink->place(sink->context, bearing->name, r->phase->name);
+    explain_load(r, assessment->question, bearing, sink);
+    if (isnan(r->temperature_c) || isnan(r->viscosity_mm2_s))
+        return;
+    explain_film(r, assessment->question, bearing, sink);
+    if (isinf(r->modified_rating_life_h) || isnan(r->temperature_factor))
+        return;
+    explain_grease(r, result->grease_interval_h, bearing, sink);
+    explain_contamination(r, bearing, sink);
+    explain_life(r, assessment->reliability_factor, bearing, sink);
+}
+
+/* The causes of a set, "debris, water"; "nothing" for none. */
+static const char *tell_causes(unsigned set, char *text, size_t size)
+{
+    size_t used = (size_t)snprintf(text, size, set ? "" : "nothing");
+    for (int i = 0; i < SPT_CAUSE_COUNT && used < size; i++)
+        if (set >> i & 1u)
+            used += (size_t)snprintf(text + used, size - used, "%s%s", used ? ", " : "",
+                                     spt_cause_name((enum spt_cause)i));
+    return text;
+}
+
+/* The game that the Shapley value divides: what each set of causes leaves of the life. */
+static void explain_loss(const struct spt_loss *loss, const struct spt_step_sink *sink)
+{
+    char formula[NUMBERS_LENGTH], causes[NUMBERS_LENGTH / 2], life[SPT_HOURS_LENGTH];
+    for (unsigned set = 0; loss->applying && set <= loss->applying; set++) {
+        if (set & ~loss->applying)
+            continue;
+        double life_h = loss->cured_life_h[loss->applying & ~set];
+        snprintf(formula, sizeof formula, "ln(life) with %s there, the rest put right",
+                 tell_causes(set, causes, sizeof causes));
+        spt_explain_step(sink, "v", formula, log(life_h), "", "worked out with these put right",
+                         "ln %s", write_life(life_h, 6, life));
+    }
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        if (loss->causes[i].applies)
+            spt_explain_step(sink, spt_cause_name((enum spt_cause)i),
+                             "its Shapley value on ln(life)", loss->causes[i].log_life_share, "",
+                             "Shapley 1953, over every subset of the causes",
+                             "life if only this is put right: %s%s",
+                             write_life(loss->causes[i].life_if_cured_h, 6, life),
+                             isfinite(loss->causes[i].life_if_cured_h) ? " h" : "");
+}
+
+static void explain_duty(const struct spt_bearing_result *result, const struct spt_step_sink *sink)
+{
+    char terms[NUMBERS_LENGTH] = "";
+    int used = 0;
+    for (int i = 0; i < result->phase_count && used < NUMBERS_LENGTH - 40; i++) {
+        char life[SPT_HOURS_LENGTH];
+        used += snprintf(terms + used, sizeof terms - (size_t)used, "%s%.4g/%s", i ? " + " : "1/(",
+                         result->phases[i].phase->time_share,
+                         write_life(result->phases[i].modified_rating_life_h, 5, life));
+    }
+    snprintf(terms + used, sizeof terms - (size_t)used,
+             used < NUMBERS_LENGTH - 40 ? ")" : " + ...)");
+    sink->place(sink->context, result->bearing_case->bearing.name, "whole duty");
+    spt_explain_step(sink, "L_nmh", "1 / sum(q_i / L_i)", result->modified_rating_life_h, "h",
+                     "Palmgren 1924, Miner 1945", "%s", terms);
+    explain_loss(&result->loss, sink);
+}
+
+/* The line of the oil through its two viscosities. */
+static void explain_viscosity(const struct spt_lubricant *oil, const struct spt_step_sink *sink)
+{
+    static const char source[] = "ASTM D341, engineering form (nu of 2 mm2/s and more)";
+    sink->place(sink->context, "", "lubricant");
+    if (isnan(oil->viscosity_40_mm2_s) || isnan(oil->viscosity_100_mm2_s))
+        return;
+    spt_explain_step(sink, "B",
+                     "[lg lg(nu_40 + 0.7) - lg lg(nu_100 + 0.7)] / (lg 373.15 - lg 313.15)",
+                     oil->line.b, "", source, "nu_40 %.6g mm2/s, nu_100 %.6g mm2/s",
+                     oil->viscosity_40_mm2_s, oil->viscosity_100_mm2_s);
+    spt_explain_step(sink, "A", "lg lg(nu_40 + 0.7) + B lg 313.15", oil->line.a, "", source,
+                     "lg lg(%.6g + 0.7) + %.7g lg 313.15", oil->viscosity_40_mm2_s, oil->line.b);
+}
+
+void spt_explain_assessment(const struct spt_assessment *assessment,
+                            const struct spt_step_sink *sink)
+{
+    sink->place(sink->context, "", "reliability");
+    spt_explain_step(sink, "a_1", "0.95 [ln(100/S)/ln(100/90)]^(1/1.5) + 0.05",
+                     assessment->reliability_factor, "",
+                     "form behind ISO 281:2007, table 12 (ISO/TR 1281-2)", "S %.6g %%",
+                     assessment->question->reliability_percent);
+    explain_viscosity(&assessment->question->lubricant, sink);
+    if (assessment->hub)
+        spt_explain_hub(assessment, sink);
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        sink->place(sink->context, bearing->bearing_case->bearing.name, "ratings");
+        spt_explain_ratings(&bearing->bearing_case->bearing, sink);
+        for (int j = 0; j < bearing->phase_count; j++)
+            explain_phase(assessment, bearing, j, sink);
+        explain_duty(bearing, sink);
+    }
+    if (assessment->bearing_count > 1) {
+        char lives[2][SPT_HOURS_LENGTH];
+        sink->place(sink->context, "", "system");
+        spt_explain_step(sink, "L_nmh",
+                         "L where R_1(L) R_2(L) = R, R_i(t) = 0.9^{[(t/L_10,i - 0.05)/0.95]^1.5}",
+                         assessment->modified_rating_life_h, "h",
+                         "product of survivals by the law behind a_1 of ISO 281:2007", "%s, %s",
+                         write_life(assessment->bearings[0].modified_rating_life_h, 6, lives[0]),
+                         write_life(assessment->bearings[1].modified_rating_life_h, 6, lives[1]));
+    }
+}
+
+static void place_in_text(void *context, const char *bearing, const char *phase)
+{
+    const struct spt_text *text = context;
+    fputc('\n', text->out);
+    spt_text_wrapf(text, "", "%s%s%s", bearing, *bearing ? ": " : "", phase);
+}
+
+static void step_in_text(void *context, const struct spt_step *step)
+{
+    spt_text_wrapf(context, "  ", "%s = %s", step->symbol, step->formula);
+    spt_text_wrapf(context, "      = ", "%s", step->numbers);
+    if (isnan(step->value))
+        spt_text_wrapf(context, "      = ", "none  [%s]", step->source);
+    else if (isinf(step->value))
+        spt_text_wrapf(context, "      = ", "no limit  [%s]", step->source);
+    else
+        spt_text_wrapf(context, "      = ", "%.5g%s%s  [%s]", step->value, *step->unit ? " " : "",
+                       step->unit, step->source);
+}
+
+void spt_explain_in_text(const struct spt_text *text, spt_teller *tell, const void *subject)
+{
+    struct spt_text copy = *text;
+    const struct spt_step_sink sink = {place_in_text, step_in_text, &copy};
+    spt_text_heading(text, "WORKING");
+    tell(subject, &sink);
+}
+
+static void tell_assessment(const void *subject, const struct spt_step_sink *sink)
+{
+    spt_explain_assessment(subject, sink);
+}
+
+void spt_explain_text(const struct spt_text *text, const struct spt_assessment *assessment)
+{
+    spt_explain_in_text(text, tell_assessment, assessment);
+}
+
+/* The place is repeated in each JSON step, so it is kept between the two calls. */
+struct json_steps {
+    struct spt_json *json;
+    const char *bearing;
+    const char *phase;
+};
+
+static void place_in_json(void *context, const char *bearing, const char *phase)
+{
+    struct json_steps *steps = context;
+    steps->bearing = bearing;
+    steps->phase = phase;
+}
+
+static void step_in_json(void *context, const struct spt_step *step)
+{
+    struct json_steps *steps = context;
+    spt_json_open(steps->json, NULL, '{');
+    spt_json_text(steps->json, "bearing", steps->bearing);
+    spt_json_text(steps->json, "phase", steps->phase);
+    spt_json_text(steps->json, "symbol", step->symbol);
+    spt_json_text(steps->json, "formula", step->formula);
+    spt_json_text(steps->json, "numbers", step->numbers);
+    spt_json_number(steps->json, "value", step->value);
+    spt_json_text(steps->json, "unit", step->unit);
+    spt_json_text(steps->json, "source", step->source);
+    spt_json_close(steps->json, '}');
+}
+
+void spt_explain_in_json(struct spt_json *json, spt_teller *tell, const void *subject)
+{
+    struct json_steps steps = {json, "", ""};
+    const struct spt_step_sink sink = {place_in_json, step_in_json, &steps};
+    spt_json_open(json, "working", '[');
+    tell(subject, &sink);
+    spt_json_close(json, ']');
+}
+
+void spt_explain_json(struct spt_json *json, const struct spt_assessment *assessment)
+{
+    spt_explain_in_json(json, tell_assessment, assessment);
+}

@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef ANSWER_PAGE_HTML_PARTS_H
+#define ANSWER_PAGE_HTML_PARTS_H
+
+#include <stdio.h>
+
+#include "chart/report.h"
+
+/* The parts of the page that html.c puts together. */
+
+/* Style and script of the page; the script is optional for the reader. */
+void spt_html_style(FILE *out);
+void spt_html_script(FILE *out);
+
+/* Bearing, lubricant, surroundings and duty as the tool understood them. */
+void spt_html_inputs(FILE *out, const struct spt_assessment *assessment);
+
+/* Tables of results: the phases of a bearing, and where its life goes. */
+void spt_html_phases(FILE *out, const struct spt_bearing_result *bearing, bool of_hub);
+void spt_html_loss(FILE *out, const struct spt_bearing_result *bearing);
+
+/* What to do and when, with its notes and cautions. */
+void spt_html_plan(FILE *out, const struct spt_schedule *plan);
+
+/* Every step of the working of one case, and the sources that all cases name, each once. */
+void spt_html_working(FILE *out, const struct spt_assessment *assessment);
+void spt_html_sources(FILE *out, const struct spt_report *report);
+
+#endif

@@ -1,0 +1,443 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "answer/service/reach.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "answer/field/history.h"
+#include "answer/field/spread.h"
+#include "answer/life/explain.h"
+#include "answer/life/life.h"
+#include "base/table.h"
+#include "format/csv.h"
+#include "sentence/findings.h"
+#include "sentence/notes.h"
+#include "sentence/sentence.h"
+
+#define VALUE_LENGTH 48
+#define END_PLAY_DECIMALS 3 /* of a mm */
+#define WATER_DIGITS 7      /* of much water, so that no power of ten is told */
+
+static const char *const outcomes[] = {
+    [SPT_LEVER_REACHES] = "reaches",
+    [SPT_LEVER_CANNOT] = "cannot reach it alone",
+    [SPT_LEVER_ALWAYS] = "reaches over the whole range",
+    [SPT_LEVER_NOT_HERE] = "no such lever here",
+};
+
+/* Significant digits that a value is told with, 0: a fixed step. */
+static int digits_of(enum spt_lever lever)
+{
+    return lever == SPT_LEVER_TEMPERATURE || lever == SPT_LEVER_REGREASING ? 3
+           : lever == SPT_LEVER_END_PLAY                                   ? 0
+                                                                           : 4;
+}
+
+/* A value that was sought, as it is told: rounded towards the best end of the lever, so that the
+ * number told reaches the target too. */
+static double round_safely(enum spt_lever lever, const struct spt_lever_result *result)
+{
+    double value = result->value, towards = result->best - value;
+    if (result->outcome != SPT_LEVER_REACHES || value == 0 || towards == 0)
+        return value;
+    int digits = digits_of(lever);
+    int decimals = digits ? digits - 1 - (int)floor(log10(fabs(value))) : END_PLAY_DECIMALS;
+    double scale = pow(10, abs(decimals));
+    double steps = decimals >= 0 ? value * scale : value / scale;
+    steps = towards > 0 ? ceil(steps) : floor(steps);
+    return decimals >= 0 ? steps / scale : steps * scale;
+}
+
+/* A value of a lever as people say it: "normal", "VG 150", "at most 220 ppm". */
+static const char *say(enum spt_lever lever, double value, char *buffer)
+{
+    char hours[SPT_HOURS_LENGTH];
+    switch (lever) {
+    case SPT_LEVER_CLEANLINESS:
+        return spt_cleanliness_name((enum spt_cleanliness)value);
+    case SPT_LEVER_GRADE:
+        snprintf(buffer, VALUE_LENGTH, "VG %d", spt_viscosity_grade((int)value)->number);
+        break;
+    case SPT_LEVER_WATER:
+        snprintf(buffer, VALUE_LENGTH, "%.*g ppm", value < 1e4 ? digits_of(lever) : WATER_DIGITS,
+                 value);
+        break;
+    case SPT_LEVER_TEMPERATURE:
+        snprintf(buffer, VALUE_LENGTH, "%+.*g K", digits_of(lever), value);
+        break;
+    case SPT_LEVER_REGREASING:
+        snprintf(buffer, VALUE_LENGTH, "%s h", spt_text_hours(value, hours));
+        break;
+    case SPT_LEVER_END_PLAY:
+        snprintf(buffer, VALUE_LENGTH, "%+.*f mm", END_PLAY_DECIMALS, value);
+        break;
+    case SPT_LEVER_LOAD:
+    case SPT_LEVER_RATING:
+    case SPT_LEVER_COUNT:
+        snprintf(buffer, VALUE_LENGTH, "x %.*g", digits_of(lever), value);
+        break;
+    }
+    return buffer;
+}
+
+static bool stays_as_it_is(const struct spt_lever_result *result)
+{
+    return result->outcome == SPT_LEVER_CANNOT && result->value == result->present;
+}
+
+/* The value now; an oil that is of no grade (ISO 3448: within 10 %) by its viscosity. */
+static const char *say_present(const struct spt_reach *reach, enum spt_lever lever, char *buffer)
+{
+    double value = reach->levers[lever].present;
+    if (lever != SPT_LEVER_GRADE || reach->present_grade_fits)
+        return say(lever, value, buffer);
+    snprintf(buffer, VALUE_LENGTH, "%.3g mm2/s", reach->present_viscosity_40_mm2_s);
+    return buffer;
+}
+
+/* The answer; where nothing better was found, the value now. */
+static const char *say_value(const struct spt_reach *reach, enum spt_lever lever, char *buffer)
+{
+    const struct spt_lever_result *result = &reach->levers[lever];
+    return stays_as_it_is(result) ? say_present(reach, lever, buffer)
+                                  : say(lever, round_safely(lever, result), buffer);
+}
+
+/* What the lever is, for the first column. */
+static const char *title(enum spt_lever lever, bool slipping)
+{
+    static const char *const titles[][2] = {
+        [SPT_LEVER_CLEANLINESS] = {"dirt, no phase dirtier than", "dirt in every phase up to"},
+        [SPT_LEVER_WATER] = {"water, no phase wetter than", "water in every phase up to"},
+        [SPT_LEVER_GRADE] = {"oil grade, same index", "oil grade, same index"},
+        [SPT_LEVER_TEMPERATURE] = {"temperature of all phases", "temperature of all phases"},
+        [SPT_LEVER_LOAD] = {"load of all phases", "load of all phases"},
+        [SPT_LEVER_REGREASING] = {"grease, no phase older than", "grease in every phase up to"},
+        [SPT_LEVER_RATING] = {"ratings C, C0 and C_u", "ratings C, C0 and C_u"},
+        [SPT_LEVER_END_PLAY] = {"end play (preload below 0)", "end play (preload below 0)"},
+    };
+    SPT_ONE_EACH(titles, SPT_LEVER_COUNT);
+    return titles[lever][slipping];
+}
+
+/* Something else than fatigue decides at this value. */
+static bool in_doubt(const struct spt_lever_result *result)
+{
+    for (int i = 0; i < result->notes.count && !isnan(result->life_h); i++)
+        if (spt_reservation(result->notes.list[i].flag))
+            return true;
+    return false;
+}
+
+static bool is_overdue(const struct spt_lever_result *result)
+{
+    return spt_notes_has(&result->notes, SPT_FLAG_GREASE_OVERDUE);
+}
+
+static void write_lever(const struct spt_text *text, const struct spt_reach *reach,
+                        enum spt_lever lever)
+{
+    const struct spt_lever_result *result = &reach->levers[lever];
+    char now[VALUE_LENGTH], value[VALUE_LENGTH], life[SPT_HOURS_LENGTH];
+    if (result->outcome == SPT_LEVER_NOT_HERE)
+        return;
+    spt_text_fit(text, title(lever, reach->reached_already), 30);
+    fputc(' ', text->out);
+    spt_text_fit(text, say_present(reach, lever, now), 11);
+    fputc(' ', text->out);
+    spt_text_fit(text, say_value(reach, lever, value), 12);
+    fprintf(text->out, " %10s%c ", spt_text_hours(result->life_h, life),
+            in_doubt(result) ? '!' : ' ');
+    fputs(lever == SPT_LEVER_REGREASING && is_overdue(result) ? "OVERDUE\n"
+          : result->outcome == SPT_LEVER_CANNOT               ? "not enough\n"
+          : result->outcome == SPT_LEVER_ALWAYS               ? "always\n"
+                                                              : "reaches\n",
+          text->out);
+}
+
+static void write_pair(const struct spt_text *text, const struct spt_reach *reach)
+{
+    char life[SPT_HOURS_LENGTH];
+    if (reach->pair_found)
+        spt_text_wrapf(text, "",
+                       "Fewest steps of two together: cleanliness %s and VG %d give %s h.",
+                       spt_cleanliness_name((enum spt_cleanliness)reach->pair_cleanliness),
+                       spt_viscosity_grade(reach->pair_grade)->number,
+                       spt_text_hours(reach->pair_life_h, life));
+    else if (!reach->reached_already &&
+             reach->levers[SPT_LEVER_CLEANLINESS].outcome == SPT_LEVER_CANNOT &&
+             reach->levers[SPT_LEVER_GRADE].outcome == SPT_LEVER_CANNOT)
+        spt_text_wrap(text, "", "No cleaner class and better grade together reach it either.");
+}
+
+static void write_hub(const struct spt_text *text, const struct spt_case *question, bool slipping)
+{
+    spt_text_wrap(text, "",
+                  "The hub is solved again for each load and each end play; end play slips on "
+                  "the side of the best setting that it is on.");
+    if (question->setting.preload_mm > 0)
+        spt_text_wrapf(text, "",
+                       "The hub is preloaded by %.3g mm as it stands, cold or running. %s",
+                       question->setting.preload_mm, spt_preload_practice());
+    if (question->hub->preload_allowed)
+        spt_text_wrap(text, "",
+                      "The scenario allows preload, so end play is sought there as well.");
+    else
+        spt_text_wrapf(text, "",
+                       "No preload is wanted of it, cold or running: end play stops where that "
+                       "begins%s, whatever the rating life.",
+                       question->hub->scatter_mm > 0 && !slipping
+                           ? ", or so far before it that the stated scatter keeps off it"
+                           : "");
+}
+
+/* The lives of the table come from the inputs as stated. */
+static void write_band(const struct spt_text *text, const struct spt_uncertainty_result *spread)
+{
+    if (!spread)
+        return;
+    spt_band_text(text, spread);
+    spt_text_wrap(text, "", "The table takes every input as stated.");
+}
+
+/* How the sentence on the target begins; `words`: 2 SPT_HOURS_LENGTH bytes. */
+static const char *say_life(double hours, char *words)
+{
+    char life[SPT_HOURS_LENGTH];
+    if (isinf(hours))
+        return "Fatigue sets no limit";
+    snprintf(words, 2 * sizeof life, "The life is %s h", spt_text_hours(hours, life));
+    return words;
+}
+
+void spt_reach_text(const struct spt_text *text, const struct spt_reached *answer)
+{
+    const struct spt_case *question = answer->question;
+    const struct spt_reach *reach = answer->reach;
+    const int only = answer->only;
+    bool doubt = false;
+    char now[2 * SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
+    spt_text_wrap(text, "", question->title);
+    spt_history_text(text, question);
+    spt_text_heading(text, "TARGET");
+    spt_text_stated(reach->target_h, target);
+    if (isnan(reach->present_life_h))
+        spt_text_wrapf(text, "", "No life can be stated now; %s h are wanted.", target);
+    else if (reach->reached_already)
+        spt_text_wrapf(text, "",
+                       "%s and %s h are wanted: reached. The table says how far each thing alone "
+                       "may slip before it is not.",
+                       say_life(reach->present_life_h, now), target);
+    else
+        spt_text_wrapf(text, "",
+                       "%s and %s h are wanted. The table says what each thing alone must come to.",
+                       say_life(reach->present_life_h, now), target);
+    char words[SPT_RESERVATIONS_LENGTH];
+    if (spt_findings_reservations(answer->assessment, NULL, words))
+        spt_text_wrapf(text, "", "%s %s (see `life`).", spt_findings_joint(reach->present_life_h),
+                       words);
+    write_band(text, answer->spread);
+    spt_text_heading(text, "ONE THING ALONE");
+    fprintf(text->out, "lever                          now         %s           life h\n",
+            reach->reached_already ? "limit " : "wanted");
+    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
+        if (only < 0 || only == lever)
+            write_lever(text, reach, (enum spt_lever)lever);
+    spt_text_wrap(
+        text, "",
+        "\"Not enough\": the value shown is the best this lever has, with the life it "
+        "gives; where that is the present one the lever gains nothing. \"Always\": the target holds to the end of the range. Values that reach "
+        "it are rounded to the safe side.");
+    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
+        doubt = doubt || ((only < 0 || only == lever) && in_doubt(&reach->levers[lever]));
+    if (doubt)
+        spt_text_wrap(text, "",
+                      reach->reached_already
+                          ? "!: at this value something else than fatigue is likely to end it "
+                            "first (see the flags at these values): do not go so far."
+                          : "!: at this value something else than fatigue is still likely to end "
+                            "it first (see the flags at these values).");
+    if ((only < 0 || only == SPT_LEVER_REGREASING) &&
+        is_overdue(&reach->levers[SPT_LEVER_REGREASING]))
+        spt_text_wrap(text, "",
+                      "\"OVERDUE\": fatigue life would allow it, but the grease is then past its "
+                      "relubrication interval, and a growing share no longer works: regrease at "
+                      "the interval.");
+    if (question->hub)
+        write_hub(text, question, reach->reached_already);
+    if (only < 0)
+        write_pair(text, reach);
+}
+
+void spt_reach_flags_text(const struct spt_text *text, const struct spt_reach *reach, int only)
+{
+    bool headed = false;
+    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++) {
+        const struct spt_lever_result *result = &reach->levers[lever];
+        char value[VALUE_LENGTH], who[2 * VALUE_LENGTH];
+        if ((only >= 0 && only != lever) || !result->notes.count)
+            continue;
+        if (!headed)
+            spt_text_heading(text, "FLAGS AT THESE VALUES");
+        headed = true;
+        snprintf(who, sizeof who, "%s %s", spt_lever_name((enum spt_lever)lever),
+                 say_value(reach, (enum spt_lever)lever, value));
+        spt_text_notes(text, &result->notes, who);
+    }
+}
+
+static const char *unit_of(enum spt_lever lever)
+{
+    static const char *const units[] = {
+        [SPT_LEVER_CLEANLINESS] = "class", [SPT_LEVER_WATER] = "ppm",
+        [SPT_LEVER_GRADE] = "grade",       [SPT_LEVER_TEMPERATURE] = "K",
+        [SPT_LEVER_LOAD] = "factor",       [SPT_LEVER_REGREASING] = "h",
+        [SPT_LEVER_RATING] = "factor",     [SPT_LEVER_END_PLAY] = "mm",
+    };
+    SPT_ONE_EACH(units, SPT_LEVER_COUNT);
+    return units[lever];
+}
+
+static void write_json_lever(struct spt_json *json, const struct spt_reach *reach,
+                             enum spt_lever lever)
+{
+    const struct spt_lever_result *result = &reach->levers[lever];
+    char now[VALUE_LENGTH], value[VALUE_LENGTH];
+    bool here = result->outcome != SPT_LEVER_NOT_HERE;
+    bool named = lever == SPT_LEVER_CLEANLINESS || lever == SPT_LEVER_GRADE;
+    spt_json_open(json, NULL, '{');
+    spt_json_text(json, "lever", spt_lever_name(lever));
+    spt_json_text(json, "outcome", outcomes[result->outcome]);
+    spt_json_text(json, "unit", unit_of(lever));
+    if (here && named) {
+        spt_json_text(json, "present", say_present(reach, lever, now));
+        spt_json_text(json, "value", say_value(reach, lever, value));
+    } else {
+        spt_json_number(json, "present", result->present);
+        spt_json_number(json, "value", result->value);
+    }
+    spt_json_number(json, "life_h", result->life_h);
+    spt_json_notes(json, &result->notes);
+    spt_json_close(json, '}');
+}
+
+static void write_json_pair(struct spt_json *json, const struct spt_reach *reach)
+{
+    spt_json_open(json, "pair", '{');
+    if (reach->pair_found) {
+        spt_json_text(json, "cleanliness",
+                      spt_cleanliness_name((enum spt_cleanliness)reach->pair_cleanliness));
+        spt_json_number(json, "grade", spt_viscosity_grade(reach->pair_grade)->number);
+        spt_json_number(json, "life_h", reach->pair_life_h);
+    }
+    spt_json_close(json, '}');
+}
+
+void spt_reach_json(struct spt_json *json, const struct spt_reached *answer)
+{
+    const struct spt_case *question = answer->question;
+    const struct spt_reach *reach = answer->reach;
+    const int only = answer->only;
+    spt_json_text(json, "title", question->title);
+    spt_history_json(json, question->history);
+    spt_json_number(json, "target_life_h", reach->target_h);
+    spt_json_number(json, "present_life_h", reach->present_life_h);
+    if (answer->spread)
+        spt_band_json(json, &answer->spread->system);
+    spt_json_bool(json, "reached_already", reach->reached_already);
+    spt_json_open(json, "levers", '[');
+    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
+        if (only < 0 || only == lever)
+            write_json_lever(json, reach, (enum spt_lever)lever);
+    spt_json_close(json, ']');
+    write_json_pair(json, reach);
+}
+
+void spt_reach_csv(FILE *out, const struct spt_reach *reach, int only)
+{
+    struct spt_csv csv = {out, false};
+    static const char *const heads[] = {"lever", "outcome", "present",
+                                        "value", "life_h",  "warnings"};
+    for (int i = 0; i < 6; i++)
+        spt_csv_text(&csv, heads[i]);
+    spt_csv_end(&csv);
+    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++) {
+        const struct spt_lever_result *result = &reach->levers[lever];
+        char value[VALUE_LENGTH];
+        bool named = lever == SPT_LEVER_CLEANLINESS || lever == SPT_LEVER_GRADE;
+        if ((only >= 0 && only != lever) || result->outcome == SPT_LEVER_NOT_HERE)
+            continue;
+        spt_csv_text(&csv, spt_lever_name((enum spt_lever)lever));
+        spt_csv_text(&csv, outcomes[result->outcome]);
+        if (named) {
+            spt_csv_text(&csv, say_present(reach, (enum spt_lever)lever, value));
+            spt_csv_text(&csv, say_value(reach, (enum spt_lever)lever, value));
+        } else {
+            spt_csv_number(&csv, result->present);
+            spt_csv_number(&csv, result->value);
+        }
+        spt_csv_number(&csv, result->life_h);
+        spt_life_codes_csv(&csv, &result->notes, NULL);
+        spt_csv_end(&csv);
+    }
+}
+
+/* What the explanation of `reach` tells. */
+struct told_reach {
+    const struct spt_reach *reach;
+    int only;
+};
+
+/* As the root was found, for one that checks it. */
+static const char *say_exactly(enum spt_lever lever, double value, char *buffer)
+{
+    bool factor = lever == SPT_LEVER_LOAD || lever == SPT_LEVER_RATING;
+    snprintf(buffer, VALUE_LENGTH, "%s%.9g%s%s", factor ? "x " : "", value, factor ? "" : " ",
+             factor ? "" : unit_of(lever));
+    return buffer;
+}
+
+static void explain_lever(const struct spt_reach *reach, enum spt_lever lever,
+                          const struct spt_step_sink *sink)
+{
+    const struct spt_lever_result *result = &reach->levers[lever];
+    char best[VALUE_LENGTH], worst[VALUE_LENGTH], value[VALUE_LENGTH], formula[3 * VALUE_LENGTH];
+    bool walked = lever == SPT_LEVER_CLEANLINESS || lever == SPT_LEVER_GRADE;
+    if (result->outcome == SPT_LEVER_NOT_HERE)
+        return;
+    sink->place(sink->context, "", title(lever, reach->reached_already));
+    spt_explain_step(sink, "best", "life at the best end looked at", result->best_life_h, "h",
+                     "assessed anew", "%s", say(lever, result->best, best));
+    spt_explain_step(sink, "worst", "life at the worst end looked at", result->worst_life_h, "h",
+                     "assessed anew", "%s", say(lever, result->worst, worst));
+    snprintf(formula, sizeof formula, "life at %s",
+             walked ? say_value(reach, lever, value) : say_exactly(lever, result->value, value));
+    spt_explain_step(sink, "check", formula, result->life_h, "h",
+                     walked ? "each step assessed in turn"
+                            : "root of ln(life/target) by Brent's method; assessed anew",
+                     "%s; life/target = %.6g / %.6g = %.10g", outcomes[result->outcome],
+                     result->life_h, reach->target_h, result->life_h / reach->target_h);
+}
+
+static void tell_reach(const void *subject, const struct spt_step_sink *sink)
+{
+    const struct told_reach *told = subject;
+    sink->place(sink->context, "", "now");
+    spt_explain_step(sink, "L", "life of the case as it stands", told->reach->present_life_h, "h",
+                     "see `spalltime life --explain`", "target %.6g h", told->reach->target_h);
+    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
+        if (told->only < 0 || told->only == lever)
+            explain_lever(told->reach, (enum spt_lever)lever, sink);
+}
+
+void spt_reach_explain_text(const struct spt_text *text, const struct spt_reach *reach, int only)
+{
+    const struct told_reach told = {reach, only};
+    spt_explain_in_text(text, tell_reach, &told);
+}
+
+void spt_reach_explain_json(struct spt_json *json, const struct spt_reach *reach, int only)
+{
+    const struct told_reach told = {reach, only};
+    spt_explain_in_json(json, tell_reach, &told);
+}

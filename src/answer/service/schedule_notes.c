@@ -1,0 +1,251 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "answer/service/schedule_words.h"
+#include "base/table.h"
+#include "format/text.h"
+
+#define LEAST_SHARE 1e-4 /* of the machines */
+
+static bool ends_by_age(const struct spt_schedule *schedule)
+{
+    for (int i = 0; i < schedule->task_count; i++)
+        if (schedule->tasks[i].governor == SPT_GOVERNOR_AGE_LIMIT)
+            return true;
+    return false;
+}
+
+/* A share in percent; none to speak of in words. */
+static const char *tell_percent(double share, char *words)
+{
+    snprintf(words, SPT_HOURS_LENGTH, share < LEAST_SHARE ? "less than %g %%" : "%.3g %%",
+             100 * fmax(share, LEAST_SHARE));
+    return words;
+}
+
+static void say_missed(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    const struct spt_schedule_point *then = &schedule->at_target_life;
+    char target[SPT_HOURS_LENGTH], parts[96] = "", left[SPT_HOURS_LENGTH];
+    char fatigue[SPT_HOURS_LENGTH], grease[SPT_HOURS_LENGTH];
+    if (!schedule->misses_target)
+        return;
+    if (schedule->grease_count)
+        snprintf(parts, sizeof parts, " (fatigue %s, greases %s)",
+                 tell_percent(then->fatigue, fatigue), tell_percent(then->grease, grease));
+    spt_text_hours(then->t_h, target);
+    if (isnan(then->combined))
+        spt_finding_say(sink, NULL,
+                        "This plan cannot be shown to reach the target of %s h: no life can be "
+                        "stated; see `life`.",
+                        target);
+    else
+        spt_finding_say(sink, NULL,
+                        "This plan misses the target of %s h: at it %s%s survive%s, where "
+                        "%g %% are wanted%s.",
+                        target, then->combined < LEAST_SHARE ? "" : "only ",
+                        tell_percent(then->combined, left), parts,
+                        schedule->question->reliability_percent,
+                        schedule->replace_h < then->t_h && !ends_by_age(schedule)
+                            ? "; hence the sooner replacement"
+                            : "");
+}
+
+static void say_overdue(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    char age[SPT_HOURS_LENGTH], due[SPT_HOURS_LENGTH];
+    for (int i = 0; i < schedule->task_count; i++)
+        if (schedule->tasks[i].task == SPT_TASK_INSPECT &&
+            spt_schedule_is_overdue(&schedule->tasks[i]))
+            spt_finding_say(
+                sink, NULL,
+                "Now: inspect before it runs on. No life can be stated, so nothing here "
+                "says how soon to look again%s: go by what is found and by the maker.",
+                isnan(schedule->tasks[i].every_h) ? "" : "; once a year is the least");
+        else if (spt_schedule_is_overdue(&schedule->tasks[i]))
+            spt_finding_say(sink, NULL, "Now: %s. The grease is %s h old and was due at %s h.",
+                            spt_task_name(schedule->tasks[i].task),
+                            spt_text_hours(schedule->grease_age_h, age),
+                            spt_text_hours(schedule->tasks[i].every_h, due));
+}
+
+/* The task as a sentence begins with it. */
+static const char *title(enum spt_task task)
+{
+    static const char *const titles[] = {
+        [SPT_TASK_REGREASE] = "Regreasing",
+        [SPT_TASK_REPACK] = "Cleaning out and repacking",
+        [SPT_TASK_OIL_CHANGE] = "Changing the oil",
+        [SPT_TASK_OIL_OR_FILTER] = "Changing oil or filter",
+        [SPT_TASK_INSPECT] = "Inspecting",
+        [SPT_TASK_REPLACE] = "Replacing",
+    };
+    SPT_ONE_EACH(titles, SPT_TASK_COUNT);
+    return titles[task];
+}
+
+static void say_impractical(const struct spt_schedule *schedule,
+                            const struct spt_finding_sink *sink)
+{
+    char every[SPT_HOURS_LENGTH];
+    for (int i = 0; i < schedule->task_count; i++) {
+        const struct spt_schedule_task *task = &schedule->tasks[i];
+        if (spt_schedule_is_impractical(schedule->question, task))
+            spt_finding_say(
+                sink, NULL,
+                "%s every %s h cannot be kept in practice (less than %d h, about a "
+                "week of work), so the calendar, the shares that survive and the replacement do "
+                "not count on it: %s; ask the maker.",
+                title(task->task), spt_text_hours(task->every_h, every), SPT_SCHEDULE_PRACTICAL_H,
+                task->task == SPT_TASK_REGREASE
+                    ? "run it cooler, mend the seal, or take another grease or "
+                      "automatic lubrication"
+                    : "mend what lets water and dirt in");
+    }
+}
+
+static void say_age_limit(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    char age[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
+    if (schedule->age_limit_h < schedule->question->target_life_h)
+        spt_finding_say(sink, NULL,
+                        "The age limit takes it out at %s h, before the target of %s h.",
+                        spt_text_hours(schedule->age_limit_h, age),
+                        spt_text_hours(schedule->question->target_life_h, target));
+}
+
+void spt_schedule_warnings(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    say_missed(schedule, sink);
+    say_age_limit(schedule, sink);
+    say_overdue(schedule, sink);
+    say_impractical(schedule, sink);
+}
+
+/* Each governor once, in words. */
+static void say_reasons(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    for (int i = 0; i < schedule->task_count; i++) {
+        char why[SPT_WHY_LENGTH];
+        bool said = false;
+        for (int j = 0; j < i; j++)
+            said = said || schedule->tasks[j].governor == schedule->tasks[i].governor;
+        if (said)
+            continue;
+        spt_schedule_why(&schedule->tasks[i], why);
+        spt_finding_say(sink, NULL, "%s", why);
+    }
+}
+
+static void say_quantities(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    for (int i = 0; i < schedule->bearing_count; i++)
+        if (schedule->bearings[i].regrease_h > 0 && !isnan(schedule->bearings[i].quantity_g))
+            spt_finding_say(sink, NULL,
+                            "%s takes %.3g g of grease at each regreasing (0.005 D B, "
+                            "common practice)",
+                            spt_schedule_bearing(schedule->question, i),
+                            schedule->bearings[i].quantity_g);
+}
+
+/* The regreasing that the scenario states against the one of the plan. */
+static void say_stated(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    char stated[SPT_HOURS_LENGTH], planned[SPT_HOURS_LENGTH];
+    spt_text_hours(schedule->stated_regrease_h, stated);
+    spt_text_hours(schedule->regrease_h, planned);
+    if (schedule->stated_regrease_h > schedule->regrease_h)
+        spt_finding_say(sink, NULL,
+                        "The scenario regreases every %s h; this plan asks for %s h: LATER than it "
+                        "should be.",
+                        stated, planned);
+    if (schedule->stated_regrease_h < schedule->regrease_h)
+        spt_finding_say(sink, NULL,
+                        "The scenario regreases every %s h; the interval of this plan is longer, "
+                        "%s h, and the stated one is not used. Keep to it where the maker "
+                        "asks for it.",
+                        stated, planned);
+}
+
+/* Which condition the lives of a plan are of. */
+static void say_basis(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    char regrease[SPT_HOURS_LENGTH], change[SPT_HOURS_LENGTH];
+    const bool greased = schedule->question->lubricant.kind == SPT_LUBRICATION_GREASE;
+    if (schedule->follow_failed)
+        spt_finding_say(sink, NULL,
+                        "The drifts and events of `service` have too many renewals to follow: the "
+                        "lives, inspection and replacement are those of the condition as stated.");
+    if (!schedule->followed)
+        return;
+    if (schedule->service_followed)
+        spt_finding_say(
+            sink, NULL,
+            "Inspection, replacement and survival follow the drifts and events of "
+            "`service` under the renewals of this plan%s. `timeline` follows them under "
+            "those that `service` states.",
+            greased ? "; the regreasing is that of the condition as stated" : "");
+    else
+        spt_finding_say(sink, NULL,
+                        "Inspection, replacement and survival count the grease as this plan renews "
+                        "it.");
+    if (schedule->followed_regrease_h > 0)
+        spt_finding_say(sink, NULL, "On the way the grease is renewed every %s h%s%s.",
+                        spt_text_hours(schedule->followed_regrease_h, regrease),
+                        isnan(schedule->regrease_h) ? ", as `service` states" : "",
+                        schedule->followed_change_h == schedule->followed_regrease_h
+                            ? ", and water and dirt with it"
+                            : "");
+    if (schedule->followed_change_h > 0 &&
+        schedule->followed_change_h != schedule->followed_regrease_h)
+        spt_finding_say(sink, NULL,
+                        "On the way %s every %s h and drifts of water and dirt then start "
+                        "again.",
+                        greased ? "the bearing is cleaned out and repacked" : "the oil is changed",
+                        spt_text_hours(schedule->followed_change_h, change));
+}
+
+/* The grease at the start, as far as its age moves the first renewal. */
+static void say_age(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    char age[SPT_HOURS_LENGTH], first[SPT_HOURS_LENGTH];
+    for (int i = 0; i < schedule->task_count; i++) {
+        const struct spt_schedule_task *task = &schedule->tasks[i];
+        if (task->spent_h > 0 && !spt_schedule_is_overdue(task))
+            spt_finding_say(sink, NULL,
+                            "The grease is %s h old at the start: %s for the first time at %s h.",
+                            spt_text_hours(schedule->grease_age_h, age), spt_task_name(task->task),
+                            spt_text_hours(spt_schedule_first_h(task), first));
+    }
+}
+
+/* Intervals so long that other things come first. */
+static void say_beyond(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    const struct spt_case *question = schedule->question;
+    char hours[SPT_HOURS_LENGTH];
+    bool any = false;
+    for (int i = 0; i < schedule->task_count; i++)
+        any = any || spt_schedule_is_beyond(question, schedule->tasks[i].every_h);
+    if (any)
+        spt_finding_say(
+            sink, NULL,
+            "An interval above %s h is longer than the %d years planned for%s: seals, "
+            "rust and the age of the grease or oil come first. The calendar stops there.",
+            spt_text_hours(spt_schedule_planned_h(question), hours), SPT_SCHEDULE_YEARS_MAX,
+            question->yearly_use_h > 0 ? "" : ", running day and night");
+}
+
+void spt_schedule_notes(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    say_reasons(schedule, sink);
+    say_quantities(schedule, sink);
+    if (schedule->repacking_renews)
+        spt_finding_say(sink, NULL, "repacking comes sooner than regreasing and takes its place");
+    say_age(schedule, sink);
+    say_stated(schedule, sink);
+    say_beyond(schedule, sink);
+    say_basis(schedule, sink);
+    if (!(schedule->question->yearly_use_h > 0))
+        spt_finding_say(sink, NULL, "Calendar times need `usage: {yearly: ...}`.");
+}

@@ -1,0 +1,169 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "answer/service/schedule_words.h"
+#include "base/table.h"
+
+#include <math.h>
+#include <string.h>
+
+const char *spt_task_name(enum spt_task task)
+{
+    static const char *const names[] = {
+        [SPT_TASK_REGREASE] = "regrease",         [SPT_TASK_REPACK] = "clean out and repack",
+        [SPT_TASK_OIL_CHANGE] = "change the oil", [SPT_TASK_OIL_OR_FILTER] = "change oil or filter",
+        [SPT_TASK_INSPECT] = "inspect",           [SPT_TASK_REPLACE] = "replace",
+    };
+    SPT_ONE_EACH(names, SPT_TASK_COUNT);
+    return (int)task >= 0 && task < SPT_TASK_COUNT ? names[task] : "unknown task";
+}
+
+const char *spt_governor_name(enum spt_governor governor)
+{
+    static const char *const names[] = {
+        [SPT_GOVERNOR_GREASE_LIFE] = "grease life",
+        [SPT_GOVERNOR_RELIABILITY] = "target reliability",
+        [SPT_GOVERNOR_WATER] = "water limit",
+        [SPT_GOVERNOR_CLEANLINESS] = "cleanliness limit",
+        [SPT_GOVERNOR_LIMIT_PASSED] = "limit passed already",
+        [SPT_GOVERNOR_GREASE_AGE] = "age of the grease",
+        [SPT_GOVERNOR_LIFE_99] = "99 % life",
+        [SPT_GOVERNOR_GREASED_99] = "99 % life, greases",
+        [SPT_GOVERNOR_LEAST] = "least interval",
+        [SPT_GOVERNOR_YEAR] = "once a year",
+        [SPT_GOVERNOR_FATIGUE] = "rolling fatigue",
+        [SPT_GOVERNOR_GREASE] = "grease failures",
+        [SPT_GOVERNOR_AGE_LIMIT] = "age limit",
+        [SPT_GOVERNOR_NO_LIFE] = "no life stated",
+        [SPT_GOVERNOR_LIFE_ENDS] = "no life from then on",
+        [SPT_GOVERNOR_NO_INTERVAL] = "no interval",
+        [SPT_GOVERNOR_STATED] = "as stated",
+        [SPT_GOVERNOR_NO_LIMIT] = "no limit stated",
+        [SPT_GOVERNOR_NO_WEAR] = "no fatigue here",
+    };
+    SPT_ONE_EACH(names, SPT_GOVERNOR_COUNT);
+    return (int)governor >= 0 && governor < SPT_GOVERNOR_COUNT ? names[governor]
+                                                               : "unknown governor";
+}
+
+#define WORD_OF(number) WORD(number)
+#define WORD(number) #number
+
+/* Why the interval is what it is, for a mechanic. */
+static const char *explain(enum spt_governor governor)
+{
+    static const char *const words[] = {
+        [SPT_GOVERNOR_GREASE_LIFE] =
+            "the relubrication interval of the duty, good to a factor of about 2",
+        [SPT_GOVERNOR_RELIABILITY] =
+            "shorter than the relubrication interval, so that enough greases last the planned "
+            "life: they may take half of the failures that the reliability allows",
+        [SPT_GOVERNOR_WATER] = "by then the water reaches its limit",
+        [SPT_GOVERNOR_CLEANLINESS] = "by then the dirt passes its limit",
+        [SPT_GOVERNOR_LIMIT_PASSED] =
+            "the lubricant is beyond its limit from the start: no interval helps, mend the cause",
+        [SPT_GOVERNOR_GREASE_AGE] = WORD_OF(
+            SPT_SCHEDULE_GREASE_YEARS) " years of this use, sooner than the running hours ask for: grease also bleeds, dries "
+                                       "and takes up water while it stands (common practice, no source)",
+        [SPT_GOVERNOR_LIFE_99] =
+            "the fatigue life that 99 % of the bearings reach (a rule of this tool)",
+        [SPT_GOVERNOR_GREASED_99] =
+            "the life that 99 % reach with their greases, shorter than by fatigue alone (a rule of "
+            "this tool)",
+        [SPT_GOVERNOR_LEAST] =
+            "not as many last as are asked for (99 % at an inspection, the target reliability for "
+            "greases), but nobody keeps to less than about a week of work (common practice); mend "
+            "the cause",
+        [SPT_GOVERNOR_YEAR] =
+            "no 99 % life, of fatigue or with the greases, is known to be shorter "
+            "than a year (common practice)",
+        [SPT_GOVERNOR_FATIGUE] =
+            "rolling fatigue has the larger part of the failures that the target reliability allows",
+        [SPT_GOVERNOR_GREASE] =
+            "grease has the larger part of the failures that the target reliability allows; regreasing "
+            "sooner would lengthen it",
+        [SPT_GOVERNOR_AGE_LIMIT] = "the calendar age stated as the limit comes first",
+        [SPT_GOVERNOR_NO_LIFE] = "no life can be stated for this duty; see `life`",
+        [SPT_GOVERNOR_LIFE_ENDS] =
+            "under the drifts and events of `service` no life can be stated from then on; see "
+            "`timeline`",
+        [SPT_GOVERNOR_NO_INTERVAL] =
+            "speed and bore are outside the formula for regreasing, or it never turns; keep to the "
+            "maker's interval",
+        [SPT_GOVERNOR_STATED] =
+            "the interval that `service` states for fresh oil or grease; no drift of it reaches one "
+            "of its `limits`",
+        [SPT_GOVERNOR_NO_LIMIT] =
+            "no drift of `service` reaches one of its `limits`, so nothing here says when the oil is "
+            "due; keep to the maker's interval",
+        [SPT_GOVERNOR_NO_WEAR] =
+            "fatigue never comes so far that it sets an interval; see the flags",
+    };
+    SPT_ONE_EACH(words, SPT_GOVERNOR_COUNT);
+    return (int)governor >= 0 && governor < SPT_GOVERNOR_COUNT ? words[governor] : "";
+}
+
+const char *spt_schedule_bearing(const struct spt_case *question, int bearing)
+{
+    if (bearing < 0)
+        return question->hub ? "both rows" : "all bearings";
+    if (question->hub)
+        return bearing == 0 ? "inboard row" : "outboard row";
+    return question->bearings[bearing].bearing.name;
+}
+
+/* " both rows", " inboard row"; "" where nothing has to be told apart. */
+static const char *tell_where(const struct spt_case *question, const struct spt_schedule_task *task)
+{
+    bool greased = task->task == SPT_TASK_REGREASE;
+    return question->bearing_count > 1 && (task->bearing >= 0 || greased)
+               ? spt_schedule_bearing(question, task->bearing)
+               : "";
+}
+
+void spt_schedule_name(const struct spt_schedule *schedule, const struct spt_schedule_task *task,
+                       char *words)
+{
+    const char *where = tell_where(schedule->question, task);
+    snprintf(words, SPT_WHAT_LENGTH, "%s%s%s", spt_task_name(task->task), *where ? " " : "", where);
+}
+
+void spt_schedule_what(const struct spt_schedule *schedule, const struct spt_schedule_task *task,
+                       char *words)
+{
+    spt_schedule_name(schedule, task, words);
+    size_t used = strlen(words);
+    if (isnan(task->quantity_g))
+        return;
+    if (task->bearing >= 0 || schedule->bearing_count < 2)
+        snprintf(words + used, SPT_WHAT_LENGTH - used, " with %.3g g", task->quantity_g);
+    else
+        snprintf(words + used, SPT_WHAT_LENGTH - used, ", %.3g + %.3g g",
+                 schedule->bearings[0].quantity_g, schedule->bearings[1].quantity_g);
+}
+
+void spt_schedule_dated_what(const struct spt_schedule *schedule,
+                             const struct spt_schedule_entry *entry, char *words)
+{
+    char what[SPT_WHAT_LENGTH];
+    spt_schedule_what(schedule, &schedule->tasks[entry->task], what);
+    snprintf(words, SPT_WHAT_LENGTH, "%s%.*s", entry->at_h > 0 ? "" : "now: ", SPT_WHAT_LENGTH - 8,
+             what);
+}
+
+void spt_schedule_why(const struct spt_schedule_task *task, char *words)
+{
+    snprintf(words, SPT_WHY_LENGTH, "%s: %s", spt_governor_name(task->governor),
+             explain(task->governor));
+}
+
+bool spt_schedule_is_beyond(const struct spt_case *question, double every_h)
+{
+    return every_h > spt_schedule_planned_h(question);
+}
+
+const char *spt_schedule_every(const struct spt_case *question, double every_h, char *span)
+{
+    if (!(question->yearly_use_h > 0) || !spt_schedule_is_beyond(question, every_h))
+        return spt_text_span(spt_schedule_days(question, every_h), span);
+    snprintf(span, SPT_SPAN_LENGTH, "> %d years", SPT_SCHEDULE_YEARS_MAX);
+    return span;
+}

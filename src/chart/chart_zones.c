@@ -1,0 +1,268 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "chart/chart.h"
+#include "chart/plot.h"
+#include "format/html_table.h"
+#include "format/text.h"
+#include "sentence/setting.h"
+
+#define PI 3.14159265358979323846
+#define RING 36.0  /* radius at which a roller carries nothing */
+#define REACH 50.0 /* from there to the end of the scale */
+#define ARC 29.0   /* radius of the arc that shows the zone */
+#define ARC_POINTS 73
+#define HEAD 400.0
+#define LENGTH 240
+#define TIP_LENGTH 120
+#define WHOLE_DEG 359.5 /* an arc from here on is drawn and told as all around */
+
+static const double middles[2] = {114, 326}; /* of the two rows */
+
+bool spt_chart_zones_applies(const struct spt_chart_input *input)
+{
+    return input->part->zones && input->part->zones->count > 0;
+}
+
+static bool is_whole(const struct spt_load_zone_row *row)
+{
+    return row->contact.zone_deg >= WHOLE_DEG;
+}
+
+static struct spt_svg_point find_place(double x, double y, double angle_rad, double radius)
+{
+    return (struct spt_svg_point){x + radius * cos(angle_rad), y - radius * sin(angle_rad)};
+}
+
+/* Circles of the scale, with their loads between the two uppermost rollers. */
+static void draw_scale(struct spt_svg *svg, const struct spt_load_zone_row *row,
+                       const struct spt_axis *scale, double x, double y)
+{
+    double between_rad =
+        row->angle_rad[0] + 2 * PI * (row->roller_count / 2 + 0.5) / row->roller_count;
+    spt_svg_circle(svg, "f-paper s-edge w2", x, y, RING);
+    for (int i = 0; i < scale->tick_count; i++) {
+        const struct spt_tick *tick = &scale->ticks[i];
+        double radius = spt_axis_at(scale, tick->value);
+        if (!(tick->value > 0) || !spt_axis_holds(scale, tick->value))
+            continue;
+        spt_svg_circle(svg, "line s-rule w1", x, y, radius);
+        struct spt_svg_point at = find_place(x, y, between_rad, radius);
+        spt_svg_text(svg, "quiet halo", SPT_SVG_MIDDLE, at.x, at.y + 4, tick->label);
+    }
+}
+
+static bool is_loaded(const struct spt_load_zone_row *row, int roller)
+{
+    int i = (roller + row->roller_count) % row->roller_count;
+    return row->load_n[i] > SPT_HUB_ZONE_THRESHOLD * row->contact.max_roller_load_n;
+}
+
+static void draw_arc(struct spt_svg *svg, double from_rad, double to_rad, double x, double y)
+{
+    struct spt_svg_point points[ARC_POINTS];
+    for (int i = 0; i < ARC_POINTS; i++)
+        points[i] = find_place(x, y, from_rad + (to_rad - from_rad) * i / (ARC_POINTS - 1), ARC);
+    spt_svg_path(svg, "line s-rust w3", points, ARC_POINTS, false);
+}
+
+/* How far the zone goes beyond the last loaded roller of each run of them, so that all arcs come to
+ * its extent. */
+static double find_overhang(const struct spt_load_zone_row *row, double pitch_rad)
+{
+    int runs = 0;
+    for (int i = 0; i < row->roller_count; i++)
+        runs += is_loaded(row, i) && !is_loaded(row, i - 1);
+    if (!runs)
+        return 0;
+    double between_rad = (row->contact.loaded_rollers - runs) * pitch_rad;
+    return fmax(row->contact.zone_deg * PI / 180 - between_rad, 0) / (2 * runs);
+}
+
+static void draw_arcs(struct spt_svg *svg, const struct spt_load_zone_row *row, double x, double y)
+{
+    double pitch_rad = 2 * PI / row->roller_count, beyond = find_overhang(row, pitch_rad);
+    if (is_whole(row)) {
+        draw_arc(svg, 0, 2 * PI, x, y);
+        return;
+    }
+    for (int i = 0; i < row->roller_count; i++) {
+        int length = 1;
+        if (!is_loaded(row, i) || is_loaded(row, i - 1))
+            continue;
+        while (is_loaded(row, i + length))
+            length++;
+        draw_arc(svg, row->angle_rad[i] - beyond,
+                 row->angle_rad[i] + (length - 1) * pitch_rad + beyond, x, y);
+    }
+}
+
+static void draw_rollers(struct spt_svg *svg, const struct spt_load_zone_row *row,
+                         const struct spt_axis *scale, double x, double y)
+{
+    for (int i = 0; i < row->roller_count; i++) {
+        char tip[TIP_LENGTH], load[SPT_HOURS_LENGTH];
+        double angle_rad = row->angle_rad[i];
+        struct spt_svg_point foot = find_place(x, y, angle_rad, RING);
+        struct spt_svg_point end =
+            find_place(x, y, angle_rad, spt_axis_at(scale, row->load_n[i] / 1e3));
+        bool loaded = is_loaded(row, i);
+        snprintf(tip, sizeof tip, "roller at %.0f\xC2\xB0: %s kN",
+                 fmod(angle_rad * 180 / PI + 720, 360),
+                 loaded ? spt_text_number(row->load_n[i] / 1e3, load) : "0");
+        spt_svg_open(svg, tip);
+        if (loaded)
+            spt_svg_line(svg, "s-steel w3", foot.x, foot.y, end.x, end.y);
+        spt_svg_circle(svg, loaded ? "f-steel s-steel w1" : "f-paper s-muted w1",
+                       loaded ? end.x : foot.x, loaded ? end.y : foot.y, loaded ? 3 : 2);
+        spt_svg_close(svg);
+    }
+}
+
+/* What is written under a row, and in the description. */
+static void write_row(struct spt_svg *svg, const struct spt_load_zone_row *row, int index, double y)
+{
+    char words[LENGTH], load[SPT_HOURS_LENGTH];
+    snprintf(words, LENGTH,
+             is_whole(row) ? "all around, %.0f\xC2\xB0: %d of %d rollers"
+                           : "zone %.0f\xC2\xB0: %d of %d rollers",
+             row->contact.zone_deg, row->contact.loaded_rollers, row->roller_count);
+    spt_svg_text(svg, "small", SPT_SVG_MIDDLE, middles[index], y, words);
+    fprintf(svg->desc, "%s row: %s, ", spt_hub_row_name(index), words);
+    snprintf(words, LENGTH, "largest roller load %s kN",
+             spt_text_number(row->contact.max_roller_load_n / 1e3, load));
+    spt_svg_text(svg, "small bold", SPT_SVG_MIDDLE, middles[index], y + 15, words);
+    fprintf(svg->desc, "%s. ", words);
+}
+
+static void draw_row(struct spt_svg *svg, const struct spt_load_zone_row *row, int index,
+                     const struct spt_axis *scale)
+{
+    char words[LENGTH];
+    double x = middles[index], y = svg->height + 30 + RING + REACH;
+    snprintf(words, LENGTH, "%s row", spt_hub_row_name(index));
+    spt_svg_text(svg, "quiet", SPT_SVG_MIDDLE, x, svg->height + 16, words);
+    draw_scale(svg, row, scale, x, y);
+    draw_arcs(svg, row, x, y);
+    draw_rollers(svg, row, scale, x, y);
+    snprintf(words, LENGTH, "%.0f\xC2\xB0", row->contact.zone_deg);
+    spt_svg_text(svg, "bold", SPT_SVG_MIDDLE, x, y + 5, words);
+    write_row(svg, row, index, y + RING + REACH + 18);
+}
+
+static void draw_zone(struct spt_svg *svg, const struct spt_chart_input *input,
+                      const struct spt_load_zone *zone, const struct spt_axis *scale)
+{
+    char title[LENGTH];
+    const struct spt_phase_result *phases = input->part->assessment->bearings[0].phases;
+    const char *name = phases[zone->phase].phase->name;
+    const struct spt_svg_block block = {"bold", 14, svg->height + 16, HEAD, 13};
+    snprintf(title, sizeof title, "%.200s", name);
+    spt_svg_text_block(svg, &block, title);
+    svg->height += 6 + SPT_SVG_LINE * spt_svg_text_lines(title, HEAD, 13);
+    fprintf(svg->desc, "%s: ", title);
+    if (!zone->carries) {
+        spt_plot_sentence(svg, "nothing is loaded");
+        return;
+    }
+    for (int row = 0; row < 2; row++)
+        draw_row(svg, &zone->rows[row], row, scale);
+    svg->height += 30 + 2 * (RING + REACH) + 44;
+}
+
+static bool any_whole(const struct spt_load_zones *zones)
+{
+    for (int i = 0; i < zones->count; i++)
+        for (int row = 0; row < 2; row++)
+            if (zones->zones[i].carries && is_whole(&zones->zones[i].rows[row]))
+                return true;
+    return false;
+}
+
+static void write_foot(struct spt_svg *svg, const struct spt_load_zones *zones)
+{
+    char words[LENGTH], setting[SPT_SETTING_LENGTH];
+    spt_svg_line(svg, "s-steel w3", 8, svg->height + 8, 24, svg->height + 8);
+    spt_svg_circle(svg, "f-steel s-steel w1", 24, svg->height + 8, 3);
+    spt_plot_sentence(svg, "load of each roller, outwards from the ring, in kN on one scale; seen "
+                           "from outboard, the ground below");
+    spt_svg_line(svg, "s-rust w3", 8, svg->height + 8, 28, svg->height + 8);
+    spt_plot_sentence(svg, "load zone: where rollers carry");
+    snprintf(words, LENGTH, "Setting when running: %s",
+             spt_text_setting(zones->setting_mm, setting));
+    spt_plot_sentence(svg, words);
+    if (any_whole(zones))
+        spt_plot_sentence(svg,
+                          "A zone all around: every roller is loaded at every turn, by preload "
+                          "or thrust, and no roller ever rests");
+    if (zones->count < zones->phase_count) {
+        snprintf(words, LENGTH, "The %d phases of %d that do most damage", zones->count,
+                 zones->phase_count);
+        spt_plot_sentence(svg, words);
+    }
+    svg->height += 4;
+}
+
+void spt_chart_zones(struct spt_svg *svg, const struct spt_chart_input *input)
+{
+    const struct spt_load_zones *zones = input->part->zones;
+    struct spt_axis scale;
+    spt_axis_linear(&scale, 0, zones->highest_n > 0 ? zones->highest_n / 1e3 : 1, 2);
+    scale.start = RING;
+    scale.end = RING + REACH;
+    fputs("Load of each roller around the two rows of the hub. ", svg->desc);
+    for (int i = 0; i < zones->count; i++)
+        draw_zone(svg, input, &zones->zones[i], &scale);
+    write_foot(svg, zones);
+}
+
+static void write_zone_row(FILE *out, const char *phase, const struct spt_load_zone_row *row,
+                           int index)
+{
+    char cell[SPT_HOURS_LENGTH];
+    spt_table_row(out, phase);
+    spt_table_text(out, spt_hub_row_name(index));
+    spt_table_numberf(out, "%.4g", row->contact.zone_deg);
+    spt_table_numberf(out, "%d of %d", row->contact.loaded_rollers, row->roller_count);
+    spt_table_number(out, spt_text_number(row->contact.max_roller_load_n / 1e3, cell));
+    spt_table_number(out, spt_text_number(row->contact.max_pressure_mpa, cell));
+    spt_table_row_end(out);
+}
+
+static void write_rollers(FILE *out, const char *phase, const struct spt_load_zone *zone)
+{
+    static const char *const heads[] = {"roller of", "#angle \xC2\xB0", "#load kN", NULL};
+    char words[LENGTH];
+    snprintf(words, LENGTH, "Rollers that carry: %.200s", phase);
+    spt_table_open(out, words, heads);
+    for (int index = 0; index < 2; index++) {
+        const struct spt_load_zone_row *row = &zone->rows[index];
+        for (int i = 0; i < row->roller_count; i++) {
+            if (!is_loaded(row, i))
+                continue;
+            spt_table_row(out, spt_hub_row_name(index));
+            spt_table_numberf(out, "%.1f", fmod(row->angle_rad[i] * 180 / PI + 720, 360));
+            spt_table_numberf(out, "%.4g", row->load_n[i] / 1e3);
+            spt_table_row_end(out);
+        }
+    }
+    spt_table_close(out);
+}
+
+void spt_chart_zones_tables(FILE *out, const struct spt_chart_input *input)
+{
+    static const char *const heads[] = {
+        "phase",         "row", "#zone \xC2\xB0", "#rollers that carry", "#largest kN",
+        "#pressure MPa", NULL};
+    const struct spt_load_zones *zones = input->part->zones;
+    const struct spt_phase_result *phases = input->part->assessment->bearings[0].phases;
+    spt_table_open(out, "Load zones", heads);
+    for (int i = 0; i < zones->count; i++)
+        for (int row = 0; row < 2 && zones->zones[i].carries; row++)
+            write_zone_row(out, phases[zones->zones[i].phase].phase->name,
+                           &zones->zones[i].rows[row], row);
+    spt_table_close(out);
+    for (int i = 0; i < zones->count; i++)
+        if (zones->zones[i].carries)
+            write_rollers(out, phases[zones->zones[i].phase].phase->name, &zones->zones[i]);
+}

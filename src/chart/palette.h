@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef CHART_PALETTE_H
+#define CHART_PALETTE_H
+
+#include <stdio.h>
+
+/* A colour by its name, as it stands in class names and custom properties. Text colours keep a
+ * contrast of at least 4.5 to 1 against paper, card and every wash, in light and in dark. */
+struct spt_color_pair {
+    const char *name;
+    const char *light;
+    const char *dark;
+    enum spt_color_use { SPT_COLOR_GROUND, SPT_COLOR_TEXT, SPT_COLOR_LINE } use;
+};
+
+/* Number i of the palette, NULL past the last. */
+const struct spt_color_pair *spt_palette(int i);
+
+/* The custom properties (--ink, ...) for light and dark, as CSS. */
+void spt_palette_properties(FILE *out);
+
+/* The style of charts as CSS: f-NAME fills and s-NAME strokes with each colour (its light value
+ * first, for readers without custom properties), then text, line and dash classes. */
+void spt_palette_chart_style(FILE *out);
+
+#endif

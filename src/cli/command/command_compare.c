@@ -1,0 +1,166 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <string.h>
+
+#include "answer/life/compare.h"
+#include "answer/life/explain.h"
+#include "cli/answer.h"
+#include "cli/command.h"
+#include "cli/input.h"
+#include "cli/message.h"
+#include "cli/spread.h"
+#include "sentence/findings.h"
+
+/* All the inputs and the cases in them. */
+struct comparison {
+    struct spt_input inputs[SPT_COMPARED_MAX];
+    int input_count;
+    struct spt_arena arena;
+    struct spt_compared *cases;
+    int count;
+};
+
+static int read_inputs(const struct spt_options *options, struct comparison *all)
+{
+    for (int i = 0; i < options->argument_count; i++) {
+        int status = spt_input_read(options, options->arguments[i], &all->inputs[i]);
+        all->input_count++;
+        if (status)
+            return status;
+        all->count += 1 + all->inputs[i].scenario.variant_count;
+    }
+    return SPT_EXIT_DONE;
+}
+
+static int assess_one(const struct spt_options *options, struct comparison *all, int *at,
+                      struct spt_input *input, const struct spt_variant *variant)
+{
+    struct spt_compared *compared = &all->cases[(*at)++];
+    compared->name = variant->name ? variant->name : variant->question.title;
+    compared->note = variant->note;
+    struct spt_error error;
+    if (spt_ask_life(&variant->question, &all->arena, &compared->assessment, &error))
+        return spt_cli_fail("compare", &error);
+    int status = spt_cli_band(options, "compare", input, compared->assessment.question, all->count,
+                              &compared->assessment.spread);
+    if (!status)
+        spt_findings_collect(&compared->assessment, &compared->notes);
+    return status;
+}
+
+static int assess_all(const struct spt_options *options, struct comparison *all)
+{
+    int at = 0;
+    all->cases = spt_arena_take(&all->arena, (size_t)all->count * sizeof *all->cases);
+    for (int i = 0; all->cases && i < all->input_count; i++) {
+        struct spt_input *input = &all->inputs[i];
+        const struct spt_scenario *scenario = &input->scenario;
+        int status = assess_one(options, all, &at, input, &scenario->base);
+        for (int j = 0; j < scenario->variant_count && !status; j++)
+            status = assess_one(options, all, &at, input, &scenario->variants[j]);
+        if (status)
+            return status;
+    }
+    if (!all->cases)
+        fputs("spalltime: out of memory\n", spt_messages());
+    return all->cases ? SPT_EXIT_DONE : SPT_EXIT_SYSTEM;
+}
+
+/* "clean (hub.yaml)", where another file has a case of that name. */
+static const char *name_in_full(struct comparison *all, const char *name, const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    const char *file = !strcmp(path, "-") ? "standard input" : slash ? slash + 1 : path;
+    size_t size = strlen(name) + strlen(file) + sizeof " ()";
+    char *text = spt_arena_take(&all->arena, size);
+    if (text)
+        snprintf(text, size, "%s (%s)", name, file);
+    return text;
+}
+
+static bool is_shared(const struct comparison *all, int i)
+{
+    for (int j = 0; j < all->count; j++)
+        if (j != i && !strcmp(all->cases[j].name, all->cases[i].name))
+            return true;
+    return false;
+}
+
+/* Cases of several files that go by one name. Names are unique within a file. */
+static int tell_apart(const struct spt_options *options, struct comparison *all)
+{
+    const char **names = spt_arena_take(&all->arena, (size_t)all->count * sizeof *names);
+    int at = 0;
+    for (int i = 0; names && i < all->input_count; i++)
+        for (int j = 0; j <= all->inputs[i].scenario.variant_count && names; j++, at++) {
+            names[at] = all->cases[at].name;
+            if (is_shared(all, at))
+                names[at] = name_in_full(all, names[at], options->arguments[i]);
+            if (!names[at])
+                names = NULL;
+        }
+    for (int i = 0; names && i < all->count; i++)
+        all->cases[i].name = names[i];
+    if (!names)
+        fputs("spalltime: out of memory\n", spt_messages());
+    return names ? SPT_EXIT_DONE : SPT_EXIT_SYSTEM;
+}
+
+static bool any_misses(const struct comparison *all)
+{
+    for (int i = 0; i < all->count; i++)
+        if (spt_ask_life_misses(&all->cases[i].assessment))
+            return true;
+    return false;
+}
+
+static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
+{
+    const struct comparison *all = answer;
+    spt_compare_json(json, all->cases, all->count);
+    if (!options->explain)
+        return;
+    spt_json_open(json, "workings", '[');
+    for (int i = 0; i < all->count; i++) {
+        spt_json_open(json, NULL, '{');
+        spt_json_text(json, "name", all->cases[i].name);
+        spt_explain_json(json, &all->cases[i].assessment);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+}
+
+static void write_csv(FILE *out, const void *answer)
+{
+    const struct comparison *all = answer;
+    spt_compare_csv(out, all->cases, all->count);
+}
+
+static void write_text(const struct spt_text *text, const struct spt_options *options,
+                       const void *answer)
+{
+    const struct comparison *all = answer;
+    spt_compare_text(text, all->cases, all->count, options->quiet);
+    for (int i = 0; options->explain && i < all->count; i++) {
+        spt_text_heading(text, all->cases[i].name);
+        spt_explain_text(text, &all->cases[i].assessment);
+    }
+}
+
+int spt_command_compare(const struct spt_options *options)
+{
+    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    static struct comparison all; /* large: kept off the stack, used once */
+    memset(&all, 0, sizeof all);
+    int status = read_inputs(options, &all);
+    if (!status)
+        status = assess_all(options, &all);
+    if (!status)
+        status = tell_apart(options, &all);
+    if (!status)
+        status = spt_cli_answer(options, &forms, &all,
+                                any_misses(&all) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+    for (int i = 0; i < all.input_count; i++)
+        spt_input_free(&all.inputs[i]);
+    spt_arena_free(&all.arena);
+    return status;
+}

@@ -1,0 +1,229 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+
+#include "answer/catalog/guide.h"
+#include "cli/answer.h"
+#include "cli/command.h"
+#include "cli/message.h"
+
+/* What is asked; one of them is set besides the guide. */
+struct question {
+    const struct spt_guide *guide;
+    const struct spt_guide_entry *entry;
+    const struct spt_guide_answer *answer;
+    const struct spt_guide_inquiry *inquiry;
+};
+
+static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
+{
+    const struct question *question = answer;
+    (void)options;
+    if (question->inquiry)
+        spt_guide_inquiry_json(json, question->inquiry);
+    else if (question->answer)
+        spt_guide_answer_json(json, question->answer);
+    else if (question->entry)
+        spt_guide_entry_json(json, question->entry);
+    else
+        spt_guide_list_json(json, question->guide);
+}
+
+static void write_csv(FILE *out, const void *answer)
+{
+    const struct question *question = answer;
+    if (question->inquiry)
+        spt_guide_inquiry_csv(out, question->inquiry);
+    else if (question->answer)
+        spt_guide_answer_csv(out, question->answer);
+    else if (question->entry)
+        spt_guide_entry_csv(out, question->entry);
+    else
+        spt_guide_list_csv(out, question->guide);
+}
+
+static void write_text(const struct spt_text *text, const struct spt_options *options,
+                       const void *answer)
+{
+    const struct question *question = answer;
+    (void)options;
+    if (question->inquiry)
+        spt_guide_inquiry_text(text, question->inquiry);
+    else if (question->answer)
+        spt_guide_answer_text(text, question->answer);
+    else if (question->entry)
+        spt_guide_entry_text(text, question->entry);
+    else
+        spt_guide_list_text(text, question->guide);
+}
+
+static int reply(const struct spt_options *options, const struct question *question)
+{
+    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    return spt_cli_answer(options, &forms, question, SPT_EXIT_DONE);
+}
+
+static int refuse(const struct spt_guide *guide, const char *asked)
+{
+    const char *near = spt_guide_nearest(guide, asked);
+    if (near)
+        fprintf(spt_messages(), "spalltime damage: no mode is called `%s`; did you mean `%s`?\n",
+                asked, near);
+    else
+        fprintf(spt_messages(),
+                "spalltime damage: nothing in the guide fits `%s`; say colour, shape and place in "
+                "other words, or look through the list of `spalltime damage`\n",
+                asked);
+    return SPT_EXIT_BAD_INPUT;
+}
+
+/* With a scenario one mode has to be named: tells those that the words fit. */
+static int refuse_mode(const struct spt_guide *guide, const char *asked)
+{
+    struct spt_guide_query query;
+    struct spt_guide_hit hits[SPT_HITS_MAX];
+    spt_guide_query_read(asked, &query);
+    int count = spt_guide_search(guide, &query, hits);
+    if (count < 2 && (!count || spt_guide_nearest(guide, asked)))
+        return refuse(guide, asked);
+    fprintf(spt_messages(),
+            "spalltime damage: `%s` is not the name of one mode; name one that it "
+            "fits:",
+            asked);
+    for (int i = 0; i < count; i++)
+        fprintf(spt_messages(), "%s `%s`", i ? "," : "", hits[i].entry->name);
+    fputc('\n', spt_messages());
+    return SPT_EXIT_BAD_INPUT;
+}
+
+static bool ends_in(const char *word, const char *end)
+{
+    size_t length = strlen(word), tail = strlen(end);
+    return length > tail && !strcmp(word + length - tail, end);
+}
+
+/* Whether the only word is a scenario, so that the mode was left out. */
+static bool lacks_mode(const char *asked)
+{
+    struct stat about;
+    bool file = strchr(asked, '/') && !stat(asked, &about) && S_ISREG(about.st_mode);
+    if (file || !strcmp(asked, "-") || ends_in(asked, ".yaml") || ends_in(asked, ".yml"))
+        fprintf(spt_messages(),
+                "spalltime damage: `%s` is a scenario; write the mode before it, such as "
+                "`spalltime damage \"surface fatigue\" %s`\n",
+                asked, asked);
+    else if (!asked[strspn(asked, " ")])
+        fputs("spalltime damage: the words are empty; say what is to be seen, such as "
+              "`spalltime damage \"brown stains\"`\n",
+              spt_messages());
+    else
+        return false;
+    return true;
+}
+
+static int look_for(const struct spt_options *options, const struct spt_guide *guide)
+{
+    struct spt_guide_answer answer = {.asked = options->arguments[0]};
+    spt_guide_query_read(answer.asked, &answer.query);
+    answer.count = spt_guide_search(guide, &answer.query, answer.hits);
+    if (!answer.count)
+        return refuse(guide, answer.asked);
+    return reply(options, &(struct question){.guide = guide, .answer = &answer});
+}
+
+static void *take(struct spt_arena *arena, size_t size)
+{
+    void *room = spt_arena_take(arena, size);
+    if (!room)
+        fputs("spalltime damage: out of memory\n", spt_messages());
+    return room;
+}
+
+/* Assesses one case and adds a guide case for each of its bearings. */
+static int add_cases(const struct spt_variant *variant, const struct spt_guide_entry *entry,
+                     struct spt_arena *arena, struct spt_guide_case *cases, int *count)
+{
+    struct spt_assessment *assessment = take(arena, sizeof *assessment);
+    struct spt_error error;
+    if (!assessment)
+        return SPT_EXIT_SYSTEM;
+    if (spt_ask_life(&variant->question, arena, assessment, &error))
+        return spt_cli_fail("damage", &error);
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        struct spt_guide_case *one = &cases[(*count)++];
+        *one = (struct spt_guide_case){.variant = variant->name,
+                                       .bearing = &assessment->bearings[i],
+                                       .of_case = &assessment->notes,
+                                       .setting = &assessment->question->setting,
+                                       .one_of_two = assessment->bearing_count > 1};
+        for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++) {
+            if (!(entry->model_causes >> cause & 1u))
+                continue;
+            spt_suspect(assessment, i, (enum spt_cause)cause, &one->suspicions[cause]);
+            spt_suspect_side(assessment, entry->setting_side, &one->suspicions[cause]);
+        }
+    }
+    return SPT_EXIT_DONE;
+}
+
+static int inquire(const struct spt_options *options, const struct spt_guide_entry *entry)
+{
+    struct spt_input input;
+    int status = spt_input_read(options, options->arguments[1], &input);
+    if (status) {
+        spt_input_free(&input);
+        return status;
+    }
+    const struct spt_scenario *scenario = &input.scenario;
+    size_t room = (size_t)(scenario->variant_count + 1) * SPT_BEARINGS_MAX;
+    struct spt_guide_case *cases = take(&input.arena, room * sizeof *cases);
+    struct spt_guide_inquiry inquiry = {entry, scenario->base.question.title, 0, cases};
+    status = cases ? add_cases(&scenario->base, entry, &input.arena, cases, &inquiry.count)
+                   : SPT_EXIT_SYSTEM;
+    for (int i = 0; !status && i < scenario->variant_count; i++)
+        status = add_cases(&scenario->variants[i], entry, &input.arena, cases, &inquiry.count);
+    if (!status)
+        status = reply(options, &(struct question){.entry = entry, .inquiry = &inquiry});
+    spt_input_free(&input);
+    return status;
+}
+
+static int answer(const struct spt_options *options, const struct spt_guide *guide)
+{
+    const char *asked = options->argument_count ? options->arguments[0] : NULL;
+    const struct spt_guide_entry *entry = NULL;
+    if (!guide->count) {
+        fputs("spalltime damage: no catalog folder holds a damage guide; name one with --catalog\n",
+              spt_messages());
+        return SPT_EXIT_BAD_INPUT;
+    }
+    if (options->argument_count == 2)
+        entry = spt_guide_find_word(guide, asked);
+    else if (asked)
+        entry = spt_guide_find(guide, asked);
+    if (!asked || (entry && options->argument_count == 1))
+        return reply(options, &(struct question){.guide = guide, .entry = entry});
+    if (options->argument_count == 1)
+        return lacks_mode(asked) ? SPT_EXIT_USAGE : look_for(options, guide);
+    return entry ? inquire(options, entry) : refuse_mode(guide, asked);
+}
+
+int spt_command_damage(const struct spt_options *options)
+{
+    struct spt_catalog catalog;
+    struct spt_guide guide = {0};
+    struct spt_diagnostics diags = {0};
+    int status = spt_input_catalogs(options, &catalog);
+    if (!status)
+        status = spt_input_need_catalogs("damage", &catalog);
+    if (!status && !spt_guide_load(&catalog, &guide, &diags)) {
+        spt_diagnostics_print(&diags, spt_messages());
+        status = diags.out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
+    }
+    if (!status)
+        status = answer(options, &guide);
+    spt_guide_free(&guide);
+    spt_catalog_free(&catalog);
+    return status;
+}

@@ -1,0 +1,412 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <errno.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+
+#include "answer/field/fit.h"
+#include "cli/answer.h"
+#include "cli/command.h"
+#include "cli/message.h"
+#include "cli/spread.h"
+#include "file/file.h"
+#include "scenario/field_data.h"
+#include "scenario/text/units.h"
+
+#define RANKS_EXACT_MAX 10000 /* above, Benard's formula: the same to 1e-4 there, and quick */
+#define USUAL_CONFIDENCE 0.90
+#define SAME_LIFE 1e-9 /* lives that differ by no more, relatively, are one */
+
+/* The files and the answer under way. */
+struct work {
+    const struct spt_options *options;
+    struct spt_field_data data;
+    struct spt_input against, variants;
+    struct spt_arena arena;
+    struct spt_fit_report report;
+    struct spt_hypothesis *hypotheses;
+    struct spt_life_law *laws;
+};
+
+static int out_of_memory(void)
+{
+    fputs("spalltime: out of memory\n", spt_messages());
+    return SPT_EXIT_SYSTEM;
+}
+
+/* The file, standard input, or the text that a calling program handed over in its place. */
+static FILE *open_field_data(const struct spt_options *options, const char *path)
+{
+    if (strcmp(path, "-") != 0 || !options->input_text)
+        return spt_file_open(path);
+    size_t length = options->input_length;
+    FILE *in = tmpfile();
+    if (in && fwrite(options->input_text, 1, length, in) != length) {
+        fclose(in);
+        return NULL;
+    }
+    if (in)
+        rewind(in);
+    return in;
+}
+
+static int read_field_data(struct work *w, const char *path)
+{
+    struct spt_diagnostics diags = {0};
+    bool standard_input = !strcmp(path, "-");
+    errno = 0;
+    FILE *in = open_field_data(w->options, path);
+    if (!in) {
+        fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(errno));
+        return SPT_EXIT_SYSTEM;
+    }
+    bool fine = spt_field_data_read(in, standard_input ? "standard input" : path, &w->data, &diags);
+    int error = ferror(in) ? errno : 0;
+    spt_file_close(in);
+    if (error) {
+        fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(error));
+        return SPT_EXIT_SYSTEM;
+    }
+    spt_diagnostics_print(&diags, spt_messages());
+    if (fine)
+        return SPT_EXIT_DONE;
+    return diags.out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
+}
+
+static bool is_standard_input(const char *path)
+{
+    return path && !strcmp(path, "-");
+}
+
+static int check_inputs(const struct spt_options *options)
+{
+    int count = is_standard_input(options->arguments[0]) + is_standard_input(options->against) +
+                is_standard_input(options->variants);
+    if (count < 2)
+        return SPT_EXIT_DONE;
+    fputs("spalltime fit: only one of the files can be standard input\n", spt_messages());
+    return SPT_EXIT_USAGE;
+}
+
+static int read_numbers(const struct spt_options *options, struct spt_fit_inputs *inputs)
+{
+    double percent = 100 * USUAL_CONFIDENCE;
+    inputs->assumed_slope = SPT_WEIBULL_SLOPE;
+    if (options->confidence && (spt_quantity_read(options->confidence, SPT_RELIABILITY, &percent) ||
+                                !(percent >= 50 && percent <= 99.9))) {
+        fputs("spalltime fit: write --confidence as a share from 50% to 99.9%, such as 90%\n",
+              spt_messages());
+        return SPT_EXIT_USAGE;
+    }
+    if (options->slope &&
+        (spt_quantity_read(options->slope, SPT_NO_DIMENSION, &inputs->assumed_slope) ||
+         !(inputs->assumed_slope >= 0.2 && inputs->assumed_slope <= 20))) {
+        fputs("spalltime fit: write --slope as a number from 0.2 to 20, such as 1.5\n",
+              spt_messages());
+        return SPT_EXIT_USAGE;
+    }
+    inputs->confidence = percent / 100;
+    return SPT_EXIT_DONE;
+}
+
+/* L10 of a case, which is settled for 90 %, in the unit of the data; NaN where it states none. */
+static int find_l10(struct work *w, const struct spt_case *question, struct spt_case *settled,
+                    double *l10)
+{
+    struct spt_case at_90 = *question;
+    struct spt_error error;
+    at_90.reliability_percent = 90;
+    w->report.hubs = w->report.hubs || question->hub;
+    const struct spt_settled *found = spt_ask_settled(&at_90, false, &w->arena, &error);
+    if (!found || spt_ask_life_h(&found->question, &w->arena, l10, &error)) {
+        if (!error.place)
+            error.place = question->title;
+        return spt_cli_fail("fit", &error);
+    }
+    *settled = found->question;
+    if (!isfinite(*l10))
+        *l10 = (double)NAN;
+    if (w->data.dimension == SPT_DURATION)
+        return SPT_EXIT_DONE;
+    if (!(question->road_speed_km_h > 0)) {
+        fprintf(spt_messages(),
+                "spalltime fit: the field data are distances, but \"%s\" does not say how far an "
+                "hour goes; add `usage: {distance_per_hour: 35 km/h}` or `rolling_radius` to it\n",
+                question->title);
+        return SPT_EXIT_BAD_INPUT;
+    }
+    *l10 *= question->road_speed_km_h;
+    return SPT_EXIT_DONE;
+}
+
+/* The band of the rated L10, in the unit of the data. */
+static int find_band(struct work *w, const struct spt_case *settled)
+{
+    const struct spt_uncertainty_result *spread;
+    double unit = w->data.dimension == SPT_DURATION ? 1 : settled->road_speed_km_h;
+    int status = spt_cli_band(w->options, "fit", &w->against, settled, 1, &spread);
+    if (status || !spread)
+        return status;
+    w->report.band_samples = spread->samples;
+    w->report.band = (struct spt_interval){unit * spread->system.p5_h, unit * spread->system.p95_h};
+    return SPT_EXIT_DONE;
+}
+
+static int read_against(struct work *w)
+{
+    w->report.inputs.estimated_l10 = (double)NAN;
+    if (!w->options->against)
+        return SPT_EXIT_DONE;
+    struct spt_case settled;
+    const struct spt_case *question = &w->against.scenario.base.question;
+    int status = spt_input_read(w->options, w->options->against, &w->against);
+    if (status)
+        return status;
+    w->report.against = question->title;
+    w->report.serviced = w->against.scenario.has_service;
+    status = find_l10(w, question, &settled, &w->report.inputs.estimated_l10);
+    return status ? status : find_band(w, &settled);
+}
+
+/* The name of the one among `count` that has this L10: counted again it would take its share twice.
+ * NULL: none has. */
+static const char *find_same(const struct spt_hypothesis *hypotheses, int count, double l10)
+{
+    for (int i = 0; i < count; i++)
+        if (fabs(hypotheses[i].l10 / l10 - 1) < SAME_LIFE)
+            return hypotheses[i].name;
+    return NULL;
+}
+
+/* The laws of those that state a life come first, one for each life. */
+static int read_variants(struct work *w)
+{
+    if (!w->options->variants)
+        return SPT_EXIT_DONE;
+    int status = spt_input_read(w->options, w->options->variants, &w->variants);
+    if (status)
+        return status;
+    const struct spt_scenario *scenario = &w->variants.scenario;
+    int total = 1 + scenario->variant_count, first = 0, last = total;
+    w->hypotheses = spt_arena_take(&w->arena, (size_t)total * sizeof *w->hypotheses);
+    w->laws = spt_arena_take(&w->arena, (size_t)total * sizeof *w->laws);
+    if (!w->hypotheses || !w->laws)
+        return out_of_memory();
+    for (int i = 0; i < total; i++) {
+        struct spt_case settled;
+        const struct spt_variant *variant = i ? &scenario->variants[i - 1] : &scenario->base;
+        struct spt_hypothesis found = {.name =
+                                           variant->name ? variant->name : variant->question.title};
+        found.candidate = (struct spt_fit_candidate){(double)NAN, (double)NAN};
+        status = find_l10(w, &variant->question, &settled, &found.l10);
+        if (status)
+            return status;
+        found.same_as = find_same(w->hypotheses, first, found.l10);
+        bool weighed = isfinite(found.l10) && !found.same_as;
+        if (weighed)
+            w->laws[first] = spt_survival_iso_law(found.l10);
+        w->hypotheses[weighed ? first++ : --last] = found;
+    }
+    w->report.inputs.candidate_count = first;
+    w->report.inputs.candidates = w->laws;
+    w->report.hypothesis_count = total;
+    w->report.hypotheses = w->hypotheses;
+    return SPT_EXIT_DONE;
+}
+
+/* The likelier first; one without a likelihood (it states no life) last. */
+static int compare_hypotheses(const void *left, const void *right)
+{
+    const struct spt_hypothesis *a = left, *b = right;
+    double one = isnan(a->candidate.log_likelihood) ? 1 : -a->candidate.log_likelihood;
+    double two = isnan(b->candidate.log_likelihood) ? 1 : -b->candidate.log_likelihood;
+    bool no_one = isnan(a->candidate.log_likelihood), no_two = isnan(b->candidate.log_likelihood);
+    if (no_one != no_two)
+        return no_one ? 1 : -1;
+    return (one > two) - (one < two);
+}
+
+/* The rows that count one mode. */
+struct rows {
+    double *times, *last_good, *known_from;
+    int *counts;
+    bool *failed;
+    int n, others;
+};
+
+static bool take_rows(struct work *w, struct rows *rows)
+{
+    size_t n = (size_t)w->data.rows;
+    *rows = (struct rows){.times = spt_arena_take(&w->arena, n * sizeof *rows->times),
+                          .last_good = spt_arena_take(&w->arena, n * sizeof *rows->last_good),
+                          .known_from = spt_arena_take(&w->arena, n * sizeof *rows->known_from),
+                          .counts = spt_arena_take(&w->arena, n * sizeof *rows->counts),
+                          .failed = spt_arena_take(&w->arena, n * sizeof *rows->failed)};
+    return rows->times && rows->last_good && rows->known_from && rows->counts && rows->failed;
+}
+
+/* What another mode ended was sound in this one until then, or until it was last seen so. Where
+ * that is no longer than it was known it says nothing and is left out. */
+static void select_mode(const struct spt_field_data *data, int mode, struct rows *rows)
+{
+    rows->n = rows->others = 0;
+    for (int i = 0; i < data->rows; i++) {
+        bool other = data->failed[i] && mode >= 0 && data->modes[i] != mode;
+        double sound = isnan(data->last_good[i]) ? data->times[i] : data->last_good[i];
+        rows->others += other ? data->counts[i] : 0;
+        if (other && sound <= data->known_from[i])
+            continue;
+        rows->times[rows->n] = other ? sound : data->times[i];
+        rows->last_good[rows->n] = other ? (double)NAN : data->last_good[i];
+        rows->known_from[rows->n] = data->known_from[i];
+        rows->counts[rows->n] = data->counts[i];
+        rows->failed[rows->n++] = data->failed[i] && !other;
+    }
+}
+
+static struct spt_weibull_data data_of(const struct rows *rows)
+{
+    return (struct spt_weibull_data){rows->n,      rows->times,     rows->counts,
+                                     rows->failed, rows->last_good, rows->known_from};
+}
+
+/* --mode as an index; -1: all. */
+static int find_mode(const struct work *w, int *mode)
+{
+    const struct spt_field_data *data = &w->data;
+    *mode = -1;
+    if (!w->options->mode)
+        return SPT_EXIT_DONE;
+    for (int i = 0; i < data->mode_count; i++)
+        if (!strcasecmp(w->options->mode, data->mode_names[i]))
+            *mode = i;
+    if (*mode >= 0)
+        return SPT_EXIT_DONE;
+    fprintf(spt_messages(), "spalltime fit: no bearing in %s failed by \"%s\"", data->source.name,
+            w->options->mode);
+    if (!data->mode_count)
+        fputs("; it has no column `mode` with a failure in it", spt_messages());
+    for (int i = 0; i < data->mode_count; i++)
+        fprintf(spt_messages(), "%s%s", i ? ", " : "; its modes are: ", data->mode_names[i]);
+    fputc('\n', spt_messages());
+    return SPT_EXIT_USAGE;
+}
+
+static int fail_fit(enum spt_status status)
+{
+    fprintf(spt_messages(), "spalltime fit: %s\n", spt_status_text(status));
+    return SPT_EXIT_SYSTEM;
+}
+
+/* One law for several modes mixes what has nothing to do with each other, so each is fitted too. */
+static int fit_modes(struct work *w)
+{
+    struct spt_fit_inputs inputs = w->report.inputs;
+    int count = w->data.mode_count;
+    w->report.mode_count = count;
+    if (w->options->mode || count < 2)
+        return SPT_EXIT_DONE;
+    struct spt_fit_mode *modes = spt_arena_take(&w->arena, (size_t)count * sizeof *modes);
+    struct rows rows;
+    if (!modes || !take_rows(w, &rows))
+        return out_of_memory();
+    inputs.candidate_count = 0;
+    for (int i = 0; i < count; i++) {
+        modes[i].name = w->data.mode_names[i];
+        select_mode(&w->data, i, &rows);
+        inputs.data = data_of(&rows);
+        enum spt_status status = spt_fit(&inputs, &(struct spt_fit_workspace){0}, &modes[i].fit);
+        if (status)
+            return fail_fit(status);
+    }
+    w->report.modes = modes;
+    return SPT_EXIT_DONE;
+}
+
+static int work_out(struct work *w)
+{
+    struct spt_fit_inputs *inputs = &w->report.inputs;
+    int total = (int)w->data.bearings, count = inputs->candidate_count, mode;
+    struct rows rows;
+    int problem = find_mode(w, &mode);
+    if (problem)
+        return problem;
+    struct spt_rank_point *points = spt_arena_take(&w->arena, (size_t)total * sizeof *points);
+    struct spt_fit_candidate *candidates =
+        count ? spt_arena_take(&w->arena, (size_t)count * sizeof *candidates) : NULL;
+    if (!points || (count && !candidates) || !take_rows(w, &rows))
+        return out_of_memory();
+    select_mode(&w->data, mode, &rows);
+    inputs->data = data_of(&rows);
+    w->report.mode = mode >= 0 ? w->data.mode_names[mode] : NULL;
+    w->report.other_modes = rows.others;
+    inputs->rank_method = total > RANKS_EXACT_MAX ? SPT_RANK_BENARD : SPT_RANK_EXACT;
+    const struct spt_fit_workspace space = {points, total, candidates, count};
+    enum spt_status status = spt_fit(inputs, &space, &w->report.fit);
+    if (status)
+        return fail_fit(status);
+    for (int i = 0; i < count; i++)
+        w->hypotheses[i].candidate = candidates[i];
+    for (int i = 0; i < w->report.hypothesis_count; i++)
+        w->hypotheses[i].within = spt_fit_holds(&w->report.fit, w->hypotheses[i].l10);
+    if (w->report.band_samples)
+        w->report.overlap =
+            spt_fit_against_band(spt_fit_l10_bounds(&w->report.fit), w->report.band);
+    if (w->hypotheses)
+        qsort(w->hypotheses, (size_t)w->report.hypothesis_count, sizeof *w->hypotheses,
+              compare_hypotheses);
+    w->report.points = points;
+    return fit_modes(w);
+}
+
+static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
+{
+    (void)options;
+    spt_fit_json(json, answer);
+}
+
+static void write_csv(FILE *out, const void *answer)
+{
+    spt_fit_csv(out, answer);
+}
+
+static void write_text(const struct spt_text *text, const struct spt_options *options,
+                       const void *answer)
+{
+    spt_fit_text(text, answer, options->quiet);
+}
+
+static int answer(const struct work *w)
+{
+    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    bool worse = w->report.against && w->report.fit.comparison.verdict == SPT_FIT_WORSE;
+    return spt_cli_answer(w->options, &forms, &w->report,
+                          worse ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+}
+
+int spt_command_fit(const struct spt_options *options)
+{
+    struct work w = {.options = options};
+    int status = check_inputs(options);
+    if (!status)
+        status = read_numbers(options, &w.report.inputs);
+    if (!status)
+        status = read_field_data(&w, options->arguments[0]);
+    if (!status)
+        status = read_against(&w);
+    if (!status)
+        status = read_variants(&w);
+    w.report.file = w.data.source.name;
+    w.report.unit = w.data.dimension == SPT_DURATION ? "h" : "km";
+    w.report.rows = w.data.rows;
+    if (!status)
+        status = work_out(&w);
+    if (!status)
+        status = answer(&w);
+    spt_input_free(&w.against);
+    spt_input_free(&w.variants);
+    spt_field_data_free(&w.data);
+    spt_arena_free(&w.arena);
+    return status;
+}

@@ -1,0 +1,113 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "answer/service/reach.h"
+#include "cli/answer.h"
+#include "cli/command.h"
+#include "cli/message.h"
+#include "cli/spread.h"
+#include "scenario/text/fields.h"
+#include "scenario/text/units.h"
+
+/* Index of the lever that --lever names, -1 for all, -2 with a message for an unknown one. */
+static int find_lever(const char *name)
+{
+    const char *names[SPT_LEVER_COUNT];
+    if (!name)
+        return -1;
+    for (int i = 0; i < SPT_LEVER_COUNT; i++) {
+        names[i] = spt_lever_name((enum spt_lever)i);
+        if (!strcmp(name, names[i]))
+            return i;
+    }
+    const char *near = spt_nearest(name, names, SPT_LEVER_COUNT);
+    fprintf(spt_messages(), "spalltime reach: there is no lever `%s`; ", name);
+    if (near)
+        fprintf(spt_messages(), "did you mean `%s`? ", near);
+    fputs("levers:", spt_messages());
+    for (int i = 0; i < SPT_LEVER_COUNT; i++)
+        fprintf(spt_messages(), " %s", names[i]);
+    fputc('\n', spt_messages());
+    return -2;
+}
+
+/* The target of --life, or the scenario's. Result: an enum spt_exit, with a message. */
+static int find_target(const struct spt_options *options, const struct spt_scenario *scenario,
+                       double *target_h)
+{
+    *target_h = scenario->base.question.target_life_h;
+    enum spt_quantity_problem problem =
+        options->life ? spt_quantity_read(options->life, SPT_DURATION, target_h)
+                      : SPT_QUANTITY_FINE;
+    if (spt_message_ambiguous("--life", options->life, problem))
+        return SPT_EXIT_USAGE;
+    if (options->life && (problem || !(*target_h > 0))) {
+        fprintf(spt_messages(),
+                "spalltime reach: --life `%s` should be a time above 0 with a unit, such as "
+                "20000h\n",
+                options->life);
+        return SPT_EXIT_USAGE;
+    }
+    if (isnan(*target_h))
+        spt_input_lacks(scenario, "the scenario lacks `target_life`; add it, such as `target_life: "
+                                  "20000 h`, or give --life 20000h");
+    return isnan(*target_h) ? SPT_EXIT_BAD_INPUT : SPT_EXIT_DONE;
+}
+
+static void write_json(struct spt_json *json, const struct spt_options *options, const void *what)
+{
+    const struct spt_reached *answer = what;
+    spt_reach_json(json, answer);
+    if (options->explain)
+        spt_reach_explain_json(json, answer->reach, answer->only);
+}
+
+static void write_csv(FILE *out, const void *what)
+{
+    const struct spt_reached *answer = what;
+    spt_reach_csv(out, answer->reach, answer->only);
+}
+
+static void write_text(const struct spt_text *text, const struct spt_options *options,
+                       const void *what)
+{
+    const struct spt_reached *answer = what;
+    spt_reach_text(text, answer);
+    if (options->explain)
+        spt_reach_explain_text(text, answer->reach, answer->only);
+    if (!options->quiet)
+        spt_reach_flags_text(text, answer->reach, answer->only);
+}
+
+static int work(const struct spt_options *options, struct spt_input *input)
+{
+    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    const struct spt_case *question = &input->scenario.base.question;
+    struct spt_reach reach;
+    struct spt_assessment assessment;
+    struct spt_error error;
+    int only = find_lever(options->lever);
+    if (only < -1)
+        return SPT_EXIT_USAGE;
+    double target_h;
+    int exit_status = find_target(options, &input->scenario, &target_h);
+    if (exit_status)
+        return exit_status;
+    const struct spt_settled *settled = spt_ask_settled(question, false, &input->arena, &error);
+    if (!settled || spt_ask_reach(question, target_h, &input->arena, &reach, &error) ||
+        spt_ask_life(question, &input->arena, &assessment, &error))
+        return spt_cli_fail("reach", &error);
+    struct spt_reached answer = {&settled->question, &assessment, &reach, only, NULL};
+    exit_status = spt_cli_band(options, "reach", input, &settled->question, 1, &answer.spread);
+    if (exit_status)
+        return exit_status;
+    return spt_cli_answer(options, &forms, &answer,
+                          reach.reached_already ? SPT_EXIT_DONE : SPT_EXIT_TARGET_MISSED);
+}
+
+int spt_command_reach(const struct spt_options *options)
+{
+    return spt_cli_work(options, work);
+}

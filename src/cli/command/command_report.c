@@ -1,0 +1,123 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <stdio.h>
+#include <string.h>
+
+#include "answer/page/html.h"
+#include "cli/command.h"
+#include "cli/message.h"
+#include "cli/output.h"
+#include "cli/report_data.h"
+#include "scenario/text/fields.h"
+
+#define NAMES_MAX 256 /* that a misspelt one is held against */
+
+static int refuse_chart(const char *name)
+{
+    const char *names[NAMES_MAX];
+    for (int i = 0; i < spt_chart_count; i++)
+        names[i] = spt_chart_table[i].name;
+    const char *near = spt_nearest(name, names, spt_chart_count);
+    fprintf(spt_messages(), "spalltime report: there is no chart `%s`", name);
+    if (near)
+        fprintf(spt_messages(), "; did you mean `%s`?\n", near);
+    else
+        fputs("; see `spalltime help report`\n", spt_messages());
+    return SPT_EXIT_USAGE;
+}
+
+/* Names the variants there are, and the one that was meant. */
+static int refuse_variant(const char *name, const struct spt_scenario *scenario)
+{
+    const char *names[NAMES_MAX];
+    int count = scenario->variant_count < NAMES_MAX ? scenario->variant_count : NAMES_MAX;
+    for (int i = 0; i < count; i++)
+        names[i] = scenario->variants[i].name;
+    const char *near = spt_nearest(name, names, count);
+    fprintf(spt_messages(), "spalltime report: there is no variant `%s`", name);
+    if (near)
+        fprintf(spt_messages(), "; did you mean `%s`?", near);
+    else if (count)
+        fputc('.', spt_messages());
+    fputs(count ? " The variants are:\n" : "; the scenario has no section `variants`\n",
+          spt_messages());
+    for (int i = 0; i < scenario->variant_count; i++)
+        fprintf(spt_messages(), "  %s\n", scenario->variants[i].name);
+    return SPT_EXIT_USAGE;
+}
+
+/* Finds the case that a chart is to be drawn of. Result: an exit status. */
+static int pick_case(const struct spt_options *options, const struct spt_chart *chart,
+                     const struct spt_scenario *scenario, int *picked)
+{
+    *picked = 0;
+    if (!options->variant)
+        return SPT_EXIT_DONE;
+    if (chart->scope == SPT_CHART_OF_CASES || !strcmp(chart->name, "timeline")) {
+        fprintf(spt_messages(), "spalltime report: the chart `%s` is of %s; leave --variant out\n",
+                chart->name,
+                chart->scope == SPT_CHART_OF_CASES ? "the scenario and all its variants"
+                                                   : "the scenario as written");
+        return SPT_EXIT_USAGE;
+    }
+    for (int i = 0; i < scenario->variant_count && !*picked; i++)
+        if (!strcmp(scenario->variants[i].name, options->variant))
+            *picked = i + 1;
+    return *picked ? SPT_EXIT_DONE : refuse_variant(options->variant, scenario);
+}
+
+static bool applies_somewhere(const struct spt_chart *chart, const struct spt_report *report,
+                              int picked)
+{
+    for (int i = 0; i < report->cases[picked].assessment->bearing_count; i++)
+        if (spt_chart_applies(chart, report, picked, i))
+            return true;
+    return false;
+}
+
+static int answer(const struct spt_options *options, const struct spt_report *report,
+                  const struct spt_chart *chart, int picked)
+{
+    struct spt_output output;
+    if (chart && !applies_somewhere(chart, report, picked)) {
+        fprintf(spt_messages(),
+                "spalltime report: the chart `%s` needs %s, which this %s has not\n", chart->name,
+                chart->needs, picked ? "variant" : "scenario");
+        return SPT_EXIT_BAD_INPUT;
+    }
+    if (!spt_output_open(&output))
+        return SPT_EXIT_SYSTEM;
+    bool written = chart ? spt_chart_alone(chart, report, picked, output.stream)
+                         : spt_html(report, output.stream);
+    if (!written) {
+        fputs("spalltime: out of memory\n", spt_messages());
+        spt_output_drop(&output);
+        return SPT_EXIT_SYSTEM;
+    }
+    bool missed = spt_ask_life_misses(report->cases[picked].assessment);
+    return spt_output_close(&output, options, missed ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+}
+
+int spt_command_report(const struct spt_options *options)
+{
+    struct spt_input input;
+    struct spt_report report;
+    int picked = 0;
+    const struct spt_chart *chart = options->chart ? spt_chart_find(options->chart) : NULL;
+    if (options->chart && !chart)
+        return refuse_chart(options->chart);
+    if (options->variant && !chart) {
+        fputs("spalltime report: --variant names the case of a chart; the page holds them all: add "
+              "--chart NAME, or leave it out\n",
+              spt_messages());
+        return SPT_EXIT_USAGE;
+    }
+    int status = spt_input_read(options, options->arguments[0], &input);
+    if (!status)
+        status = pick_case(options, chart, &input.scenario, &picked);
+    if (!status)
+        status = spt_cli_report_data(options, chart, picked, &input, &report);
+    if (!status)
+        status = answer(options, &report, chart, picked);
+    spt_input_free(&input);
+    return status;
+}

@@ -1,0 +1,218 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "answer/service/schedule.h"
+#include "cli/answer.h"
+#include "cli/calendar.h"
+#include "cli/command.h"
+#include "cli/message.h"
+#include "cli/spread.h"
+#include "file/file.h"
+
+#define CURVE_POINTS 101
+#define LONGEST_FACTOR 1e9 /* on the fatigue lives: they then end nothing */
+
+static int read_start(const struct spt_options *options, const struct spt_case *question,
+                      struct spt_schedule_report *report)
+{
+    report->dated = options->start != NULL;
+    if (options->start && !spt_date_read(options->start, &report->start)) {
+        fputs("spalltime schedule: write --start as a day, such as 2026-03-01\n", spt_messages());
+        return SPT_EXIT_USAGE;
+    }
+    if (options->format != SPT_FORMAT_ICAL && !options->start)
+        return SPT_EXIT_DONE;
+    if (!options->start) {
+        fputs("spalltime schedule: a calendar needs the day it starts; add --start 2026-03-01\n",
+              spt_messages());
+        return SPT_EXIT_USAGE;
+    }
+    if (!(question->yearly_use_h > 0)) {
+        fputs("spalltime schedule: dates need `usage: {yearly: 900 h}` in the scenario\n",
+              spt_messages());
+        return SPT_EXIT_BAD_INPUT;
+    }
+    return SPT_EXIT_DONE;
+}
+
+/* The calendar that was written before, whose visits this one replaces. */
+static int read_previous(const struct spt_options *options, struct spt_arena *arena,
+                         struct spt_schedule_report *report)
+{
+    struct spt_diagnostics diags = {0};
+    struct spt_source source;
+    struct spt_ical_event *events;
+    char id[SPT_PLAN_ID_LENGTH];
+    int own = 0;
+    report->file = options->arguments[0];
+    if (!options->previous)
+        return SPT_EXIT_DONE;
+    if (options->format != SPT_FORMAT_ICAL) {
+        fputs("spalltime schedule: --previous belongs to --format ical\n", spt_messages());
+        return SPT_EXIT_USAGE;
+    }
+    int error = spt_file_read(options->previous, SPT_CALENDAR_BYTES_MAX, arena, &source);
+    if (error) {
+        fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", options->previous,
+                strerror(error));
+        return SPT_EXIT_SYSTEM;
+    }
+    if (!spt_calendar_read(&source, arena, &events, &report->previous_count, &diags)) {
+        spt_diagnostics_print(&diags, spt_messages());
+        return diags.out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
+    }
+    spt_schedule_plan_id(report, id);
+    for (int i = 0; i < report->previous_count; i++)
+        own += !strncmp(events[i].uid, id, strlen(id));
+    report->previous = events;
+    if (own)
+        return SPT_EXIT_DONE;
+    fprintf(spt_messages(),
+            "spalltime schedule: %s has no visit of this plan, which the file as it was named, its "
+            "title and its bearings stand for; remove that calendar's events by hand\n",
+            options->previous);
+    return SPT_EXIT_BAD_INPUT;
+}
+
+/* Intervals at one end of the band of the rated life. */
+static enum spt_status find_end(const struct spt_schedule_report *report, double end_h,
+                                struct spt_schedule_intervals *intervals)
+{
+    const double life_h = report->assessment->modified_rating_life_h;
+    double factor = isinf(end_h) && isinf(life_h) ? 1 : end_h / life_h;
+    *intervals = (struct spt_schedule_intervals){(double)NAN, (double)NAN};
+    return factor > 0 /* NaN: no life at that end */
+               ? spt_schedule_intervals(report->schedule, fmin(factor, LONGEST_FACTOR), intervals)
+               : SPT_OK;
+}
+
+/* The band of the rated life, and what it does to the plan. */
+static int find_band(const struct spt_options *options, struct spt_input *input,
+                     struct spt_schedule_report *report)
+{
+    int problem =
+        spt_cli_band(options, "schedule", input, report->schedule->question, 1, &report->spread);
+    if (problem || !report->spread)
+        return problem;
+    enum spt_status status = find_end(report, report->spread->system.p5_h, &report->low);
+    if (!status)
+        status = find_end(report, report->spread->system.p95_h, &report->high);
+    if (!status)
+        return SPT_EXIT_DONE;
+    fprintf(spt_messages(), "spalltime schedule: %s\n", spt_status_text(status));
+    return SPT_EXIT_SYSTEM;
+}
+
+/* Dates end with the year 9999: refuses a start from which some do not fit. */
+static int check_dates(const struct spt_options *options, const struct spt_schedule_report *report)
+{
+    const struct spt_case *question = report->schedule->question;
+    struct spt_date date;
+    int beyond = 0;
+    for (int i = 0; report->dated && question->yearly_use_h > 0 && i < report->entry_count; i++)
+        beyond += !spt_date_after(&report->start,
+                                  spt_schedule_days(question, report->entries[i].at_h), &date);
+    if (!beyond)
+        return SPT_EXIT_DONE;
+    fprintf(
+        spt_messages(),
+        "spalltime schedule: from --start %s on, %d of %d dates lie beyond the year 9999, where "
+        "the calendar ends; start sooner\n",
+        options->start, beyond, report->entry_count);
+    return SPT_EXIT_USAGE;
+}
+
+/* The survival curve, to where half of the fatigue life (or of the greases) is gone. */
+static enum spt_status draw(const struct spt_schedule *schedule, struct spt_schedule_point *points,
+                            int *count)
+{
+    double end_h = schedule->fatigue_lives.l50_h;
+    enum spt_status status = SPT_OK;
+    if (!isfinite(end_h))
+        end_h = schedule->grease_lives.l50_h;
+    *count = isfinite(end_h) ? CURVE_POINTS : 0;
+    for (int i = 0; i < *count && !status; i++)
+        status = spt_schedule_survival(schedule, end_h * i / (CURVE_POINTS - 1), &points[i]);
+    return status;
+}
+
+static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
+{
+    (void)options;
+    spt_schedule_json(json, answer);
+}
+
+static void write_csv(FILE *out, const void *answer)
+{
+    spt_schedule_csv(out, answer);
+}
+
+static void write_ical(FILE *out, const void *answer)
+{
+    spt_schedule_ical(out, answer);
+}
+
+static void write_text(const struct spt_text *text, const struct spt_options *options,
+                       const void *answer)
+{
+    spt_schedule_text(text, answer, options->quiet);
+}
+
+static int answer(const struct spt_options *options, const struct spt_schedule_report *report)
+{
+    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, write_ical};
+    if (report->cut)
+        fprintf(spt_messages(), "spalltime schedule: the calendar holds the first %d dates only\n",
+                report->entry_count);
+    return spt_cli_answer(options, &forms, report,
+                          report->schedule->misses_target ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+}
+
+static int work(const struct spt_options *options, struct spt_input *input)
+{
+    const struct spt_scenario *scenario = &input->scenario;
+    struct spt_assessment assessment;
+    struct spt_schedule schedule = {0};
+    struct spt_schedule_report report = {
+        .schedule = &schedule,
+        .assessment = &assessment,
+        .floor = options->law == SPT_LAW_TWO_PARAMETER ? 0 : SPT_WEIBULL_FLOOR,
+        .currency = scenario->currency,
+        .limits = &scenario->limits,
+        .costs = &scenario->costs,
+    };
+    struct spt_schedule_entry *entries =
+        spt_arena_take(&input->arena, SPT_SCHEDULE_ENTRIES_MAX * sizeof *entries);
+    struct spt_schedule_point *curve = spt_arena_take(&input->arena, CURVE_POINTS * sizeof *curve);
+    int problem = read_start(options, &scenario->base.question, &report);
+    if (problem)
+        return problem;
+    const struct spt_plan_question asked = spt_scenario_plan(scenario, report.floor);
+    struct spt_error error;
+    if (spt_ask_life(asked.question, &input->arena, &assessment, &error) ||
+        spt_ask_schedule(&asked, &input->arena, &schedule, &error))
+        return spt_cli_fail("schedule", &error);
+    enum spt_status status =
+        entries && curve ? draw(&schedule, curve, &report.curve_count) : SPT_NO_MEMORY;
+    if (status) {
+        fprintf(spt_messages(), "spalltime schedule: %s\n", spt_status_text(status));
+        return SPT_EXIT_SYSTEM;
+    }
+    report.entry_count =
+        spt_schedule_calendar(&schedule, entries, SPT_SCHEDULE_ENTRIES_MAX, &report.cut);
+    report.entries = entries;
+    report.curve = curve;
+    problem = check_dates(options, &report);
+    if (!problem)
+        problem = read_previous(options, &input->arena, &report);
+    if (!problem)
+        problem = find_band(options, input, &report);
+    return problem ? problem : answer(options, &report);
+}
+
+int spt_command_schedule(const struct spt_options *options)
+{
+    return spt_cli_work(options, work);
+}

@@ -1,0 +1,110 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "answer/life/setting.h"
+#include "cli/answer.h"
+#include "cli/command.h"
+#include "cli/message.h"
+#include "scenario/text/units.h"
+
+#define LIMIT_MM 1.0 /* as in the section `hub` */
+
+/* A length between `start` and `end`; NaN where it is none within the limit. */
+static double read_length(const char *start, const char *end)
+{
+    char word[32];
+    double value_mm = (double)NAN;
+    start += strspn(start, " ");
+    while (end > start && end[-1] == ' ')
+        end--;
+    if ((size_t)(end - start) >= sizeof word)
+        return (double)NAN;
+    memcpy(word, start, (size_t)(end - start));
+    word[end - start] = 0;
+    if (spt_quantity_read(word, SPT_LENGTH, &value_mm) != SPT_QUANTITY_FINE ||
+        fabs(value_mm) > LIMIT_MM)
+        return (double)NAN;
+    return value_mm;
+}
+
+/* "-0.15 mm..0.5 mm" over the range of the scenario; false with a message. */
+static bool read_range(const char *range, struct spt_hub_case *hub)
+{
+    const char *dots = range ? strstr(range, "..") : NULL;
+    if (!range)
+        return true;
+    if (dots) {
+        hub->lowest_mm = read_length(range, dots);
+        hub->highest_mm = read_length(dots + 2, dots + strlen(dots));
+    }
+    if (dots && hub->lowest_mm < hub->highest_mm)
+        return true;
+    fprintf(spt_messages(),
+            "spalltime setting: write --range as two lengths within 1 mm of no play, preload below "
+            "0, such as \"-0.15 mm..0.5 mm\"\n");
+    return false;
+}
+
+/* What the forms write. */
+struct answer {
+    const struct spt_case *question;
+    const struct spt_hub_curve *curve;
+};
+
+static void write_json(struct spt_json *json, const struct spt_options *options, const void *what)
+{
+    const struct answer *answer = what;
+    (void)options;
+    spt_setting_json(json, answer->question, answer->curve);
+}
+
+static void write_csv(FILE *out, const void *what)
+{
+    spt_setting_csv(out, ((const struct answer *)what)->curve);
+}
+
+static void write_text(const struct spt_text *text, const struct spt_options *options,
+                       const void *what)
+{
+    const struct answer *answer = what;
+    (void)options;
+    spt_setting_text(text, answer->question, answer->curve);
+}
+
+static bool has_hub(const struct spt_input *input)
+{
+    if (input->scenario.base.question.hub)
+        return true;
+    spt_input_lacks(&input->scenario,
+                    "the scenario lacks a `hub`; only two rows that are set against each other "
+                    "have a setting (see `spalltime schema`)");
+    return false;
+}
+
+static int work(const struct spt_options *options, struct spt_input *input)
+{
+    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    if (!has_hub(input))
+        return SPT_EXIT_BAD_INPUT;
+    struct spt_case question = input->scenario.base.question;
+    struct spt_error error;
+    struct spt_hub_curve *curve = spt_arena_take(&input->arena, sizeof *curve);
+    struct spt_hub_case hub = *question.hub;
+    if (!curve) {
+        fputs("spalltime setting: out of memory\n", spt_messages());
+        return SPT_EXIT_SYSTEM;
+    }
+    question.hub = &hub;
+    if (!read_range(options->range, &hub))
+        return SPT_EXIT_USAGE;
+    if (spt_ask_setting(&question, &input->arena, curve, &error))
+        return spt_cli_fail("setting", &error);
+    return spt_cli_answer(options, &forms, &(struct answer){&question, curve}, SPT_EXIT_DONE);
+}
+
+int spt_command_setting(const struct spt_options *options)
+{
+    return spt_cli_work(options, work);
+}

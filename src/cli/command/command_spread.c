@@ -1,0 +1,77 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+
+#include "answer/field/spread.h"
+#include "cli/answer.h"
+#include "cli/command.h"
+#include "cli/message.h"
+#include "cli/spread.h"
+
+/* What the forms write. */
+struct answer {
+    const struct spt_case *question;
+    double stated_h; /* the life with every input known */
+    const struct spt_uncertainty_result *result;
+};
+
+static void write_json(struct spt_json *json, const struct spt_options *options, const void *what)
+{
+    const struct answer *answer = what;
+    (void)options;
+    spt_spread_json(json, answer->question, answer->stated_h, answer->result);
+}
+
+static void write_csv(FILE *out, const void *what)
+{
+    spt_spread_csv(out, ((const struct answer *)what)->result);
+}
+
+static void write_text(const struct spt_text *text, const struct spt_options *options,
+                       const void *what)
+{
+    const struct answer *answer = what;
+    (void)options;
+    spt_spread_text(text, answer->question, answer->stated_h, answer->result);
+}
+
+static bool has_uncertainty(const struct spt_input *input)
+{
+    if (input->scenario.has_uncertainty)
+        return true;
+    spt_input_lacks(&input->scenario,
+                    "the scenario lacks `uncertainty`; add it, such as `uncertainty: {load: "
+                    "{plus_minus: 15 %}}` (see `spalltime schema`)");
+    return false;
+}
+
+static bool misses_target(const struct answer *answer)
+{
+    double target_h = answer->question->target_life_h;
+    return !isnan(target_h) && !(answer->result->system.p50_h >= target_h);
+}
+
+static int work(const struct spt_options *options, struct spt_input *input)
+{
+    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    if (!has_uncertainty(input))
+        return SPT_EXIT_BAD_INPUT;
+    const struct spt_case *question = &input->scenario.base.question;
+    struct spt_uncertainty_result result;
+    struct spt_error error;
+    double stated_h;
+    const struct spt_settled *settled = spt_ask_settled(question, false, &input->arena, &error);
+    if (!settled || spt_ask_life_h(&settled->question, &input->arena, &stated_h, &error))
+        return spt_cli_fail("spread", &error);
+    int status = spt_cli_spread(options, "spread", input, &settled->question, &result);
+    if (status)
+        return status;
+    const struct answer answer = {&settled->question, stated_h, &result};
+    return spt_cli_answer(options, &forms, &answer,
+                          misses_target(&answer) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+}
+
+int spt_command_spread(const struct spt_options *options)
+{
+    return spt_cli_work(options, work);
+}

@@ -1,0 +1,62 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef FORMAT_TEXT_H
+#define FORMAT_TEXT_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#define SPT_TEXT_WIDTH 80
+
+/* A text report under way. */
+struct spt_text {
+    FILE *out;
+    bool color; /* bold headings and marks by ANSI sequences; the words carry the meaning alone */
+};
+
+/* A heading in capitals, with an empty line before it. */
+void spt_text_heading(const struct spt_text *text, const char *heading);
+
+/* Words wrapped to the width; the first line starts with `mark`, the others are indented as far. A
+ * word that is wider than a line is cut. */
+void spt_text_wrap(const struct spt_text *text, const char *mark, const char *words);
+void spt_text_wrapf(const struct spt_text *text, const char *mark, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
+/* Pads a UTF-8 text to `width` characters, or cuts out of its middle, which "~" stands for: names
+ * often differ at their ends. */
+void spt_text_fit(const struct spt_text *text, const char *words, int width);
+
+/* Hours to three digits with a blank between thousands: "12 300", "none" for NaN, "no limit" for
+ * infinity, "over 1e7" above ten million, "2e-05" below 0.001. Returns `buffer`, at least
+ * SPT_HOURS_LENGTH bytes. */
+#define SPT_HOURS_LENGTH 24
+const char *spt_text_hours(double hours, char *buffer);
+
+/* Hours that somebody stated, with all their digits: "61 362". Buffer as above. */
+const char *spt_text_stated(double hours, char *buffer);
+
+/* The same with its unit where it has one: "12 340 h", "none", "no limit". */
+const char *spt_text_life(double hours, char *buffer);
+
+/* Three digits with a blank between thousands and no bound, for distances and lives that were
+ * measured: "1 430 000". */
+const char *spt_text_amount(double amount, char *buffer);
+
+/* A time of the calendar: "4.6 years", "7.3 months", "9 weeks", "12 days", "-" for NaN. */
+#define SPT_SPAN_LENGTH 32
+const char *spt_text_span(double days, char *buffer);
+
+/* A number >= 0 in at most five characters for a table: three digits, no more than three decimals,
+ * one digit below as in "2e-04" (to 1e-99); "-" for NaN, "inf" for infinity. */
+const char *spt_text_cell(double number, char *buffer);
+
+/* A number to three digits, "-" for NaN, "inf" for infinity; buffer as above. */
+const char *spt_text_number(double number, char *buffer);
+
+/* A ratio of lives: "1.02", "12.3", "-" for NaN. */
+const char *spt_text_ratio(double ratio, char *buffer);
+
+/* `length` of `full` as a bar of "#" (width characters when equal), at least one where above 0. */
+void spt_text_bar(const struct spt_text *text, double length, double full, int width);
+
+#endif

@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/lubricant.h"
+
+#include <math.h>
+
+enum spt_status spt_regreasing_survival(const struct spt_grease_plan *plan, double t_h,
+                                        double *survival)
+{
+    double t_f = plan->interval_h;
+    double whole = 0.0;
+    double rest = t_h;
+
+    *survival = (double)NAN;
+    if (!isfinite(t_f) || t_f <= 0.0 || !(plan->period_h > 0.0) || !isfinite(t_h) || t_h < 0.0)
+        return SPT_BAD_ARGUMENT;
+    if (isfinite(plan->period_h)) {
+        whole = floor(t_h / plan->period_h);
+        rest = fmax(0.0, t_h - whole * plan->period_h);
+    }
+    double exponent = pow(rest / t_f, SPT_GREASE_SLOPE);
+    if (whole > 0.0)
+        exponent += whole * pow(plan->period_h / t_f, SPT_GREASE_SLOPE);
+    *survival = exp(-SPT_GREASE_HAZARD * exponent);
+    return SPT_OK;
+}
+
+enum spt_status spt_regreasing_period(double interval_h, double horizon_h, double survival,
+                                      struct spt_regreasing_period *period)
+{
+    *period = (struct spt_regreasing_period){(double)NAN, (double)NAN, false};
+    if (!isfinite(interval_h) || interval_h <= 0.0 || !isfinite(horizon_h) || horizon_h <= 0.0 ||
+        !(survival > 0.0) || !(survival < 1.0))
+        return SPT_BAD_ARGUMENT;
+    double ratio = -log(survival) * interval_h / (SPT_GREASE_HAZARD * horizon_h);
+    double needed = interval_h * pow(ratio, 1.0 / (SPT_GREASE_SLOPE - 1.0));
+    if (!isfinite(needed) || needed <= 0.0)
+        return SPT_NOT_APPLICABLE;
+    period->needed_h = needed;
+    period->capped = needed > interval_h;
+    period->recommended_h = fmin(needed, interval_h);
+    return SPT_OK;
+}
+
+double spt_regreasing_first(double interval_h, double age_h)
+{
+    return fmax(interval_h - age_h, 0.0);
+}

@@ -1,0 +1,265 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "scenario/build/build.h"
+
+#define LEAST_SPREAD_MM 1.0       /* of the load centres; ours */
+#define INDUCED_FACTOR 0.5        /* S = 0.5 Fr/Y, ISO 281 practice */
+#define ONE_ROLLER_DOWN (-M_PI_2) /* a roller on the line of the wheel load */
+
+static const char *const row_names[2] = {"inboard", "outboard"};
+
+/* Where the user names the row; what is under it may stand in a catalog. */
+static struct spt_mark mark_of_row(const struct spt_node *hub, int row)
+{
+    for (int i = 0; i < hub->count; i++)
+        if (!strcmp(hub->keys[i]->text, row_names[row]))
+            return hub->keys[i]->mark;
+    return hub->mark;
+}
+
+/* One row needs what the load distribution needs: tapered rollers whose geometry is stated. */
+static void build_row(struct spt_build *build, const struct raw_hub *raw, int row,
+                      struct spt_bearing *bearing)
+{
+    static const char *const sections[2] = {"`inboard`", "`outboard`"};
+    const struct spt_node *node = row ? raw->outboard : raw->inboard;
+    int before = build->diags->raised;
+    if (!node || node->kind != SPT_NODE_MAPPING)
+        return; /* absent or an unknown name: reported already */
+    spt_build_bearing(build, node, sections[row], bearing);
+    if (build->diags->raised > before)
+        return;
+    const struct spt_mark mark = mark_of_row(raw->at, row);
+    if (bearing->type != SPT_TAPERED_ROLLER)
+        spt_diagnostics_add(build->diags, mark,
+                            "the type of the %s row is %s; both rows of a hub are tapered roller "
+                            "bearings",
+                            row_names[row], spt_bearing_type_name(bearing->type));
+    else if (!bearing->has_geometry)
+        spt_diagnostics_add(build->diags, mark,
+                            "the %s row lacks `geometry`; the load distribution needs `elements`, "
+                            "`element_diameter`, `element_length` and `contact_angle`",
+                            row_names[row]);
+    else if (bearing->rows != 1)
+        spt_diagnostics_add(build->diags, mark,
+                            "the %s row has %d rows of rollers; each row of a hub has one",
+                            row_names[row], bearing->rows);
+}
+
+/* Two rows of one catalog entry get names that tell them apart. */
+static void name_rows(struct spt_build *build, struct spt_case *question)
+{
+    const char *shared = question->bearings[0].bearing.name;
+    if (!shared || !question->bearings[1].bearing.name ||
+        strcmp(shared, question->bearings[1].bearing.name) != 0)
+        return;
+    for (int i = 0; i < 2; i++) {
+        char name[240];
+        int length = snprintf(name, sizeof name, "%.200s, %s", shared, row_names[i]);
+        question->bearings[i].bearing.name = spt_arena_text(build->arena, name, (size_t)length);
+        if (!question->bearings[i].bearing.name)
+            build->diags->out_of_memory = true;
+    }
+}
+
+static void read_setting(struct spt_build *build, const struct raw_hub *raw,
+                         struct spt_hub_case *hub)
+{
+    static const char *const keys[] = {"end_play", "preload", "preload_force"};
+    const double values[] = {raw->end_play_mm, raw->preload_mm, raw->preload_force_n};
+    int stated = 0;
+    for (int i = 0; i < 3; i++) {
+        if (!spt_node_find(raw->at, keys[i]))
+            continue;
+        hub->setting_kind = (enum spt_hub_setting_kind)i;
+        hub->setting_value = values[i];
+        if (stated++)
+            spt_diagnostics_add(build->diags, spt_node_mark(raw->at, keys[i]),
+                                "`%s` is a second setting; keep one of `end_play`, `preload` and "
+                                "`preload_force`",
+                                keys[i]);
+    }
+    if (!stated)
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "`hub` lacks its setting; add `end_play: 0.05 mm`, `preload: 0.02 mm` "
+                            "or `preload_force: 2 kN`");
+}
+
+static void read_range(struct spt_build *build, const struct raw_setting_range *raw,
+                       struct spt_hub_case *hub)
+{
+    hub->lowest_mm = raw->at ? raw->lowest_mm : SPT_HUB_SEARCH_LOW_MM;
+    hub->highest_mm = raw->at ? raw->highest_mm : SPT_HUB_SEARCH_HIGH_MM;
+    if (raw->at && raw->lowest_mm >= raw->highest_mm)
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "the range of settings ends (%.6g mm) before it starts (%.6g mm)",
+                            raw->highest_mm, raw->lowest_mm);
+}
+
+static double or_zero(double value)
+{
+    return isnan(value) ? 0 : value;
+}
+
+static struct spt_hub_row make_row(const struct spt_bearing *bearing, double position_mm,
+                                   const struct raw_misalignment *tilt)
+{
+    return (struct spt_hub_row){
+        .geometry = bearing->geometry,
+        .position_mm = position_mm,
+        .dynamic_load_rating_n = bearing->dynamic_load_rating_n,
+        .fatigue_load_limit_n = bearing->fatigue_load_limit_n,
+        .misalignment_x_rad = tilt->at ? or_zero(tilt->about_x_rad) : 0,
+        .misalignment_y_rad = tilt->at ? or_zero(tilt->about_y_rad) : 0,
+        .phase_rad = ONE_ROLLER_DOWN,
+    };
+}
+
+static void fill_hub(const struct raw_hub *raw, const struct spt_case *question,
+                     struct spt_hub_case *hub)
+{
+    hub->hub = (struct spt_hub){
+        .rows = {make_row(&question->bearings[0].bearing, raw->inboard_position_mm,
+                          &raw->inboard_misalignment),
+                 make_row(&question->bearings[1].bearing, raw->outboard_position_mm,
+                          &raw->outboard_misalignment)},
+        .row_count = 2,
+        .mounting = raw->mounting == 1 ? SPT_HUB_FACE_TO_FACE : SPT_HUB_BACK_TO_BACK,
+        .turning = raw->turning == 1 ? SPT_HUB_INNER_TURNS : SPT_HUB_OUTER_TURNS,
+        .laminae = raw->laminae > 0 ? raw->laminae : SPT_HUB_LAMINAE,
+        .profile_factor = 1,
+        .edge_function = true,
+    };
+    hub->temperature_difference_k = or_zero(raw->temperature_difference_k);
+    hub->scatter_mm = or_zero(raw->setting_scatter_mm);
+    hub->rolling_radius_mm = raw->rolling_radius_mm;
+    hub->preload_allowed = raw->preload_allowed == 1;
+}
+
+/* Along the axis, of the rollers. */
+static double half_width(const struct spt_geometry *rollers)
+{
+    return rollers->element_length_mm / 2 * cos(rollers->contact_angle_rad);
+}
+
+/* Rows that run into each other, and limits of the model: contact angle, load centres that (nearly)
+ * coincide. */
+static void check_hub(struct spt_build *build, const struct raw_hub *raw,
+                      const struct spt_case *question, const struct spt_hub_case *hub)
+{
+    double widest_mm = fmax(question->bearings[0].bearing.outside_diameter_mm,
+                            question->bearings[1].bearing.outside_diameter_mm);
+    double room_mm = half_width(&question->bearings[0].bearing.geometry) +
+                     half_width(&question->bearings[1].bearing.geometry);
+    double apart_mm = spt_hub_load_centre(&hub->hub, 1) - spt_hub_load_centre(&hub->hub, 0);
+    if (raw->inboard_position_mm >= raw->outboard_position_mm)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "outboard_position"),
+                            "the outboard row (%.6g mm) should lie farther out than the inboard "
+                            "one (%.6g mm)",
+                            raw->outboard_position_mm, raw->inboard_position_mm);
+    else if (raw->outboard_position_mm - raw->inboard_position_mm <= room_mm)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "outboard_position"),
+                            "the middles of the rows are %.6g mm apart, but their rollers take up "
+                            "%.4g mm between them: state where the middles of the rollers lie",
+                            raw->outboard_position_mm - raw->inboard_position_mm, room_mm);
+    else if (!isnan(raw->rolling_radius_mm) && 2 * raw->rolling_radius_mm <= widest_mm)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "rolling_radius"),
+                            "a wheel of %.6g mm radius is smaller than its bearing (%.6g mm in "
+                            "diameter); state the radius of the tyre, such as `480 mm`",
+                            raw->rolling_radius_mm, widest_mm);
+    else if (!spt_hub_workspace_length(&hub->hub))
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "no load distribution can be worked out for these rows: the contact "
+                            "angles must be 0.6 to 68 deg");
+    else if (fabs(apart_mm) < LEAST_SPREAD_MM)
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "the load lines of the rows meet the axis only %.2g mm apart, so the "
+                            "pair carries no tilting moment; set the rows farther apart or mount "
+                            "them back-to-back",
+                            fabs(apart_mm));
+}
+
+struct spt_hub_case *spt_build_hub(struct spt_build *build, const struct spt_node *mapping,
+                                   struct spt_case *question)
+{
+    struct raw_hub raw;
+    struct spt_hub_case *hub = spt_arena_take(build->arena, sizeof *hub);
+    if (!hub) {
+        build->diags->out_of_memory = true;
+        return NULL;
+    }
+    int before = build->diags->raised;
+    spt_section_read(&spt_section_hub, mapping, &raw, build->diags);
+    build_row(build, &raw, 0, &question->bearings[0].bearing);
+    build_row(build, &raw, 1, &question->bearings[1].bearing);
+    name_rows(build, question);
+    read_setting(build, &raw, hub);
+    read_range(build, &raw.setting_range, hub);
+    fill_hub(&raw, question, hub);
+    bool rows_known =
+        question->bearings[0].bearing.has_geometry && question->bearings[1].bearing.has_geometry;
+    if (build->diags->raised == before && rows_known)
+        check_hub(build, &raw, question, hub);
+    question->bearing_count = 2;
+    question->hub = hub;
+    return hub;
+}
+
+/* Y and e of a row, as the equivalent load uses them: read off a load above e. */
+static struct spt_hub_handbook_row make_handbook_row(const struct spt_hub *hub, int row,
+                                                     const struct spt_bearing *bearing)
+{
+    struct spt_equivalent_load load;
+    spt_load_equivalent(bearing, 1, 1e3, &load, NULL);
+    return (struct spt_hub_handbook_row){
+        .load_centre_mm = spt_hub_load_centre(hub, row),
+        .axial_factor = load.axial_factor,
+        .limit_ratio = load.limit_ratio,
+        .dynamic_load_rating_n = bearing->dynamic_load_rating_n,
+    };
+}
+
+static void fill_handbook(struct spt_hub_case *hub, const struct spt_case *question)
+{
+    hub->handbook = (struct spt_hub_handbook){
+        .rows = {make_handbook_row(&hub->hub, 0, &question->bearings[0].bearing),
+                 make_handbook_row(&hub->hub, 1, &question->bearings[1].bearing)},
+        .mounting = hub->hub.mounting,
+        .turning = hub->hub.turning,
+        .induced_factor = INDUCED_FACTOR,
+    };
+}
+
+void spt_build_hub_loads(struct spt_build *build, const struct spt_duty_terms *terms,
+                         struct spt_hub_case *hub, struct spt_case *question)
+{
+    const struct spt_phase *phases = question->bearings[0].phases;
+    int count = question->bearings[0].phase_count;
+    struct spt_phase *rows = spt_arena_take(build->arena, 2 * (size_t)count * sizeof *rows);
+    if (!rows) {
+        build->diags->out_of_memory = true;
+        return;
+    }
+    hub->wheels = terms->wheels;
+    fill_handbook(hub, question);
+    for (int i = 0; i < count; i++) {
+        struct spt_hub_load load = spt_hub_wheel_load(&terms->wheels[i]);
+        struct spt_hub_handbook_result shared;
+        if (spt_hub_handbook_reactions(&hub->handbook, &load, &shared))
+            spt_diagnostics_add(build->diags, terms->duty->items[i]->mark,
+                                "the rows cannot share the loads of the phase `%.60s`",
+                                phases[i].name);
+        for (int row = 0; row < 2; row++) {
+            rows[row * count + i] = phases[i];
+            rows[row * count + i].radial_load_n = shared.radial_n[row];
+            rows[row * count + i].axial_load_n = shared.axial_n[row];
+        }
+    }
+    for (int row = 0; row < 2; row++) {
+        question->bearings[row].phases = &rows[row * count];
+        question->bearings[row].phase_count = count;
+    }
+}

@@ -1,0 +1,95 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SCENARIO_BUILD_SECTION_FIELDS_H
+#define SCENARIO_BUILD_SECTION_FIELDS_H
+
+/* How the tables of the sections are written. */
+
+#include <stddef.h>
+
+#include "scenario/text/fields.h"
+
+/* One line for each key. `S` is the struct of the section while its table is written. */
+#define MEMBER(member) .offset = offsetof(S, member)
+#define NO_OTHER .other_dimension = SPT_NO_DIMENSION
+#define QUANTITY(k, member, dim, lo, hi, ex, text)                                                 \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_QUANTITY, MEMBER(member), .dimension = dim, NO_OTHER,          \
+        .min = lo, .max = hi, .example = ex, .help = text                                          \
+    }
+#define ABOVE(k, member, dim, lo, hi, ex, text)                                                    \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_QUANTITY, MEMBER(member), .dimension = dim, NO_OTHER,          \
+        .min = lo, .max = hi, .above_min = true, .example = ex, .help = text                       \
+    }
+#define NEEDED(k, member, dim, lo, hi, ex, text)                                                   \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_QUANTITY, .required = true, MEMBER(member), .dimension = dim,  \
+        NO_OTHER, .min = lo, .max = hi, .above_min = true, .example = ex, .help = text             \
+    }
+#define NEEDED_SPAN(k, member, dim, lo, hi, ex, text)                                              \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_QUANTITY, .required = true, MEMBER(member), .dimension = dim,  \
+        NO_OTHER, .min = lo, .max = hi, .example = ex, .help = text                                \
+    }
+#define AMOUNT(k, member, dim, dim2, w, lo, hi, need, ex, text)                                    \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_AMOUNT, .required = need, MEMBER(member), .dimension = dim,    \
+        .other_dimension = dim2, .words = w, .min = lo, .max = hi, .example = ex, .help = text     \
+    }
+#define INTEGER(k, member, lo, hi, ex, text)                                                       \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_INTEGER, MEMBER(member), .dimension = SPT_NO_DIMENSION,        \
+        NO_OTHER, .min = lo, .max = hi, .example = ex, .help = text                                \
+    }
+#define TEXT(k, member, ex, text)                                                                  \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_TEXT, MEMBER(member), .example = ex, .help = text              \
+    }
+#define NEEDED_TEXT(k, member, ex, text)                                                           \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_TEXT, .required = true, MEMBER(member), .example = ex,         \
+        .help = text                                                                               \
+    }
+#define CHOICE(k, member, choices, ex, text)                                                       \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_CHOICE, MEMBER(member), .words = choices, .example = ex,       \
+        .help = text                                                                               \
+    }
+#define YES_NO(k, member, text)                                                                    \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_YES_NO, MEMBER(member), .example = "yes", .help = text         \
+    }
+#define SECTION(k, member, sub, text)                                                              \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_SECTION, MEMBER(member), .section = sub, .help = text          \
+    }
+#define NAMED(k, member, need, sub, ex, text)                                                      \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_NAMED, .required = need, MEMBER(member), .section = sub,       \
+        .example = ex, .help = text                                                                \
+    }
+#define LINES(k, member, ex, text)                                                                 \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_LINES, MEMBER(member), .example = ex, .help = text             \
+    }
+#define LIST(k, member, need, sub, ex, text)                                                       \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_LIST, .required = need, MEMBER(member), .section = sub,        \
+        .example = ex, .help = text                                                                \
+    }
+#define MAPPING(k, member, sub, ex, text)                                                          \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_MAPPING, MEMBER(member), .section = sub, .example = ex,        \
+        .help = text                                                                               \
+    }
+#define COUNT(table) (int)(sizeof(table) / sizeof *(table))
+
+#define FORCE_MAX_N 1e9
+#define LENGTH_MAX_MM 1e4
+#define LIFE_MAX_H 1e9
+#define TILT_MAX_RAD 0.1
+
+/* what a variant or an event changes in the hub */
+#define CHANGED_HUB(text) MAPPING("hub", hub, &spt_section_hub, "a mapping", text)
+
+#endif

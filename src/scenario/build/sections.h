@@ -1,0 +1,210 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SCENARIO_BUILD_SECTIONS_H
+#define SCENARIO_BUILD_SECTIONS_H
+
+#include "scenario/text/fields.h"
+#include "spalltime/sweep.h"
+
+/* The sections of a scenario as they are written, before any cross-check. Members named as the
+ * keys; what stands in an absent one is said in fields.h. */
+
+struct raw_geometry {
+    const struct spt_node *at;
+    int elements, rows;
+    double element_diameter_mm, element_length_mm, contact_angle_rad, pitch_diameter_mm;
+    double inner_groove_ratio, outer_groove_ratio;
+};
+
+struct raw_axial_factors {
+    const struct spt_node *at;
+    double limit_ratio, radial_factor, axial_factor, static_axial_factor;
+};
+
+struct raw_bearing {
+    const struct spt_node *at;
+    const char *catalog, *name, *source;
+    int type, rows;
+    double bore_mm, outside_diameter_mm, width_mm, pitch_diameter_mm, rib_diameter_mm;
+    double dynamic_load_rating_n, static_load_rating_n, fatigue_load_limit_n;
+    double contact_angle_rad, f0;
+    struct raw_axial_factors axial_factors;
+    struct raw_geometry geometry;
+};
+
+struct raw_lubricant {
+    const struct spt_node *at;
+    const char *catalog, *name, *source;
+    int kind;
+    const char *grade;
+    double viscosity_40_mm2_s, viscosity_100_mm2_s, viscosity_index, density_g_cm3;
+    int ep_additive, water_solubility;
+};
+
+struct raw_condition {
+    const struct spt_node *at;
+    const char *catalog, *name, *source;
+    const char *cleanliness;
+    double contamination_factor, water_ppm, grease_age_h;
+    int dust, moisture, vibration, shaft;
+};
+
+struct raw_phase {
+    const struct spt_node *at;
+    const char *phase;
+    struct spt_amount time;
+    double speed_rpm, radial_load_n, axial_load_n, equivalent_load_n;
+    double road_speed_km_h, wheel_load_n, side_force_n, side_share;
+    struct spt_amount temperature;
+    double ambient_c, extra_heat_w;
+    struct spt_amount cooling;
+    const struct spt_node *condition;
+};
+
+struct raw_misalignment {
+    const struct spt_node *at;
+    double about_x_rad, about_y_rad;
+};
+
+struct raw_setting_range {
+    const struct spt_node *at;
+    double lowest_mm, highest_mm;
+};
+
+struct raw_hub {
+    const struct spt_node *at;
+    const struct spt_node *inboard, *outboard;
+    double inboard_position_mm, outboard_position_mm, rolling_radius_mm;
+    int mounting, turning, laminae, preload_allowed;
+    double end_play_mm, preload_mm, preload_force_n;
+    double temperature_difference_k, setting_scatter_mm;
+    struct raw_setting_range setting_range;
+    struct raw_misalignment inboard_misalignment, outboard_misalignment;
+};
+
+struct raw_usage {
+    const struct spt_node *at;
+    double yearly_h, age_limit_h, distance_per_hour_km_h, rolling_radius_mm;
+    int fleet;
+};
+
+/* From one number to another; also for classes of cleanliness, as texts. */
+struct raw_span {
+    const struct spt_node *at;
+    double start, end;
+};
+
+struct raw_class_span {
+    const struct spt_node *at;
+    const char *start, *end;
+};
+
+struct raw_drift {
+    const struct spt_node *at;
+    const char *drift;
+    double from_h, to_h;
+    struct raw_span water, load_factor, temperature_rise;
+    struct raw_class_span cleanliness;
+};
+
+struct raw_event {
+    const struct spt_node *at;
+    const char *event, *note;
+    double at_h;
+    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty;
+};
+
+struct raw_limits {
+    const struct spt_node *at;
+    double water_ppm;
+    const char *cleanliness;
+};
+
+struct raw_costs {
+    const struct spt_node *at;
+    double planned, failure;
+    const char *currency;
+};
+
+struct raw_service {
+    const struct spt_node *at;
+    double regrease_h, oil_change_h, until_h;
+    const struct spt_node *events, *drifts;
+    struct raw_limits limits;
+};
+
+/* Spread of a factor (bare numbers and shares) or of a temperature (K). */
+struct raw_spread {
+    const struct spt_node *at;
+    double plus_minus, low, peak, high, normal, lognormal;
+};
+
+struct raw_class_weight {
+    const struct spt_node *at;
+    const char *class;
+    double weight;
+};
+
+struct raw_uncertainty {
+    const struct spt_node *at;
+    int seed;
+    struct raw_spread load, speed, temperature, water, rating, end_play;
+    const struct spt_node *cleanliness;
+};
+
+/* One axis of a sweep; which members its section has depends on the field. */
+struct raw_axis {
+    const struct spt_node *at;
+    double from, to, step;
+    int steps, spacing, all;
+    const struct spt_node *values;
+};
+
+struct raw_sweep {
+    const struct spt_node *at;
+    int combine;
+    struct raw_axis axes[SPT_SWEEP_FIELD_COUNT];
+};
+
+struct raw_scenario {
+    const struct spt_node *at;
+    const char *title, *note;
+    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty, *variants;
+    double reliability_percent, reference_load_n;
+    int running;
+    struct spt_amount target_life;
+    struct raw_usage usage;
+    struct raw_service service;
+    struct raw_costs costs;
+    struct raw_uncertainty uncertainty;
+    struct raw_sweep sweep;
+};
+
+struct raw_variant {
+    const struct spt_node *at;
+    const char *name, *note;
+    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty;
+    double reliability_percent, reference_load_n;
+    int running;
+    struct spt_amount target_life;
+};
+
+extern const struct spt_section spt_section_scenario;
+extern const struct spt_section spt_section_bearing;
+extern const struct spt_section spt_section_hub;
+extern const struct spt_section spt_section_lubricant;
+extern const struct spt_section spt_section_condition;
+extern const struct spt_section spt_section_phase;
+extern const struct spt_section spt_section_variant;
+extern const struct spt_section spt_section_event;
+extern const struct spt_section spt_section_drift;
+extern const struct spt_section spt_section_class_weight;
+extern const struct spt_section spt_section_service;
+extern const struct spt_section spt_section_costs;
+extern const struct spt_section spt_section_uncertainty;
+extern const struct spt_section spt_section_sweep;
+
+/* The key, unit and range of a field of a sweep; NULL where it takes words instead of numbers. */
+const char *spt_sweep_key(enum spt_sweep_field field);
+const struct spt_field *spt_sweep_number(enum spt_sweep_field field);
+
+#endif

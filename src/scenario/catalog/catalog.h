@@ -1,0 +1,56 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SCENARIO_CATALOG_CATALOG_H
+#define SCENARIO_CATALOG_CATALOG_H
+
+#include "scenario/text/document.h"
+
+enum spt_catalog_kind {
+    SPT_CATALOG_BEARINGS,
+    SPT_CATALOG_LUBRICANTS,
+    SPT_CATALOG_CONDITIONS,
+    SPT_CATALOG_KIND_COUNT
+};
+
+struct spt_catalog_entry {
+    enum spt_catalog_kind kind;
+    const char *name;
+    const struct spt_node *node; /* a mapping */
+};
+
+/* The `damage:` mapping of one catalog file; spt_guide_load (guide.h) reads and checks it. */
+struct spt_catalog_guide {
+    const struct spt_node *node;
+    struct spt_catalog_guide *next;
+};
+
+/* Bearings, lubricants and conditions by name, out of the *.yaml files of some folders. */
+struct spt_catalog {
+    struct spt_arena arena;
+    struct spt_catalog_entry *entries; /* in the order of folders, files and lines */
+    int count;
+    int room;
+    struct spt_catalog_guide *guides; /* in the order of folders and files */
+    const char *missing; /* where no folder was found: where it was looked for, what to do; NULL */
+};
+
+/* Reads every *.yaml of the folder, in the order of their names, and adds the entries; a name that
+ * an earlier folder has already wins. Files without catalog entries (other keys) are refused,
+ * except for the damage guide. Result: false with diagnostics. A folder that cannot be read is a
+ * diagnostic. */
+bool spt_catalog_add_folder(struct spt_catalog *catalog, const char *folder,
+                            struct spt_diagnostics *diags);
+
+/* The entry of this kind and name, or NULL. `catalog` may be NULL. */
+const struct spt_catalog_entry *spt_catalog_find(const struct spt_catalog *catalog,
+                                                 enum spt_catalog_kind kind, const char *name);
+
+/* The known name nearest to `name`, or NULL. */
+const char *spt_catalog_nearest(const struct spt_catalog *catalog, enum spt_catalog_kind kind,
+                                const char *name);
+
+/* "bearings", "lubricants", "conditions": the top-level keys of a catalog file. */
+const char *spt_catalog_kind_name(enum spt_catalog_kind kind);
+
+void spt_catalog_free(struct spt_catalog *catalog);
+
+#endif

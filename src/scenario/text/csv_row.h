@@ -1,0 +1,42 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SCENARIO_TEXT_CSV_ROW_H
+#define SCENARIO_TEXT_CSV_ROW_H
+
+#include <stdio.h>
+
+#include "scenario/text/diagnostics.h"
+
+#define SPT_CSV_CELLS_MAX 16
+#define SPT_CSV_CELL_MAX 200 /* bytes */
+
+struct spt_csv_cell {
+    char text[SPT_CSV_CELL_MAX + 1]; /* without quotes and without blanks around it */
+    size_t length;
+    struct spt_mark mark;
+};
+
+/* A CSV text (RFC 4180) read a row at a time. Empty lines and lines that start with # are skipped,
+ * a byte-order mark too; lines end with LF, CR LF or CR. */
+struct spt_csv_reader {
+    FILE *in;
+    const struct spt_source *source;
+    struct spt_diagnostics *diags;
+    int line, column; /* of the next character */
+    int held;         /* a byte that was looked at; -2: none */
+    int cell_count;
+    struct spt_csv_cell cells[SPT_CSV_CELLS_MAX];
+};
+
+void spt_csv_begin(struct spt_csv_reader *reader, FILE *in, const struct spt_source *source,
+                   struct spt_diagnostics *diags);
+
+/* The next row into `cells`. Result: false at the end, or with a diagnostic where the text cannot
+ * be cut into cells (too many or too long, a quote left open, text behind a quote, a control
+ * character); nothing more can be read then. */
+bool spt_csv_next(struct spt_csv_reader *reader);
+
+/* "time [h]" into name and unit, both trimmed and with room for a cell; the unit is empty where
+ * there is none. False where the brackets do not end the text. */
+bool spt_csv_split_head(const char *text, char *name, char *unit);
+
+#endif

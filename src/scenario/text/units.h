@@ -1,0 +1,85 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SCENARIO_TEXT_UNITS_H
+#define SCENARIO_TEXT_UNITS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "spalltime/life.h"
+
+/* Kinds of quantity; the comment gives the unit inside the program. */
+enum spt_dimension {
+    SPT_FORCE,                  /* N */
+    SPT_LENGTH,                 /* mm */
+    SPT_TEMPERATURE,            /* degC */
+    SPT_TEMPERATURE_DIFFERENCE, /* K */
+    SPT_VISCOSITY,              /* mm2/s */
+    SPT_DENSITY,                /* g/cm3 */
+    SPT_CONTENT,                /* ppm by mass */
+    SPT_SHARE,                  /* 1: 60 % is 0.6 */
+    SPT_DURATION,               /* h of running */
+    SPT_CALENDAR,               /* h of the calendar */
+    SPT_ROTATION,               /* r/min */
+    SPT_ROAD_SPEED,             /* km/h */
+    SPT_DISTANCE,               /* km */
+    SPT_ANGLE,                  /* rad */
+    SPT_POWER,                  /* W */
+    SPT_HEAT_TRANSFER,          /* W/(m2 K) */
+    SPT_RELIABILITY,            /* percent: 90 % is 90 */
+    SPT_DIMENSION_COUNT,
+    SPT_NO_DIMENSION = SPT_DIMENSION_COUNT
+};
+
+#define SPT_HOURS_PER_YEAR (24 * SPT_DAYS_PER_YEAR)
+
+enum spt_quantity_problem {
+    SPT_QUANTITY_FINE,
+    SPT_QUANTITY_NO_NUMBER,  /* does not start with a number */
+    SPT_QUANTITY_NOT_FINITE, /* nan, inf, or too large for a double */
+    SPT_QUANTITY_COMMA,      /* a comma where a decimal point (or nothing) should be */
+    SPT_QUANTITY_BLANK,      /* a blank between digits */
+    SPT_QUANTITY_NO_UNIT,
+    SPT_QUANTITY_WRONG_UNIT,
+    SPT_QUANTITY_AMBIGUOUS /* "20.000 h": 20 or 20 thousand; see spt_quantity_readings */
+};
+
+/* Reads "15 kN", "0.005 in", "158 degF" into the program's unit of a dimension.
+ * Numbers: digits with an optional sign, decimal point and exponent; nothing else. In h, rpm, N,
+ * lbf, ppm and km (and other spellings of these) one to three digits, the first not 0, with just
+ * three behind the point are ambiguous; a number alone, as in a column of a logger, never is. A
+ * dimension of SPT_NO_DIMENSION takes a bare number. The result does not depend on the locale. */
+enum spt_quantity_problem spt_quantity_read(const char *text, enum spt_dimension dimension,
+                                            double *value);
+
+#define SPT_READING_LENGTH 32
+
+/* The two readings of an ambiguous quantity, each as it may be written: "20.000 h" gives "20000 h"
+ * and "20.0 h". */
+void spt_quantity_readings(const char *text, char *thousands, char *decimals);
+
+/* A unit: a value inside the program is number * factor + offset. */
+struct spt_unit {
+    const char *name;
+    double factor, offset;
+};
+
+/* The unit that "15 kN" is written in; that of the program where there is none. */
+void spt_quantity_unit(const char *text, enum spt_dimension dimension, struct spt_unit *as);
+
+/* The accepted units of a dimension as a list for messages: "N, kN, MN, lbf, kgf". */
+const char *spt_units_list(enum spt_dimension dimension);
+
+/* Spelling of number i of the units of a dimension, other spellings included; NULL past the last.
+ */
+const char *spt_unit_name(enum spt_dimension dimension, int i);
+
+/* Name of the dimension in messages: "a force". */
+const char *spt_dimension_name(enum spt_dimension dimension);
+
+/* The unit inside the program, as printed after a value: "N", "mm2/s", "degC". */
+const char *spt_dimension_unit(enum spt_dimension dimension);
+
+/* The first dimension that has this unit; SPT_NO_DIMENSION where none has. */
+enum spt_dimension spt_unit_dimension(const char *unit);
+
+#endif

@@ -1,0 +1,380 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "sentence/sentence.h"
+
+#include "base/table.h"
+#include "format/text.h"
+#include "sentence/causes.h"
+#include "words/words.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define LEAST_SHARE 5e-4 /* of a loss: less is written as 0.0 % */
+#define PRELOAD_PRACTICE                                                                           \
+    "Practice stays on the end play side unless the maker of vehicle or bearing says otherwise: "  \
+    "settings scatter, and preload makes heat, which draws the pair tighter still. None of that "  \
+    "heat is in this life."
+
+/* {v} stands for the value of the note, {l} for its limit, each times its scale; {c} for the
+ * cleanliness class whose number the value is, {s} for the surroundings whose bits it has, {y} for
+ * the limit in years as a time of the calendar. */
+struct wording {
+    double value_scale;
+    double limit_scale;
+    const char *text;
+    const char *endless; /* in its place where the value is infinite; NULL: none */
+};
+
+static const struct wording wordings[] = {
+    [SPT_FLAG_OVERLOAD] =
+        {1, 1,
+         "The equivalent load is {v} times the dynamic rating; above {l} the rating "
+         "life is not to be trusted (dents, bending rings)."},
+    [SPT_FLAG_ABOVE_STATIC] = {1, 1,
+                               "The equivalent load is {v} times the static rating C0; above C0 "
+                               "the balls press lasting dents and the rating life is not to be "
+                               "trusted."},
+    [SPT_FLAG_OIL_SPEED] = {1, 1,
+                            "Speed times mean diameter is {v} mm r/min, above what bearings "
+                            "usually run at with oil ({l}): heat, not fatigue, is likely to end "
+                            "it. Ask the maker."},
+    [SPT_FLAG_OIL_SLUGGISH] = {1, 1,
+                               "At this temperature the oil is {v} mm2/s thick; above about {l} it "
+                               "hardly flows to the contacts, and the film counted here may not "
+                               "form: warm up, or use an oil for the cold."},
+    [SPT_FLAG_STATIC_SAFETY] =
+        {1, 1,
+         "Static safety is {v}, below the guide value {l} for this kind of running: a shock may "
+         "press the rollers or balls into the raceways."},
+    [SPT_FLAG_LIGHT_LOAD] = {100, 100,
+                             "The load is only {v} % of the rating; at this speed, below about {l} "
+                             "% the rolling elements may skid and smear."},
+    [SPT_FLAG_FILM_TOO_THIN] =
+        {1, 1,
+         "The oil film is far too thin (kappa {v}; the method needs {l}): no "
+         "life is given, expect wear and early failure. Use a thicker oil or "
+         "run cooler."},
+    [SPT_FLAG_FILM_CAPPED] =
+        {1, 1,
+         "The film is thicker than the method counts (kappa {v}); {l} is used. "
+         "A thicker oil brings heat, not life."},
+    [SPT_FLAG_LIFE_FACTOR_CAPPED] =
+        {1, 1,
+         "The life factor stands at its upper limit of {v}; the standard "
+         "credits no more."},
+    [SPT_FLAG_EP_CREDIT] =
+        {1, 1,
+         "The film is thin (kappa {v}); the proven EP additive is credited: kappa "
+         "1 is used, with a life factor of at most 3; e_C stays that of the thin film, the "
+         "cautious reading."},
+    [SPT_FLAG_HEAVY_CONTAMINATION] = {1, 1,
+                                      "The contamination factor is {v}, below {l}: with this much "
+                                      "dirt, wear may end the life well before fatigue does."},
+    [SPT_FLAG_WATER_EXTRAPOLATED] = {1, 1,
+                                     "{v} ppm of water is beyond the tests behind the water factor "
+                                     "({l} ppm): the loss is an extrapolation."},
+    [SPT_FLAG_WATER_FLOOR] = {1, 1,
+                              "{v} ppm of water: the water factor stands at its floor ({l}); the "
+                              "true life may be shorter."},
+    [SPT_FLAG_WATER_SATURATED] = {1, 1,
+                                  "{v} ppm of water is more than the oil dissolves here (about {l} "
+                                  "ppm): free water rusts and etches, which is not in the life."},
+    [SPT_FLAG_GREASE_SPEED] =
+        {1, 1,
+         "Speed times mean diameter is {v} mm r/min, above the usual limit for "
+         "grease ({l}): it will churn, heat up and bleed out."},
+    [SPT_FLAG_RIB_SPEED] = {1, 1,
+                            "The roller ends slide on the rib at {v} m/s, above the usual limit of "
+                            "{l} m/s for this way of lubricating: danger of scuffing."},
+    [SPT_FLAG_GREASE_OVERDUE] =
+        {1, 1,
+         "The grease has run {v} h, past its interval of about {l} h: "
+         "regrease. A life that is given holds for a bearing whose grease still works; "
+         "from here on a growing share have none that does."},
+    [SPT_FLAG_GREASE_EXHAUSTED] =
+        {1, 1,
+         "The grease is exhausted ({v} intervals old) and no longer makes "
+         "a film: no life is given. Regrease before running on."},
+    [SPT_FLAG_GREASE_NO_INTERVAL] = {1, 1,
+                                     "At {v} r/min and {l} mm bore the relubrication rule gives no "
+                                     "interval, so the age of the grease is not in the life."},
+    [SPT_FLAG_HOT_RATING] = {1, 1,
+                             "At {v} degC (above {l}) the steel loses hardness and the rating is "
+                             "reduced."},
+    [SPT_FLAG_TOO_HOT] = {1, 1,
+                          "The bearing is hotter than {l} degC, or its heat finds no balance below "
+                          "that: no rating holds and no life is given."},
+    [SPT_FLAG_VISCOSITY_RANGE] = {1, 1,
+                                  "The oil is only {v} mm2/s thick here, below the {l} mm2/s to "
+                                  "which the viscosity rule holds."},
+    [SPT_FLAG_OIL_TOO_STIFF] = {1, 1,
+                                "At {v} degC the oil is stiffer than {l} mm2/s, beyond which no "
+                                "viscosity rule holds: no life is given. Use an oil for the cold."},
+    [SPT_FLAG_AXIAL_NOT_RATED] =
+        {1, 1,
+         "This type carries the axial load of {v} N on its ribs, which the "
+         "rating life does not cover."},
+    [SPT_FLAG_RADIAL_NOT_RATED] = {1, 1,
+                                   "This thrust bearing is not rated for the radial load of {v} N "
+                                   "beside this thrust: no life is given."},
+    [SPT_FLAG_AXIAL_RANGE] = {1, 1,
+                              "The relative axial load {v} is outside the table of factors; the "
+                              "value at its end ({l}) is used."},
+    [SPT_FLAG_CALENDAR_AGE] =
+        {1, 1,
+         "At this use the life is {v} years, beyond the calendar age of {y}: age decides, not "
+         "fatigue.",
+         "At this use fatigue sets no limit: the calendar age of {y} decides."},
+    [SPT_FLAG_STANDSTILL] =
+        {1, 1,
+         "The bearing stands still in this phase: no fatigue is counted; look at "
+         "static safety, rust and vibration marks."},
+    [SPT_FLAG_NO_LOAD] =
+        {1, 1, "No load that the rating life covers in this phase: no fatigue is counted."},
+    [SPT_FLAG_PITCH_ASSUMED] =
+        {1, 1,
+         "No pitch diameter was given: the mean of bore and outside diameter, "
+         "{v} mm, is used."},
+    [SPT_FLAG_FATIGUE_LIMIT_ASSUMED] = {1e-3, 1,
+                                        "No fatigue load limit was given: {v} kN is taken from the "
+                                        "static rating by the simplified rule."},
+    [SPT_FLAG_INDEX_ASSUMED] = {1, 1,
+                                "No viscosity index was given: {v} is assumed, usual for a mineral "
+                                "oil."},
+    [SPT_FLAG_CODE_ROUNDED] =
+        {1, 1,
+         "The standard does not list this cleanliness code: it is read as the next dirtier class, "
+         "{c}."},
+    [SPT_FLAG_TEMPERATURE_ESTIMATED] = {1, 1,
+                                        "The temperature of {v} degC is estimated from a heat "
+                                        "balance, good to 10 to 15 K at best: measure it."},
+    [SPT_FLAG_F0_ASSUMED] = {1, 1,
+                             "The factor f0 is not known: the axial factors come from the table of "
+                             "Fa/C0."},
+    [SPT_FLAG_WATER_ASSUMED] = {1, 1, "No water content was given: at most {v} ppm is assumed."},
+    [SPT_FLAG_AGE_ASSUMED] = {1, 1, "No age of the grease was given: fresh grease is assumed."},
+    [SPT_FLAG_SURROUNDINGS_ASSUMED] =
+        {1, 1,
+         "Not given: {s}. The mildest is assumed for the relubrication "
+         "interval, which dirt and wet shorten many times over."},
+    [SPT_FLAG_AMBIENT_ASSUMED] = {1, 1, "No ambient temperature was given: {v} degC is assumed."},
+    [SPT_FLAG_FILTRATION_ASSUMED] =
+        {1, 1,
+         "The class {c} for circulating oil implies in-line filters that "
+         "keep the oil at that cleanliness."},
+    [SPT_FLAG_CONTAMINATION_FLOOR] =
+        {1, 1,
+         "For this dirt and a pitch diameter of {v} mm the formula gives "
+         "a negative contamination factor; 0 is used. It is outside the "
+         "range the method was made for."},
+    [SPT_FLAG_EP_NOT_CREDITED] =
+        {1, 1,
+         "The EP additive is not credited: the contamination factor {v} is "
+         "below {l}."},
+    [SPT_FLAG_GREASE_HOT] = {1, 1,
+                             "{v} degC is above the {l} degC that ordinary greases bear for long: "
+                             "ask the maker of the grease."},
+    [SPT_FLAG_GREASE_COLD] = {1, 1,
+                              "At {v} degC (below {l}) ordinary grease hardly bleeds or flows: the "
+                              "film counted here may not be there at the start."},
+    [SPT_FLAG_INDUCED_THRUST] = {1, 1,
+                                 "The rollers or balls stand at an angle, so the radial load makes "
+                                 "a thrust of {l} N along the shaft (Fr/(2Y)), which the opposed "
+                                 "bearing of the pair holds. The axial load stated is {v} N, and "
+                                 "on this bearing it cannot be less than that thrust: work out "
+                                 "the thrust of the pair and state it as `axial_load`."},
+    [SPT_FLAG_CONDITION_KEPT] =
+        {1, 1,
+         "Phases that state a condition of their own keep it ({v} here); the "
+         "change does not reach what they state."},
+    [SPT_FLAG_SHARES_SCALED] = {100, 1, "The time shares sum to {v} %; they are scaled to 100 %."},
+    [SPT_FLAG_HISTORY_BINNED] =
+        {1, 1,
+         "The duty was binned from a measured history (samples: {v}): each phase has the "
+         "revolutions and the basic damage of its samples (load by the power mean with p "
+         "{l}, temperature by revolutions). It is taken as typical of the whole life."},
+    [SPT_FLAG_HISTORY_REVERSED] =
+        {1, 1,
+         "Samples of the history with a load or a speed below 0: {v}. "
+         "The magnitude is used: the sense of turning does not matter, but "
+         "a thrust that changes sides counts as if it always pressed on "
+         "this bearing."},
+    [SPT_FLAG_HISTORY_GAPS] =
+        {1, 1,
+         "Gaps left out of the history: {v}, of {l} h together. Nothing is known of them, "
+         "and they count neither as running nor as standing."},
+    [SPT_FLAG_HISTORY_LONG_HOLD] =
+        {1, 1,
+         "The longest step of the history is {v} h, {l} times the usual (median) one: is it a gap "
+         "in the record? A row holds until the next one, so all of it counts; where nothing was "
+         "recorded, leave it out with --gap."},
+    [SPT_FLAG_HISTORY_COARSE] =
+        {1, 1,
+         "With bins half as wide the modified life would be {v} h in place of {l} h: the bins "
+         "are coarse for it (--bins); the basic life does not depend on them."},
+    [SPT_FLAG_HISTORY_EXPONENT] =
+        {1, 1,
+         "The history was binned with the load-life exponent {l}, this bearing has {v}: the "
+         "phases do not have quite the basic damage of the samples here."},
+    [SPT_FLAG_PRELOAD] = {1, 1,
+                          "The rows are preloaded by {v} mm, cold or running. " PRELOAD_PRACTICE},
+    [SPT_FLAG_PRELOAD_CURE] =
+        {1, 1,
+         "The best setting that this hub may have is a preload of {v} mm, cold or running. " PRELOAD_PRACTICE},
+    [SPT_FLAG_END_PLAY] =
+        {1, 1,
+         "The end play of {v} mm is more than wheel ends are commonly set to ({l} mm, common "
+         "practice, no source): the wheel rocks, the seal wears and the rollers knock, which is "
+         "not in the life. Set it as the maker says."},
+    [SPT_FLAG_FILM_THIN] =
+        {1, 1,
+         "The film is thin (kappa {v}, below {l}): the surfaces touch nearly all the time, and "
+         "wear or peeling may end the life before fatigue does. Use a thicker oil, run cooler, or "
+         "see to it that a proven EP additive can count (e_C of 0.2 or more)."},
+    [SPT_FLAG_RUNNING_ASSUMED] =
+        {1, 1,
+         "How the machine runs was not given (`running`: quiet, normal or shock): normal running "
+         "is taken, for which static safety should be {v} or more. With shocks, or where it has "
+         "to run quietly, it should be up to {l}, which is not reached here."},
+    [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
+};
+SPT_ONE_EACH(wordings, SPT_FLAG_COUNT);
+
+/* Three digits; hours and other large numbers with a blank between thousands. */
+static void write_number(double number, char *text, size_t size)
+{
+    bool whole = number > -1e4 && number < 1e4 && number == (double)(long)number;
+    if (number >= 1000 && number <= 1e7)
+        spt_text_hours(number, text);
+    else
+        snprintf(text, size, whole ? "%.0f" : "%.3g", number);
+}
+
+static const char *list_surroundings(unsigned bits, char *text, size_t size)
+{
+    size_t used = 0;
+    *text = 0;
+    for (int i = 0; i < SPT_SURROUNDING_COUNT; i++)
+        if (bits >> i & 1u)
+            used += (size_t)snprintf(text + used, size - used, "%s%s", used ? ", " : "",
+                                     spt_word(&spt_surrounding_words, i));
+    return text;
+}
+
+/* What a placeholder stands for; NULL where `at` is none. */
+static const char *expand(const char *at, const struct spt_note *note,
+                          const struct wording *wording, char *number, size_t size)
+{
+    if (!strncmp(at, "{s}", 3))
+        return list_surroundings((unsigned)note->value, number, size);
+    if (!strncmp(at, "{c}", 3))
+        return spt_cleanliness_name((enum spt_cleanliness)note->value);
+    if (!strncmp(at, "{y}", 3))
+        return spt_text_span(note->limit * SPT_DAYS_PER_YEAR, number);
+    bool value = !strncmp(at, "{v}", 3);
+    if (!value && strncmp(at, "{l}", 3) != 0)
+        return NULL;
+    write_number(value ? note->value * wording->value_scale : note->limit * wording->limit_scale,
+                 number, size);
+    return number;
+}
+
+void spt_sentence(const struct spt_note *note, char *text, size_t size)
+{
+    const struct wording *wording = &wordings[note->flag];
+    size_t used = 0;
+    const bool endless = wording->endless && isinf(note->value);
+    for (const char *at = endless ? wording->endless : wording->text; *at && used + 1 < size;) {
+        char number[64];
+        const char *words = expand(at, note, wording, number, sizeof number);
+        if (words) {
+            int added = snprintf(text + used, size - used, "%s", words);
+            used += added > 0 ? (size_t)added : 0;
+            at += 3;
+        } else {
+            text[used++] = *at++;
+        }
+    }
+    text[used < size ? used : size - 1] = 0;
+}
+
+const char *spt_reservation(enum spt_flag flag)
+{
+    static const char *const words[SPT_FLAG_COUNT] = {
+        /* most raise no doubt */
+        [SPT_FLAG_OVERLOAD] = "the load is too high for the method",
+        [SPT_FLAG_ABOVE_STATIC] = "the load is too high for the method",
+        [SPT_FLAG_AXIAL_NOT_RATED] = "the axial load on its ribs is not counted",
+        [SPT_FLAG_STATIC_SAFETY] = "a shock may dent the raceways",
+        [SPT_FLAG_HEAVY_CONTAMINATION] = "wear may end it first",
+        [SPT_FLAG_WATER_SATURATED] = "free water will rust it",
+        [SPT_FLAG_GREASE_OVERDUE] = "the grease is overdue",
+        [SPT_FLAG_GREASE_HOT] = "it runs hot for grease",
+        [SPT_FLAG_GREASE_SPEED] = "it turns fast for grease",
+        [SPT_FLAG_GREASE_NO_INTERVAL] = "the age of the grease is not in it",
+        [SPT_FLAG_OIL_SPEED] = "it turns too fast",
+        [SPT_FLAG_OIL_SLUGGISH] = "the cold oil may not reach the contacts",
+        [SPT_FLAG_RIB_SPEED] = "the rib may scuff",
+        [SPT_FLAG_CALENDAR_AGE] = "age decides before fatigue",
+        [SPT_FLAG_PRELOAD] = "it is preloaded, and the heat of preload is not counted",
+        [SPT_FLAG_END_PLAY] = "it has more end play than practice allows",
+        [SPT_FLAG_FILM_THIN] = "the film is very thin",
+        [SPT_FLAG_PRELOAD_CURE] = "its best setting is a preload, whose heat is not counted",
+    };
+    return (int)flag >= 0 && flag < SPT_FLAG_COUNT ? words[flag] : NULL;
+}
+
+const char *spt_caution(int i)
+{
+    static const char *const cautions[] = {
+        "An estimate for planning, not a safety approval.",
+        "Wear, corrosion, electrical damage and cage damage are not modelled.",
+        "The vehicle or machine maker's instructions, local codes and a qualified person come "
+        "first.",
+        "A wheel bearing that is rough, loose, hot or damaged is taken out of service now, "
+        "whatever "
+        "life is calculated.",
+    };
+    return i >= 0 && i < (int)(sizeof cautions / sizeof *cautions) ? cautions[i] : NULL;
+}
+
+const char *spt_preload_practice(void)
+{
+    return PRELOAD_PRACTICE;
+}
+
+const char *spt_share_footnote(const struct spt_loss *loss)
+{
+    double whole = spt_causes_whole(loss);
+    bool odd = false;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
+        double share = loss->causes[i].applies ? loss->causes[i].log_life_share / whole : 0;
+        odd = odd || share <= -LEAST_SHARE || share >= 1 + LEAST_SHARE;
+    }
+    if (whole > 0)
+        return "The shares are of what this row would lose with all of this put right: the setting "
+               "is put right for both rows together, and what helps the other row costs this one.";
+    if (!odd)
+        return NULL;
+    return loss->causes[SPT_CAUSE_SETTING].applies
+               ? "Shares below 0 or above 100 %: the setting is put right for both rows together, "
+                 "and what helps the other row costs this one."
+               : "Shares below 0 or above 100 %: to put that cause right costs this bearing life.";
+}
+
+const char *spt_cure(enum spt_cause cause)
+{
+    static const char *const cures[] = {
+        [SPT_CAUSE_DEBRIS] = "lubricant of the cleanest class (seals that hold, clean assembly)",
+        [SPT_CAUSE_WATER] = "no more than 100 ppm of water",
+        [SPT_CAUSE_WORN_GREASE] = "fresh grease at all times",
+        [SPT_CAUSE_THIN_FILM] = "kappa of at least 1 by a thicker oil or a cooler bearing",
+        [SPT_CAUSE_OVERLOAD] = "equivalent load no higher than the reference load",
+        [SPT_CAUSE_SETTING] =
+            ("the best setting of both rows together, rings aligned; no preload, nor "
+             "any within a stated scatter, unless `preload_allowed` is stated"),
+    };
+    SPT_ONE_EACH(cures, SPT_CAUSE_COUNT);
+    return (int)cause >= 0 && cause < SPT_CAUSE_COUNT ? cures[cause] : "unknown";
+}

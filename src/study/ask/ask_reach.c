@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/ask.h"
+#include "spalltime/assess.h"
+
+enum spt_status spt_ask_reach(const struct spt_case *question, double target_h,
+                              struct spt_arena *arena, struct spt_reach *reach,
+                              struct spt_error *error)
+{
+    size_t count = (size_t)spt_case_phase_count(question);
+    struct spt_settled *settled = spt_ask_settled(question, false, arena, error);
+    if (!settled)
+        return error->status;
+    const struct spt_reach_room room = {
+        spt_arena_take(arena, count * sizeof *room.phases),
+        spt_arena_take(arena, count * sizeof *room.results),
+        settled->has_bench ? &settled->bench : NULL,
+    };
+    if (room.bench)
+        spt_hub_bench_rate(room.bench); /* where it cannot be rated there is no lever "end play" */
+    enum spt_status status = room.phases && room.results
+                                 ? spt_reach(&settled->question, target_h, &room, reach)
+                                 : SPT_NO_MEMORY;
+    return status ? spt_error_set(error, status, NULL) : SPT_OK;
+}

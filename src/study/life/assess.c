@@ -1,0 +1,315 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/assess.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/table.h"
+#include "spalltime/history.h"
+#include "spalltime/hub.h"
+#include "spalltime/statistics.h"
+#include "study/life/assess_notes.h"
+#include "study/life/check.h"
+#include "study/life/phase.h"
+
+#define SKID_SPEED_MM_RPM 1e5 /* n d_m: slower elements roll with the ring (our choice) */
+#define SKID_SHARE 0.1        /* of the time: less leaves few marks (our choice) */
+
+/* 1/t = sum q_i/t_i over the phases that turn; NaN where one of them has no interval. */
+static double find_duty_interval(const struct spt_phase_result *phases, int count)
+{
+    double rate_per_h = 0;
+    bool any = false;
+    for (int i = 0; i < count; i++) {
+        const struct spt_phase *phase = phases[i].phase;
+        if (!(phase->speed_rpm > 0) || !(phase->time_share > 0))
+            continue;
+        rate_per_h += phase->time_share / phases[i].interval.interval_h;
+        any = true;
+    }
+    return any ? 1 / rate_per_h : (double)NAN;
+}
+
+static void sum_damage(struct spt_bearing_result *bearing)
+{
+    double shares[SPT_PHASES_MAX], lives[SPT_PHASES_MAX], damage[SPT_PHASES_MAX];
+    int n = bearing->phase_count;
+    shares[0] = lives[0] = 0; /* a duty has at least one phase; tools cannot know */
+    for (int i = 0; i < n; i++) {
+        shares[i] = bearing->phases[i].phase->time_share;
+        lives[i] = bearing->phases[i].basic_rating_life_h;
+    }
+    spt_damage_life(shares, lives, n, &bearing->basic_rating_life_h);
+    for (int i = 0; i < n; i++)
+        lives[i] = bearing->phases[i].modified_rating_life_h;
+    spt_damage_life(shares, lives, n, &bearing->modified_rating_life_h);
+    bool known = !spt_damage_shares(shares, lives, n, damage);
+    bearing->worst_phase = -1;
+    for (int i = 0; i < n; i++) {
+        bearing->phases[i].damage_share = known ? damage[i] : (double)NAN;
+        if (known && damage[i] > (bearing->worst_phase < 0 ? 0 : damage[bearing->worst_phase]))
+            bearing->worst_phase = i;
+    }
+}
+
+static void find_means(struct spt_bearing_result *bearing, const struct spt_bearing *part)
+{
+    double shares[SPT_PHASES_MAX], speeds[SPT_PHASES_MAX], loads[SPT_PHASES_MAX];
+    int n = bearing->phase_count;
+    for (int i = 0; i < n; i++) {
+        shares[i] = bearing->phases[i].phase->time_share;
+        speeds[i] = bearing->phases[i].phase->speed_rpm;
+        loads[i] = bearing->phases[i].dynamic.load_n;
+    }
+    spt_damage_mean(shares, speeds, loads, n, spt_life_exponent(part->type),
+                    &bearing->mean_speed_rpm, &bearing->mean_equivalent_load_n);
+    /* revolutions of the duty at its basic life, the same as (C/P_m)^p where C is not derated */
+    bearing->basic_rating_life_mrev =
+        bearing->basic_rating_life_h * bearing->mean_speed_rpm * 60 / 1e6;
+    if (isinf(bearing->basic_rating_life_h))
+        bearing->basic_rating_life_mrev = (double)INFINITY;
+}
+
+static void clear_bearing(struct spt_bearing_result *bearing)
+{
+    memset(bearing, 0, sizeof *bearing);
+    double *const numbers[] = {&bearing->grease_interval_h,      &bearing->basic_rating_life_h,
+                               &bearing->basic_rating_life_mrev, &bearing->modified_rating_life_h,
+                               &bearing->mean_equivalent_load_n, &bearing->mean_speed_rpm};
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
+        *numbers[i] = (double)NAN;
+    bearing->worst_phase = -1;
+}
+
+enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_index,
+                                   unsigned cured, struct spt_phase_result *phases,
+                                   struct spt_bearing_result *bearing)
+{
+    double a1 = (double)NAN;
+    clear_bearing(bearing);
+    enum spt_status status = phases ? spt_check_bearing(question, bearing_index) : SPT_BAD_ARGUMENT;
+    if (!status)
+        status = spt_life_reliability_factor(question->reliability_percent, &a1);
+    if (status)
+        return status;
+    const struct spt_bearing_case *part = &question->bearings[bearing_index];
+    bearing->bearing_case = part;
+    bearing->phases = phases;
+    bearing->phase_count = part->phase_count;
+    struct spt_phase_work w = {question, &part->bearing, NULL, cured, NULL};
+    for (int i = 0; !status && i < part->phase_count; i++) {
+        w.phase = &part->phases[i];
+        w.out = &phases[i];
+        status = spt_phase_start(&w);
+    }
+    if (status)
+        return status;
+    bearing->grease_interval_h = find_duty_interval(phases, part->phase_count);
+    for (int i = 0; !status && i < part->phase_count; i++) {
+        w.phase = &part->phases[i];
+        w.out = &phases[i];
+        status = spt_phase_finish(&w, bearing->grease_interval_h, a1);
+    }
+    if (status)
+        return status;
+    sum_damage(bearing);
+    find_means(bearing, &part->bearing);
+    return SPT_OK;
+}
+
+/* What a phase leaves to the tool to assume. */
+static void note_unstated(const struct spt_case *question, const struct spt_phase *phase,
+                          struct spt_notes *notes)
+{
+    const struct spt_condition *state = &phase->condition;
+    enum spt_lubrication kind = question->lubricant.kind;
+    bool grease = kind == SPT_LUBRICATION_GREASE;
+    bool class_used = isnan(state->contamination_factor);
+    if (state->code_rounded)
+        spt_notes_add(notes, SPT_FLAG_CODE_ROUNDED, (double)state->cleanliness, (double)NAN);
+    if (kind == SPT_LUBRICATION_CIRCULATING && class_used)
+        spt_notes_add(notes, SPT_FLAG_FILTRATION_ASSUMED, (double)state->cleanliness, (double)NAN);
+    if (state->water_assumed)
+        spt_notes_add(notes, SPT_FLAG_WATER_ASSUMED, SPT_WATER_REFERENCE_PPM, (double)NAN);
+    if (grease && state->age_assumed)
+        spt_notes_add(notes, SPT_FLAG_AGE_ASSUMED, (double)NAN, (double)NAN);
+    if (grease && state->surroundings_assumed)
+        spt_notes_add(notes, SPT_FLAG_SURROUNDINGS_ASSUMED, state->surroundings_assumed,
+                      (double)NAN);
+    if (isnan(phase->temperature_c) && phase->ambient_assumed)
+        spt_notes_add(notes, SPT_FLAG_AMBIENT_ASSUMED, phase->ambient_c, (double)NAN);
+}
+
+static void note_assumptions(const struct spt_case *question, struct spt_bearing_result *bearing)
+{
+    const struct spt_bearing *part = &bearing->bearing_case->bearing;
+    if (part->pitch_assumed)
+        spt_notes_add(&bearing->notes, SPT_FLAG_PITCH_ASSUMED, part->pitch_diameter_mm,
+                      (double)NAN);
+    if (part->fatigue_limit_assumed)
+        spt_notes_add(&bearing->notes, SPT_FLAG_FATIGUE_LIMIT_ASSUMED, part->fatigue_load_limit_n,
+                      (double)NAN);
+    for (int i = 0; i < bearing->phase_count; i++)
+        note_unstated(question, bearing->phases[i].phase, &bearing->notes);
+    if (!isnan(question->age_limit_h) && !isnan(question->yearly_use_h)) {
+        double years_h = 24 * SPT_DAYS_PER_YEAR;
+        double age_h = bearing->modified_rating_life_h / question->yearly_use_h * years_h;
+        if (age_h > question->age_limit_h)
+            spt_notes_add(&bearing->notes, SPT_FLAG_CALENDAR_AGE, age_h / years_h,
+                          question->age_limit_h / years_h);
+    }
+}
+
+/* Static safety at the hardest sample of a history, which no power mean shows. */
+static double note_hardest(const struct spt_case *question, int i,
+                           struct spt_bearing_result *bearing)
+{
+    const struct spt_bearing *part = &question->bearings[i].bearing;
+    double guide = spt_load_static_guide(part->type, question->running);
+    double safety = question->history ? part->static_load_rating_n / question->history->resting_n[i]
+                                      : (double)NAN;
+    if (safety < guide)
+        spt_notes_add(&bearing->notes, SPT_FLAG_STATIC_SAFETY, safety, guide);
+    return safety;
+}
+
+/* Where nobody says how the machine runs, normal running is taken; told where another kind would
+ * ask for more than there is. */
+static void note_running(const struct spt_case *question, double least_safety,
+                         struct spt_bearing_result *bearing)
+{
+    enum spt_bearing_type type = bearing->bearing_case->bearing.type;
+    double highest = 0;
+    for (int i = 0; i < SPT_RUNNING_COUNT; i++)
+        highest = fmax(highest, spt_load_static_guide(type, (enum spt_running)i));
+    for (int i = 0; i < bearing->phase_count; i++)
+        least_safety = fmin(least_safety, bearing->phases[i].static_safety_factor);
+    if (!question->running_stated && least_safety < highest)
+        spt_notes_add(&bearing->notes, SPT_FLAG_RUNNING_ASSUMED,
+                      spt_load_static_guide(type, question->running), highest);
+}
+
+/* Fast, and loaded less than keeps the rolling elements turning. */
+static bool may_skid(const struct spt_bearing *part, const struct spt_phase_result *result)
+{
+    double product = result->phase->speed_rpm * (part->bore_mm + part->outside_diameter_mm) / 2;
+    double share = result->dynamic.load_n / result->dynamic_load_rating_n;
+    return product >= SKID_SPEED_MM_RPM && share > 0 && share < spt_load_least_share(part->type);
+}
+
+static void note_light_loads(struct spt_bearing_result *bearing)
+{
+    const struct spt_bearing *part = &bearing->bearing_case->bearing;
+    double time_share = 0;
+    for (int i = 0; i < bearing->phase_count; i++)
+        if (may_skid(part, &bearing->phases[i]))
+            time_share += bearing->phases[i].phase->time_share;
+    for (int i = 0; time_share >= SKID_SHARE && i < bearing->phase_count; i++) {
+        struct spt_phase_result *result = &bearing->phases[i];
+        if (may_skid(part, result))
+            spt_notes_add(&result->notes, SPT_FLAG_LIGHT_LOAD,
+                          result->dynamic.load_n / result->dynamic_load_rating_n,
+                          spt_load_least_share(part->type));
+    }
+}
+
+void spt_assess_notes(const struct spt_case *question, int i, struct spt_bearing_result *bearing)
+{
+    note_assumptions(question, bearing);
+    note_light_loads(bearing);
+    note_running(question, note_hardest(question, i, bearing), bearing);
+}
+
+void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *notes)
+{
+    if (question->setting.preload_mm > 0)
+        spt_notes_add(notes, SPT_FLAG_PRELOAD, question->setting.preload_mm, (double)NAN);
+    else if (question->setting.cured_preload_mm > 0)
+        spt_notes_add(notes, SPT_FLAG_PRELOAD_CURE, question->setting.cured_preload_mm,
+                      (double)NAN);
+    if (question->setting.end_play_mm > SPT_HUB_PLAY_HIGH_MM)
+        spt_notes_add(notes, SPT_FLAG_END_PLAY, question->setting.end_play_mm,
+                      SPT_HUB_PLAY_HIGH_MM);
+}
+
+static double combine_cured(const struct spt_assessment *assessment, int cause)
+{
+    double cured_h[SPT_BEARINGS_MAX] = {0};
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        cured_h[i] = bearing->loss.causes[cause].applies
+                         ? bearing->loss.causes[cause].life_if_cured_h
+                         : bearing->modified_rating_life_h;
+    }
+    return spt_survival_series(cured_h, assessment->bearing_count,
+                               assessment->question->reliability_percent);
+}
+
+static void combine_bearings(struct spt_assessment *assessment)
+{
+    double basic[SPT_BEARINGS_MAX] = {0}, modified[SPT_BEARINGS_MAX] = {0};
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        basic[i] = assessment->bearings[i].basic_rating_life_h;
+        modified[i] = assessment->bearings[i].modified_rating_life_h;
+    }
+    assessment->basic_rating_life_h =
+        spt_survival_series(basic, assessment->bearing_count, SPT_BASIC_RELIABILITY);
+    assessment->modified_rating_life_h = spt_survival_series(
+        modified, assessment->bearing_count, assessment->question->reliability_percent);
+    for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
+        assessment->cured_life_h[cause] = combine_cured(assessment, cause);
+}
+
+static void clear(const struct spt_case *question, struct spt_assessment *assessment)
+{
+    memset(assessment, 0, sizeof *assessment);
+    assessment->question = question;
+    assessment->bearing_count = question->bearing_count;
+    assessment->basic_rating_life_h = assessment->modified_rating_life_h = (double)NAN;
+    for (int i = 0; i < SPT_BEARINGS_MAX; i++)
+        clear_bearing(&assessment->bearings[i]);
+    for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
+        assessment->cured_life_h[cause] = (double)NAN;
+}
+
+enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_result *phases,
+                           struct spt_assessment *assessment)
+{
+    clear(question, assessment);
+    enum spt_status status =
+        spt_life_reliability_factor(question->reliability_percent, &assessment->reliability_factor);
+    if (!status && question->bearing_count < 1)
+        status = SPT_BAD_ARGUMENT;
+    for (int i = 0; !status && i < question->bearing_count; i++) {
+        struct spt_bearing_result *bearing = &assessment->bearings[i];
+        struct spt_loss loss;
+        /* the split uses the same room as scratch, so it comes first */
+        status = spt_loss_split(question, i, phases, &loss);
+        if (!status)
+            status = spt_assess_bearing(question, i, 0, phases, bearing);
+        if (status)
+            break;
+        bearing->loss = loss;
+        spt_assess_notes(question, i, bearing);
+        phases += question->bearings[i].phase_count;
+    }
+    if (status)
+        return status;
+    combine_bearings(assessment);
+    if (question->lubricant.index_assumed)
+        spt_notes_add(&assessment->notes, SPT_FLAG_INDEX_ASSUMED,
+                      question->lubricant.viscosity_index, (double)NAN);
+    if (question->history)
+        spt_history_notes(question->history, question, &assessment->notes);
+    if (question->kept_conditions)
+        spt_notes_add(&assessment->notes, SPT_FLAG_CONDITION_KEPT, question->kept_conditions,
+                      (double)NAN);
+    if (question->shares_sum > 0 && fabs(question->shares_sum - 1) > 1e-4)
+        spt_notes_add(&assessment->notes, SPT_FLAG_SHARES_SCALED, question->shares_sum,
+                      (double)NAN);
+    spt_case_setting_notes(question, &assessment->notes);
+    if (assessment->modified_rating_life_h < question->target_life_h)
+        spt_notes_add(&assessment->notes, SPT_FLAG_MISSED_TARGET,
+                      assessment->modified_rating_life_h, question->target_life_h);
+    return SPT_OK;
+}

@@ -1,0 +1,85 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef STUDY_SERVICE_RUN_H
+#define STUDY_SERVICE_RUN_H
+
+#include "spalltime/assess.h"
+#include "spalltime/service.h"
+
+#define SPT_RUN_PIECES_MAX 40000 /* stretches that one answer may integrate */
+#define SPT_RUN_SAME_TIME 1e-12  /* times that differ by no more, relatively, are one moment */
+#define SPT_RUN_WHOLE (-1)       /* no event or drift is left out */
+#define SPT_RUN_QUIET (-2)       /* all are */
+
+/* One run through time. */
+struct spt_run {
+    const struct spt_case *question;
+    const struct spt_service *service;
+    const struct spt_timeline_room *room;
+    int skipped; /* index of the event or drift (events first) left out, or one of the two above */
+    int *pieces_left; /* shared by all runs of one answer, so that its time is bounded */
+    double time_h;
+    double damage[SPT_BEARINGS_MAX];
+    bool stopped; /* no life from time_h on */
+    enum spt_status status;
+};
+
+/* The state at a time (run_state.c). A stretch is the time between two jumps of the state. */
+
+/* True where the event or drift is left out of the run. */
+bool spt_run_skips(const struct spt_run *run, int influence);
+
+/* True where a time has come; one that is a rounding ahead has. */
+bool spt_run_has_come(double at_h, double time_h);
+
+/* Renewals done by a time; 0 where there are none (`every_h` NaN). */
+double spt_run_renewals(double every_h, double time_h);
+
+/* Time of the last oil change; 0 where there was none. */
+double spt_run_clock_start(const struct spt_run *run, double time_h);
+
+/* Age of the oil, on which drifts of water and dirt run. */
+double spt_run_clock(const struct spt_run *run, double time_h);
+
+/* Age of the grease at the first hour: `age_h` as stated, unless an event before it (but the one
+ * left out, see spt_run.skipped) leaves another. */
+double spt_run_age_at_start(const struct spt_service *service, int skipped, double age_h);
+
+/* Regreasings done by a time, and when the n-th is (spt_regreasing_first; n from 1). */
+double spt_run_regreasings(const struct spt_run *run, double time_h);
+double spt_run_regreasing_at(const struct spt_run *run, double n);
+
+/* Age of the grease at a time inside the stretch that starts at `start_h`: since the last
+ * regreasing, or since an event that states the age of the grease it leaves. */
+double spt_run_grease_age(const struct spt_run *run, double start_h, double time_h);
+
+/* What the service has changed at a time inside the stretch that starts at `start_h`. */
+struct spt_adjustment spt_run_adjustment(const struct spt_run *run, double start_h, double time_h);
+
+/* The case that holds from `time_h` on. */
+const struct spt_case *spt_run_case(const struct spt_run *run, double time_h);
+
+/* The way through time (run.c). */
+
+struct spt_run spt_run_start(const struct spt_case *question, const struct spt_service *service,
+                             const struct spt_timeline_room *room, int *pieces_left);
+
+/* Adds a note with its place. Result: -1, or where its flag is there already the index of that, and
+ * nothing is added. */
+int spt_run_place_note(struct spt_placed_notes *placed, const struct spt_note *note,
+                       const struct spt_note_place *place);
+
+/* 1/L of one bearing at a moment of the current stretch; NaN where there is no life. Its flags are
+ * added to `placed`, which may be NULL. */
+double spt_run_rate(struct spt_run *run, int bearing, double time_h,
+                    struct spt_placed_notes *placed);
+
+/* Damage of all bearings together: 1 at the end of their life. */
+double spt_run_damage(const struct spt_run *run);
+
+/* Runs to a time, whatever the damage. */
+void spt_run_advance(struct spt_run *run, double to_h);
+
+/* Life of a whole run: INFINITY beyond the horizon, NaN where it stops. */
+double spt_run_life(struct spt_run *run, double until_h);
+
+#endif

@@ -1,0 +1,354 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/service.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "spalltime/lubricant.h"
+#include "study/service/damage_path.h"
+#include "study/service/schedule_grease.h"
+#include "study/service/schedule_policy.h"
+#include "study/service/schedule_survival.h"
+
+#define NONE ((double)NAN)
+#define NEVER ((double)INFINITY)
+#define USUAL_LIFE_H 1e5 /* where none is known, to start with */
+#define INSPECTION_SURVIVAL 0.99
+
+/* The schedule under way. */
+struct work {
+    const struct spt_schedule_inputs *in;
+    struct spt_phase_result *results;
+    struct spt_schedule *out;
+    double reliability; /* 0 to 1 */
+    bool stated_known;  /* every bearing states a life in its condition as stated */
+};
+
+/* L10 and relubrication interval of each bearing. */
+static enum spt_status assess(struct work *w)
+{
+    struct spt_case at_90 = *w->in->question;
+    at_90.reliability_percent = 90;
+    w->out->life_known = true;
+    for (int i = 0; i < at_90.bearing_count; i++) {
+        struct spt_bearing_result bearing;
+        struct spt_bearing_schedule *to = &w->out->bearings[i];
+        enum spt_status status = spt_assess_bearing(&at_90, i, 0, w->results, &bearing);
+        if (status)
+            return status;
+        *to = (struct spt_bearing_schedule){.l10_h = bearing.modified_rating_life_h,
+                                            .interval_h = NONE,
+                                            .needed_h = NONE,
+                                            .regrease_h = NONE,
+                                            .quantity_g = NONE,
+                                            .renewed_h = NONE,
+                                            .inspect_h = NONE,
+                                            .replace_h = NONE,
+                                            .replace_governor = SPT_GOVERNOR_NO_LIFE};
+        w->out->life_known = w->out->life_known && !isnan(to->l10_h);
+        if (isfinite(to->l10_h))
+            w->out->fatigue[w->out->fatigue_count++] =
+                (struct spt_life_law){to->l10_h, SPT_WEIBULL_SLOPE, w->in->floor};
+        if (at_90.lubricant.kind != SPT_LUBRICATION_GREASE)
+            continue;
+        to->interval_h = bearing.grease_interval_h;
+        status = spt_grease_quantity(at_90.bearings[i].bearing.outside_diameter_mm,
+                                     at_90.bearings[i].bearing.width_mm, &to->quantity_g);
+        if (status)
+            to->quantity_g = NONE; /* a width that is not stated */
+    }
+    return SPT_OK;
+}
+
+/* The time over which the greases have to last. */
+static enum spt_status find_horizon(struct work *w)
+{
+    struct spt_schedule *out = w->out;
+    const struct spt_survival_system fatigue = spt_schedule_fatigue(out);
+    out->horizon_h = w->in->question->target_life_h;
+    if (out->horizon_h > 0 || !out->fatigue_count || !out->life_known)
+        return SPT_OK;
+    enum spt_status status = spt_survival_life(&fatigue, w->reliability, &out->horizon_h);
+    out->horizon_h = fmin(out->horizon_h, spt_schedule_planned_h(w->in->question));
+    return status;
+}
+
+/* Gives the interval of repacking, INFINITY where there is none, or none that can be kept. */
+static double plan_oil(struct work *w)
+{
+    static const enum spt_task tasks[] = {[SPT_LUBRICATION_GREASE] = SPT_TASK_REPACK,
+                                          [SPT_LUBRICATION_OIL_BATH] = SPT_TASK_OIL_CHANGE,
+                                          [SPT_LUBRICATION_CIRCULATING] = SPT_TASK_OIL_OR_FILTER};
+    enum spt_governor governor;
+    double every_h =
+        spt_schedule_limit_time(w->in->question, w->in->service, &w->in->limits, &governor);
+    bool greased = w->in->question->lubricant.kind == SPT_LUBRICATION_GREASE;
+    if (isinf(every_h) && w->in->service && w->in->service->oil_change_every_h > 0) {
+        every_h = w->in->service->oil_change_every_h;
+        governor = SPT_GOVERNOR_STATED;
+    }
+    if (isinf(every_h) && greased)
+        return NEVER; /* regreasing keeps it fresh */
+    if (isinf(every_h))
+        governor = SPT_GOVERNOR_NO_LIMIT;
+    const struct spt_schedule_task *task =
+        spt_schedule_add(w->out, tasks[w->in->question->lubricant.kind], -1,
+                         every_h > 0 && isfinite(every_h) ? every_h : NONE, governor);
+    return every_h > 0 && !spt_schedule_is_impractical(w->in->question, task) ? every_h : NEVER;
+}
+
+/* The service as this plan has it: its drifts and events under the renewals of the plan. */
+static struct spt_service plan_service(const struct work *w, double change_h)
+{
+    static const struct spt_service no_service = {
+        .regrease_every_h = NONE, .oil_change_every_h = NONE, .until_h = NONE};
+    const struct spt_schedule *out = w->out;
+    struct spt_service service = w->in->service ? *w->in->service : no_service;
+    if (!isnan(out->renewed_h))
+        service.regrease_every_h = isfinite(out->renewed_h) ? out->renewed_h : NONE;
+    service.oil_change_every_h = isfinite(change_h) ? change_h : NONE;
+    /* as the survival of the greases does; their age moves the first renewal alone */
+    service.renewed_at_start =
+        service.regrease_every_h > 0 || isfinite(change_h) || out->grease_age_h >= out->regrease_h;
+    return service;
+}
+
+/* True where the condition as stated does not last: drifts, events, or grease that is renewed. */
+static bool has_to_follow(const struct work *w)
+{
+    const struct spt_service *stated = w->in->service;
+    const struct spt_schedule *out = w->out;
+    if (!w->in->timeline_room)
+        return false;
+    if (stated && stated->drift_count + stated->event_count)
+        return true;
+    return out->grease_count && (out->grease_age_h > 0 || isinf(out->renewed_h));
+}
+
+/* Follows the drifts and events of the service, and the ages of the grease. */
+static enum spt_status follow(struct work *w, double change_h)
+{
+    struct spt_schedule *out = w->out;
+    if (!has_to_follow(w))
+        return SPT_OK;
+    const struct spt_service service = plan_service(w, change_h);
+    out->service_followed = service.drift_count + service.event_count > 0;
+    out->followed_regrease_h = service.regrease_every_h;
+    out->followed_change_h = service.oil_change_every_h;
+    double scale_h = NEVER;
+    for (int i = 0; i < out->fatigue_count; i++)
+        scale_h = fmin(scale_h, out->fatigue[i].l10);
+    enum spt_status status =
+        spt_damage_path(w->in->question, &service, w->in->timeline_room,
+                        isfinite(scale_h) ? scale_h : USUAL_LIFE_H, &out->path);
+    out->followed = status == SPT_OK;
+    out->follow_failed = status == SPT_NOT_CONVERGED;
+    if (out->followed)
+        out->life_known = out->path.stopped_h > 0;
+    return out->follow_failed ? SPT_OK : status;
+}
+
+static double age_limit_h(const struct spt_case *question)
+{
+    const double year_h = 24 * SPT_DAYS_PER_YEAR;
+    if (!(question->age_limit_h > 0) || !(question->yearly_use_h > 0))
+        return NEVER;
+    return question->age_limit_h / year_h * question->yearly_use_h;
+}
+
+/* The 99 % life with the greases, not below what can be kept; NaN where no grease has an interval.
+ */
+static double greased_99_h(const struct spt_schedule *out, enum spt_governor *governor)
+{
+    double life_h =
+        isnan(out->combined_lives.l1_h) ? out->grease_lives.l1_h : out->combined_lives.l1_h;
+    *governor = life_h < SPT_SCHEDULE_PRACTICAL_H ? SPT_GOVERNOR_LEAST : SPT_GOVERNOR_GREASED_99;
+    return out->grease_count ? fmax(life_h, SPT_SCHEDULE_PRACTICAL_H) : NONE;
+}
+
+/* Interval and governor, NaN where there is none. Neither the greases nor the year say how soon a
+ * bearing without a life has to be looked at: at once, and no less than once a year. */
+static double find_inspection(const struct spt_schedule *out, enum spt_governor *governor)
+{
+    double every_h = isinf(out->fatigue_lives.l1_h) ? NONE : out->fatigue_lives.l1_h;
+    double year_h = out->question->yearly_use_h;
+    *governor = isnan(every_h) ? SPT_GOVERNOR_NO_WEAR : SPT_GOVERNOR_LIFE_99;
+    if (!out->life_known) {
+        *governor = SPT_GOVERNOR_NO_LIFE;
+        return year_h > 0 ? year_h : NONE;
+    }
+    enum spt_governor greased;
+    double greased_h = greased_99_h(out, &greased);
+    if (greased_h < every_h || (isnan(every_h) && !isnan(greased_h))) {
+        every_h = greased_h;
+        *governor = greased;
+    }
+    if (!(year_h > 0) || every_h <= year_h)
+        return every_h;
+    *governor = SPT_GOVERNOR_YEAR;
+    return year_h;
+}
+
+static void plan_inspection(struct work *w)
+{
+    enum spt_governor governor;
+    double every_h = find_inspection(w->out, &governor);
+    spt_schedule_add(w->out, SPT_TASK_INSPECT, -1, every_h, governor);
+}
+
+/* What takes the larger part of the failures of one bearing or all up to an age (finite). */
+static enum spt_governor blame(const struct spt_schedule *out, int bearing, double age_h)
+{
+    if (spt_schedule_log_grease(out, bearing, age_h) <
+        spt_schedule_log_fatigue(out, bearing, age_h))
+        return SPT_GOVERNOR_GREASE;
+    return out->followed && age_h >= out->path.stopped_h ? SPT_GOVERNOR_LIFE_ENDS
+                                                         : SPT_GOVERNOR_FATIGUE;
+}
+
+/* Inspection and replacement of each bearing, as if it were alone. */
+static void plan_each(struct work *w)
+{
+    struct spt_schedule *out = w->out;
+    for (int i = 0; i < out->bearing_count; i++) {
+        struct spt_bearing_schedule *bearing = &out->bearings[i];
+        if (!out->life_known)
+            continue;
+        spt_schedule_life(out, i, true, INSPECTION_SURVIVAL, &bearing->inspect_h);
+        if (spt_schedule_life(out, i, true, w->reliability, &bearing->replace_h) == SPT_OK)
+            bearing->replace_governor = isfinite(bearing->replace_h)
+                                            ? blame(out, i, bearing->replace_h)
+                                            : SPT_GOVERNOR_NO_WEAR;
+    }
+}
+
+/* Age and governor, INFINITY where nothing wears it out; NaN where no life is known to go by. */
+static enum spt_status find_replacement(const struct spt_schedule *out, double *age_h,
+                                        enum spt_governor *governor)
+{
+    const double limit_h = out->age_limit_h;
+    enum spt_status status = SPT_OK;
+    *age_h = NEVER;
+    *governor = SPT_GOVERNOR_NO_WEAR;
+    if (out->life_known && (spt_schedule_wears(out) || out->grease_count))
+        status = spt_schedule_life(out, SPT_SCHEDULE_ALL, true,
+                                   out->question->reliability_percent / 100, age_h);
+    if (status)
+        return status;
+    if (isfinite(*age_h))
+        *governor = blame(out, SPT_SCHEDULE_ALL, *age_h);
+    if (limit_h < *age_h) {
+        *age_h = limit_h;
+        *governor = SPT_GOVERNOR_AGE_LIMIT;
+    } else if (!out->life_known) {
+        *age_h = NONE;
+        *governor = SPT_GOVERNOR_NO_LIFE;
+    }
+    return SPT_OK;
+}
+
+static enum spt_status plan_replacement(struct work *w)
+{
+    double age_h;
+    enum spt_governor governor;
+    enum spt_status status = find_replacement(w->out, &age_h, &governor);
+    if (status)
+        return status;
+    w->out->replace_h = isfinite(age_h) ? age_h : NONE;
+    spt_schedule_add(w->out, SPT_TASK_REPLACE, -1, w->out->replace_h, governor);
+    return SPT_OK;
+}
+
+enum spt_status spt_schedule_intervals(const struct spt_schedule *schedule, double factor,
+                                       struct spt_schedule_intervals *intervals)
+{
+    struct spt_schedule scaled = *schedule;
+    enum spt_governor governor;
+    enum spt_status status = SPT_OK;
+    *intervals = (struct spt_schedule_intervals){NONE, NONE};
+    if (!(factor > 0) || isinf(factor))
+        return SPT_BAD_ARGUMENT;
+    scaled.fatigue_factor = factor;
+    if (spt_schedule_wears(&scaled) && scaled.life_known)
+        status = spt_schedule_life(&scaled, SPT_SCHEDULE_ALL, false, INSPECTION_SURVIVAL,
+                                   &scaled.fatigue_lives.l1_h);
+    if (!status && scaled.life_known && scaled.grease_count)
+        status = spt_schedule_life(&scaled, SPT_SCHEDULE_ALL, true, INSPECTION_SURVIVAL,
+                                   &scaled.combined_lives.l1_h);
+    if (!status)
+        status = find_replacement(&scaled, &intervals->replace_h, &governor);
+    intervals->inspect_h = find_inspection(&scaled, &governor);
+    return status;
+}
+
+static void clear(struct spt_schedule *out, const struct spt_case *question)
+{
+    static const struct spt_survival_lives no_lives = {NONE, NONE, NONE, NONE};
+    static const struct spt_schedule_policy no_policy = {{NONE, NONE, NONE, NONE, NONE, NONE},
+                                                         {NONE, NONE, NONE, NONE, NONE}};
+    memset(out, 0, sizeof *out);
+    out->question = question;
+    out->bearing_count = question->bearing_count;
+    out->horizon_h = out->replace_h = out->stated_regrease_h = out->regrease_h = NONE;
+    out->renewed_h = NONE;
+    out->age_limit_h = age_limit_h(question);
+    out->at_target_life = (struct spt_schedule_point){question->target_life_h, NONE, NONE, NONE};
+    out->survival_fatigue = out->survival_grease = NONE;
+    out->followed_regrease_h = out->followed_change_h = NONE;
+    out->stated_fatigue_lives = no_lives;
+    out->fatigue_lives = out->grease_lives = out->combined_lives = no_lives;
+    out->run_to_failure = out->at_target = out->at_optimum = no_policy;
+}
+
+/* What is left at the target life, where one is stated. */
+static enum spt_status weigh_target(struct spt_schedule *out)
+{
+    double target_h = out->question->target_life_h;
+    enum spt_status status = SPT_OK;
+    if (!(target_h > 0))
+        return SPT_OK;
+    if (out->life_known)
+        status = spt_schedule_survival(out, target_h, &out->at_target_life);
+    out->misses_target =
+        !(out->at_target_life.combined >= out->question->reliability_percent / 100 * (1 - 1e-9));
+    return status;
+}
+
+enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
+                             struct spt_phase_result *results, struct spt_schedule *schedule)
+{
+    struct work w = {inputs, results, schedule, inputs->question->reliability_percent / 100, false};
+    clear(schedule, inputs->question);
+    if (!(inputs->floor >= 0) || !(inputs->floor < 1))
+        return SPT_BAD_ARGUMENT;
+    schedule->floor = inputs->floor;
+    schedule->fatigue_factor = 1;
+    schedule->costs_known = inputs->costs.planned > 0 && inputs->costs.failure > 0;
+    if (inputs->service)
+        schedule->stated_regrease_h = inputs->service->regrease_every_h;
+    enum spt_status status = assess(&w);
+    if (!status)
+        status = find_horizon(&w);
+    w.stated_known = schedule->life_known;
+    double change_h = plan_oil(&w);
+    if (!status)
+        status = spt_schedule_plan_grease(schedule, inputs->service, change_h);
+    if (!status)
+        status = follow(&w, change_h);
+    if (!status)
+        status = spt_schedule_lives(schedule, w.stated_known);
+    if (status)
+        return status;
+    plan_inspection(&w);
+    plan_each(&w);
+    status = plan_replacement(&w);
+    if (!status && schedule->replace_h > 0) {
+        struct spt_schedule_point point;
+        status = spt_schedule_survival(schedule, schedule->replace_h, &point);
+        schedule->survival_fatigue = schedule->life_known ? point.fatigue : NONE;
+        schedule->survival_grease = point.grease;
+    }
+    if (!status)
+        status = weigh_target(schedule);
+    return status ? status : spt_schedule_weigh(inputs, schedule);
+}

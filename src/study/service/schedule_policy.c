@@ -1,0 +1,73 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "study/service/schedule_policy.h"
+
+#include <math.h>
+
+#include "study/service/damage_path.h"
+#include "study/service/schedule_survival.h"
+
+#define NONE ((double)NAN)
+#define NEVER ((double)INFINITY)
+
+/* ln of the grease survival with a steady rate between regreasings; the same at each of them. */
+static double smooth_log_grease(const struct spt_grease_plan *plan, double t_h)
+{
+    if (isinf(plan->period_h)) /* never renewed */
+        return -SPT_GREASE_HAZARD * pow(t_h / plan->interval_h, SPT_GREASE_SLOPE);
+    return -SPT_GREASE_HAZARD * pow(plan->period_h / plan->interval_h, SPT_GREASE_SLOPE) * t_h /
+           plan->period_h;
+}
+
+static double survive_smoothly(double t_h, const void *context)
+{
+    const struct spt_schedule *out = context;
+    double sum = spt_schedule_log_fatigue(out, SPT_SCHEDULE_ALL, t_h);
+    for (int i = 0; i < out->grease_count; i++)
+        sum += smooth_log_grease(&out->grease[i], t_h);
+    return exp(sum);
+}
+
+static enum spt_status fill_year(const struct spt_schedule_inputs *in,
+                                 const struct spt_schedule *out, struct spt_schedule_policy *policy,
+                                 const struct spt_replacement_costs *costs)
+{
+    const struct spt_case *question = in->question;
+    const struct spt_replacement_fleet fleet = {question->fleet > 0 ? question->fleet : 1,
+                                                question->yearly_use_h};
+    if (!(question->yearly_use_h > 0))
+        return SPT_OK;
+    enum spt_status status = spt_replacement_yearly(&policy->plan, costs, &fleet, &policy->year);
+    if (!out->costs_known)
+        policy->year.cost = policy->year.cost_none = NONE;
+    return status;
+}
+
+enum spt_status spt_schedule_weigh(const struct spt_schedule_inputs *in, struct spt_schedule *out)
+{
+    const struct spt_replacement_costs same = {1, 2};
+    const struct spt_replacement_costs *costs = out->costs_known ? &in->costs : &same;
+    if (!out->life_known || !(spt_schedule_wears(out) || out->grease_count))
+        return SPT_OK;
+    if (out->followed && spt_damage_path_ceases(&out->path) && !out->grease_count)
+        return SPT_OK; /* some never fail: there is no mean life */
+    enum spt_status status =
+        spt_replacement_optimum(survive_smoothly, out, costs, &out->at_optimum.plan);
+    out->optimum_found = status == SPT_OK && out->costs_known;
+    if (status && status != SPT_NOT_APPLICABLE)
+        return status;
+    struct spt_replacement none = out->at_optimum.plan;
+    none.age = NEVER;
+    none.survival = 0;
+    none.mean_cycle = none.mean_life;
+    none.cost_rate = none.cost_rate_none;
+    out->run_to_failure.plan = none;
+    status = fill_year(in, out, &out->run_to_failure, costs);
+    if (!status && out->optimum_found)
+        status = fill_year(in, out, &out->at_optimum, costs);
+    if (!status && out->replace_h > 0)
+        status =
+            spt_replacement_at(survive_smoothly, out, costs, out->replace_h, &out->at_target.plan);
+    if (!status && out->replace_h > 0)
+        status = fill_year(in, out, &out->at_target, costs);
+    return status;
+}

@@ -1,0 +1,11 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef STUDY_SERVICE_SCHEDULE_POLICY_H
+#define STUDY_SERVICE_SCHEDULE_POLICY_H
+
+#include "spalltime/service.h"
+
+/* Failures and costs of each way of replacing, into a plan whose survival and age of replacement
+ * are known. */
+enum spt_status spt_schedule_weigh(const struct spt_schedule_inputs *in, struct spt_schedule *out);
+
+#endif

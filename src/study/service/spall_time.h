@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef STUDY_SERVICE_SPALL_TIME_H
+#define STUDY_SERVICE_SPALL_TIME_H
+
+#include "spalltime/uncertainty.h"
+
+#define SPT_SPALL_STRATA 1000
+
+/* Picks the samples that stand for all: evenly spaced in the order of the system's lives (NaN:
+ * none, first). Their rows' lives go into `scratch` (4 * count), to which the result then points.
+ */
+void spt_spall_strata(const double *system_lives, double *const *row_lives, int rows, int count,
+                      double *scratch, struct spt_uncertainty_result *result);
+
+/* Fills time_to_spall from the strata and the reliability factor. */
+enum spt_status spt_spall_times(struct spt_uncertainty_result *result);
+
+#endif

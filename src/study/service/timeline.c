@@ -1,0 +1,252 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/service.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/quotient.h"
+#include "spalltime/statistics.h"
+#include "study/life/check.h"
+#include "study/service/run.h"
+
+#define USUAL_HORIZON_H 1e6
+
+static int compare_times(const void *a, const void *b)
+{
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+/* Rising marks inside (0, end_h): events, starts and ends of drifts. */
+static int collect_marks(const struct spt_service *service, double end_h, double *marks)
+{
+    int count = 0;
+    for (int i = 0; i < service->event_count; i++)
+        marks[count++] = service->events[i].at_h;
+    for (int i = 0; i < service->drift_count; i++) {
+        marks[count++] = service->drifts[i].from_h;
+        marks[count++] = service->drifts[i].to_h;
+    }
+    qsort(marks, (size_t)count, sizeof *marks, compare_times);
+    int kept = 0;
+    for (int i = 0; i < count; i++)
+        if (marks[i] > 0 && marks[i] < end_h && (!kept || marks[i] > marks[kept - 1]))
+            marks[kept++] = marks[i];
+    return kept;
+}
+
+/* What the setting of a hub raises, of both rows and every phase. */
+static void note_setting(const struct spt_case *question, struct spt_placed_notes *placed)
+{
+    static const struct spt_note_place whole = {.other_too = true};
+    struct spt_notes notes = {0};
+    spt_case_setting_notes(question, &notes);
+    for (int i = 0; i < notes.count; i++)
+        spt_run_place_note(placed, &notes.list[i], &whole);
+}
+
+/* Life of all bearings that the state at a time would give, were it to stay, and its flags. */
+static double life_in_state(const struct spt_run *run, double time_h,
+                            struct spt_placed_notes *placed)
+{
+    double lives_h[SPT_BEARINGS_MAX] = {0};
+    struct spt_run moment = *run;
+    int count = run->question->bearing_count;
+    moment.time_h = time_h;
+    note_setting(spt_run_case(&moment, time_h), placed);
+    for (int b = 0; b < count; b++)
+        lives_h[b] = spt_quotient(1, spt_run_rate(&moment, b, time_h, placed));
+    return spt_survival_series(lives_h, count, run->question->reliability_percent);
+}
+
+/* The life of a state whose flags are new to the stage. */
+static double visit_state(const struct spt_run *run, double time_h, struct spt_stage *stage)
+{
+    struct spt_placed_notes found = {.notes = {0}};
+    double life_h = life_in_state(run, time_h, &found);
+    for (int i = 0; i < found.notes.count; i++)
+        spt_run_place_note(&stage->placed, &found.notes.list[i], &found.places[i]);
+    return life_h;
+}
+
+/* Follows the run once more and keeps the damage at each mark. */
+static enum spt_status divide_into_stages(const struct spt_run *start, double end_h,
+                                          struct spt_timeline *timeline)
+{
+    double marks[SPT_STAGES_MAX];
+    struct spt_run run = *start;
+    int count = collect_marks(start->service, end_h, marks);
+    double from_h = 0, before = 0;
+    marks[count] = end_h;
+    timeline->stage_count = count + 1;
+    for (int i = 0; i <= count && !run.status; i++) {
+        if (i < count)
+            spt_run_advance(&run, marks[i]);
+        double after = i < count ? spt_run_damage(&run) : timeline->damage_at_end;
+        struct spt_stage *stage = &timeline->stages[i];
+        *stage = (struct spt_stage){.from_h = from_h, .to_h = marks[i], .damage = after - before};
+        stage->start_life_h = visit_state(start, from_h, stage);
+        stage->start_notes = stage->placed.notes;
+        stage->end_life_h = visit_state(start, marks[i] * (1 - 1e-9), stage);
+        if (i == count && !isnan(timeline->stopped_h))
+            visit_state(start, timeline->stopped_h * (1 + 1e-9), stage);
+        if (stage->damage > timeline->stages[timeline->worst_stage].damage)
+            timeline->worst_stage = i;
+        from_h = marks[i];
+        before = after;
+    }
+    return run.status;
+}
+
+/* Damage spent by a time that is one of the marks; NaN where the life ends before. */
+static double damage_before(const struct spt_timeline *timeline, double at_h)
+{
+    double sum = 0;
+    for (int i = 0; i < timeline->stage_count; i++) {
+        if (timeline->stages[i].from_h >= at_h)
+            return sum;
+        sum += timeline->stages[i].damage;
+    }
+    return timeline->stages[timeline->stage_count - 1].to_h >= at_h ? sum : (double)NAN;
+}
+
+static enum spt_status weigh_influences(const struct spt_run *start, struct spt_timeline *timeline)
+{
+    const struct spt_service *service = start->service;
+    enum spt_status status = SPT_OK;
+    timeline->influence_count = service->event_count + service->drift_count;
+    for (int i = 0; i < timeline->influence_count && !status; i++) {
+        struct spt_influence_result *influence = &timeline->influences[i];
+        bool event = i < service->event_count;
+        int drift = i - service->event_count;
+        struct spt_run without = *start;
+        without.skipped = i;
+        influence->name = event ? service->events[i].name : service->drifts[drift].name;
+        influence->at_h = event ? service->events[i].at_h : service->drifts[drift].from_h;
+        influence->damage_at = damage_before(timeline, influence->at_h);
+        influence->life_without_h = spt_run_life(&without, timeline->until_h);
+        status = without.status;
+    }
+    return status;
+}
+
+/* The run without any event or drift, and what ends it where no life can be stated to its end. */
+static void follow_undisturbed(struct spt_run *quiet, struct spt_timeline *timeline)
+{
+    const struct spt_run start = *quiet;
+    struct spt_placed_notes found = {.notes = {0}};
+    timeline->undisturbed_h = spt_run_life(quiet, timeline->until_h);
+    timeline->undisturbed_stopped_h = (double)NAN;
+    if (!quiet->stopped || !isnan(timeline->undisturbed_h))
+        return;
+    timeline->undisturbed_stopped_h = quiet->time_h;
+    life_in_state(&start, quiet->time_h * (1 + 1e-9), &found);
+    timeline->undisturbed_notes = found.notes;
+}
+
+static void clear(struct spt_timeline *timeline)
+{
+    memset(timeline, 0, sizeof *timeline);
+    double *const numbers[] = {&timeline->life_h,        &timeline->until_h,
+                               &timeline->stopped_h,     &timeline->damage_at_end,
+                               &timeline->undisturbed_h, &timeline->undisturbed_stopped_h};
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
+        *numbers[i] = (double)NAN;
+}
+
+static enum spt_status follow(const struct spt_run *start, struct spt_timeline *timeline)
+{
+    struct spt_run run = *start, quiet = *start;
+    timeline->life_h = spt_run_life(&run, timeline->until_h);
+    timeline->stopped_h = run.stopped && isnan(timeline->life_h) ? run.time_h : (double)NAN;
+    timeline->damage_at_end = spt_run_damage(&run);
+    if (run.status)
+        return run.status;
+    quiet.skipped = SPT_RUN_QUIET;
+    follow_undisturbed(&quiet, timeline);
+    enum spt_status status = quiet.status;
+    if (!status)
+        status = divide_into_stages(start, run.time_h, timeline);
+    if (!status)
+        status = weigh_influences(start, timeline);
+    return status;
+}
+
+static bool is_room(const struct spt_timeline_room *room)
+{
+    return room->phases && room->results;
+}
+
+enum spt_status spt_timeline(const struct spt_case *question, const struct spt_service *service,
+                             const struct spt_timeline_room *room, struct spt_timeline *timeline)
+{
+    int pieces_left = SPT_RUN_PIECES_MAX;
+    clear(timeline);
+    if (!is_room(room))
+        return SPT_BAD_ARGUMENT;
+    enum spt_status status = spt_check_service(question, service);
+    if (status)
+        return status;
+    timeline->until_h = isnan(service->until_h) ? USUAL_HORIZON_H : service->until_h;
+    const struct spt_run start = spt_run_start(question, service, room, &pieces_left);
+    status = follow(&start, timeline);
+    if (status)
+        clear(timeline);
+    return status;
+}
+
+enum spt_status spt_timeline_curve(const struct spt_case *question,
+                                   const struct spt_service *service,
+                                   const struct spt_timeline_room *room, const double *times_h,
+                                   int count, double *damage)
+{
+    int pieces_left = SPT_RUN_PIECES_MAX;
+    if (!is_room(room) || (count > 0 && !damage))
+        return SPT_BAD_ARGUMENT;
+    for (int i = 0; i < count; i++)
+        damage[i] = (double)NAN;
+    if (spt_check_service(question, service) || spt_check_times(times_h, count))
+        return SPT_BAD_ARGUMENT;
+    struct spt_run run = spt_run_start(question, service, room, &pieces_left);
+    for (int i = 0; i < count && !run.status; i++) {
+        spt_run_advance(&run, times_h[i]);
+        damage[i] = run.stopped ? (double)NAN : spt_run_damage(&run);
+    }
+    return run.status;
+}
+
+static bool has_enough(const struct spt_run *run, double enough)
+{
+    for (int b = 0; b < run->question->bearing_count; b++)
+        if (run->damage[b] >= enough)
+            return true;
+    return false;
+}
+
+enum spt_status spt_timeline_rows(const struct spt_case *question,
+                                  const struct spt_service *service,
+                                  const struct spt_timeline_room *room, const double *times_h,
+                                  int count, double enough, double (*damage)[SPT_BEARINGS_MAX],
+                                  int *reached, double *stopped_h)
+{
+    int pieces_left = SPT_RUN_PIECES_MAX;
+    *reached = 0;
+    *stopped_h = (double)INFINITY;
+    if (!is_room(room) || (count > 0 && !damage))
+        return SPT_BAD_ARGUMENT;
+    if (spt_check_service(question, service) || spt_check_times(times_h, count))
+        return SPT_BAD_ARGUMENT;
+    struct spt_run run = spt_run_start(question, service, room, &pieces_left);
+    while (*reached < count && !has_enough(&run, enough)) {
+        spt_run_advance(&run, times_h[*reached]);
+        if (run.status)
+            return run.status;
+        if (run.stopped) {
+            *stopped_h = run.time_h;
+            return SPT_OK;
+        }
+        memcpy(damage[(*reached)++], run.damage, sizeof run.damage);
+    }
+    return SPT_OK;
+}

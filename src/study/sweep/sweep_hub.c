@@ -1,0 +1,278 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/sweep.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/quotient.h"
+#include "study/sweep/sweep_row.h"
+
+size_t spt_sweep_hub_workspace(const struct spt_case *question)
+{
+    return (size_t)SPT_SWEEP_RINGS * SPT_HUB_CAGE_POSITIONS *
+           spt_hub_workspace_length(&question->hub->hub);
+}
+
+/* A model for each position of the cages, so that none has to be turned on the way. */
+static enum spt_status prepare(const struct spt_hub *hub, double *workspace,
+                               struct spt_hub_model *models)
+{
+    size_t length = spt_hub_workspace_length(hub);
+    for (int cage = 0; cage < SPT_HUB_CAGE_POSITIONS; cage++, workspace += length) {
+        enum spt_status status = spt_hub_prepare(hub, workspace, length, &models[cage]);
+        if (status != SPT_OK)
+            return status;
+        spt_hub_turn_cage(&models[cage], (double)cage / SPT_HUB_CAGE_POSITIONS);
+    }
+    return SPT_OK;
+}
+
+static enum spt_status find_setting(const struct spt_sweep_plan *plan, struct spt_sweep_hub *room)
+{
+    const struct spt_hub_case *hub = plan->question->hub;
+    room->mounted_mm = (double)NAN;
+    enum spt_status status = spt_hub_thermal_setting(
+        &hub->hub, SPT_HUB_STEEL_EXPANSION_K, hub->temperature_difference_k, &room->thermal_mm);
+    room->thermal_mm += 0.0; /* no minus zero */
+    if (status != SPT_OK || plan->swept[SPT_SWEEP_SETTING])
+        return status;
+    if (hub->setting_kind == SPT_HUB_SET_PRELOAD_FORCE)
+        return spt_hub_preload_setting(&room->models[SPT_SWEEP_AS_STATED][0], hub->setting_value,
+                                       &room->mounted_mm);
+    room->mounted_mm =
+        hub->setting_kind == SPT_HUB_SET_END_PLAY ? hub->setting_value : -hub->setting_value;
+    return SPT_OK;
+}
+
+enum spt_status spt_sweep_hub_start(const struct spt_sweep_plan *plan, struct spt_sweep_hub *room)
+{
+    struct spt_hub hub = plan->question->hub->hub;
+    if (plan->question->bearings[0].phase_count > SPT_HUB_PHASES_MAX)
+        return SPT_NO_ROOM;
+    enum spt_status status = prepare(&hub, room->workspace, room->models[SPT_SWEEP_AS_STATED]);
+    for (int row = 0; row < 2; row++)
+        hub.rows[row].misalignment_x_rad = hub.rows[row].misalignment_y_rad = 0;
+    if (status == SPT_OK)
+        status = prepare(&hub, room->workspace + spt_sweep_hub_workspace(plan->question) / 2,
+                         room->models[SPT_SWEEP_ALIGNED]);
+    return status == SPT_OK ? find_setting(plan, room) : status;
+}
+
+void spt_sweep_hub_begin(const struct spt_sweep_plan *plan, struct spt_sweep_hub *hub)
+{
+    memset(hub->trails, 0, (size_t)plan->question->bearings[0].phase_count * sizeof *hub->trails);
+}
+
+static bool loads_are_same(const struct spt_hub_load *a, const struct spt_hub_load *b)
+{
+    return a->force_x_n == b->force_x_n && a->force_y_n == b->force_y_n &&
+           a->force_z_n == b->force_z_n && a->moment_x_nmm == b->moment_x_nmm &&
+           a->moment_y_nmm == b->moment_y_nmm;
+}
+
+/* near + (moved - from) */
+static struct spt_hub_position move_along(const struct spt_hub_position *near,
+                                          const struct spt_hub_position *moved,
+                                          const struct spt_hub_position *from)
+{
+    return (struct spt_hub_position){near->x_mm + (moved->x_mm - from->x_mm),
+                                     near->y_mm + (moved->y_mm - from->y_mm),
+                                     near->z_mm + (moved->z_mm - from->z_mm),
+                                     near->tilt_x_rad + (moved->tilt_x_rad - from->tilt_x_rad),
+                                     near->tilt_y_rad + (moved->tilt_y_rad - from->tilt_y_rad)};
+}
+
+/* Where to start at a position of the cages: what the last row had there, moved as the position
+ * before has moved since then; else that position itself. False: from nowhere. */
+static bool find_start(const struct spt_sweep_trail *now, const struct spt_sweep_trail *last,
+                       int cage, struct spt_hub_position *start)
+{
+    bool before = cage > 0 && now->placed[cage - 1];
+    if (last->placed[cage] && before && last->placed[cage - 1])
+        *start = move_along(&last->positions[cage], &now->positions[cage - 1],
+                            &last->positions[cage - 1]);
+    else if (last->placed[cage] && cage == 0)
+        *start = last->positions[cage];
+    else if (before)
+        *start = now->positions[cage - 1];
+    else
+        return false;
+    return true;
+}
+
+/* Adds the damage of one position of the cages. */
+static enum spt_status add_position(const struct spt_hub_model *model, int cage,
+                                    const struct spt_sweep_trail *last, struct spt_sweep_trail *now,
+                                    double damage[2])
+{
+    struct spt_hub_position start;
+    struct spt_hub_solution solution;
+    bool started = find_start(now, last, cage, &start);
+    enum spt_status status =
+        spt_hub_solve(model, now->setting_mm, &now->load, started ? &start : NULL, &solution);
+    if (status == SPT_FREE)
+        return SPT_OK;
+    for (int row = 0; status == SPT_OK && row < 2; row++) {
+        struct spt_hub_life life;
+        status = spt_hub_life_short(model, &solution, row, NULL, &life);
+        damage[row] += 1.0 / SPT_HUB_CAGE_POSITIONS / life.l10r_mrev;
+    }
+    now->placed[cage] = status == SPT_OK;
+    now->positions[cage] = solution.position;
+    return status;
+}
+
+/* Lives of both rows under a load, into the trail. */
+static void solve(const struct spt_sweep_hub *hub, int rings, const struct spt_hub_load *load,
+                  double setting_mm, struct spt_sweep_trail *trail)
+{
+    static const struct spt_sweep_trail nothing;
+    const struct spt_sweep_trail last = hub->warm ? *trail : nothing;
+    double damage[2] = {0, 0};
+    if (trail->known && trail->setting_mm == setting_mm && loads_are_same(&trail->load, load))
+        return;
+    *trail = (struct spt_sweep_trail){.known = true, .load = *load, .setting_mm = setting_mm};
+    for (int cage = 0; cage < SPT_HUB_CAGE_POSITIONS && trail->status == SPT_OK; cage++)
+        trail->status = add_position(&hub->models[rings][cage], cage, &last, trail, damage);
+    for (int row = 0; row < 2; row++)
+        trail->row_mrev[row] = spt_quotient(1, damage[row]);
+    if (trail->status != SPT_OK)
+        memset(trail->placed, 0, sizeof trail->placed);
+}
+
+static enum spt_sweep_status tell(enum spt_status status)
+{
+    switch (status) {
+    case SPT_OK:
+        return SPT_SWEEP_OK;
+    case SPT_CANNOT_CARRY:
+        return SPT_SWEEP_CANNOT_CARRY;
+    case SPT_NOT_APPLICABLE:
+        return SPT_SWEEP_MOVED_TOO_FAR;
+    case SPT_NOT_CONVERGED:
+        return SPT_SWEEP_NOT_CONVERGED;
+    case SPT_BAD_ARGUMENT:
+    case SPT_FREE:
+    case SPT_NO_MEMORY:
+    case SPT_NO_ROOM:
+    case SPT_STATUS_COUNT:
+        break;
+    }
+    return SPT_SWEEP_REFUSED;
+}
+
+/* Setting factors of a phase that turns. */
+static enum spt_sweep_status find_factors(struct spt_sweep_hub *hub, int phase,
+                                          const struct spt_hub_load *load, double mounted_mm,
+                                          double factors[2])
+{
+    struct spt_sweep_trail *trails = hub->trails[phase];
+    const struct spt_sweep_trail *reference = &trails[SPT_SWEEP_ALIGNED];
+    const struct spt_sweep_trail *stated = &trails[SPT_SWEEP_AS_STATED];
+    solve(hub, SPT_SWEEP_ALIGNED, load, 0, &trails[SPT_SWEEP_ALIGNED]);
+    if (reference->status != SPT_OK)
+        return tell(reference->status);
+    if (!isfinite(reference->row_mrev[0] + reference->row_mrev[1]))
+        return SPT_SWEEP_NO_REFERENCE;
+    solve(hub, SPT_SWEEP_AS_STATED, load, mounted_mm + hub->thermal_mm,
+          &trails[SPT_SWEEP_AS_STATED]);
+    for (int row = 0; row < 2; row++)
+        factors[row] = stated->row_mrev[row] / reference->row_mrev[row];
+    return tell(stated->status);
+}
+
+static struct spt_hub_wheel lay_over_wheel(const struct spt_sweep_plan *plan,
+                                           const double *const *columns, int i,
+                                           const struct spt_hub_wheel *stated)
+{
+    const bool *swept = plan->swept;
+    struct spt_hub_wheel wheel = *stated;
+    if (swept[SPT_SWEEP_WHEEL_LOAD])
+        wheel.radial_n = columns[SPT_SWEEP_WHEEL_LOAD][i];
+    if (swept[SPT_SWEEP_SIDE_SHARE])
+        wheel.side_n = columns[SPT_SWEEP_SIDE_SHARE][i] * wheel.radial_n;
+    else if (swept[SPT_SWEEP_SIDE_FORCE])
+        wheel.side_n = columns[SPT_SWEEP_SIDE_FORCE][i];
+    else if (stated->side_share != 0)
+        wheel.side_n = stated->side_share * wheel.radial_n;
+    if (swept[SPT_SWEEP_LOAD_FACTOR]) {
+        wheel.radial_n *= columns[SPT_SWEEP_LOAD_FACTOR][i];
+        wheel.side_n *= columns[SPT_SWEEP_LOAD_FACTOR][i];
+    }
+    return wheel;
+}
+
+/* A wheel that rolls turns once in 2 pi r; 1 km/h is 10^6/60 mm a minute. */
+static double find_speed(const struct spt_sweep_plan *plan, const double *const *columns, int i,
+                         double stated_rpm)
+{
+    if (!plan->swept[SPT_SWEEP_ROAD_SPEED])
+        return stated_rpm;
+    return columns[SPT_SWEEP_ROAD_SPEED][i] * 1e6 / 60 /
+           (2 * acos(-1.0) * plan->question->hub->rolling_radius_mm);
+}
+
+static double find_mounted(const struct spt_sweep_plan *plan, const double *const *columns, int i,
+                           const struct spt_sweep_hub *hub)
+{
+    return plan->swept[SPT_SWEEP_SETTING] ? columns[SPT_SWEEP_SETTING][i] : hub->mounted_mm;
+}
+
+unsigned long long spt_sweep_hub_flags(const struct spt_sweep_plan *plan,
+                                       const double *const *columns, int i,
+                                       const struct spt_sweep_hub *hub)
+{
+    double mounted_mm = find_mounted(plan, columns, i, hub);
+    unsigned long long flags = 0;
+    if (spt_hub_preload(mounted_mm, hub->thermal_mm) > 0)
+        flags |= SPT_SWEEP_FLAG_BIT(SPT_FLAG_PRELOAD);
+    if (mounted_mm > SPT_HUB_PLAY_HIGH_MM)
+        flags |= SPT_SWEEP_FLAG_BIT(SPT_FLAG_END_PLAY);
+    return flags;
+}
+
+/* Both rows of a phase. */
+struct pair {
+    struct spt_phase *rows[2];
+};
+
+static enum spt_sweep_status lay_over_phase(const struct spt_sweep_plan *plan,
+                                            const double *const *columns, int i,
+                                            struct spt_sweep_hub *room, int phase,
+                                            const struct pair *pair)
+{
+    const struct spt_hub_case *hub = plan->question->hub;
+    struct spt_hub_wheel wheel = lay_over_wheel(plan, columns, i, &hub->wheels[phase]);
+    struct spt_hub_load load = spt_hub_wheel_load(&wheel);
+    struct spt_hub_handbook_result shared;
+    double rpm = find_speed(plan, columns, i, pair->rows[0]->speed_rpm), factors[2] = {1, 1};
+    double mounted_mm = find_mounted(plan, columns, i, room);
+    enum spt_sweep_status status = SPT_SWEEP_OK;
+    /* a wheel that turns on the road carries a load: the scenario format asks for one too */
+    if (spt_hub_handbook_reactions(&hub->handbook, &load, &shared) ||
+        (rpm > 0 && !(wheel.radial_n > 0)))
+        return SPT_SWEEP_REFUSED;
+    if (rpm > 0)
+        status = find_factors(room, phase, &load, mounted_mm, factors);
+    for (int row = 0; row < 2; row++) {
+        struct spt_phase *out = pair->rows[row];
+        out->speed_rpm = rpm;
+        out->radial_load_n = shared.radial_n[row];
+        out->axial_load_n = shared.axial_n[row];
+        out->setting_factor = out->cured_setting_factor = factors[row];
+    }
+    return status;
+}
+
+enum spt_sweep_status spt_sweep_hub_lay(const struct spt_sweep_plan *plan,
+                                        const double *const *columns, int i,
+                                        struct spt_sweep_hub *hub, struct spt_phase *phases)
+{
+    enum spt_sweep_status status = SPT_SWEEP_OK;
+    int count = plan->question->bearings[0].phase_count;
+    for (int j = 0; j < count && status == SPT_SWEEP_OK; j++) {
+        const struct pair pair = {{&phases[j], &phases[count + j]}};
+        status = lay_over_phase(plan, columns, i, hub, j, &pair);
+    }
+    return status;
+}

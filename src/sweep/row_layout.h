@@ -1,0 +1,109 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SWEEP_ROW_LAYOUT_H
+#define SWEEP_ROW_LAYOUT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "spalltime/sweep.h"
+
+/* The rows of a sweep as CSV, JSON Lines or NPY records, into memory, so that threads may do it.
+ * First case and label where chosen, then
+ * the swept fields, then the other columns. */
+
+enum spt_sweep_form { SPT_SWEEP_CSV, SPT_SWEEP_JSONL, SPT_SWEEP_NPY };
+
+/* A column: an enum spt_sweep_value, or one of these. */
+enum {
+    SPT_SWEEP_STATUS = SPT_SWEEP_VALUE_COUNT,
+    SPT_SWEEP_WARNINGS,
+    SPT_SWEEP_LIFE_STATUS, /* of modified_rating_life_h: rated, unlimited or none */
+    SPT_SWEEP_INBOARD_LIFE_STATUS,
+    SPT_SWEEP_OUTBOARD_LIFE_STATUS,
+    SPT_SWEEP_CASE,  /* of cases: the line in their file */
+    SPT_SWEEP_LABEL, /* of cases that have one */
+    SPT_SWEEP_COLUMN_COUNT
+};
+
+/* A swept value as text, kept for the next time. JSON: words in quotes. */
+#define SPT_SWEEP_CELL 31
+struct spt_sweep_cell {
+    char text[SPT_SWEEP_CELL];
+    unsigned char length;
+};
+
+struct spt_sweep_layout {
+    enum spt_sweep_form form;
+    enum spt_lubrication kind;
+    bool hub;
+    bool cases;  /* the rows are load cases */
+    bool labels; /* with a column `label` */
+    int field_count;
+    enum spt_sweep_field fields[SPT_SWEEP_FIELD_COUNT];
+    int column_count;
+    int columns[SPT_SWEEP_COLUMN_COUNT];
+    int lead_count; /* of them that stand before the fields: case and label */
+};
+
+#define SPT_SWEEP_LABEL_MAX 120 /* bytes */
+
+/* Which load case a row answers. */
+struct spt_sweep_identity {
+    unsigned long long line; /* in the file of the cases */
+    const char *label;
+    size_t label_length; /* SPT_SWEEP_LABEL_MAX at most */
+};
+
+/* Room in a row beside its cells. */
+#define SPT_SWEEP_KEY 40             /* a name with what stands around it in JSON */
+#define SPT_SWEEP_WARNINGS_ROOM 1024 /* every flag at once */
+#define SPT_SWEEP_OVERSHOOT 32       /* texts are copied in chunks of this size */
+
+/* "radial_load_n", "grade": the name of a swept field in the output. */
+const char *spt_sweep_field_name(enum spt_sweep_field field);
+/* "viscosity_ratio", "status": the name of a column; NULL for a number that is none. */
+const char *spt_sweep_column_name(int column);
+
+/* Whether a column belongs to a layout: single-phase numbers are of the one bearing, or of either
+ * row of a hub by name. */
+bool spt_sweep_column_fits(const struct spt_sweep_layout *layout, int column);
+
+/* Words, which an array of numbers cannot hold. */
+bool spt_sweep_column_is_text(int column);
+
+/* The name of cell `i` of a row. */
+const char *spt_sweep_name_at(const struct spt_sweep_layout *layout, int i);
+
+/* A column behind the others, case and label before them. */
+void spt_sweep_add_column(struct spt_sweep_layout *layout, int column);
+
+/* The usual columns, less those that are swept. */
+void spt_sweep_usual_columns(struct spt_sweep_layout *layout);
+
+void spt_sweep_cell(const struct spt_sweep_layout *layout, enum spt_sweep_field field, double value,
+                    struct spt_sweep_cell *cell);
+
+/* Room for the head and for one row, in bytes. */
+size_t spt_sweep_room(const struct spt_sweep_layout *layout);
+
+/* The head: the names (CSV), nothing (JSON Lines), the header of an array of `rows` rows (NPY).
+ * Result: bytes written; 0 where an NPY header cannot be made. */
+size_t spt_sweep_head(const struct spt_sweep_layout *layout, unsigned long long rows, char *to,
+                      size_t room);
+
+/* Rows to write: cells[f][i] is the text of the f-th field of the layout in row i, inputs[f][i] its
+ * value (NPY). Rows with skip[i] set are left out. */
+struct spt_sweep_rows {
+    int count;
+    const struct spt_sweep_cell *const *const *cells;
+    const double *const *inputs;
+    const struct spt_sweep_identity *identities; /* of cases; else not used */
+    const struct spt_sweep_block *block;
+    const bool *skip; /* NULL: none */
+};
+
+/* Result: the place after the last byte; spt_sweep_room for each row must be there. */
+char *spt_sweep_write(const struct spt_sweep_layout *layout, const struct spt_sweep_rows *rows,
+                      char *to);
+
+#endif

@@ -1,0 +1,107 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SWEEP_SWEEP_H
+#define SWEEP_SWEEP_H
+
+#include <stdint.h>
+#include <stdio.h>
+
+#include "cli/input.h"
+#include "cli/options.h"
+#include "sweep/row_layout.h"
+
+/* The engine of `sweep`: units of rows are taken in turn, worked by threads and written in the
+ * order they were taken, so that the bytes do not depend on the number of threads. */
+
+#define SWEEP_UNIT 2048         /* rows of a unit of a grid */
+#define SWEEP_TEXT (256 * 1024) /* bytes of a unit of cases */
+#define SWEEP_HUB_TEXT 2048     /* the same of a hub: a thread gets some 50 rows, not 5000 */
+#define SWEEP_THREADS_MAX 256
+
+/* How far a run has come: all of it is written. Kept beside a partial output. */
+struct sweep_progress {
+    unsigned long long rows; /* of the source, rejected ones too */
+    unsigned long long rejected;
+    unsigned long long output_bytes;
+    unsigned long long reject_bytes;
+    unsigned long long input_bytes; /* of cases, from the start of the shard */
+    unsigned long long input_lines; /* of the whole file, before this place */
+    uint64_t input_hash;            /* of those bytes */
+    uint64_t output_hash; /* in the state of a partial run: of the output behind its head */
+    uint64_t reject_hash; /* the same of the rejects */
+};
+
+/* Bytes that grow. */
+struct sweep_text {
+    char *bytes;
+    size_t length, room;
+};
+bool spt_sweep_text_need(struct sweep_text *text, size_t more);
+bool spt_sweep_text_add(struct sweep_text *text, const char *bytes, size_t length);
+
+/* A unit: what was taken from the source, then what comes of it. */
+struct sweep_unit {
+    unsigned long long number;
+    unsigned long long first_row; /* of a grid */
+    int rows;
+    struct sweep_text input; /* of cases: whole records */
+    unsigned long long first_line;
+    struct sweep_progress after; /* of the source alone */
+    struct sweep_text output;
+    struct sweep_text rejects;
+    struct sweep_text report;  /* messages about rejected rows */
+    unsigned long long worked; /* rows, rejected ones too */
+    unsigned long long rejected;
+};
+
+/* Everything a run needs; one for the program. */
+struct spt_sweep_run {
+    const struct spt_options *options;
+    const struct spt_scenario *scenario;
+    struct spt_sweep_plan plan;
+    struct spt_sweep_layout layout;
+    struct spt_sweep_cell *cells[SPT_SWEEP_FIELD_COUNT]; /* of a grid, one for each value */
+    unsigned long long first_row, last_row;              /* of the shard; a grid */
+    struct sweep_cases *cases;                           /* NULL: a grid */
+    int threads;
+    int shard, shards;           /* from 1 */
+    struct sweep_file *file;     /* open, until spt_sweep_run takes it */
+    struct sweep_progress start; /* where it begins: zero, or where an earlier run ended */
+};
+
+/* Worked rows of a unit, on one of the threads. False with memory out. */
+struct sweep_worker; /* memory of a thread */
+struct sweep_worker *spt_sweep_worker_make(const struct spt_sweep_run *run);
+/* Why there would be none: memory, or a hub whose stated setting cannot be found. */
+enum spt_status spt_sweep_worker_try(const struct spt_sweep_run *run);
+void spt_sweep_worker_free(struct sweep_worker *worker);
+bool spt_sweep_worker_work(struct sweep_worker *worker, struct sweep_unit *unit);
+
+/* Takes the next unit: false at the end. One thread at a time. `error` is set, with a message,
+ * where reading fails. */
+bool spt_sweep_take(struct spt_sweep_run *run, struct sweep_progress *at, struct sweep_unit *unit,
+                    bool *error);
+
+/* The output and the rejects. */
+struct sweep_file;
+/* Opens and locks them and finds where the run begins, which may be where an earlier one ended.
+ * Nothing in them changes. NULL with a message and an exit status. */
+struct sweep_file *spt_sweep_file_open(struct spt_sweep_run *run, int *status);
+/* Makes them ready to write to and counts the heads into the start of the run. Result: an exit
+ * status. */
+int spt_sweep_file_begin(struct sweep_file *file);
+bool spt_sweep_file_write(struct sweep_file *file, const struct sweep_unit *unit,
+                          struct sweep_progress *done);
+/* Ends it: whole runs are renamed, others kept with a note. Result: an exit status. */
+int spt_sweep_file_close(struct sweep_file *file, const struct sweep_progress *done, bool whole);
+/* Lets go of one that nothing is to be written to any more; NULL is allowed. */
+void spt_sweep_file_drop(struct sweep_file *file);
+
+uint64_t spt_sweep_fingerprint(const struct spt_sweep_run *run);
+
+/* Runs it all and closes the file of the run. Result: an exit status. */
+int spt_sweep_run(struct spt_sweep_run *run);
+
+/* The signal that asked the run to end; 0: none. */
+int spt_sweep_stopped(void);
+
+#endif

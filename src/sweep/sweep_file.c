@@ -1,0 +1,349 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* How a run writes, so that it may be killed at any moment and goes on from there:
+ * 1. FILE.part is opened, made where it is not there, and locked.
+ * 2. Under the lock it is decided where the run begins: at its start, or at the last place that
+ *    FILE.part.state tells and whose checksums the part bears out.
+ * 3. The state is written, then the part is cut to that place, its head written, and rows follow;
+ *    the state again every two seconds. So a part with rows has a state, whose places are all
+ *    written.
+ * 4. At the end the part is renamed to FILE, then the state removed. A state that is left without a
+ *    part says nothing: step 2 begins at the start where the part is empty. */
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "cli/message.h"
+#include "sweep/sweep.h"
+#include "sweep/sweep_cases.h"
+#include "sweep/sweep_part.h"
+
+#define STATE_SECONDS 2.0
+#define HEAD_ROOM 4096
+
+struct sweep_file {
+    struct spt_sweep_run *run;
+    struct sweep_part output;
+    struct sweep_part rejects;
+    char *head; /* of the output */
+    char state_path[SPT_PATH_LENGTH];
+    struct sweep_state state;
+    double stated; /* when the state was last written */
+};
+
+static double now(void)
+{
+    struct timespec time;
+    clock_gettime(CLOCK_MONOTONIC, &time);
+    return (double)time.tv_sec + 1e-9 * (double)time.tv_nsec;
+}
+
+/* Tells the state how far the run is and writes it. */
+static bool write_state(struct sweep_file *file, const struct sweep_progress *done)
+{
+    struct sweep_progress at = *done;
+    if (!file->output.path)
+        return true;
+    if (!spt_sweep_settle(file->output.descriptor) ||
+        (file->rejects.path && !spt_sweep_settle(file->rejects.descriptor)))
+        return false;
+    at.output_hash = spt_checksum_value(&file->output.kept);
+    at.reject_hash = spt_checksum_value(&file->rejects.kept);
+    spt_sweep_state_mark(&file->state, &at);
+    file->stated = now();
+    return spt_sweep_state_write(&file->state, file->state_path);
+}
+
+/* A part that is there holds rows that somebody waited for. */
+static int refuse_part(const struct sweep_file *file, bool stated)
+{
+    const char *beside = file->output.beside;
+    if (stated)
+        fprintf(spt_messages(),
+                "spalltime sweep: %s is left from an interrupted run; add --resume to go on with "
+                "it, or delete it\n",
+                beside);
+    else
+        fprintf(spt_messages(),
+                "spalltime sweep: %s is left from an interrupted run, but %s, which says how "
+                "far it came, is not there or was changed; delete %s to start again\n",
+                beside, file->state_path, beside);
+    return SPT_EXIT_USAGE;
+}
+
+static int refuse_other(const char *beside)
+{
+    fprintf(spt_messages(),
+            "spalltime sweep: %s belongs to another question (scenario, axes, columns, format, "
+            "shard or program); delete it to start again\n",
+            beside);
+    return SPT_EXIT_BAD_INPUT;
+}
+
+/* Says why the run goes back behind the last place of the state. */
+static void tell_damage(const struct sweep_part *part, unsigned long long wanted,
+                        unsigned long long rows)
+{
+    fprintf(spt_messages(),
+            "spalltime sweep: %s %s; its rows after the first %llu are worked out again\n",
+            part->beside,
+            part->size < wanted ? "is shorter than the interrupted run left it"
+                                : "is damaged: it does not hold what the interrupted run wrote",
+            rows);
+}
+
+/* Takes up the last place that the parts bear out; the first one, where nothing is written, always
+ * is. */
+static void go_back(struct sweep_file *file, const struct sweep_state *found)
+{
+    struct spt_checksum outputs[SWEEP_MARKS_MAX], rejects[SWEEP_MARKS_MAX];
+    const struct sweep_progress *last = &found->marks[found->count - 1];
+    int sound = spt_sweep_part_verify(&file->output, found, false, outputs);
+    int other = spt_sweep_part_verify(&file->rejects, found, true, rejects);
+    int count = sound < other ? sound : other;
+    file->state = *found;
+    file->state.count = count;
+    const struct sweep_progress *mark = count ? &found->marks[count - 1] : NULL;
+    if (sound < found->count)
+        tell_damage(&file->output, last->output_bytes, mark ? mark->rows : 0);
+    if (other < found->count)
+        tell_damage(&file->rejects, last->reject_bytes, mark ? mark->rows : 0);
+    if (!mark || !mark->rows) {
+        file->state.count = 0;
+        return;
+    }
+    file->run->start = *mark;
+    file->output.kept = outputs[count - 1];
+    file->rejects.kept = rejects[count - 1];
+}
+
+/* Where the run begins: its start, or where an earlier one was. */
+static int find_start(struct sweep_file *file)
+{
+    struct sweep_state found = {0};
+    if (!file->output.path || !file->output.size)
+        return SPT_EXIT_DONE;
+    bool stated = spt_sweep_state_read(file->state_path, &found);
+    if (stated && !found.marks[found.count - 1].rows)
+        return SPT_EXIT_DONE; /* no row is kept for sure */
+    if (!file->run->options->resume || !stated)
+        return refuse_part(file, stated);
+    if (found.question != spt_sweep_fingerprint(file->run))
+        return refuse_other(file->output.beside);
+    go_back(file, &found);
+    return SPT_EXIT_DONE;
+}
+
+static bool make_head(struct sweep_file *file)
+{
+    const struct spt_sweep_run *run = file->run;
+    size_t room = HEAD_ROOM + spt_sweep_room(&run->layout);
+    unsigned long long rows = run->cases ? SPT_SWEEP_ROWS_MAX : run->last_row - run->first_row;
+    bool headed = run->layout.form == SPT_SWEEP_NPY || run->shard == 1;
+    file->head = malloc(room);
+    if (file->head && headed)
+        file->output.head = spt_sweep_head(&run->layout, rows, file->head, room);
+    return file->head != NULL;
+}
+
+/* The head of the rejects: what was wrong, then the cases' own. */
+static const char reject_lead[] = "line,reason,";
+
+static void measure_reject_head(struct sweep_file *file)
+{
+    if (file->run->cases && file->run->shard == 1)
+        file->rejects.head = sizeof reject_lead - 1 + file->run->cases->head.length + 1;
+}
+
+static bool write_reject_head(struct sweep_file *file)
+{
+    struct sweep_text head = {0};
+    const struct sweep_text *columns = &file->run->cases->head;
+    bool written = spt_sweep_text_add(&head, reject_lead, sizeof reject_lead - 1) &&
+                   spt_sweep_text_add(&head, columns->bytes, columns->length) &&
+                   spt_sweep_text_add(&head, "\n", 1) &&
+                   spt_sweep_part_head(&file->rejects, head.bytes, head.length);
+    free(head.bytes);
+    return written;
+}
+
+static int open_parts(struct sweep_file *file)
+{
+    const struct spt_options *options = file->run->options;
+    int status = spt_sweep_part_open(&file->output, options->output);
+    if (status || !file->output.path)
+        return status || !options->rejects ? status
+                                           : spt_sweep_part_open(&file->rejects, options->rejects);
+    char fresh[SPT_PATH_LENGTH + 8];
+    if (snprintf(file->state_path, SPT_PATH_LENGTH, "%s.state", file->output.beside) >=
+        SPT_PATH_LENGTH) {
+        errno = ENAMETOOLONG;
+        return spt_sweep_complain("cannot write", options->output);
+    }
+    snprintf(fresh, sizeof fresh, "%s.new", file->state_path);
+    if (spt_place_is_read(file->state_path) || spt_place_is_read(fresh))
+        return SPT_EXIT_USAGE;
+    return options->rejects ? spt_sweep_part_open(&file->rejects, options->rejects) : SPT_EXIT_DONE;
+}
+
+struct sweep_file *spt_sweep_file_open(struct spt_sweep_run *run, int *status)
+{
+    struct sweep_file *file = calloc(1, sizeof *file);
+    *status = SPT_EXIT_SYSTEM;
+    if (!file) {
+        fputs("spalltime: out of memory\n", spt_messages());
+        return NULL;
+    }
+    file->run = run;
+    file->rejects.descriptor = file->output.descriptor = -1;
+    spt_checksum_begin(&file->output.kept);
+    spt_checksum_begin(&file->rejects.kept);
+    if (make_head(file)) {
+        measure_reject_head(file);
+        *status = open_parts(file);
+        if (!*status)
+            *status = find_start(file);
+    } else {
+        fputs("spalltime: out of memory\n", spt_messages());
+    }
+    if (!*status)
+        return file;
+    spt_sweep_file_drop(file);
+    return NULL;
+}
+
+/* The heads, which are the same in each run of a question. */
+static int write_heads(struct sweep_file *file)
+{
+    struct sweep_progress *start = &file->run->start;
+    bool fresh = !start->rows;
+    if ((fresh || file->output.path) &&
+        !spt_sweep_part_head(&file->output, file->head, file->output.head))
+        return spt_sweep_complain("cannot write to", file->output.shown);
+    if (file->rejects.descriptor >= 0 && file->rejects.head && (fresh || file->rejects.path) &&
+        !write_reject_head(file))
+        return spt_sweep_complain("cannot write to", file->rejects.shown);
+    if (fresh) {
+        start->output_bytes = file->output.head;
+        start->reject_bytes = file->rejects.descriptor >= 0 ? file->rejects.head : 0;
+    }
+    return SPT_EXIT_DONE;
+}
+
+int spt_sweep_file_begin(struct sweep_file *file)
+{
+    const struct sweep_progress *start = &file->run->start;
+    file->state.question = spt_sweep_fingerprint(file->run);
+    file->stated = now();
+    if (start->rows)
+        fprintf(spt_messages(), "spalltime sweep: goes on after the %llu rows in %s\n", start->rows,
+                file->output.beside);
+    else
+        spt_sweep_state_mark(&file->state, start);
+    if (file->output.path && !spt_sweep_state_write(&file->state, file->state_path))
+        return spt_sweep_complain("cannot write", file->state_path);
+    if (!spt_sweep_part_cut(&file->output, start->output_bytes))
+        return spt_sweep_complain("cannot write", file->output.beside);
+    if (file->rejects.descriptor >= 0 && !spt_sweep_part_cut(&file->rejects, start->reject_bytes))
+        return spt_sweep_complain("cannot write", file->rejects.beside);
+    return write_heads(file);
+}
+
+bool spt_sweep_file_write(struct sweep_file *file, const struct sweep_unit *unit,
+                          struct sweep_progress *done)
+{
+    bool rejects = file->rejects.descriptor >= 0;
+    if (!spt_sweep_write_all(file->output.descriptor, unit->output.bytes, unit->output.length)) {
+        spt_sweep_complain("cannot write to", file->output.shown);
+        return false;
+    }
+    if (rejects &&
+        !spt_sweep_write_all(file->rejects.descriptor, unit->rejects.bytes, unit->rejects.length)) {
+        spt_sweep_complain("cannot write to", file->rejects.shown);
+        return false;
+    }
+    /* both are written: checksums and `done` tell of the same rows */
+    if (file->output.path)
+        spt_checksum_add(&file->output.kept, unit->output.bytes, unit->output.length);
+    if (file->rejects.path)
+        spt_checksum_add(&file->rejects.kept, unit->rejects.bytes, unit->rejects.length);
+    done->rows += unit->worked;
+    done->rejected += unit->rejected;
+    done->output_bytes += unit->output.length;
+    done->reject_bytes += rejects ? unit->rejects.length : 0;
+    done->input_bytes = unit->after.input_bytes;
+    done->input_lines = unit->after.input_lines;
+    done->input_hash = unit->after.input_hash;
+    if (now() - file->stated < STATE_SECONDS || write_state(file, done))
+        return true;
+    spt_sweep_complain("cannot write", file->state_path);
+    return false;
+}
+
+/* Puts the number of rows, known only now, into the header of an array: blanks fill the place. */
+static bool mend_npy(struct sweep_file *file, const struct sweep_progress *done)
+{
+    char head[8192];
+    const struct spt_sweep_run *run = file->run;
+    size_t room = file->output.head;
+    if (run->layout.form != SPT_SWEEP_NPY || !run->cases)
+        return true;
+    size_t length = spt_sweep_head(&run->layout, done->rows - done->rejected, head, sizeof head);
+    if (!length || length > room || room > sizeof head)
+        return false;
+    memset(head + length - 1, ' ', room - length);
+    head[room - 1] = '\n';
+    head[8] = (char)((room - 10) & 0xff); /* length of the text, little-endian */
+    head[9] = (char)((room - 10) >> 8);
+    return spt_sweep_part_head(&file->output, head, room);
+}
+
+static int keep_part(struct sweep_file *file, const struct sweep_progress *done)
+{
+    if (!file->output.path) {
+        if (spt_sweep_stopped())
+            fprintf(spt_messages(),
+                    "spalltime sweep: stopped after %llu rows; with -o FILE a stopped run can be "
+                    "resumed\n",
+                    done->rows);
+        return SPT_EXIT_DONE;
+    }
+    if (!write_state(file, done))
+        return spt_sweep_complain("cannot write", file->state_path);
+    fprintf(spt_messages(),
+            "spalltime sweep: %llu rows are kept in %s; the same command with --resume goes on\n",
+            done->rows, file->output.beside);
+    return SPT_EXIT_DONE;
+}
+
+int spt_sweep_file_close(struct sweep_file *file, const struct sweep_progress *done, bool whole)
+{
+    int status = SPT_EXIT_DONE;
+    bool stated = file->output.path != NULL;
+    if (!whole)
+        status = keep_part(file, done);
+    else if (!mend_npy(file, done))
+        status = spt_sweep_complain("cannot write to", file->output.shown);
+    else
+        status = spt_sweep_part_finish(&file->output);
+    if (whole && !status && file->rejects.descriptor >= 0)
+        status = spt_sweep_part_finish(&file->rejects);
+    /* another run may have begun by now; then the state is its own */
+    if (whole && !status && stated && access(file->output.beside, F_OK))
+        unlink(file->state_path);
+    spt_sweep_file_drop(file);
+    return status;
+}
+
+void spt_sweep_file_drop(struct sweep_file *file)
+{
+    if (!file)
+        return;
+    if (spt_sweep_part_is_empty(&file->output))
+        unlink(file->state_path); /* tells nothing */
+    spt_sweep_part_drop(&file->output);
+    spt_sweep_part_drop(&file->rejects);
+    free(file->head);
+    free(file);
+}

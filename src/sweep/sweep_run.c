@@ -1,0 +1,299 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <pthread.h>
+#include <signal.h>
+#include <stdatomic.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "cli/message.h"
+#include "sweep/sweep.h"
+#include "sweep/sweep_cases.h"
+
+#define REPORT_SECONDS 0.5
+#define UNITS_EACH 3    /* so that no thread waits for one that writes */
+#define REPORTED_MAX 20 /* rejected rows told on standard error */
+
+/* Any thread may take the signal, and all of them look. */
+static atomic_int stop_signal;
+_Static_assert(ATOMIC_INT_LOCK_FREE == 2, "a signal handler may set what needs no lock");
+
+static void note_signal(int number)
+{
+    stop_signal = number;
+}
+
+int spt_sweep_stopped(void)
+{
+    return stop_signal;
+}
+
+/* What the threads share. */
+struct shared {
+    struct spt_sweep_run *run;
+    struct sweep_file *file;
+    pthread_mutex_t source; /* of taking: reading may wait for long, and writing must not */
+    pthread_mutex_t lock;   /* of the turn to write */
+    pthread_cond_t turn;
+    unsigned long long taken, written;
+    struct sweep_unit *units; /* UNITS_EACH for each thread; number % unit_count is its place */
+    bool *ready;              /* worked, to be written when its turn comes */
+    bool *sound;              /* its work did not fail */
+    size_t unit_count;
+    bool writing;                   /* a thread is at it */
+    struct sweep_progress taken_to; /* of the source */
+    struct sweep_progress done;
+    bool ended;  /* no more units */
+    bool failed; /* files or memory */
+    bool starved;
+    bool broken;                 /* the source cannot be read any further */
+    unsigned long long reported; /* rejected rows told */
+    bool terminal;
+    double began, told;
+};
+
+static double now(void)
+{
+    struct timespec time;
+    clock_gettime(CLOCK_MONOTONIC, &time);
+    return (double)time.tv_sec + 1e-9 * (double)time.tv_nsec;
+}
+
+/* Part of the work that is done, NaN where it cannot be known. */
+static double find_share(const struct shared *shared)
+{
+    const struct spt_sweep_run *run = shared->run;
+    if (run->cases)
+        return spt_sweep_cases_share(run->cases, shared->done.input_bytes);
+    return (double)shared->done.rows / (double)(run->last_row - run->first_row);
+}
+
+static void tell_progress(struct shared *shared)
+{
+    double time = now(), spent = time - shared->began;
+    if (!shared->terminal || time - shared->told < REPORT_SECONDS)
+        return;
+    shared->told = time;
+    double rate = (double)(shared->done.rows - shared->run->start.rows) / spent;
+    double share = find_share(shared);
+    fprintf(spt_messages(), "\r%llu rows, %.3g rows/s", shared->done.rows, rate);
+    if (share > 0 && share <= 1) {
+        double left = spent * (1 - share) / share;
+        fprintf(spt_messages(), ", %.1f %%, %d:%02d min left", 100 * share, (int)(left / 60),
+                (int)left % 60);
+    }
+    fputs("   \033[K", spt_messages());
+    fflush(spt_messages());
+}
+
+static void clear_progress(const struct shared *shared)
+{
+    if (shared->terminal && shared->told > shared->began)
+        fputs("\r\033[K", spt_messages());
+}
+
+/* The first few messages about rejected rows, in order. */
+static void tell_rejects(struct shared *shared, const struct sweep_unit *unit)
+{
+    if (!unit->report.length)
+        return;
+    const char *at = unit->report.bytes;
+    const char *end = at + unit->report.length;
+    if (shared->reported < REPORTED_MAX)
+        clear_progress(shared);
+    while (at < end && shared->reported < REPORTED_MAX) {
+        const char *stop = memchr(at, '\n', (size_t)(end - at));
+        fwrite(at, 1, (size_t)(stop - at) + 1, spt_messages());
+        at = stop + 1;
+        shared->reported++;
+    }
+}
+
+/* Writes the unit whose turn it is; false where that fails. */
+static bool write_unit(struct shared *shared, const struct sweep_unit *unit, bool sound)
+{
+    if (!sound) {
+        shared->starved = true;
+        return false;
+    }
+    tell_rejects(shared, unit);
+    bool written = spt_sweep_file_write(shared->file, unit, &shared->done);
+    tell_progress(shared);
+    return written;
+}
+
+/* Leaves a worked unit to be written in its turn, and writes what is due unless another thread
+ * does. */
+static void hand_over(struct shared *shared, const struct sweep_unit *unit, bool sound)
+{
+    size_t place = (size_t)(unit->number % shared->unit_count);
+    pthread_mutex_lock(&shared->lock);
+    shared->ready[place] = true;
+    shared->sound[place] = sound;
+    for (;;) {
+        place = (size_t)(shared->written % shared->unit_count);
+        if (shared->writing || shared->failed || !shared->ready[place])
+            break;
+        shared->writing = true;
+        sound = shared->sound[place];
+        pthread_mutex_unlock(&shared->lock);
+        bool written = write_unit(shared, &shared->units[place], sound);
+        pthread_mutex_lock(&shared->lock);
+        shared->writing = false;
+        shared->failed = !written;
+        shared->ready[place] = false;
+        shared->written++;
+        pthread_cond_broadcast(&shared->turn);
+    }
+    pthread_mutex_unlock(&shared->lock);
+}
+
+/* Waits until the unit that had the place of unit `number` is written; false where none will be. */
+static bool wait_for_place(struct shared *shared, unsigned long long number)
+{
+    pthread_mutex_lock(&shared->lock);
+    while (number - shared->written >= shared->unit_count && !shared->failed)
+        pthread_cond_wait(&shared->turn, &shared->lock);
+    bool failed = shared->failed;
+    pthread_mutex_unlock(&shared->lock);
+    return !failed;
+}
+
+/* The next unit of the source; NULL at the end. */
+static struct sweep_unit *take_unit(struct shared *shared)
+{
+    bool error = false;
+    struct sweep_unit *unit = &shared->units[shared->taken % shared->unit_count];
+    if (shared->ended || shared->broken || stop_signal || !wait_for_place(shared, shared->taken))
+        return NULL;
+    bool taken = spt_sweep_take(shared->run, &shared->taken_to, unit, &error);
+    shared->broken = error;
+    shared->ended = !taken && !error && !stop_signal;
+    if (!taken)
+        return NULL;
+    unit->number = shared->taken++;
+    return unit;
+}
+
+static void *work(void *given)
+{
+    struct shared *shared = given;
+    struct sweep_worker *worker = spt_sweep_worker_make(shared->run);
+    for (;;) {
+        pthread_mutex_lock(&shared->source);
+        struct sweep_unit *unit = take_unit(shared);
+        pthread_mutex_unlock(&shared->source);
+        if (!unit)
+            break;
+        hand_over(shared, unit, worker && spt_sweep_worker_work(worker, unit));
+    }
+    spt_sweep_worker_free(worker);
+    return NULL;
+}
+
+static bool make_units(struct shared *shared)
+{
+    shared->unit_count = (size_t)shared->run->threads * UNITS_EACH;
+    shared->units = calloc(shared->unit_count, sizeof *shared->units);
+    shared->ready = calloc(shared->unit_count, sizeof *shared->ready);
+    shared->sound = calloc(shared->unit_count, sizeof *shared->sound);
+    shared->starved = !shared->units || !shared->ready || !shared->sound;
+    shared->failed = shared->starved;
+    return !shared->failed;
+}
+
+static void free_units(struct shared *shared)
+{
+    for (size_t i = 0; shared->units && i < shared->unit_count; i++) {
+        free(shared->units[i].input.bytes);
+        free(shared->units[i].output.bytes);
+        free(shared->units[i].rejects.bytes);
+        free(shared->units[i].report.bytes);
+    }
+    free(shared->units);
+    free(shared->ready);
+    free(shared->sound);
+}
+
+/* One of the threads is this one. */
+static void work_all(struct shared *shared)
+{
+    pthread_t threads[SWEEP_THREADS_MAX];
+    int started = 0;
+    while (started < shared->run->threads - 1 &&
+           !pthread_create(&threads[started], NULL, work, shared))
+        started++;
+    work(shared);
+    for (int i = 0; i < started; i++)
+        pthread_join(threads[i], NULL);
+}
+
+static void tell_end(const struct shared *shared)
+{
+    const struct spt_sweep_run *run = shared->run;
+    unsigned long long rejected = shared->done.rejected;
+    clear_progress(shared);
+    if (shared->starved)
+        fputs("spalltime: out of memory\n", spt_messages());
+    if (rejected - run->start.rejected > shared->reported)
+        fprintf(spt_messages(), "... and more\n");
+    if (rejected)
+        fprintf(spt_messages(), "spalltime sweep: %llu of %llu rows rejected%s%s\n", rejected,
+                shared->done.rows, run->options->rejects ? "; they stand in " : "",
+                run->options->rejects ? run->options->rejects : "");
+}
+
+static int find_status(const struct shared *shared, int status)
+{
+    if (status)
+        return status;
+    if (shared->failed || shared->broken)
+        return SPT_EXIT_SYSTEM;
+    if (!shared->ended)
+        return 128 + stop_signal;
+    return shared->done.rejected ? SPT_EXIT_BAD_INPUT : SPT_EXIT_DONE;
+}
+
+/* A signal that the caller has switched off (nohup, a background job) stays so. */
+static void catch_signal(int number, struct sigaction *before)
+{
+    struct sigaction action = {.sa_handler = note_signal};
+    sigemptyset(&action.sa_mask);
+    sigaction(number, NULL, before);
+    if (before->sa_handler != SIG_IGN)
+        sigaction(number, &action, NULL);
+}
+
+int spt_sweep_run(struct spt_sweep_run *run)
+{
+    struct shared shared = {.run = run};
+    shared.file = run->file;
+    run->file = NULL;
+    int status = spt_sweep_file_begin(shared.file);
+    if (status) {
+        spt_sweep_file_drop(shared.file);
+        return status;
+    }
+    shared.taken_to = shared.done = run->start;
+    struct sigaction before[2];
+    stop_signal = 0;
+    catch_signal(SIGINT, &before[0]);
+    catch_signal(SIGTERM, &before[1]);
+    pthread_mutex_init(&shared.source, NULL);
+    pthread_mutex_init(&shared.lock, NULL);
+    pthread_cond_init(&shared.turn, NULL);
+    shared.terminal = isatty(STDERR_FILENO) && spt_messages() == stderr;
+    shared.began = shared.told = now();
+    if (make_units(&shared))
+        work_all(&shared);
+    free_units(&shared);
+    pthread_cond_destroy(&shared.turn);
+    pthread_mutex_destroy(&shared.lock);
+    pthread_mutex_destroy(&shared.source);
+    tell_end(&shared);
+    status = spt_sweep_file_close(shared.file, &shared.done, shared.ended && !shared.failed);
+    sigaction(SIGINT, &before[0], NULL);
+    sigaction(SIGTERM, &before[1], NULL);
+    return find_status(&shared, status);
+}

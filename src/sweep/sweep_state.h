@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SWEEP_SWEEP_STATE_H
+#define SWEEP_SWEEP_STATE_H
+
+#include "sweep/sweep.h"
+
+#define SWEEP_MARKS_MAX 64
+
+/* The file beside a partial output that says how far the run came: places up to which everything
+ * was written, each with checksums of it, so that a resumed run can tell sound rows from damaged
+ * ones and go back to the last place that is sound. */
+struct sweep_state {
+    uint64_t question;
+    int count;
+    struct sweep_progress marks[SWEEP_MARKS_MAX]; /* in the order of the run */
+};
+
+/* Adds a place; of many, every second one is forgotten. */
+void spt_sweep_state_mark(struct sweep_state *state, const struct sweep_progress *at);
+
+/* Written beside `path`, put onto the disk and renamed, so that there is always a whole one.
+ * False with errno. */
+bool spt_sweep_state_write(const struct sweep_state *state, const char *path);
+
+/* False where it is not there, cannot be read, or is not as it was written. */
+bool spt_sweep_state_read(const char *path, struct sweep_state *state);
+
+/* Onto the disk, so that a power cut does not leave a state that counts bytes which are not there.
+ */
+bool spt_sweep_settle(int descriptor);
+
+/* All of the bytes; false with errno. */
+bool spt_sweep_write_all(int descriptor, const char *bytes, size_t length);
+
+#endif
