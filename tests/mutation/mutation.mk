@@ -5,7 +5,7 @@ MUTATIONS ?= 0
 WORKERS   ?= 1
 MUTATED   := build/mutation
 MUTATED_LIBRARY = $(OUT)/libmutated.so
-MUTATED_OBJECTS = $(LIBRARY_OBJECTS) $(filter $(OUT)/src/scenario/%,$(PROGRAM_OBJECTS))
+MUTATED_OBJECTS = $(LIBRARY_OBJECTS) $(filter $(OUT)/src/scenario/% $(OUT)/src/file/%,$(PROGRAM_OBJECTS))
 MUTATION_FLAGS = -D_XOPEN_SOURCE=700 -std=c11 -fPIC -pthread -O1 -Werror=float-conversion -Werror=overflow
 .PHONY: mutation mutation-build
 mutation: ## change each constant and operator of models and reader and list what no test notices (MUTATIONS=N: a sample)

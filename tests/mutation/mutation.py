@@ -34,7 +34,7 @@ OTHER = {"<": "<=", "<=": "<", ">": ">=", ">=": ">", "==": "!=", "!=": "==", "&&
 LOOP = re.compile(r'^\s*for \([^;]*;[^;]*;', re.M)  # a loop that runs once more reads behind its array: the sanitizers' to notice
 PREPROCESSOR = re.compile(r'^\s*#(?:[^\n]*\\\n)*[^\n]*', re.M)
 SMALL_COUNT = 2                    # whole numbers up to this are counts and exponents of squares
-LAYERS = ("model", "study", "scenario")
+LAYERS = ("words", "model", "study", "scenario")
 OWN = ("cli cli_json schema readme shipped lessons bad_input bad_guide hub_regression").split()  # answers of our own
 OUTER = ("calendar progress chart npy number number_property markup html svg axis escape csv ical json palette nearest utf8 text sentence date "
          "diagnostics document batch_build field_data fields units arena guide guide_search guide_memory hub_report").split()
@@ -81,7 +81,7 @@ class Bench:
         self.folder, self.work, self.options = folder, folder / f"work{number}", options
         self.work.mkdir(exist_ok=True)
         self.objects = {str(o.relative_to(folder)): str(o) for layer in LAYERS
-                        for o in sorted((folder / "src" / layer).glob("*.o"))}
+                        for o in sorted((folder / "src" / layer).rglob("*.o"))}
         self.environment = dict(os.environ, LD_LIBRARY_PATH=str(self.work))
 
     def sources(self, name):
@@ -178,7 +178,7 @@ def listed(files, most, seed, kinds):
     """The places asked for: (name, text, place, line, ordinal among the places of its kind in that line)."""
     wanted = {}
     for word in files or sorted(str(p.relative_to(ROOT)) for folder in [f"src/{layer}" for layer in LAYERS] + ["include/spalltime"]
-                                for p in (ROOT / folder).glob("*.[ch]")):
+                                for p in (ROOT / folder).rglob("*.[ch]")):
         name, _, line = word.partition(":")
         wanted.setdefault(name, set()).add(int(line) if line else 0)
     result = []
