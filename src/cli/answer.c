@@ -28,7 +28,7 @@ int spt_cli_answer(const struct spt_options *options, const struct spt_answer_fo
                    const void *answer, int done)
 {
     struct spt_output output;
-    if (!spt_output_open(&output))
+    if (!spt_output_open(options->call, &output))
         return SPT_EXIT_SYSTEM;
     if (options->format == SPT_FORMAT_JSON)
         write_json(output.stream, options, forms, answer);
@@ -50,4 +50,13 @@ int spt_cli_work(const struct spt_options *options,
         status = work(options, &input);
     spt_input_free(&input);
     return status;
+}
+
+int spt_cli_fail(const struct spt_call *call, const char *command, const struct spt_error *error)
+{
+    if (error->place)
+        spt_say(call, "spalltime: %s: %s\n", error->place, error->text);
+    else
+        spt_say(call, "spalltime %s: %s\n", command, error->text);
+    return error->of_case ? SPT_EXIT_BAD_INPUT : SPT_EXIT_SYSTEM;
 }

@@ -9,14 +9,13 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "cli/message.h"
 #include "file/file.h"
 
 #define PATH_LENGTH 4096
 
-static int report(const struct spt_diagnostics *diags)
+static int report(struct spt_call *call, const struct spt_diagnostics *diags)
 {
-    spt_diagnostics_print(diags, spt_messages());
+    spt_diagnostics_print(diags, spt_call_messages(call));
     return diags->out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
 }
 
@@ -86,14 +85,13 @@ static void add_listed(struct spt_catalog *catalog, const char *list, struct spt
 }
 
 /* What to say where no catalog folder is given and none was found. */
-static bool say_missing(struct spt_catalog *catalog, const char *looked)
+static bool say_missing(struct spt_call *call, struct spt_catalog *catalog, const char *looked)
 {
     char words[PATH_LENGTH];
-    int length =
-        snprintf(words, sizeof words,
-                 "no catalog folder was found; give %s or set SPALLTIME_CATALOGS (looked "
-                 "in %.2100s)",
-                 spt_messages() == stderr ? "--catalog FOLDER" : "a folder of catalogs", looked);
+    int length = snprintf(words, sizeof words,
+                          "no catalog folder was found; give %s or set SPALLTIME_CATALOGS (looked "
+                          "in %.2100s)",
+                          !call->captured ? "--catalog FOLDER" : "a folder of catalogs", looked);
     catalog->missing = spt_arena_text(&catalog->arena, words, (size_t)length);
     return catalog->missing != NULL;
 }
@@ -102,65 +100,56 @@ int spt_input_catalogs(const struct spt_options *options, struct spt_catalog *ca
 {
     struct spt_diagnostics diags = {0};
     char own[PATH_LENGTH];
-    *catalog = (struct spt_catalog){0};
+    *catalog = (struct spt_catalog){.call = options->call};
     for (int i = 0; i < options->catalog_count; i++)
         spt_catalog_add_folder(catalog, options->catalogs[i], &diags);
     const char *listed = getenv("SPALLTIME_CATALOGS");
     add_listed(catalog, listed, &diags);
     if (find_own_catalogs(own))
         spt_catalog_add_folder(catalog, own, &diags);
-    else if (!options->catalog_count && !(listed && *listed) && !say_missing(catalog, own))
+    else if (!options->catalog_count && !(listed && *listed) &&
+             !say_missing(options->call, catalog, own))
         diags.out_of_memory = true;
-    return spt_diagnostics_any(&diags) || diags.out_of_memory ? report(&diags) : SPT_EXIT_DONE;
+    return spt_diagnostics_any(&diags) || diags.out_of_memory ? report(options->call, &diags)
+                                                              : SPT_EXIT_DONE;
 }
 
-int spt_input_need_catalogs(const char *command, const struct spt_catalog *catalog)
+int spt_input_need_catalogs(struct spt_call *call, const char *command,
+                            const struct spt_catalog *catalog)
 {
     if (!catalog->missing)
         return SPT_EXIT_DONE;
-    fprintf(spt_messages(), "spalltime %s: %s\n", command, catalog->missing);
+    spt_say(call, "spalltime %s: %s\n", command, catalog->missing);
     return SPT_EXIT_SYSTEM;
-}
-
-/* The text that a calling program handed over in place of standard input. */
-static int take_text(const struct spt_options *options, struct spt_input *input,
-                     struct spt_source *source)
-{
-    source->name = "the text";
-    source->length = options->input_length;
-    source->text = spt_arena_text(&input->arena, options->input_text, options->input_length);
-    return source->text ? 0 : ENOMEM;
 }
 
 static int read_text(const struct spt_options *options, const char *path, struct spt_input *input,
                      struct spt_source *source)
 {
-    bool handed = options->input_text && !strcmp(path, "-");
-    int error = handed ? take_text(options, input, source)
-                       : spt_file_read(path, SPT_DOCUMENT_BYTES_MAX, &input->arena, source);
+    int error = spt_file_read(options->call, path, SPT_DOCUMENT_BYTES_MAX, &input->arena, source);
     if (!error)
         return SPT_EXIT_DONE;
     if (error == EFBIG) {
-        fprintf(spt_messages(), "spalltime: %s is larger than %d bytes; no scenario needs that\n",
+        spt_say(options->call, "spalltime: %s is larger than %d bytes; no scenario needs that\n",
                 source->name, SPT_DOCUMENT_BYTES_MAX);
         return SPT_EXIT_BAD_INPUT;
     }
-    fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(error));
+    spt_say(options->call, "spalltime: cannot read %s: %s\n", path, strerror(error));
     return SPT_EXIT_SYSTEM;
 }
 
 /* The history can be read once, and only where the scenario is not read from. */
 static int check_history(const struct spt_options *options, const char *path)
 {
-    if (strcmp(options->history, "-") != 0)
+    if (strcmp(options->measured.path, "-") != 0)
         return SPT_EXIT_DONE;
-    const char *problem = !strcmp(path, "-") || options->input_text
+    const char *problem = !strcmp(path, "-")
                               ? "the scenario and the history cannot both be standard input"
                           : path != options->arguments[options->argument_count - 1]
                               ? "a history for several scenarios has to be a file"
                               : NULL;
     if (problem)
-        fprintf(spt_messages(), "spalltime: %s\n", problem);
+        spt_say(options->call, "spalltime: %s\n", problem);
     return problem ? SPT_EXIT_USAGE : SPT_EXIT_DONE;
 }
 
@@ -173,10 +162,11 @@ static int bin_history(const struct spt_options *options, const char *path,
         return status;
     input->binning = spt_arena_take(&input->arena, sizeof *input->binning);
     if (!input->binning) {
-        fputs("spalltime: out of memory\n", spt_messages());
+        spt_say(options->call, "spalltime: out of memory\n");
         return SPT_EXIT_SYSTEM;
     }
-    return spt_cli_bin(options, options->history, source, &input->catalog, input->binning);
+    return spt_history_read(options->call, &options->measured, options->measured.path, source,
+                            &input->catalog, input->binning);
 }
 
 int spt_input_read(const struct spt_options *options, const char *path, struct spt_input *input)
@@ -187,26 +177,26 @@ int spt_input_read(const struct spt_options *options, const char *path, struct s
     int status = spt_input_catalogs(options, &input->catalog);
     if (!status)
         status = read_text(options, path, input, &source);
-    if (!status && options->history)
+    if (!status && options->measured.path)
         status = bin_history(options, path, &source, input);
     if (status)
         return status;
     const struct spt_binned_duty *duty = input->binning ? &input->binning->duty : NULL;
     if (spt_scenario_load_duty(&source, &input->catalog, duty, &input->scenario, &diags))
         return SPT_EXIT_DONE;
-    status = report(&diags);
+    status = report(options->call, &diags);
     if (duty && !diags.out_of_memory)
-        fputs("spalltime: with a history the phases are those of the binned duty; see `spalltime "
-              "duty`\n",
-              spt_messages());
+        spt_say(options->call,
+                "spalltime: with a history the phases are those of the binned duty; see `spalltime "
+                "duty`\n");
     return status;
 }
 
-void spt_input_lacks(const struct spt_scenario *scenario, const char *what)
+void spt_input_lacks(struct spt_call *call, const struct spt_scenario *scenario, const char *what)
 {
     struct spt_diagnostics diags = {0};
     spt_diagnostics_add(&diags, scenario->top, "%s", what);
-    spt_diagnostics_print(&diags, spt_messages());
+    spt_diagnostics_print(&diags, spt_call_messages(call));
 }
 
 void spt_input_free(struct spt_input *input)

@@ -20,14 +20,15 @@ int spt_input_catalogs(const struct spt_options *options, struct spt_catalog *ca
 
 /* For a command that can do nothing without one. Result: SPT_EXIT_DONE, or SPT_EXIT_SYSTEM with a
  * message where no catalog folder was found. */
-int spt_input_need_catalogs(const char *command, const struct spt_catalog *catalog);
+int spt_input_need_catalogs(struct spt_call *call, const char *command,
+                            const struct spt_catalog *catalog);
 
 /* Reads a scenario file ("-" is standard input) with its catalogs, its duty binned from the history
  * that the options name. As above; free in every case. */
 int spt_input_read(const struct spt_options *options, const char *path, struct spt_input *input);
 /* Says at the place of the scenario what a command misses in it, such as "the scenario lacks ...".
  */
-void spt_input_lacks(const struct spt_scenario *scenario, const char *what);
+void spt_input_lacks(struct spt_call *call, const struct spt_scenario *scenario, const char *what);
 
 void spt_input_free(struct spt_input *input);
 

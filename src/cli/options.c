@@ -5,7 +5,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "cli/message.h"
 #include "scenario/text/fields.h"
 #include "spalltime/uncertainty.h"
 #include "sweep/sweep.h"
@@ -103,30 +102,30 @@ const struct spt_option spt_option_table[] = {
     {"--format", "-f", "csv|jsonl|npy", "form of the rows; csv where absent", SPT_TAKES_SWEEP,
      WORD(format, format_words)},
     {"--cases", NULL, "CASES.csv", "rows to lay over the scenario; - for standard input",
-     SPT_TAKES_SWEEP, TEXT(cases)},
+     SPT_TAKES_SWEEP, TEXT(sweep.cases)},
     {"--columns", NULL, "NAME,...", "answers after the swept fields", SPT_TAKES_SWEEP,
-     TEXT(columns)},
+     TEXT(sweep.columns)},
     {"--rejects", NULL, "FILE", "where rows go that cannot be read, with the reason",
-     SPT_TAKES_SWEEP, FILE_NAME(rejects)},
+     SPT_TAKES_SWEEP, FILE_NAME(sweep.rejects)},
     {"--threads", "-j", "N", "threads, 1 to 256; one for each processor where absent",
-     SPT_TAKES_SWEEP, COUNT(threads, 1, SWEEP_THREADS_MAX)},
+     SPT_TAKES_SWEEP, COUNT(sweep.threads, 1, SWEEP_THREADS_MAX)},
     {"--shard", NULL, "K/N", "only part K of N; the parts one after the other are the whole",
-     SPT_TAKES_SWEEP, TEXT(shard)},
+     SPT_TAKES_SWEEP, TEXT(sweep.shard)},
     {"--resume", NULL, NULL, "go on where an interrupted run with the same -o FILE ended",
-     SPT_TAKES_SWEEP, FLAG(resume)},
+     SPT_TAKES_SWEEP, FLAG(sweep.resume)},
     {"--format", "-f", "text|yaml|json|csv", "form of the answer; yaml to keep it", SPT_TAKES_DUTY,
      WORD(format, format_words)},
     {"--history", NULL, "HISTORY.csv",
      "measured loads that take the place of the duty; - for standard input", SPT_TAKES_HISTORY,
-     TEXT(history)},
+     TEXT(measured.path)},
     {"--bins", NULL, "LxSxT",
      "bins of load, speed and temperature of the history; where absent 8x3x2, of a hub 4x2x2, for "
      "two loads without a scenario 5x2x2 and 2 of the side load; else that has as many as the load",
-     SPT_TAKES_BINNING, TEXT(bins)},
+     SPT_TAKES_BINNING, TEXT(measured.bins)},
     {"--gap", NULL, "TIME", "a longer time between two rows is a gap, left out and told",
-     SPT_TAKES_BINNING, TEXT(gap)},
+     SPT_TAKES_BINNING, TEXT(measured.gap)},
     {"--standing", NULL, "SPEED", "at or below it the history stands still; 0 where absent",
-     SPT_TAKES_BINNING, TEXT(standing)},
+     SPT_TAKES_BINNING, TEXT(measured.standing)},
     {"--color", NULL, "auto|always|never", "colour in a text answer", SPT_TAKES_COLOR,
      WORD(color, color_words)},
 };
@@ -215,18 +214,18 @@ static const struct spt_option *find_option(const char *word, unsigned takes, co
     return found;
 }
 
-static bool refuse_unknown(const char *command, const char *word)
+static bool refuse_unknown(struct spt_call *call, const char *command, const char *word)
 {
     const char *names[64];
     int count = spt_option_count < 64 ? spt_option_count : 64;
     for (int i = 0; i < count; i++)
         names[i] = spt_option_table[i].name;
     const char *near = spt_nearest(word, names, count);
-    fprintf(spt_messages(), "spalltime %s: there is no option %s", command, word);
+    spt_say(call, "spalltime %s: there is no option %s", command, word);
     if (near)
-        fprintf(spt_messages(), "; did you mean %s?\n", near);
+        spt_say(call, "; did you mean %s?\n", near);
     else
-        fprintf(spt_messages(), "; see `spalltime help %s`\n", command);
+        spt_say(call, "; see `spalltime help %s`\n", command);
     return false;
 }
 
@@ -235,7 +234,7 @@ static bool apply(struct spt_options *options, unsigned takes, const char *comma
                   const struct spt_option *option, const char *value)
 {
     if (!(takes & option->bit)) {
-        fprintf(spt_messages(),
+        spt_say(options->call,
                 "spalltime %s: %s does not belong to this command; see `spalltime help %s`\n",
                 command, option->name, command);
         return false;
@@ -243,12 +242,12 @@ static bool apply(struct spt_options *options, unsigned takes, const char *comma
     if (!option->value == !value && set_value(options, option, value))
         return true;
     if (!option->value)
-        fprintf(spt_messages(), "spalltime %s: write %s without a value\n", command, option->name);
+        spt_say(options->call, "spalltime %s: write %s without a value\n", command, option->name);
     else if (value && *value)
-        fprintf(spt_messages(), "spalltime %s: %s cannot be `%s`; write %s %s: %s\n", command,
+        spt_say(options->call, "spalltime %s: %s cannot be `%s`; write %s %s: %s\n", command,
                 option->name, value, option->name, option->value, option->help);
     else
-        fprintf(spt_messages(), "spalltime %s: %s has no value; write %s %s: %s\n", command,
+        spt_say(options->call, "spalltime %s: %s has no value; write %s %s: %s\n", command,
                 option->name, option->name, option->value, option->help);
     return false;
 }
@@ -281,9 +280,9 @@ static bool read_letters(struct spt_options *options, unsigned takes, const char
         const char *value = NULL;
         const struct spt_option *option = find_option(alias, takes, &value);
         if (!option && (letter == word + 1 || (unsigned char)*letter > 0x7f))
-            return refuse_unknown(command, word);
+            return refuse_unknown(options->call, command, word);
         if (!option) {
-            fprintf(spt_messages(),
+            spt_say(options->call,
                     "spalltime %s: there is no option %s (in %s); see `spalltime help %s`\n",
                     command, alias, word, command);
             return false;
@@ -307,7 +306,7 @@ static bool read_option(struct spt_options *options, unsigned takes, const char 
         return read_letters(options, takes, command, count, words, at);
     const struct spt_option *option = find_option(word, takes, &value);
     if (!option)
-        return refuse_unknown(command, word);
+        return refuse_unknown(options->call, command, word);
     if (option->value && !value && takes & option->bit)
         value = next_word(count, words, at);
     return apply(options, takes, command, option, value);

@@ -5,14 +5,9 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/* Exit statuses of the program. */
-enum spt_exit {
-    SPT_EXIT_DONE = 0,
-    SPT_EXIT_TARGET_MISSED = 1,
-    SPT_EXIT_USAGE = 2,
-    SPT_EXIT_BAD_INPUT = 3,
-    SPT_EXIT_SYSTEM = 4
-};
+#include "file/call.h"
+#include "history/history.h"
+#include "sweep/sweep.h"
 
 enum spt_format {
     SPT_FORMAT_TEXT,
@@ -52,23 +47,11 @@ struct spt_options {
     const char *confidence; /* of `fit`; NULL: 90 % */
     const char *mode;       /* of `fit`: the mode of failure that counts; NULL: all */
     const char *slope;      /* of `fit` with few failures; NULL: 1.5 */
-    const char *history;    /* measured loads in place of the duty; NULL: the scenario's duty */
-    const char *bins;       /* of the history, as the next two; NULL: the usual ones */
-    const char *gap;        /* NULL: none */
-    const char *standing;   /* NULL: 0 */
-    enum spt_print print;   /* of `help` */
-    const char *output;     /* NULL: standard output */
-    const char *cases;      /* of `sweep`, as the next five */
-    const char *columns;
-    const char *rejects;
-    const char *shard;
-    int threads; /* 0: one for each processor */
-    bool resume;
-    /* of a call from another program instead of a command line (run.h); NULL otherwise */
-    const char *input_text; /* what "-" reads */
-    size_t input_length;
-    char **answer; /* takes what would go to standard output, from malloc */
-    size_t *answer_length;
+    struct spt_history_order measured;
+    enum spt_print print; /* of `help` */
+    const char *output;   /* NULL: standard output */
+    struct spt_sweep_order sweep;
+    struct spt_call *call;
     const char *catalogs[SPT_CATALOG_FOLDERS_MAX];
     int catalog_count;
     const char **arguments; /* files and words; as many as were given */

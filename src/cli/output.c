@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/output.h"
-#include "cli/message.h"
-#include "cli/place.h"
+#include "file/place.h"
 
 #include <errno.h>
 #include <stdlib.h>
@@ -9,18 +8,18 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-bool spt_output_open(struct spt_output *output)
+bool spt_output_open(struct spt_call *call, struct spt_output *output)
 {
     *output = (struct spt_output){0};
     if (!spt_gather_open(&output->gathered))
-        fputs("spalltime: out of memory\n", spt_messages());
+        spt_say(call, "spalltime: out of memory\n");
     output->stream = output->gathered.stream;
     return output->stream != NULL;
 }
 
-static int fail(const char *what, const char *path)
+static int fail(struct spt_call *call, const char *what, const char *path)
 {
-    fprintf(spt_messages(), "spalltime: %s %s: %s\n", what, path, strerror(errno));
+    spt_say(call, "spalltime: %s %s: %s\n", what, path, strerror(errno));
     return SPT_EXIT_SYSTEM;
 }
 
@@ -30,27 +29,36 @@ static bool write_all(FILE *file, const struct spt_output *output)
     return fflush(file) == 0 && written;
 }
 
-static int write_standard_output(const struct spt_output *output)
+/* The body of a call from another program takes the text over. */
+static int write_standard_output(struct spt_call *call, struct spt_output *output)
 {
-    if (spt_place_stdout_is_read())
+    if (call->captured) {
+        free(call->body);
+        call->body = output->text;
+        call->body_length = output->length;
+        output->text = NULL;
+        return SPT_EXIT_DONE;
+    }
+    if (spt_place_stdout_is_read(call))
         return SPT_EXIT_USAGE;
-    return write_all(stdout, output) ? SPT_EXIT_DONE : fail("cannot write to", "standard output");
+    return write_all(stdout, output) ? SPT_EXIT_DONE
+                                     : fail(call, "cannot write to", "standard output");
 }
 
-static int write_file(const struct spt_output *output, const char *path)
+static int write_file(struct spt_call *call, const struct spt_output *output, const char *path)
 {
     char beside[SPT_PATH_LENGTH];
-    if (spt_place_is_read(path))
+    if (spt_place_is_read(call, path))
         return SPT_EXIT_USAGE;
     if (snprintf(beside, sizeof beside, "%s.XXXXXX", path) >= (int)sizeof beside) {
         errno = ENAMETOOLONG;
-        return fail("cannot write", path);
+        return fail(call, "cannot write", path);
     }
     if (!spt_place_may_write(path))
-        return fail("cannot write", path);
+        return fail(call, "cannot write", path);
     int descriptor = mkstemp(beside);
     if (descriptor < 0)
-        return fail("cannot write beside", path);
+        return fail(call, "cannot write beside", path);
     fchmod(descriptor, spt_place_mode(path));
     FILE *file = fdopen(descriptor, "wb");
     bool written = file && write_all(file, output);
@@ -60,20 +68,20 @@ static int write_file(const struct spt_output *output, const char *path)
     if (written && !rename(beside, path))
         return SPT_EXIT_DONE;
     errno = written ? errno : error;
-    int status = fail("cannot write", path);
+    int status = fail(call, "cannot write", path);
     unlink(beside);
     return status;
 }
 
-static int write_special(const struct spt_output *output, const char *path)
+static int write_special(struct spt_call *call, const struct spt_output *output, const char *path)
 {
     FILE *file = fopen(path, "wb");
     if (!file)
-        return fail("cannot write", path);
+        return fail(call, "cannot write", path);
     bool written = write_all(file, output);
     if (fclose(file))
         written = false;
-    return written ? SPT_EXIT_DONE : fail("cannot write", path);
+    return written ? SPT_EXIT_DONE : fail(call, "cannot write", path);
 }
 
 int spt_output_close(struct spt_output *output, const struct spt_options *options, int done)
@@ -82,18 +90,14 @@ int spt_output_close(struct spt_output *output, const struct spt_options *option
     output->text = spt_gather_close(&output->gathered);
     output->length = output->gathered.length;
     if (!output->text) {
-        fputs("spalltime: out of memory\n", spt_messages());
+        spt_say(options->call, "spalltime: out of memory\n");
         status = SPT_EXIT_SYSTEM;
-    } else if (options->answer) {
-        *options->answer = output->text;
-        *options->answer_length = output->length;
-        output->text = NULL;
     } else if (!options->output || !strcmp(options->output, "-")) {
-        status = write_standard_output(output);
+        status = write_standard_output(options->call, output);
     } else if (spt_place_is_special(options->output)) {
-        status = write_special(output, options->output);
+        status = write_special(options->call, output, options->output);
     } else {
-        status = write_file(output, options->output);
+        status = write_file(options->call, output, options->output);
     }
     free(output->text);
     *output = (struct spt_output){0};
@@ -109,7 +113,8 @@ void spt_output_drop(struct spt_output *output)
 struct spt_text spt_output_text(const struct spt_output *output, const struct spt_options *options)
 {
     const char *no_color = getenv("NO_COLOR");
-    bool terminal = !options->output && isatty(STDOUT_FILENO) && !(no_color && *no_color);
+    bool terminal = !options->output && !options->call->captured && isatty(STDOUT_FILENO) &&
+                    !(no_color && *no_color);
     bool color =
         options->color == SPT_COLOR_ALWAYS || (options->color == SPT_COLOR_AUTO && terminal);
     return (struct spt_text){output->stream, color};

@@ -19,7 +19,7 @@ struct spt_output {
 
 /* False, with a message, when memory is out. The struct must stay where it is until it is closed.
  */
-bool spt_output_open(struct spt_output *output);
+bool spt_output_open(struct spt_call *call, struct spt_output *output);
 
 /* Writes what was gathered and frees it. Result: `done`, or another exit status with a
  * message: SPT_EXIT_USAGE where the output is a file that the run reads. */

@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "cli/message.h"
+#include "cli/answer.h"
 #include "cli/spread.h"
 
 /* A report under way. */
@@ -25,7 +25,7 @@ static void *take(struct work *work, size_t size)
 {
     void *room = spt_arena_take(&work->input->arena, size);
     if (!room)
-        fputs("spalltime: out of memory\n", spt_messages());
+        spt_say(work->options->call, "spalltime: out of memory\n");
     return room;
 }
 
@@ -68,7 +68,7 @@ static int fill_plan(struct work *work, int index, struct spt_report_case *part)
         asked.service = NULL;
     }
     if (spt_ask_schedule(&asked, arena, plan, &error))
-        return spt_cli_fail("report", &error);
+        return spt_cli_fail(work->options->call, "report", &error);
     part->plan = plan;
     /* without a life, or where nothing is worn, there is no curve and the chart does not apply */
     if (!spt_survival_curve(plan, part->assessment->spread, curve))
@@ -86,7 +86,7 @@ static int fill_zones(struct work *work, const struct spt_case *question,
         return SPT_EXIT_SYSTEM;
     struct spt_settled *settled = spt_ask_settled(question, false, &work->input->arena, &error);
     if (!settled)
-        return leave_out(spt_cli_fail("report", &error));
+        return leave_out(spt_cli_fail(work->options->call, "report", &error));
     if (!spt_load_zones(&settled->bench, part->assessment, room, zones))
         part->zones = zones;
     return SPT_EXIT_DONE;
@@ -111,7 +111,7 @@ static int fill_case(struct work *work, int index, struct spt_report_case *part)
         return SPT_EXIT_SYSTEM;
     struct spt_error error;
     if (spt_ask_life(&variant->question, &work->input->arena, assessment, &error))
-        return spt_cli_fail("report", &error);
+        return spt_cli_fail(work->options->call, "report", &error);
     int status = SPT_EXIT_DONE;
     part->name = variant->name;
     part->note = variant->note;
@@ -138,7 +138,7 @@ static int fill_life(struct work *work)
         work->report->life = life;
         return SPT_EXIT_DONE;
     }
-    int status = spt_cli_fail("timeline", &error);
+    int status = spt_cli_fail(work->options->call, "timeline", &error);
     return error.status == SPT_NOT_CONVERGED ? SPT_EXIT_DONE : leave_out(status);
 }
 
@@ -150,7 +150,7 @@ static int fill_setting(struct work *work)
         return SPT_EXIT_SYSTEM;
     if (spt_ask_setting(&find_variant(work, work->picked)->question, &work->input->arena, curve,
                         &error))
-        return leave_out(spt_cli_fail("report", &error));
+        return leave_out(spt_cli_fail(work->options->call, "report", &error));
     work->report->setting = curve;
     return SPT_EXIT_DONE;
 }

@@ -2,41 +2,112 @@
 #include "spalltime/run.h"
 
 #include <locale.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "cli/command.h"
-#include "cli/message.h"
+#include "cli/dispatch.h"
 #include "format/gather.h"
 #include "format/json.h"
 
-/* What one run leaves behind. */
-struct capture {
-    char *answer; /* JSON of the command, or NULL */
-    size_t answer_length;
-    char *messages;
-    int status;
-};
+static bool is_sound(const struct spt_run_request *request)
+{
+    bool sound = request && request->word_count >= 0 && request->file_count >= 0 &&
+                 (!request->word_count || request->words) &&
+                 (!request->file_count || request->files);
+    for (int i = 0; sound && i < request->word_count; i++)
+        sound = request->words[i] != NULL;
+    for (int i = 0; sound && i < request->file_count; i++)
+        sound = request->files[i].name && request->files[i].text;
+    return sound;
+}
 
-/* The captured answer with "exit_status" put in before its last brace, or the error object. */
-static char *make_text(const struct capture *capture)
+/* Copies of the words, which a command may point into, and of the table of files. */
+static char **copy_words(const struct spt_run_request *request)
+{
+    char **words = calloc((size_t)request->word_count + 1, sizeof *words);
+    for (int i = 0; words && i < request->word_count; i++)
+        words[i] = (char *)(uintptr_t)request->words[i];
+    return words;
+}
+
+static struct spt_file_text *copy_files(const struct spt_run_request *request)
+{
+    struct spt_file_text *files = calloc((size_t)request->file_count + 1, sizeof *files);
+    for (int i = 0; files && i < request->file_count; i++)
+        files[i] = (struct spt_file_text){request->files[i].name, request->files[i].text,
+                                          request->files[i].length};
+    return files;
+}
+
+/* Numbers as the program has them, whatever the locale of the caller's thread. */
+static int dispatch(struct spt_call *call, const struct spt_run_request *request)
+{
+    char **words = copy_words(request);
+    struct spt_file_text *files = copy_files(request);
+    locale_t c = newlocale(LC_ALL_MASK, "C", (locale_t)0);
+    int status = SPT_EXIT_SYSTEM;
+    if (words && files && c != (locale_t)0) {
+        locale_t before = uselocale(c);
+        call->texts = files;
+        call->text_count = request->file_count;
+        status = spt_dispatch(call, request->word_count, words);
+        uselocale(before);
+    }
+    if (c != (locale_t)0)
+        freelocale(c);
+    free(files);
+    free(words);
+    return status;
+}
+
+int spt_run(const struct spt_run_request *request, struct spt_run_answer *answer)
+{
+    struct spt_gather messages;
+    if (!answer)
+        return SPT_EXIT_USAGE;
+    *answer = (struct spt_run_answer){.exit_status = SPT_EXIT_USAGE};
+    if (!is_sound(request))
+        return SPT_EXIT_USAGE;
+    answer->exit_status = SPT_EXIT_SYSTEM;
+    if (!spt_gather_open(&messages))
+        return SPT_EXIT_SYSTEM;
+    struct spt_call call = {.messages = messages.stream, .captured = true};
+    answer->exit_status = dispatch(&call, request);
+    spt_call_end(&call);
+    answer->messages = spt_gather_close(&messages);
+    answer->body = call.body;
+    answer->body_length = call.body_length;
+    return answer->exit_status;
+}
+
+void spt_run_answer_free(struct spt_run_answer *answer)
+{
+    if (!answer)
+        return;
+    free(answer->body);
+    free(answer->messages);
+    *answer = (struct spt_run_answer){0};
+}
+
+/* The answer with "exit_status" put in before its last brace, or the error object. */
+static char *make_text(const struct spt_run_answer *answer)
 {
     struct spt_gather gathered;
     if (!spt_gather_open(&gathered))
         return NULL;
     FILE *out = gathered.stream;
-    size_t end = capture->answer_length;
-    while (end > 0 && capture->answer[end - 1] != '}')
+    size_t end = answer->body_length;
+    while (end > 0 && answer->body[end - 1] != '}')
         end--;
-    if (capture->answer && end > 1) {
-        fwrite(capture->answer, 1, end - 2, out); /* up to the line end before the brace */
-        fprintf(out, ",\n  \"exit_status\": %d\n}\n", capture->status);
+    if (answer->body && end > 1) {
+        fwrite(answer->body, 1, end - 2, out); /* up to the line end before the brace */
+        fprintf(out, ",\n  \"exit_status\": %d\n}\n", answer->exit_status);
     } else {
         struct spt_json json = spt_json_begin(out);
         spt_json_open(&json, NULL, '{');
-        spt_json_number(&json, "exit_status", capture->status);
-        spt_json_text(&json, "error", capture->messages ? capture->messages : "out of memory");
+        spt_json_number(&json, "exit_status", answer->exit_status);
+        spt_json_text(&json, "error", answer->messages ? answer->messages : "out of memory");
         spt_json_close(&json, '}');
     }
     return spt_gather_close(&gathered);
@@ -48,61 +119,35 @@ static bool answers_text(const struct spt_command *command)
     return command && command->takes & (SPT_TAKES_FORMAT | SPT_TAKES_PLAN) && command->least == 1;
 }
 
-static int refuse(const char *name)
+/* An answer of words alone: which commands there are. */
+static void refuse(const char *name, struct spt_run_answer *answer)
 {
-    fprintf(spt_messages(),
+    struct spt_gather messages;
+    answer->exit_status = SPT_EXIT_USAGE;
+    if (!spt_gather_open(&messages))
+        return;
+    fprintf(messages.stream,
             "spalltime: `%s` is no command that answers a text in JSON; these are:", name);
     for (int i = 0; i < spt_command_count; i++)
         if (answers_text(&spt_command_table[i]))
-            fprintf(spt_messages(), " %s", spt_command_table[i].name);
-    fputc('\n', spt_messages());
-    return SPT_EXIT_USAGE;
-}
-
-static int run_command(const char *name, const struct spt_options *options)
-{
-    const struct spt_command *command = spt_command_find(name);
-    return answers_text(command) ? command->run(options) : refuse(name);
-}
-
-/* Runs with messages and numbers as the program has them, whatever the caller's settings. */
-static void run_apart(const char *command, const struct spt_options *options,
-                      struct capture *capture)
-{
-    struct spt_gather messages;
-    bool room = spt_gather_open(&messages);
-    locale_t c = newlocale(LC_ALL_MASK, "C", (locale_t)0);
-    locale_t before = c != (locale_t)0 ? uselocale(c) : (locale_t)0;
-    spt_messages_to(messages.stream);
-    /* without a locale of its own the numbers might get the caller's decimal comma */
-    capture->status = room && c != (locale_t)0 ? run_command(command, options) : SPT_EXIT_SYSTEM;
-    spt_messages_to(NULL);
-    if (c != (locale_t)0) {
-        uselocale(before);
-        freelocale(c);
-    }
-    if (room)
-        capture->messages = spt_gather_close(&messages);
+            fprintf(messages.stream, " %s", spt_command_table[i].name);
+    fputc('\n', messages.stream);
+    answer->messages = spt_gather_close(&messages);
 }
 
 char *spt_run_json(const char *command, const char *yaml, size_t length, const char *catalog_folder)
 {
-    struct capture capture = {0};
-    struct spt_options options = {
-        .format = SPT_FORMAT_JSON,
-        .input_text = yaml ? yaml : "",
-        .input_length = yaml ? length : 0,
-        .answer = &capture.answer,
-        .answer_length = &capture.answer_length,
-        .arguments = (const char *[]){"-"},
-        .argument_count = 1,
-    };
-    if (catalog_folder)
-        options.catalogs[options.catalog_count++] = catalog_folder;
-    run_apart(command ? command : "", &options, &capture);
-    char *text = make_text(&capture);
-    free(capture.answer);
-    free(capture.messages);
+    const char *name = command ? command : "";
+    const char *const words[] = {name, "--format", "json", "-", "--catalog", catalog_folder};
+    const struct spt_run_file file = {"-", yaml ? yaml : "", yaml ? length : 0};
+    const struct spt_run_request request = {words, catalog_folder ? 6 : 4, &file, 1};
+    struct spt_run_answer answer = {0};
+    if (answers_text(spt_command_find(name)))
+        spt_run(&request, &answer);
+    else
+        refuse(name, &answer);
+    char *text = make_text(&answer);
+    spt_run_answer_free(&answer);
     return text;
 }
 

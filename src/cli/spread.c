@@ -3,7 +3,7 @@
 
 #include <stdio.h>
 
-#include "cli/message.h"
+#include "cli/answer.h"
 
 int spt_cli_spread(const struct spt_options *options, const char *command, struct spt_input *input,
                    const struct spt_case *question, struct spt_uncertainty_result *result)
@@ -16,8 +16,9 @@ int spt_cli_spread(const struct spt_options *options, const char *command, struc
     };
     if (options->samples)
         asked.uncertainty.samples = options->samples;
-    return spt_ask_spread(&asked, &input->arena, result, &error) ? spt_cli_fail(command, &error)
-                                                                 : SPT_EXIT_DONE;
+    return spt_ask_spread(&asked, &input->arena, result, &error)
+               ? spt_cli_fail(options->call, command, &error)
+               : SPT_EXIT_DONE;
 }
 
 int spt_cli_band(const struct spt_options *options, const char *command, struct spt_input *input,
@@ -36,7 +37,7 @@ int spt_cli_band(const struct spt_options *options, const char *command, struct 
     struct spt_uncertainty_result *result = spt_arena_take(&input->arena, sizeof *result);
     if (!result) {
         spt_error_set(&error, SPT_NO_MEMORY, NULL);
-        return spt_cli_fail(command, &error);
+        return spt_cli_fail(options->call, command, &error);
     }
     asked.uncertainty.samples =
         options->samples
@@ -45,6 +46,7 @@ int spt_cli_band(const struct spt_options *options, const char *command, struct 
     if (!question->hub) /* a variant may have none */
         asked.uncertainty.inputs[SPT_UNCERTAIN_END_PLAY].spread = SPT_RANDOM_FIXED;
     *spread = result;
-    return spt_ask_spread(&asked, &input->arena, result, &error) ? spt_cli_fail(command, &error)
-                                                                 : SPT_EXIT_DONE;
+    return spt_ask_spread(&asked, &input->arena, result, &error)
+               ? spt_cli_fail(options->call, command, &error)
+               : SPT_EXIT_DONE;
 }

@@ -3,60 +3,92 @@
 #include "base/allocate.h"
 
 #include <errno.h>
+#include <fcntl.h>
 #include <stdbool.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #define FIRST_ROOM ((size_t)8192)
 
-struct noted {
-    struct noted *next;
+struct spt_noted {
+    struct spt_noted *next;
     dev_t device;
     ino_t inode;
     char name[];
 };
 
-static bool watching;
-static struct noted *first_noted;
-
-void spt_file_watch(void)
+const char *spt_file_noted(const struct spt_call *call, const struct stat *about)
 {
-    watching = true;
-}
-
-const char *spt_file_noted(const struct stat *about)
-{
-    for (const struct noted *at = first_noted; at; at = at->next)
+    for (const struct spt_noted *at = call ? call->noted : NULL; at; at = at->next)
         if (at->device == about->st_dev && at->inode == about->st_ino)
             return at->name;
     return NULL;
 }
 
-int spt_file_note(int descriptor, const char *name)
+int spt_file_note(struct spt_call *call, int descriptor, const char *name)
 {
     struct stat about;
-    if (!watching || fstat(descriptor, &about) || !S_ISREG(about.st_mode) || spt_file_noted(&about))
+    if (!call || !call->guards_inputs || fstat(descriptor, &about) || !S_ISREG(about.st_mode) ||
+        spt_file_noted(call, &about))
         return 0;
     size_t size = strlen(name) + 1;
-    struct noted *fresh = spt_allocate(sizeof *fresh + size);
+    struct spt_noted *fresh = spt_allocate(sizeof *fresh + size);
     if (!fresh)
         return ENOMEM;
-    *fresh = (struct noted){first_noted, about.st_dev, about.st_ino};
+    *fresh = (struct spt_noted){call->noted, about.st_dev, about.st_ino};
     memcpy(fresh->name, name, size);
-    first_noted = fresh;
+    call->noted = fresh;
     return 0;
 }
 
-FILE *spt_file_open(const char *path)
+void spt_file_forget(struct spt_call *call)
 {
+    while (call->noted) {
+        struct spt_noted *next = call->noted->next;
+        free(call->noted);
+        call->noted = next;
+    }
+}
+
+FILE *spt_file_open(struct spt_call *call, const char *path)
+{
+    const struct spt_file_text *held = spt_call_text(call, path);
     bool standard_input = !strcmp(path, "-");
     errno = 0;
+    if (held)
+        return fmemopen((void *)(uintptr_t)held->text, held->length, "rb");
     FILE *file = standard_input ? stdin : fopen(path, "rb");
-    if (!file || !spt_file_note(fileno(file), standard_input ? "standard input" : path))
+    if (!file || !spt_file_note(call, fileno(file), standard_input ? "standard input" : path))
         return file;
     spt_file_close(file);
     errno = ENOMEM;
     return NULL;
+}
+
+int spt_file_temporary(const char *bytes, size_t length)
+{
+    FILE *made = tmpfile();
+    int descriptor = made ? dup(fileno(made)) : -1;
+    bool written = descriptor >= 0 && fwrite(bytes, 1, length, made) == length && !fflush(made);
+    int error = errno;
+    if (made)
+        fclose(made);
+    if (written && lseek(descriptor, 0, SEEK_SET) == 0)
+        return descriptor;
+    if (descriptor >= 0)
+        close(descriptor);
+    errno = error;
+    return -1;
+}
+
+int spt_file_descriptor(struct spt_call *call, const char *path)
+{
+    const struct spt_file_text *held = spt_call_text(call, path);
+    if (held)
+        return spt_file_temporary(held->text, held->length);
+    return strcmp(path, "-") ? open(path, O_RDONLY) : STDIN_FILENO;
 }
 
 void spt_file_close(FILE *file)
@@ -95,14 +127,35 @@ static char *read_all(FILE *file, size_t limit, size_t *length, int *error)
     return NULL;
 }
 
-int spt_file_read(const char *path, size_t limit, struct spt_arena *arena,
+static const char *name_in_messages(const struct spt_call *call, const char *path)
+{
+    if (strcmp(path, "-") != 0)
+        return path;
+    return spt_call_text(call, path) ? "the text" : "standard input";
+}
+
+/* A file in memory is copied; an empty one is one too. */
+static int copy_held(const struct spt_file_text *held, size_t limit, struct spt_arena *arena,
+                     struct spt_source *source)
+{
+    if (held->length > limit)
+        return EFBIG;
+    source->text = spt_arena_text(arena, held->text, held->length);
+    source->length = held->length;
+    return source->text ? 0 : ENOMEM;
+}
+
+int spt_file_read(struct spt_call *call, const char *path, size_t limit, struct spt_arena *arena,
                   struct spt_source *source)
 {
-    const char *name = strcmp(path, "-") != 0 ? path : "standard input";
+    const char *name = name_in_messages(call, path);
+    const struct spt_file_text *held = spt_call_text(call, path);
     *source = (struct spt_source){spt_arena_text(arena, name, strlen(name)), NULL, 0};
     if (!source->name)
         return ENOMEM;
-    FILE *file = spt_file_open(path);
+    if (held)
+        return copy_held(held, limit, arena, source);
+    FILE *file = spt_file_open(call, path);
     if (!file)
         return errno;
     int error = 0;

@@ -6,30 +6,40 @@
 #include <sys/stat.h>
 
 #include "base/source.h"
+#include "file/call.h"
 #include "spalltime/arena.h"
 
-/* The list of files that this run reads, by device and inode, so that none of them is ever replaced
- * by an answer, whatever name leads to it. Off until the program switches it on: a library that
- * writes no file needs none. Switched on and read before threads start. */
-void spt_file_watch(void);
+/* Functions that take a call may be given NULL: the disk alone, and no list of what was read. */
 
-/* Puts an open file on the list; only a regular one can be replaced, others are passed over.
- * `name` is what messages call it. Result: 0, or ENOMEM. */
-int spt_file_note(int descriptor, const char *name);
+/* Puts an open file on the list of the call, by device and inode, so that none of them is ever
+ * replaced by an answer, whatever name leads to it; only a regular file can be replaced, others are
+ * passed over. `name` is what messages call it. One thread at a time. Result: 0, or ENOMEM. */
+int spt_file_note(struct spt_call *call, int descriptor, const char *name);
 
 /* What a file that is on the list was read as; NULL: it is not on it. */
-const char *spt_file_noted(const struct stat *about);
+const char *spt_file_noted(const struct spt_call *call, const struct stat *about);
 
-/* Opens a file to read ("-" is standard input) and puts it on the list. NULL with errno. */
-FILE *spt_file_open(const char *path);
+/* Frees the list. */
+void spt_file_forget(struct spt_call *call);
+
+/* Opens a file to read ("-" is standard input), one in memory before one of the disk, and puts it
+ * on the list. NULL with errno. */
+FILE *spt_file_open(struct spt_call *call, const char *path);
+
+/* The same as a descriptor, to be closed unless it is that of standard input; -1 with errno. It is
+ * not put on the list. */
+int spt_file_descriptor(struct spt_call *call, const char *path);
 
 /* Closes it, unless it is standard input. */
 void spt_file_close(FILE *file);
 
-/* Reads a whole file ("-" is standard input) into the arena, at most `limit` bytes.
+/* Reads a whole file into the arena, at most `limit` bytes.
  * Result: 0, or an errno value; EFBIG where the file is larger, EISDIR for a directory. The
- * source's name is "standard input" for "-". */
-int spt_file_read(const char *path, size_t limit, struct spt_arena *arena,
+ * source's name is "standard input" for "-", or "the text" where that is in memory. */
+int spt_file_read(struct spt_call *call, const char *path, size_t limit, struct spt_arena *arena,
                   struct spt_source *source);
+
+/* A file without a name that holds `length` bytes, open at its start; -1 with errno. */
+int spt_file_temporary(const char *bytes, size_t length);
 
 #endif

@@ -7,9 +7,9 @@
 #include <string.h>
 
 #include "base/allocate.h"
-#include "cli/message.h"
 #include "file/file.h"
 #include "format/gather.h"
+#include "scenario/text/readings.h"
 #include "scenario/text/units.h"
 #include "spalltime/hub.h"
 #include "spalltime/life.h"
@@ -21,24 +21,24 @@ static const int bearing_bins[SPT_HISTORY_AXES] = {8, 1, 3, 2};
 static const int hub_bins[SPT_HISTORY_AXES] = {4, 4, 2, 2};
 static const int pair_bins[SPT_HISTORY_AXES] = {5, 2, 2, 2}; /* two loads without a scenario */
 
-static int out_of_memory(void)
+static int out_of_memory(const struct spt_call *call)
 {
-    fputs("spalltime: out of memory\n", spt_messages());
+    spt_say(call, "spalltime: out of memory\n");
     return SPT_EXIT_SYSTEM;
 }
 
-static int say_status(enum spt_status status)
+static int say_status(struct spt_call *call, enum spt_status status)
 {
-    fprintf(spt_messages(), "spalltime: the history: %s\n", spt_status_text(status));
+    spt_say(call, "spalltime: the history: %s\n", spt_status_text(status));
     return SPT_EXIT_SYSTEM;
 }
 
 /* Prints what was found; the exit status of a text that cannot be used. */
-static int report(const struct spt_diagnostics *diags)
+static int report(struct spt_call *call, const struct spt_diagnostics *diags)
 {
-    spt_diagnostics_print(diags, spt_messages());
+    spt_diagnostics_print(diags, spt_call_messages(call));
     if (diags->out_of_memory)
-        return out_of_memory();
+        return out_of_memory(call);
     return SPT_EXIT_BAD_INPUT;
 }
 
@@ -59,40 +59,38 @@ static bool read_bins(const char *text, int *bins)
 }
 
 /* What the options say: bins, gaps, standing still. */
-static int read_options(const struct spt_options *options, struct spt_binning *b,
-                        struct spt_history_terms *terms)
+static int read_options(struct spt_call *call, const struct spt_history_order *order,
+                        struct spt_binning *b, struct spt_history_terms *terms)
 {
     const int *usual = terms->kind == SPT_HISTORY_WHEEL   ? hub_bins
                        : terms->kind == SPT_HISTORY_ALONE ? pair_bins
                                                           : bearing_bins;
     memcpy(terms->bins, usual, sizeof terms->bins);
-    if (options->bins && !read_bins(options->bins, terms->bins)) {
-        fprintf(spt_messages(),
+    if (order->bins && !read_bins(order->bins, terms->bins)) {
+        spt_say(call,
                 "spalltime: write --bins as numbers of bins of load, speed and temperature from 1 "
                 "to %d, such as 8x3x2\n",
                 SPT_HISTORY_BINS_MAX);
         return SPT_EXIT_USAGE;
     }
     enum spt_quantity_problem problem =
-        options->gap ? spt_quantity_read(options->gap, SPT_DURATION, &b->file.gap_h)
-                     : SPT_QUANTITY_FINE;
-    if (spt_message_ambiguous("--gap", options->gap, problem))
+        order->gap ? spt_quantity_read(order->gap, SPT_DURATION, &b->file.gap_h)
+                   : SPT_QUANTITY_FINE;
+    if (spt_say_readings(call, "--gap", order->gap, problem))
         return SPT_EXIT_USAGE;
-    if (options->gap && (problem || !(b->file.gap_h > 0))) {
-        fprintf(spt_messages(), "spalltime: write --gap as a time above 0, such as \"60 s\" (%s)\n",
+    if (order->gap && (problem || !(b->file.gap_h > 0))) {
+        spt_say(call, "spalltime: write --gap as a time above 0, such as \"60 s\" (%s)\n",
                 spt_units_list(SPT_DURATION));
         return SPT_EXIT_USAGE;
     }
     bool road = spt_history_file_has(&b->file, HISTORY_ROAD_SPEED);
     enum spt_dimension dimension = road ? SPT_ROAD_SPEED : SPT_ROTATION;
-    problem = options->standing
-                  ? spt_quantity_read(options->standing, dimension, &terms->standing_rpm)
-                  : SPT_QUANTITY_FINE;
-    if (spt_message_ambiguous("--standing", options->standing, problem))
+    problem = order->standing ? spt_quantity_read(order->standing, dimension, &terms->standing_rpm)
+                              : SPT_QUANTITY_FINE;
+    if (spt_say_readings(call, "--standing", order->standing, problem))
         return SPT_EXIT_USAGE;
-    if (options->standing &&
-        (problem || !(terms->standing_rpm >= 0 && terms->standing_rpm <= 1e6))) {
-        fprintf(spt_messages(), "spalltime: write --standing as a speed, such as \"2 %s\" (%s)\n",
+    if (order->standing && (problem || !(terms->standing_rpm >= 0 && terms->standing_rpm <= 1e6))) {
+        spt_say(call, "spalltime: write --standing as a speed, such as \"2 %s\" (%s)\n",
                 spt_dimension_unit(dimension), spt_units_list(dimension));
         return SPT_EXIT_USAGE;
     }
@@ -104,8 +102,8 @@ static int read_options(const struct spt_options *options, struct spt_binning *b
 /* ---- what the scenario says -------------------------------------------------------------------
  */
 
-static int read_frame(const struct spt_source *scenario, const struct spt_catalog *catalog,
-                      struct spt_binning *b)
+static int read_frame(struct spt_call *call, const struct spt_source *scenario,
+                      const struct spt_catalog *catalog, struct spt_binning *b)
 {
     struct spt_diagnostics diags = {0};
     struct spt_given_key given[HISTORY_COLUMNS];
@@ -115,7 +113,7 @@ static int read_frame(const struct spt_source *scenario, const struct spt_catalo
             given[count++] = (struct spt_given_key){spt_history_column_name((enum history_column)i),
                                                     b->file.marks[i]};
     if (!spt_scenario_frame(scenario, catalog, given, count, &b->base, &b->frame, &diags))
-        return report(&diags);
+        return report(call, &diags);
     return SPT_EXIT_DONE;
 }
 
@@ -172,13 +170,13 @@ static void take_columns(struct spt_binning *b, struct spt_history_terms *terms)
         b->report.missing = "its `temperature`";
 }
 
-static int take_terms(const struct spt_options *options, const struct spt_source *scenario,
-                      const struct spt_catalog *catalog, struct spt_binning *b,
-                      struct spt_history_terms *terms)
+static int take_terms(struct spt_call *call, const struct spt_history_order *order,
+                      const struct spt_source *scenario, const struct spt_catalog *catalog,
+                      struct spt_binning *b, struct spt_history_terms *terms)
 {
     b->fixed = (struct history_fixed){.side_share = (double)NAN, .rpm_per_km_h = (double)NAN};
     if (scenario) {
-        int status = read_frame(scenario, catalog, b);
+        int status = read_frame(call, scenario, catalog, b);
         if (status)
             return status;
         take_frame(b, terms);
@@ -189,7 +187,7 @@ static int take_terms(const struct spt_options *options, const struct spt_source
         take_columns(b, terms);
     }
     terms->has_temperature = spt_history_file_has(&b->file, HISTORY_TEMPERATURE_COLUMN);
-    return read_options(options, b, terms);
+    return read_options(call, order, b, terms);
 }
 
 /* ---- bins -------------------------------------------------------------------------------------
@@ -205,33 +203,34 @@ static void reduce(int *bins)
     bins[most]--;
 }
 
-static int find_bins(const struct spt_options *options, struct spt_binning *b)
+static int find_bins(struct spt_call *call, const struct spt_history_order *order,
+                     struct spt_binning *b)
 {
     int limit = b->history.terms.kind == SPT_HISTORY_WHEEL ? SPT_HUB_PHASES_MAX : SPT_PHASES_MAX;
     int *bins = b->summary.bins, count = 0;
     memcpy(bins, b->history.terms.bins, sizeof b->summary.bins);
     b->bins = spt_arena_take(&b->arena, SPT_PHASES_MAX * sizeof *b->bins);
     if (!b->bins)
-        return out_of_memory();
+        return out_of_memory(call);
     enum spt_status status = spt_history_bins(&b->history, bins, b->bins, limit, &count);
-    while (status == SPT_NO_ROOM && !options->bins) {
+    while (status == SPT_NO_ROOM && !order->bins) {
         reduce(bins);
         b->summary.coarsened = true;
         status = spt_history_bins(&b->history, bins, b->bins, limit, &count);
     }
     if (status == SPT_NO_ROOM) {
-        fprintf(spt_messages(),
+        spt_say(call,
                 "spalltime: the history falls into more than %d phases, the limit here; write "
                 "fewer --bins, such as 4x3x1\n",
                 limit);
         return SPT_EXIT_USAGE;
     }
     b->summary.phases = b->report.count = count;
-    return status ? say_status(status) : SPT_EXIT_DONE;
+    return status ? say_status(call, status) : SPT_EXIT_DONE;
 }
 
 /* The lives by which the error of binning is told. */
-static int find_lives(struct spt_binning *b)
+static int find_lives(struct spt_call *call, struct spt_binning *b)
 {
     const struct spt_case *question = &b->base.base.question;
     double ratings[SPT_BEARINGS_MAX];
@@ -240,7 +239,7 @@ static int find_lives(struct spt_binning *b)
     struct spt_phase *phases = spt_arena_take(&b->arena, SPT_PHASES_MAX * sizeof *phases);
     struct spt_phase_result *results = spt_arena_take(&b->arena, SPT_PHASES_MAX * sizeof *results);
     if (!bins || !phases || !results)
-        return out_of_memory();
+        return out_of_memory(call);
     for (int i = 0; i < SPT_BEARINGS_MAX; i++)
         ratings[i] = question->bearings[i].bearing.dynamic_load_rating_n;
     for (int i = 0; i < SPT_HISTORY_AXES; i++)
@@ -251,34 +250,34 @@ static int find_lives(struct spt_binning *b)
         status = spt_history_modified_life(&b->history, question, b->bins, b->report.count, phases,
                                            results, &b->summary.modified_h);
     if (status)
-        return say_status(status);
+        return say_status(call, status);
     status = spt_history_bins(&b->history, doubled, bins, SPT_PHASES_MAX, &count);
     if (!status)
         status = spt_history_modified_life(&b->history, question, bins, count, phases, results,
                                            &b->summary.refined_h);
     b->summary.refined_phases = status ? 0 : count;
-    return status && status != SPT_NO_ROOM ? say_status(status) : SPT_EXIT_DONE;
+    return status && status != SPT_NO_ROOM ? say_status(call, status) : SPT_EXIT_DONE;
 }
 
 /* ---- the whole ----------------------------------------------------------------------------------
  */
 
-static int read_rows(struct spt_binning *b, const struct spt_history_terms *terms,
-                     const struct spt_case *question)
+static int read_rows(struct spt_call *call, struct spt_binning *b,
+                     const struct spt_history_terms *terms, const struct spt_case *question)
 {
     struct spt_history_summary rows = {0};
     size_t size = spt_history_room(terms);
     if (!size) {
-        fputs("spalltime: these --bins need more memory than they are worth; write fewer\n",
-              spt_messages());
+        spt_say(call,
+                "spalltime: these --bins need more memory than they are worth; write fewer\n");
         return SPT_EXIT_USAGE;
     }
     b->room = spt_allocate(size);
     if (!b->room)
-        return out_of_memory();
+        return out_of_memory(call);
     enum spt_status status = spt_history_begin(terms, b->room, size, &b->history);
     if (status)
-        return say_status(status);
+        return say_status(call, status);
     if (!spt_history_file_rows(&b->file, &b->fixed, &b->history, &rows))
         return SPT_EXIT_BAD_INPUT;
     spt_history_summarise(&b->history, question, &b->summary);
@@ -294,67 +293,68 @@ static int read_rows(struct spt_binning *b, const struct spt_history_terms *term
     return SPT_EXIT_DONE;
 }
 
-static int write_duty(struct spt_binning *b)
+static int write_duty(struct spt_call *call, struct spt_binning *b)
 {
     struct spt_gather gathered;
     if (!spt_gather_open(&gathered))
-        return out_of_memory();
+        return out_of_memory(call);
     spt_duty_yaml(gathered.stream, &b->report);
     char *text = spt_gather_close(&gathered);
     if (!text)
-        return out_of_memory();
+        return out_of_memory(call);
     b->source.name = "the binned duty";
     b->source.length = strlen(text);
     b->source.text = spt_arena_text(&b->arena, text, b->source.length);
     free(text);
     b->duty = (struct spt_binned_duty){&b->source, &b->summary};
-    return b->source.text ? SPT_EXIT_DONE : out_of_memory();
+    return b->source.text ? SPT_EXIT_DONE : out_of_memory(call);
 }
 
-static int bin(const struct spt_options *options, FILE *in, const struct spt_source *scenario,
-               const struct spt_catalog *catalog, struct spt_binning *b)
+static int bin(struct spt_call *call, const struct spt_history_order *order, FILE *in,
+               const struct spt_source *scenario, const struct spt_catalog *catalog,
+               struct spt_binning *b)
 {
     struct spt_diagnostics diags = {0};
     struct spt_history_terms terms = {0};
     if (!spt_history_file_head(&b->file, in, b->file.source.name, &diags))
-        return report(&diags);
-    int status = take_terms(options, scenario, catalog, b, &terms);
+        return report(call, &diags);
+    int status = take_terms(call, order, scenario, catalog, b, &terms);
     if (status)
         return status;
-    status = read_rows(b, &terms, scenario ? &b->base.base.question : NULL);
+    status = read_rows(call, b, &terms, scenario ? &b->base.base.question : NULL);
     if (status == SPT_EXIT_BAD_INPUT)
-        return report(&diags);
+        return report(call, &diags);
     if (!status)
-        status = find_bins(options, b);
+        status = find_bins(call, order, b);
     b->report.history = &b->history;
     b->report.summary = &b->summary;
     b->report.bins = b->bins;
     if (!status && scenario)
-        status = find_lives(b);
-    return status ? status : write_duty(b);
+        status = find_lives(call, b);
+    return status ? status : write_duty(call, b);
 }
 
-int spt_cli_bin(const struct spt_options *options, const char *path,
-                const struct spt_source *scenario, const struct spt_catalog *catalog,
-                struct spt_binning *binning)
+int spt_history_read(struct spt_call *call, const struct spt_history_order *order, const char *path,
+                     const struct spt_source *scenario, const struct spt_catalog *catalog,
+                     struct spt_binning *binning)
 {
     memset(binning, 0, sizeof *binning);
     const char *name = strcmp(path, "-") != 0 ? path : "standard input";
     name = spt_arena_text(&binning->arena, name, strlen(name));
     if (!name)
-        return out_of_memory();
+        return out_of_memory(call);
     binning->file.source.name = name;
-    FILE *in = spt_file_open(path);
+    FILE *in = spt_file_open(call, path);
     if (!in) {
-        fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(errno));
+        spt_say(call, "spalltime: cannot read %s: %s\n", path, strerror(errno));
         return SPT_EXIT_SYSTEM;
     }
-    int status = bin(options, in, scenario, catalog, binning);
+    int status = bin(call, order, in, scenario, catalog, binning);
     int error = ferror(in) ? errno : 0;
     spt_file_close(in);
     if (!error)
         return status;
-    fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(error));
+    spt_say(call, "spalltime: cannot read %s: %s\n", path, strerror(error));
     return SPT_EXIT_SYSTEM;
 }
 

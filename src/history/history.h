@@ -3,9 +3,17 @@
 #define HISTORY_HISTORY_H
 
 #include "answer/field/duty.h"
-#include "cli/options.h"
+#include "file/call.h"
 #include "history/history_file.h"
 #include "scenario/scenario.h"
+
+/* What a command line says of a history. */
+struct spt_history_order {
+    const char *path;     /* measured loads in place of the duty; NULL: the scenario's duty */
+    const char *bins;     /* NULL: the usual ones */
+    const char *gap;      /* NULL: none */
+    const char *standing; /* NULL: 0 */
+};
 
 /* A history that was binned, with all that its duty points at. It must stay where it is. */
 struct spt_binning {
@@ -26,9 +34,9 @@ struct spt_binning {
 /* Reads a history ("-" is standard input) and bins it for a scenario (NULL: none).
  * Result: SPT_EXIT_DONE, or another exit status with the messages printed; spt_binning_free in
  * both cases. */
-int spt_cli_bin(const struct spt_options *options, const char *path,
-                const struct spt_source *scenario, const struct spt_catalog *catalog,
-                struct spt_binning *binning);
+int spt_history_read(struct spt_call *call, const struct spt_history_order *order, const char *path,
+                     const struct spt_source *scenario, const struct spt_catalog *catalog,
+                     struct spt_binning *binning);
 void spt_binning_free(struct spt_binning *binning);
 
 #endif

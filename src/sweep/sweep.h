@@ -5,8 +5,8 @@
 #include <stdint.h>
 #include <stdio.h>
 
-#include "cli/input.h"
-#include "cli/options.h"
+#include "file/call.h"
+#include "scenario/scenario.h"
 #include "sweep/row_layout.h"
 
 /* The engine of `sweep`: units of rows are taken in turn, worked by threads and written in the
@@ -16,6 +16,16 @@
 #define SWEEP_TEXT (256 * 1024) /* bytes of a unit of cases */
 #define SWEEP_HUB_TEXT 2048     /* the same of a hub: a thread gets some 50 rows, not 5000 */
 #define SWEEP_THREADS_MAX 256
+
+/* What a command line says of a sweep. */
+struct spt_sweep_order {
+    const char *cases; /* table of cases; NULL: the grid of the scenario */
+    const char *columns;
+    const char *rejects; /* file for rows that cannot be read; NULL: none */
+    const char *shard;   /* "K/N"; NULL: all */
+    int threads;         /* 0: one for each processor */
+    bool resume;
+};
 
 /* How far a run has come: all of it is written. Kept beside a partial output. */
 struct sweep_progress {
@@ -55,7 +65,9 @@ struct sweep_unit {
 
 /* Everything a run needs; one for the program. */
 struct spt_sweep_run {
-    const struct spt_options *options;
+    struct spt_call *call;
+    const struct spt_sweep_order *order;
+    const char *output; /* NULL: standard output */
     const struct spt_scenario *scenario;
     struct spt_sweep_plan plan;
     struct spt_sweep_layout layout;

@@ -11,7 +11,6 @@
 #include <unistd.h>
 
 #include "base/utf8.h"
-#include "cli/message.h"
 #include "file/file.h"
 
 #define POLL_MS 200
@@ -45,9 +44,9 @@ static bool wait_for_input(int descriptor)
     return false;
 }
 
-static bool tell_starved(void)
+static bool tell_starved(struct spt_call *call)
 {
-    fputs("spalltime: out of memory\n", spt_messages());
+    spt_say(call, "spalltime: out of memory\n");
     return false;
 }
 
@@ -60,7 +59,7 @@ static bool read_more(struct sweep_cases *cases)
         cases->ahead_used = 0;
     }
     if (!spt_sweep_text_need(&cases->ahead, SWEEP_TEXT))
-        return tell_starved();
+        return tell_starved(cases->call);
     if (!wait_for_input(cases->descriptor))
         return true;
     ssize_t got = read(cases->descriptor, cases->ahead.bytes + cases->ahead.length,
@@ -68,7 +67,7 @@ static bool read_more(struct sweep_cases *cases)
     if (got < 0 && errno == EINTR)
         return true;
     if (got < 0) {
-        fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", cases->name, strerror(errno));
+        spt_say(cases->call, "spalltime: cannot read %s: %s\n", cases->name, strerror(errno));
         return false;
     }
     cases->at_end = got == 0;
@@ -91,7 +90,7 @@ static const char *peek_record(const struct sweep_cases *cases, size_t *length, 
 /* A record longer than any case needs. */
 static bool refuse_length(const struct sweep_cases *cases, unsigned long long line)
 {
-    fprintf(spt_messages(), "%s:%llu:1: a line of more than %d bytes; is this a table of cases?\n",
+    spt_say(cases->call, "%s:%llu:1: a line of more than %d bytes; is this a table of cases?\n",
             cases->name, line, SPT_CASES_RECORD_MAX);
     return false;
 }
@@ -134,7 +133,7 @@ bool spt_sweep_cases_take(struct sweep_cases *cases, struct sweep_progress *at,
     for (;;) {
         if (!take_records(cases, at, unit)) {
             *error = true;
-            return tell_starved();
+            return tell_starved(cases->call);
         }
         if (unit->input.length)
             return true;
@@ -165,7 +164,7 @@ bool spt_sweep_cases_skip(struct sweep_cases *cases, const struct sweep_progress
     }
     if (at.input_bytes == to->input_bytes && at.input_hash == to->input_hash)
         return true;
-    fprintf(spt_messages(),
+    spt_say(cases->call,
             "spalltime sweep: %s is not what the interrupted run read; delete its .part to start "
             "again\n",
             cases->name);
@@ -204,7 +203,7 @@ static bool find_head(struct sweep_cases *cases, struct sweep_progress *at)
             continue;
         if (spt_sweep_text_add(&cases->head, text, size) && spt_sweep_text_need(&cases->head, 1))
             return true;
-        return tell_starved();
+        return tell_starved(cases->call);
     }
 }
 
@@ -217,7 +216,7 @@ static bool read_head(struct sweep_cases *cases, const struct spt_case *question
     char *text = malloc(before + cases->head.length + 1);
     *status = SPT_EXIT_SYSTEM;
     if (!text)
-        return tell_starved();
+        return tell_starved(cases->call);
     memset(text, '\n', before);
     memcpy(text + before, cases->head.bytes, cases->head.length);
     text[before + cases->head.length] = 0;
@@ -225,7 +224,7 @@ static bool read_head(struct sweep_cases *cases, const struct spt_case *question
     bool fine = spt_cases_head(&source, (int)line, question, &cases->columns, &diags);
     if (!fine) {
         *status = diags.out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
-        spt_diagnostics_print(&diags, spt_messages());
+        spt_diagnostics_print(&diags, spt_call_messages(cases->call));
     }
     free(text);
     return fine;
@@ -269,15 +268,15 @@ static bool cut_shard(struct sweep_cases *cases, const struct spt_sweep_run *run
 static bool open_input(struct sweep_cases *cases, const char *path)
 {
     struct stat about;
-    bool standard = !strcmp(path, "-");
-    cases->name = standard ? "standard input" : path;
-    cases->descriptor = standard ? STDIN_FILENO : open(path, O_RDONLY);
+    bool standard = !strcmp(path, "-") && !spt_call_text(cases->call, path);
+    cases->name = strcmp(path, "-") ? path : standard ? "standard input" : "the text";
+    cases->descriptor = spt_file_descriptor(cases->call, path);
     if (cases->descriptor < 0 || fstat(cases->descriptor, &about)) {
-        fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(errno));
+        spt_say(cases->call, "spalltime: cannot read %s: %s\n", path, strerror(errno));
         return false;
     }
-    if (spt_file_note(cases->descriptor, cases->name))
-        return tell_starved();
+    if (spt_file_note(cases->call, cases->descriptor, cases->name))
+        return tell_starved(cases->call);
     /* the offset of a standard input that others read before is not known to be 0 */
     cases->sized = !standard && S_ISREG(about.st_mode);
     cases->size = cases->sized ? (unsigned long long)about.st_size : 0;
@@ -288,11 +287,11 @@ bool spt_sweep_cases_open(struct spt_sweep_run *run, struct sweep_cases *cases, 
 {
     struct sweep_progress at = {0};
     *status = SPT_EXIT_SYSTEM;
-    if (!open_input(cases, run->options->cases) || !find_head(cases, &at))
+    if (!open_input(cases, run->order->cases) || !find_head(cases, &at))
         return false;
     *status = SPT_EXIT_BAD_INPUT;
     if (!cases->head.length) {
-        fprintf(spt_messages(),
+        spt_say(run->call,
                 "%s: there is nothing in it; the first line names the columns, such as "
                 "`radial_load [kN],speed [rpm]`\n",
                 cases->name);
@@ -302,8 +301,8 @@ bool spt_sweep_cases_open(struct spt_sweep_run *run, struct sweep_cases *cases, 
         return false;
     *status = SPT_EXIT_USAGE;
     if (run->shards > 1 && !cases->sized) {
-        fputs("spalltime sweep: --shard needs cases in a file, to cut it into parts\n",
-              spt_messages());
+        spt_say(run->call,
+                "spalltime sweep: --shard needs cases in a file, to cut it into parts\n");
         return false;
     }
     *status = SPT_EXIT_SYSTEM;

@@ -9,6 +9,7 @@
  * file has the records that begin in its part of the bytes behind the head. */
 
 struct sweep_cases {
+    struct spt_call *call;
     const char *name; /* in messages */
     int descriptor;
     struct spt_cases_head columns;

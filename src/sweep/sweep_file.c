@@ -14,7 +14,6 @@
 #include <time.h>
 #include <unistd.h>
 
-#include "cli/message.h"
 #include "sweep/sweep.h"
 #include "sweep/sweep_cases.h"
 #include "sweep/sweep_part.h"
@@ -60,21 +59,21 @@ static int refuse_part(const struct sweep_file *file, bool stated)
 {
     const char *beside = file->output.beside;
     if (stated)
-        fprintf(spt_messages(),
+        spt_say(file->run->call,
                 "spalltime sweep: %s is left from an interrupted run; add --resume to go on with "
                 "it, or delete it\n",
                 beside);
     else
-        fprintf(spt_messages(),
+        spt_say(file->run->call,
                 "spalltime sweep: %s is left from an interrupted run, but %s, which says how "
                 "far it came, is not there or was changed; delete %s to start again\n",
                 beside, file->state_path, beside);
     return SPT_EXIT_USAGE;
 }
 
-static int refuse_other(const char *beside)
+static int refuse_other(struct spt_call *call, const char *beside)
 {
-    fprintf(spt_messages(),
+    spt_say(call,
             "spalltime sweep: %s belongs to another question (scenario, axes, columns, format, "
             "shard or program); delete it to start again\n",
             beside);
@@ -85,7 +84,7 @@ static int refuse_other(const char *beside)
 static void tell_damage(const struct sweep_part *part, unsigned long long wanted,
                         unsigned long long rows)
 {
-    fprintf(spt_messages(),
+    spt_say(part->call,
             "spalltime sweep: %s %s; its rows after the first %llu are worked out again\n",
             part->beside,
             part->size < wanted ? "is shorter than the interrupted run left it"
@@ -127,10 +126,10 @@ static int find_start(struct sweep_file *file)
     bool stated = spt_sweep_state_read(file->state_path, &found);
     if (stated && !found.marks[found.count - 1].rows)
         return SPT_EXIT_DONE; /* no row is kept for sure */
-    if (!file->run->options->resume || !stated)
+    if (!file->run->order->resume || !stated)
         return refuse_part(file, stated);
     if (found.question != spt_sweep_fingerprint(file->run))
-        return refuse_other(file->output.beside);
+        return refuse_other(file->run->call, file->output.beside);
     go_back(file, &found);
     return SPT_EXIT_DONE;
 }
@@ -170,21 +169,24 @@ static bool write_reject_head(struct sweep_file *file)
 
 static int open_parts(struct sweep_file *file)
 {
-    const struct spt_options *options = file->run->options;
-    int status = spt_sweep_part_open(&file->output, options->output);
+    const struct spt_sweep_run *run = file->run;
+    int status = spt_sweep_part_open(&file->output, run->output);
     if (status || !file->output.path)
-        return status || !options->rejects ? status
-                                           : spt_sweep_part_open(&file->rejects, options->rejects);
+        return status || !run->order->rejects
+                   ? status
+                   : spt_sweep_part_open(&file->rejects, run->order->rejects);
     char fresh[SPT_PATH_LENGTH + 8];
     if (snprintf(file->state_path, SPT_PATH_LENGTH, "%s.state", file->output.beside) >=
         SPT_PATH_LENGTH) {
         errno = ENAMETOOLONG;
-        return spt_sweep_complain("cannot write", options->output);
+        return spt_sweep_complain(file->run->call, "cannot write", run->output);
     }
     snprintf(fresh, sizeof fresh, "%s.new", file->state_path);
-    if (spt_place_is_read(file->state_path) || spt_place_is_read(fresh))
+    if (spt_place_is_read(file->run->call, file->state_path) ||
+        spt_place_is_read(file->run->call, fresh))
         return SPT_EXIT_USAGE;
-    return options->rejects ? spt_sweep_part_open(&file->rejects, options->rejects) : SPT_EXIT_DONE;
+    return run->order->rejects ? spt_sweep_part_open(&file->rejects, run->order->rejects)
+                               : SPT_EXIT_DONE;
 }
 
 struct sweep_file *spt_sweep_file_open(struct spt_sweep_run *run, int *status)
@@ -192,10 +194,11 @@ struct sweep_file *spt_sweep_file_open(struct spt_sweep_run *run, int *status)
     struct sweep_file *file = calloc(1, sizeof *file);
     *status = SPT_EXIT_SYSTEM;
     if (!file) {
-        fputs("spalltime: out of memory\n", spt_messages());
+        spt_say(run->call, "spalltime: out of memory\n");
         return NULL;
     }
     file->run = run;
+    file->output.call = file->rejects.call = run->call;
     file->rejects.descriptor = file->output.descriptor = -1;
     spt_checksum_begin(&file->output.kept);
     spt_checksum_begin(&file->rejects.kept);
@@ -205,7 +208,7 @@ struct sweep_file *spt_sweep_file_open(struct spt_sweep_run *run, int *status)
         if (!*status)
             *status = find_start(file);
     } else {
-        fputs("spalltime: out of memory\n", spt_messages());
+        spt_say(run->call, "spalltime: out of memory\n");
     }
     if (!*status)
         return file;
@@ -220,10 +223,10 @@ static int write_heads(struct sweep_file *file)
     bool fresh = !start->rows;
     if ((fresh || file->output.path) &&
         !spt_sweep_part_head(&file->output, file->head, file->output.head))
-        return spt_sweep_complain("cannot write to", file->output.shown);
+        return spt_sweep_complain(file->run->call, "cannot write to", file->output.shown);
     if (file->rejects.descriptor >= 0 && file->rejects.head && (fresh || file->rejects.path) &&
         !write_reject_head(file))
-        return spt_sweep_complain("cannot write to", file->rejects.shown);
+        return spt_sweep_complain(file->run->call, "cannot write to", file->rejects.shown);
     if (fresh) {
         start->output_bytes = file->output.head;
         start->reject_bytes = file->rejects.descriptor >= 0 ? file->rejects.head : 0;
@@ -237,16 +240,16 @@ int spt_sweep_file_begin(struct sweep_file *file)
     file->state.question = spt_sweep_fingerprint(file->run);
     file->stated = now();
     if (start->rows)
-        fprintf(spt_messages(), "spalltime sweep: goes on after the %llu rows in %s\n", start->rows,
-                file->output.beside);
+        spt_say(file->run->call, "spalltime sweep: goes on after the %llu rows in %s\n",
+                start->rows, file->output.beside);
     else
         spt_sweep_state_mark(&file->state, start);
     if (file->output.path && !spt_sweep_state_write(&file->state, file->state_path))
-        return spt_sweep_complain("cannot write", file->state_path);
+        return spt_sweep_complain(file->run->call, "cannot write", file->state_path);
     if (!spt_sweep_part_cut(&file->output, start->output_bytes))
-        return spt_sweep_complain("cannot write", file->output.beside);
+        return spt_sweep_complain(file->run->call, "cannot write", file->output.beside);
     if (file->rejects.descriptor >= 0 && !spt_sweep_part_cut(&file->rejects, start->reject_bytes))
-        return spt_sweep_complain("cannot write", file->rejects.beside);
+        return spt_sweep_complain(file->run->call, "cannot write", file->rejects.beside);
     return write_heads(file);
 }
 
@@ -255,12 +258,12 @@ bool spt_sweep_file_write(struct sweep_file *file, const struct sweep_unit *unit
 {
     bool rejects = file->rejects.descriptor >= 0;
     if (!spt_sweep_write_all(file->output.descriptor, unit->output.bytes, unit->output.length)) {
-        spt_sweep_complain("cannot write to", file->output.shown);
+        spt_sweep_complain(file->run->call, "cannot write to", file->output.shown);
         return false;
     }
     if (rejects &&
         !spt_sweep_write_all(file->rejects.descriptor, unit->rejects.bytes, unit->rejects.length)) {
-        spt_sweep_complain("cannot write to", file->rejects.shown);
+        spt_sweep_complain(file->run->call, "cannot write to", file->rejects.shown);
         return false;
     }
     /* both are written: checksums and `done` tell of the same rows */
@@ -277,7 +280,7 @@ bool spt_sweep_file_write(struct sweep_file *file, const struct sweep_unit *unit
     done->input_hash = unit->after.input_hash;
     if (now() - file->stated < STATE_SECONDS || write_state(file, done))
         return true;
-    spt_sweep_complain("cannot write", file->state_path);
+    spt_sweep_complain(file->run->call, "cannot write", file->state_path);
     return false;
 }
 
@@ -303,15 +306,15 @@ static int keep_part(struct sweep_file *file, const struct sweep_progress *done)
 {
     if (!file->output.path) {
         if (spt_sweep_stopped())
-            fprintf(spt_messages(),
+            spt_say(file->run->call,
                     "spalltime sweep: stopped after %llu rows; with -o FILE a stopped run can be "
                     "resumed\n",
                     done->rows);
         return SPT_EXIT_DONE;
     }
     if (!write_state(file, done))
-        return spt_sweep_complain("cannot write", file->state_path);
-    fprintf(spt_messages(),
+        return spt_sweep_complain(file->run->call, "cannot write", file->state_path);
+    spt_say(file->run->call,
             "spalltime sweep: %llu rows are kept in %s; the same command with --resume goes on\n",
             done->rows, file->output.beside);
     return SPT_EXIT_DONE;
@@ -324,7 +327,7 @@ int spt_sweep_file_close(struct sweep_file *file, const struct sweep_progress *d
     if (!whole)
         status = keep_part(file, done);
     else if (!mend_npy(file, done))
-        status = spt_sweep_complain("cannot write to", file->output.shown);
+        status = spt_sweep_complain(file->run->call, "cannot write to", file->output.shown);
     else
         status = spt_sweep_part_finish(&file->output);
     if (whole && !status && file->rejects.descriptor >= 0)

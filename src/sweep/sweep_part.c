@@ -3,17 +3,19 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "cli/message.h"
+#include "base/allocate.h"
+#include "file/file.h"
 
 #define TRIES_MAX 100 /* runs that end just as this one begins */
 
-int spt_sweep_complain(const char *what, const char *path)
+int spt_sweep_complain(struct spt_call *call, const char *what, const char *path)
 {
-    fprintf(spt_messages(), "spalltime: %s %s: %s\n", what, path, strerror(errno));
+    spt_say(call, "spalltime: %s %s: %s\n", what, path, strerror(errno));
     return SPT_EXIT_SYSTEM;
 }
 
@@ -26,15 +28,19 @@ static int open_direct(struct sweep_part *part, const char *path)
 {
     bool standard = !path || !strcmp(path, "-");
     part->shown = standard ? "standard output" : path;
-    if (standard && spt_place_stdout_is_read())
+    bool captured = part->captured = standard && part->call->captured;
+    if (standard && !captured && spt_place_stdout_is_read(part->call))
         return SPT_EXIT_USAGE;
-    part->descriptor = standard ? STDOUT_FILENO : open(path, O_WRONLY);
-    return part->descriptor < 0 ? spt_sweep_complain("cannot write", path) : SPT_EXIT_DONE;
+    part->descriptor = captured   ? spt_file_temporary("", 0)
+                       : standard ? STDOUT_FILENO
+                                  : open(path, O_WRONLY);
+    return part->descriptor < 0 ? spt_sweep_complain(part->call, "cannot write", path)
+                                : SPT_EXIT_DONE;
 }
 
 static int refuse_lock(const struct sweep_part *part)
 {
-    fprintf(spt_messages(), "spalltime sweep: another run is writing %s\n", part->beside);
+    spt_say(part->call, "spalltime sweep: another run is writing %s\n", part->beside);
     return SPT_EXIT_SYSTEM;
 }
 
@@ -44,7 +50,7 @@ static int take_lock(const struct sweep_part *part)
     if (!lockf(part->descriptor, F_TLOCK, 0))
         return SPT_EXIT_DONE;
     if (errno != EACCES && errno != EAGAIN)
-        return spt_sweep_complain("cannot lock", part->beside);
+        return spt_sweep_complain(part->call, "cannot lock", part->beside);
     return refuse_lock(part);
 }
 
@@ -64,8 +70,8 @@ static int open_beside(struct sweep_part *part)
     for (int tries = 0; tries < TRIES_MAX; tries++) {
         part->descriptor = open(part->beside, O_RDWR | O_CREAT, 0666);
         if (part->descriptor < 0)
-            return spt_sweep_complain("cannot write", part->beside);
-        int status = spt_place_is_read(part->beside) ? SPT_EXIT_USAGE : take_lock(part);
+            return spt_sweep_complain(part->call, "cannot write", part->beside);
+        int status = spt_place_is_read(part->call, part->beside) ? SPT_EXIT_USAGE : take_lock(part);
         if (!status && is_still_named(part))
             return SPT_EXIT_DONE;
         close(part->descriptor);
@@ -84,13 +90,13 @@ int spt_sweep_part_open(struct sweep_part *part, const char *path)
         part->path = NULL;
         return open_direct(part, path);
     }
-    if (spt_place_is_read(path))
+    if (spt_place_is_read(part->call, path))
         return SPT_EXIT_USAGE;
     if (!spt_place_may_write(path))
-        return spt_sweep_complain("cannot write", path);
+        return spt_sweep_complain(part->call, "cannot write", path);
     if (snprintf(part->beside, sizeof part->beside, "%s.part", path) >= SPT_PATH_LENGTH) {
         errno = ENAMETOOLONG;
-        return spt_sweep_complain("cannot write", path);
+        return spt_sweep_complain(part->call, "cannot write", path);
     }
     return open_beside(part);
 }
@@ -150,13 +156,39 @@ bool spt_sweep_part_head(struct sweep_part *part, const char *bytes, size_t leng
            lseek(part->descriptor, end > (off_t)length ? end : (off_t)length, SEEK_SET) >= 0;
 }
 
+/* What was written in the place of standard output, to the caller. */
+static int hand_over(struct sweep_part *part)
+{
+    struct stat about;
+    struct spt_call *call = part->call;
+    if (fstat(part->descriptor, &about) || lseek(part->descriptor, 0, SEEK_SET) < 0)
+        return spt_sweep_complain(call, "cannot read back", part->shown);
+    size_t length = (size_t)about.st_size, got = 0;
+    char *body = spt_allocate(length + 1);
+    while (body && got < length) {
+        ssize_t step = read(part->descriptor, body + got, length - got);
+        if (step <= 0)
+            break;
+        got += (size_t)step;
+    }
+    if (!body || got < length) {
+        free(body);
+        return spt_sweep_complain(call, "cannot read back", part->shown);
+    }
+    body[length] = 0;
+    free(call->body);
+    call->body = body;
+    call->body_length = length;
+    return SPT_EXIT_DONE;
+}
+
 int spt_sweep_part_finish(struct sweep_part *part)
 {
     if (!part->path)
-        return SPT_EXIT_DONE;
+        return part->captured ? hand_over(part) : SPT_EXIT_DONE;
     fchmod(part->descriptor, spt_place_mode(part->path));
     if (rename(part->beside, part->path))
-        return spt_sweep_complain("cannot write", part->path);
+        return spt_sweep_complain(part->call, "cannot write", part->path);
     part->path = NULL;
     return SPT_EXIT_DONE;
 }

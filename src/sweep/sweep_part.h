@@ -3,11 +3,13 @@
 #define SWEEP_SWEEP_PART_H
 
 #include "base/checksum.h"
-#include "cli/place.h"
+#include "file/place.h"
 #include "sweep/sweep_state.h"
 
 /* One file that grows beside its final name, locked by the run that writes it. */
 struct sweep_part {
+    struct spt_call *call;
+    bool captured;    /* in the place of the standard output of a call from another program */
     const char *path; /* final name; NULL: standard output or a device, written directly */
     const char *shown;
     char beside[SPT_PATH_LENGTH];
@@ -45,6 +47,6 @@ bool spt_sweep_part_is_empty(const struct sweep_part *part);
 void spt_sweep_part_drop(struct sweep_part *part);
 
 /* Result: SPT_EXIT_SYSTEM, with a message that tells errno. */
-int spt_sweep_complain(const char *what, const char *path);
+int spt_sweep_complain(struct spt_call *call, const char *what, const char *path);
 
 #endif

@@ -7,7 +7,6 @@
 #include <time.h>
 #include <unistd.h>
 
-#include "cli/message.h"
 #include "sweep/sweep.h"
 #include "sweep/sweep_cases.h"
 
@@ -77,20 +76,20 @@ static void tell_progress(struct shared *shared)
     shared->told = time;
     double rate = (double)(shared->done.rows - shared->run->start.rows) / spent;
     double share = find_share(shared);
-    fprintf(spt_messages(), "\r%llu rows, %.3g rows/s", shared->done.rows, rate);
+    spt_say(shared->run->call, "\r%llu rows, %.3g rows/s", shared->done.rows, rate);
     if (share > 0 && share <= 1) {
         double left = spent * (1 - share) / share;
-        fprintf(spt_messages(), ", %.1f %%, %d:%02d min left", 100 * share, (int)(left / 60),
+        spt_say(shared->run->call, ", %.1f %%, %d:%02d min left", 100 * share, (int)(left / 60),
                 (int)left % 60);
     }
-    fputs("   \033[K", spt_messages());
-    fflush(spt_messages());
+    spt_say(shared->run->call, "   \033[K");
+    fflush(spt_call_messages(shared->run->call));
 }
 
 static void clear_progress(const struct shared *shared)
 {
     if (shared->terminal && shared->told > shared->began)
-        fputs("\r\033[K", spt_messages());
+        spt_say(shared->run->call, "\r\033[K");
 }
 
 /* The first few messages about rejected rows, in order. */
@@ -104,7 +103,7 @@ static void tell_rejects(struct shared *shared, const struct sweep_unit *unit)
         clear_progress(shared);
     while (at < end && shared->reported < REPORTED_MAX) {
         const char *stop = memchr(at, '\n', (size_t)(end - at));
-        fwrite(at, 1, (size_t)(stop - at) + 1, spt_messages());
+        fwrite(at, 1, (size_t)(stop - at) + 1, spt_call_messages(shared->run->call));
         at = stop + 1;
         shared->reported++;
     }
@@ -235,13 +234,13 @@ static void tell_end(const struct shared *shared)
     unsigned long long rejected = shared->done.rejected;
     clear_progress(shared);
     if (shared->starved)
-        fputs("spalltime: out of memory\n", spt_messages());
+        spt_say(shared->run->call, "spalltime: out of memory\n");
     if (rejected - run->start.rejected > shared->reported)
-        fprintf(spt_messages(), "... and more\n");
+        spt_say(shared->run->call, "... and more\n");
     if (rejected)
-        fprintf(spt_messages(), "spalltime sweep: %llu of %llu rows rejected%s%s\n", rejected,
-                shared->done.rows, run->options->rejects ? "; they stand in " : "",
-                run->options->rejects ? run->options->rejects : "");
+        spt_say(shared->run->call, "spalltime sweep: %llu of %llu rows rejected%s%s\n", rejected,
+                shared->done.rows, run->order->rejects ? "; they stand in " : "",
+                run->order->rejects ? run->order->rejects : "");
 }
 
 static int find_status(const struct shared *shared, int status)
@@ -277,13 +276,16 @@ int spt_sweep_run(struct spt_sweep_run *run)
     }
     shared.taken_to = shared.done = run->start;
     struct sigaction before[2];
-    stop_signal = 0;
-    catch_signal(SIGINT, &before[0]);
-    catch_signal(SIGTERM, &before[1]);
+    if (!run->call->captured)
+        stop_signal = 0;
+    if (!run->call->captured) {
+        catch_signal(SIGINT, &before[0]);
+        catch_signal(SIGTERM, &before[1]);
+    }
     pthread_mutex_init(&shared.source, NULL);
     pthread_mutex_init(&shared.lock, NULL);
     pthread_cond_init(&shared.turn, NULL);
-    shared.terminal = isatty(STDERR_FILENO) && spt_messages() == stderr;
+    shared.terminal = isatty(STDERR_FILENO) && spt_call_messages(run->call) == stderr;
     shared.began = shared.told = now();
     if (make_units(&shared))
         work_all(&shared);
@@ -293,7 +295,9 @@ int spt_sweep_run(struct spt_sweep_run *run)
     pthread_mutex_destroy(&shared.source);
     tell_end(&shared);
     status = spt_sweep_file_close(shared.file, &shared.done, shared.ended && !shared.failed);
-    sigaction(SIGINT, &before[0], NULL);
-    sigaction(SIGTERM, &before[1], NULL);
+    if (!run->call->captured) {
+        sigaction(SIGINT, &before[0], NULL);
+        sigaction(SIGTERM, &before[1], NULL);
+    }
     return find_status(&shared, status);
 }

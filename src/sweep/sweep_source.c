@@ -159,7 +159,7 @@ uint64_t spt_sweep_fingerprint(const struct spt_sweep_run *run)
         add_text(&hash, spt_sweep_column_name(run->layout.columns[c]));
     add_number(&hash, run->shard);
     add_number(&hash, run->shards);
-    add_text(&hash, run->options->rejects ? "rejects" : "no rejects");
+    add_text(&hash, run->order->rejects ? "rejects" : "no rejects");
     if (run->cases) {
         spt_checksum_add(&hash, run->cases->head.bytes, run->cases->head.length);
         add_number(&hash, (double)run->cases->size);

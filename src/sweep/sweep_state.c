@@ -9,7 +9,7 @@
 #include <unistd.h>
 
 #include "base/checksum.h"
-#include "cli/place.h"
+#include "file/place.h"
 
 #define HEAD                                                                                       \
     "spalltime sweep, state of a partial run, form 2\n"                                            \

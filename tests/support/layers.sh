@@ -20,8 +20,8 @@ format: base
 sentence: base words format
 chart: base study format sentence
 answer: base words study scenario format sentence chart
-history: base file scenario format answer cli
-sweep: base file scenario format sentence cli
+history: base file scenario format answer
+sweep: base file scenario format sentence
 cli: base words study file scenario format sentence chart answer history sweep
 '
 for folder in src/*/; do

@@ -71,3 +71,53 @@ Test(run, a_command_without_a_json_answer_is_refused)
     }
     spt_free(NULL);
 }
+
+static int run(const char *const *words, int count, const struct spt_run_file *files, int held,
+               struct spt_run_answer *answer)
+{
+    return spt_run(&(struct spt_run_request){words, count, files, held}, answer);
+}
+
+Test(run, a_call_that_cannot_be_made_is_usage_and_leaves_nothing)
+{
+    static const char *const words[] = {"help", NULL};
+    const struct spt_run_file nameless = {NULL, "x", 1}, empty = {"x", NULL, 0};
+    struct spt_run_answer answer;
+    cr_expect_eq(spt_run(NULL, &answer), 2);
+    cr_expect(!answer.body && !answer.messages && answer.exit_status == 2);
+    cr_expect_eq(spt_run(&(struct spt_run_request){words, 1, NULL, 0}, NULL), 2);
+    cr_expect_eq(run(words, 2, NULL, 0, &answer), 2, "a NULL word");
+    cr_expect_eq(run(NULL, 1, NULL, 0, &answer), 2);
+    cr_expect_eq(run(words, -1, NULL, 0, &answer), 2);
+    cr_expect_eq(run(words, 1, NULL, 1, &answer), 2);
+    cr_expect_eq(run(words, 1, &nameless, 1, &answer), 2);
+    cr_expect_eq(run(words, 1, &empty, 1, &answer), 2);
+    spt_run_answer_free(NULL);
+}
+
+Test(run, no_word_at_all_lists_the_commands)
+{
+    struct spt_run_answer answer;
+    cr_expect_eq(run(NULL, 0, NULL, 0, &answer), 0);
+    cr_assert(answer.body);
+    cr_expect(strstr(answer.body, "schedule"));
+    cr_expect_eq(strlen(answer.body), answer.body_length);
+    cr_expect_str_eq(answer.messages, "");
+    spt_run_answer_free(&answer);
+    cr_expect_null(answer.body);
+}
+
+Test(run, a_file_in_memory_comes_before_that_of_the_disk)
+{
+    static const char *const words[] = {"check", "scenarios/beet_trailer_hub.yaml", "none.yaml"};
+    static const char text[] = "title: 5\nbearin: x\n";
+    const struct spt_run_file file = {"scenarios/beet_trailer_hub.yaml", text, sizeof text - 1};
+    struct spt_run_answer answer;
+    cr_expect_eq(run(words, 2, &file, 1, &answer), 3);
+    cr_expect(strstr(answer.messages, "beet_trailer_hub.yaml:2:1: `bearin`"), "%s",
+              answer.messages);
+    spt_run_answer_free(&answer);
+    cr_expect_eq(run(words, 3, NULL, 0, &answer), 4);
+    cr_expect(strstr(answer.messages, "none.yaml"), "%s", answer.messages);
+    spt_run_answer_free(&answer);
+}

@@ -118,7 +118,7 @@ Test(suspect, agrees_with_the_cure_worked_out_on_its_own)
     struct spt_diagnostics diags = {0};
     struct spt_assessment assessment;
     struct spt_bearing_result cured;
-    cr_assert_eq(spt_file_read("scenarios/beet_trailer_hub.yaml", 65536, &arena, &source), 0);
+    cr_assert_eq(spt_file_read(NULL, "scenarios/beet_trailer_hub.yaml", 65536, &arena, &source), 0);
     cr_assert(spt_scenario_load(&source, NULL, &scenario, &diags));
     struct spt_error error;
     cr_assert_eq(spt_ask_life(&scenario.base.question, &arena, &assessment, &error), SPT_OK);

@@ -4,18 +4,16 @@
 #include "answer/catalog/catalog.h"
 #include "cli/command.h"
 #include "cli/input.h"
-#include "cli/message.h"
 #include "cli/output.h"
 
-static bool find_kind(const char *word, enum spt_catalog_kind *kind)
+static bool find_kind(struct spt_call *call, const char *word, enum spt_catalog_kind *kind)
 {
     for (int i = 0; i < SPT_CATALOG_KIND_COUNT; i++)
         if (!strcmp(word, spt_catalog_kind_name((enum spt_catalog_kind)i))) {
             *kind = (enum spt_catalog_kind)i;
             return true;
         }
-    fprintf(spt_messages(), "spalltime catalog: `%s` is none of bearings, lubricants, conditions\n",
-            word);
+    spt_say(call, "spalltime catalog: `%s` is none of bearings, lubricants, conditions\n", word);
     return false;
 }
 
@@ -24,7 +22,7 @@ static int answer(const struct spt_options *options, const struct spt_catalog *c
 {
     struct spt_output output;
     struct spt_diagnostics diags = {0};
-    if (!spt_output_open(&output))
+    if (!spt_output_open(options->call, &output))
         return SPT_EXIT_SYSTEM;
     struct spt_text text = spt_output_text(&output, options);
     if (options->format == SPT_FORMAT_JSON)
@@ -33,7 +31,7 @@ static int answer(const struct spt_options *options, const struct spt_catalog *c
         spt_catalog_csv(output.stream, catalog, question, &diags);
     else
         spt_catalog_text(&text, catalog, question, &diags);
-    spt_diagnostics_print(&diags, spt_messages());
+    spt_diagnostics_print(&diags, spt_call_messages(options->call));
     if (diags.out_of_memory) {
         spt_output_drop(&output);
         return SPT_EXIT_SYSTEM;
@@ -46,15 +44,15 @@ int spt_command_catalog(const struct spt_options *options)
 {
     struct spt_catalog catalog;
     struct spt_catalog_question question = {.all_kinds = options->argument_count == 0};
-    if (options->argument_count && !find_kind(options->arguments[0], &question.kind))
+    if (options->argument_count && !find_kind(options->call, options->arguments[0], &question.kind))
         return SPT_EXIT_USAGE;
     question.name = options->argument_count > 1 ? options->arguments[1] : NULL;
     int status = spt_input_catalogs(options, &catalog);
     if (!status)
-        status = spt_input_need_catalogs("catalog", &catalog);
+        status = spt_input_need_catalogs(options->call, "catalog", &catalog);
     if (!status && question.name && !spt_catalog_find(&catalog, question.kind, question.name)) {
         const char *near = spt_catalog_nearest(&catalog, question.kind, question.name);
-        fprintf(spt_messages(), "spalltime catalog: no entry is called `%s`%s%s%s\n", question.name,
+        spt_say(options->call, "spalltime catalog: no entry is called `%s`%s%s%s\n", question.name,
                 near ? "; did you mean `" : "", near ? near : "", near ? "`?" : "");
         status = SPT_EXIT_BAD_INPUT;
     }

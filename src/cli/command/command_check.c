@@ -17,7 +17,7 @@ int spt_command_check(const struct spt_options *options)
 {
     struct spt_output output;
     int worst = SPT_EXIT_DONE;
-    if (!spt_output_open(&output))
+    if (!spt_output_open(options->call, &output))
         return SPT_EXIT_SYSTEM;
     for (int i = 0; i < options->argument_count; i++) {
         struct spt_input input;

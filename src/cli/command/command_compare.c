@@ -1,12 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <stdlib.h>
 #include <string.h>
+
+#include "base/allocate.h"
 
 #include "answer/life/compare.h"
 #include "answer/life/explain.h"
 #include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/input.h"
-#include "cli/message.h"
 #include "cli/spread.h"
 #include "sentence/findings.h"
 
@@ -39,7 +41,7 @@ static int assess_one(const struct spt_options *options, struct comparison *all,
     compared->note = variant->note;
     struct spt_error error;
     if (spt_ask_life(&variant->question, &all->arena, &compared->assessment, &error))
-        return spt_cli_fail("compare", &error);
+        return spt_cli_fail(options->call, "compare", &error);
     int status = spt_cli_band(options, "compare", input, compared->assessment.question, all->count,
                               &compared->assessment.spread);
     if (!status)
@@ -61,7 +63,7 @@ static int assess_all(const struct spt_options *options, struct comparison *all)
             return status;
     }
     if (!all->cases)
-        fputs("spalltime: out of memory\n", spt_messages());
+        spt_say(options->call, "spalltime: out of memory\n");
     return all->cases ? SPT_EXIT_DONE : SPT_EXIT_SYSTEM;
 }
 
@@ -101,7 +103,7 @@ static int tell_apart(const struct spt_options *options, struct comparison *all)
     for (int i = 0; names && i < all->count; i++)
         all->cases[i].name = names[i];
     if (!names)
-        fputs("spalltime: out of memory\n", spt_messages());
+        spt_say(options->call, "spalltime: out of memory\n");
     return names ? SPT_EXIT_DONE : SPT_EXIT_SYSTEM;
 }
 
@@ -146,21 +148,31 @@ static void write_text(const struct spt_text *text, const struct spt_options *op
     }
 }
 
-int spt_command_compare(const struct spt_options *options)
+static int compare(const struct spt_options *options, struct comparison *all)
 {
     static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
-    static struct comparison all; /* large: kept off the stack, used once */
-    memset(&all, 0, sizeof all);
-    int status = read_inputs(options, &all);
+    int status = read_inputs(options, all);
     if (!status)
-        status = assess_all(options, &all);
+        status = assess_all(options, all);
     if (!status)
-        status = tell_apart(options, &all);
-    if (!status)
-        status = spt_cli_answer(options, &forms, &all,
-                                any_misses(&all) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
-    for (int i = 0; i < all.input_count; i++)
-        spt_input_free(&all.inputs[i]);
-    spt_arena_free(&all.arena);
+        status = tell_apart(options, all);
+    return status ? status
+                  : spt_cli_answer(options, &forms, all,
+                                   any_misses(all) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+}
+
+int spt_command_compare(const struct spt_options *options)
+{
+    struct comparison *all = spt_allocate(sizeof *all); /* too large for the stack */
+    if (!all) {
+        spt_say(options->call, "spalltime: out of memory\n");
+        return SPT_EXIT_SYSTEM;
+    }
+    memset(all, 0, sizeof *all);
+    int status = compare(options, all);
+    for (int i = 0; i < all->input_count; i++)
+        spt_input_free(&all->inputs[i]);
+    spt_arena_free(&all->arena);
+    free(all);
     return status;
 }

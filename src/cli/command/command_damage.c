@@ -6,7 +6,6 @@
 #include "answer/catalog/guide.h"
 #include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/message.h"
 
 /* What is asked; one of them is set besides the guide. */
 struct question {
@@ -64,14 +63,14 @@ static int reply(const struct spt_options *options, const struct question *quest
     return spt_cli_answer(options, &forms, question, SPT_EXIT_DONE);
 }
 
-static int refuse(const struct spt_guide *guide, const char *asked)
+static int refuse(struct spt_call *call, const struct spt_guide *guide, const char *asked)
 {
     const char *near = spt_guide_nearest(guide, asked);
     if (near)
-        fprintf(spt_messages(), "spalltime damage: no mode is called `%s`; did you mean `%s`?\n",
-                asked, near);
+        spt_say(call, "spalltime damage: no mode is called `%s`; did you mean `%s`?\n", asked,
+                near);
     else
-        fprintf(spt_messages(),
+        spt_say(call,
                 "spalltime damage: nothing in the guide fits `%s`; say colour, shape and place in "
                 "other words, or look through the list of `spalltime damage`\n",
                 asked);
@@ -79,21 +78,21 @@ static int refuse(const struct spt_guide *guide, const char *asked)
 }
 
 /* With a scenario one mode has to be named: tells those that the words fit. */
-static int refuse_mode(const struct spt_guide *guide, const char *asked)
+static int refuse_mode(struct spt_call *call, const struct spt_guide *guide, const char *asked)
 {
     struct spt_guide_query query;
     struct spt_guide_hit hits[SPT_HITS_MAX];
     spt_guide_query_read(asked, &query);
     int count = spt_guide_search(guide, &query, hits);
     if (count < 2 && (!count || spt_guide_nearest(guide, asked)))
-        return refuse(guide, asked);
-    fprintf(spt_messages(),
+        return refuse(call, guide, asked);
+    spt_say(call,
             "spalltime damage: `%s` is not the name of one mode; name one that it "
             "fits:",
             asked);
     for (int i = 0; i < count; i++)
-        fprintf(spt_messages(), "%s `%s`", i ? "," : "", hits[i].entry->name);
-    fputc('\n', spt_messages());
+        spt_say(call, "%s `%s`", i ? "," : "", hits[i].entry->name);
+    spt_say(call, "\n");
     return SPT_EXIT_BAD_INPUT;
 }
 
@@ -104,19 +103,18 @@ static bool ends_in(const char *word, const char *end)
 }
 
 /* Whether the only word is a scenario, so that the mode was left out. */
-static bool lacks_mode(const char *asked)
+static bool lacks_mode(struct spt_call *call, const char *asked)
 {
     struct stat about;
     bool file = strchr(asked, '/') && !stat(asked, &about) && S_ISREG(about.st_mode);
     if (file || !strcmp(asked, "-") || ends_in(asked, ".yaml") || ends_in(asked, ".yml"))
-        fprintf(spt_messages(),
+        spt_say(call,
                 "spalltime damage: `%s` is a scenario; write the mode before it, such as "
                 "`spalltime damage \"surface fatigue\" %s`\n",
                 asked, asked);
     else if (!asked[strspn(asked, " ")])
-        fputs("spalltime damage: the words are empty; say what is to be seen, such as "
-              "`spalltime damage \"brown stains\"`\n",
-              spt_messages());
+        spt_say(call, "spalltime damage: the words are empty; say what is to be seen, such as "
+                      "`spalltime damage \"brown stains\"`\n");
     else
         return false;
     return true;
@@ -128,28 +126,29 @@ static int look_for(const struct spt_options *options, const struct spt_guide *g
     spt_guide_query_read(answer.asked, &answer.query);
     answer.count = spt_guide_search(guide, &answer.query, answer.hits);
     if (!answer.count)
-        return refuse(guide, answer.asked);
+        return refuse(options->call, guide, answer.asked);
     return reply(options, &(struct question){.guide = guide, .answer = &answer});
 }
 
-static void *take(struct spt_arena *arena, size_t size)
+static void *take(struct spt_call *call, struct spt_arena *arena, size_t size)
 {
     void *room = spt_arena_take(arena, size);
     if (!room)
-        fputs("spalltime damage: out of memory\n", spt_messages());
+        spt_say(call, "spalltime damage: out of memory\n");
     return room;
 }
 
 /* Assesses one case and adds a guide case for each of its bearings. */
-static int add_cases(const struct spt_variant *variant, const struct spt_guide_entry *entry,
-                     struct spt_arena *arena, struct spt_guide_case *cases, int *count)
+static int add_cases(struct spt_call *call, const struct spt_variant *variant,
+                     const struct spt_guide_entry *entry, struct spt_arena *arena,
+                     struct spt_guide_case *cases, int *count)
 {
-    struct spt_assessment *assessment = take(arena, sizeof *assessment);
+    struct spt_assessment *assessment = take(call, arena, sizeof *assessment);
     struct spt_error error;
     if (!assessment)
         return SPT_EXIT_SYSTEM;
     if (spt_ask_life(&variant->question, arena, assessment, &error))
-        return spt_cli_fail("damage", &error);
+        return spt_cli_fail(call, "damage", &error);
     for (int i = 0; i < assessment->bearing_count; i++) {
         struct spt_guide_case *one = &cases[(*count)++];
         *one = (struct spt_guide_case){.variant = variant->name,
@@ -177,12 +176,14 @@ static int inquire(const struct spt_options *options, const struct spt_guide_ent
     }
     const struct spt_scenario *scenario = &input.scenario;
     size_t room = (size_t)(scenario->variant_count + 1) * SPT_BEARINGS_MAX;
-    struct spt_guide_case *cases = take(&input.arena, room * sizeof *cases);
+    struct spt_guide_case *cases = take(options->call, &input.arena, room * sizeof *cases);
     struct spt_guide_inquiry inquiry = {entry, scenario->base.question.title, 0, cases};
-    status = cases ? add_cases(&scenario->base, entry, &input.arena, cases, &inquiry.count)
+    status = cases ? add_cases(options->call, &scenario->base, entry, &input.arena, cases,
+                               &inquiry.count)
                    : SPT_EXIT_SYSTEM;
     for (int i = 0; !status && i < scenario->variant_count; i++)
-        status = add_cases(&scenario->variants[i], entry, &input.arena, cases, &inquiry.count);
+        status = add_cases(options->call, &scenario->variants[i], entry, &input.arena, cases,
+                           &inquiry.count);
     if (!status)
         status = reply(options, &(struct question){.entry = entry, .inquiry = &inquiry});
     spt_input_free(&input);
@@ -194,8 +195,9 @@ static int answer(const struct spt_options *options, const struct spt_guide *gui
     const char *asked = options->argument_count ? options->arguments[0] : NULL;
     const struct spt_guide_entry *entry = NULL;
     if (!guide->count) {
-        fputs("spalltime damage: no catalog folder holds a damage guide; name one with --catalog\n",
-              spt_messages());
+        spt_say(
+            options->call,
+            "spalltime damage: no catalog folder holds a damage guide; name one with --catalog\n");
         return SPT_EXIT_BAD_INPUT;
     }
     if (options->argument_count == 2)
@@ -205,8 +207,8 @@ static int answer(const struct spt_options *options, const struct spt_guide *gui
     if (!asked || (entry && options->argument_count == 1))
         return reply(options, &(struct question){.guide = guide, .entry = entry});
     if (options->argument_count == 1)
-        return lacks_mode(asked) ? SPT_EXIT_USAGE : look_for(options, guide);
-    return entry ? inquire(options, entry) : refuse_mode(guide, asked);
+        return lacks_mode(options->call, asked) ? SPT_EXIT_USAGE : look_for(options, guide);
+    return entry ? inquire(options, entry) : refuse_mode(options->call, guide, asked);
 }
 
 int spt_command_damage(const struct spt_options *options)
@@ -216,9 +218,9 @@ int spt_command_damage(const struct spt_options *options)
     struct spt_diagnostics diags = {0};
     int status = spt_input_catalogs(options, &catalog);
     if (!status)
-        status = spt_input_need_catalogs("damage", &catalog);
+        status = spt_input_need_catalogs(options->call, "damage", &catalog);
     if (!status && !spt_guide_load(&catalog, &guide, &diags)) {
-        spt_diagnostics_print(&diags, spt_messages());
+        spt_diagnostics_print(&diags, spt_call_messages(options->call));
         status = diags.out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
     }
     if (!status)

@@ -6,7 +6,6 @@
 #include "answer/life/life.h"
 #include "cli/command.h"
 #include "cli/input.h"
-#include "cli/message.h"
 #include "cli/output.h"
 #include "history/history.h"
 #include "sentence/notes.h"
@@ -31,7 +30,7 @@ static void write_text(const struct spt_output *output, const struct spt_options
 static int answer(const struct spt_options *options, const struct spt_binning *binning)
 {
     struct spt_output output;
-    if (!spt_output_open(&output))
+    if (!spt_output_open(options->call, &output))
         return SPT_EXIT_SYSTEM;
     if (options->format == SPT_FORMAT_YAML) {
         fputs(binning->source.text, output.stream);
@@ -55,12 +54,13 @@ int spt_command_duty(const struct spt_options *options)
     struct spt_binning alone = {0}, *binning = &alone;
     struct spt_options with_history = *options;
     int status;
-    with_history.history = options->arguments[0];
+    with_history.measured.path = options->arguments[0];
     if (options->argument_count > 1) {
         status = spt_input_read(&with_history, options->arguments[1], &input);
         binning = input.binning;
     } else {
-        status = spt_cli_bin(options, options->arguments[0], NULL, NULL, &alone);
+        status = spt_history_read(options->call, &options->measured, options->arguments[0], NULL,
+                                  NULL, &alone);
     }
     if (!status)
         status = answer(options, binning);

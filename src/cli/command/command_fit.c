@@ -8,7 +8,6 @@
 #include "answer/field/fit.h"
 #include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/message.h"
 #include "cli/spread.h"
 #include "file/file.h"
 #include "scenario/field_data.h"
@@ -29,26 +28,10 @@ struct work {
     struct spt_life_law *laws;
 };
 
-static int out_of_memory(void)
+static int out_of_memory(struct spt_call *call)
 {
-    fputs("spalltime: out of memory\n", spt_messages());
+    spt_say(call, "spalltime: out of memory\n");
     return SPT_EXIT_SYSTEM;
-}
-
-/* The file, standard input, or the text that a calling program handed over in its place. */
-static FILE *open_field_data(const struct spt_options *options, const char *path)
-{
-    if (strcmp(path, "-") != 0 || !options->input_text)
-        return spt_file_open(path);
-    size_t length = options->input_length;
-    FILE *in = tmpfile();
-    if (in && fwrite(options->input_text, 1, length, in) != length) {
-        fclose(in);
-        return NULL;
-    }
-    if (in)
-        rewind(in);
-    return in;
 }
 
 static int read_field_data(struct work *w, const char *path)
@@ -56,19 +39,19 @@ static int read_field_data(struct work *w, const char *path)
     struct spt_diagnostics diags = {0};
     bool standard_input = !strcmp(path, "-");
     errno = 0;
-    FILE *in = open_field_data(w->options, path);
+    FILE *in = spt_file_open(w->options->call, path);
     if (!in) {
-        fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(errno));
+        spt_say(w->options->call, "spalltime: cannot read %s: %s\n", path, strerror(errno));
         return SPT_EXIT_SYSTEM;
     }
     bool fine = spt_field_data_read(in, standard_input ? "standard input" : path, &w->data, &diags);
     int error = ferror(in) ? errno : 0;
     spt_file_close(in);
     if (error) {
-        fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", path, strerror(error));
+        spt_say(w->options->call, "spalltime: cannot read %s: %s\n", path, strerror(error));
         return SPT_EXIT_SYSTEM;
     }
-    spt_diagnostics_print(&diags, spt_messages());
+    spt_diagnostics_print(&diags, spt_call_messages(w->options->call));
     if (fine)
         return SPT_EXIT_DONE;
     return diags.out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
@@ -85,7 +68,7 @@ static int check_inputs(const struct spt_options *options)
                 is_standard_input(options->variants);
     if (count < 2)
         return SPT_EXIT_DONE;
-    fputs("spalltime fit: only one of the files can be standard input\n", spt_messages());
+    spt_say(options->call, "spalltime fit: only one of the files can be standard input\n");
     return SPT_EXIT_USAGE;
 }
 
@@ -95,15 +78,15 @@ static int read_numbers(const struct spt_options *options, struct spt_fit_inputs
     inputs->assumed_slope = SPT_WEIBULL_SLOPE;
     if (options->confidence && (spt_quantity_read(options->confidence, SPT_RELIABILITY, &percent) ||
                                 !(percent >= 50 && percent <= 99.9))) {
-        fputs("spalltime fit: write --confidence as a share from 50% to 99.9%, such as 90%\n",
-              spt_messages());
+        spt_say(options->call,
+                "spalltime fit: write --confidence as a share from 50%% to 99.9%%, such as 90%%\n");
         return SPT_EXIT_USAGE;
     }
     if (options->slope &&
         (spt_quantity_read(options->slope, SPT_NO_DIMENSION, &inputs->assumed_slope) ||
          !(inputs->assumed_slope >= 0.2 && inputs->assumed_slope <= 20))) {
-        fputs("spalltime fit: write --slope as a number from 0.2 to 20, such as 1.5\n",
-              spt_messages());
+        spt_say(options->call,
+                "spalltime fit: write --slope as a number from 0.2 to 20, such as 1.5\n");
         return SPT_EXIT_USAGE;
     }
     inputs->confidence = percent / 100;
@@ -122,7 +105,7 @@ static int find_l10(struct work *w, const struct spt_case *question, struct spt_
     if (!found || spt_ask_life_h(&found->question, &w->arena, l10, &error)) {
         if (!error.place)
             error.place = question->title;
-        return spt_cli_fail("fit", &error);
+        return spt_cli_fail(w->options->call, "fit", &error);
     }
     *settled = found->question;
     if (!isfinite(*l10))
@@ -130,7 +113,7 @@ static int find_l10(struct work *w, const struct spt_case *question, struct spt_
     if (w->data.dimension == SPT_DURATION)
         return SPT_EXIT_DONE;
     if (!(question->road_speed_km_h > 0)) {
-        fprintf(spt_messages(),
+        spt_say(w->options->call,
                 "spalltime fit: the field data are distances, but \"%s\" does not say how far an "
                 "hour goes; add `usage: {distance_per_hour: 35 km/h}` or `rolling_radius` to it\n",
                 question->title);
@@ -192,7 +175,7 @@ static int read_variants(struct work *w)
     w->hypotheses = spt_arena_take(&w->arena, (size_t)total * sizeof *w->hypotheses);
     w->laws = spt_arena_take(&w->arena, (size_t)total * sizeof *w->laws);
     if (!w->hypotheses || !w->laws)
-        return out_of_memory();
+        return out_of_memory(w->options->call);
     for (int i = 0; i < total; i++) {
         struct spt_case settled;
         const struct spt_variant *variant = i ? &scenario->variants[i - 1] : &scenario->base;
@@ -283,19 +266,19 @@ static int find_mode(const struct work *w, int *mode)
             *mode = i;
     if (*mode >= 0)
         return SPT_EXIT_DONE;
-    fprintf(spt_messages(), "spalltime fit: no bearing in %s failed by \"%s\"", data->source.name,
+    spt_say(w->options->call, "spalltime fit: no bearing in %s failed by \"%s\"", data->source.name,
             w->options->mode);
     if (!data->mode_count)
-        fputs("; it has no column `mode` with a failure in it", spt_messages());
+        spt_say(w->options->call, "; it has no column `mode` with a failure in it");
     for (int i = 0; i < data->mode_count; i++)
-        fprintf(spt_messages(), "%s%s", i ? ", " : "; its modes are: ", data->mode_names[i]);
-    fputc('\n', spt_messages());
+        spt_say(w->options->call, "%s%s", i ? ", " : "; its modes are: ", data->mode_names[i]);
+    spt_say(w->options->call, "\n");
     return SPT_EXIT_USAGE;
 }
 
-static int fail_fit(enum spt_status status)
+static int fail_fit(struct spt_call *call, enum spt_status status)
 {
-    fprintf(spt_messages(), "spalltime fit: %s\n", spt_status_text(status));
+    spt_say(call, "spalltime fit: %s\n", spt_status_text(status));
     return SPT_EXIT_SYSTEM;
 }
 
@@ -310,7 +293,7 @@ static int fit_modes(struct work *w)
     struct spt_fit_mode *modes = spt_arena_take(&w->arena, (size_t)count * sizeof *modes);
     struct rows rows;
     if (!modes || !take_rows(w, &rows))
-        return out_of_memory();
+        return out_of_memory(w->options->call);
     inputs.candidate_count = 0;
     for (int i = 0; i < count; i++) {
         modes[i].name = w->data.mode_names[i];
@@ -318,7 +301,7 @@ static int fit_modes(struct work *w)
         inputs.data = data_of(&rows);
         enum spt_status status = spt_fit(&inputs, &(struct spt_fit_workspace){0}, &modes[i].fit);
         if (status)
-            return fail_fit(status);
+            return fail_fit(w->options->call, status);
     }
     w->report.modes = modes;
     return SPT_EXIT_DONE;
@@ -336,7 +319,7 @@ static int work_out(struct work *w)
     struct spt_fit_candidate *candidates =
         count ? spt_arena_take(&w->arena, (size_t)count * sizeof *candidates) : NULL;
     if (!points || (count && !candidates) || !take_rows(w, &rows))
-        return out_of_memory();
+        return out_of_memory(w->options->call);
     select_mode(&w->data, mode, &rows);
     inputs->data = data_of(&rows);
     w->report.mode = mode >= 0 ? w->data.mode_names[mode] : NULL;
@@ -345,7 +328,7 @@ static int work_out(struct work *w)
     const struct spt_fit_workspace space = {points, total, candidates, count};
     enum spt_status status = spt_fit(inputs, &space, &w->report.fit);
     if (status)
-        return fail_fit(status);
+        return fail_fit(w->options->call, status);
     for (int i = 0; i < count; i++)
         w->hypotheses[i].candidate = candidates[i];
     for (int i = 0; i < w->report.hypothesis_count; i++)

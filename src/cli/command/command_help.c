@@ -3,27 +3,30 @@
 
 #include "cli/command.h"
 #include "cli/manual.h"
-#include "cli/message.h"
+#include "cli/output.h"
 #include "format/text.h"
 
-static void list_commands(void)
+static void list_commands(FILE *out)
 {
-    puts("spalltime: how long a rolling bearing lasts, and whether its lubrication will do\n");
-    puts("usage: spalltime COMMAND [OPTION]... [FILE]...\n");
+    fputs("spalltime: how long a rolling bearing lasts, and whether its lubrication will do\n\n",
+          out);
+    fputs("usage: spalltime COMMAND [OPTION]... [FILE]...\n\n", out);
     for (int i = 0; i < spt_command_count; i++)
-        printf("  %-11s %s\n", spt_command_table[i].name, spt_command_table[i].summary);
-    puts("\n`spalltime help COMMAND` explains one command; FILE may be - for standard input.");
-    puts("Exit status: 0 done, 1 target missed, 2 usage, 3 bad input, 4 files or memory.");
+        fprintf(out, "  %-11s %s\n", spt_command_table[i].name, spt_command_table[i].summary);
+    fputs("\n`spalltime help COMMAND` explains one command; FILE may be - for standard input.\n",
+          out);
+    fputs("Exit status: 0 done, 1 target missed, 2 usage, 3 bad input, 4 files or memory.\n", out);
 }
 
-static void explain_command(const struct spt_command *command)
+static void explain_command(const struct spt_command *command, FILE *out)
 {
-    const struct spt_text text = {stdout, false};
-    printf("usage: spalltime %s%s%s%s\n\n", command->name, command->takes ? " [OPTION]..." : "",
-           *command->arguments ? " " : "", command->arguments);
+    const struct spt_text text = {out, false};
+    fprintf(out, "usage: spalltime %s%s%s%s\n\n", command->name,
+            command->takes ? " [OPTION]..." : "", *command->arguments ? " " : "",
+            command->arguments);
     spt_text_wrap(&text, "", command->details);
     if (command->takes)
-        puts("\noptions:");
+        fputs("\noptions:\n", out);
     for (int i = 0; i < spt_option_count; i++) {
         const struct spt_option *option = &spt_option_table[i];
         if (!(command->takes & option->bit))
@@ -42,21 +45,21 @@ int spt_command_help(const struct spt_options *options)
 {
     static void (*const printers[])(FILE *) = {NULL, spt_manual_page, spt_manual_bash,
                                                spt_manual_zsh};
-    if (options->print) {
-        printers[options->print](stdout);
-        return SPT_EXIT_DONE;
-    }
-    if (!options->argument_count) {
-        list_commands();
-        return SPT_EXIT_DONE;
-    }
-    const struct spt_command *command = spt_command_find(options->arguments[0]);
-    if (!command) {
-        fprintf(spt_messages(),
-                "spalltime: there is no command `%s`; `spalltime help` lists them\n",
-                options->arguments[0]);
+    const char *name = options->argument_count ? options->arguments[0] : NULL;
+    const struct spt_command *command = name ? spt_command_find(name) : NULL;
+    struct spt_output output;
+    if (name && !command && !options->print) {
+        spt_say(options->call, "spalltime: there is no command `%s`; `spalltime help` lists them\n",
+                name);
         return SPT_EXIT_USAGE;
     }
-    explain_command(command);
-    return SPT_EXIT_DONE;
+    if (!spt_output_open(options->call, &output))
+        return SPT_EXIT_SYSTEM;
+    if (options->print)
+        printers[options->print](output.stream);
+    else if (command)
+        explain_command(command, output.stream);
+    else
+        list_commands(output.stream);
+    return spt_output_close(&output, options, SPT_EXIT_DONE);
 }

@@ -3,7 +3,6 @@
 #include "answer/life/life.h"
 #include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/message.h"
 #include "cli/spread.h"
 
 static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
@@ -32,7 +31,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     struct spt_assessment assessment;
     struct spt_error error;
     if (spt_ask_life(&input->scenario.base.question, &input->arena, &assessment, &error))
-        return spt_cli_fail("life", &error);
+        return spt_cli_fail(options->call, "life", &error);
     int status = spt_cli_band(options, "life", input, assessment.question, 1, &assessment.spread);
     if (status)
         return status;

@@ -6,13 +6,13 @@
 #include "answer/service/reach.h"
 #include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/message.h"
 #include "cli/spread.h"
 #include "scenario/text/fields.h"
+#include "scenario/text/readings.h"
 #include "scenario/text/units.h"
 
 /* Index of the lever that --lever names, -1 for all, -2 with a message for an unknown one. */
-static int find_lever(const char *name)
+static int find_lever(struct spt_call *call, const char *name)
 {
     const char *names[SPT_LEVER_COUNT];
     if (!name)
@@ -23,13 +23,13 @@ static int find_lever(const char *name)
             return i;
     }
     const char *near = spt_nearest(name, names, SPT_LEVER_COUNT);
-    fprintf(spt_messages(), "spalltime reach: there is no lever `%s`; ", name);
+    spt_say(call, "spalltime reach: there is no lever `%s`; ", name);
     if (near)
-        fprintf(spt_messages(), "did you mean `%s`? ", near);
-    fputs("levers:", spt_messages());
+        spt_say(call, "did you mean `%s`? ", near);
+    spt_say(call, "levers:");
     for (int i = 0; i < SPT_LEVER_COUNT; i++)
-        fprintf(spt_messages(), " %s", names[i]);
-    fputc('\n', spt_messages());
+        spt_say(call, " %s", names[i]);
+    spt_say(call, "\n");
     return -2;
 }
 
@@ -41,18 +41,19 @@ static int find_target(const struct spt_options *options, const struct spt_scena
     enum spt_quantity_problem problem =
         options->life ? spt_quantity_read(options->life, SPT_DURATION, target_h)
                       : SPT_QUANTITY_FINE;
-    if (spt_message_ambiguous("--life", options->life, problem))
+    if (spt_say_readings(options->call, "--life", options->life, problem))
         return SPT_EXIT_USAGE;
     if (options->life && (problem || !(*target_h > 0))) {
-        fprintf(spt_messages(),
+        spt_say(options->call,
                 "spalltime reach: --life `%s` should be a time above 0 with a unit, such as "
                 "20000h\n",
                 options->life);
         return SPT_EXIT_USAGE;
     }
     if (isnan(*target_h))
-        spt_input_lacks(scenario, "the scenario lacks `target_life`; add it, such as `target_life: "
-                                  "20000 h`, or give --life 20000h");
+        spt_input_lacks(options->call, scenario,
+                        "the scenario lacks `target_life`; add it, such as `target_life: "
+                        "20000 h`, or give --life 20000h");
     return isnan(*target_h) ? SPT_EXIT_BAD_INPUT : SPT_EXIT_DONE;
 }
 
@@ -88,7 +89,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     struct spt_reach reach;
     struct spt_assessment assessment;
     struct spt_error error;
-    int only = find_lever(options->lever);
+    int only = find_lever(options->call, options->lever);
     if (only < -1)
         return SPT_EXIT_USAGE;
     double target_h;
@@ -98,7 +99,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     const struct spt_settled *settled = spt_ask_settled(question, false, &input->arena, &error);
     if (!settled || spt_ask_reach(question, target_h, &input->arena, &reach, &error) ||
         spt_ask_life(question, &input->arena, &assessment, &error))
-        return spt_cli_fail("reach", &error);
+        return spt_cli_fail(options->call, "reach", &error);
     struct spt_reached answer = {&settled->question, &assessment, &reach, only, NULL};
     exit_status = spt_cli_band(options, "reach", input, &settled->question, 1, &answer.spread);
     if (exit_status)

@@ -4,44 +4,44 @@
 
 #include "answer/page/html.h"
 #include "cli/command.h"
-#include "cli/message.h"
 #include "cli/output.h"
 #include "cli/report_data.h"
 #include "scenario/text/fields.h"
 
 #define NAMES_MAX 256 /* that a misspelt one is held against */
 
-static int refuse_chart(const char *name)
+static int refuse_chart(struct spt_call *call, const char *name)
 {
     const char *names[NAMES_MAX];
     for (int i = 0; i < spt_chart_count; i++)
         names[i] = spt_chart_table[i].name;
     const char *near = spt_nearest(name, names, spt_chart_count);
-    fprintf(spt_messages(), "spalltime report: there is no chart `%s`", name);
+    spt_say(call, "spalltime report: there is no chart `%s`", name);
     if (near)
-        fprintf(spt_messages(), "; did you mean `%s`?\n", near);
+        spt_say(call, "; did you mean `%s`?\n", near);
     else
-        fputs("; see `spalltime help report`\n", spt_messages());
+        spt_say(call, "; see `spalltime help report`\n");
     return SPT_EXIT_USAGE;
 }
 
 /* Names the variants there are, and the one that was meant. */
-static int refuse_variant(const char *name, const struct spt_scenario *scenario)
+static int refuse_variant(struct spt_call *call, const char *name,
+                          const struct spt_scenario *scenario)
 {
     const char *names[NAMES_MAX];
     int count = scenario->variant_count < NAMES_MAX ? scenario->variant_count : NAMES_MAX;
     for (int i = 0; i < count; i++)
         names[i] = scenario->variants[i].name;
     const char *near = spt_nearest(name, names, count);
-    fprintf(spt_messages(), "spalltime report: there is no variant `%s`", name);
+    spt_say(call, "spalltime report: there is no variant `%s`", name);
     if (near)
-        fprintf(spt_messages(), "; did you mean `%s`?", near);
+        spt_say(call, "; did you mean `%s`?", near);
     else if (count)
-        fputc('.', spt_messages());
-    fputs(count ? " The variants are:\n" : "; the scenario has no section `variants`\n",
-          spt_messages());
+        spt_say(call, ".");
+    spt_say(call, "%s",
+            count ? " The variants are:\n" : "; the scenario has no section `variants`\n");
     for (int i = 0; i < scenario->variant_count; i++)
-        fprintf(spt_messages(), "  %s\n", scenario->variants[i].name);
+        spt_say(call, "  %s\n", scenario->variants[i].name);
     return SPT_EXIT_USAGE;
 }
 
@@ -53,7 +53,7 @@ static int pick_case(const struct spt_options *options, const struct spt_chart *
     if (!options->variant)
         return SPT_EXIT_DONE;
     if (chart->scope == SPT_CHART_OF_CASES || !strcmp(chart->name, "timeline")) {
-        fprintf(spt_messages(), "spalltime report: the chart `%s` is of %s; leave --variant out\n",
+        spt_say(options->call, "spalltime report: the chart `%s` is of %s; leave --variant out\n",
                 chart->name,
                 chart->scope == SPT_CHART_OF_CASES ? "the scenario and all its variants"
                                                    : "the scenario as written");
@@ -62,7 +62,7 @@ static int pick_case(const struct spt_options *options, const struct spt_chart *
     for (int i = 0; i < scenario->variant_count && !*picked; i++)
         if (!strcmp(scenario->variants[i].name, options->variant))
             *picked = i + 1;
-    return *picked ? SPT_EXIT_DONE : refuse_variant(options->variant, scenario);
+    return *picked ? SPT_EXIT_DONE : refuse_variant(options->call, options->variant, scenario);
 }
 
 static bool applies_somewhere(const struct spt_chart *chart, const struct spt_report *report,
@@ -79,17 +79,16 @@ static int answer(const struct spt_options *options, const struct spt_report *re
 {
     struct spt_output output;
     if (chart && !applies_somewhere(chart, report, picked)) {
-        fprintf(spt_messages(),
-                "spalltime report: the chart `%s` needs %s, which this %s has not\n", chart->name,
-                chart->needs, picked ? "variant" : "scenario");
+        spt_say(options->call, "spalltime report: the chart `%s` needs %s, which this %s has not\n",
+                chart->name, chart->needs, picked ? "variant" : "scenario");
         return SPT_EXIT_BAD_INPUT;
     }
-    if (!spt_output_open(&output))
+    if (!spt_output_open(options->call, &output))
         return SPT_EXIT_SYSTEM;
     bool written = chart ? spt_chart_alone(chart, report, picked, output.stream)
                          : spt_html(report, output.stream);
     if (!written) {
-        fputs("spalltime: out of memory\n", spt_messages());
+        spt_say(options->call, "spalltime: out of memory\n");
         spt_output_drop(&output);
         return SPT_EXIT_SYSTEM;
     }
@@ -104,11 +103,12 @@ int spt_command_report(const struct spt_options *options)
     int picked = 0;
     const struct spt_chart *chart = options->chart ? spt_chart_find(options->chart) : NULL;
     if (options->chart && !chart)
-        return refuse_chart(options->chart);
+        return refuse_chart(options->call, options->chart);
     if (options->variant && !chart) {
-        fputs("spalltime report: --variant names the case of a chart; the page holds them all: add "
-              "--chart NAME, or leave it out\n",
-              spt_messages());
+        spt_say(
+            options->call,
+            "spalltime report: --variant names the case of a chart; the page holds them all: add "
+            "--chart NAME, or leave it out\n");
         return SPT_EXIT_USAGE;
     }
     int status = spt_input_read(options, options->arguments[0], &input);

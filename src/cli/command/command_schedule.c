@@ -7,7 +7,6 @@
 #include "cli/answer.h"
 #include "cli/calendar.h"
 #include "cli/command.h"
-#include "cli/message.h"
 #include "cli/spread.h"
 #include "file/file.h"
 
@@ -19,19 +18,19 @@ static int read_start(const struct spt_options *options, const struct spt_case *
 {
     report->dated = options->start != NULL;
     if (options->start && !spt_date_read(options->start, &report->start)) {
-        fputs("spalltime schedule: write --start as a day, such as 2026-03-01\n", spt_messages());
+        spt_say(options->call, "spalltime schedule: write --start as a day, such as 2026-03-01\n");
         return SPT_EXIT_USAGE;
     }
     if (options->format != SPT_FORMAT_ICAL && !options->start)
         return SPT_EXIT_DONE;
     if (!options->start) {
-        fputs("spalltime schedule: a calendar needs the day it starts; add --start 2026-03-01\n",
-              spt_messages());
+        spt_say(options->call,
+                "spalltime schedule: a calendar needs the day it starts; add --start 2026-03-01\n");
         return SPT_EXIT_USAGE;
     }
     if (!(question->yearly_use_h > 0)) {
-        fputs("spalltime schedule: dates need `usage: {yearly: 900 h}` in the scenario\n",
-              spt_messages());
+        spt_say(options->call,
+                "spalltime schedule: dates need `usage: {yearly: 900 h}` in the scenario\n");
         return SPT_EXIT_BAD_INPUT;
     }
     return SPT_EXIT_DONE;
@@ -50,17 +49,18 @@ static int read_previous(const struct spt_options *options, struct spt_arena *ar
     if (!options->previous)
         return SPT_EXIT_DONE;
     if (options->format != SPT_FORMAT_ICAL) {
-        fputs("spalltime schedule: --previous belongs to --format ical\n", spt_messages());
+        spt_say(options->call, "spalltime schedule: --previous belongs to --format ical\n");
         return SPT_EXIT_USAGE;
     }
-    int error = spt_file_read(options->previous, SPT_CALENDAR_BYTES_MAX, arena, &source);
+    int error =
+        spt_file_read(options->call, options->previous, SPT_CALENDAR_BYTES_MAX, arena, &source);
     if (error) {
-        fprintf(spt_messages(), "spalltime: cannot read %s: %s\n", options->previous,
+        spt_say(options->call, "spalltime: cannot read %s: %s\n", options->previous,
                 strerror(error));
         return SPT_EXIT_SYSTEM;
     }
     if (!spt_calendar_read(&source, arena, &events, &report->previous_count, &diags)) {
-        spt_diagnostics_print(&diags, spt_messages());
+        spt_diagnostics_print(&diags, spt_call_messages(options->call));
         return diags.out_of_memory ? SPT_EXIT_SYSTEM : SPT_EXIT_BAD_INPUT;
     }
     spt_schedule_plan_id(report, id);
@@ -69,7 +69,7 @@ static int read_previous(const struct spt_options *options, struct spt_arena *ar
     report->previous = events;
     if (own)
         return SPT_EXIT_DONE;
-    fprintf(spt_messages(),
+    spt_say(options->call,
             "spalltime schedule: %s has no visit of this plan, which the file as it was named, its "
             "title and its bearings stand for; remove that calendar's events by hand\n",
             options->previous);
@@ -101,7 +101,7 @@ static int find_band(const struct spt_options *options, struct spt_input *input,
         status = find_end(report, report->spread->system.p95_h, &report->high);
     if (!status)
         return SPT_EXIT_DONE;
-    fprintf(spt_messages(), "spalltime schedule: %s\n", spt_status_text(status));
+    spt_say(options->call, "spalltime schedule: %s\n", spt_status_text(status));
     return SPT_EXIT_SYSTEM;
 }
 
@@ -117,7 +117,7 @@ static int check_dates(const struct spt_options *options, const struct spt_sched
     if (!beyond)
         return SPT_EXIT_DONE;
     fprintf(
-        spt_messages(),
+        spt_call_messages(options->call),
         "spalltime schedule: from --start %s on, %d of %d dates lie beyond the year 9999, where "
         "the calendar ends; start sooner\n",
         options->start, beyond, report->entry_count);
@@ -164,7 +164,7 @@ static int answer(const struct spt_options *options, const struct spt_schedule_r
 {
     static const struct spt_answer_forms forms = {write_text, write_json, write_csv, write_ical};
     if (report->cut)
-        fprintf(spt_messages(), "spalltime schedule: the calendar holds the first %d dates only\n",
+        spt_say(options->call, "spalltime schedule: the calendar holds the first %d dates only\n",
                 report->entry_count);
     return spt_cli_answer(options, &forms, report,
                           report->schedule->misses_target ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
@@ -193,11 +193,11 @@ static int work(const struct spt_options *options, struct spt_input *input)
     struct spt_error error;
     if (spt_ask_life(asked.question, &input->arena, &assessment, &error) ||
         spt_ask_schedule(&asked, &input->arena, &schedule, &error))
-        return spt_cli_fail("schedule", &error);
+        return spt_cli_fail(options->call, "schedule", &error);
     enum spt_status status =
         entries && curve ? draw(&schedule, curve, &report.curve_count) : SPT_NO_MEMORY;
     if (status) {
-        fprintf(spt_messages(), "spalltime schedule: %s\n", spt_status_text(status));
+        spt_say(options->call, "spalltime schedule: %s\n", spt_status_text(status));
         return SPT_EXIT_SYSTEM;
     }
     report.entry_count =

@@ -6,7 +6,7 @@
 int spt_command_schema(const struct spt_options *options)
 {
     struct spt_output output;
-    if (!spt_output_open(&output))
+    if (!spt_output_open(options->call, &output))
         return SPT_EXIT_SYSTEM;
     struct spt_text text = spt_output_text(&output, options);
     if (options->format == SPT_FORMAT_JSON)

@@ -6,7 +6,6 @@
 #include "answer/life/setting.h"
 #include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/message.h"
 #include "scenario/text/units.h"
 
 #define LIMIT_MM 1.0 /* as in the section `hub` */
@@ -30,7 +29,7 @@ static double read_length(const char *start, const char *end)
 }
 
 /* "-0.15 mm..0.5 mm" over the range of the scenario; false with a message. */
-static bool read_range(const char *range, struct spt_hub_case *hub)
+static bool read_range(struct spt_call *call, const char *range, struct spt_hub_case *hub)
 {
     const char *dots = range ? strstr(range, "..") : NULL;
     if (!range)
@@ -41,7 +40,7 @@ static bool read_range(const char *range, struct spt_hub_case *hub)
     }
     if (dots && hub->lowest_mm < hub->highest_mm)
         return true;
-    fprintf(spt_messages(),
+    spt_say(call,
             "spalltime setting: write --range as two lengths within 1 mm of no play, preload below "
             "0, such as \"-0.15 mm..0.5 mm\"\n");
     return false;
@@ -73,11 +72,11 @@ static void write_text(const struct spt_text *text, const struct spt_options *op
     spt_setting_text(text, answer->question, answer->curve);
 }
 
-static bool has_hub(const struct spt_input *input)
+static bool has_hub(struct spt_call *call, const struct spt_input *input)
 {
     if (input->scenario.base.question.hub)
         return true;
-    spt_input_lacks(&input->scenario,
+    spt_input_lacks(call, &input->scenario,
                     "the scenario lacks a `hub`; only two rows that are set against each other "
                     "have a setting (see `spalltime schema`)");
     return false;
@@ -86,21 +85,21 @@ static bool has_hub(const struct spt_input *input)
 static int work(const struct spt_options *options, struct spt_input *input)
 {
     static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
-    if (!has_hub(input))
+    if (!has_hub(options->call, input))
         return SPT_EXIT_BAD_INPUT;
     struct spt_case question = input->scenario.base.question;
     struct spt_error error;
     struct spt_hub_curve *curve = spt_arena_take(&input->arena, sizeof *curve);
     struct spt_hub_case hub = *question.hub;
     if (!curve) {
-        fputs("spalltime setting: out of memory\n", spt_messages());
+        spt_say(options->call, "spalltime setting: out of memory\n");
         return SPT_EXIT_SYSTEM;
     }
     question.hub = &hub;
-    if (!read_range(options->range, &hub))
+    if (!read_range(options->call, options->range, &hub))
         return SPT_EXIT_USAGE;
     if (spt_ask_setting(&question, &input->arena, curve, &error))
-        return spt_cli_fail("setting", &error);
+        return spt_cli_fail(options->call, "setting", &error);
     return spt_cli_answer(options, &forms, &(struct answer){&question, curve}, SPT_EXIT_DONE);
 }
 

@@ -5,7 +5,6 @@
 #include "answer/field/spread.h"
 #include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/message.h"
 #include "cli/spread.h"
 
 /* What the forms write. */
@@ -35,11 +34,11 @@ static void write_text(const struct spt_text *text, const struct spt_options *op
     spt_spread_text(text, answer->question, answer->stated_h, answer->result);
 }
 
-static bool has_uncertainty(const struct spt_input *input)
+static bool has_uncertainty(struct spt_call *call, const struct spt_input *input)
 {
     if (input->scenario.has_uncertainty)
         return true;
-    spt_input_lacks(&input->scenario,
+    spt_input_lacks(call, &input->scenario,
                     "the scenario lacks `uncertainty`; add it, such as `uncertainty: {load: "
                     "{plus_minus: 15 %}}` (see `spalltime schema`)");
     return false;
@@ -54,7 +53,7 @@ static bool misses_target(const struct answer *answer)
 static int work(const struct spt_options *options, struct spt_input *input)
 {
     static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
-    if (!has_uncertainty(input))
+    if (!has_uncertainty(options->call, input))
         return SPT_EXIT_BAD_INPUT;
     const struct spt_case *question = &input->scenario.base.question;
     struct spt_uncertainty_result result;
@@ -62,7 +61,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     double stated_h;
     const struct spt_settled *settled = spt_ask_settled(question, false, &input->arena, &error);
     if (!settled || spt_ask_life_h(&settled->question, &input->arena, &stated_h, &error))
-        return spt_cli_fail("spread", &error);
+        return spt_cli_fail(options->call, "spread", &error);
     int status = spt_cli_spread(options, "spread", input, &settled->question, &result);
     if (status)
         return status;

@@ -6,9 +6,9 @@
 #include <unistd.h>
 
 #include "answer/field/history.h"
+#include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/input.h"
-#include "cli/message.h"
 #include "scenario/text/fields.h"
 #include "study/hub/hub_failure.h"
 #include "sweep/sweep.h"
@@ -17,19 +17,19 @@
 #define NAME_LENGTH 64
 #define SHARDS_MAX 1000000
 
-static int refuse_column(const char *name, const char *why)
+static int refuse_column(struct spt_call *call, const char *name, const char *why)
 {
     const char *names[SPT_SWEEP_COLUMN_COUNT];
     for (int c = 0; c < SPT_SWEEP_COLUMN_COUNT; c++)
         names[c] = spt_sweep_column_name(c);
     const char *near = why ? NULL : spt_nearest(name, names, SPT_SWEEP_COLUMN_COUNT);
-    fprintf(spt_messages(), "spalltime sweep: --columns: `%s` %s", name,
+    spt_say(call, "spalltime sweep: --columns: `%s` %s", name,
             why ? why : "is no column of an answer");
     if (near)
-        fprintf(spt_messages(), "; did you mean `%s`?", near);
+        spt_say(call, "; did you mean `%s`?", near);
     else if (!why)
-        fputs("; see `spalltime help sweep`", spt_messages());
-    fputc('\n', spt_messages());
+        spt_say(call, "; see `spalltime help sweep`");
+    spt_say(call, "\n");
     return SPT_EXIT_USAGE;
 }
 
@@ -46,33 +46,34 @@ static const char *say_misfit(const struct spt_sweep_layout *layout, int column)
     return column == SPT_SWEEP_LABEL ? "is no column of the cases" : say_row_misfit(layout);
 }
 
-static int add_column(struct spt_sweep_layout *layout, const char *name)
+static int add_column(struct spt_call *call, struct spt_sweep_layout *layout, const char *name)
 {
     int column = 0;
     while (column < SPT_SWEEP_COLUMN_COUNT && strcmp(spt_sweep_column_name(column), name) != 0)
         column++;
     if (column == SPT_SWEEP_COLUMN_COUNT)
-        return refuse_column(name, NULL);
+        return refuse_column(call, name, NULL);
     if (!spt_sweep_column_fits(layout, column))
-        return refuse_column(name, say_misfit(layout, column));
+        return refuse_column(call, name, say_misfit(layout, column));
     if (layout->form == SPT_SWEEP_NPY && spt_sweep_column_is_text(column))
-        return refuse_column(name, column == SPT_SWEEP_LABEL
-                                       ? "is text, which an array of numbers cannot hold; `case` "
-                                         "tells the line of each row"
-                                       : "is text, which an array of numbers cannot hold");
+        return refuse_column(call, name,
+                             column == SPT_SWEEP_LABEL
+                                 ? "is text, which an array of numbers cannot hold; `case` "
+                                   "tells the line of each row"
+                                 : "is text, which an array of numbers cannot hold");
     for (int f = 0; f < layout->field_count; f++)
         if (!strcmp(spt_sweep_field_name(layout->fields[f]), name))
-            return refuse_column(name, "is swept and stands in the rows already");
+            return refuse_column(call, name, "is swept and stands in the rows already");
     for (int c = 0; c < layout->column_count; c++)
         if (layout->columns[c] == column)
-            return refuse_column(name, "is named twice");
+            return refuse_column(call, name, "is named twice");
     spt_sweep_add_column(layout, column);
     return SPT_EXIT_DONE;
 }
 
-static int choose_columns(const struct spt_options *options, struct spt_sweep_layout *layout)
+static int choose_columns(struct spt_call *call, const char *names, struct spt_sweep_layout *layout)
 {
-    const char *at = options->columns;
+    const char *at = names;
     if (!at) {
         spt_sweep_usual_columns(layout);
         return SPT_EXIT_DONE;
@@ -83,7 +84,7 @@ static int choose_columns(const struct spt_options *options, struct spt_sweep_la
         size_t length = strcspn(at, ",");
         snprintf(name, sizeof name, "%.*s", (int)(length < sizeof name ? length : sizeof name - 1),
                  at);
-        status = add_column(layout, name);
+        status = add_column(call, layout, name);
         at = at[length] ? at + length + 1 : NULL;
     }
     return status;
@@ -124,7 +125,7 @@ static int prepare_grid(struct spt_sweep_run *run)
         run->layout.fields[a] = axis->field;
         run->cells[a] = malloc(axis->count * sizeof *run->cells[a]);
         if (!run->cells[a]) {
-            fputs("spalltime: out of memory\n", spt_messages());
+            spt_say(run->call, "spalltime: out of memory\n");
             return SPT_EXIT_SYSTEM;
         }
         for (size_t i = 0; i < axis->count; i++)
@@ -147,13 +148,13 @@ static int make_plan(struct spt_sweep_run *run)
         if (run->layout.columns[c] == SPT_SWEEP_WARNINGS)
             run->plan.flagged = true;
     if (status)
-        fprintf(spt_messages(), "spalltime sweep: %s\n", spt_status_text(status));
+        spt_say(run->call, "spalltime sweep: %s\n", spt_status_text(status));
     return status ? SPT_EXIT_SYSTEM : SPT_EXIT_DONE;
 }
 
-static int refuse(const char *what)
+static int refuse(struct spt_call *call, const char *what)
 {
-    fprintf(spt_messages(), "spalltime sweep: %s\n", what);
+    spt_say(call, "spalltime sweep: %s\n", what);
     return SPT_EXIT_USAGE;
 }
 
@@ -166,23 +167,25 @@ static bool is_file(const char *path)
 /* Options that do not go together. */
 static int check_options(const struct spt_options *options)
 {
-    if (options->resume && !is_file(options->output))
-        return refuse("--resume needs the -o FILE of the interrupted run");
-    if (options->rejects && !options->cases)
-        return refuse("--rejects belongs to --cases");
-    if (options->format == SPT_FORMAT_NPY && options->cases && !is_file(options->output))
-        return refuse("an array of cases needs -o FILE: the number of its rows, which comes first, "
+    if (options->sweep.resume && !is_file(options->output))
+        return refuse(options->call, "--resume needs the -o FILE of the interrupted run");
+    if (options->sweep.rejects && !options->sweep.cases)
+        return refuse(options->call, "--rejects belongs to --cases");
+    if (options->format == SPT_FORMAT_NPY && options->sweep.cases && !is_file(options->output))
+        return refuse(options->call,
+                      "an array of cases needs -o FILE: the number of its rows, which comes first, "
                       "is known last");
-    if (options->cases && !strcmp(options->cases, "-") && !strcmp(options->arguments[0], "-"))
-        return refuse("the scenario and the cases cannot both be standard input");
+    if (options->sweep.cases && !strcmp(options->sweep.cases, "-") &&
+        !strcmp(options->arguments[0], "-"))
+        return refuse(options->call, "the scenario and the cases cannot both be standard input");
     return SPT_EXIT_DONE;
 }
 
 static int count_threads(const struct spt_options *options)
 {
     long processors = sysconf(_SC_NPROCESSORS_ONLN);
-    if (options->threads)
-        return options->threads;
+    if (options->sweep.threads)
+        return options->sweep.threads;
     return processors < 1                   ? 1
            : processors > SWEEP_THREADS_MAX ? SWEEP_THREADS_MAX
                                             : (int)processors;
@@ -198,19 +201,20 @@ static int check_hub(const struct spt_sweep_run *run)
     failure.status = spt_sweep_worker_try(run);
     if (!failure.status)
         return SPT_EXIT_DONE;
-    return spt_hub_failure_say(&failure, run->plan.question, &error) ? spt_cli_fail("sweep", &error)
-                                                                     : SPT_EXIT_DONE;
+    return spt_hub_failure_say(&failure, run->plan.question, &error)
+               ? spt_cli_fail(run->call, "sweep", &error)
+               : SPT_EXIT_DONE;
 }
 
 static int prepare(struct spt_sweep_run *run, struct sweep_cases *cases)
 {
     int status = SPT_EXIT_DONE;
-    if (run->options->cases)
+    if (run->order->cases)
         run->cases = spt_sweep_cases_open(run, cases, &status) ? cases : NULL;
     else
         status = prepare_grid(run);
     if (!status)
-        status = choose_columns(run->options, &run->layout);
+        status = choose_columns(run->call, run->order->columns, &run->layout);
     if (!status)
         status = make_plan(run);
     if (!status)
@@ -225,18 +229,23 @@ static int prepare(struct spt_sweep_run *run, struct sweep_cases *cases)
 
 static int sweep(const struct spt_options *options, const struct spt_scenario *scenario)
 {
-    struct spt_sweep_run run = {.options = options, .scenario = scenario};
-    struct sweep_cases cases = {.descriptor = -1};
+    struct spt_sweep_run run = {
+        .call = options->call,
+        .order = &options->sweep,
+        .output = options->output,
+        .scenario = scenario,
+    };
+    struct sweep_cases cases = {.call = options->call, .descriptor = -1};
     run.threads = count_threads(options);
     run.layout.hub = scenario->base.question.hub != NULL;
     run.layout.kind = scenario->base.question.lubricant.kind;
     run.layout.form = options->format == SPT_FORMAT_NPY     ? SPT_SWEEP_NPY
                       : options->format == SPT_FORMAT_JSONL ? SPT_SWEEP_JSONL
                                                             : SPT_SWEEP_CSV;
-    if (!read_shard(options->shard, &run))
-        return refuse("write --shard K/N, such as 1/8; K from 1 to N");
-    if (!options->cases && !scenario->has_sweep) {
-        spt_input_lacks(scenario,
+    if (!read_shard(options->sweep.shard, &run))
+        return refuse(options->call, "write --shard K/N, such as 1/8; K from 1 to N");
+    if (!options->sweep.cases && !scenario->has_sweep) {
+        spt_input_lacks(options->call, scenario,
                         "the scenario lacks `sweep`; add it, such as `sweep: {speed: {values: [500 "
                         "rpm, 900 rpm]}}`, or give --cases CASES.csv");
         return SPT_EXIT_BAD_INPUT;
@@ -252,11 +261,11 @@ static int sweep(const struct spt_options *options, const struct spt_scenario *s
 }
 
 /* The rows have no place for it. */
-static void say_history(const struct spt_history_summary *summary)
+static void say_history(struct spt_call *call, const struct spt_history_summary *summary)
 {
     char line[SPT_HISTORY_LINE];
     spt_history_line(summary, line, sizeof line);
-    fprintf(spt_messages(), "spalltime sweep: the duty was %s\n", line);
+    spt_say(call, "spalltime sweep: the duty was %s\n", line);
 }
 
 int spt_command_sweep(const struct spt_options *options)
@@ -267,7 +276,7 @@ int spt_command_sweep(const struct spt_options *options)
         return status;
     status = spt_input_read(options, options->arguments[0], &input);
     if (!status && input.binning)
-        say_history(&input.binning->summary);
+        say_history(options->call, &input.binning->summary);
     if (!status)
         status = sweep(options, &input.scenario);
     spt_input_free(&input);

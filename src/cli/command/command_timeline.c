@@ -4,7 +4,6 @@
 #include "answer/service/timeline.h"
 #include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/message.h"
 #include "cli/spread.h"
 
 static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
@@ -35,19 +34,20 @@ static int work(const struct spt_options *options, struct spt_input *input)
     static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
     struct spt_service_life *life;
     if (!input->scenario.has_service) {
-        spt_input_lacks(&input->scenario, "the scenario lacks `service`; add it with `regrease`, "
-                                          "`events` or `drifts` (see `spalltime schema`)");
+        spt_input_lacks(options->call, &input->scenario,
+                        "the scenario lacks `service`; add it with `regrease`, "
+                        "`events` or `drifts` (see `spalltime schema`)");
         return SPT_EXIT_BAD_INPUT;
     }
     life = spt_arena_take(&input->arena, sizeof *life);
     if (!life) {
-        fputs("spalltime timeline: out of memory\n", spt_messages());
+        spt_say(options->call, "spalltime timeline: out of memory\n");
         return SPT_EXIT_SYSTEM;
     }
     struct spt_error error;
     const struct spt_scenario *scenario = &input->scenario;
     if (spt_ask_timeline(&scenario->base.question, &scenario->service, &input->arena, life, &error))
-        return spt_cli_fail("timeline", &error);
+        return spt_cli_fail(options->call, "timeline", &error);
     int status = spt_cli_band(options, "timeline", input, &life->question, 1, &life->spread);
     if (status)
         return status;

@@ -133,7 +133,7 @@ static void add_file(struct spt_catalog *catalog, const char *path, struct spt_d
         diags->out_of_memory = true;
         return;
     }
-    int error = spt_file_read(path, SPT_DOCUMENT_BYTES_MAX, &catalog->arena, source);
+    int error = spt_file_read(catalog->call, path, SPT_DOCUMENT_BYTES_MAX, &catalog->arena, source);
     if (error == ENOMEM) {
         diags->out_of_memory = true;
         return;
@@ -163,6 +163,23 @@ static void refuse_folder(const char *folder, struct spt_diagnostics *diags)
 {
     spt_diagnostics_add(diags, (struct spt_mark){0},
                         "%.200s: the catalog folder cannot be read: %s", folder, strerror(errno));
+}
+
+/* Adds the files in memory whose names lie in this folder, in the order in which they are held.
+ * Result: how many. */
+static int add_held(struct spt_catalog *catalog, const char *folder, struct spt_diagnostics *diags)
+{
+    int count = 0;
+    size_t length = strlen(folder);
+    for (int i = 0; catalog->call && i < catalog->call->text_count; i++) {
+        const char *name = catalog->call->texts[i].name;
+        if (strncmp(name, folder, length) != 0 || name[length] != '/' ||
+            !is_yaml_name(name + length + 1))
+            continue;
+        add_file(catalog, name, diags);
+        count++;
+    }
+    return count;
 }
 
 static struct dirent *next_item(DIR *opened)
@@ -202,6 +219,8 @@ static int list_files(DIR *opened, const char *folder, struct spt_arena *arena, 
 bool spt_catalog_add_folder(struct spt_catalog *catalog, const char *folder,
                             struct spt_diagnostics *diags)
 {
+    if (add_held(catalog, folder, diags))
+        return !spt_diagnostics_any(diags);
     DIR *opened = opendir(folder);
     if (!opened && errno == ENOMEM) {
         diags->out_of_memory = true;

@@ -2,6 +2,7 @@
 #ifndef SCENARIO_CATALOG_CATALOG_H
 #define SCENARIO_CATALOG_CATALOG_H
 
+#include "file/call.h"
 #include "scenario/text/document.h"
 
 enum spt_catalog_kind {
@@ -25,6 +26,8 @@ struct spt_catalog_guide {
 
 /* Bearings, lubricants and conditions by name, out of the *.yaml files of some folders. */
 struct spt_catalog {
+    struct spt_call *call; /* whose files in memory come first, and on whose list the files go; may
+                              be NULL */
     struct spt_arena arena;
     struct spt_catalog_entry *entries; /* in the order of folders, files and lines */
     int count;

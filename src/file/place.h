@@ -1,32 +1,24 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef CLI_PLACE_H
-#define CLI_PLACE_H
+#ifndef FILE_PLACE_H
+#define FILE_PLACE_H
 
 #include <stdbool.h>
 #include <sys/types.h>
 
-#include "cli/command.h"
-#include "cli/options.h"
+#include "file/call.h"
 
 #define SPT_PATH_LENGTH 4096
 
-/* The files an answer goes to, behind any symbolic links. */
-struct spt_place {
-    char output[SPT_PATH_LENGTH];
-    char rejects[SPT_PATH_LENGTH];
-};
-
-/* Makes --output and --rejects of `options` name the files behind their links, so that renaming
- * replaces those and not the links. `place` must live as long as `options`.
- * Result: false, with a message, where one of them is a link that leads nowhere, or both are one.
- */
-bool spt_place_settle(struct spt_options *options, const struct spt_command *command,
-                      struct spt_place *place);
-
 /* True, with a message, where `path`, or standard output, is a file that this run has read or is
  * reading (spt_file_note): asked wherever a file is about to be made, cut, replaced or added to. */
-bool spt_place_is_read(const char *path);
-bool spt_place_stdout_is_read(void);
+bool spt_place_is_read(const struct spt_call *call, const char *path);
+bool spt_place_stdout_is_read(const struct spt_call *call);
+
+/* Both are one file that is there. */
+bool spt_place_is_same(const char *one, const char *other);
+
+/* A symbolic link that does not stand for a device or pipe. */
+bool spt_place_is_link(const char *path);
 
 /* A device or pipe (/dev/stdout) cannot be replaced by renaming, only written to. */
 bool spt_place_is_special(const char *path);
