@@ -19,7 +19,7 @@ extern "C" {
  * so that a report can show its working. Strings are borrowed; a double with no value is NaN. */
 
 #define SPT_PHASES_MAX 1000
-#define SPT_BEARINGS_MAX 2
+#define SPT_BEARINGS_MAX 16 /* of one machine; a hub has 2 */
 
 struct spt_lubricant {
     const char *name;
@@ -107,7 +107,7 @@ struct spt_history_summary; /* history.h */
 struct spt_case {
     const char *title;
     struct spt_lubricant lubricant;
-    int bearing_count; /* 1 or 2; both work the same phases in the same order */
+    int bearing_count; /* 1 to SPT_BEARINGS_MAX; all work the same phases in the same order */
     struct spt_bearing_case bearings[SPT_BEARINGS_MAX];
     double reliability_percent;
     enum spt_running running; /* for the guide value of the static safety */

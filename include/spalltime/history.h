@@ -45,6 +45,7 @@ enum spt_history_kind {
     SPT_HISTORY_ALONE  /* two loads and no bearing: each has a power mean of its own */
 };
 
+#define SPT_HISTORY_ROWS 2      /* a history is of one bearing, or of the two rows of a hub */
 #define SPT_HISTORY_BINS_MAX 64 /* of one axis */
 #define SPT_HISTORY_LOAD_MAX_N 1e9
 #define SPT_HISTORY_HOURS_MAX 1e9
@@ -81,7 +82,7 @@ struct spt_history_sums {
     long long samples;
     struct spt_history_sum time_h, revolutions, temperature; /* times revolutions */
     struct spt_history_sum load, side;                       /* load^p times revolutions */
-    struct spt_history_sum damage[SPT_BEARINGS_MAX];         /* P^p times revolutions */
+    struct spt_history_sum damage[SPT_HISTORY_ROWS];         /* P^p times revolutions */
 };
 
 /* One bin that holds something. */
@@ -91,7 +92,7 @@ struct spt_history_bin {
     struct spt_history_sums sums;
     double time_h, speed_rpm, temperature_c; /* temperature NaN where not looked at */
     double load_n, side_n; /* as the samples state them: they make the equivalent loads below */
-    double equivalent_n[SPT_BEARINGS_MAX]; /* power means of the rows; 0 for no second row */
+    double equivalent_n[SPT_HISTORY_ROWS]; /* power means of the rows; 0 for no second row */
 };
 
 /* The grid of one axis; opaque. */
@@ -152,7 +153,7 @@ void spt_history_edges(const struct spt_history *history, enum spt_history_axis 
 
 /* Equivalent loads of the rows for a pair of loads; the second is 0 where there is one row. */
 enum spt_status spt_history_equivalent(const struct spt_history_terms *terms, double load_n,
-                                       double side_n, double equivalent_n[SPT_BEARINGS_MAX]);
+                                       double side_n, double equivalent_n[SPT_HISTORY_ROWS]);
 
 /* Basic rating life in hours, by (C/P_m)^p at the mean speed, from the samples and from bins whose
  * equivalent loads are worked out anew from their loads: the error of binning.
@@ -163,7 +164,7 @@ struct spt_history_basic {
 };
 enum spt_status spt_history_basic_life(const struct spt_history *history,
                                        const struct spt_history_bin *bins, int count,
-                                       const double rating_n[SPT_BEARINGS_MAX],
+                                       const double rating_n[SPT_HISTORY_ROWS],
                                        struct spt_history_basic *life);
 
 /* Modified rating life of a case whose phases are replaced by bins, other things (condition,
@@ -198,7 +199,7 @@ struct spt_history_summary {
     double exponent;
     double mean_speed_rpm, mean_load_n; /* power mean of the row that carries more */
     double largest_n;                   /* equivalent load of the hardest sample */
-    double resting_n[SPT_BEARINGS_MAX]; /* P0 of that sample; NaN: not known */
+    double resting_n[SPT_HISTORY_ROWS]; /* P0 of that sample; NaN: not known */
     struct spt_history_basic basic;     /* NaN without a bearing */
     double modified_h, refined_h;       /* with these bins, with twice as many; NaN: not known */
     int refined_phases;

@@ -53,9 +53,9 @@ struct spt_service {
 /* Where a note is raised first, and how many others raise it in the same state. */
 struct spt_note_place {
     int bearing;
-    const char *phase; /* NULL: all of them, and both rows, as of the setting of a hub */
+    const char *phase; /* NULL: all of them */
     int more;          /* later phases of this bearing */
-    bool other_too;    /* the other bearing raises it as well */
+    unsigned others;   /* bit 1 << bearing of each other bearing that raises it as well */
 };
 
 /* A set of notes with their places, `places[i]` being that of `notes.list[i]`. */

@@ -55,7 +55,8 @@ struct spt_uncertainty_room {
     double *design; /* SPT_UNCERTAIN_COUNT * samples; with shares at least 2 * SPT_UNCERTAIN_COUNT *
                        SPT_UNCERTAIN_SHARE_SAMPLES */
     double *lives;  /* (1 + bearing_count) * samples */
-    double *scratch; /* 4 * samples; keeps the strata of the result */
+    double *scratch; /* (2 + bearing_count) * samples, for fewer than 2 bearings 4 * samples; keeps
+                        the strata of the result */
     double *shares;  /* 3 * SPT_UNCERTAIN_SHARE_SAMPLES; NULL: no shares of the variance */
     /* For a hub whose end play or load is spread; NULL: its setting factors stay as they are in
      * the case, and its end play has to be known exactly. */

@@ -233,14 +233,14 @@ static int find_bins(struct spt_call *call, const struct spt_history_order *orde
 static int find_lives(struct spt_call *call, struct spt_binning *b)
 {
     const struct spt_case *question = &b->base.base.question;
-    double ratings[SPT_BEARINGS_MAX];
+    double ratings[SPT_HISTORY_ROWS];
     int doubled[SPT_HISTORY_AXES], count;
     struct spt_history_bin *bins = spt_arena_take(&b->arena, SPT_PHASES_MAX * sizeof *bins);
     struct spt_phase *phases = spt_arena_take(&b->arena, SPT_PHASES_MAX * sizeof *phases);
     struct spt_phase_result *results = spt_arena_take(&b->arena, SPT_PHASES_MAX * sizeof *results);
     if (!bins || !phases || !results)
         return out_of_memory(call);
-    for (int i = 0; i < SPT_BEARINGS_MAX; i++)
+    for (int i = 0; i < SPT_HISTORY_ROWS; i++)
         ratings[i] = question->bearings[i].bearing.dynamic_load_rating_n;
     for (int i = 0; i < SPT_HISTORY_AXES; i++)
         doubled[i] = 2 * b->summary.bins[i];

@@ -10,10 +10,10 @@
 #include "sentence/band.h"
 #include "sentence/causes.h"
 #include "sentence/sentence.h"
+#include "sentence/together.h"
 
-#define BOTH "both rows" /* of a hub: its only pair of bearings */
-#define LEAST_GAIN 1.01  /* of the life: less is no remedy to speak of */
-#define ALMOST 0.995     /* of the target: its ratio would be told as 1.00 */
+#define LEAST_GAIN 1.01 /* of the life: less is no remedy to speak of */
+#define ALMOST 0.995    /* of the target: its ratio would be told as 1.00 */
 #define MARGIN_LENGTH 48
 #define WORDS_LENGTH 1200
 #define WHO_LENGTH 260
@@ -239,10 +239,12 @@ static void say_whole(const struct spt_assessment *assessment, const struct spt_
         return;
     double ratio = spt_quotient(best_h, assessment->modified_rating_life_h);
     spt_text_ratio(ratio, gain);
-    spt_finding_say(sink, BOTH,
-                    "Best single remedy: %s; with only this put right in both the life would be "
+    spt_finding_say(sink, spt_together(assessment->question),
+                    "Best single remedy: %s; with only this put right in %s the life would be "
                     "%s%s%s%s.",
-                    spt_cause_name((enum spt_cause)best), spt_text_life(best_h, life),
+                    spt_cause_name((enum spt_cause)best),
+                    assessment->bearing_count == 2 ? "both" : "all of them",
+                    spt_text_life(best_h, life),
                     isnan(ratio) ? "" : " (x ", isnan(ratio) ? "" : gain, isnan(ratio) ? "" : ")");
 }
 
@@ -327,21 +329,32 @@ static void write_who(const char *row, const struct spt_bearing_result *bearing,
         snprintf(who + used, size - (size_t)used, " (and %d more)", more);
 }
 
-/* What two rows say alike is said once, for both. */
+/* Every other bearing says so too. */
+static bool all_say_so(const struct spt_assessment *assessment, int row, int phase,
+                       enum spt_flag flag, const char *sentence, int more)
+{
+    for (int i = 0; i < assessment->bearing_count; i++)
+        if (i != row && !says_so(&assessment->bearings[i], phase, flag, sentence, more))
+            return false;
+    return assessment->bearing_count > 1;
+}
+
+/* What all bearings say alike is said once. */
 static void say_row_note(const struct spt_assessment *assessment, int row, int phase,
                          const struct spt_note *note, const struct spt_finding_sink *sink)
 {
     const struct spt_bearing_result *bearing = &assessment->bearings[row];
-    bool two = assessment->bearing_count == 2;
     char who[WHO_LENGTH], sentence[SPT_SENTENCE_LENGTH];
     int more = phase == WHOLE
                    ? 0
                    : count_phases_with(bearing, phase + 1, bearing->phase_count, note->flag);
     spt_sentence(note, sentence, sizeof sentence);
-    bool both = two && says_so(&assessment->bearings[1 - row], phase, note->flag, sentence, more);
-    if (both && row == 1)
+    bool all = all_say_so(assessment, row, phase, note->flag, sentence, more);
+    if (all && row > 0)
         return;
-    const char *name = both ? BOTH : two ? bearing->bearing_case->bearing.name : NULL;
+    const char *name = all                             ? spt_together(assessment->question)
+                       : assessment->bearing_count > 1 ? bearing->bearing_case->bearing.name
+                                                       : NULL;
     write_who(name, bearing, phase, more, who, sizeof who);
     sink->say(sink->context, *who ? who : NULL, sentence);
 }

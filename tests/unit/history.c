@@ -284,7 +284,7 @@ Test(history, the_basic_life_of_one_load_is_that_of_iso_281)
     const struct spt_history_terms terms = whole(3);
     struct trial *trial = begin(&terms);
     struct spt_history_basic life;
-    const double ratings[SPT_BEARINGS_MAX] = {35e3, 0};
+    const double ratings[SPT_HISTORY_ROWS] = {35e3, 0};
     add(trial, 1, 0, 0, 0, 60);
     add(trial, 3, 300, 4e3, 0, 60);
     bin(trial);
@@ -305,7 +305,7 @@ Test(history, radial_and_axial_loads_of_a_phase_make_the_mean_equivalent_load)
         .kind = SPT_HISTORY_PARTS, .bearing = &bearing, .exponent = 3, .bins = {4, 1, 2, 1}};
     struct trial *trial = begin(&terms);
     struct spt_history_basic life;
-    const double ratings[SPT_BEARINGS_MAX] = {35e3, 0};
+    const double ratings[SPT_HISTORY_ROWS] = {35e3, 0};
     unsigned state = 11;
     for (int i = 0; i < 700; i++) {
         double side_n = 2.5e3 * draw(&state), load_n = 4e3 * draw(&state);
@@ -317,7 +317,7 @@ Test(history, radial_and_axial_loads_of_a_phase_make_the_mean_equivalent_load)
     cr_expect(near(life.bins_h, life.samples_h, 1e-12, 0), "%.17g %.17g", life.bins_h,
               life.samples_h);
     for (int i = 0; i < trial->count; i++) {
-        double made[SPT_BEARINGS_MAX];
+        double made[SPT_HISTORY_ROWS];
         spt_history_equivalent(&terms, trial->bins[i].load_n, trial->bins[i].side_n, made);
         cr_expect(near(made[0], trial->bins[i].equivalent_n[0], 1e-12, 0));
     }
@@ -343,7 +343,7 @@ static void check_hub(double least_n, double most_n)
                                       .bins = {4, 4, 2, 1}};
     struct trial *trial = begin(&terms);
     struct spt_history_basic life;
-    const double ratings[SPT_BEARINGS_MAX] = {98.7e3, 68.5e3};
+    const double ratings[SPT_HISTORY_ROWS] = {98.7e3, 68.5e3};
     unsigned state = 3;
     /* one draw a statement: compilers differ in the order of a call */
     for (int i = 0; i < 900; i++) {

@@ -239,7 +239,7 @@ Test(html, flags_of_two_bearings_name_the_bearing)
     struct spt_notes *notes = &loaded->assessments[0].bearings[1].notes;
     spt_notes_add(notes, SPT_FLAG_PITCH_ASSUMED, 85, (double)NAN);
     char *page = write_page(loaded);
-    cr_expect(strstr(page, "<strong>both rows, field, loaded:</strong> 400 ppm"));
+    cr_expect(strstr(page, "<strong>both bearings, field, loaded:</strong> 400 ppm"));
     cr_expect_null(strstr(page, "<strong>inner row, field, loaded:</strong> 400 ppm"));
     cr_expect(strstr(page, "<strong>outer &lt;row&gt;:</strong>"));
     cr_expect(strstr(page, "Life of outer &lt;row&gt;"));

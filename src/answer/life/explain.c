@@ -340,14 +340,21 @@ void spt_explain_assessment(const struct spt_assessment *assessment,
         explain_duty(bearing, sink);
     }
     if (assessment->bearing_count > 1) {
-        char lives[2][SPT_HOURS_LENGTH];
+        char lives[SPT_BEARINGS_MAX * SPT_HOURS_LENGTH], life[SPT_HOURS_LENGTH];
+        size_t used = 0;
+        for (int i = 0; i < assessment->bearing_count; i++)
+            used += (size_t)snprintf(
+                lives + used, sizeof lives - used, "%s%s", i ? ", " : "",
+                write_life(assessment->bearings[i].modified_rating_life_h, 6, life));
         sink->place(sink->context, "", "system");
         spt_explain_step(sink, "L_nmh",
-                         "L where R_1(L) R_2(L) = R, R_i(t) = 0.9^{[(t/L_10,i - 0.05)/0.95]^1.5}",
+                         assessment->bearing_count == 2
+                             ? "L where R_1(L) R_2(L) = R, R_i(t) = 0.9^{[(t/L_10,i - "
+                               "0.05)/0.95]^1.5}"
+                             : "L where R_1(L) R_2(L) ... R_k(L) = R, R_i(t) = 0.9^{[(t/L_10,i - "
+                               "0.05)/0.95]^1.5}",
                          assessment->modified_rating_life_h, "h",
-                         "product of survivals by the law behind a_1 of ISO 281:2007", "%s, %s",
-                         write_life(assessment->bearings[0].modified_rating_life_h, 6, lives[0]),
-                         write_life(assessment->bearings[1].modified_rating_life_h, 6, lives[1]));
+                         "product of survivals by the law behind a_1 of ISO 281:2007", "%s", lives);
     }
 }
 

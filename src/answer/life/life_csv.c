@@ -4,6 +4,7 @@
 #include "answer/field/spread.h"
 #include "answer/life/life.h"
 #include "format/csv.h"
+#include "sentence/together.h"
 
 static void write_heads(struct spt_csv *csv, bool with_band)
 {
@@ -128,10 +129,12 @@ static void write_bearing(struct spt_csv *csv, const struct spt_assessment *asse
     write_total(csv, &total);
 }
 
-/* Both rows together: the life that is held against the target. */
+/* All bearings together: the life that is held against the target. */
 static void write_system(struct spt_csv *csv, const struct spt_assessment *assessment)
 {
-    const struct total total = {"(both rows)",
+    char name[40];
+    snprintf(name, sizeof name, "(%s)", spt_together(assessment->question));
+    const struct total total = {name,
                                 (double)NAN,
                                 (double)NAN,
                                 assessment->basic_rating_life_h,

@@ -9,6 +9,7 @@
 #include "answer/life/life.h"
 #include "answer/service/schedule_words.h"
 #include "sentence/findings.h"
+#include "sentence/together.h"
 
 #define VISITS_SHOWN 24
 #define SPAN_WORDS_LENGTH (2 * SPT_HOURS_LENGTH + 16)
@@ -161,11 +162,9 @@ static void write_law(const struct spt_text *text, const struct spt_schedule_rep
         spt_text_wrap(text, "",
                       "Fatigue by the two-parameter law with slope 1.5: it has early "
                       "failures that the law behind a1 has not.");
-    if (schedule->bearing_count > 1 && report->floor > 0)
-        spt_text_wrap(
-            text, "",
-            "Fatigue of both rows is the product of their shares by this law; `life` puts "
-            "the rows together by the law without a least life and gives a little less.");
+    if (schedule->bearing_count > 1)
+        spt_text_wrapf(text, "", "Fatigue of %s is the product of their shares by this law.",
+                       spt_together(schedule->question));
 }
 
 static void write_survival(const struct spt_text *text, const struct spt_schedule_report *report)

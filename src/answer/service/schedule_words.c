@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "answer/service/schedule_words.h"
 #include "base/table.h"
+#include "sentence/together.h"
 
 #include <math.h>
 #include <string.h>
@@ -104,7 +105,7 @@ static const char *explain(enum spt_governor governor)
 const char *spt_schedule_bearing(const struct spt_case *question, int bearing)
 {
     if (bearing < 0)
-        return question->hub ? "both rows" : "all bearings";
+        return spt_together(question);
     if (question->hub)
         return bearing == 0 ? "inboard row" : "outboard row";
     return question->bearings[bearing].bearing.name;
@@ -133,11 +134,14 @@ void spt_schedule_what(const struct spt_schedule *schedule, const struct spt_sch
     size_t used = strlen(words);
     if (isnan(task->quantity_g))
         return;
-    if (task->bearing >= 0 || schedule->bearing_count < 2)
+    if (task->bearing >= 0 || schedule->bearing_count < 2) {
         snprintf(words + used, SPT_WHAT_LENGTH - used, " with %.3g g", task->quantity_g);
-    else
-        snprintf(words + used, SPT_WHAT_LENGTH - used, ", %.3g + %.3g g",
-                 schedule->bearings[0].quantity_g, schedule->bearings[1].quantity_g);
+        return;
+    }
+    for (int i = 0; i < schedule->bearing_count && used < SPT_WHAT_LENGTH; i++)
+        used += (size_t)snprintf(words + used, SPT_WHAT_LENGTH - used, "%s%.3g%s", i ? " + " : ", ",
+                                 schedule->bearings[i].quantity_g,
+                                 i + 1 < schedule->bearing_count ? "" : " g");
 }
 
 void spt_schedule_dated_what(const struct spt_schedule *schedule,

@@ -9,6 +9,7 @@
 #include "answer/life/life.h"
 #include "format/csv.h"
 #include "sentence/sentence.h"
+#include "sentence/together.h"
 
 #define BAR_WIDTH 30
 #define PLACE_LENGTH 440
@@ -138,11 +139,12 @@ static const char *tell_place(const struct spt_note_place *place, const struct s
                               char *words)
 {
     const bool rows = question->bearing_count > 1;
-    int used = snprintf(words, PLACE_LENGTH, ", %s%s%.120s",
-                        place->other_too ? "both rows"
-                        : rows           ? question->bearings[place->bearing].bearing.name
-                                         : "",
-                        rows && place->phase ? ", " : "", place->phase ? place->phase : "");
+    char who[PLACE_LENGTH / 2];
+    int used = snprintf(
+        words, PLACE_LENGTH, ", %s%s%.120s",
+        rows ? spt_together_of(question, place->others | 1u << place->bearing, who, sizeof who)
+             : "",
+        rows && place->phase ? ", " : "", place->phase ? place->phase : "");
     if (place->more)
         snprintf(words + used, PLACE_LENGTH - (size_t)used, " (and %d more)", place->more);
     return words;

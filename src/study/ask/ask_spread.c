@@ -19,6 +19,7 @@ static bool make_room(const struct spt_spread_question *asked, struct spt_arena 
 {
     const struct spt_case *question = asked->question;
     size_t n = (size_t)asked->uncertainty.samples, threads = (size_t)count_threads(asked->threads);
+    size_t bearings = (size_t)question->bearing_count;
     size_t phases = threads * (size_t)spt_case_phase_count(question);
     size_t design = SPT_UNCERTAIN_COUNT * n;
     size_t design_of_shares = (size_t)2 * SPT_UNCERTAIN_COUNT * SPT_UNCERTAIN_SHARE_SAMPLES;
@@ -28,8 +29,9 @@ static bool make_room(const struct spt_spread_question *asked, struct spt_arena 
     room->phases = spt_arena_take(arena, phases * sizeof *room->phases);
     room->results = spt_arena_take(arena, phases * sizeof *room->results);
     room->design = spt_arena_take(arena, design * sizeof *room->design);
-    room->lives = spt_arena_take(arena, (1 + SPT_BEARINGS_MAX) * n * sizeof *room->lives);
-    room->scratch = spt_arena_take(arena, 4 * n * sizeof *room->scratch);
+    room->lives = spt_arena_take(arena, (1 + bearings) * n * sizeof *room->lives);
+    room->scratch =
+        spt_arena_take(arena, (bearings < 2 ? 4 : 2 + bearings) * n * sizeof *room->scratch);
     room->shares =
         asked->shares
             ? spt_arena_take(arena, (size_t)3 * SPT_UNCERTAIN_SHARE_SAMPLES * sizeof *room->shares)

@@ -89,7 +89,7 @@ enum spt_status spt_history_begin(const struct spt_history_terms *terms, void *r
 }
 
 enum spt_status spt_history_equivalent(const struct spt_history_terms *terms, double load_n,
-                                       double side_n, double equivalent_n[SPT_BEARINGS_MAX])
+                                       double side_n, double equivalent_n[SPT_HISTORY_ROWS])
 {
     equivalent_n[1] = 0;
     equivalent_n[0] = load_n;
@@ -148,7 +148,7 @@ void spt_history_sums_add(struct spt_history_sums *to, const struct spt_history_
     spt_history_sum_join(&to->temperature, &from->temperature);
     spt_history_sum_join(&to->load, &from->load);
     spt_history_sum_join(&to->side, &from->side);
-    for (int row = 0; row < SPT_BEARINGS_MAX; row++)
+    for (int row = 0; row < SPT_HISTORY_ROWS; row++)
         spt_history_sum_join(&to->damage[row], &from->damage[row]);
 }
 
@@ -279,7 +279,7 @@ enum spt_status spt_history_add(struct spt_history *history,
                                 const struct spt_history_sample *sample)
 {
     struct spt_history_sample used = *sample;
-    double equivalent_n[SPT_BEARINGS_MAX];
+    double equivalent_n[SPT_HISTORY_ROWS];
     if (!is_sound(history, sample))
         return SPT_BAD_ARGUMENT;
     used.speed_rpm = fabs(sample->speed_rpm);

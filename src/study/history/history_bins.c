@@ -129,7 +129,7 @@ static double power_mean(const struct spt_history_sum *sum, double revolutions, 
 static double sum_powers(const double *loads_n, double exponent)
 {
     double sum = 0;
-    for (int row = 0; row < SPT_BEARINGS_MAX; row++)
+    for (int row = 0; row < SPT_HISTORY_ROWS; row++)
         sum += pow(loads_n[row], exponent);
     return sum;
 }
@@ -140,7 +140,7 @@ static enum spt_status scale_loads(const struct spt_history_terms *terms,
 {
     double wanted = sum_powers(bin->equivalent_n, terms->exponent);
     for (int i = 0; i < SCALE_STEPS; i++) {
-        double made[SPT_BEARINGS_MAX];
+        double made[SPT_HISTORY_ROWS];
         enum spt_status status = spt_history_equivalent(terms, bin->load_n, bin->side_n, made);
         double sum = sum_powers(made, terms->exponent);
         if (status || !(wanted > 0) || !(sum > 0) || sum == wanted)
@@ -180,17 +180,17 @@ static enum spt_status find_means(const struct spt_history *history, const struc
 static bool compare_rows(const struct spt_history *history, const struct spt_history_bin *list,
                          int count, const double *factors, double *ratios)
 {
-    double sums[SPT_BEARINGS_MAX] = {0};
+    double sums[SPT_HISTORY_ROWS] = {0};
     for (int i = 0; i < count; i++) {
-        double made[SPT_BEARINGS_MAX];
+        double made[SPT_HISTORY_ROWS];
         double revolutions = spt_history_sum_of(&list[i].sums.revolutions);
         if (spt_history_equivalent(&history->terms, factors[0] * list[i].load_n,
                                    factors[1] * list[i].side_n, made))
             return false;
-        for (int row = 0; row < SPT_BEARINGS_MAX; row++)
+        for (int row = 0; row < SPT_HISTORY_ROWS; row++)
             sums[row] += revolutions * pow(made[row], history->terms.exponent);
     }
-    for (int row = 0; row < SPT_BEARINGS_MAX; row++) {
+    for (int row = 0; row < SPT_HISTORY_ROWS; row++) {
         double wanted = spt_history_sum_of(&history->total.damage[row]);
         if (!(wanted > 0 && sums[row] > 0))
             return false;
@@ -218,7 +218,7 @@ static bool fit_sides(const struct spt_history *history, struct spt_history_bin 
 {
     double sums[2][2] = {{0}}, factors[2], p = history->terms.exponent;
     for (int i = 0; i < count; i++) {
-        double made[SPT_BEARINGS_MAX];
+        double made[SPT_HISTORY_ROWS];
         double revolutions = spt_history_sum_of(&list[i].sums.revolutions);
         if (spt_history_equivalent(&history->terms, list[i].load_n, list[i].side_n, made))
             return false;
@@ -235,7 +235,7 @@ static bool fit_sides(const struct spt_history *history, struct spt_history_bin 
     if (!is_close(factors))
         return false;
     for (int i = 0; i < count; i++) {
-        double made[SPT_BEARINGS_MAX];
+        double made[SPT_HISTORY_ROWS];
         spt_history_equivalent(&history->terms, list[i].load_n, list[i].side_n, made);
         double factor = factors[made[1] > made[0]];
         scale_bins(history, &list[i], factor, factor);

@@ -13,7 +13,7 @@
 static double find_life(const struct spt_history *history, const double *damage,
                         const double *rating_n, double hours)
 {
-    double lives_h[SPT_BEARINGS_MAX];
+    double lives_h[SPT_HISTORY_ROWS];
     for (int row = 0; row < history->rows; row++)
         lives_h[row] = damage[row] > 0
                            ? 1e6 * pow(rating_n[row], history->terms.exponent) / damage[row] * hours
@@ -23,10 +23,10 @@ static double find_life(const struct spt_history *history, const double *damage,
 
 enum spt_status spt_history_basic_life(const struct spt_history *history,
                                        const struct spt_history_bin *bins, int count,
-                                       const double rating_n[SPT_BEARINGS_MAX],
+                                       const double rating_n[SPT_HISTORY_ROWS],
                                        struct spt_history_basic *life)
 {
-    double raw[SPT_BEARINGS_MAX] = {0}, binned[SPT_BEARINGS_MAX] = {0}, binned_h = 0;
+    double raw[SPT_HISTORY_ROWS] = {0}, binned[SPT_HISTORY_ROWS] = {0}, binned_h = 0;
     double hours =
         spt_history_sum_of(&history->total.time_h) + spt_history_sum_of(&history->standing_h);
     *life = (struct spt_history_basic){(double)NAN, (double)NAN};
@@ -38,7 +38,7 @@ enum spt_status spt_history_basic_life(const struct spt_history *history,
         raw[row] = spt_history_sum_of(&history->total.damage[row]);
     }
     for (int i = 0; i < count; i++) {
-        double made[SPT_BEARINGS_MAX];
+        double made[SPT_HISTORY_ROWS];
         enum spt_status status =
             spt_history_equivalent(&history->terms, bins[i].load_n, bins[i].side_n, made);
         if (status)
@@ -129,7 +129,7 @@ void spt_history_summarise(const struct spt_history *history, const struct spt_c
     if (summary->hours > 0)
         summary->mean_speed_rpm =
             spt_history_sum_of(&history->total.revolutions) / 60 / summary->hours;
-    for (int row = 0; row < SPT_BEARINGS_MAX; row++)
+    for (int row = 0; row < SPT_HISTORY_ROWS; row++)
         summary->resting_n[row] = find_resting(history, question, row);
 }
 
@@ -139,7 +139,7 @@ enum spt_status spt_history_modified_life(const struct spt_history *history,
                                           struct spt_phase *phases,
                                           struct spt_phase_result *results, double *life_h)
 {
-    double lives_h[SPT_BEARINGS_MAX], hours = 0;
+    double lives_h[SPT_HISTORY_ROWS], hours = 0;
     struct spt_case copy = *question;
     *life_h = (double)NAN;
     if (count < 1 || count > SPT_PHASES_MAX)

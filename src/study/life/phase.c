@@ -108,7 +108,7 @@ static void note_induced_thrust(struct spt_phase_work *w)
 {
     double thrust_n;
     const struct spt_phase *phase = w->phase;
-    if (w->question->bearing_count == 1 && isnan(phase->equivalent_load_n) &&
+    if (!w->question->hub && isnan(phase->equivalent_load_n) &&
         !spt_load_induced_thrust(w->bearing, phase->radial_load_n, &thrust_n) &&
         phase->axial_load_n < INDUCED_ROUNDING * thrust_n)
         spt_notes_add(&w->out->notes, SPT_FLAG_INDUCED_THRUST, phase->axial_load_n, thrust_n);

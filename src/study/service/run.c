@@ -30,13 +30,14 @@ int spt_run_place_note(struct spt_placed_notes *placed, const struct spt_note *n
 static void add_note(struct spt_placed_notes *placed, const struct spt_note *note, int bearing,
                      const char *phase)
 {
-    const struct spt_note_place here = {bearing, phase, 0, false};
+    const struct spt_note_place here = {bearing, phase, 0, 0};
     int at = spt_run_place_note(placed, note, &here);
     if (at < 0)
         return;
     struct spt_note_place *place = &placed->places[at];
     place->more += place->bearing == bearing;
-    place->other_too = place->other_too || place->bearing != bearing;
+    if (place->bearing != bearing)
+        place->others |= 1u << bearing;
 }
 
 double spt_run_rate(struct spt_run *run, int bearing, double time_h,

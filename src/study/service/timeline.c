@@ -39,7 +39,7 @@ static int collect_marks(const struct spt_service *service, double end_h, double
 /* What the setting of a hub raises, of both rows and every phase. */
 static void note_setting(const struct spt_case *question, struct spt_placed_notes *placed)
 {
-    static const struct spt_note_place whole = {.other_too = true};
+    const struct spt_note_place whole = {.others = (1u << question->bearing_count) - 2};
     struct spt_notes notes = {0};
     spt_case_setting_notes(question, &notes);
     for (int i = 0; i < notes.count; i++)

@@ -95,7 +95,7 @@ static void lay_over_history(const struct spt_sweep_plan *plan, const double *co
     for (size_t f = 0; f < sizeof replaced / sizeof *replaced; f++)
         if (plan->swept[replaced[f]])
             question->history = NULL;
-    for (int b = 0; plan->swept[SPT_SWEEP_LOAD_FACTOR] && b < SPT_BEARINGS_MAX; b++)
+    for (int b = 0; plan->swept[SPT_SWEEP_LOAD_FACTOR] && b < SPT_HISTORY_ROWS; b++)
         history->resting_n[b] *= columns[SPT_SWEEP_LOAD_FACTOR][i];
 }
 
@@ -194,7 +194,7 @@ static void store_row(const struct assessed *row, int i, struct spt_sweep_block 
             first = &bearings[b];
     }
     store_bearing(first, 0, i, block);
-    for (int b = 0; count > 1 && b < count; b++)
+    for (int b = 0; row->question.hub && b < count; b++)
         store_bearing(&bearings[b], spt_sweep_row_value(b, (enum spt_sweep_value)0), i, block);
     if (count > 1) {
         *life_h = spt_survival_series(modified, count, row->question.reliability_percent);
