@@ -8,6 +8,7 @@
 #include "spalltime/reach.h"
 #include "spalltime/service.h"
 #include "spalltime/setting.h"
+#include "spalltime/sweep.h"
 #include "spalltime/uncertainty.h"
 
 #ifdef __cplusplus
@@ -130,6 +131,51 @@ struct spt_spread_question {
  * Status: as spt_uncertainty. */
 enum spt_status spt_ask_spread(const struct spt_spread_question *asked, struct spt_arena *arena,
                                struct spt_uncertainty_result *result, struct spt_error *error);
+
+/* What field data are asked. */
+struct spt_field_question {
+    struct spt_fit_inputs inputs; /* its data as observed; the rank method is chosen here */
+    const int
+        *modes; /* the mode of failure of each row, 0 to mode_count - 1, or below 0; NULL: none */
+    int mode_count;
+    int mode; /* the one that counts: failures by others are bearings that ran until then; below 0:
+                 all */
+};
+
+struct spt_field_answer {
+    struct spt_fit_inputs inputs; /* with the data as they were counted */
+    struct spt_fit fit;
+    const struct spt_rank_point *points; /* of a probability plot */
+    const struct spt_fit_candidate *candidates;
+    int other_modes;             /* failures by other modes than the one that counts */
+    const struct spt_fit *modes; /* each mode by itself, without points and candidates, where all
+                                    count and there are several; else NULL */
+};
+
+/* A Weibull law through lives from the field.
+ * Status: as spt_fit. */
+enum spt_status spt_ask_fit(const struct spt_field_question *asked, struct spt_arena *arena,
+                            struct spt_field_answer *answer, struct spt_error *error);
+
+/* Rows of a sweep: swept fields, and what is wanted of each row. */
+struct spt_rows_question {
+    const struct spt_case
+        *question; /* as a scenario states it; a hub is set and solved in each row */
+    int field_count;
+    const enum spt_sweep_field *fields;
+    const double *const *columns; /* one array of row_count numbers for each field */
+    long row_count;
+    int value_count;
+    const int *values; /* enum spt_sweep_value, or spt_sweep_row_value of a row of a hub */
+};
+
+/* Works out every row: the values in results[value][row], NaN where there is none, and why in
+ * status[row] (enum spt_sweep_status).
+ * Status: SPT_BAD_ARGUMENT where the fields do not go together (see spt_sweep_plan_make); those of
+ *         spt_sweep_hub_start. */
+enum spt_status spt_ask_rows(const struct spt_rows_question *asked, struct spt_arena *arena,
+                             double *const *results, unsigned char *status,
+                             struct spt_error *error);
 
 /* The samples that each of `among` cases gets of a number meant for one, of the same draw. */
 #define SPT_BAND_SAMPLES_MIN 2000

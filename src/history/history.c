@@ -80,7 +80,7 @@ static int read_options(struct spt_call *call, const struct spt_history_order *o
         return SPT_EXIT_USAGE;
     if (order->gap && (problem || !(b->file.gap_h > 0))) {
         spt_say(call, "spalltime: write --gap as a time above 0, such as \"60 s\" (%s)\n",
-                spt_units_list(SPT_DURATION));
+                SPT_UNITS_OF(SPT_DURATION));
         return SPT_EXIT_USAGE;
     }
     bool road = spt_history_file_has(&b->file, HISTORY_ROAD_SPEED);
@@ -91,7 +91,7 @@ static int read_options(struct spt_call *call, const struct spt_history_order *o
         return SPT_EXIT_USAGE;
     if (order->standing && (problem || !(terms->standing_rpm >= 0 && terms->standing_rpm <= 1e6))) {
         spt_say(call, "spalltime: write --standing as a speed, such as \"2 %s\" (%s)\n",
-                spt_dimension_unit(dimension), spt_units_list(dimension));
+                spt_dimension_unit(dimension), SPT_UNITS_OF(dimension));
         return SPT_EXIT_USAGE;
     }
     if (road)

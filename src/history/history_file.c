@@ -106,12 +106,12 @@ static void read_unit(struct history_file *file, const struct spt_csv_cell *cell
     if (!*unit)
         spt_diagnostics_add(diags, cell->mark,
                             "`%s` has no unit; add one in brackets, such as `%s [%s]` (%s)", name,
-                            name, spt_dimension_unit(dimension), spt_units_list(dimension));
+                            name, spt_dimension_unit(dimension), SPT_UNITS_OF(dimension));
     else if (spt_quantity_read(one, dimension, &at_one) ||
              spt_quantity_read(zero, dimension, &at_zero))
         spt_diagnostics_add(diags, cell->mark,
                             "`%s` has a unit that does not belong here, `%.20s`; accepted: %s",
-                            name, unit, spt_units_list(dimension));
+                            name, unit, SPT_UNITS_OF(dimension));
     file->factors[column] = at_one - at_zero;
     file->offsets[column] = at_zero;
 }

@@ -81,7 +81,7 @@ static void read_unit(const struct spt_csv_cell *cell, int column, const char *u
         spt_diagnostics_add(diags, cell->mark,
                             "`%s` has no unit; add one in brackets, such as `%s [%s]` (%s)",
                             column_names[column], column_names[column],
-                            spt_dimension_unit(*dimension), spt_units_list(*dimension));
+                            spt_dimension_unit(*dimension), SPT_UNITS_OF(*dimension));
         return;
     }
     enum spt_quantity_problem problem = spt_quantity_read(one, *dimension, factor);
@@ -92,7 +92,7 @@ static void read_unit(const struct spt_csv_cell *cell, int column, const char *u
     if (problem)
         spt_diagnostics_add(
             diags, cell->mark, "`%.60s` has a unit that does not belong here; accepted: %s",
-            cell->text, spt_units_list(column == DISTANCE ? SPT_DISTANCE : SPT_DURATION));
+            cell->text, SPT_UNITS_OF(column == DISTANCE ? SPT_DISTANCE : SPT_DURATION));
 }
 
 static void read_head(const struct spt_csv_cell *cell, int place, struct header *header,

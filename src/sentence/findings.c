@@ -244,8 +244,8 @@ static void say_whole(const struct spt_assessment *assessment, const struct spt_
                     "%s%s%s%s.",
                     spt_cause_name((enum spt_cause)best),
                     assessment->bearing_count == 2 ? "both" : "all of them",
-                    spt_text_life(best_h, life),
-                    isnan(ratio) ? "" : " (x ", isnan(ratio) ? "" : gain, isnan(ratio) ? "" : ")");
+                    spt_text_life(best_h, life), isnan(ratio) ? "" : " (x ",
+                    isnan(ratio) ? "" : gain, isnan(ratio) ? "" : ")");
 }
 
 static void say_worst(const struct spt_bearing_result *bearing, bool named,

@@ -216,11 +216,11 @@ static void read_unit(enum spt_sweep_field field, const char *unit, struct spt_m
     else if (!*unit)
         spt_diagnostics_add(diags, mark,
                             "`%s` has no unit; add one in brackets, such as `%s [%s]` (%s)", key,
-                            key, spt_dimension_unit(dimension), spt_units_list(dimension));
+                            key, spt_dimension_unit(dimension), SPT_UNITS_OF(dimension));
     else if (spt_quantity_read(one, dimension, &value) != SPT_QUANTITY_FINE)
         spt_diagnostics_add(diags, mark,
                             "`%s` has a unit that does not belong here, `%.20s`; accepted: %s", key,
-                            unit, spt_units_list(dimension));
+                            unit, SPT_UNITS_OF(dimension));
     spt_quantity_unit(one, dimension, &head->units[head->count]);
 }
 

@@ -109,8 +109,8 @@ static char *next_word(char *list)
 Test(units, the_list_for_messages_names_each_unit_once_and_no_other_spelling)
 {
     for (int d = 0; d < SPT_DIMENSION_COUNT; d++) {
-        char list[120];
-        snprintf(list, sizeof list, "%s", spt_units_list((enum spt_dimension)d));
+        char list[SPT_UNITS_LENGTH];
+        snprintf(list, sizeof list, "%s", SPT_UNITS_OF((enum spt_dimension)d));
         int at = 0;
         for (char *word = next_word(list); word; word = next_word(NULL), at++) {
             const char *name = spt_unit_name((enum spt_dimension)d, at);
@@ -122,7 +122,7 @@ Test(units, the_list_for_messages_names_each_unit_once_and_no_other_spelling)
             bool same = false;
             snprintf(text, sizeof text, "2.3850 %s", spt_unit_name((enum spt_dimension)d, at));
             double value = read(text, (enum spt_dimension)d);
-            snprintf(list, sizeof list, "%s", spt_units_list((enum spt_dimension)d));
+            snprintf(list, sizeof list, "%s", SPT_UNITS_OF((enum spt_dimension)d));
             for (char *word = next_word(list); word; word = next_word(NULL)) {
                 snprintf(text, sizeof text, "2.3850 %s", word);
                 same = same || near(read(text, (enum spt_dimension)d), value, 1e-15, 0);

@@ -238,8 +238,8 @@ static const char *tell_kind(const struct spt_field *field, char *kind)
     int used = 0;
     kind[0] = 0;
     if (number && field->dimension != SPT_NO_DIMENSION)
-        used = snprintf(kind, KIND_LENGTH, " [%s%s%s", spt_units_list(field->dimension),
-                        two ? ", " : "", two ? spt_units_list(field->other_dimension) : "");
+        used = snprintf(kind, KIND_LENGTH, " [%s%s%s", SPT_UNITS_OF(field->dimension),
+                        two ? ", " : "", two ? SPT_UNITS_OF(field->other_dimension) : "");
     for (int i = 0; used && field->words && i < field->words->count; i++)
         used +=
             snprintf(kind + used, (size_t)(KIND_LENGTH - used), ", or %s", field->words->list[i]);

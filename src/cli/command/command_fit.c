@@ -13,7 +13,6 @@
 #include "scenario/field_data.h"
 #include "scenario/text/units.h"
 
-#define RANKS_EXACT_MAX 10000 /* above, Benard's formula: the same to 1e-4 there, and quick */
 #define USUAL_CONFIDENCE 0.90
 #define SAME_LIFE 1e-9 /* lives that differ by no more, relatively, are one */
 
@@ -210,50 +209,6 @@ static int compare_hypotheses(const void *left, const void *right)
     return (one > two) - (one < two);
 }
 
-/* The rows that count one mode. */
-struct rows {
-    double *times, *last_good, *known_from;
-    int *counts;
-    bool *failed;
-    int n, others;
-};
-
-static bool take_rows(struct work *w, struct rows *rows)
-{
-    size_t n = (size_t)w->data.rows;
-    *rows = (struct rows){.times = spt_arena_take(&w->arena, n * sizeof *rows->times),
-                          .last_good = spt_arena_take(&w->arena, n * sizeof *rows->last_good),
-                          .known_from = spt_arena_take(&w->arena, n * sizeof *rows->known_from),
-                          .counts = spt_arena_take(&w->arena, n * sizeof *rows->counts),
-                          .failed = spt_arena_take(&w->arena, n * sizeof *rows->failed)};
-    return rows->times && rows->last_good && rows->known_from && rows->counts && rows->failed;
-}
-
-/* What another mode ended was sound in this one until then, or until it was last seen so. Where
- * that is no longer than it was known it says nothing and is left out. */
-static void select_mode(const struct spt_field_data *data, int mode, struct rows *rows)
-{
-    rows->n = rows->others = 0;
-    for (int i = 0; i < data->rows; i++) {
-        bool other = data->failed[i] && mode >= 0 && data->modes[i] != mode;
-        double sound = isnan(data->last_good[i]) ? data->times[i] : data->last_good[i];
-        rows->others += other ? data->counts[i] : 0;
-        if (other && sound <= data->known_from[i])
-            continue;
-        rows->times[rows->n] = other ? sound : data->times[i];
-        rows->last_good[rows->n] = other ? (double)NAN : data->last_good[i];
-        rows->known_from[rows->n] = data->known_from[i];
-        rows->counts[rows->n] = data->counts[i];
-        rows->failed[rows->n++] = data->failed[i] && !other;
-    }
-}
-
-static struct spt_weibull_data data_of(const struct rows *rows)
-{
-    return (struct spt_weibull_data){rows->n,      rows->times,     rows->counts,
-                                     rows->failed, rows->last_good, rows->known_from};
-}
-
 /* --mode as an index; -1: all. */
 static int find_mode(const struct work *w, int *mode)
 {
@@ -276,71 +231,57 @@ static int find_mode(const struct work *w, int *mode)
     return SPT_EXIT_USAGE;
 }
 
-static int fail_fit(struct spt_call *call, enum spt_status status)
+/* The modes by themselves, with their names. */
+static int name_modes(struct work *w, const struct spt_field_answer *found)
 {
-    spt_say(call, "spalltime fit: %s\n", spt_status_text(status));
-    return SPT_EXIT_SYSTEM;
-}
-
-/* One law for several modes mixes what has nothing to do with each other, so each is fitted too. */
-static int fit_modes(struct work *w)
-{
-    struct spt_fit_inputs inputs = w->report.inputs;
-    int count = w->data.mode_count;
-    w->report.mode_count = count;
-    if (w->options->mode || count < 2)
+    w->report.mode_count = w->data.mode_count;
+    if (!found->modes)
         return SPT_EXIT_DONE;
-    struct spt_fit_mode *modes = spt_arena_take(&w->arena, (size_t)count * sizeof *modes);
-    struct rows rows;
-    if (!modes || !take_rows(w, &rows))
+    struct spt_fit_mode *modes =
+        spt_arena_take(&w->arena, (size_t)w->data.mode_count * sizeof *modes);
+    if (!modes)
         return out_of_memory(w->options->call);
-    inputs.candidate_count = 0;
-    for (int i = 0; i < count; i++) {
-        modes[i].name = w->data.mode_names[i];
-        select_mode(&w->data, i, &rows);
-        inputs.data = data_of(&rows);
-        enum spt_status status = spt_fit(&inputs, &(struct spt_fit_workspace){0}, &modes[i].fit);
-        if (status)
-            return fail_fit(w->options->call, status);
-    }
+    for (int i = 0; i < w->data.mode_count; i++)
+        modes[i] = (struct spt_fit_mode){w->data.mode_names[i], found->modes[i]};
     w->report.modes = modes;
     return SPT_EXIT_DONE;
 }
 
-static int work_out(struct work *w)
+/* How well each scenario explains the returns. */
+static void weigh_hypotheses(struct work *w, const struct spt_field_answer *found)
 {
-    struct spt_fit_inputs *inputs = &w->report.inputs;
-    int total = (int)w->data.bearings, count = inputs->candidate_count, mode;
-    struct rows rows;
-    int problem = find_mode(w, &mode);
-    if (problem)
-        return problem;
-    struct spt_rank_point *points = spt_arena_take(&w->arena, (size_t)total * sizeof *points);
-    struct spt_fit_candidate *candidates =
-        count ? spt_arena_take(&w->arena, (size_t)count * sizeof *candidates) : NULL;
-    if (!points || (count && !candidates) || !take_rows(w, &rows))
-        return out_of_memory(w->options->call);
-    select_mode(&w->data, mode, &rows);
-    inputs->data = data_of(&rows);
-    w->report.mode = mode >= 0 ? w->data.mode_names[mode] : NULL;
-    w->report.other_modes = rows.others;
-    inputs->rank_method = total > RANKS_EXACT_MAX ? SPT_RANK_BENARD : SPT_RANK_EXACT;
-    const struct spt_fit_workspace space = {points, total, candidates, count};
-    enum spt_status status = spt_fit(inputs, &space, &w->report.fit);
-    if (status)
-        return fail_fit(w->options->call, status);
-    for (int i = 0; i < count; i++)
-        w->hypotheses[i].candidate = candidates[i];
+    for (int i = 0; i < found->inputs.candidate_count; i++)
+        w->hypotheses[i].candidate = found->candidates[i];
     for (int i = 0; i < w->report.hypothesis_count; i++)
-        w->hypotheses[i].within = spt_fit_holds(&w->report.fit, w->hypotheses[i].l10);
-    if (w->report.band_samples)
-        w->report.overlap =
-            spt_fit_against_band(spt_fit_l10_bounds(&w->report.fit), w->report.band);
+        w->hypotheses[i].within = spt_fit_holds(&found->fit, w->hypotheses[i].l10);
     if (w->hypotheses)
         qsort(w->hypotheses, (size_t)w->report.hypothesis_count, sizeof *w->hypotheses,
               compare_hypotheses);
-    w->report.points = points;
-    return fit_modes(w);
+}
+
+static int work_out(struct work *w)
+{
+    struct spt_field_question asked = {
+        .inputs = w->report.inputs, .modes = w->data.modes, .mode_count = w->data.mode_count};
+    struct spt_field_answer found;
+    struct spt_error error;
+    int problem = find_mode(w, &asked.mode);
+    if (problem)
+        return problem;
+    asked.inputs.data =
+        (struct spt_weibull_data){w->data.rows,   w->data.times,     w->data.counts,
+                                  w->data.failed, w->data.last_good, w->data.known_from};
+    if (spt_ask_fit(&asked, &w->arena, &found, &error))
+        return spt_cli_fail(w->options->call, "fit", &error);
+    w->report.inputs = found.inputs;
+    w->report.fit = found.fit;
+    w->report.points = found.points;
+    w->report.mode = asked.mode >= 0 ? w->data.mode_names[asked.mode] : NULL;
+    w->report.other_modes = found.other_modes;
+    if (w->report.band_samples)
+        w->report.overlap = spt_fit_against_band(spt_fit_l10_bounds(&found.fit), w->report.band);
+    weigh_hypotheses(w, &found);
+    return name_modes(w, &found);
 }
 
 static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)

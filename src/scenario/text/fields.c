@@ -107,8 +107,8 @@ static void report_unit(const struct spt_field *field, const struct spt_node *no
 {
     bool two = field->kind == SPT_FIELD_AMOUNT && field->other_dimension != SPT_NO_DIMENSION;
     char list[2 * WORDS_LENGTH], words[WORDS_LENGTH];
-    snprintf(list, sizeof list, "%s%s%s%s", spt_units_list(field->dimension), two ? ", " : "",
-             two ? spt_units_list(field->other_dimension) : "",
+    snprintf(list, sizeof list, "%s%s%s%s", SPT_UNITS_OF(field->dimension), two ? ", " : "",
+             two ? SPT_UNITS_OF(field->other_dimension) : "",
              offer_words(field, words, sizeof words));
     if (field->dimension == SPT_NO_DIMENSION)
         spt_diagnostics_add(diags, node->mark,

@@ -119,26 +119,24 @@ static const struct {
     const struct unit *units;
     const char *name;
     const char *inside; /* unit of the program */
-    const char *list;   /* the units that are not aliases; a test compares them */
 } dimensions[] = {
-    [SPT_FORCE] = {forces, "a force", "N", "N, kN, MN, lbf, kgf"},
-    [SPT_LENGTH] = {lengths, "a length", "mm", "mm, um, cm, m, in"},
-    [SPT_TEMPERATURE] = {temperatures, "a temperature", "degC", "degC, degF, K"},
-    [SPT_TEMPERATURE_DIFFERENCE] = {temperature_differences, "a temperature difference", "K",
-                                    "K, degF"},
-    [SPT_VISCOSITY] = {viscosities, "a kinematic viscosity", "mm2/s", "mm2/s, cSt"},
-    [SPT_DENSITY] = {densities, "a density", "g/cm3", "g/cm3, kg/m3, kg/l"},
-    [SPT_CONTENT] = {contents, "a content", "ppm", "ppm, %"},
-    [SPT_SHARE] = {shares, "a share", "%", "%"},
-    [SPT_DURATION] = {durations, "a running time", "h", "h, min, s"},
-    [SPT_CALENDAR] = {calendar_times, "a calendar time", "h", "days, weeks, months, years"},
-    [SPT_ROTATION] = {rotations, "a speed of rotation", "rpm", "rpm, r/min, r/s, rad/s"},
-    [SPT_ROAD_SPEED] = {road_speeds, "a road speed", "km/h", "km/h, mph, m/s"},
-    [SPT_DISTANCE] = {distances, "a distance", "km", "km, miles"},
-    [SPT_ANGLE] = {angles, "an angle", "rad", "deg, mrad, rad"},
-    [SPT_POWER] = {powers, "a power", "W", "W, kW"},
-    [SPT_HEAT_TRANSFER] = {heat_transfers, "a heat transfer coefficient", "W/(m2 K)", "W/(m2 K)"},
-    [SPT_RELIABILITY] = {reliabilities, "a reliability", "%", "%"},
+    [SPT_FORCE] = {forces, "a force", "N"},
+    [SPT_LENGTH] = {lengths, "a length", "mm"},
+    [SPT_TEMPERATURE] = {temperatures, "a temperature", "degC"},
+    [SPT_TEMPERATURE_DIFFERENCE] = {temperature_differences, "a temperature difference", "K"},
+    [SPT_VISCOSITY] = {viscosities, "a kinematic viscosity", "mm2/s"},
+    [SPT_DENSITY] = {densities, "a density", "g/cm3"},
+    [SPT_CONTENT] = {contents, "a content", "ppm"},
+    [SPT_SHARE] = {shares, "a share", "%"},
+    [SPT_DURATION] = {durations, "a running time", "h"},
+    [SPT_CALENDAR] = {calendar_times, "a calendar time", "h"},
+    [SPT_ROTATION] = {rotations, "a speed of rotation", "rpm"},
+    [SPT_ROAD_SPEED] = {road_speeds, "a road speed", "km/h"},
+    [SPT_DISTANCE] = {distances, "a distance", "km"},
+    [SPT_ANGLE] = {angles, "an angle", "rad"},
+    [SPT_POWER] = {powers, "a power", "W"},
+    [SPT_HEAT_TRANSFER] = {heat_transfers, "a heat transfer coefficient", "W/(m2 K)"},
+    [SPT_RELIABILITY] = {reliabilities, "a reliability", "%"},
 };
 SPT_ONE_EACH(dimensions, SPT_DIMENSION_COUNT);
 
@@ -261,9 +259,17 @@ void spt_quantity_readings(const char *text, char *thousands, char *decimals)
              kept == rest ? "0" : "", unit);
 }
 
-const char *spt_units_list(enum spt_dimension dimension)
+const char *spt_units_list(enum spt_dimension dimension, char *list)
 {
-    return dimension < SPT_DIMENSION_COUNT ? dimensions[dimension].list : "no unit";
+    size_t used = 0;
+    snprintf(list, SPT_UNITS_LENGTH, "no unit");
+    for (const struct unit *unit = dimension < SPT_DIMENSION_COUNT ? dimensions[dimension].units
+                                                                   : NULL;
+         unit && unit->name && used < SPT_UNITS_LENGTH; unit++)
+        if (!unit->alias)
+            used += (size_t)snprintf(list + used, SPT_UNITS_LENGTH - used, "%s%s", used ? ", " : "",
+                                     unit->name);
+    return list;
 }
 
 const char *spt_unit_name(enum spt_dimension dimension, int i)

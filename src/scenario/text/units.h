@@ -66,8 +66,11 @@ struct spt_unit {
 /* The unit that "15 kN" is written in; that of the program where there is none. */
 void spt_quantity_unit(const char *text, enum spt_dimension dimension, struct spt_unit *as);
 
-/* The accepted units of a dimension as a list for messages: "N, kN, MN, lbf, kgf". */
-const char *spt_units_list(enum spt_dimension dimension);
+/* The accepted units of a dimension as a list for messages, without other spellings of one: "N, kN,
+ * MN, lbf, kgf"; into a buffer of SPT_UNITS_LENGTH bytes, or one that ends with the block. */
+#define SPT_UNITS_LENGTH 80
+#define SPT_UNITS_OF(dimension) spt_units_list(dimension, (char[SPT_UNITS_LENGTH]){0})
+const char *spt_units_list(enum spt_dimension dimension, char *list);
 
 /* Spelling of number i of the units of a dimension, other spellings included; NULL past the last.
  */
