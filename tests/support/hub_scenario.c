@@ -54,13 +54,23 @@ void hub_scenario_read(struct hub_scenario *test, const char *hub, const char *d
     take_room(test);
 }
 
-void hub_scenario_assess(struct hub_scenario *test)
+static void assess(struct hub_scenario *test, bool with_cure)
 {
     struct spt_hub_failure failure;
-    cr_assert_eq(spt_hub_settle(&test->scenario.base.question, &test->room, true, &test->bench,
+    cr_assert_eq(spt_hub_settle(&test->scenario.base.question, &test->room, with_cure, &test->bench,
                                 &test->settled, &failure),
                  SPT_OK);
     cr_assert_eq(spt_assess(&test->settled, test->results, &test->assessment), SPT_OK);
+}
+
+void hub_scenario_assess(struct hub_scenario *test)
+{
+    assess(test, true);
+}
+
+void hub_scenario_assess_uncured(struct hub_scenario *test)
+{
+    assess(test, false);
 }
 
 void hub_scenario_free(struct hub_scenario *test)

@@ -46,7 +46,7 @@ static void begin(struct bench *bench, const char *setting)
     cr_assert_lt(snprintf(lines, sizeof lines, HUB_SCENARIO_PLACES "  %s\n", setting), 1024);
     memset(bench, 0, sizeof *bench);
     hub_scenario_read(&bench->hub, lines, NULL);
-    hub_scenario_assess(&bench->hub);
+    hub_scenario_assess_uncured(&bench->hub);
     for (int i = 0; i < THREADS; i++)
         take_hub_room(&bench->hub, &bench->rooms[i]);
     bench->room = (struct spt_uncertainty_room){
