@@ -134,3 +134,105 @@ Test(survival_curve, without_a_life_there_is_none)
     cr_assert_not(plan.life_known);
     cr_expect_eq(spt_survival_curve(&plan, NULL, &curve), SPT_NOT_APPLICABLE);
 }
+
+/* Samples of a single bearing written down: rated lives, and a1 to bring them to 90 %. */
+static struct spt_uncertainty_result make_strata(const double *rated_h, int count, double a1)
+{
+    return (struct spt_uncertainty_result){
+        .reliability_factor = a1, .stratum_count = count, .strata_h = {rated_h}};
+}
+
+/* A sample that is the plan's own life has the plan's curve, on both edges of its band; a1 of the
+ * rated lives is taken out. */
+Test(survival_curve, one_sample_is_a_band_without_width)
+{
+    static const double factors[] = {1, 0.64};
+    struct example_case made;
+    struct spt_schedule plan;
+    struct spt_survival_curve curve;
+    example_make_basic(&made, 29500, 2900, 1237);
+    plan_case(&made.question, &plan);
+    for (int k = 0; k < 2; k++) {
+        double rated_h = factors[k] * plan.fatigue_lives.l10_h;
+        struct spt_uncertainty_result spread = make_strata(&rated_h, 1, factors[k]);
+        cr_assert_eq(spt_survival_curve(&plan, &spread, &curve), SPT_OK);
+        cr_assert(curve.banded);
+        cr_expect(near(curve.low_lives.l10_h, plan.fatigue_lives.l10_h, 1e-9, 0));
+        cr_expect(near(curve.high_lives.l50_h, plan.fatigue_lives.l50_h, 1e-9, 0));
+        for (int i = 0; i < SPT_SURVIVAL_POINTS; i++) {
+            cr_expect(near(curve.low[i], curve.as_stated[i], 1e-9, 1e-12), "point %d", i);
+            cr_expect(near(curve.high[i], curve.as_stated[i], 1e-9, 1e-12), "point %d", i);
+        }
+    }
+    struct spt_uncertainty_result nothing = make_strata(NULL, 0, 1);
+    cr_assert_eq(spt_survival_curve(&plan, &nothing, &curve), SPT_OK);
+    cr_expect_not(curve.banded);
+}
+
+/* A sample that breaks down at once does so at any time: its share is 0 and no edge reaches one. */
+Test(survival_curve, a_sample_without_life_survives_nothing)
+{
+    struct example_case made;
+    struct spt_schedule plan;
+    struct spt_survival_curve curve;
+    const double rated_h[2] = {0, 0};
+    const struct spt_uncertainty_result spread = make_strata(rated_h, 2, 1);
+    example_make_basic(&made, 29500, 2900, 1237);
+    plan_case(&made.question, &plan);
+    cr_assert_eq(spt_survival_curve(&plan, &spread, &curve), SPT_OK);
+    cr_expect(isnan(curve.low_lives.l50_h) && isnan(curve.high_lives.l50_h));
+    for (int i = 0; i < SPT_SURVIVAL_POINTS; i++)
+        cr_expect(curve.low[i] == 0 && curve.high[i] == 0, "point %d", i);
+}
+
+/* From half of L1 to two and a half times L50, which are ours, in equal ratios. */
+Test(survival_curve, its_times_rise_in_equal_ratios)
+{
+    struct example_case made;
+    struct spt_schedule plan;
+    struct spt_survival_curve curve;
+    const int last = SPT_SURVIVAL_POINTS - 1;
+    example_make(&made, SPT_LUBRICATION_OIL_BATH, 1);
+    plan_case(&made.question, &plan);
+    cr_assert_eq(spt_survival_curve(&plan, NULL, &curve), SPT_OK);
+    cr_expect_not(curve.grease, "an oil bath has none");
+    cr_expect(near(curve.times_h[0], plan.combined_lives.l1_h / 2, 1e-12, 0));
+    cr_expect(near(curve.times_h[last], plan.combined_lives.l50_h * 2.5, 1e-12, 0));
+    double ratio = curve.times_h[1] / curve.times_h[0];
+    for (int i = 2; i <= last; i++)
+        cr_expect(near(curve.times_h[i] / curve.times_h[i - 1], ratio, 1e-9, 0), "point %d", i);
+}
+
+/* A bearing that does not tire is worn out by its grease alone. */
+Test(survival_curve, grease_alone_has_a_curve_too)
+{
+    struct example_case made;
+    struct spt_schedule plan;
+    struct spt_survival_curve curve;
+    example_make(&made, SPT_LUBRICATION_GREASE, 1);
+    plan_case(&made.question, &plan);
+    plan.fatigue_count = 0;
+    plan.fatigue_lives.l10_h = (double)INFINITY;
+    plan.combined_lives = plan.grease_lives;
+    cr_assert_eq(spt_survival_curve(&plan, NULL, &curve), SPT_OK);
+    cr_expect(curve.grease && !curve.fatigue);
+    for (int i = 0; i < SPT_SURVIVAL_POINTS; i++) {
+        cr_expect_eq(curve.as_stated[i], 1);
+        cr_expect_eq(curve.by_both[i], curve.by_grease[i]);
+    }
+}
+
+Test(survival_curve, without_an_earliest_or_a_middle_life_there_is_none)
+{
+    struct example_case made;
+    struct spt_schedule plan;
+    struct spt_survival_curve curve;
+    example_make(&made, SPT_LUBRICATION_OIL_BATH, 1);
+    plan_case(&made.question, &plan);
+    struct spt_schedule lasting = plan, dead = plan;
+    lasting.combined_lives.l50_h = (double)INFINITY;
+    cr_expect_eq(spt_survival_curve(&lasting, NULL, &curve), SPT_NOT_APPLICABLE);
+    dead.combined_lives.l1_h = 0;
+    cr_expect_eq(spt_survival_curve(&dead, NULL, &curve), SPT_NOT_APPLICABLE);
+    cr_expect_eq(spt_survival_curve(&plan, NULL, &curve), SPT_OK);
+}
