@@ -216,3 +216,107 @@ Test(hub_edges, a_roller_has_at_least_thirty_laminae)
     hub.laminae = 29;
     cr_expect_not(is_accepted(&hub));
 }
+
+/* SPT_HUB_SETTING_MAX_MM either way, and one double beyond. */
+Test(hub_edges, a_setting_is_taken_up_to_the_largest_and_not_beyond)
+{
+    struct spt_hub hub = example_hub();
+    struct spt_hub_model model = example_model(&hub);
+    struct spt_hub_load load = example_load(0.2);
+    struct spt_hub_solution s;
+    for (int sign = -1; sign <= 1; sign += 2) {
+        double last_mm = sign * SPT_HUB_SETTING_MAX_MM;
+        cr_expect_eq(spt_hub_solve(&model, last_mm, &load, NULL, &s), SPT_OK, "%g mm", last_mm);
+        double beyond_mm = nextafter(last_mm, sign * (double)INFINITY);
+        cr_expect_eq(spt_hub_solve(&model, beyond_mm, &load, NULL, &s), SPT_BAD_ARGUMENT);
+    }
+    cr_expect_eq(spt_hub_solve(&model, (double)NAN, &load, NULL, &s), SPT_BAD_ARGUMENT);
+}
+
+Test(hub_edges, each_number_of_a_start_has_to_be_finite)
+{
+    static const double bad[] = {(double)NAN, (double)INFINITY, -(double)INFINITY};
+    struct spt_hub hub = example_hub();
+    struct spt_hub_model model = example_model(&hub);
+    struct spt_hub_load load = example_load(0.2);
+    for (int member = 0; member < SPT_HUB_UNKNOWNS; member++)
+        for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
+            struct spt_hub_position start = {0.01, 0.02, 0.003, 1e-4, 2e-4};
+            double *const members[SPT_HUB_UNKNOWNS] = {&start.x_mm, &start.y_mm, &start.z_mm,
+                                                       &start.tilt_x_rad, &start.tilt_y_rad};
+            struct spt_hub_solution s;
+            cr_expect_eq(spt_hub_solve(&model, 0.05, &load, &start, &s), SPT_OK);
+            *members[member] = bad[i];
+            cr_expect_eq(spt_hub_solve(&model, 0.05, &load, &start, &s), SPT_BAD_ARGUMENT,
+                         "member %d: %g", member, bad[i]);
+        }
+}
+
+Test(hub_edges, a_start_at_the_answer_is_the_answer)
+{
+    struct spt_hub hub = example_hub();
+    struct spt_hub_model model = example_model(&hub);
+    struct spt_hub_load load = example_load(0.2);
+    struct spt_hub_solution first, again;
+    cr_assert_eq(spt_hub_solve(&model, 0.05, &load, NULL, &first), SPT_OK);
+    cr_assert(first.iterations > 3 && first.position.tilt_x_rad != 0);
+    cr_assert_eq(spt_hub_solve(&model, 0.05, &load, &first.position, &again), SPT_OK);
+    cr_expect_leq(again.iterations, 1, "%d steps", again.iterations);
+}
+
+/* 1e-9 of the norm of forces and of moments over the mean pitch radius; without moments where the
+ * tilt is locked. Where preload is far larger than the load, round-off of the roller loads. */
+Test(hub_edges, what_may_be_left_of_the_balance_follows_the_load)
+{
+    const struct spt_hub_load load = {2385, 41000, -7300, 3.1e6, 1.7e6};
+    for (int locked = 0; locked < 2; locked++) {
+        struct spt_hub hub = example_hub();
+        struct spt_hub_solution s;
+        hub.tilt_locked = locked;
+        struct spt_hub_model model = example_model(&hub);
+        double l0 = (105 + 80) / 4.0, moment = locked ? 0 : hypot(3.1e6, 1.7e6) / l0;
+        cr_expect(near(model.length_mm, l0, 1e-12, 0));
+        double norm = sqrt(2385.0 * 2385 + 41000.0 * 41000 + 7300.0 * 7300 + moment * moment);
+        cr_assert_eq(spt_hub_solve(&model, 0.05, &load, NULL, &s), SPT_OK);
+        cr_expect(near(s.allowed_n, 1e-9 * norm, 1e-12, 0), "%g, not %g", s.allowed_n, 1e-9 * norm);
+        cr_expect_leq(s.residual_n, 10 * s.allowed_n);
+    }
+    struct spt_hub hub = example_hub();
+    struct spt_hub_model model = example_model(&hub);
+    const struct spt_hub_load small = {.force_y_n = 1};
+    struct spt_hub_solution s;
+    struct spt_hub_reaction reaction;
+    cr_assert_eq(spt_hub_solve(&model, -0.3, &small, NULL, &s), SPT_OK);
+    spt_hub_reaction(&model, -0.3, &s.position, &reaction);
+    cr_expect_gt(reaction.contact_n, 1e5);
+    cr_expect(s.allowed_n > 1e-14 * reaction.contact_n && s.allowed_n < 1e-12 * reaction.contact_n,
+              "%g of %g N", s.allowed_n, reaction.contact_n);
+}
+
+static double measure_travel(const struct spt_hub_model *model, const struct spt_hub_position *p)
+{
+    double tilt_mm = model->length_mm * hypot(p->tilt_x_rad, p->tilt_y_rad);
+    return hypot(hypot(p->x_mm, p->y_mm), hypot(p->z_mm, tilt_mm));
+}
+
+/* The load is raised until the body has moved too far: rings that nothing could press so deep. */
+Test(hub_edges, a_body_may_move_by_twenty_millimetres_and_five_settings)
+{
+    static const double settings_mm[] = {0, 0.8, -0.6};
+    struct spt_hub hub = example_hub();
+    struct spt_hub_model model = example_model(&hub);
+    for (size_t i = 0; i < sizeof settings_mm / sizeof *settings_mm; i++) {
+        double low_n = 1e5, high_n = 1e12, travel_mm = 0;
+        for (int k = 0; k < 80; k++) {
+            struct spt_hub_load load = {.force_y_n = sqrt(low_n * high_n), .force_z_n = 500};
+            struct spt_hub_solution s;
+            enum spt_status status = spt_hub_solve(&model, settings_mm[i], &load, NULL, &s);
+            cr_assert(status == SPT_OK || status == SPT_NOT_APPLICABLE, "%d", (int)status);
+            if (status == SPT_OK)
+                travel_mm = measure_travel(&model, &s.position);
+            *(status == SPT_OK ? &low_n : &high_n) = load.force_y_n;
+        }
+        cr_expect(near(travel_mm, 20 + 5 * fabs(settings_mm[i]), 1e-6, 0), "%g mm: %.9g mm",
+                  settings_mm[i], travel_mm);
+    }
+}
