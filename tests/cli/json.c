@@ -125,6 +125,84 @@ Test(cli_json, of_life_holds_every_key_of_its_contract)
     sandbox_remove(&sandbox);
 }
 
+static void expect_working(const char *list, const char *where)
+{
+    static const char *const keys[] = {"bearing", "phase", "symbol", "formula", "numbers",
+                                       "value",   "unit",  "source", NULL};
+    int steps = 0;
+    for (; json_item(list, steps); steps++)
+        expect_keys(json_item(list, steps), where, keys);
+    cr_expect_geq(steps, 5, "%s: %d steps", where, steps);
+}
+
+/* What the golden answers show of one step holds for each. */
+Test(cli_json, every_step_of_a_working_has_a_formula_its_numbers_and_a_source)
+{
+    static const char *const plain[] = {
+        "spalltime life -f json -e scenarios/beet_trailer_hub.yaml",
+        "spalltime timeline -f json -e tests/cli/inputs/shear_gear.yaml",
+        "spalltime reach -f json -e tests/cli/inputs/shear_gear.yaml"};
+    static const char compare[] = "spalltime compare -f json -e tests/cli/inputs/shear_gear.yaml";
+    struct sandbox sandbox;
+    struct sandbox_run got;
+    sandbox_make(&sandbox);
+    for (size_t i = 0; i < sizeof plain / sizeof *plain; i++) {
+        run_json(&sandbox, plain[i], &got);
+        expect_working(json_find(got.out, "working"), plain[i]);
+        free(got.out);
+        free(got.err);
+    }
+    run_json(&sandbox, compare, &got);
+    const char *cases = json_find(got.out, "workings");
+    cr_assert(json_item(cases, 1), "%s: no second case", compare);
+    for (int i = 0; json_item(cases, i); i++) {
+        cr_expect(json_find(json_item(cases, i), "name"));
+        expect_working(json_find(json_item(cases, i), "working"), compare);
+    }
+    free(got.out);
+    free(got.err);
+    sandbox_remove(&sandbox);
+}
+
+static double read_number(const char *object, const char *key)
+{
+    const char *text = json_find(object, key);
+    cr_assert(text, "no %s", key);
+    return strtod(text, NULL);
+}
+
+Test(cli_json, of_timeline_has_flags_in_each_stage_and_a_curve_that_rises_to_1)
+{
+    static const char *const stage_keys[] = {"from_h",       "to_h",       "damage",
+                                             "start_life_h", "end_life_h", NULL};
+    struct sandbox sandbox;
+    struct sandbox_run got;
+    sandbox_make(&sandbox);
+    run_json(&sandbox, "spalltime timeline -f json tests/cli/inputs/shear_gear.yaml", &got);
+    const char *stages = json_find(got.out, "stages"), *curve = json_find(got.out, "curve");
+    cr_assert(json_item(stages, 3), "fewer than four stages");
+    for (int i = 0; json_item(stages, i); i++) {
+        expect_keys(json_item(stages, i), "stage", stage_keys);
+        expect_warnings(json_item(stages, i), "stage");
+        cr_expect(json_item(json_find(json_item(stages, i), "warnings"), 0), "stage %d", i);
+    }
+    double time_h = -1, damage = 0;
+    int points = 0;
+    for (; json_item(curve, points); points++) {
+        const char *point = json_item(curve, points);
+        cr_expect_gt(read_number(point, "time_h"), time_h, "point %d", points);
+        cr_expect_geq(read_number(point, "damage"), damage, "point %d", points);
+        time_h = read_number(point, "time_h");
+        damage = read_number(point, "damage");
+    }
+    cr_expect_gt(points, 100, "%d", points);
+    cr_expect_float_eq(damage, 1, 1e-9);
+    cr_expect_float_eq(time_h, read_number(got.out, "life_h"), 1e-6);
+    free(got.out);
+    free(got.err);
+    sandbox_remove(&sandbox);
+}
+
 /* jq or Python reads it too, where one of them is present. */
 Test(cli_json, is_read_by_other_programs)
 {
