@@ -51,7 +51,7 @@ Test(hub_bench_property, life_falls_with_preload_and_with_play_away_from_the_bes
 Test(hub_bench_property, at_the_reference_every_factor_is_one)
 {
     hub_scenario_read(&test, HUB_SCENARIO_PLACES "  end_play: 0 mm\n", NULL);
-    hub_scenario_assess(&test);
+    hub_scenario_assess_uncured(&test);
     for (int row = 0; row < 2; row++)
         for (int i = 0; i < 2; i++)
             cr_expect(near(test.settled.bearings[row].phases[i].setting_factor, 1, 1e-9, 0));
@@ -71,7 +71,7 @@ Test(hub_bench_property, tilted_seats_cost_life_and_tilting_left_costs_as_much_a
                                          "  inboard_misalignment: {about_y: %g mrad}\n",
                      side ? -tilts_mrad[i] : tilts_mrad[i]);
             hub_scenario_read(&test, hub, NULL);
-            hub_scenario_assess(&test);
+            hub_scenario_assess_uncured(&test);
             lives_h[side] = test.assessment.modified_rating_life_h;
             hub_scenario_free(&test);
         }
@@ -99,7 +99,7 @@ static void assess_twins(int side_percent)
         "  - {phase: b, time: 30 %%, speed: 287 rpm, wheel_load: 9 kN, temperature: 55 degC}\n",
         side_percent);
     hub_scenario_read(&test, hub, duty);
-    hub_scenario_assess(&test);
+    hub_scenario_assess_uncured(&test);
 }
 
 Test(hub_bench_property, a_mirrored_side_force_swaps_the_lives_of_twin_rows)

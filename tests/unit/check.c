@@ -115,18 +115,19 @@ static void spoil(struct spt_service *service, int how)
 
 Test(check, a_service_outside_its_ranges_is_refused_and_leaves_no_number)
 {
+    story_begin(&story, SPT_LUBRICATION_GREASE, 1);
+    story_add_event(&story, 1000, story_load_more);
+    struct spt_drift *drift = story_add_drift(&story, 100, 5000);
+    drift->water_from_ppm = 100;
+    drift->water_to_ppm = 400;
+    story_tell();
+    const struct spt_timeline told = timeline;
     for (int how = 0; how < 16; how++) {
-        struct spt_service wrong;
+        struct spt_service wrong = story.service;
         double damage[2];
         static const double times[] = {10, 20};
-        story_begin(&story, SPT_LUBRICATION_GREASE, 1);
-        story_add_event(&story, 1000, story_load_more);
-        struct spt_drift *drift = story_add_drift(&story, 100, 5000);
-        drift->water_from_ppm = 100;
-        drift->water_to_ppm = 400;
-        story_tell();
-        wrong = story.service;
         spoil(&wrong, how);
+        timeline = told;
         cr_expect_eq(spt_timeline(&story.base.question, &wrong, &story_room, &timeline),
                      SPT_BAD_ARGUMENT, "%d", how);
         cr_expect(isnan(timeline.life_h) && isnan(timeline.damage_at_end) &&
