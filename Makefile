@@ -153,10 +153,11 @@ demo: deps ## bring missing packages, build, and work out one scenario
 	@$(PROGRAM) life scenarios/beet_trailer_hub.yaml
 
 test: deps ## bring missing packages, build, and run every test
-	@$(MAKE) --no-print-directory all $(TESTS)
+	@$(MAKE) --no-print-directory all $(TESTS) left-out-none
 	@$(MAKE) --no-print-directory layers
 	@$(MAKE) --no-print-directory quick-tests
 	$(Q)$(TESTS) --short-filename
+	@$(MAKE) --no-print-directory left-out
 
 # Criterion passes a test that leaks, so the sanitizers write logs and any log is a failure.
 asan: deps ## run every test under the address, leak and undefined-behaviour sanitizers

@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include "support/golden.h"
+#include "support/left_out.h"
 
 static char *run(const char *command, const char *path)
 {
@@ -30,10 +31,11 @@ static char *read_calendar(const char *scenario, const char *format, const char 
 }
 
 /* What the parser made of it: date, identifier and summary of each event. */
-static char *parse(const char *scenario)
+static char *parse(const char *python, const char *scenario)
 {
-    return read_calendar(scenario, "ical",
-                         "/usr/bin/python3 -W ignore tests/cli/calendar_check.py");
+    char reader[200];
+    snprintf(reader, sizeof reader, "%s -W ignore tests/cli/calendar_check.py", python);
+    return read_calendar(scenario, "ical", reader);
 }
 
 /* The same dates out of the CSV, where each task of a visit has a row. */
@@ -53,11 +55,10 @@ Test(calendar, another_parser_reads_every_event)
     static const char *const titles[] = {
         "Slow gearbox, shaft 2: ",
         "Größe; a, b\\ äöü 滚动轴承 滚动轴承 滚动轴承 滚动轴承 滚动轴承: "};
-    if (system("/usr/bin/python3 -c 'import icalendar' >/dev/null 2>&1") != 0)
-        cr_skip_test("needs python3-icalendar (apt-get install it)");
+    const char *python = python_with("icalendar", "python3-icalendar");
     setenv("SPALLTIME_CATALOGS", "catalogs:tests/cli/catalog", 1);
     for (size_t i = 0; i < sizeof scenarios / sizeof *scenarios; i++) {
-        char *events = parse(scenarios[i]), *dates = list_dates(scenarios[i]);
+        char *events = parse(python, scenarios[i]), *dates = list_dates(scenarios[i]);
         int count = 0;
         for (char *at = events, *day = dates; *at; count++) {
             cr_assert_neq(*day, '\0', "more events than dates");
@@ -77,7 +78,7 @@ Test(calendar, another_parser_reads_every_event)
 /* Runs shell commands in a folder of their own, where `p` makes a calendar and `u` writes what the
  * other parser finds in calendars, NAME.ics, into NAME.u: UID, SEQUENCE and STATUS of each event.
  */
-static char *run_in_folder(const char *commands)
+static char *run_in_folder(const char *python, const char *commands)
 {
     static char command[4000];
     char path[300];
@@ -87,10 +88,10 @@ static char *run_in_folder(const char *commands)
              ">\"$d/a.yaml\" && cd \"$d\" && cp a.yaml b.yaml && export "
              "SPALLTIME_CATALOGS=\"$top/catalogs:$top/tests/cli/catalog\" && "
              "p() { \"$top/%s\" schedule -f ical --start 2026-03-01 \"$@\"; } && "
-             "u() { /usr/bin/python3 -W ignore \"$top/tests/cli/calendar_check.py\" \"$@\" || "
+             "u() { %s -W ignore \"$top/tests/cli/calendar_check.py\" \"$@\" || "
              "echo no calendar; for i in *.events; do cut -f 2,4,5 $i >${i%%.events}.u; done; } && "
              "{ %s; }; } >%s; s=$?; rm -rf \"$d\"; exit $s",
-             SPT_TEST_PROGRAM, commands, path);
+             SPT_TEST_PROGRAM, python, commands, path);
     return run(command, path);
 }
 
@@ -125,10 +126,9 @@ Test(calendar, a_plan_made_again_moves_its_visits_and_cancels_those_that_are_no_
          "u c.ics; cut -f 2- c.u | uniq -c | tr -s ' \\t' ' '",
          " 8 1 -\n"},
     };
-    if (system("/usr/bin/python3 -c 'import icalendar' >/dev/null 2>&1") != 0)
-        cr_skip_test("needs python3-icalendar (apt-get install it)");
+    const char *python = python_with("icalendar", "python3-icalendar");
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        char *said = run_in_folder(rows[i].commands);
+        char *said = run_in_folder(python, rows[i].commands);
         cr_expect_str_eq(said, rows[i].want, "%s: %s", rows[i].what, said);
         free(said);
     }

@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 #include "support/golden.h"
+#include "support/left_out.h"
 #include "support/patch.h"
 
 #define CASES "tests/bad_input/cases/"
@@ -58,21 +59,21 @@ static const char *const nonsense[] = {"contamination_factor_above_one",
                                        "word_case",
                                        "yes_no"};
 
-static bool has_validator(void)
+static const char *find_validator(void)
 {
-    return system("python3 -c 'import jsonschema, yaml' >/dev/null 2>&1") == 0;
+    return python_with("jsonschema, yaml", "python3-jsonschema python3-yaml");
 }
 
 /* What the validator says of the files that a shell command lists; from malloc. */
-static char *judge(const char *list)
+static char *judge(const char *python, const char *list)
 {
     char command[3000], path[300];
     size_t length;
     snprintf(path, sizeof path, "%s.schema.%ld", SPT_TEST_PROGRAM, (long)getpid());
     snprintf(command, sizeof command,
              "%s schema --format json -o %s.json && { %s; } | "
-             "python3 -W ignore tests/cli/schema_check.py %s.json >%s",
-             SPT_TEST_PROGRAM, path, list, path, path);
+             "%s -W ignore tests/cli/schema_check.py %s.json >%s",
+             SPT_TEST_PROGRAM, path, list, python, path, path);
     cr_assert_eq(system(command), 0, "%s", command);
     char *said = golden_read(path, &length);
     snprintf(command, sizeof command, "rm -f %s %s.json", path, path);
@@ -109,8 +110,7 @@ static int count_lines(const char *text, const char *start)
 
 Test(schema, takes_every_file_that_the_program_takes)
 {
-    if (!has_validator())
-        cr_skip_test("needs python3-jsonschema and python3-yaml (apt-get install them)");
+    const char *python = find_validator();
     char folder[40], list[1000];
     make_mistakes(folder);
     snprintf(list, sizeof list,
@@ -118,7 +118,7 @@ Test(schema, takes_every_file_that_the_program_takes)
                               "scenarios/*.yaml tests/cli/inputs/*.yaml %s/*.yaml 2>/dev/null | "
                               "sed -n 's/: fine, .*//p'",
              folder);
-    char *said = judge(list);
+    char *said = judge(python, list);
     remove_mistakes(folder);
     cr_expect_eq(count_lines(said, "invalid "), 0, "the program takes these:\n%s", said);
     cr_expect_geq(count_lines(said, "valid "), 40, "%s", said);
@@ -140,21 +140,19 @@ Test(schema, takes_every_scenario_in_scenarios_and_each_points_to_it)
         cr_expect(!strncmp(text, first, strlen(first)), "%s starts otherwise", path);
         free(text);
     }
-    if (!has_validator())
-        cr_skip_test("needs python3-jsonschema and python3-yaml (apt-get install them)");
-    char *said = judge("ls scenarios/*.yaml");
+    const char *python = find_validator();
+    char *said = judge(python, "ls scenarios/*.yaml");
     cr_expect_eq(count_lines(said, "valid "), count, "%s", said);
     free(said);
 }
 
 Test(schema, refuses_nonsense_of_shape)
 {
-    if (!has_validator())
-        cr_skip_test("needs python3-jsonschema and python3-yaml (apt-get install them)");
+    const char *python = find_validator();
     char folder[40], list[100];
     make_mistakes(folder);
     snprintf(list, sizeof list, "ls %s/*.yaml", folder);
-    char *said = judge(list);
+    char *said = judge(python, list);
     remove_mistakes(folder);
     for (size_t i = 0; i < sizeof nonsense / sizeof *nonsense; i++) {
         char line[200];

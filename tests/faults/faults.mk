@@ -20,10 +20,10 @@ fault-files: $(PROGRAM) $(FILES_LIBRARY)
 	  { tests/faults/files.sh $(CURDIR)/$(PROGRAM) "$$scratch" $(CURDIR)/$(FILES_LIBRARY) || status=$$?; } && rm -rf "$$scratch" && exit $$status
 
 fault-locale: $(LOCALE_PROGRAM)
-	@mkdir -p $(FAULTS)/locales
-	@[ -d $(FAULTS)/locales/de_DE.UTF-8 ] || localedef -i de_DE -f UTF-8 $(CURDIR)/$(FAULTS)/locales/de_DE.UTF-8 2>/dev/null || true
-	$(Q)LOCPATH=$(CURDIR)/$(FAULTS)/locales $(LOCALE_PROGRAM) de_DE.UTF-8 || \
-	  { [ $$? = 77 ] && echo "locale: none with a decimal comma can be made here; left out"; }
+	@mkdir -p build/locale
+	@[ -d build/locale/de_DE.UTF-8 ] || localedef -i de_DE -f UTF-8 $(CURDIR)/build/locale/de_DE.UTF-8 2>/dev/null || true
+	$(Q)LOCPATH=$(CURDIR)/build/locale $(LOCALE_PROGRAM) de_DE.UTF-8 || { [ $$? = 77 ] && \
+	  echo "locale: none with a decimal comma can be made here (Debian: apt-get install locales)" | tee -a $(LEFT_OUT); }
 
 $(FAULT_LIBRARY): tests/faults/failing_malloc.c
 	@mkdir -p $(@D)

@@ -2,6 +2,8 @@
 # Files and devices that fail: full disk, closed pipe, read-only folder, unreadable catalog, a signal, odd
 # names and odd bytes. Arguments: program, an empty folder, library of failing files.
 set -eu
+# told here, and at the end of `make test`
+leave_out() { echo "$1; left out"; echo "$1" >>"${SPT_LEFT_OUT:-/dev/null}"; }
 program=$1 scratch=$2 library=$3
 bad=0 checks=0
 scenario=scenarios/beet_trailer_hub.yaml
@@ -50,7 +52,7 @@ if [ "$(id -u)" = 0 ] && mkdir "$scratch/tiny" && mount -t tmpfs -o size=16k,mod
     holds "full disk: something left beside" test "$(ls "$scratch/tiny" | wc -l)" = 2
     umount "$scratch/tiny"
 else
-    echo "files: no tiny disk could be mounted here; left out"
+    leave_out "files: no tiny disk could be mounted here"
 fi
 
 # a reader that goes away ends the program as it ends other tools, in silence; with SIGPIPE switched off by the
@@ -105,7 +107,7 @@ if $as true 2>/dev/null; then
     expect "unreadable scenario" 4 $status
     chmod 0755 "$scratch/shop" "$scratch/in.yaml"
 else
-    echo "files: cannot work as another user here; locked folders left out"
+    leave_out "files: cannot work as another user here: no locked folders"
 fi
 
 # a signal while it waits for its input: nothing is written, the old answer stays
@@ -181,6 +183,8 @@ if [ $status != 0 ]; then
     holds "a guide without a catalog folder says so" grep -q 'no catalog folder was found; give --catalog' "$scratch/err"
     alone catalog --catalog catalogs
     expect "a catalog folder that is given" 0 $status
+else
+    leave_out "files: a catalog folder is installed here: not tried without one"
 fi
 
 # a folder that fails while it is read: never a catalog with less in it

@@ -2,6 +2,8 @@
 # Looks at the tree installed in $1 with prefix $2, and uses it as a stranger would: the program, a C program built
 # through pkg-config with the compiler $3, a C++ program, a Python script. Nothing here may come from the source tree but the inputs.
 set -eu
+# told here, and at the end of `make test`
+leave_out() { echo "$1; left out"; echo "$1" >>"${SPT_LEFT_OUT:-/dev/null}"; }
 root=$1 prefix=$2 compiler=$3 here=$(pwd)
 tree=$root$prefix
 scenario=$here/scenarios/gravel_conveyor_drum.yaml # its bearing and grease stand in the installed catalogs
@@ -41,9 +43,13 @@ if command -v c++ >/dev/null; then
     c++ -std=c++17 -o "$root/consumer++" tests/install/consumer.cpp $(pkg-config --cflags spalltime) \
         $(pkg-config --libs spalltime) -lspalltime_run || complain "the C++ program does not build"
     LD_LIBRARY_PATH=$tree/lib "$root/consumer++" || complain "the C++ program fails"
+else
+    leave_out "install: no c++ here for the C++ program (Debian: apt-get install g++)"
 fi
 if command -v python3 >/dev/null; then
     (cd / && python3 "$here/tests/install/consumer.py" "$tree/lib" "$scenario") || complain "the Python script fails"
+else
+    leave_out "install: no python3 here for the Python script"
 fi
 [ $bad = 0 ] && echo "install: the installed tree holds what it should and works by itself"
 exit $bad

@@ -5,7 +5,7 @@ QUICK_TESTS += sweep-numpy
 sweep-numpy: $(PROGRAM) ## arrays of sweeps read by NumPy, against the same rows as CSV
 	@python=""; for p in $(PYTHON) python3 /usr/bin/python3; do \
 	  if $$p -c 'import numpy' 2>/dev/null; then python=$$p; break; fi; done; \
-	if [ -z "$$python" ]; then echo "sweep-numpy: left out, no python3 here has NumPy"; \
+	if [ -z "$$python" ]; then echo "sweep-numpy: no python3 here has NumPy (Debian: apt-get install python3-numpy)" | tee -a $(LEFT_OUT); \
 	else $$python tests/sweep/numpy_check.py $(PROGRAM); fi
 
 # places of each kind at which a sweep is killed; 0: all of them

@@ -10,6 +10,7 @@
 #include "format/text.h"
 #include "scenario/scenario.h"
 #include "sentence/sentence.h"
+#include "support/left_out.h"
 #include "support/markup.h"
 
 #define PHASES 40
@@ -427,14 +428,13 @@ Test(markup, python_reads_pages_and_charts)
     char command[4096];
     int status;
     char folder[] = "/tmp/spalltime-markup-XXXXXX";
-    if (system("command -v python3 >/dev/null 2>&1"))
-        cr_skip_test("no python3 here");
+    const char *python = python_with("html.parser", "python3");
     cr_assert(mkdtemp(folder));
     snprintf(command, sizeof command,
              "cd . && cat >%s/read.py <<'EOF'\n%sEOF\n"
              "%s report tests/browser/inputs/hostile.yaml -o %s/page.html && "
-             "python3 %s/read.py %s/page.html; code=$?; rm -r %s; exit $code",
-             folder, script, SPT_TEST_PROGRAM, folder, folder, folder, folder);
+             "%s %s/read.py %s/page.html; code=$?; rm -r %s; exit $code",
+             folder, script, SPT_TEST_PROGRAM, folder, python, folder, folder, folder);
     char *printed = markup_run(command, &status);
     cr_expect_eq(status, 0);
     cr_expect_str_eq(printed, "15 0 0\n", "charts, open and crossed elements: %s", printed);
