@@ -157,6 +157,9 @@ Test(history_edges, a_room_that_is_one_byte_short_is_told)
     cr_expect_eq(spt_history_begin(&terms, room, size - 1, &history), SPT_NO_ROOM);
     cr_expect_eq(spt_history_begin(&terms, room, size, &history), SPT_OK);
     cr_expect_eq(spt_history_begin(&terms, NULL, size, &history), SPT_BAD_ARGUMENT);
+    struct spt_history_terms bad = terms;
+    bad.exponent = 0;
+    cr_expect_eq(spt_history_begin(&bad, room, size, &history), SPT_BAD_ARGUMENT);
     end();
 }
 
@@ -256,4 +259,39 @@ Test(history_edges, the_hardest_sample_is_the_same_in_any_order)
                       kept->side_n);
             end();
         }
+}
+
+/* The axis of loads is that of equivalent loads: of two samples with one radial load that with the
+ * larger axial load lies in another bin and is the harder; so is one with a smaller radial load. */
+Test(history_edges, loads_of_a_bearing_are_told_apart_by_their_equivalent)
+{
+    static const double loads[][2] = {{5e3, 0}, {5e3, 8e3}, {4e3, 9e3}};
+    static const int halves[SPT_HISTORY_AXES] = {2, 1, 1, 1};
+    const struct spt_bearing bearing = {.type = SPT_TAPERED_ROLLER,
+                                        .dynamic_load_rating_n = 120e3,
+                                        .static_load_rating_n = 150e3,
+                                        .fatigue_load_limit_n = 18e3,
+                                        .rows = 1,
+                                        .contact_angle_rad = (double)NAN,
+                                        .limit_ratio = 0.4,
+                                        .radial_factor = 0.4,
+                                        .axial_factor = 1.5,
+                                        .static_axial_factor = 0.82,
+                                        .f0 = (double)NAN,
+                                        .rib_diameter_mm = (double)NAN};
+    const struct spt_history_terms terms = {
+        .kind = SPT_HISTORY_PARTS, .bearing = &bearing, .exponent = 3, .bins = {1, 1, 1, 1}};
+    for (int turned = 0; turned < 2; turned++) {
+        int count;
+        begin(&terms);
+        for (int i = 0; i < 3; i++)
+            add(1, 20, loads[turned ? 2 - i : i][0], loads[turned ? 2 - i : i][1]);
+        cr_expect_eq(history.hardest.load_n, 4e3);
+        cr_expect(near(history.hardest_n, 0.4 * 4e3 + 1.5 * 9e3, 1e-12, 0));
+        cr_assert_eq(spt_history_bins(&history, halves, bins, BINS, &count), SPT_OK);
+        cr_assert_eq(count, 2);
+        cr_expect(near(bins[0].equivalent_n[0], 5e3, 1e-12, 0), "%g", bins[0].equivalent_n[0]);
+        cr_expect(near(bins[0].time_h, 1, 1e-15, 0) && near(bins[1].time_h, 2, 1e-15, 0));
+        end();
+    }
 }
