@@ -8,17 +8,18 @@
 extern "C" {
 #endif
 
-/* Memory that is handed out piece by piece and freed at once. Zero-initialise. One arena serves one
- * thread at a time. */
+/* An arena: memory that is allocated piece by piece and freed all at once. Zero-initialise it. One
+ * arena serves one thread at a time. */
 struct spt_arena {
     struct spt_arena_block *blocks;
-    size_t used; /* bytes handed out of the newest block */
+    size_t used; /* bytes allocated from the newest block */
 };
 
-/* `size` zeroed bytes aligned for any object, or NULL when memory is out. */
+/* Allocates `size` zeroed bytes aligned for any object. Result: NULL when memory is exhausted. */
 void *spt_arena_take(struct spt_arena *arena, size_t size);
 
-/* A NUL-terminated copy of `length` bytes of `text`, or NULL when memory is out. */
+/* Copies `length` bytes of `text` into the arena and ends them with a NUL. Result: NULL when memory
+ * is exhausted. */
 char *spt_arena_text(struct spt_arena *arena, const char *text, size_t length);
 
 /* Frees everything; the arena may be used again. */

@@ -15,31 +15,31 @@
 extern "C" {
 #endif
 
-/* One function a question: each takes a case as a scenario states it and an arena, does all that
- * the question needs (a hub is set and its load distribution solved first) and gives the answer.
- * What an answer points to lives in the arena and in the case; free the arena when the answer is no
- * longer needed, also after a failure. Several threads may ask at a time, each with an arena of its
- * own. `error` is filled where there is no answer, and left alone otherwise. No pointer may be NULL
- * but those that say so. */
+/* One function for each analysis. It is given a case as a scenario states it (the `question`) and
+ * an arena, does everything the analysis needs (for a hub: the setting and the load distribution
+ * first) and returns the result. A result points into the arena and into the case; free the arena
+ * when the result is no longer needed, also after a failure. The functions are thread-safe if each
+ * thread has an arena of its own. `error` is filled on failure and otherwise left unchanged. No
+ * pointer may be NULL unless its comment says so. */
 
-/* Why there is no answer. */
+/* Why there is no result. */
 struct spt_error {
     enum spt_status status;
-    bool of_case;      /* the case as stated has no answer; else memory or a method failed */
-    const char *place; /* what the text speaks of, such as the title of the case; NULL: nothing in
+    bool of_case; /* the case as stated has no answer; false: memory ran out or a method failed */
+    const char *place; /* what the text is about, such as the title of the case; NULL: nothing in
                           particular. Borrowed from the case */
-    char text[400];    /* for people, without a line end */
+    char text[400];    /* readable message without a line end */
 };
 
-/* Fills an error with the sentence of a status. Result: the status. */
+/* Fills an error with the text of spt_status_text. Result: the status. */
 enum spt_status spt_error_set(struct spt_error *error, enum spt_status status, const char *place);
 
-/* Fills an error with words in the manner of printf. Result: the status. */
+/* Fills an error with a message formatted as by printf. Result: the status. */
 enum spt_status spt_error_say(struct spt_error *error, enum spt_status status, bool of_case,
                               const char *place, const char *format, ...)
     __attribute__((format(printf, 5, 6)));
 
-/* What a duty cycle leaves of the bearings, with the load distribution of a hub in it.
+/* Life of the bearings under the duty cycle, for a hub with its load distribution.
  * Status: as spt_assess, spt_hub_settle and spt_hub_answer; SPT_NO_MEMORY. */
 enum spt_status spt_ask_life(const struct spt_case *question, struct spt_arena *arena,
                              struct spt_assessment *assessment, struct spt_error *error);
@@ -47,7 +47,8 @@ enum spt_status spt_ask_life(const struct spt_case *question, struct spt_arena *
 /* True where a target is set and the life is shorter or cannot be stated. */
 bool spt_ask_life_misses(const struct spt_assessment *assessment);
 
-/* Its life alone, in h, of a settled case; NaN where it has none.
+/* Modified rating life in h of a settled case (see struct spt_settled), nothing else; NaN where it
+ * has none.
  * Status: as spt_case_life. */
 enum spt_status spt_ask_life_h(const struct spt_case *settled, struct spt_arena *arena,
                                double *life_h, struct spt_error *error);
@@ -57,57 +58,58 @@ enum spt_status spt_ask_life_h(const struct spt_case *settled, struct spt_arena 
 enum spt_status spt_ask_setting(const struct spt_case *question, struct spt_arena *arena,
                                 struct spt_hub_curve *curve, struct spt_error *error);
 
-/* A case with the setting factors of its hub put into its phases, and the bench that they come
- * from; without a hub the case alone, and `has_bench` false. What most other studies start from. */
+/* A settled case: one with the setting factors of its hub put into its phases, and the bench that
+ * they come from; without a hub the case alone, and `has_bench` false. Most other analyses start
+ * from it. */
 struct spt_settled {
     struct spt_case question;
     struct spt_hub_bench bench;
     bool has_bench;
 };
 
-/* Settles a case; `with_cure`: as spt_hub_settle. The answer is in the arena, NULL on failure. */
+/* Makes the settled case; `with_cure`: as spt_hub_settle. Result: in the arena, NULL on failure. */
 struct spt_settled *spt_ask_settled(const struct spt_case *question, bool with_cure,
                                     struct spt_arena *arena, struct spt_error *error);
 
-/* Damage at some times, for the curve. */
+/* Accumulated damage at `count` times, for a plot. */
 struct spt_damage_curve {
     int count;
     const double *times_h;
     const double *damage;
 };
 
-/* A case followed through its service. */
+/* Result of following a case over its service life. */
 struct spt_service_life {
-    struct spt_case question; /* settled, as are the cases of the service */
+    struct spt_case question; /* a settled case, as are the cases in `service` */
     struct spt_service service;
     struct spt_timeline timeline;
-    struct spt_damage_curve curve; /* to the end of the life, to where none can be stated, or to the
-                                      horizon */
+    struct spt_damage_curve curve; /* up to the end of the life, the time from which no life can be
+                                      stated, or the horizon */
     double stated_h; /* life in the condition as stated, without the service; NaN: none */
-    const struct spt_uncertainty_result *spread; /* band of that life, put here by the caller; else
-                                                    NULL */
+    /* band of stated_h, set by the caller; else NULL */
+    const struct spt_uncertainty_result *spread;
 };
 
-/* Follows a case through a service.
+/* Follows a case over its service life, with events, drifts and regreasing.
  * Status: as spt_timeline. */
 enum spt_status spt_ask_timeline(const struct spt_case *question, const struct spt_service *service,
                                  struct spt_arena *arena, struct spt_service_life *life,
                                  struct spt_error *error);
 
-/* True where a target is set and the life followed falls short of it, or ends without a life. A
- * life beyond the horizon counts to there. */
+/* True where a target is set and the life with the service is shorter than it, or cannot be stated.
+ * A life beyond the horizon counts as the horizon. */
 bool spt_ask_timeline_misses(const struct spt_service_life *life);
 
-/* What a plan is made of. */
+/* Inputs of a maintenance plan. */
 struct spt_plan_question {
     const struct spt_case *question;
     const struct spt_service *service; /* NULL: none */
     struct spt_service_limits limits;
     struct spt_replacement_costs costs; /* NaN: not stated */
-    double floor; /* of the life law, as a share of L10: SPT_WEIBULL_FLOOR or 0 */
+    double floor;                       /* least life over L10: SPT_WEIBULL_FLOOR or 0 */
 };
 
-/* What has to be done, and when.
+/* Maintenance plan: tasks and their intervals.
  * Status: as spt_schedule. */
 enum spt_status spt_ask_schedule(const struct spt_plan_question *asked, struct spt_arena *arena,
                                  struct spt_schedule *schedule, struct spt_error *error);
@@ -118,16 +120,16 @@ enum spt_status spt_ask_reach(const struct spt_case *question, double target_h,
                               struct spt_arena *arena, struct spt_reach *reach,
                               struct spt_error *error);
 
-/* How a band is drawn. */
+/* Inputs of a band, found by sampling the uncertain inputs. */
 struct spt_spread_question {
     const struct spt_case *question; /* settled: spt_ask_settled or the case of an assessment */
     struct spt_uncertainty uncertainty;
-    bool shares; /* shares of the variance too */
+    bool shares; /* also find the shares of the variance */
     int threads; /* 1 to SPT_UNCERTAIN_THREADS_MAX; 0: one for each processor. The answer is the
                     same for any number */
 };
 
-/* How sure the life of a settled case is.
+/* Band of the life of a settled case.
  * Status: as spt_uncertainty. */
 enum spt_status spt_ask_spread(const struct spt_spread_question *asked, struct spt_arena *arena,
                                struct spt_uncertainty_result *result, struct spt_error *error);

@@ -15,8 +15,8 @@ extern "C" {
 
 /* ---- assess -------------------------------------------------------------------------------- */
 
-/* The question of `life`: what a duty cycle leaves of a bearing, with every intermediate value kept
- * so that a report can show its working. Strings are borrowed; a double with no value is NaN. */
+/* The life of a bearing under a duty cycle, with every intermediate value kept so that a report can
+ * show the calculation. Strings are borrowed; a double with no value is NaN. */
 
 #define SPT_PHASES_MAX 1000
 #define SPT_BEARINGS_MAX 16 /* of one machine; a hub has 2 */
@@ -27,21 +27,21 @@ struct spt_lubricant {
     double viscosity_40_mm2_s; /* base oil */
     double viscosity_100_mm2_s;
     double viscosity_index; /* from the two viscosities where these were given */
-    bool index_assumed;     /* neither index nor second viscosity was stated */
+    bool index_assumed;     /* neither the index nor a second viscosity was stated */
     struct spt_walther line;
-    bool ep_additive;     /* proven effective */
-    double density_g_cm3; /* NaN: 0.89 taken, no correction */
+    bool ep_additive;     /* the additive is proven effective */
+    double density_g_cm3; /* NaN: 0.89 assumed, no correction */
     enum spt_solubility solubility;
 };
 
 /* The state the lubricant is in. */
 struct spt_condition {
     enum spt_cleanliness cleanliness;
-    bool code_rounded; /* an ISO 4406 code between classes, next dirtier class taken */
-    bool size_unused;  /* the code's first number (4 um) is no part of the choice */
+    bool code_rounded;               /* an ISO 4406 code between classes, next dirtier class used */
+    bool size_unused;                /* the first number of the code (4 um) is ignored */
     bool water_assumed, age_assumed; /* not stated */
-    unsigned surroundings_assumed;   /* bit 1 << enum spt_surrounding of each not stated */
-    double contamination_factor;     /* e_C given instead of a class; else NaN */
+    unsigned surroundings_assumed; /* bit 1u << enum spt_surrounding for each that was not stated */
+    double contamination_factor;   /* e_C given instead of a class; else NaN */
     double water_ppm;
     double grease_age_h;
     struct spt_surroundings surroundings;
@@ -60,17 +60,17 @@ struct spt_phase {
     bool ambient_assumed;
     double extra_heat_w;
     double cooling_factor;
-    double
-        setting_factor; /* > 0: life at the setting over life at the reference; 1 without a hub */
+    /* > 0: life at the setting over life at the reference; 1 without a hub */
+    double setting_factor;
     double cured_setting_factor; /* > 0: the same at the cured setting */
     struct spt_condition condition;
 };
 
-/* Causes of lost life; a set of them is a bit mask of 1u << cause. What "cured" means:
- * debris: the cleanest class of the way of lubricating (or the given e_C where that is better);
- * water: at most 100 ppm; worn grease: fresh; thin film: kappa of at least 1 by a better grade or a
- * cooler bearing; overload: equivalent load at most the reference load; setting: the best setting
- * that is allowed, see hub_bench.h. */
+/* Causes of lost life; a set of them is a bit mask of 1u << cause. "Cured" means: debris: the
+ * cleanest class of the way of lubricating (or the given e_C where that is better); water: at most
+ * 100 ppm; worn grease: fresh; thin film: kappa of at least 1 by a better grade or a cooler
+ * bearing; overload: equivalent load at most the reference load; setting: the best setting that is
+ * allowed, see setting.h. */
 enum spt_cause {
     SPT_CAUSE_DEBRIS,
     SPT_CAUSE_WATER,
@@ -81,7 +81,7 @@ enum spt_cause {
     SPT_CAUSE_COUNT
 };
 
-/* The trade's name of a cause: "worn grease"; never NULL. */
+/* The usual name of a cause: "worn grease"; never NULL. */
 const char *spt_cause_name(enum spt_cause cause);
 
 /* One bearing, its lubricant and its duty. */
@@ -91,13 +91,13 @@ struct spt_bearing_case {
     int phase_count;
 };
 
-/* How the setting of a hub stands, put into a case by spt_hub_settle; all 0 without a hub. */
+/* State of the setting of a hub, filled by spt_hub_settle; all 0 without a hub. */
 struct spt_case_setting {
-    double end_play_mm;      /* as set in the workshop; below 0: none */
-    double preload_mm;       /* as set, cold or running, whichever is more; 0: none */
-    double cured_preload_mm; /* the same of the cured setting */
-    double offset_mm;        /* setting less the cured one; tighter than that is below 0 */
-    bool tilted;             /* a ring is out of true, which the cure puts right as well */
+    double end_play_mm;      /* as set in the workshop; 0 or below: none */
+    double preload_mm;       /* as set, cold or running, whichever is greater; 0: none */
+    double cured_preload_mm; /* the same for the cured setting */
+    double offset_mm;        /* setting minus the cured one; below 0 where it is tighter */
+    bool tilted;             /* a ring is misaligned, which the cure corrects as well */
 };
 
 struct spt_hub_case;        /* hub_case.h */
@@ -115,15 +115,16 @@ struct spt_case {
     double target_life_h;    /* NaN: none */
     double reference_load_n; /* for the cause "overload"; NaN: none */
     double yearly_use_h;     /* hours of running in a year; NaN: not stated */
-    bool service_apart;      /* drifts or events are stated, which this case does not follow */
-    int kept_conditions;     /* phases of a change that keep a condition of their own */
-    double shares_sum;       /* of the time shares as stated, 1 for 100 %; 0 where hours were */
-    double age_limit_h;      /* calendar age at which the bearing is taken out; NaN: none */
+    bool service_apart; /* the scenario states drifts or events, which this case does not include */
+    int kept_conditions; /* phases with a condition of their own, which a changed condition leaves
+                            alone */
+    double shares_sum;   /* of the time shares as stated, 1: 100 %; 0 where hours were stated */
+    double age_limit_h;  /* calendar age limit in h; NaN: none */
     const struct spt_hub_case *hub; /* two rows of a wheel hub; NULL: none */
     struct spt_case_setting setting;
     double road_speed_km_h; /* mean distance in a running hour; NaN or 0: not stated */
-    int fleet;              /* machines like this one; 0 or less: not stated */
-    const struct spt_history_summary *history; /* the duty was binned from it; NULL: it was not */
+    int fleet;              /* number of machines like this one; 0 or less: not stated */
+    const struct spt_history_summary *history; /* source of a binned duty; NULL: none */
 };
 
 struct spt_phase_result {
@@ -131,11 +132,11 @@ struct spt_phase_result {
     struct spt_equivalent_load dynamic;
     struct spt_equivalent_load resting; /* P0 */
     double static_safety_factor;
-    double static_safety_guide;   /* what it should reach; NaN where nothing presses */
+    double static_safety_guide;   /* guide value it should reach; NaN without load */
     double temperature_factor;    /* f_T on C */
     double dynamic_load_rating_n; /* f_T C */
     double temperature_c;
-    struct spt_heat_balance heat; /* where the temperature was estimated */
+    struct spt_heat_balance heat; /* filled where the temperature was estimated */
     double viscosity_mm2_s;
     double reference_viscosity_mm2_s;
     double density_factor;
@@ -155,17 +156,17 @@ struct spt_phase_result {
     struct spt_notes notes;
 };
 
-/* Loss of ln(life) split among its causes, see loss.h. */
+/* Loss of ln(life) split among its causes, see spt_loss_split. */
 struct spt_cause_share {
     bool applies;           /* the cause exists in this case */
-    double log_life_share;  /* <= 0: its part of ln(actual / reference) */
+    double log_life_share;  /* <= 0: contribution to ln(actual/reference) */
     double life_if_cured_h; /* if only this cause were cured */
 };
 struct spt_loss {
     double reference_life_h; /* everything cured */
     struct spt_cause_share causes[SPT_CAUSE_COUNT];
     unsigned applying; /* the set of causes that apply */
-    /* life in h with a set of the causes that apply cured, the set as index; what the split uses */
+    /* life in h for each set of applying causes cured, indexed by the set (bit mask) */
     double cured_life_h[1 << SPT_CAUSE_COUNT];
 };
 
@@ -193,53 +194,55 @@ struct spt_assessment {
     struct spt_bearing_result bearings[SPT_BEARINGS_MAX];
     double basic_rating_life_h; /* of the system */
     double modified_rating_life_h;
-    double cured_life_h[SPT_CAUSE_COUNT]; /* of the system with only this cause put right in every
-                                           * bearing */
+    double cured_life_h[SPT_CAUSE_COUNT]; /* of the system with only this cause cured in every
+                                             bearing */
     struct spt_notes notes;
-    const struct spt_hub_answer *hub; /* load distribution, put here by the caller; else NULL */
-    /* set by a caller that worked it out too (uncertainty.h): reports then give bands; else NULL */
+    const struct spt_hub_answer *hub; /* load distribution, set by the caller; else NULL */
+    /* set by a caller that computed it (uncertainty.h): reports then give bands; else NULL */
     const struct spt_uncertainty_result *spread;
 };
 
-/* Works out everything above.
+/* Computes everything above.
  * In:     a case whose numbers are in the ranges of the scenario format (docs: `spalltime schema`);
- *         room for phase_count results for each bearing, one after the other.
+ *         `phases`: buffer for phase_count results of each bearing, one bearing after the other.
  * Result: the assessment; it borrows `question` and `phases`.
- * Status: SPT_BAD_ARGUMENT for a number the models refuse, SPT_NO_ROOM for too many phases. A
+ * Status: SPT_BAD_ARGUMENT for a number that the models reject, SPT_NO_ROOM for too many phases. A
  *         quantity that has no answer is NaN, with a note that says why, and the status stays
- * SPT_OK. Source: ISO 281:2007 chain as each model header cites it; lives of the phases by
- * Palmgren-Miner; system of two rows by spt_survival_series. */
+ *         SPT_OK.
+ * Source: the calculation of ISO 281:2007, as cited at each model; lives of the phases by
+ *         Palmgren-Miner; system of two rows by spt_survival_series. */
 enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_result *phases,
                            struct spt_assessment *assessment);
 
-/* One bearing with a set of causes cured (bit mask), without loss split; what loss.h and others
- * evaluate many times. `bearing` members as in spt_bearing_result. */
+/* One bearing with a set of causes cured (bit mask), without the loss split; spt_loss_split and
+ * others evaluate it many times. `bearing` members as in spt_bearing_result. */
 enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_index,
                                    unsigned cured, struct spt_phase_result *phases,
                                    struct spt_bearing_result *bearing);
 
-/* Adds the flags that the setting of a hub raises: preload as it is set, or else a cure that is a
+/* Adds the flags that the setting of a hub raises: preload as set, else a cured setting that is a
  * preload; more end play than is usual. */
 void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *notes);
 
 /* ---- adjust -------------------------------------------------------------------------------- */
 
-/* A change laid on every phase of a case: what a lever of `reach` or a moment of `timeline` does to
- * it. Limits leave a phase alone that is inside them already. */
+/* A change applied to every phase of a case, by a lever of `reach` or at a time of `timeline`.
+ * Limits change only phases that are outside them. */
 struct spt_adjustment {
     double least_water_ppm, most_water_ppm; /* 0 and INFINITY: no limit */
     int cleanest, dirtiest;                 /* enum spt_cleanliness; -1: no limit */
     double least_age_h, most_age_h;         /* of the grease; 0 and INFINITY: no limit */
     double load_factor;                     /* on every load; 1: none */
-    double temperature_rise_k;              /* 0: none; also on the ambient of an estimate */
+    double temperature_rise_k; /* 0: none; applied to the ambient too where the temperature is
+                                  estimated */
 };
 
 /* The adjustment that changes nothing. */
 struct spt_adjustment spt_adjustment_none(void);
 
-/* Writes the adjusted copies of a case's phases to `phases` (room for all bearings, one after the
- * other) and points the copy `adjusted` of the case at them. A phase with a given e_C keeps it.
- * Temperatures go where the adjustment takes them; see spt_case_within_temperatures. */
+/* Writes the adjusted copies of a case's phases to `phases` (buffer for the phases of all bearings,
+ * one bearing after the other) and points the copy `adjusted` of the case at them. A phase with a
+ * given e_C keeps it. Temperatures are not limited; see spt_case_within_temperatures. */
 void spt_adjust_case(const struct spt_case *question, const struct spt_adjustment *adjustment,
                      struct spt_phase *phases, struct spt_case *adjusted);
 
@@ -248,23 +251,24 @@ void spt_adjust_case(const struct spt_case *question, const struct spt_adjustmen
  */
 bool spt_case_within_temperatures(const struct spt_case *question);
 
-/* Number of phases of all bearings together: the room that the functions above and below need. */
+/* Number of phases of all bearings together: the buffer length that the functions above and below
+ * need. */
 int spt_case_phase_count(const struct spt_case *question);
 
 /* Modified rating life in hours of the whole case (system of its bearings); NaN where it has none.
- * `results` has room for the phases of one bearing. */
+ * `results`: buffer for the phases of one bearing. */
 enum spt_status spt_case_life(const struct spt_case *question, struct spt_phase_result *results,
                               double *life_h);
 
 /* ---- loss ---------------------------------------------------------------------------------- */
 
 /* Splits the loss of one bearing's life among its causes.
- * In:     the case, the bearing's index, room for its phase_count phase results (scratch).
- * Result: causes that apply (curing them changes the life with some set of the others cured), each
- *         with its exact Shapley value on ln(life), so that the shares sum to ln(actual/reference)
- *         and do not depend on an order; and the life if only this cause were cured.
- *         Where the actual life has no value (film too thin, grease exhausted) the shares are NaN
- *         and the lives if cured still stand.
+ * In:     the case; index of the bearing; `scratch`: buffer for its phase_count phase results.
+ * Result: the causes that apply (curing them changes the life for some set of the others cured),
+ *         each with its exact Shapley value on ln(life), so that the shares sum to
+ *         ln(actual/reference) and do not depend on an order; and the life if only this cause were
+ *         cured. Where the actual life has no value (film too thin, grease exhausted) the shares
+ *         are NaN and the lives if cured are still given.
  * Status: as spt_assess.
  * Source: L. S. Shapley, A value for n-person games (1953). */
 enum spt_status spt_loss_split(const struct spt_case *question, int bearing_index,
@@ -275,39 +279,39 @@ enum spt_status spt_loss_split(const struct spt_case *question, int bearing_inde
 /* What one suspected cause costs a bearing, and what its cure alone would give. */
 struct spt_suspicion {
     enum spt_cause cause;
-    bool weighed;           /* the case states what the cause needs, see below */
+    bool weighed;           /* the case states the inputs that the cause needs, see below */
     bool applies;           /* the cause shortens this life */
-    double life_h;          /* as it stands; NaN where no life can be stated */
+    double life_h;          /* actual life; NaN where no life can be stated */
     double life_if_cured_h; /* with this cause alone cured; `life_h` where it does not apply */
-    double life_ratio;      /* cured over now; 1 where it does not apply, NaN without both lives */
-    double loss_share;      /* its share of the whole loss on ln(life), 0 to 1 as a rule; 0 where it
-                               does not apply */
-    /* the setting does not err towards the side asked about, of spt_suspect_side */
+    double life_ratio; /* cured over actual; 1 where it does not apply, NaN without both lives */
+    double loss_share; /* its share of the total loss of ln(life), usually 0 to 1; 0 where it does
+                          not apply */
+    /* set by spt_suspect_side: the setting does not deviate to the side asked about */
     bool other_side;
 };
 
-/* The way in which the setting of a hub may err. */
+/* The ways in which the setting of a hub may be wrong. */
 enum spt_setting_side {
     SPT_SETTING_SIDE_EITHER,
     SPT_SETTING_SIDE_PRELOAD, /* preloaded, cold or running, and tighter than the cured setting */
     SPT_SETTING_SIDE_PLAY,    /* not preloaded, and looser than the cured setting */
-    SPT_SETTING_SIDE_TILT,    /* a ring is out of true */
+    SPT_SETTING_SIDE_TILT,    /* a ring is misaligned */
     SPT_SETTING_SIDE_COUNT
 };
 
 /* Reads one cause out of an assessment.
  * In:     the assessment, the index of the bearing in it, the cause.
  * Result: the suspicion. Not weighed are worn grease in an oil-lubricated bearing, overload without
- *         a reference load, the setting without a setting factor other than 1: the last three
- *         members are then NaN, as is the share where no life can be stated.
+ *         a reference load, the setting where all setting factors are 1: life_if_cured_h,
+ *         life_ratio and loss_share are then NaN, as is the share where no life can be stated.
  * Status: SPT_BAD_ARGUMENT for an index or a cause that is not there; every number is then NaN.
- * Source: the shares are those of loss.h; nothing is worked out anew. */
+ * Source: the shares of spt_loss_split; nothing is recomputed. */
 enum spt_status spt_suspect(const struct spt_assessment *assessment, int bearing_index,
                             enum spt_cause cause, struct spt_suspicion *suspicion);
 
-/* Strikes a suspicion of the cause "setting" that spt_suspect has read, where the hub does not err
- * to that side: the cause then costs nothing. Others are left as they are.
- * In:     an assessment of a case that spt_hub_settle has cured. */
+/* Clears a suspicion of the cause "setting" from spt_suspect where the setting does not deviate to
+ * `side`: the cause then costs nothing. Other causes are left unchanged.
+ * In:     an assessment of a case from spt_hub_settle with `with_cure`. */
 void spt_suspect_side(const struct spt_assessment *assessment, enum spt_setting_side side,
                       struct spt_suspicion *suspicion);
 
@@ -319,10 +323,10 @@ void spt_suspect_side(const struct spt_assessment *assessment, enum spt_setting_
  * In:     n shares of time (>= 0, sum 1 within 1e-6) and lives in hours (> 0; INFINITY for a phase
  *         that does no damage).
  * Status: SPT_NOT_APPLICABLE, NaN, where a phase with a share > 0 has no life (NaN).
- * Source: Palmgren 1924, Miner 1945; the usual reading of ISO 281 for variable duty. */
+ * Source: Palmgren 1924, Miner 1945; the usual way to apply ISO 281 to variable duty. */
 enum spt_status spt_damage_life(const double *shares, const double *lives_h, int n, double *life_h);
 
-/* Share of the damage that each phase does: (q_i/L_i) L. `damage` has n members, sum 1.
+/* Share of the damage caused by each phase: (q_i/L_i) L. `damage` has n members, sum 1.
  * Status: as above; also SPT_NOT_APPLICABLE, all NaN, where no phase does damage. */
 enum spt_status spt_damage_shares(const double *shares, const double *lives_h, int n,
                                   double *damage);

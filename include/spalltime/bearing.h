@@ -25,7 +25,7 @@ enum spt_bearing_type {
     SPT_BEARING_TYPE_COUNT
 };
 
-/* Inside geometry, as ISO 281 and ISO 76 use it. Lengths in mm, > 0. */
+/* Internal geometry, as ISO 281 and ISO 76 use it. Lengths in mm, > 0. */
 struct spt_geometry {
     int elements;               /* Z, rollers or balls per row, 3 to 1000 */
     int rows;                   /* i, 1 to 8; 0: as many as the type has, spt_bearing_rows */
@@ -33,13 +33,13 @@ struct spt_geometry {
     double element_length_mm;   /* L_we, rollers only */
     double contact_angle_rad;   /* alpha, 0 to pi/2 */
     double pitch_diameter_mm;   /* D_pw */
-    double inner_groove_ratio;  /* r_i/D_w, balls only: 0.515 to 0.6; NaN: the standards' */
+    double inner_groove_ratio;  /* r_i/D_w, balls only: 0.515 to 0.6; NaN: that of the standards */
     double outer_groove_ratio;  /* r_e/D_w, balls only: as above, see rating.h */
 };
 
 /* One bearing as the models need it. A member with no value is NaN. */
 struct spt_bearing {
-    const char *name; /* borrowed from whoever filled the struct */
+    const char *name; /* owned by the code that filled the struct */
     enum spt_bearing_type type;
     double bore_mm;
     double outside_diameter_mm;
@@ -70,16 +70,17 @@ bool spt_bearing_is_thrust(enum spt_bearing_type type);
  * (radial contact). */
 bool spt_bearing_is_radial_contact(enum spt_bearing_type type);
 
-/* The rows of rolling elements that every formula counts, i of ISO 281 and ISO 76: `stated`, from 1
- * to 8, or where that is 0 as many as the type has: two for spherical rollers and self-aligning
- * balls, else one. 0 where there is no such bearing: a negative or larger number, an unknown type,
- * or one row of spherical rollers (a barrel roller bearing, which is not among the types). One row
- * of self-aligning balls is in ISO 281:2007 table 3 (from memory) and stands as stated.
+/* Number of rows of rolling elements used in every formula, i of ISO 281 and ISO 76.
+ * In:     `stated` 1 to 8, or 0 for as many as the type has: two for spherical rollers and
+ *         self-aligning balls, else one.
+ * Result: 0 where there is no such bearing: a negative or larger number, an unknown type, or one
+ *         row of spherical rollers (a barrel roller bearing, which is not among the types). One row
+ *         of self-aligning balls is valid (ISO 281:2007 table 3, from memory).
  * Source: the usual designs (common practice). */
 int spt_bearing_rows(enum spt_bearing_type type, int stated);
 
-/* The trade's name of the type as it stands in scenario files: "tapered roller". Never NULL;
- * "unknown type" outside the enumeration. */
+/* The usual name of the type, as written in scenario files: "tapered roller". Never NULL; "unknown
+ * type" outside the enumeration. */
 const char *spt_bearing_type_name(enum spt_bearing_type type);
 
 /* ---- rating -------------------------------------------------------------------------------- */
@@ -87,12 +88,13 @@ const char *spt_bearing_type_name(enum spt_bearing_type type);
 #define SPT_GROOVE_RATIO_MIN 0.515 /* groove radius over ball diameter */
 #define SPT_GROOVE_RATIO_MAX 0.6
 
-/* Ratings computed from inside geometry, with the steps that an explanation shows. */
+/* Ratings computed from internal geometry, with the intermediate values that an explanation
+ * shows. */
 struct spt_rating {
     double gamma;              /* D_we cos alpha / D_pw; D_we / D_pw where alpha = 90 deg */
     double curvature_gamma;    /* the same, but 0 where alpha = 90 deg: flat raceways */
-    double reduction;          /* lambda in f_c, of rollers with their nu */
-    double inner_groove_ratio; /* r_i/D_w that f_c counts; NaN of rollers */
+    double reduction;          /* lambda in f_c; for rollers lambda nu */
+    double inner_groove_ratio; /* r_i/D_w used in f_c; NaN for rollers */
     double outer_groove_ratio;
     double b_m;                   /* rating factor of the type, ISO 281 tables */
     double f_c;                   /* ISO 281, closed form */
@@ -103,24 +105,26 @@ struct spt_rating {
 };
 
 /* All ratings of one bearing.
- * In:     type and inside geometry (bearing.h); gamma below 0.5 for balls, 0.4 for rollers; contact
+ * In:     type and internal geometry (above); gamma below 0.5 for balls, 0.4 for rollers; contact
  *         angle 0 to 45 deg for radial, 45 to 90 deg for thrust bearings; `rows` counts the rows
  *         that carry in one direction (0: as many as the type has, spt_bearing_rows). A groove
- * ratio that is NaN stands for the one behind the standard's table (inner/outer): ISO 281
- * 0.52/0.52, ISO 76 0.52/0.53; thrust 0.535 and 0.54; self-aligning 0.53 and always a spherical
- * outer raceway. A given ratio is used for both, so that 0.53 outside gives a smaller f_c than the
- * table, which grants the tabulated one up to 0.53. Status: SPT_BAD_ARGUMENT for geometry outside
- * those ranges; SPT_NOT_CONVERGED where the contact of f_0 has no solution. Source: ISO 281:2007
- * clauses 5 to 8 (C, closed forms of f_c behind the tables, as explained in ISO/TR 1281-1), ISO
- * 76:2006 (C0), ISO 281:2007 Annex B simplified C_u. Constants from memory; closed forms meet the
- * remembered tables to their printed digits. */
+ *         ratio that is NaN stands for the one behind the standard's table (inner/outer): ISO 281
+ *         0.52/0.52, ISO 76 0.52/0.53; thrust 0.535 and 0.54; self-aligning 0.53 and always a
+ *         spherical outer raceway. A given ratio is used for both, so that 0.53 outside gives a
+ *         smaller f_c than the table, which grants the tabulated one up to 0.53.
+ * Status: SPT_BAD_ARGUMENT for geometry outside those ranges; SPT_NOT_CONVERGED where the contact
+ *         of f_0 has no solution.
+ * Source: ISO 281:2007 clauses 5 to 8 (C; closed forms of f_c, from which the tables were computed,
+ *         as explained in ISO/TR 1281-1), ISO 76:2006 (C0), ISO 281:2007 Annex B simplified C_u.
+ *         Constants from memory; the closed forms agree with the tables, as remembered, to their
+ *         printed digits. */
 enum spt_status spt_rating_from_geometry(enum spt_bearing_type type,
                                          const struct spt_geometry *geometry,
                                          struct spt_rating *rating);
 
 /* f_c alone. For radial bearings a function of gamma (and groove ratios), for thrust also of alpha;
- * deep groove balls in two rows or more have a column of their own (reduction 0.90, one row 0.95).
- */
+ * deep groove balls in two rows or more have their own column in the table (reduction factor 0.90;
+ * one row 0.95). */
 enum spt_status spt_rating_fc(enum spt_bearing_type type, const struct spt_geometry *geometry,
                               double *f_c);
 
@@ -129,14 +133,14 @@ enum spt_status spt_rating_fc(enum spt_bearing_type type, const struct spt_geome
 enum spt_status spt_rating_f0(enum spt_bearing_type type, const struct spt_geometry *geometry,
                               double *f_0);
 
-/* Whether a contact angle in rad is one of the type: 0 to 45 degrees for radial bearings, 45 to 90
- * for thrust bearings.
+/* True where a contact angle in rad is valid for the type: 0 to 45 degrees for radial bearings, 45
+ * to 90 for thrust bearings.
  * Source: ISO 281:2007, clauses 5 and 6 (division at 45 degrees; from memory). */
 bool spt_rating_angle_suits(enum spt_bearing_type type, double contact_angle_rad);
 
-/* b_m of ISO 281 by type; NaN for an unknown type. Designs within a type are not told apart: needle
- * rollers count as machined (1.1; drawn cup 1.0), thrust rollers as cylindrical (1.0; tapered 1.1,
- * spherical 1.15), balls as bearings without filling slots.
+/* b_m of ISO 281 by type; NaN for an unknown type. Designs within a type are not distinguished:
+ * needle rollers count as machined (1.1; drawn cup 1.0), thrust rollers as cylindrical (1.0;
+ * tapered 1.1, spherical 1.15), balls as bearings without filling slots.
  * Source: ISO 281:1990 as quoted in GB/T 6391-1995; thrust bearings from memory. */
 double spt_rating_bm(enum spt_bearing_type type);
 
@@ -155,10 +159,10 @@ enum spt_status spt_rating_temperature_factor(double temperature_c, double *f_t)
 
 /* ---- load ---------------------------------------------------------------------------------- */
 
-/* An equivalent load and the factors that made it. Unused factors are NaN. */
+/* An equivalent load and the factors it was computed with. Unused factors are NaN. */
 struct spt_equivalent_load {
-    double relative_axial_load; /* f0 Fa/C0 or Fa/C0 where a table was entered, times the rows of
-                                   angular contact balls; else NaN */
+    double relative_axial_load; /* f0 Fa/C0 or Fa/C0 where a table was looked up, times the number
+                                   of rows for angular contact balls; else NaN */
     double ratio;               /* Fa/Fr; infinity where Fr = 0 < Fa; NaN where both are 0 */
     double limit_ratio;         /* e */
     double radial_factor;       /* X */
@@ -167,11 +171,11 @@ struct spt_equivalent_load {
 };
 
 /* Dynamic equivalent load P.
- * In:     bearing; radial and axial load in N (>= 0, finite). A given factor wins over the tables:
- * e and Y > 0, X from 0 to 1 (radial bearings). Where only one of e and Y is given the other
- *         follows from the continuity of P at Fa/Fr = e (single row: X + Y e = 1; tapered,
- *         spherical and self-aligning: e = 1.5 tan alpha, Y = 0.4 cot alpha). Two rows: where
- *         spt_bearing_rows counts two or more; a given Y is that for Fa/Fr > e.
+ * In:     bearing; radial and axial load in N (>= 0, finite). A given factor takes precedence over
+ *         the tables: e and Y > 0, X from 0 to 1 (radial bearings). Where only one of e and Y is
+ *         given the other follows from the continuity of P at Fa/Fr = e (single row: X + Y e = 1;
+ *         tapered, spherical and self-aligning: e = 1.5 tan alpha, Y = 0.4 cot alpha). Two rows:
+ *         where spt_bearing_rows counts two or more; a given Y is that for Fa/Fr > e.
  * Flags:  into `notes` (may be NULL), loads in N: SPT_FLAG_AXIAL_NOT_RATED (Fa, 0),
  *         SPT_FLAG_RADIAL_NOT_RATED (Fr, largest Fr that is rated with this Fa),
  *         SPT_FLAG_AXIAL_RANGE (relative axial load, end of the table; below the table only where
@@ -197,16 +201,16 @@ void spt_load_equivalent_many(const struct spt_bearing *bearing, const double *r
 enum spt_status spt_load_static(const struct spt_bearing *bearing, double radial_n, double axial_n,
                                 struct spt_equivalent_load *result, struct spt_notes *notes);
 
-/* Thrust in N, along the shaft, that a radial load in N makes in one row of tapered rollers or of
- * angular contact balls, and that the opposed bearing of the pair has to hold: Fr/(2 Y). Where Y
- * depends on the axial load (15 degrees), with the Y of this thrust itself.
+/* Axial force in N that a radial load in N induces in one row of tapered rollers or of angular
+ * contact balls, and that the opposed bearing of the pair has to support: Fr/(2 Y). Where Y depends
+ * on the axial load (15 degrees), with the Y of this thrust itself.
  * Status: SPT_NOT_APPLICABLE for other types, two rows and unknown Y; SPT_BAD_ARGUMENT.
  * Source: Fr/(2 Y) as read on a technical page for tapered rollers; for angular contact balls
- * common practice, no source. */
+ *         common practice, no source. */
 enum spt_status spt_load_induced_thrust(const struct spt_bearing *bearing, double radial_n,
                                         double *thrust_n);
 
-/* How a machine runs, as the guide values of the static safety tell it apart. */
+/* How a machine runs, as far as the guide values of the static safety factor distinguish it. */
 enum spt_running {
     SPT_RUNNING_NORMAL,
     SPT_RUNNING_QUIET, /* smooth and free of vibration, or of high accuracy */
@@ -214,15 +218,16 @@ enum spt_running {
     SPT_RUNNING_COUNT
 };
 
-/* Its word in scenario files; never NULL, "unknown" outside the enumeration. */
+/* Its name in scenario files; never NULL, "unknown" outside the enumeration. */
 const char *spt_running_name(enum spt_running running);
 
 /* Guide value of the static safety factor: quiet, normal, shock: 2, 1, 1.5 for balls and 3, 1.5, 3
- * for rollers; 4 for spherical thrust rollers is not told apart. NaN for an unknown type or kind.
- * Source: ISO 76:2006 guide values (from memory; catalogues print the like). */
+ * for rollers; the value 4 for spherical thrust rollers is not distinguished. NaN for an unknown
+ * type or kind.
+ * Source: ISO 76:2006 guide values (from memory; catalogues print similar values). */
 double spt_load_static_guide(enum spt_bearing_type type, enum spt_running running);
 
-/* Usual least load against skidding, as a share of C: 0.01 ball, 0.02 roller
+/* Usual minimum load against skidding, as a share of C: 0.01 ball, 0.02 roller
  * (common practice, no source). */
 double spt_load_least_share(enum spt_bearing_type type);
 

@@ -11,14 +11,16 @@
 extern "C" {
 #endif
 
-/* What lives from the field say: a slope and lives with bounds, whether they meet an estimated
- * L10, and which of several estimates explains them best. All times in one unit. */
+/* Analysis of lives from the field: Weibull slope and lives with confidence bounds, comparison with
+ * an estimated L10, and which of several candidate laws explains the data best. All times in one
+ * unit. */
 
-#define SPT_FIT_FAILURES_MIN 3    /* below, the slope is assumed: our own choice */
+#define SPT_FIT_FAILURES_MIN 3    /* with fewer, the slope is assumed: our own choice */
 #define SPT_FIT_IN_LINE_FACTOR 3. /* bounds within this factor of an estimate: our own choice */
 
-/* Failures at a stated time that share it with at least two others look like finds of an
- * inspection, where they are this share of all with a stated time or more: our own choice */
+/* Failures with a stated time that share it with at least two others look as if found by
+ * inspection, where they are at least this fraction of all failures with a stated time: our own
+ * choice */
 #define SPT_FIT_TIED_MIN 3
 #define SPT_FIT_TIED_SHARE (1. / 3.)
 
@@ -26,39 +28,42 @@ struct spt_fit_inputs {
     struct spt_weibull_data data;
     double confidence;    /* 0 < c < 1, two-sided, for instance 0.90 */
     double assumed_slope; /* > 0, used with few failures; SPT_WEIBULL_SLOPE is usual */
-    double estimated_l10; /* > 0, what was calculated; NaN: no comparison */
+    double estimated_l10; /* > 0, calculated L10; NaN: no comparison */
     enum spt_rank_method rank_method;
     int candidate_count; /* 0: none */
     const struct spt_life_law *candidates;
 };
 
-/* The caller's arrays; a pointer may be NULL with room 0, its part is then left out. */
+/* Workspace: arrays of the caller. A pointer may be NULL with length 0; its part of the result is
+ * then left out. */
 struct spt_fit_workspace {
-    struct spt_rank_point *points; /* room for failures + censored */
+    struct spt_rank_point *points; /* length at least failures + censored */
     int points_room;
-    struct spt_fit_candidate *candidates; /* room for candidate_count */
+    struct spt_fit_candidate *candidates; /* length at least candidate_count */
     int candidates_room;
 };
 
-/* What the bounds rest on. */
+/* Method of the confidence bounds. */
 enum spt_fit_basis {
     SPT_FIT_LIKELIHOOD,   /* slope and scale estimated, likelihood-ratio bounds */
-    SPT_FIT_ASSUMED_SLOPE /* too few failures, or no finite slope: the slope is an assumption */
+    SPT_FIT_ASSUMED_SLOPE /* too few failures, or no finite slope: the slope is assumed */
 };
 
-/* One quantity. `ratio` are the bounds to quote, `wald` the quick ones. */
+/* One quantity. `ratio` (likelihood ratio) is the interval to report, `wald` a fast
+ * approximation. */
 struct spt_fit_quantity {
     double estimate;
     struct spt_interval ratio;
     struct spt_interval wald;
 };
 
-/* The field against the estimate. */
+/* Field lives compared with the estimate. */
 enum spt_fit_verdict {
-    SPT_FIT_WORSE,      /* even the upper bound of the field's L10 is below the estimate */
-    SPT_FIT_IN_LINE,    /* bounds hold the estimate and lie within a factor of 3 of it */
-    SPT_FIT_BETTER,     /* even the lower bound is above the estimate */
-    SPT_FIT_CANNOT_TELL /* bounds hold the estimate but are wider; or no estimate was given */
+    SPT_FIT_WORSE,      /* the upper bound of the field L10 is below the estimate */
+    SPT_FIT_IN_LINE,    /* the bounds contain the estimate and are within a factor of 3 of it */
+    SPT_FIT_BETTER,     /* the lower bound is above the estimate */
+    SPT_FIT_CANNOT_TELL /* the bounds contain the estimate but are wider; or no estimate was given
+                         */
 };
 struct spt_fit_comparison {
     double factor; /* field L10 over estimated L10; NaN without a failure or an estimate */
@@ -66,23 +71,25 @@ struct spt_fit_comparison {
     enum spt_fit_verdict verdict;
 };
 
-/* One hypothesis put to the data as it stands, nothing in it adjusted. */
+/* One candidate law, compared with the data without adjusting its parameters. */
 struct spt_fit_candidate {
     double log_likelihood; /* -INFINITY: a failure came before its least life */
-    double weight;         /* share of the likelihood among the candidates, sum 1; NaN where no
-                              candidate allows the data */
+    double weight; /* likelihood over the sum for all candidates; NaN where the data are impossible
+                      under every candidate */
 };
 
 struct spt_fit {
     enum spt_fit_basis basis;
     int failures;
     int censored;
-    int found;             /* of the failures: known only to have come between two looks */
-    int entered;           /* of all: known only from an age on */
-    bool looks_inspected;  /* stated times of failures are shared as only inspections make them */
-    int tied;              /* failures that share their stated time so; 0 without room for points */
-    double tied_time;      /* the time that most of them share; NaN: none */
-    double log_likelihood; /* NaN with an assumed slope, as the next four */
+    int found;   /* failures known only to have happened between two inspections */
+    int entered; /* bearings known only from an age on (known_from > 0) */
+    /* stated times of failures coincide as they do when inspections find them */
+    bool looks_inspected;
+    int tied;         /* number of failures whose stated times coincide so; 0 without points in the
+                         workspace */
+    double tied_time; /* the most frequent of these times; NaN: none */
+    double log_likelihood; /* NaN with an assumed slope, as are the next four */
     struct spt_fit_quantity slope;
     struct spt_fit_quantity scale;
     struct spt_fit_quantity l10;
@@ -93,42 +100,44 @@ struct spt_fit {
                                            bearing known from new */
     struct spt_rank_line rank_on_life;
     struct spt_fit_comparison comparison;
-    int early_failures;   /* bearings that failed before SPT_WEIBULL_FLOOR estimated L10, the least
-                           * life at that rating; 0 without an estimate */
-    double first_failure; /* time of the earliest, or at which it was found; NaN without one */
+    int early_failures;   /* bearings that failed before SPT_WEIBULL_FLOOR times the estimated L10,
+                             the least life by that estimate; 0 without an estimate */
+    double first_failure; /* time of the earliest failure (or at which it was found); NaN without
+                             failures */
     int candidate_count;  /* 0 where left out */
     int best_candidate;   /* index of the largest weight; -1: none */
 };
 
 /* Fits one set of lives.
  * Status: SPT_BAD_ARGUMENT; SPT_NO_ROOM where an array is given but too small; SPT_NOT_CONVERGED.
- *         Few failures are no failure of the fit: see `basis`. */
+ *         Few failures are not an error: see `basis`. */
 enum spt_status spt_fit(const struct spt_fit_inputs *inputs,
                         const struct spt_fit_workspace *workspace, struct spt_fit *fit);
 
-/* Log-likelihood of the data under each law, and the normalised weights: equal trust in each law
- * beforehand. They rank the laws listed; a large weight does not say that a law is right.
- * Status: SPT_BAD_ARGUMENT for bad data or laws; SPT_NOT_APPLICABLE where no law allows the data
- *         (weights NaN, log-likelihoods stand). */
+/* Log-likelihood of the data under each law, and the normalised weights (Bayes, with equal prior
+ * probabilities). They rank the listed laws; a large weight does not prove that a law is right.
+ * Status: SPT_BAD_ARGUMENT for bad data or laws; SPT_NOT_APPLICABLE where the data are impossible
+ *         under every law (weights NaN, log-likelihoods still given). */
 enum spt_status spt_fit_weigh(const struct spt_weibull_data *data, const struct spt_life_law *laws,
                               int count, struct spt_fit_candidate *candidates, int *best);
 
-/* Field L10, with bounds, against an estimate (> 0). `factor` may be NaN, bounds.high INFINITY. */
+/* Compares a field L10 with its bounds to an estimate (> 0). `factor` may be NaN, bounds.high
+ * INFINITY. */
 struct spt_fit_comparison spt_fit_compare(double field_l10, struct spt_interval bounds,
                                           double estimated_l10);
 
-/* The bounds of the field's L10 that hold: of the likelihood ratio, or with the assumed slope. */
+/* The bounds of the field L10 according to `basis`: likelihood ratio, or assumed slope. */
 struct spt_interval spt_fit_l10_bounds(const struct spt_fit *fit);
 
 /* True where an L10 lies within these bounds; false for NaN. */
 bool spt_fit_holds(const struct spt_fit *fit, double l10);
 
-/* Bounds of the field's L10 against the band of a rating that is not known exactly. */
+/* Bounds of the field L10 compared with the band of a calculated life. */
 enum spt_fit_overlap {
-    SPT_FIT_NO_BAND,    /* an end of either is NaN */
-    SPT_FIT_BELOW_BAND, /* apart: even the upper bound is below the band */
+    SPT_FIT_NO_BAND,    /* an end of the bounds or of the band is NaN */
+    SPT_FIT_BELOW_BAND, /* no overlap: the upper bound is below the band */
     SPT_FIT_OVERLAPS,
-    SPT_FIT_ABOVE_BAND /* apart: even the lower bound is above it */
+    SPT_FIT_ABOVE_BAND /* no overlap: the lower bound is above the band */
 };
 enum spt_fit_overlap spt_fit_against_band(struct spt_interval bounds, struct spt_interval band);
 

@@ -14,7 +14,8 @@ extern "C" {
 
 /* ---- hub ----------------------------------------------------------------------------------- */
 
-/* Two opposed tapered rows on one axis: load distribution over rollers and laminae, reference life.
+/* Two opposed rows of tapered rollers on one axis: load distribution over rollers and laminae,
+ * reference life.
  *
  * Frame: z along the axis from the inboard row (rows[0]) to the outboard row (rows[1]); y up, x
  * across, so that a wheel load on the hub acts along +y. Angles phi run from x to y. A position is
@@ -22,14 +23,15 @@ extern "C" {
  *
  * Model: rigid rings, nominal contact angle, no rib force; not included: bending of the spindle,
  * hoop stress, thermal gradients. Source of the contact law, the profile and the lamina method:
- * ISO/TS 16281:2008 and ISO 16281:2025, which adds axial load and several rows (from memory). */
+ * ISO/TS 16281:2008 and ISO 16281:2025, which adds axial load and several rows (both from
+ * memory). */
 
 #define SPT_HUB_LAMINAE 41       /* usual number of laminae; lives depend on it, see below */
 #define SPT_HUB_LAMINAE_MIN 30   /* ISO 16281, from memory */
 #define SPT_HUB_LAMINAE_MAX 1001 /* ours */
 #define SPT_HUB_UNKNOWNS 5
 #define SPT_HUB_SETTING_MAX_MM 10.0     /* ours: largest end play or preload accepted */
-#define SPT_HUB_ZONE_THRESHOLD 0.001    /* a roller counts as loaded above this share of Q_max */
+#define SPT_HUB_ZONE_THRESHOLD 0.001    /* a roller counts as loaded above this fraction of Q_max */
 #define SPT_HUB_PLAY_LOW_MM 0.0254      /* 0.001 in, wheel ends: common practice, no source */
 #define SPT_HUB_PLAY_HIGH_MM 0.127      /* 0.005 in, wheel ends: common practice, no source */
 #define SPT_HUB_STEEL_EXPANSION_K 12e-6 /* 1/K, bearing steel: common practice, no source */
@@ -54,7 +56,8 @@ struct spt_hub_row {
     double fatigue_load_limit_n;  /* C_u; needed for modified lives only */
     double misalignment_x_rad;    /* of the inner ring about its own centre, -0.1 to 0.1 */
     double misalignment_y_rad;
-    double phase_rad; /* phi of the first roller; -pi/2 puts one on the line of a wheel load */
+    double phase_rad; /* phi of the first roller; -pi/2 puts a roller on the line of action of a
+                         wheel load */
 };
 
 struct spt_hub {
@@ -62,10 +65,10 @@ struct spt_hub {
     int row_count; /* 2; 1 uses rows[0] alone, which loads along +z of the inner body */
     enum spt_hub_mounting mounting;
     enum spt_hub_turning turning;
-    int laminae;           /* n_s, SPT_HUB_LAMINAE_MIN to _MAX; part of every result */
+    int laminae;           /* n_s, SPT_HUB_LAMINAE_MIN to _MAX; reported with every result */
     double profile_factor; /* 1: logarithmic profile of ISO 16281; 0: straight rollers; 0 to 10 */
     bool edge_function;    /* stress concentration at the roller ends counted in the lives */
-    bool tilt_locked;      /* both bodies kept parallel by something else */
+    bool tilt_locked;      /* both bodies are kept parallel by another part of the machine */
 };
 
 /* On the turning part, about the origin. Moments by the right-hand rule. */
@@ -93,12 +96,13 @@ struct spt_hub_wheel {
     double offset_mm;
     double side_n;
     double rolling_radius_mm;
-    double side_share; /* side_n/radial_n where the side force was stated so; 0: as a force. Not
-                          used here, but by what changes radial_n */
+    double side_share; /* side_n/radial_n where the side force was stated as a ratio; 0: stated as a
+                          force. Used only where radial_n is changed (load factors, sweeps) */
 };
 struct spt_hub_load spt_hub_wheel_load(const struct spt_hub_wheel *wheel);
 
-/* +1 where the inner ring moving along +z loads the row (0 inboard, 1 outboard), else -1. */
+/* Sign of a row (0 inboard, 1 outboard): +1 where moving the inner ring along +z loads it, else
+ * -1. */
 double spt_hub_row_sign(const struct spt_hub *hub, int row);
 
 /* z in mm where the line of action of a row meets the axis: z - s (D_pw/2) tan alpha. */
@@ -106,9 +110,9 @@ double spt_hub_load_centre(const struct spt_hub *hub, int row);
 
 /* Change of the setting in mm (play > 0) when the inner body is warmer than the outer by
  * difference_k kelvin; expansion in 1/K (0 to 1e-3).
- * dE = expansion * difference * (-(R_o1 cot a1 + R_o2 cot a2) +- L), + back-to-back, -
- * face-to-face; R_o mean radius of the outer raceway, L distance of the rows. Source: geometry,
- * derived here. Status: SPT_BAD_ARGUMENT. */
+ * dE = expansion * difference * (-(R_o1 cot a1 + R_o2 cot a2) +- L) with + for back-to-back and -
+ * for face-to-face; R_o mean radius of the outer raceway, L distance between the rows. Source:
+ * geometry, derived here. Status: SPT_BAD_ARGUMENT. */
 enum spt_status spt_hub_thermal_setting(const struct spt_hub *hub, double expansion_per_k,
                                         double difference_k, double *change_mm);
 
@@ -131,7 +135,7 @@ struct spt_hub_handbook_result {
     double induced_n[2];
     double axial_n[2];
     double equivalent_n[2]; /* P, never below Fr */
-    double l10_mrev[2];     /* INFINITY where nothing is carried; NaN where C is not known (NaN) */
+    double l10_mrev[2];     /* INFINITY without load; NaN where C is NaN (not known) */
 };
 
 /* Axial loads and equivalent loads from known radial loads.
@@ -145,20 +149,20 @@ enum spt_status spt_hub_handbook_share(const struct spt_hub_handbook *pair,
                                        const double radial_n[2], double thrust_n,
                                        struct spt_hub_handbook_result *result);
 
-/* The same from the load on the turning part: reactions at the load centres by statics.
- * Status: as above; SPT_CANNOT_CARRY where both load centres are the same point. */
+/* The same for a load on the turning part: the reactions at the load centres follow from statics.
+ * Status: as above; SPT_CANNOT_CARRY where both load centres coincide. */
 enum spt_status spt_hub_handbook_reactions(const struct spt_hub_handbook *pair,
                                            const struct spt_hub_load *load,
                                            struct spt_hub_handbook_result *result);
 
 /* ---- load distribution ---------------------------------------------------------------------- */
 
-/* Tables of one row, in the caller's workspace. */
+/* Precomputed tables of one row, in the caller's workspace. */
 struct spt_hub_table {
     double *cosine; /* of each roller's phi */
     double *sine;
     const double *x_mm;       /* lamina centres along the roller, padded to a multiple of 4 */
-    const double *profile_mm; /* 2 P(x), padding never touches */
+    const double *profile_mm; /* 2 P(x); so large in the padding that padding is never loaded */
     double *roller_load_n;    /* of the last solution or spt_hub_reaction */
     double *lamina_sum;       /* scratch, two per lamina */
     int padded;               /* laminae with padding */
@@ -186,14 +190,15 @@ size_t spt_hub_workspace_length(const struct spt_hub *hub);
 enum spt_status spt_hub_prepare(const struct spt_hub *hub, double *workspace, size_t length,
                                 struct spt_hub_model *model);
 
-/* Turns the cages of both rows by a share of their own roller pitch (finite): with few rollers in
- * the load zone lives depend on where they happen to stand, by a percent or more, and can be
- * averaged over positions. Changes the phases and the tables. */
+/* Turns the cages of both rows by a fraction `share` of the roller pitch (finite). With few rollers
+ * in the load zone lives depend on the position of the rollers by a percent or more, so that
+ * callers average over positions. Changes the phases and the tables. */
 void spt_hub_turn_cage(struct spt_hub_model *model, double share);
 
-/* Energy W of contacts and load in N mm, its gradient in N and Hessian in N/mm, by the unknowns
- * x, y, z, L0 tilt_x, L0 tilt_y in mm. W is convex: one load distribution only, and the gradient
- * is the sum of all forces on the inner body, sign reversed. Nothing is checked. */
+/* Energy W of contacts and load in N mm, its gradient in N and its Hessian in N/mm with respect to
+ * the unknowns x, y, z, L0 tilt_x, L0 tilt_y in mm. W is convex, so that there is only one load
+ * distribution; the gradient is the negative sum of all forces on the inner body. Arguments are not
+ * checked. */
 struct spt_hub_energy {
     double energy_nmm;
     double gradient_n[SPT_HUB_UNKNOWNS];
@@ -204,8 +209,9 @@ void spt_hub_energy(const struct spt_hub_model *model, double setting_mm,
                     const struct spt_hub_load *load, const struct spt_hub_position *position,
                     struct spt_hub_energy *energy);
 
-/* What the rows do to the inner body, summed contact by contact in space (force and moment vector
- * of each lamina), apart from the energy above; also fills the roller loads of the model. */
+/* Forces and moments of the rows on the inner body, summed in three dimensions over the laminae,
+ * independently of the energy above so that they check it; also fills the roller loads of the
+ * model. */
 struct spt_hub_reaction {
     double force_n[3];
     double moment_nmm[3];
@@ -220,34 +226,34 @@ struct spt_hub_solution {
     struct spt_hub_position position;
     double radial_n[2]; /* reaction of each row */
     double axial_n[2];
-    double direction_rad[2]; /* phi of the middle of the load zone */
+    double direction_rad[2]; /* phi of the centre of the load zone */
     int iterations;
-    double residual_n; /* norm of what is left of the balance, moments over L0 */
-    double allowed_n;  /* the residual that was asked for */
-    bool located;      /* false: roller loads are unique but the position is not */
+    double residual_n; /* norm of the residual force, moments divided by L0 */
+    double allowed_n;  /* the tolerance on the residual */
+    bool located;      /* false: the roller loads are unique but the position is not */
 };
 
 /* Position of equilibrium at a setting: end play (> 0) or preload (< 0) in mm, as the axial travel
  * between the rows.
- * In:     start: a position nearby, or NULL; the answer does not depend on it.
+ * In:     start: initial guess of the position, or NULL; the result does not depend on it.
  * Method: damped Newton on the convex energy with 5 unknowns, checked by spt_hub_reaction.
- * Status: SPT_BAD_ARGUMENT; SPT_FREE without load and preload; SPT_CANNOT_CARRY where the inner
- *         body moves without end; SPT_NOT_APPLICABLE where it moves by more than 20 mm and five
- *         settings, tilts times L0 included; SPT_NOT_CONVERGED. The last two fill residual_n and
- *         allowed_n.
- * Accuracy: residual within 1e-9 of the load, or of round-off of the roller loads; tried for 1e-12,
- *         so that lives from different starts agree within 1e-9. */
+ * Status: SPT_BAD_ARGUMENT; SPT_FREE without load and preload; SPT_CANNOT_CARRY where nothing
+ *         limits the displacement of the inner body; SPT_NOT_APPLICABLE where it moves by more than
+ *         20 mm plus five times the setting, tilts times L0 included; SPT_NOT_CONVERGED. The last
+ *         two fill residual_n and allowed_n.
+ * Accuracy: residual within 1e-9 of the load, or within the round-off of the roller loads; the
+ *         solver aims at 1e-12, so that lives from different initial guesses agree within 1e-9. */
 enum spt_status spt_hub_solve(const struct spt_hub_model *model, double setting_mm,
                               const struct spt_hub_load *load, const struct spt_hub_position *start,
                               struct spt_hub_solution *solution);
 
 /* Axial force in N in the unloaded pair at a setting; 0 where the pair has play.
- * Status: of spt_hub_solve, but SPT_OK for SPT_FREE; SPT_NOT_APPLICABLE for one row. */
+ * Status: as spt_hub_solve, but SPT_OK in place of SPT_FREE; SPT_NOT_APPLICABLE for one row. */
 enum spt_status spt_hub_preload_force(const struct spt_hub_model *model, double setting_mm,
                                       double *preload_n);
 
-/* The inverse: setting in mm for an unloaded preload force in N (> 0), within 1e-9 of the force.
- * It is below 0 unless misaligned rings touch already with play.
+/* The inverse: setting in mm at which the unloaded pair has a preload force in N (> 0), within 1e-9
+ * of the force. It is negative unless misaligned rings already touch with end play.
  * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE for one row and where the force needs more than
  *         SPT_HUB_SETTING_MAX_MM; SPT_NOT_CONVERGED. */
 enum spt_status spt_hub_preload_setting(const struct spt_hub_model *model, double preload_n,
@@ -256,43 +262,45 @@ enum spt_status spt_hub_preload_setting(const struct spt_hub_model *model, doubl
 /* ---- what a row feels, and its life --------------------------------------------------------- */
 
 struct spt_hub_contact {
-    double zone_deg;          /* angle where rollers carry more than the threshold above */
-    int loaded_rollers;       /* as the zone counts them */
+    double zone_deg;          /* angle over which rollers carry more than the threshold above */
+    int loaded_rollers;       /* number of rollers in that zone */
     double max_roller_load_n; /* Q_max */
     double max_pressure_mpa;  /* Hertz line contact of the most loaded lamina, inner raceway */
     double tilt_rad;          /* between the rings of the row */
 };
 
-/* In: a solution of this model. Source of the pressure: Hertz; E 207 GPa, nu 0.3. */
+/* In:     a solution of this model.
+ * Source: Hertz for the pressure; E 207 GPa, nu 0.3. */
 void spt_hub_contact(const struct spt_hub_model *model, const struct spt_hub_solution *solution,
                      int row, struct spt_hub_contact *contact);
 
 struct spt_hub_lubrication {
-    double contamination_factor; /* e_C, 0 to 1; NaN: no modified life asked for */
-    double viscosity_ratio;      /* kappa, > 0; NaN: no modified life asked for; 4 used above 4 */
+    double contamination_factor; /* e_C, 0 to 1; NaN: no modified life wanted */
+    /* kappa, > 0; NaN: no modified life wanted; above 4 the value 4 is used */
+    double viscosity_ratio;
 };
 
-/* Lives in million revolutions of one row, without a1 or any other factor; INFINITY for a row that
- * carries nothing. Where Fr is below 1e-6 of Fa there is no half-zone case and the last four are
- * NaN. */
+/* Lives of one row in million revolutions, without a1 or any other factor; INFINITY for an unloaded
+ * row. Where Fr is below 1e-6 of Fa there is no half-zone case and the last four are NaN. */
 struct spt_hub_life {
     double l10r_mrev;       /* basic reference rating life */
-    double modified_mrev;   /* with a_ISO of each lamina; NaN where not asked for or kappa < 0.1 */
-    double half_zone_mrev;  /* L10r of the same row and Fr, half the rollers loaded, aligned */
+    double modified_mrev;   /* with a_ISO of each lamina; NaN where not wanted or kappa < 0.1 */
+    double half_zone_mrev;  /* L10r of the same row under the same Fr with half the rollers loaded,
+                               rings aligned */
     double relative_factor; /* K = l10r / half_zone */
     double l10_mrev;        /* ISO 281 at P = Fr */
-    double relative_life_mrev; /* K * l10: the cautious absolute figure */
+    double relative_life_mrev; /* K * l10: the more cautious absolute value */
 };
 
 /* Basic and modified reference rating life of a row.
  * In:     a solution of this model; lubrication may be NULL.
- * Status: SPT_BAD_ARGUMENT (also without C_r, or without C_u where a modified life is asked for).
+ * Status: SPT_BAD_ARGUMENT (also without C_r, or without C_u where a modified life is wanted).
  * Source: ISO/TS 16281:2008, ISO 16281:2025 lamina method (from memory): 9/2 for the ring that
  *         stands still relative to the load, 4 for the one that turns; equivalent lamina load of
  *         a_ISO derived here, equal to P within 0.4 % in the aligned half-zone case.
  * Note:   with the edge function the life depends on n_s (no limit for n_s -> infinity); with an
- *         odd n_s its value in the middle is taken as 1. Compare L10r with L10r only: it lies
- *         about three times above the L10 of ISO 281, which allows for edge stress. */
+ *         odd n_s its value at the middle lamina is set to 1. Compare L10r with L10r only: it is
+ *         about three times the L10 of ISO 281, which allows for edge stress. */
 enum spt_status spt_hub_life(const struct spt_hub_model *model,
                              const struct spt_hub_solution *solution, int row,
                              const struct spt_hub_lubrication *lubrication,
@@ -317,7 +325,7 @@ struct spt_hub_result {
 };
 
 /* In:     lubrication of the two rows, or NULL.
- * Status: of the functions above; all NaN on failure (solution.residual_n stays). */
+ * Status: as the functions above; all NaN on failure (solution.residual_n keeps its value). */
 enum spt_status spt_hub_assess(const struct spt_hub_model *model, double setting_mm,
                                const struct spt_hub_load *load,
                                const struct spt_hub_lubrication *lubrication,
@@ -325,14 +333,14 @@ enum spt_status spt_hub_assess(const struct spt_hub_model *model, double setting
 
 /* ---- hub case ------------------------------------------------------------------------------ */
 
-/* What a wheel hub states beside the bearings and phases of its spt_case. bearings[0] is the
- * inboard row, bearings[1] the outboard one; the loads in their phases come from
+/* What a scenario states of a wheel hub in addition to the bearings and phases of its spt_case.
+ * bearings[0] is the inboard row, bearings[1] the outboard one; the loads in their phases come from
  * spt_hub_handbook_reactions. */
 
-#define SPT_HUB_PHASES_MAX 64         /* phases of a hub: SPT_SETTING_CASES_MAX of setting.h */
-#define SPT_HUB_SEARCH_LOW_MM (-0.15) /* settings searched where nothing else is stated; ours */
+#define SPT_HUB_PHASES_MAX 64 /* phases of a hub; equals SPT_SETTING_CASES_MAX of setting.h */
+#define SPT_HUB_SEARCH_LOW_MM (-0.15) /* default range of settings that is searched; ours */
 #define SPT_HUB_SEARCH_HIGH_MM 0.5
-#define SPT_HUB_PRELOAD_LEAST_MM 5e-5 /* less than this is no preload; ours */
+#define SPT_HUB_PRELOAD_LEAST_MM 5e-5 /* a smaller preload counts as none; ours */
 
 enum spt_hub_setting_kind {
     SPT_HUB_SET_END_PLAY,     /* mm */
@@ -344,13 +352,14 @@ struct spt_hub_case {
     struct spt_hub hub; /* z = 0 is the plane of the wheel load */
     enum spt_hub_setting_kind setting_kind;
     double setting_value;            /* >= 0, as set in the workshop; a force > 0 */
-    double temperature_difference_k; /* inner body warmer than outer when it runs */
+    double temperature_difference_k; /* temperature of the inner body minus that of the outer when
+                                        running, in K */
     double scatter_mm;               /* standard deviation of the setting; 0: not stated */
-    double lowest_mm, highest_mm;    /* workshop settings to search for the best, play > 0 */
-    bool preload_allowed;            /* the maker prescribes a preload, so a remedy may lie there;
-                                        else none does: see spt_hub_bench_least */
+    double lowest_mm, highest_mm; /* mounted settings among which the best is searched, play > 0 */
+    bool preload_allowed;         /* the manufacturer prescribes a preload, so that a preload may be
+                                     recommended; else none is: see spt_hub_bench_least */
     double rolling_radius_mm;
-    struct spt_hub_handbook handbook;   /* the rows as the induced-thrust rule sees them */
+    struct spt_hub_handbook handbook;   /* the rows for the induced-thrust rule */
     const struct spt_hub_wheel *wheels; /* one for each phase */
 };
 
@@ -379,8 +388,8 @@ enum spt_status spt_ball_life(const struct spt_geometry *geometry, double dynami
 
 /* ---- sjoevall ------------------------------------------------------------------------------ */
 
-/* Load distribution integrals of one row with very many rolling elements and rigid, parallel rings:
- * F_r = Z Q_max cos a J_r, F_a = Z Q_max sin a J_a. */
+/* Load distribution integrals (Sjoevall) of one row with very many rolling elements and rigid,
+ * parallel rings: F_r = Z Q_max cos a J_r, F_a = Z Q_max sin a J_a. */
 struct spt_sjoevall {
     double radial; /* J_r */
     double axial;  /* J_a */

@@ -14,7 +14,7 @@ extern "C" {
 #define SPT_LIFE_FACTOR_MAX 50.0   /* cap of a_ISO, ISO 281:2007 (from memory) */
 #define SPT_LIFE_FACTOR_EP_MAX 3.0 /* cap with the EP rule */
 #define SPT_EP_CLEANLINESS_MIN 0.2 /* e_C needed for the EP rule */
-#define SPT_BASIC_RELIABILITY 90.  /* %, of a basic rating life */
+#define SPT_BASIC_RELIABILITY 90.  /* reliability in % of a basic rating life */
 #define SPT_WEIBULL_SLOPE 1.5      /* slope behind a1, ISO 281:2007 */
 #define SPT_WEIBULL_FLOOR 0.05     /* C_gamma, least life over L10 */
 
@@ -38,13 +38,13 @@ enum spt_status spt_life_hours(double life_mrev, double speed_rpm, double *life_
  * Status: SPT_BAD_ARGUMENT outside 90 to 99.95. */
 enum spt_status spt_life_reliability_factor(double reliability_percent, double *a1);
 
-/* What goes into a_ISO and what came of it. */
+/* Inputs of a_ISO, and below its result with intermediate values. */
 struct spt_life_factor_inputs {
     enum spt_bearing_type type;
     double contamination_factor; /* e_C, 0 to 1 */
     double fatigue_load_limit_n; /* C_u > 0 */
     double equivalent_load_n;    /* P > 0 */
-    double viscosity_ratio;      /* kappa, true value > 0; 4 is used above 4 */
+    double viscosity_ratio;      /* kappa as calculated, > 0; above 4 the value 4 is used */
     bool ep_additive;            /* proven effective */
 };
 struct spt_life_factor {
@@ -64,8 +64,8 @@ struct spt_life_factor {
 enum spt_status spt_life_factor(const struct spt_life_factor_inputs *in,
                                 struct spt_life_factor *out);
 
-/* a_ISO of one kappa and one x, without EP rule and flags; the kernel other modules call.
- * kappa 0.1 to 4, x >= 0, both finite and checked by the caller.
+/* a_ISO of one kappa and one x, without EP rule and flags; which other modules call. kappa 0.1 to
+ * 4, x >= 0, both finite and checked by the caller.
  * Next to kappa 0.1 the rollers' 1.5859 - 1.3993/kappa^0.054381 is -0.00006 by the rounding of the
  * constants; 0 is used there, so that a_ISO is 0.1 and grows with x everywhere. */
 double spt_life_factor_value(bool ball, double kappa, double x);

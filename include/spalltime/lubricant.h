@@ -27,8 +27,8 @@ struct spt_walther {
 enum spt_status spt_viscosity_line(double t1_c, double nu1_mm2_s, double t2_c, double nu2_mm2_s,
                                    struct spt_walther *line);
 
-/* Kinematic viscosity in mm2/s at a temperature in degC (-273.15 exclusive to 1000).
- * Below 2 mm2/s the caller flags SPT_FLAG_VISCOSITY_RANGE: the plain form is outside its range.
+/* Kinematic viscosity in mm2/s at a temperature in degC (-273.15 exclusive to 1000). Below 2 mm2/s,
+ * where the engineering form is not valid, the caller raises SPT_FLAG_VISCOSITY_RANGE.
  * Status: SPT_BAD_ARGUMENT (also for a line that does not fall, b <= 0); SPT_NOT_APPLICABLE above
  *         2e7 mm2/s, where D341 ends. NaN.
  * Source: ASTM D341, inverse of the engineering form. */
@@ -38,14 +38,14 @@ enum spt_status spt_viscosity_at(const struct spt_walther *line, double temperat
 /* Viscosity index from the viscosities at 40 and 100 degC, in mm2/s (nu100 2 to 500, below nu40,
  * nu40 up to 2e7).
  * Status: SPT_BAD_ARGUMENT otherwise, NaN.
- * Source: ASTM D2270 / ISO 2909; L and H by the quadratics of appendix X2, which meet table 1
+ * Source: ASTM D2270 / ISO 2909; L and H by the quadratics of appendix X2, which agree with table 1
  *         within 0.11 %; index within 0.25 of the tabulated procedure. Not rounded. Rows 1, 2 and
- *         last of the quadratics were read, the others are from memory. */
+ *         the last of the quadratics were read from the source, the others are from memory. */
 enum spt_status spt_viscosity_index(double nu40_mm2_s, double nu100_mm2_s, double *index);
 
-/* The inverse: viscosity at 100 degC in mm2/s of an oil of nu40 (2.5 to 5000 mm2/s) and a
- * viscosity index (-50 to 400). By bisection: the index rises with nu100 at a fixed nu40,
- * but for steps where two quadratics meet: there the index of the answer is off by up to 0.2.
+/* The inverse: viscosity at 100 degC in mm2/s of an oil of nu40 (2.5 to 5000 mm2/s) and a viscosity
+ * index (-50 to 400). By bisection: the index rises with nu100 at a fixed nu40, except for steps
+ * where two quadratics meet: there the index of the result is off by up to 0.2.
  * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE where no nu100 in 2 to 400 mm2/s has the index. */
 enum spt_status spt_viscosity_100_from_index(double nu40_mm2_s, double index, double *nu100_mm2_s);
 
@@ -53,9 +53,8 @@ enum spt_status spt_viscosity_100_from_index(double nu40_mm2_s, double index, do
  * nu100 2 to 500 mm2/s. Status: SPT_BAD_ARGUMENT otherwise, both NaN. */
 enum spt_status spt_viscosity_index_basis(double nu100_mm2_s, double *l_mm2_s, double *h_mm2_s);
 
-/* ISO 3448:1992 viscosity grades, mid-point viscosity at 40 degC in mm2/s.
- * spt_viscosity_grade(i) gives number i (0 to SPT_VISCOSITY_GRADE_COUNT - 1) in rising order, NULL
- * for any other i. */
+/* ISO 3448:1992 viscosity grades, mid-point viscosity at 40 degC in mm2/s. spt_viscosity_grade(i)
+ * returns grade i (0 to SPT_VISCOSITY_GRADE_COUNT - 1) in ascending order, NULL for any other i. */
 #define SPT_VISCOSITY_GRADE_COUNT 20
 struct spt_viscosity_grade {
     int number;        /* as in "VG 46" */
@@ -97,7 +96,7 @@ struct spt_cleanliness_constants {
     double b;
 };
 
-/* The constants of a condition; D_pw matters only for SPT_CLEANLINESS_GREASE_SLIGHT, whose b
+/* The constants of a condition; D_pw is used only for SPT_CLEANLINESS_GREASE_SLIGHT, whose b
  * changes at 500 mm. Both NaN for a value outside the enumeration.
  * Source: ISO 281:2007 Annex A, all constants from memory. */
 struct spt_cleanliness_constants spt_cleanliness_constants(enum spt_cleanliness condition,
@@ -115,8 +114,8 @@ const char *spt_cleanliness_name(enum spt_cleanliness condition);
 enum spt_lubrication spt_cleanliness_kind(enum spt_cleanliness condition);
 
 /* Contamination factor e_C, 0 to 1.
- * In:     condition; kappa (> 0; above 4 the value at 4 is used by the caller's own limit);
- *         D_pw in mm (> 0). A negative value of the bracket gives 0.
+ * In:     condition; kappa (> 0; callers limit it to 4); D_pw in mm (> 0). A negative bracket (1 -
+ *         b/D_pw^(1/3)) gives 0.
  * Status: SPT_BAD_ARGUMENT, NaN.
  * Source: ISO 281:2007 Annex A (from memory). */
 enum spt_status spt_cleanliness_factor(enum spt_cleanliness condition, double kappa,
@@ -129,10 +128,10 @@ struct spt_iso4406 {
     int over_14;
 };
 
-/* Reads "-/15/12", "18/15/12" or "15/12" (two numbers are the 6 and 14 um ones), numbers 0 to 28,
- * not rising from left to right, the 6 and 14 um ones both there. `length` bytes, spaces around are
- * allowed.
- * Status: SPT_BAD_ARGUMENT where the text is no such code, all three members -1. */
+/* Reads "-/15/12", "18/15/12" or "15/12" (two numbers are those for 6 and 14 um): numbers 0 to 28,
+ * not increasing from left to right, those for 6 and 14 um present. `length` bytes; surrounding
+ * spaces are allowed.
+ * Status: SPT_BAD_ARGUMENT where the text is not such a code, all three members -1. */
 enum spt_status spt_iso4406_parse(const char *text, unsigned length, struct spt_iso4406 *code);
 
 /* The scale number for a particle count per mL (>= 0); 29 stands for "more than 28".
@@ -142,20 +141,21 @@ int spt_iso4406_number(double particles_per_ml);
 
 /* The Annex A condition of a code for oil bath or circulating oil: the cleanest condition that
  * lists a code (its own or an equivalent) not below the given one in the 6 and in the 14 um number.
- * So a cleaner code never gets a dirtier condition. `rounded` is set where the code itself is not
- * listed. The 4 um number is carried and not looked at. Equivalents, for both kinds of oil:
- * -/13/10: 12/10 11/9 12/9; -/15/12: 14/12 16/12 16/13; -/17/14: 18/14 18/15 19/15. Circulating
- * -/19/16: 20/17 21/18 22/18. Oil bath -/19/16: 18/16 20/17 21/17; -/21/18: 21/19 22/19 23/19.
- * Status: SPT_BAD_ARGUMENT where the code lacks a number or rises; SPT_NOT_APPLICABLE for grease or
- * for oil dirtier than the last class; *condition is then SPT_CLEANLINESS_COUNT. Source: ISO
- * 281:2007 Annex A, the lists from memory. */
+ * So a cleaner code never gets a dirtier condition. `*rounded` tells whether the code itself is not
+ * listed. The 4 um number is ignored. Equivalents, for both kinds of oil: -/13/10: 12/10 11/9 12/9;
+ * -/15/12: 14/12 16/12 16/13; -/17/14: 18/14 18/15 19/15. Circulating -/19/16: 20/17 21/18 22/18.
+ * Oil bath -/19/16: 18/16 20/17 21/17; -/21/18: 21/19 22/19 23/19.
+ * Status: SPT_BAD_ARGUMENT where a number is missing or the numbers increase; SPT_NOT_APPLICABLE
+ *         for grease or for oil dirtier than the last class; *condition is then
+ *         SPT_CLEANLINESS_COUNT.
+ * Source: ISO 281:2007 Annex A, the lists from memory. */
 enum spt_status spt_cleanliness_from_code(enum spt_lubrication kind, const struct spt_iso4406 *code,
                                           enum spt_cleanliness *condition, bool *rounded);
 
 /* ---- water --------------------------------------------------------------------------------- */
 
 #define SPT_WATER_REFERENCE_PPM 100.0 /* no credit below */
-#define SPT_WATER_TESTED_PPM 400.0    /* wettest of the tests, which ran from 25 to 400 ppm */
+#define SPT_WATER_TESTED_PPM 400.0 /* largest content in the tests, which covered 25 to 400 ppm */
 #define SPT_WATER_EXPONENT 0.6
 #define SPT_WATER_FLOOR (1.0 / 11.0)
 
@@ -166,13 +166,16 @@ enum spt_solubility { SPT_SOLUBILITY_PLAIN, SPT_SOLUBILITY_ADDITIVATED, SPT_SOLU
  * In:     water in ppm by mass (0 to 1e6).
  * Source: R. E. Cantley, ASLE Trans. 20(3) (1977) 244-248 for the exponent (tapered rollers, 25 to
  *         400 ppm, one oil); floor from the bearing chapter of the US Navy mechanical reliability
- *         handbook (from memory). ISO 281 itself has no water term: a model, not a standard.
- * Status: SPT_BAD_ARGUMENT outside the range, NaN. The caller flags extrapolation and floor. */
+ *         handbook (from memory). ISO 281 itself has no water factor: this is a model, not a
+ *         standard.
+ * Status: SPT_BAD_ARGUMENT outside the range, NaN. The caller raises the flags for extrapolation
+ *         and lower bound. */
 enum spt_status spt_water_factor(double water_ppm, double *a_w);
 
 /* Saturation in ppm at a temperature in degC (-40 to 200): log10 S = A - B/T_K.
- * Source: plain: transformer-type mineral oil, A 7.0895, B 1567 (from memory, meets a published
- *         table); additivated: A 6.65036, B 1189.46 (a moisture-sensor manual's example oil).
+ * Source: plain: transformer-type mineral oil, A 7.0895, B 1567 (from memory, agrees with a
+ *         published table); additivated: A 6.65036, B 1189.46 (example oil of a moisture sensor
+ *         manual).
  * Status: SPT_BAD_ARGUMENT outside the range, NaN. */
 enum spt_status spt_water_saturation(enum spt_solubility kind, double temperature_c, double *ppm);
 
@@ -201,7 +204,7 @@ enum spt_vibration {
 };
 enum spt_shaft { SPT_SHAFT_HORIZONTAL, SPT_SHAFT_INCLINED, SPT_SHAFT_VERTICAL, SPT_SHAFT_COUNT };
 
-/* What of the surroundings a scenario may leave open. */
+/* The surroundings that a scenario may leave unstated. */
 enum spt_surrounding {
     SPT_SURROUNDING_DUST,
     SPT_SURROUNDING_MOISTURE,
@@ -217,7 +220,7 @@ struct spt_surroundings {
     enum spt_shaft shaft;
 };
 
-/* The relubrication interval and what made it. */
+/* The relubrication interval and its factors. */
 struct spt_grease_interval {
     double bracket_h;   /* 14e6/(n sqrt d) - 4 d */
     double type_factor; /* F_d 10 ball, 5 cylindrical and needle, 1 tapered, spherical, thrust */
@@ -233,18 +236,18 @@ struct spt_grease_interval {
  * In:     bearing type; bore in mm (> 0); speed in r/min (> 0); temperature in degC (-60 to 300).
  * Status: SPT_BAD_ARGUMENT, all members NaN; SPT_NOT_APPLICABLE where the bracket is not positive
  *         (interval NaN, bracket and factors given).
- * Not in it: the halving some catalogues ask for above 300 mm bore, the outer ring turning, a load
- *         reduction, a calendar cap.
+ * Not in it: the halving that some catalogues ask for above 300 mm bore, a turning outer ring, a
+ *         reduction for load, an upper limit in calendar time.
  * Source: common practice, no standard: K (14e6/(n sqrt d) - 4 d) with the names of its factors and
- *         F_d 10, 5, 1 as reprinted in maintenance magazines since about 2000, some of which credit
+ *         F_d 10, 5, 1 as reprinted in maintenance magazines since about 2000, some of which cite
  *         DIN 51825, a specification of greases, which is doubtful; the levels of F_c, F_m, F_v and
- *         F_p from memory of the same prints. F_t is not theirs: it halves per 15 degC above 70
- * degC (catalogue practice). Good to a factor of about 2. */
+ *         F_p from memory of the same articles. F_t is not from them: it halves per 15 degC above
+ *         70 degC (catalogue practice). Accurate to a factor of about 2. */
 enum spt_status spt_grease_interval(enum spt_bearing_type type, double bore_mm, double speed_rpm,
                                     double temperature_c, const struct spt_surroundings *around,
                                     struct spt_grease_interval *result);
 
-/* State of a grease of age t = tau t_f, all NaN after an error. A model of our own, no standard. */
+/* State of a grease of age t = tau t_f; all NaN after an error. A model of our own, no standard. */
 struct spt_grease_state {
     double tau;        /* age over interval, >= 0 */
     double oil_left;   /* theta = 0.5^(tau/5.99), half at the median grease life */
@@ -260,8 +263,10 @@ struct spt_grease_state {
  * 4 for fresh grease, our choice. */
 enum spt_status spt_grease_state(double tau, struct spt_grease_state *state);
 
-/* Quantity to add at regreasing in g: 0.005 D B, D and B in mm (common practice, no source).
- * In: both > 0.   Status: SPT_BAD_ARGUMENT, NaN. */
+/* Quantity of grease in g to add at regreasing: 0.005 D B, D and B in mm (common practice, no
+ * source).
+ * In:     both > 0.
+ * Status: SPT_BAD_ARGUMENT, NaN. */
 enum spt_status spt_grease_quantity(double outside_diameter_mm, double width_mm, double *grams);
 
 /* Usual upper limit of n d_m for grease, in mm r/min (common practice, no source): 500 000 ball,
@@ -276,36 +281,37 @@ double spt_grease_speed_limit(enum spt_bearing_type type);
 #define SPT_GREASE_HAZARD 0.01005
 #define SPT_GREASE_SLOPE 2.366
 
-/* How the grease of one bearing is renewed. */
+/* Regreasing of one bearing. */
 struct spt_grease_plan {
     double interval_h; /* t_f > 0, the relubrication interval, see grease.h */
-    double period_h;   /* regreased every so often, > 0; INFINITY: never */
+    double period_h;   /* time between regreasings, > 0; INFINITY: never */
 };
 
-/* Share of the greases that survives t_h (>= 0) hours, each regreasing making them as new:
- * product of S_g over the whole periods and the rest.
+/* Share of the greases that survives t_h (>= 0) hours where each regreasing renews the grease:
+ * product of S_g over the whole periods and the remaining time.
  * Source: a model of our own on t_f = L01 and L10 = 2.7 t_f (common catalogue practice; Lugt,
  *         Grease Lubrication in Rolling Bearings, 2013, from memory), not a standard. */
 enum spt_status spt_regreasing_survival(const struct spt_grease_plan *plan, double t_h,
                                         double *survival);
 
-/* When a grease that is `age_h` (>= 0) old is due for the first time where it is renewed every
- * `interval_h` (> 0): the interval counts from the last greasing, so interval less age, at once (0)
- * where that is past. The next is due an interval later. Source: common practice, no source. */
+/* Hours until the first regreasing of a grease that is `age_h` (>= 0) old, with an interval of
+ * `interval_h` (> 0). The interval counts from the last greasing: interval minus age, 0 (at once)
+ * where that is negative. The next is due one interval later. Source: common practice, no
+ * source. */
 double spt_regreasing_first(double interval_h, double age_h);
 
-/* The period that a target allows. */
+/* The regreasing period that a target allows. */
 struct spt_regreasing_period {
-    double needed_h;      /* from the target alone */
+    double needed_h;      /* by the target alone */
     double recommended_h; /* needed_h, but no more than t_f */
     bool capped;          /* recommended_h is t_f */
 };
 
-/* How often to regrease so that a share `survival` (0 < R < 1) of the greases lasts `horizon_h`
- * (> 0) hours: T_r = t_f [-ln R t_f/(0.01005 H)]^(1/(slope - 1)). H/T_r is taken as it comes; a
- * whole number of periods changes R little.
+/* How often to regrease so that a share `survival` (0 < R < 1) of the greases lasts `horizon_h` (>
+ * 0) hours: T_r = t_f [-ln R t_f/(0.01005 H)]^(1/(slope - 1)). H/T_r is not rounded; a whole number
+ * of periods changes R little.
  * In:     interval_h = t_f > 0.
- * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE where it over- or underflows. */
+ * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE where the result over- or underflows. */
 enum spt_status spt_regreasing_period(double interval_h, double horizon_h, double survival,
                                       struct spt_regreasing_period *period);
 
@@ -322,25 +328,24 @@ enum spt_status spt_regreasing_period(double interval_h, double horizon_h, doubl
 enum spt_status spt_film_reference_viscosity(double speed_rpm, double pitch_diameter_mm,
                                              double *nu1_mm2_s);
 
-/* Factor on kappa for an oil of another density than 0.89 g/cm3 (0.6 to 1.5): (rho/0.89)^0.83.
+/* Factor on kappa for an oil whose density (0.6 to 1.5 g/cm3) is not 0.89: (rho/0.89)^0.83.
  * Source: ISO 281:2007, 9.3.3.3, exponent from memory. */
 enum spt_status spt_film_density_factor(double density_g_cm3, double *factor);
 
-/* Viscosity ratio kappa = nu/nu_1 times the density factor (1 where none is wanted).
- * In:     all three > 0. Not limited: the caller flags values outside 0.1 to 4. */
+/* Viscosity ratio kappa = nu/nu_1 times the density factor (1: no correction).
+ * In:     all three > 0. Not limited: the caller raises flags for values outside 0.1 to 4. */
 enum spt_status spt_film_viscosity_ratio(double nu_mm2_s, double nu1_mm2_s, double density_factor,
                                          double *kappa);
 
-/* Effective viscosity ratio of a film thinned to `film_ratio` (0 to 1) of its full height:
- * kappa (> 0) * film_ratio^1.3, 0 for no film, the relation kappa = Lambda^1.3 of ISO
- * 281:2007 9.3.3.3 read backwards.
- */
+/* Effective viscosity ratio of a film thinned to `film_ratio` (0 to 1) of its full height: kappa (>
+ * 0) * film_ratio^1.3, 0 for no film, from the relation kappa = Lambda^1.3 of ISO 281:2007
+ * 9.3.3.3. */
 enum spt_status spt_film_effective_ratio(double kappa, double film_ratio, double *effective);
 
 /* ---- heat ---------------------------------------------------------------------------------- */
 
-/* Ends of the temperatures of a bearing, and of the ambient of an estimate: of the scenario format
- * and of the models. Rules of this tool; at 300 degC the temperature factors of the ratings end. */
+/* Range of bearing temperatures, and upper limit of the ambient for the heat balance, in scenarios
+ * and models. Limits of this tool; at 300 degC the temperature factors of the ratings end. */
 #define SPT_COLDEST_C (-60.0)
 #define SPT_HOTTEST_C 300.0
 #define SPT_HOTTEST_AMBIENT_C 150.0
@@ -353,21 +358,22 @@ struct spt_heat_inputs {
     double equivalent_load_n; /* >= 0 */
     double ambient_c;         /* -60 to 150 */
     double extra_heat_w;      /* brakes, seals; >= 0 */
-    double cooling_factor;    /* on the conductance of ISO 15312, 0.1 to 10: see spt_air */
+    double cooling_factor;    /* factor on the conductance of ISO 15312, 0.1 to 10: see spt_air */
 };
 
-/* The air round a housing, and what its outside then gives off by convection and radiation. */
+/* The movement of the air around a housing, which decides the heat transfer by convection and
+ * radiation. */
 enum spt_air { SPT_AIR_STILL, SPT_AIR_DRAUGHT, SPT_AIR_WIND, SPT_AIR_COUNT };
 
-/* Coefficient that the conductance of ISO 15312 is taken to stand for (our choice): another one
- * over it is the cooling factor. */
+/* Heat transfer coefficient to which the conductance of ISO 15312 is assumed to correspond (our
+ * choice). The cooling factor is another coefficient divided by it. */
 #define SPT_AIR_REFERENCE_W_M2K 20.0
 
 /* Heat transfer coefficient of the air in W/(m2 K): still 10, draught 20, wind 33; NaN outside the
  * enumeration. Rounded from a cylinder of 150 mm across a flow of 0, 2 and 5 m/s, 20 K warmer than
  * the air, with the radiation of a painted surface: 10.1, 20.8 and 33.1.
- * Source: form of Kays and Bjorklund for a cylinder in cross flow (from memory); the speeds that
- *         the words stand for are our choice. */
+ * Source: form of Kays and Bjorklund for a cylinder in cross flow (from memory); the air speeds
+ *         assigned to the words are our choice. */
 double spt_heat_air_w_m2k(enum spt_air air);
 
 struct spt_heat_balance {
@@ -381,9 +387,9 @@ struct spt_heat_balance {
 
 /* Friction torques and heat at a viscosity in mm2/s (> 0): fills viscosity, M0, M1 and heat_w,
  * leaves temperature and conductance NaN. M0 = f0 1e-7 (nu n)^(2/3) dm^3 (nu n >= 2000), else f0
- * 160e-7 dm^3; M1 = f1 P dm; dm = (d + D)/2 Q = 1.047e-4 n (M0 + M1), which is 2 pi/60 000 rounded
- * to four digits in the source f0 by type and way of lubricating, f1 by type; mid values where the
- * source gives a span; balls use f1 = z (P/C0)^y with P for P0, and need the static load rating.
+ * 160e-7 dm^3; M1 = f1 P dm; dm = (d + D)/2; Q = 1.047e-4 n (M0 + M1), where the source rounds 2
+ * pi/60 000 to four digits; f0 by type and way of lubricating, f1 by type, mean values where the
+ * source gives a range; balls use f1 = z (P/C0)^y with P for P0, and need the static load rating.
  * Status: SPT_BAD_ARGUMENT, all members NaN.
  * Source: Palmgren (1957); Harris, Rolling Bearing Analysis, chapter on friction (from memory). */
 enum spt_status spt_heat_friction(const struct spt_heat_inputs *in, double nu_mm2_s,
@@ -397,13 +403,13 @@ enum spt_status spt_heat_friction(const struct spt_heat_inputs *in, double nu_mm
 enum spt_status spt_heat_conductance(const struct spt_bearing *bearing, double cooling_factor,
                                      double *conductance_w_k);
 
-/* Steady bearing temperature from friction and cooling, by a bracketing root of GSL between the
- * ambient and 300 degC. At speed 0 only the extra heat counts.
- * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE where the oil is beyond D341 at the ambient
- *         (above 2e7 mm2/s); SPT_NOT_CONVERGED where no balance below 300 degC exists;
- *         SPT_NO_MEMORY. All members NaN.
- * Source: friction and cooling as above. Good to 10 to 15 K at best: a measured temperature always
- *         wins. Below 2 mm2/s the caller flags SPT_FLAG_VISCOSITY_RANGE. */
+/* Steady bearing temperature from friction and cooling, by a bracketing root finder between the
+ * ambient and 300 degC. At speed 0 only the extra heat is used.
+ * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE where the oil is beyond D341 at the ambient (above
+ *         2e7 mm2/s); SPT_NOT_CONVERGED where there is no balance below 300 degC; SPT_NO_MEMORY.
+ *         All members NaN.
+ * Source: friction and cooling as above. Accurate to 10 to 15 K at best: a measured temperature is
+ *         always better. Below 2 mm2/s the caller raises SPT_FLAG_VISCOSITY_RANGE. */
 enum spt_status spt_heat_temperature(const struct spt_heat_inputs *in,
                                      struct spt_heat_balance *out);
 

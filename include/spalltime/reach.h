@@ -9,53 +9,56 @@
 extern "C" {
 #endif
 
-/* The inverse question: how far must one thing be changed for the life to reach a target, or, where
- * it is reached already, how far may it slip. */
+/* The inverse problem: how far one input (a lever) must be changed for the life to reach a target
+ * or, where the target is reached already, how far that input may get worse ("slipping"). */
 enum spt_lever {
-    SPT_LEVER_CLEANLINESS, /* class of ISO 281 Annex A, no phase dirtier (slipping: none cleaner) */
-    SPT_LEVER_WATER,       /* ppm, no phase wetter (slipping: none drier) */
+    SPT_LEVER_CLEANLINESS, /* class of ISO 281 Annex A that no phase is dirtier than (slipping: none
+                              cleaner) */
+    SPT_LEVER_WATER,       /* water in ppm that no phase exceeds (slipping: none is below) */
     SPT_LEVER_GRADE,       /* middle of an ISO 3448 grade of the (base) oil, same viscosity index:
                               thicker than the present one, thinner where it is too stiff for a life
                               to be stated; slipping: thinner */
-    SPT_LEVER_TEMPERATURE, /* K on every phase (on the ambient of an estimate), cooler but none
-                              below 0 degC and no oil too stiff for a life; warmer by up to 100 K
-                              where the oil is too stiff now; slipping: warmer by up to 100 K */
+    SPT_LEVER_TEMPERATURE, /* change in K of the temperature of every phase (of the ambient where
+                              the temperature is estimated): cooler, but no phase below 0 degC and
+                              no oil too stiff for a life; warmer by up to 100 K where the oil is
+                              too stiff now; slipping: warmer by up to 100 K */
     SPT_LEVER_LOAD,        /* factor on every load */
-    SPT_LEVER_REGREASING,  /* h, no phase with older grease */
+    SPT_LEVER_REGREASING,  /* grease age in h that no phase exceeds */
     SPT_LEVER_RATING,      /* factor on C, C0 and C_u of every bearing */
-    SPT_LEVER_END_PLAY,    /* mm, mounted setting of a hub: from the best that spt_hub_bench_best
-                              allows (rings as stated) to the present one, or to where preload
-                              begins; slipping: from the present one away from the best, into
-                              preload only where it is allowed or there already */
+    SPT_LEVER_END_PLAY, /* mounted setting of a hub in mm: between the present one (or where preload
+                           begins) and the best one that spt_hub_bench_best allows, rings as stated;
+                           slipping: from the present one away from the best, into preload only
+                           where that is allowed or present already */
     SPT_LEVER_COUNT
 };
 
 enum spt_lever_outcome {
     SPT_LEVER_REACHES, /* `value` reaches the target */
-    SPT_LEVER_CANNOT,  /* not alone: `value` is the best, `life_h` what it gives */
+    SPT_LEVER_CANNOT,  /* cannot reach it alone: `value` is the best possible, `life_h` its life */
     SPT_LEVER_ALWAYS,  /* slipping: the target holds over the whole range; `value` is its far end */
-    SPT_LEVER_NOT_HERE /* this case has no such lever (oil has no regreasing, ...) */
+    SPT_LEVER_NOT_HERE /* the case has no such lever (no regreasing of oil, ...) */
 };
 
 struct spt_lever_result {
     enum spt_lever_outcome outcome;
-    double present; /* value now, in the lever's unit; class: index, that of the worst phase
-                       (slipping: best); grade: index of the nearest */
-    double value;   /* wanted value; classes: enum spt_cleanliness; grades: index of the grade */
+    double present; /* present value in the unit of the lever; class: enum spt_cleanliness of the
+                       worst phase (slipping: best); grade: index of the nearest grade */
+    double value;   /* required value; classes: enum spt_cleanliness; grades: index of the grade */
     double life_h;  /* life at `value` */
-    double best, best_life_h; /* ends of what was looked at, with their lives */
+    double best, best_life_h; /* ends of the searched range, with their lives */
     double worst, worst_life_h;
-    struct spt_notes notes; /* what `value` raises that the case does not raise now */
+    struct spt_notes notes; /* flags that `value` raises and the case as it is does not */
 };
 
 struct spt_reach {
     double target_h;
     double present_life_h; /* NaN: none */
     bool reached_already;
-    bool present_grade_fits; /* the oil is within 10 % of the middle of its nearest grade */
+    bool present_grade_fits; /* the oil is within 10 % of the mid-point of its nearest grade */
     double present_viscosity_40_mm2_s;
     struct spt_lever_result levers[SPT_LEVER_COUNT];
-    bool pair_found;      /* fewest steps of cleanliness and grade together, when neither alone */
+    bool pair_found; /* cleanliness and grade together reach the target with the fewest steps, where
+                        neither does alone */
     int pair_cleanliness; /* enum spt_cleanliness */
     int pair_grade;       /* index of the grade */
     double pair_life_h;
@@ -65,23 +68,24 @@ struct spt_reach {
 struct spt_reach_room {
     struct spt_phase *phases;
     struct spt_phase_result *results;
-    struct spt_hub_bench *bench; /* a rated bench of a case with a hub; NULL: no end play */
+    struct spt_hub_bench *bench; /* a rated bench of a case with a hub (spt_hub_bench_rate); NULL:
+                                    the lever end play is not tried */
 };
 
-/* "cleanliness", "water", ...: names of the levers; never NULL. */
+/* Name of a lever, such as "cleanliness"; never NULL. */
 const char *spt_lever_name(enum spt_lever lever);
 
-/* Works every lever out. Under the levers load and end play a hub is solved again for its setting
+/* Evaluates every lever. Under the levers load and end play a hub is solved again for its setting
  * factors; under the others they are those of the case.
- * In:     a case; target life in h (> 0, finite); room.
+ * In:     a case; target life in h (> 0, finite); memory.
  * Status: SPT_BAD_ARGUMENT. A life with no value counts as not reaching the target.
- * Method: classes and grades are walked in order; the others by a bracketing root finder (Brent) on
- *         ln(life), which is monotone in each; the end of the last bracket that reaches is given.
- */
+ * Method: classes and grades are tried in order; the others by a bracketing root finder (Brent) on
+ *         ln(life), which is monotone in each; the result is the end of the last bracket that
+ *         reaches the target. */
 enum spt_status spt_reach(const struct spt_case *question, double target_h,
                           const struct spt_reach_room *room, struct spt_reach *result);
 
-/* Life in h with one lever at a value; what a caller uses to check an answer. */
+/* Life in h with one lever at a value, for checking a result. */
 enum spt_status spt_reach_life(const struct spt_case *question, enum spt_lever lever, double value,
                                bool relaxing, const struct spt_reach_room *room, double *life_h);
 

@@ -53,7 +53,7 @@ void spt_run_answer_free(struct spt_run_answer *answer);
 char *spt_run_json(const char *command, const char *yaml, size_t length,
                    const char *catalog_folder);
 
-/* Frees what spt_run_json gave; NULL is fine. */
+/* Frees a result of spt_run_json; does nothing for NULL. */
 void spt_free(char *text);
 
 #ifdef __cplusplus

@@ -2,8 +2,9 @@
 #ifndef SPT_SPALLTIME_H
 #define SPT_SPALLTIME_H
 
-/* The whole library. A call may switch GSL's error handler off, which is one for the process; the
- * last of the calls that run at a time puts the caller's back. Do not set another meanwhile. */
+/* The whole library. A call may switch off GSL's error handler, of which a process has only one;
+ * the last of several concurrent calls restores the caller's handler. Do not set another handler
+ * while a call runs. */
 
 #include "spalltime/assess.h"
 #include "spalltime/bearing.h"

@@ -15,8 +15,8 @@ extern "C" {
 
 /* ---- survival ------------------------------------------------------------------------------ */
 
-/* How rolling fatigue lives scatter about L10 (any one unit of time), three-parameter Weibull:
- * R(t) = exp(-ln(1/0.9) [(t/L10 - floor)/(1 - floor)]^slope), 1 below floor L10. */
+/* Distribution of rolling fatigue lives about L10 (in any one unit of time), three-parameter
+ * Weibull: R(t) = exp(-ln(1/0.9) [(t/L10 - floor)/(1 - floor)]^slope), 1 below floor L10. */
 struct spt_life_law {
     double l10;   /* > 0; L_nm10 where the modified life is meant */
     double slope; /* > 0; SPT_WEIBULL_SLOPE behind a1 */
@@ -24,24 +24,25 @@ struct spt_life_law {
                      two-parameter form */
 };
 
-/* The law behind the reliability factors a1 of ISO 281:2007 table 12: slope 1.5, floor 0.05.
- * Below 90 % reliability it is used beyond the table. Source: as spt_life_reliability_factor. */
+/* The law behind the reliability factors a1 of ISO 281:2007 table 12: slope 1.5, floor 0.05. It is
+ * also used below 90 % reliability, outside the table. Source: as spt_life_reliability_factor. */
 struct spt_life_law spt_survival_iso_law(double l10);
 
-/* Share that survives t (>= 0), and its natural logarithm, which does not underflow. */
+/* Survival probability at t (>= 0), and its natural logarithm, which does not underflow. */
 enum spt_status spt_survival_fatigue(const struct spt_life_law *law, double t, double *survival);
 enum spt_status spt_survival_log_fatigue(const struct spt_life_law *law, double t,
                                          double *log_survival);
 
-/* Life that a share `survival` (1e-300 < R < 1) reaches; L10 a1 for R of 0.90 to 0.9995. */
+/* Quantile: the life that a share `survival` (1e-300 < R < 1) reaches; equals L10 a1 for R of 0.90
+ * to 0.9995. */
 enum spt_status spt_survival_quantile(const struct spt_life_law *law, double survival, double *t);
 
-/* Logarithm of the density of failures at t (> 0), -INFINITY below the least life; with
- * ln R it makes the likelihood of field data. */
+/* Logarithm of the probability density of failures at t (> 0), -INFINITY below the least life; with
+ * ln R it gives the likelihood of field data. */
 enum spt_status spt_survival_log_density(const struct spt_life_law *law, double t,
                                          double *log_density);
 
-/* Bearings in series, and their greases: everything has to survive. Times in hours. */
+/* A series system of bearings and their greases: all have to survive. Times in hours. */
 struct spt_survival_system {
     int fatigue_count; /* >= 0 */
     const struct spt_life_law *fatigue;
@@ -60,17 +61,17 @@ enum spt_status spt_survival_of_system(const struct spt_survival_system *system,
 enum spt_status spt_survival_life(const struct spt_survival_system *system, double survival,
                                   double *life_h);
 
-/* Life of bearings in series out of theirs, all lives at one reliability: the time at which the
- * product of their survivals by the law behind a1 is that reliability. Every command puts the rows
- * of a hub together so; lives of the system need not follow the law of its parts.
- * In:     count >= 1 lives in one unit, >= 0, INFINITY allowed; one is given back as it is;
- *         reliability 90 to 99.95 %, 90 for basic rating lives.
+/* Life of bearings in series from their lives, all at one reliability: the time at which the
+ * product of their survivals, by the law behind a1, equals that reliability. Every command combines
+ * the rows of a hub in this way; the life of the system need not follow the law of its parts.
+ * In:     count >= 1 lives in one unit, >= 0, INFINITY allowed; a single life is returned
+ *         unchanged; reliability 90 to 99.95 %, 90 for basic rating lives.
  * Result: NaN for NaN, a negative life, or a reliability out of range.
  * Source: product rule for independent causes (Lundberg and Palmgren 1947, from memory), with the
  *         law of spt_survival_iso_law. */
 double spt_survival_series(const double *lives, int count, double reliability_percent);
 
-/* Lives that 50, 90, 95 and 99 % reach. */
+/* Lives that 50, 90, 95 and 99 % of the systems reach. */
 struct spt_survival_lives {
     double l50_h;
     double l10_h;
@@ -80,16 +81,17 @@ struct spt_survival_lives {
 enum spt_status spt_survival_lives(const struct spt_survival_system *system,
                                    struct spt_survival_lives *lives);
 
-/* The same of any function that gives the life a share reaches.
- * Status: the first that `find` gives; all lives are then NaN. */
+/* The same for any function `find` that gives the life reached by a share `survival`.
+ * Status: the first failure of `find`; all lives are then NaN. */
 enum spt_status spt_survival_usual_lives(enum spt_status (*find)(const void *context,
                                                                  double survival, double *life_h),
                                          const void *context, struct spt_survival_lives *lives);
 
 /* ---- weibull ------------------------------------------------------------------------------- */
 
-#define SPT_WEIBULL_SHAPE_MAX 1e4  /* a fit that wants a larger shape has no finite one */
-#define SPT_WEIBULL_SHAPE_MIN 0.05 /* nor one of found failures or late records that wants less */
+#define SPT_WEIBULL_SHAPE_MAX 1e4 /* a fit that exceeds it counts as having no finite shape */
+/* likewise below it, with failures found by inspection or records that start late */
+#define SPT_WEIBULL_SHAPE_MIN 0.05
 
 /* Two-parameter Weibull distribution of lives, R(t) = exp(-(t/scale)^shape).
  * Times are in any one unit (hours, million revolutions, km); scale is in that unit. */
@@ -101,10 +103,10 @@ struct spt_weibull {
 /* The distribution with a given L10 (> 0) and shape (> 0): scale = L10/ln(1/0.9)^(1/shape). */
 enum spt_status spt_weibull_from_l10(double l10, double shape, struct spt_weibull *weibull);
 
-/* Share that survives t (>= 0), 0 to 1. */
+/* Survival probability at t (>= 0), 0 to 1. */
 enum spt_status spt_weibull_survival(const struct spt_weibull *weibull, double t, double *survival);
 
-/* Time by which `failed_fraction` (0 < p < 1) has failed: L10 has p = 0.10. */
+/* Quantile: time by which `failed_fraction` (0 < p < 1) has failed; 0.10 for L10. */
 enum spt_status spt_weibull_quantile(const struct spt_weibull *weibull, double failed_fraction,
                                      double *time);
 
@@ -113,32 +115,33 @@ enum spt_status spt_weibull_quantile(const struct spt_weibull *weibull, double f
 enum spt_status spt_weibull_mean(const struct spt_weibull *weibull, double *mean);
 enum spt_status spt_weibull_deviation(const struct spt_weibull *weibull, double *deviation);
 
-/* Lives as they come back from the field or a test. A row is `counts[i]` bearings that failed at
- * times[i], or that were still sound there (right censored).
- * An inspection that finds a failure tells only that it came after the last look at which the
- * bearing was sound: `last_good` (interval censored; 0 where it had never been looked at, left
- * censored). A failure taken as of the time at which it was found makes L10 too long.
- * Where records begin with a machine that has run, `known_from` is the age of its bearings by then
- * (left truncated): one that failed sooner is not among the rows. */
+/* Lives from the field or from a test. A row is `counts[i]` bearings that failed at times[i], or
+ * that were still sound then (right censored).
+ * Where an inspection finds a failure, it is only known that it happened after the last inspection
+ * at which the bearing was sound, `last_good` (interval censored; 0 where it was never inspected
+ * before, left censored). To count it as failed at the time it was found would make L10 too long.
+ * Where records begin when a machine has run already, `known_from` is the age of its bearings at
+ * that time (left truncated): bearings that failed earlier are not among the rows. */
 struct spt_weibull_data {
     int n;
-    const double *times;     /* n, > 0 */
-    const int *counts;       /* n, >= 1; NULL: one bearing a row */
-    const bool *failed;      /* n; NULL: all failed */
-    const double *last_good; /* n; of rows that failed 0 <= last_good < time, or NaN: failed just at
-                                times[i]; not read of sound ones; NULL: all NaN */
-    const double *known_from; /* n, 0 <= known_from < time; NULL: all 0, known from new. A bearing
-                                 was sound then, whatever last_good says */
+    const double *times;      /* n, > 0 */
+    const int *counts;        /* n, >= 1; NULL: one bearing per row */
+    const bool *failed;       /* n; NULL: all failed */
+    const double *last_good;  /* n; for failed rows 0 <= last_good < time, or NaN: failed exactly at
+                                 times[i]; ignored for sound ones; NULL: all NaN */
+    const double *known_from; /* n, 0 <= known_from < time; NULL: all 0 (known from new). The
+                                 bearing was sound at that age, whatever last_good says */
 };
 
-/* Checks the rows and counts them: failures and censored (bearings, not rows).
+/* Checks the rows and counts failed and censored bearings.
  * Status: SPT_BAD_ARGUMENT for no rows, a time that is not finite and > 0, a count below 1, or a
  *         last_good or known_from out of its range. */
 enum spt_status spt_weibull_count(const struct spt_weibull_data *data, int *failures,
                                   int *censored);
 
 /* Log-likelihood of the data: sum of ln f(t) over failures at a known time, ln [R(last_good) -
- * R(time)] over those found, ln R(t) over sound bearings, each less ln R(known_from).
+ * R(time)] over failures found by inspection, ln R(t) over sound bearings, each minus ln
+ * R(known_from).
  * Source: Lawless, Statistical Models and Methods for Lifetime Data (from memory). */
 enum spt_status spt_weibull_log_likelihood(const struct spt_weibull_data *data,
                                            const struct spt_weibull *weibull,
@@ -157,25 +160,26 @@ struct spt_weibull_fit {
 };
 
 /* Maximum-likelihood fit. For a given shape the likelihood has one maximum in scale^-shape, in
- * closed form where every failure has its time: scale^shape = sum (t^b - known_from^b)/failures.
- * The derivative of that profile by the shape is brought to zero by a bracketing root finder; with
- * bearings known only from an age the profile may have several maxima and the highest is taken.
+ * closed form where every failure has an exact time: scale^shape = sum (t^b -
+ * known_from^b)/failures. A bracketing root finder finds the zero of the derivative of that profile
+ * with respect to the shape; with truncated data (known_from) the profile may have several maxima,
+ * and the highest is used.
  * Status: SPT_BAD_ARGUMENT as spt_weibull_count; SPT_NOT_APPLICABLE with fewer than two failures,
- *         or where no finite shape fits best: every failure may have come at one time with nothing
- *         sound longer (so it is after a single inspection), no bearing was ever seen sound, or
- *         the shape lies outside SPT_WEIBULL_SHAPE_MIN to SPT_WEIBULL_SHAPE_MAX. The estimate from
+ *         or where no finite shape fits best: all failures may have happened at one time with no
+ *         bearing sound later (as after a single inspection), no bearing was ever seen sound, or
+ *         the shape is outside SPT_WEIBULL_SHAPE_MIN to SPT_WEIBULL_SHAPE_MAX. The estimate from
  *         few failures is biased (shape too high); below three use spt_weibull_assumed_slope.
  * Source: NIST/SEMATECH e-Handbook 8.4.1.3; Lawless (from memory). */
 enum spt_status spt_weibull_fit(const struct spt_weibull_data *data, struct spt_weibull_fit *fit);
 
-/* Bounds of one quantity. `low` and `high` together hold `confidence`, half of the rest outside
- * at each end. high is INFINITY where the data set no upper bound, low 0 where no lower one. */
+/* Two-sided confidence interval of one quantity: half of 1 - confidence lies outside at each end.
+ * high is INFINITY where the data give no upper bound, low 0 where they give no lower one. */
 struct spt_interval {
     double low;
     double high;
 };
 
-/* What an interval is asked for. */
+/* The quantity whose interval is wanted. */
 enum spt_weibull_quantity { SPT_WEIBULL_SHAPE, SPT_WEIBULL_SCALE, SPT_WEIBULL_LIFE };
 struct spt_weibull_question {
     enum spt_weibull_quantity quantity;
@@ -183,25 +187,25 @@ struct spt_weibull_question {
     double confidence;      /* two-sided, 0 < c < 1, for instance 0.90 */
 };
 
-/* Bounds from the normal approximation to the logarithm of the quantity (Wald), quick and for
- * many failures; too narrow below about twenty. */
+/* Interval from the normal approximation to the logarithm of the quantity (Wald): fast, for many
+ * failures; too narrow below about twenty. */
 enum spt_status spt_weibull_wald(const struct spt_weibull_fit *fit,
                                  const struct spt_weibull_question *question,
                                  struct spt_interval *interval);
 
-/* Bounds from the likelihood ratio: all values whose profile log-likelihood is within
+/* Interval from the likelihood ratio: all values whose profile log-likelihood is within
  * chi-squared(confidence; 1)/2 of the maximum. `fit` is the fit of the same data.
- * Finds of the first look, and bearings known only from an age on, may leave a quantity without a
- * bound: 0 or INFINITY then.
- * Status: SPT_NOT_CONVERGED where a bound lies beyond what doubles hold. */
+ * Failures found at the first inspection, and truncated data, may leave a quantity without a bound:
+ * 0 or INFINITY then.
+ * Status: SPT_NOT_CONVERGED where a bound is beyond the range of a double. */
 enum spt_status spt_weibull_ratio(const struct spt_weibull_data *data,
                                   const struct spt_weibull_fit *fit,
                                   const struct spt_weibull_question *question,
                                   struct spt_interval *interval);
 
-/* Few or no failures: the shape is assumed, not estimated, and t^shape is then exponential.
- * Each bound is one-sided at `confidence`: the true scale lies above low with that confidence,
- * and, taken alone, below high with that confidence. */
+/* Few or no failures: the shape is assumed, not estimated, and t^shape is then exponential. Each
+ * bound is one-sided at `confidence`: the true scale is above low with that confidence and,
+ * separately, below high with that confidence. */
 struct spt_weibull_assumed {
     double shape; /* as assumed */
     int failures;
@@ -211,10 +215,10 @@ struct spt_weibull_assumed {
                               bearings was ever seen sound */
 };
 
-/* low = [2 sum t^b/chi2(confidence; 2r+2)]^(1/b), right for a test stopped at a time, a little
- * low for one stopped at a failure; high = [2 sum t^b/chi2(1-confidence; 2r)]^(1/b). A bearing
- * that was found failed counts in low as if it had failed when last seen sound, in high as when
- * found: the bounds are then a little wide. t^b is less known_from^b.
+/* low = [2 sum t^b/chi2(confidence; 2r+2)]^(1/b), exact for a test stopped at a time, slightly low
+ * for one stopped at a failure; high = [2 sum t^b/chi2(1-confidence; 2r)]^(1/b). A bearing found
+ * failed by inspection counts in low as failed when last seen sound, in high as failed when found,
+ * so that the bounds are slightly wide. known_from^b is subtracted from t^b.
  * In:     slope > 0; confidence 0 < c < 1.
  * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE where the sum overflows.
  * Source: NIST/SEMATECH e-Handbook 8.4.5.1 for the exponential case (from memory), with t^b. */
@@ -223,36 +227,37 @@ enum spt_status spt_weibull_assumed_slope(const struct spt_weibull_data *data, d
 
 /* ---- rank ---------------------------------------------------------------------------------- */
 
-/* How the failed share of the i-th of n lives is set. */
+/* How the failed fraction of the i-th of n lives is estimated. */
 enum spt_rank_method {
     SPT_RANK_EXACT, /* median of the beta distribution (i, n + 1 - i) */
     SPT_RANK_BENARD /* (i - 0.3)/(n + 0.4), Benard and Bos-Levenbach 1953; within 0.0012 at n = 10
                      */
 };
 
-/* Median rank: the failed share that the i-th of n lives stands for.
+/* Median rank: the failed fraction assigned to the i-th of n lives.
  * In:     rank 1 to n, fractional after Johnson's adjustment; n >= 1. */
 enum spt_status spt_rank_median(enum spt_rank_method method, double rank, int n, double *fraction);
 
-/* One failed bearing on Weibull paper, or one time by which a share of them was found failed. */
+/* One plotting point on Weibull paper: a failed bearing, or a time by which a fraction was found
+ * failed. */
 struct spt_rank_point {
     double time;
-    double rank;     /* Johnson's adjusted rank, or all bearings times the share failed by then */
+    double rank; /* Johnson's adjusted rank, or all bearings times the fraction failed by then */
     double fraction; /* median or mean rank, 0 to 1 */
     double x;        /* ln time */
     double y;        /* ln(-ln(1 - fraction)) */
-    double failed;   /* 1; used while sorting */
+    double failed;   /* 1; for internal use while sorting */
 };
 
-/* Plotting points of the failures in order of time, one for each failed bearing (a row with count
- * 3 gives three). Censored bearings move later ranks up: rank += (N + 1 - rank)/(1 + bearings not
- * yet passed). At equal times failures come before censored bearings.
- * Where failures were only found, or bearings are known only from an age on, the share failed is
- * Turnbull's self-consistent estimate instead: one point at each time of failure to which it gives
- * a part, at the end of the interval, with the mean rank N F/(N + 1), for a rank that is not whole
- * has no median; `method` is not read then. With none known from new F counts only those
- * that reached the earliest known_from.
- * In:     `room` members of `points`, at least failures + censored, because all are sorted there.
+/* Plotting points of the failures in order of time, one for each failed bearing (a row with count 3
+ * gives three). Censored bearings raise the ranks after them: rank += (N + 1 - rank)/(1 + number of
+ * bearings from this time on). At equal times failures come before censored bearings.
+ * With interval-censored failures or truncated data the failed fraction F is Turnbull's
+ * self-consistent estimate instead: one point at the end of each interval of failure to which it
+ * assigns a part, with the mean rank N F/(N + 1), because a fractional rank has no median; `method`
+ * is ignored then. Where no bearing is known from new, F counts only those that reached the
+ * earliest known_from.
+ * In:     `room`: length of `points`, at least failures + censored, because all are sorted there.
  * Result: points[0 .. count - 1].
  * Status: SPT_BAD_ARGUMENT as spt_weibull_count, SPT_NO_ROOM; SPT_NOT_APPLICABLE: no failure.
  * Source: Johnson 1964 (from memory), as used in handbooks for suspended items; Turnbull, J. Roy.
@@ -260,7 +265,7 @@ struct spt_rank_point {
 enum spt_status spt_rank_points(const struct spt_weibull_data *data, enum spt_rank_method method,
                                 struct spt_rank_point *points, int room, int *count);
 
-/* Which deviations a straight line through the points keeps small. */
+/* Which deviations the regression minimises. */
 enum spt_rank_direction {
     SPT_RANK_LIFE_ON_RANK, /* x on y, deviations in life: the usual choice */
     SPT_RANK_RANK_ON_LIFE  /* y on x, deviations in rank */
@@ -282,62 +287,63 @@ enum spt_status spt_rank_regression(const struct spt_rank_point *points, int cou
  * any t >= 0 and must not return NaN. */
 typedef double (*spt_survival_function)(double t, const void *context);
 
-/* What a change costs, in any one currency. */
+/* Cost of a replacement, in any one currency. */
 struct spt_replacement_costs {
-    double planned; /* > 0: changed at the planned age */
-    double failure; /* > planned to make a plan worth while: changed after it failed */
+    double planned; /* > 0: replaced at the planned age */
+    /* replaced after failure; planned replacement pays only where it is > planned */
+    double failure;
 };
 
-/* A plan: changed at `age`, or at failure where that comes first. */
+/* Replacement at `age`, or at failure where that comes first. */
 struct spt_replacement {
     double age;            /* T, in the unit of the survival function */
     double survival;       /* share that reaches the planned age, R(T) */
-    double mean_cycle;     /* mean time between changes, integral of R from 0 to T */
-    double cost_rate;      /* C(T) = (planned R + failure F)/mean_cycle, a unit of time */
+    double mean_cycle;     /* mean time between replacements, integral of R from 0 to T */
+    double cost_rate;      /* C(T) = (planned R + failure F)/mean_cycle, per unit of time */
     double mean_life;      /* without a plan */
     double cost_rate_none; /* without a plan, failure/mean_life */
 };
 
-/* Cost rate and the rest for a given age (> 0). Lives are counted up to where 1e-17 survive: a
- * survival that falls no faster than 1/t has no mean life, and the one given is that cut short.
- * Status: SPT_BAD_ARGUMENT for costs or age that are not finite and > 0, or a survival outside 0
- *         to 1; SPT_NOT_CONVERGED where an integral is not found.
+/* Cost rate and the rest for a given age (> 0). Integrals end where the survival is 1e-17: a
+ * survival that falls no faster than 1/t has no mean life, and the value given is truncated there.
+ * Status: SPT_BAD_ARGUMENT for costs or age that are not finite and > 0, or a survival outside 0 to
+ *         1; SPT_NOT_CONVERGED where an integral does not converge.
  * Source: Barlow and Proschan, Mathematical Theory of Reliability, 1965 (renewal reward). */
 enum spt_status spt_replacement_at(spt_survival_function survival, const void *context,
                                    const struct spt_replacement_costs *costs, double age,
                                    struct spt_replacement *result);
 
-/* The age with the least cost rate, searched from 1e-6 of the median life until all have failed,
- * and narrowed down to about 1e-7.
- * Status: as above; SPT_NOT_APPLICABLE where no age saves more than 1e-9 of the cost of running
- *         to failure (a constant or falling failure rate, or failure no dearer than planned). The
- *         result then holds the values without a plan, with age INFINITY. */
+/* The age with the least cost rate, searched from 1e-6 of the median life until all have failed, to
+ * a relative accuracy of about 1e-7.
+ * Status: as above; SPT_NOT_APPLICABLE where no age saves more than 1e-9 of the cost of running to
+ *         failure (a constant or falling failure rate, or a failure that costs no more than planned
+ *         replacement). The result then has the values without a plan, with age INFINITY. */
 enum spt_status spt_replacement_optimum(spt_survival_function survival, const void *context,
                                         const struct spt_replacement_costs *costs,
                                         struct spt_replacement *result);
 
-/* The same for Weibull lives, narrowed down to rounding by the first-order condition
- * h(T) integral_0^T R - F(T) = planned/(failure - planned). */
+/* The same for Weibull lives, to round-off, from the first-order condition h(T) integral_0^T R -
+ * F(T) = planned/(failure - planned). */
 enum spt_status spt_replacement_weibull(const struct spt_weibull *weibull,
                                         const struct spt_replacement_costs *costs,
                                         struct spt_replacement *result);
 
-/* A fleet: positions that carry such a bearing, and how long each runs in a year. */
+/* A fleet: number of positions with such a bearing, and running time of each in a year. */
 struct spt_replacement_fleet {
     double positions;     /* > 0 */
     double time_per_year; /* > 0, in the unit of the ages */
 };
 
-/* What a year brings in the long run. */
+/* Failures, replacements and cost per year in the long run. */
 struct spt_replacement_year {
     double failures;      /* with the plan, N t F(T)/mean_cycle */
-    double planned;       /* planned changes, N t R(T)/mean_cycle */
+    double planned;       /* planned replacements, N t R(T)/mean_cycle */
     double failures_none; /* without a plan, N t/mean_life */
     double cost;
     double cost_none;
 };
 
-/* In:     a result of the functions above (also the one that comes with SPT_NOT_APPLICABLE). */
+/* In:     a result of the functions above (also one returned with SPT_NOT_APPLICABLE). */
 enum spt_status spt_replacement_yearly(const struct spt_replacement *plan,
                                        const struct spt_replacement_costs *costs,
                                        const struct spt_replacement_fleet *fleet,
@@ -347,7 +353,7 @@ enum spt_status spt_replacement_yearly(const struct spt_replacement *plan,
 
 #define SPT_RANDOM_SOBOL_DIMENSIONS_MAX 40 /* what GSL's Sobol sequence offers */
 
-/* How an input that is not known exactly is spread. */
+/* Distribution of an input that is not known exactly. */
 enum spt_random_spread {
     SPT_RANDOM_FIXED,      /* always `centre` */
     SPT_RANDOM_NORMAL,     /* mean `centre`, standard deviation `deviation`; unbounded */
@@ -357,7 +363,7 @@ enum spt_random_spread {
     SPT_RANDOM_CLASSES     /* class k = 0 .. class_count - 1 with weight class_weights[k] */
 };
 
-/* Members that a spread does not name are not looked at. */
+/* Members that the kind of spread does not use are ignored. */
 struct spt_random_input {
     enum spt_random_spread spread;
     double centre;
@@ -371,45 +377,46 @@ struct spt_random_input {
 /* SPT_OK where the description is complete and in range. */
 enum spt_status spt_random_check(const struct spt_random_input *input);
 
-/* Inverse of the distribution function: the value below which a share u of the inputs lies; for
- * classes the number of the class.
+/* Quantile: the value below which a share u of the inputs lies; for classes the number of the
+ * class.
  * In:     0 < u < 1.
  * Status: SPT_BAD_ARGUMENT also where spt_random_check says so; SPT_NOT_APPLICABLE where the value
  *         overflows. */
 enum spt_status spt_random_value(const struct spt_random_input *input, double u, double *value);
 
-/* A number strictly between 0 and 1 that depends on nothing but its three coordinates, so sample i
- * is the same in whatever order and on however many threads it is drawn.
- * Source: Philox 4x32-10, Salmon, Moraes, Dror and Shaw, "Parallel random numbers: as easy as
- *         1, 2, 3", SC11 2011; seed is the key, (sample, dimension) the counter; 52 bits used. */
+/* A uniform random number strictly between 0 and 1 that depends only on its three arguments, so
+ * that sample i is the same for any order and number of threads.
+ * Source: Philox 4x32-10, Salmon, Moraes, Dror and Shaw, "Parallel random numbers: as easy as 1, 2,
+ *         3", SC11 2011; seed is the key, (sample, dimension) the counter; 52 bits are used. */
 double spt_random_uniform(uint64_t seed, uint64_t sample, uint32_t dimension);
 
 /* The generator itself: four words from a counter of four and a key of two. */
 void spt_random_philox(const uint32_t counter[4], const uint32_t key[2], uint32_t words[4]);
 
-/* A design that fills the space more evenly: Sobol points, shifted modulo 1 by numbers from
- * `seed`. design[i * dimensions + d] is in (0, 1). Row i does not depend on `samples`.
- * In:     samples >= 1; dimensions 1 to SPT_RANDOM_SOBOL_DIMENSIONS_MAX; `room` members of
+/* A low-discrepancy design: Sobol points, shifted modulo 1 by numbers from `seed`. design[i *
+ * dimensions + d] is in (0, 1). Row i does not depend on `samples`.
+ * In:     samples >= 1; dimensions 1 to SPT_RANDOM_SOBOL_DIMENSIONS_MAX; `room`: length of
  *         `design`, at least samples * dimensions.
  * Status: SPT_NO_ROOM, SPT_BAD_ARGUMENT.
  * Source: Sobol 1967 as in GSL; random shift after Cranley and Patterson 1976. */
 enum spt_status spt_random_sobol(uint64_t seed, int samples, int dimensions, double *design,
                                  long room);
 
-/* Spearman's rank correlation of n (>= 2) pairs: which input moves the result most.
- * In:     work has 2 n members.
+/* Spearman's rank correlation of n (>= 2) pairs: shows which input affects the result most.
+ * In:     `work` has 2 n members (workspace).
  * Status: SPT_NOT_APPLICABLE where all x or all y are equal. */
 enum spt_status spt_random_rank_correlation(const double *x, const double *y, int n, double *work,
                                             double *correlation);
 
-/* Shares of the variance of a result that one input explains. */
+/* Sensitivity indices: fractions of the variance of a result explained by one input. */
 struct spt_random_share {
     double first; /* by itself */
     double total; /* with all its interactions */
 };
 
-/* From n (>= 2) results each of design A, design B, and design A with the column of that input
- * taken from B. Estimates scatter, so a share can come out slightly below 0 or above 1.
+/* In:     n (>= 2) results each of design A, design B, and design A with the column of that input
+ *         taken from B.
+ * Result: estimates with scatter, so that an index can be slightly below 0 or above 1.
  * Status: SPT_NOT_APPLICABLE where the result does not vary.
  * Source: first: Saltelli et al., Comput. Phys. Commun. 181 (2010) 259; total: Jansen 1999. */
 enum spt_status spt_random_variance_share(const double *a, const double *b, const double *mixed,

@@ -10,12 +10,12 @@ extern "C" {
 
 /* ---- status -------------------------------------------------------------------------------- */
 
-/* What a function of the library answers. SPT_OK is 0; every other value means that
+/* The return value of the library's functions. SPT_OK is 0; every other value means that
  * the output holds NaN (or was left empty) and why. "Answered, but outside the scope
  * of the standard" is not a status: that is a flag in the result, see flag.h.
  * No pointer may be NULL where the comment on it does not say so. An array that goes with a count
  * may be NULL where the count is 0; with a count above 0 it is refused (SPT_BAD_ARGUMENT, or NaN
- * from a function without a status), and so is a workspace or room for results. */
+ * from a function without a status), and so is a NULL workspace or result buffer. */
 enum spt_status {
     SPT_OK = 0,
     SPT_BAD_ARGUMENT,   /* an input is NaN, infinite, or outside the range its contract states */
@@ -33,10 +33,10 @@ const char *spt_status_text(enum spt_status status);
 
 /* ---- flag ---------------------------------------------------------------------------------- */
 
-/* Answered, but a person has to know something: each flag travels with the value that raised
- * it and the limit it crossed, and the report layer turns it into a sentence. */
+/* There is an answer, but with a caveat that the reader has to know. Each flag is kept with the
+ * value that raised it and the limit it crossed; the report layer turns it into a sentence. */
 enum spt_flag {
-    SPT_FLAG_OVERLOAD,            /* P above 0.5 C: ISO 281 life is no longer trustworthy */
+    SPT_FLAG_OVERLOAD,            /* P above 0.5 C: ISO 281 life is no longer reliable */
     SPT_FLAG_STATIC_SAFETY,       /* s0 below the guide value of ISO 76 */
     SPT_FLAG_LIGHT_LOAD,          /* P below the usual minimum load, fast and for long: skidding */
     SPT_FLAG_FILM_TOO_THIN,       /* kappa below 0.1: no a_ISO, no modified life */
@@ -45,7 +45,7 @@ enum spt_flag {
     SPT_FLAG_EP_CREDIT,           /* kappa < 1 treated by the EP rule of ISO 281 */
     SPT_FLAG_HEAVY_CONTAMINATION, /* e_C below 0.1: wear may end the life first */
     SPT_FLAG_WATER_EXTRAPOLATED,  /* water above the 400 ppm of the tests */
-    SPT_FLAG_WATER_FLOOR,         /* water factor held at its floor */
+    SPT_FLAG_WATER_FLOOR,         /* water factor at its lower bound */
     SPT_FLAG_WATER_SATURATED,     /* more water than the oil dissolves at this temperature */
     SPT_FLAG_GREASE_SPEED,        /* n d_m above the usual limit for grease */
     SPT_FLAG_RIB_SPEED,           /* tapered roller: rib sliding speed above the usual limit */
@@ -73,25 +73,27 @@ enum spt_flag {
     SPT_FLAG_AGE_ASSUMED,           /* no grease age stated: fresh */
     SPT_FLAG_SURROUNDINGS_ASSUMED,  /* dust, moisture, vibration or position not stated: mildest */
     SPT_FLAG_AMBIENT_ASSUMED,       /* no ambient stated for an estimate */
-    SPT_FLAG_FILTRATION_ASSUMED, /* circulating oil: filtration that the class of Annex A implies */
+    SPT_FLAG_FILTRATION_ASSUMED, /* circulating oil: filtration that the class of Annex A implies is
+                                    assumed */
     SPT_FLAG_CONTAMINATION_FLOOR, /* e_C formula negative: 0 used */
     SPT_FLAG_EP_NOT_CREDITED,     /* EP additive, kappa < 1, but e_C below 0.2 */
     SPT_FLAG_GREASE_HOT,          /* grease above 120 degC */
     SPT_FLAG_GREASE_COLD,         /* grease below -20 degC */
     SPT_FLAG_INDUCED_THRUST,      /* tapered or angular contact: Fa below what Fr induces */
-    SPT_FLAG_CONDITION_KEPT,      /* phases that keep a condition of their own in a change */
+    SPT_FLAG_CONDITION_KEPT,      /* phases with a condition of their own, which a changed condition
+                                     leaves alone */
     SPT_FLAG_SHARES_SCALED,       /* time shares near 100 % scaled to it */
     SPT_FLAG_ABOVE_STATIC,        /* radial ball bearing: P above C0, where ISO 281 lives end */
     SPT_FLAG_OIL_SPEED,           /* n d_m above the usual limit for oil */
     SPT_FLAG_OIL_SLUGGISH,        /* oil too stiff to flow to the contacts */
     SPT_FLAG_HISTORY_BINNED,      /* the duty was binned from a measured history */
-    SPT_FLAG_HISTORY_REVERSED,    /* loads or speeds below 0 in it: magnitudes taken */
+    SPT_FLAG_HISTORY_REVERSED,    /* negative loads or speeds in it: absolute values used */
     SPT_FLAG_HISTORY_GAPS,        /* times in it that were left out as gaps */
     SPT_FLAG_HISTORY_LONG_HOLD,   /* one sample stands for far more time than is usual */
     SPT_FLAG_HISTORY_COARSE,      /* finer bins change the modified life */
     SPT_FLAG_HISTORY_EXPONENT,    /* binned for a bearing of another load-life exponent */
-    SPT_FLAG_PRELOAD,             /* hub preloaded as set: its heat is not in the life */
-    SPT_FLAG_PRELOAD_CURE,        /* the cure of the setting is a preload */
+    SPT_FLAG_PRELOAD,             /* hub preloaded as set: the heat of preload is not modelled */
+    SPT_FLAG_PRELOAD_CURE,        /* the recommended setting is a preload */
     SPT_FLAG_END_PLAY,            /* hub set looser than wheel ends usually are */
     SPT_FLAG_FILM_THIN,           /* kappa below 0.4 without the EP rule: wear and peeling */
     SPT_FLAG_RUNNING_ASSUMED,     /* kind of running not stated, and another would be flagged */
@@ -105,14 +107,14 @@ struct spt_note {
     double limit;
 };
 
-/* A set with at most one note per flag, in the order they were raised. Zero-initialise. */
+/* A set of notes, at most one per flag, in the order in which they were raised. Zero-initialise. */
 struct spt_notes {
     int count;
     struct spt_note list[SPT_FLAG_COUNT];
 };
 
-/* Adds a note; a flag that is already there keeps its first value. `notes` NULL: nothing is kept.
- */
+/* Adds a note; a flag that is there already keeps its first value. Does nothing where `notes` is
+ * NULL. */
 void spt_notes_add(struct spt_notes *notes, enum spt_flag flag, double value, double limit);
 
 /* Adds every note of another set, as above. */

@@ -17,10 +17,10 @@ extern "C" {
 /* ---- batch --------------------------------------------------------------------------------- */
 
 /* The chain nu(T) -> nu_1 -> kappa -> e_C -> a_ISO -> life for many points at once: the equations
- * of viscosity.h, film.h, cleanliness.h, water.h and life.h, worked out in base-2 logarithms over
+ * of viscosity.h, film.h, cleanliness.h, water.h and life.h, computed in base-2 logarithms over
  * blocks of 256 points. Results stay within 1e-12 (relative) of the scalar functions; a point
- * within rounding of a step (kappa 0.1, 0.4) may fall on either side of it. No heap, no globals:
- * threads may work on separate ranges of the same arrays. */
+ * within round-off of a step (kappa 0.1, 0.4) may be on either side of it. No heap, no globals:
+ * threads may process separate ranges of the same arrays. */
 
 /* What varies from point to point. */
 enum spt_batch_variable {
@@ -41,7 +41,7 @@ enum spt_batch_variable {
 };
 
 /* Point i of a column is values[i * stride]; stride 0 is one value for all points. Values NULL:
- * absent. What does not vary is worked out once. */
+ * absent. Constant columns are evaluated only once. */
 struct spt_batch_column {
     const double *values;
     size_t stride;
@@ -50,9 +50,9 @@ struct spt_batch_column {
 struct spt_batch {
     enum spt_bearing_type type; /* chooses exponents, a_ISO family and thrust divisor */
     double pitch_diameter_mm;   /* D_pw, 1e-100 to 1e100 */
-    double density_factor;     /* of spt_film_density_factor, 0.01 to 100; 1 where none is wanted */
-    double reliability_factor; /* a1, 0.01 to 100 */
-    bool ep_additive;          /* proven effective: the EP rule of life.h */
+    double density_factor;      /* of spt_film_density_factor, 0.01 to 100; 1: no correction */
+    double reliability_factor;  /* a1, 0.01 to 100 */
+    bool ep_additive;           /* proven effective: the EP rule of life.h */
     struct spt_batch_column columns[SPT_BATCH_VARIABLE_COUNT];
 };
 
@@ -69,22 +69,22 @@ enum spt_batch_bit {
     SPT_BATCH_VISCOSITY_RANGE = 128    /* nu below 2 mm2/s */
 };
 
-/* Where results go: arrays of one element for each point; NULL where not wanted. */
+/* Output arrays with one element for each point; NULL where not wanted. */
 struct spt_batch_results {
-    double *viscosity_ratio;          /* kappa, thinned by the film ratio; not limited */
+    double *viscosity_ratio;          /* kappa with the film ratio applied; not limited */
     double *contamination_factor;     /* e_C, at kappa 4 where kappa is above */
     double *life_modification_factor; /* a_ISO */
     double *water_factor;             /* a_w */
     double *basic_rating_life_h;      /* L10h */
     double *modified_rating_life_h;   /* a1 a_ISO a_w L10h */
     unsigned char *status;            /* enum spt_batch_bit */
-    double *fresh_viscosity_ratio;    /* kappa of the full film, whatever the film ratio */
+    double *fresh_viscosity_ratio;    /* kappa of the full film, without the film ratio */
 };
 
 /* Points `first` to `first + count - 1` of the columns; result i is point first + i.
  * Status: SPT_BAD_ARGUMENT where a needed column is absent, both or neither of line and nu40/nu100
- *         or of condition and e_C are there, or a plain member is out of range: results untouched.
- *         What is wrong with a single point stands in its status byte. */
+ *         or of condition and e_C are present, or a scalar member is out of range: results are then
+ *         unchanged. Errors of a single point are in its status byte. */
 enum spt_status spt_batch_points(const struct spt_batch *batch, size_t first, size_t count,
                                  const struct spt_batch_results *results);
 
@@ -97,35 +97,37 @@ struct spt_batch_axis {
     size_t count; /* > 0 */
 };
 
-/* A grid: `count` axes, the last one varies fastest. The columns of `batch` give what has no axis;
- * stride is not used there (the first value holds for all). Fastest with the load as last axis:
- * then one power is left for each point. */
+/* A grid: `count` axes, the last one varies fastest. The columns of `batch` give the variables
+ * without an axis; their stride is ignored (the first value is used for all points). Fastest with
+ * the load as last axis: only one power per point is then needed. */
 struct spt_batch_grid {
     struct spt_batch batch;
     struct spt_batch_axis axes[SPT_BATCH_AXES_MAX];
     int count;
 };
 
-/* Points of the grid, the product of the axes; 0 where it is no grid or does not fit a size_t. */
+/* Points of the grid, the product of the axes; 0 where the grid is invalid or the product does not
+ * fit a size_t. */
 size_t spt_batch_grid_points(const struct spt_batch_grid *grid);
 
-/* Length of a row, the last axis (1 without axes). Whole rows are worked out at a time. */
+/* Length of a row, the last axis (1 without axes). Complete rows are computed at a time. */
 size_t spt_batch_grid_row(const struct spt_batch_grid *grid);
 
 /* Rows `first_row` to `first_row + rows - 1`, each of spt_batch_grid_row points; the results hold
  * rows times row length elements.
  * Status: SPT_BAD_ARGUMENT as for spt_batch_points, for an axis given twice or empty, and for rows
- *         the grid does not have. */
+ *         outside the grid. */
 enum spt_status spt_batch_grid_rows(const struct spt_batch_grid *grid, size_t first_row,
                                     size_t rows, const struct spt_batch_results *results);
 
-/* The instruction set the kernel runs with here: "x86-64-v4", "x86-64-v3" or "portable". */
+/* The instruction set that the kernel uses on this machine: "x86-64-v4", "x86-64-v3" or
+ * "portable". */
 const char *spt_batch_variant(void);
 
 /* ---- sweep --------------------------------------------------------------------------------- */
 
-/* The same case over and over with some of its quantities replaced: rows of a grid, or load cases
- * laid over a scenario. A quantity that is swept is replaced in every phase of the duty. */
+/* The same case many times with some of its quantities replaced: by rows of a grid, or by load
+ * cases. A quantity that is swept is replaced in every phase of the duty. */
 
 enum spt_sweep_field {
     SPT_SWEEP_SPEED,           /* rpm */
@@ -137,14 +139,14 @@ enum spt_sweep_field {
     SPT_SWEEP_WATER,           /* ppm */
     SPT_SWEEP_GREASE_AGE,      /* h */
     SPT_SWEEP_VISCOSITY_40,    /* mm2/s; the viscosity index stays */
-    SPT_SWEEP_GRADE,           /* number of an ISO 3448 grade: its mid-point as viscosity_40 */
+    SPT_SWEEP_GRADE,           /* number of an ISO 3448 grade: viscosity_40 is its mid-point */
     SPT_SWEEP_CLEANLINESS,     /* enum spt_cleanliness as a number */
     SPT_SWEEP_CONTAMINATION,   /* e_C in place of a class */
-    SPT_SWEEP_RATING_FACTOR,   /* on C; C_u stays */
+    SPT_SWEEP_RATING_FACTOR,   /* factor on C; C_u is unchanged */
     SPT_SWEEP_RELIABILITY,     /* percent */
-    /* of a hub, in place of the loads of its rows; its load distribution follows */
+    /* for a hub, in place of the loads of its rows; the load distribution is recomputed */
     SPT_SWEEP_SETTING,    /* mm as set in the workshop, end play > 0, preload < 0 */
-    SPT_SWEEP_WHEEL_LOAD, /* N; a side force stated as a share of it keeps its share */
+    SPT_SWEEP_WHEEL_LOAD, /* N; a side force stated as a ratio keeps its ratio */
     SPT_SWEEP_SIDE_FORCE, /* N, > 0 outboard */
     SPT_SWEEP_SIDE_SHARE, /* side force as a share of the wheel load */
     SPT_SWEEP_ROAD_SPEED, /* km/h */
@@ -164,7 +166,7 @@ struct spt_sweep {
     struct spt_sweep_axis axes[SPT_SWEEP_FIELD_COUNT];
 };
 
-#define SPT_SWEEP_ROWS_MAX 1000000000000000ULL /* 1e15: exact in a double with room to spare */
+#define SPT_SWEEP_ROWS_MAX 1000000000000000ULL /* 1e15: represented exactly in a double */
 
 /* Rows of a sweep; 0 where the axes have none or their product is above SPT_SWEEP_ROWS_MAX. */
 unsigned long long spt_sweep_rows(const struct spt_sweep *sweep);
@@ -172,7 +174,7 @@ unsigned long long spt_sweep_rows(const struct spt_sweep *sweep);
 /* Index into the values of axis `axis` at a row. */
 size_t spt_sweep_index(const struct spt_sweep *sweep, int axis, unsigned long long row);
 
-/* What became of a row. */
+/* Outcome of a row. */
 enum spt_sweep_status {
     SPT_SWEEP_OK,
     SPT_SWEEP_NO_DAMAGE, /* nothing turns under load: unlimited life */
@@ -181,28 +183,29 @@ enum spt_sweep_status {
     SPT_SWEEP_TOO_HOT,
     SPT_SWEEP_OIL_TOO_STIFF,
     SPT_SWEEP_RADIAL_NOT_RATED,
-    SPT_SWEEP_NO_ANSWER, /* for another reason; `life` on this one case says which */
-    SPT_SWEEP_REFUSED,   /* a number that the models refuse */
+    /* for another reason; the command `life` on this single case tells which */
+    SPT_SWEEP_NO_ANSWER,
+    SPT_SWEEP_REFUSED, /* a number that the models reject */
     /* the load distribution of a hub has no answer: */
     SPT_SWEEP_CANNOT_CARRY,  /* the inner part moves along the axis without end */
-    SPT_SWEEP_MOVED_TOO_FAR, /* farther than the model covers */
-    SPT_SWEEP_NO_REFERENCE,  /* a row carries nothing at the reference of its setting factor */
-    SPT_SWEEP_NOT_CONVERGED, /* the balance was not found to the accuracy that is asked for */
+    SPT_SWEEP_MOVED_TOO_FAR, /* displacement beyond the range of the model */
+    SPT_SWEEP_NO_REFERENCE,  /* a row is unloaded at the reference of its setting factor */
+    SPT_SWEEP_NOT_CONVERGED, /* no equilibrium within the tolerance */
     SPT_SWEEP_STATUS_COUNT
 };
 /* The stable name: "film_too_thin"; never NULL. */
 const char *spt_sweep_status_name(enum spt_sweep_status status);
 
-/* The flags of a row as bits. */
+/* The bit of a flag in the flags of a row. */
 #define SPT_SWEEP_FLAG_BIT(flag) (1ULL << (int)(flag))
 
-/* True for the flags that a row keeps: every one of `life` that the numbers of the row decide. Not
- * those of what the scenario leaves open or how its duty was made, which are the same in every row,
- * nor that of the best setting of a hub, which is not looked for. */
+/* True for the flags that are reported for a row: those flags of `life` that depend on the numbers
+ * of the row. Not those of unstated inputs or of the origin of the duty, which are the same in
+ * every row, nor that of the best setting of a hub, which is not searched for. */
 bool spt_sweep_tells(enum spt_flag flag);
 
-/* Numbers of a row. Those of one phase are of the phase that takes most of the life of the bearing
- * that fails first (of the first phase without an answer where one has none). */
+/* Numbers of a row. Those of a single phase belong to the phase that causes most damage in the
+ * bearing that fails first (to the first phase without an answer, if any). */
 enum spt_sweep_value {
     SPT_SWEEP_EQUIVALENT_LOAD_N,
     SPT_SWEEP_VISCOSITY_RATIO, /* of the fresh lubricant */
@@ -211,33 +214,34 @@ enum spt_sweep_value {
     SPT_SWEEP_LIFE_MODIFICATION_FACTOR,
     SPT_SWEEP_WATER_FACTOR,
     SPT_SWEEP_BASIC_RATING_LIFE_H,
-    SPT_SWEEP_MODIFIED_RATING_LIFE_H, /* of a hub: of the system of both rows */
-    SPT_SWEEP_SETTING_FACTOR,         /* of a row of a hub, not of the whole */
+    SPT_SWEEP_MODIFIED_RATING_LIFE_H, /* for a hub: of the system of both rows */
+    SPT_SWEEP_SETTING_FACTOR,         /* only for a row of a hub */
     SPT_SWEEP_ONE_COUNT,
-    /* the same for each row of a hub: spt_sweep_row_value; not filled in without one */
+    /* the same for each row of a hub: spt_sweep_row_value; not filled without a hub */
     SPT_SWEEP_VALUE_COUNT = 3 * SPT_SWEEP_ONE_COUNT
 };
 
-/* Number of a value of row 0 (inboard) or 1 (outboard) of a hub; single-phase numbers are of the
- * phase that takes most of the life of that row. */
+/* Number of a value of row 0 (inboard) or 1 (outboard) of a hub; numbers of a single phase belong
+ * to the phase that causes most damage in that row. */
 int spt_sweep_row_value(int row, enum spt_sweep_value value);
 
-#define SPT_SWEEP_BLOCK 1024 /* rows at a time */
+#define SPT_SWEEP_BLOCK 1024 /* number of rows processed at a time */
 
-/* Answers of a block; NaN: no value, INFINITY: unlimited. */
+/* Results of a block; NaN: no value, INFINITY: unlimited. */
 struct spt_sweep_block {
     double values[SPT_SWEEP_VALUE_COUNT][SPT_SWEEP_BLOCK];
     unsigned char status[SPT_SWEEP_BLOCK];     /* enum spt_sweep_status */
-    unsigned long long flags[SPT_SWEEP_BLOCK]; /* SPT_SWEEP_FLAG_BIT, where the plan wants them */
+    unsigned long long flags[SPT_SWEEP_BLOCK]; /* SPT_SWEEP_FLAG_BIT, where the plan is `flagged` */
 };
 
 struct spt_sweep_hub;
 
-/* Memory of one worker. `phases` and `results` have room for spt_case_phase_count of the case. */
+/* Workspace of one worker thread. `phases` and `results`: buffers for spt_case_phase_count of the
+ * case. */
 struct spt_sweep_room {
     struct spt_phase *phases;
     struct spt_phase_result *results;
-    struct spt_sweep_hub *hub; /* sweep_hub.h, of a case with a hub; else not used */
+    struct spt_sweep_hub *hub; /* for a case with a hub; else not used */
     double inputs[SPT_BATCH_VARIABLE_COUNT][SPT_SWEEP_BLOCK];
     double outputs[SPT_SWEEP_ONE_COUNT][SPT_SWEEP_BLOCK];
     double interval_h[SPT_SWEEP_BLOCK];
@@ -248,13 +252,15 @@ struct spt_sweep_room {
     unsigned char redo[SPT_SWEEP_BLOCK];
 };
 
-/* What a sweep needs besides the rows. */
+/* Settings of a sweep apart from its rows. */
 struct spt_sweep_plan {
     const struct spt_case *question;
     bool swept[SPT_SWEEP_FIELD_COUNT];
     bool wanted[SPT_SWEEP_VALUE_COUNT];
-    bool flagged; /* flags are wanted: each row is assessed by spt_assess_bearing too, slower */
-    bool kernel; /* one bearing, stated temperatures: batch.h; else spt_assess_bearing row by row */
+    bool flagged; /* flags are wanted: each row is also assessed by spt_assess_bearing, which is
+                     slower */
+    bool kernel;  /* computed by spt_batch_points (one bearing, stated temperatures); else by
+                     spt_assess_bearing row by row */
     double density_factor;
 };
 
@@ -262,30 +268,33 @@ struct spt_sweep_plan {
  * Result: the plan; borrows the case. With `wanted` NULL flags are wanted too, else the caller sets
  *         `flagged`.
  * Status: SPT_BAD_ARGUMENT for fields that exclude each other, load fields where a phase states its
- *         loads another way or the case has two bearings, a grease age on oil, fields of a hub
- *         without one. */
+ *         loads in another way or the case has two bearings, a grease age with oil, hub fields
+ *         without a hub. */
 enum spt_status spt_sweep_plan_make(const struct spt_case *question, const bool *swept,
                                     const bool *wanted, struct spt_sweep_plan *plan);
 
-/* Answers `count` rows (1 to SPT_SWEEP_BLOCK). columns[f][i] is field f of row i, for the fields
- * that are swept. The room of a case with a hub has to be ready: spt_sweep_hub_start.
- * Result: the block, the same as spt_assess_bearing gives each row within 1e-12 of its value; rows
- *         that the kernel cannot take are answered by it. */
+/* Computes `count` rows (1 to SPT_SWEEP_BLOCK). columns[f][i] is field f of row i, for the fields
+ * that are swept. For a case with a hub spt_sweep_hub_start must have prepared `room` (the
+ * workspace).
+ * Result: the block, the block; equals spt_assess_bearing for each row within 1e-12 (relative), and
+ *         rows that the kernel does not cover are computed by it. */
 void spt_sweep_work(const struct spt_sweep_plan *plan, const double *const *columns, int count,
                     struct spt_sweep_room *room, struct spt_sweep_block *block);
 
 /* ---- sweep hub ----------------------------------------------------------------------------- */
 
-/* The load distribution of a hub for row after row of a sweep, as hub_bench.h has it: setting
- * factors by L10r at the setting over L10r at the reference. Neither depends on speed, temperature
- * or lubricant, so a row with the loads and the setting of the one before takes them over. */
+/* The load distribution of a hub for the rows of a sweep, as for the bench in setting.h: the
+ * setting factor is L10r at the setting over L10r at the reference. Neither depends on speed,
+ * temperature or lubricant, so that a row with the loads and the setting of the previous row reuses
+ * them. */
 
-/* Rows of a grid that start one from another. The bytes of a sweep do not depend on where a run, a
- * shard or a thread begins if every call of spt_sweep_work gets the rows of one chain from its
- * first on, chains beginning at the multiples of this number. */
+/* Length of a chain: rows of a grid of which each is the initial guess of the next. The output of a
+ * sweep does not depend on where a run, a shard or a thread begins if every call of spt_sweep_work
+ * is given the rows of one chain from its first row on; chains begin at multiples of this
+ * number. */
 #define SPT_SWEEP_CHAIN 64
 
-/* The last loads and setting that were solved, and what came of them. */
+/* The loads and setting solved last, and the result. */
 struct spt_sweep_trail {
     bool known;
     struct spt_hub_load load;
@@ -298,12 +307,13 @@ struct spt_sweep_trail {
 
 enum { SPT_SWEEP_AS_STATED, SPT_SWEEP_ALIGNED, SPT_SWEEP_RINGS };
 
-/* Caller's memory of one worker: workspace of spt_sweep_hub_workspace doubles, and `trails` for the
- * phases of one bearing; the rest is set by spt_sweep_hub_start. */
+/* Workspace of one worker thread: the caller provides `workspace` (spt_sweep_hub_workspace doubles)
+ * and `trails` for the phases of one bearing; spt_sweep_hub_start sets the rest. */
 struct spt_sweep_hub {
     double *workspace;
     struct spt_sweep_trail (*trails)[SPT_SWEEP_RINGS];
-    bool warm; /* solve each row from the one before; else on its own, as `life` does */
+    bool warm; /* use the previous row as initial guess; else solve each row independently, as
+                  `life` does */
     struct spt_hub_model models[SPT_SWEEP_RINGS][SPT_HUB_CAGE_POSITIONS];
     double mounted_mm; /* as the case states it; NaN where the setting is swept */
     double thermal_mm;
