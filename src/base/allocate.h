@@ -4,8 +4,8 @@
 
 #include <stddef.h>
 
-/* The one seam through which arenas and readers get memory, so that a test can let the n-th request
- * fail. NULL restores the C library's. */
+/* All memory of arenas and readers is allocated through this function, so that a test can make the
+ * n-th request fail. NULL restores the allocator of the C library. */
 typedef void *spt_allocate_function(size_t size);
 void spt_arena_allocate_with(spt_allocate_function *allocate);
 void *spt_allocate(size_t size);

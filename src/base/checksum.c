@@ -6,7 +6,8 @@
 #define HASH_START 0xcbf29ce484222325ULL
 #define HASH_PRIME 0x100000001b3ULL
 
-/* The shift brings the high bits down, where the next multiplication spreads them again. */
+/* The shift moves the high bits to the low end, where the next multiplication spreads them
+ * again. */
 static uint64_t mix(uint64_t hash, uint64_t word)
 {
     hash = (hash ^ word) * HASH_PRIME;
@@ -23,7 +24,7 @@ static void add_stripe(uint64_t *lanes, const unsigned char *bytes)
 
 void spt_checksum_begin(struct spt_checksum *sum)
 {
-    uint64_t start = HASH_START; /* another one in each lane */
+    uint64_t start = HASH_START; /* a different start value in each lane */
     memset(sum, 0, sizeof *sum);
     for (int i = 0; i < SPT_CHECKSUM_LANES; i++)
         sum->lanes[i] = start++;
@@ -33,7 +34,7 @@ void spt_checksum_add(struct spt_checksum *sum, const void *bytes, size_t length
 {
     const unsigned char *at = bytes;
     if (!length)
-        return; /* `bytes` may be NULL then */
+        return; /* `bytes` may be NULL in this case */
     sum->length += length;
     while (length && (sum->held || length < SPT_CHECKSUM_STRIPE)) {
         size_t room = SPT_CHECKSUM_STRIPE - sum->held, part = length < room ? length : room;

@@ -4,8 +4,8 @@
 
 #include <math.h>
 
-/* part/whole of two numbers that are not below 0, said outright where the whole is 0: a life
- * without damage has no end. Infinite there, NaN where the part is 0 too or either is NaN. */
+/* part/whole of two numbers >= 0, without a division by 0: INFINITY where only `whole` is 0 (a life
+ * without damage is unlimited), NaN where both are 0 or either is NaN. */
 static inline double spt_quotient(double part, double whole)
 {
     if (whole != 0)

@@ -4,7 +4,7 @@
 
 #include <stddef.h>
 
-/* A text that was read, with the name it goes by in messages. */
+/* A text that was read, with its name for messages. */
 struct spt_source {
     const char *name;
     const char *text;

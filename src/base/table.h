@@ -2,12 +2,12 @@
 #ifndef BASE_TABLE_H
 #define BASE_TABLE_H
 
-/* A table with one row for each value of an enumeration: a value that is added (at the end) without
- * a row here does not compile. */
+/* Checks that a table has one row for each value of an enumeration: after a value is added (at the
+ * end) without a row, the table does not compile. */
 #define SPT_ONE_EACH(table, count)                                                                 \
     _Static_assert(sizeof(table) / sizeof(table)[0] == (count), #table " lacks a row for a value")
 
-/* The words of an enumeration, in its order, behind them NULL. */
+/* The words of an enumeration in its order, terminated by NULL. */
 #define SPT_WORDS_OF(name, count, ...)                                                             \
     const char *const name[] = {__VA_ARGS__, (const char *)0};                                     \
     SPT_ONE_EACH(name, (count) + 1)

@@ -46,15 +46,15 @@ size_t spt_utf8_line_end_size(const char *text, size_t length)
     static const char *const ends[] = {"\r\n",     "\n",           "\r",
                                        "\xC2\x85", "\xE2\x80\xA8", "\xE2\x80\xA9"};
     if (length && (unsigned char)*text >= ' ' && (unsigned char)*text < 0x80)
-        return 0; /* nearly every character of a file */
+        return 0; /* shortcut for ASCII, nearly every character of a file */
     for (size_t i = 0; i < sizeof ends / sizeof *ends; i++)
         if (starts_with(text, length, ends[i]))
             return strlen(ends[i]);
     return 0;
 }
 
-/* Both sets of controls, and what turns the direction of text (U+202A to U+202E, U+2066 to U+2069),
- * which shows a text in an order that is not its own. */
+/* Control characters C0 and C1, and those that change the direction of text (U+202A to U+202E,
+ * U+2066 to U+2069), which make a text appear in a different order. */
 static bool is_control(const char *text, size_t size)
 {
     const unsigned char *bytes = (const unsigned char *)text;
@@ -105,7 +105,7 @@ const char *spt_utf8_line_problem(const char *text, size_t length)
     return NULL;
 }
 
-/* Whether this is a control that `kept` does not name. */
+/* True for a control character that is not listed in `kept`. */
 static bool is_wild(const char *text, size_t size, const char *kept)
 {
     if (size == 1 && (unsigned char)*text < 0x20)

@@ -2,9 +2,9 @@
 #ifndef BASE_VARIANTS_H
 #define BASE_VARIANTS_H
 
-/* SPT_VARIANTS before a function builds it three times for x86-64, the one to run chosen when the
- * program loads. -DSPT_NO_VARIANTS leaves that out: gcc's choosing code runs before a sanitizer has
- * started, and crashes under the one for threads. */
+/* SPT_VARIANTS before a function compiles it for three levels of x86-64; the one to run is selected
+ * when the program loads. -DSPT_NO_VARIANTS disables that: the selection by gcc runs before a
+ * sanitizer has started, and crashes under the thread sanitizer. */
 
 #if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__ELF__) &&         \
     !defined(SPT_NO_VARIANTS) && !defined(__SANITIZE_THREAD__)
