@@ -97,7 +97,7 @@ void spt_file_close(FILE *file)
         fclose(file);
 }
 
-/* Reads to the end into one growing buffer; NULL and `*error` set on failure. */
+/* Reads to the end of the file into a growing buffer. Result: NULL with `*error` set on failure. */
 static char *read_all(FILE *file, size_t limit, size_t *length, int *error)
 {
     size_t room = FIRST_ROOM;

@@ -5,8 +5,8 @@
 #include "base/table.h"
 #include "words/words.h"
 
-/* Defines the words of an enumeration of `total` values; the rest are its rows, [VALUE] = "word".
- */
+/* Defines the words of an enumeration with `total` values; the other arguments are its rows,
+ * [VALUE] = "word". */
 #define SPT_DEFINE_WORDS(name, total, ...)                                                         \
     static const char *const name##_list[] = {__VA_ARGS__};                                        \
     SPT_ONE_EACH(name##_list, total);                                                              \

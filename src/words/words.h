@@ -2,8 +2,8 @@
 #ifndef WORDS_WORDS_H
 #define WORDS_WORDS_H
 
-/* The words of an enumeration, in the order of its values. Each stands once: a scenario, messages,
- * text, HTML, JSON and CSV have the same word for a value. */
+/* The words of an enumeration, in the order of its values. Each is defined once, so that scenarios,
+ * messages, text, HTML, JSON and CSV have the same word for a value. */
 struct spt_words {
     const char *const *list;
     int count;
@@ -23,9 +23,9 @@ extern const struct spt_words spt_dust_words;
 extern const struct spt_words spt_moisture_words;
 extern const struct spt_words spt_vibration_words;
 extern const struct spt_words spt_shaft_words;
-extern const struct spt_words spt_air_words;         /* how air cools */
-extern const struct spt_words spt_estimate_words;    /* of a temperature: one word */
-extern const struct spt_words spt_surrounding_words; /* what surrounds a bearing */
+extern const struct spt_words spt_air_words;         /* air around a housing */
+extern const struct spt_words spt_estimate_words;    /* the word for an estimated temperature */
+extern const struct spt_words spt_surrounding_words; /* dust, moisture, vibration, shaft position */
 extern const struct spt_words spt_hub_mounting_words;
 extern const struct spt_words spt_hub_turning_words;
 extern const struct spt_words spt_cause_words;
