@@ -257,13 +257,13 @@ struct spt_rank_point {
  * assigns a part, with the mean rank N F/(N + 1), because a fractional rank has no median; `method`
  * is ignored then. Where no bearing is known from new, F counts only those that reached the
  * earliest known_from.
- * In:     `room`: length of `points`, at least failures + censored, because all are sorted there.
- * Result: points[0 .. count - 1].
- * Status: SPT_BAD_ARGUMENT as spt_weibull_count, SPT_NO_ROOM; SPT_NOT_APPLICABLE: no failure.
- * Source: Johnson 1964 (from memory), as used in handbooks for suspended items; Turnbull, J. Roy.
- *         Statist. Soc. B 38 (1976) 290 (from memory); its mean rank is our choice. */
+ * In:     `capacity`: length of `points`, at least failures + censored, because all are sorted
+ * there. Result: points[0 .. count - 1]. Status: SPT_BAD_ARGUMENT as spt_weibull_count,
+ * SPT_NO_ROOM; SPT_NOT_APPLICABLE: no failure. Source: Johnson 1964 (from memory), as used in
+ * handbooks for suspended items; Turnbull, J. Roy. Statist. Soc. B 38 (1976) 290 (from memory); its
+ * mean rank is our choice. */
 enum spt_status spt_rank_points(const struct spt_weibull_data *data, enum spt_rank_method method,
-                                struct spt_rank_point *points, int room, int *count);
+                                struct spt_rank_point *points, int capacity, int *count);
 
 /* Which deviations the regression minimises. */
 enum spt_rank_direction {
@@ -395,12 +395,12 @@ void spt_random_philox(const uint32_t counter[4], const uint32_t key[2], uint32_
 
 /* A low-discrepancy design: Sobol points, shifted modulo 1 by numbers from `seed`. design[i *
  * dimensions + d] is in (0, 1). Row i does not depend on `samples`.
- * In:     samples >= 1; dimensions 1 to SPT_RANDOM_SOBOL_DIMENSIONS_MAX; `room`: length of
+ * In:     samples >= 1; dimensions 1 to SPT_RANDOM_SOBOL_DIMENSIONS_MAX; `capacity`: length of
  *         `design`, at least samples * dimensions.
  * Status: SPT_NO_ROOM, SPT_BAD_ARGUMENT.
  * Source: Sobol 1967 as in GSL; random shift after Cranley and Patterson 1976. */
 enum spt_status spt_random_sobol(uint64_t seed, int samples, int dimensions, double *design,
-                                 long room);
+                                 long capacity);
 
 /* Spearman's rank correlation of n (>= 2) pairs: shows which input affects the result most.
  * In:     `work` has 2 n members (workspace).

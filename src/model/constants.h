@@ -3,8 +3,8 @@
 #define MODEL_CONSTANTS_H
 
 /* The numbers of the published equations that the scalar model and the batch kernel share, each
- * written once. Sources stand with the functions that use them; the sources of limits and of the
- * water model are in the public headers. */
+ * written once. Their sources are cited at the functions that use them; those of limits and of the
+ * water model in the public headers. */
 
 #define SPT_ZERO_C_IN_K 273.15
 #define SPT_TEMPERATURE_MAX_C 1000.0
@@ -55,7 +55,7 @@ struct spt_aiso_family {
         1.5859, 1.3993, 1.2348, 1.0, 0.4, -9.185                                                   \
     }
 
-/* P above this share of C: ISO 281 life is no longer trustworthy */
+/* P above this share of C: ISO 281 life is no longer reliable */
 #define SPT_OVERLOAD_RATIO 0.5
 
 #define SPT_MREV 1e6

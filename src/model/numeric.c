@@ -13,8 +13,8 @@
 
 enum { STATE_DOUBLES = 32, ITERATIONS = 300, SUBINTERVALS = 96, HALVINGS = 60, PARTS = 2000 };
 
-/* GSL's own handler ends the process at an error; ours are answered by a status. The caller's
- * handler is put back when the last of our threads leaves. */
+/* GSL's default error handler aborts the process; here errors become a status. The caller's handler
+ * is restored when the last thread leaves. */
 static pthread_mutex_t lock = PTHREAD_MUTEX_INITIALIZER;
 static gsl_error_handler_t *callers_handler;
 static int inside;
@@ -81,9 +81,9 @@ static enum spt_status find_minimum(const gsl_function *function, double low, do
     return SPT_NOT_CONVERGED;
 }
 
-/* Halves [low, high] until each part's error is below `tolerance` (absolute), so that only the
- * parts around a jump get small. Where `*parts_left` or the depth runs out, that becomes negative.
- */
+/* Halves [low, high] until the error of each part is below `tolerance` (absolute), so that only the
+ * parts around a jump become small. `*parts_left` becomes negative where it or the depth is
+ * exhausted. */
 static double integrate_by_halving(const gsl_function *function, double low, double high,
                                    double tolerance, int depth, int *parts_left)
 {
@@ -116,9 +116,8 @@ static enum spt_status find_integral(const gsl_function *function, double low, d
     int answer = gsl_integration_qag(function, low, high, 0.0, 1e-12, SUBINTERVALS,
                                      GSL_INTEG_GAUSS21, &space, value, &error);
 
-    /* GSL_EROUND: rounding keeps it from reaching 1e-12; good enough where 1e-9 is met. A jump,
-     * such as the rounded constants of a standard leave where two ranges meet, looks like rounding
-     * too. */
+    /* GSL_EROUND: round-off prevents 1e-12; 1e-9 is accepted. A jump, as between two ranges of a
+     * formula with rounded constants, looks like round-off too. */
     if (answer == GSL_SUCCESS || (answer == GSL_EROUND && error <= 1e-9 * fabs(*value)))
         return SPT_OK;
     int parts_left = PARTS;
@@ -156,7 +155,7 @@ enum spt_status spt_numeric_integral(const gsl_function *function, double low, d
     return status;
 }
 
-/* Share of a chi-squared distribution on one side of x, less the wanted one. */
+/* Probability of a chi-squared distribution on one side of x, minus the wanted one. */
 struct quantile {
     double fraction, nu;
     bool upper;
@@ -176,7 +175,8 @@ enum spt_status spt_numeric_chi_squared(double fraction, bool upper, double nu, 
     double low = nu, high = nu;
     *x = (double)NAN;
     enter();
-    /* the share below grows with x, the one above falls: outwards from the mean */
+    /* the probability below x increases with x, that above decreases: bracket outwards from the
+     * mean */
     while ((miss_share(low, &wanted) > 0) != upper && low > 1e-300)
         low *= 0.5;
     while ((miss_share(high, &wanted) < 0) != upper && high < 1e300)

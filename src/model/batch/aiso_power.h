@@ -2,15 +2,16 @@
 #ifndef MODEL_BATCH_AISO_POWER_H
 #define MODEL_BATCH_AISO_POWER_H
 
-/* The last power of a_ISO without logarithm, exponential or division, so that a loop over it is
- * vectorised and short. */
+/* The outer power of a_ISO without logarithm, exponential or division, so that loops over it are
+ * vectorised and fast. */
 
 #include "model/batch/vector_math.h"
 
-/* Brackets run from where a_ISO meets its cap, 0.508 (rollers) or 0.513 (balls), to 1: so short a
- * range that the 16th root of the power is a polynomial of degree 19 in bracket - 0.75. It
- * interpolates at Chebyshev nodes; the error of the power is 3e-15 relative, rounding adds 3e-15.
- * The exponents are SPT_AISO_BALL and SPT_AISO_ROLLER over 16; tests hold them together. */
+/* The bracket ranges from the value at the cap of a_ISO, 0.508 (rollers) or 0.513 (balls), to 1. On
+ * such a short range the 16th root of the power is well approximated by a polynomial of degree 19
+ * in bracket - 0.75, interpolated at Chebyshev nodes; the relative error of the power is 3e-15, and
+ * round-off adds 3e-15. The exponents are those of SPT_AISO_BALL and SPT_AISO_ROLLER over 16, which
+ * tests check. */
 #define SPT_AISO_ROOT_TERMS 20
 #define SPT_AISO_ROOT_MIDDLE 0.75
 
@@ -27,8 +28,8 @@ static const double spt_aiso_root_roller[SPT_AISO_ROOT_TERMS] = {
     0x1.0761a7d001aabp+3, -0x1.542da6045cdabp+3, 0x1.c07cd7ef7c857p+3, -0x1.1e659525cf32fp+4,
     0x1.35e5b1a50f8cdp+4, -0x1.b6ee4f1ac3d14p+4, 0x1.08471149ba451p+6, -0x1.372afcb6db715p+6};
 
-/* bracket^power of the family whose root it is. Two chains of terms, even and odd: one would make
- * each step wait for the one before. */
+/* bracket^power for the family of `root`. Even and odd terms are summed separately, because in a
+ * single chain each step would have to wait for the previous one. */
 SPT_INLINE double spt_aiso_power(const double *restrict root, double bracket)
 {
     double t = bracket - SPT_AISO_ROOT_MIDDLE;

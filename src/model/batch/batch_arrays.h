@@ -2,7 +2,7 @@
 #ifndef MODEL_BATCH_BATCH_ARRAYS_H
 #define MODEL_BATCH_BATCH_ARRAYS_H
 
-/* The arrays of one block of points, and how the columns come into them. */
+/* The arrays of one block of points, and the functions that fill them from the columns. */
 
 #include <math.h>
 #include <string.h>
@@ -11,11 +11,11 @@
 #include "model/batch/batch_plan.h"
 #include "model/batch/vector_math.h"
 
-/* Short loops over blocks of POINTS keep every intermediate array in the first-level cache and let
- * each loop be vectorised; x86-64 code is built in three variants, chosen when the program loads.
- */
+/* Blocks of POINTS keep every intermediate array in the first-level cache, and each short loop over
+ * a block can be vectorised; x86-64 code is compiled in three variants, selected when the program
+ * loads. */
 #define POINTS 256
-#define CACHE_LINE 64 /* arrays that begin with one need no access across two */
+#define CACHE_LINE 64 /* aligned to it, no vector access crosses two cache lines */
 
 #define EACH_POINT(i) _Pragma("omp simd") for (int i = 0; i < POINTS; i++)
 
@@ -31,7 +31,7 @@ struct block {
     double log_load[POINTS];
     double log_rating[POINTS];
     double log_limit[POINTS]; /* C_u */
-    double log_film[POINTS];  /* exponent included */
+    double log_film[POINTS];  /* including its exponent */
     double log_full[POINTS];  /* kappa of the full film */
     double full_kappa[POINTS];
     double log_kappa[POINTS];
@@ -51,7 +51,7 @@ struct block {
     uint64_t bits[POINTS];
     bool any_bad;
     bool all_bad; /* a constant is bad */
-    bool fresh;   /* no block was worked out before: constants are still to do */
+    bool fresh;   /* first block: constants are not yet evaluated */
 };
 
 /* ---- input -------------------------------------------------------------------------------- */
@@ -62,7 +62,8 @@ SPT_INLINE void fill(double *to, double value)
         to[i] = value;
 }
 
-/* Points the block at column `c` from `first` on, or copies it where it is short or strided. */
+/* Sets the block's pointer to column `c` at point `first`, or copies the values where they are too
+ * few or strided. */
 SPT_INLINE void load_column(struct block *b, int c, const struct spt_batch_column *column,
                             size_t first, int count)
 {
@@ -78,7 +79,7 @@ SPT_INLINE void load_column(struct block *b, int c, const struct spt_batch_colum
     b->v[c] = b->held[c];
 }
 
-/* A bad constant makes every point bad; a harmless one stands in for it. */
+/* A constant out of range makes every point invalid; it is replaced by a valid value. */
 SPT_INLINE void load_constants(const struct spt_batch_plan *plan, struct block *b)
 {
     b->fresh = true;
@@ -103,7 +104,7 @@ SPT_INLINE bool column_is_within(const double *restrict x, double low, double hi
     return outside == 0;
 }
 
-/* Marks the bad points of column `c` and puts harmless values in their place. */
+/* Marks the points of column `c` that are out of range and replaces their values by valid ones. */
 SPT_INLINE void replace_bad(struct block *b, int c)
 {
     struct spt_batch_limits limits = spt_batch_limits[c];
@@ -117,7 +118,7 @@ SPT_INLINE void replace_bad(struct block *b, int c)
     b->any_bad = true;
 }
 
-/* Marks conditions that are no whole number. */
+/* Marks conditions that are not integers. */
 SPT_INLINE void mark_fractions(struct block *b)
 {
     const double *restrict condition = b->v[SPT_BATCH_CONDITION];
@@ -132,7 +133,7 @@ SPT_INLINE void mark_fractions(struct block *b)
         b->bad[i] |= condition[i] != (double)(int)condition[i];
 }
 
-/* Marks oils that do not thin when they warm up. */
+/* Marks oils whose viscosity does not decrease with temperature. */
 SPT_INLINE void mark_lines(struct block *b)
 {
     const double *restrict nu40 = b->v[SPT_BATCH_NU40_MM2_S];
@@ -144,8 +145,7 @@ SPT_INLINE void mark_lines(struct block *b)
     }
 }
 
-/* Leaves values in all columns that the arithmetic can bear, and marks the points they stand in
- * for. */
+/* Marks invalid points and replaces their values by valid ones, so that the arithmetic is safe. */
 SPT_INLINE void check_columns(const struct spt_batch_plan *plan, struct block *b)
 {
     b->any_bad = b->all_bad;

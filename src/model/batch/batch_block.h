@@ -6,7 +6,7 @@
 
 #include "model/batch/batch_results.h"
 
-/* What does not need the load. */
+/* The quantities that do not depend on the load. */
 SPT_INLINE void find_state(const struct spt_batch_plan *plan, struct block *b, bool e_c_wanted)
 {
     check_columns(plan, b);
@@ -14,19 +14,19 @@ SPT_INLINE void find_state(const struct spt_batch_plan *plan, struct block *b, b
     find_contamination(plan, b, e_c_wanted);
     find_water(plan, b);
     if (is_due(plan, b, SPT_BATCH_DYNAMIC_LOAD_RATING_N))
-        take_logs(b->v[SPT_BATCH_DYNAMIC_LOAD_RATING_N], b->log_rating);
+        compute_logs(b->v[SPT_BATCH_DYNAMIC_LOAD_RATING_N], b->log_rating);
     if (is_due(plan, b, SPT_BATCH_FATIGUE_LOAD_LIMIT_N))
-        take_logs(b->v[SPT_BATCH_FATIGUE_LOAD_LIMIT_N], b->log_limit);
+        compute_logs(b->v[SPT_BATCH_FATIGUE_LOAD_LIMIT_N], b->log_limit);
 }
 
-/* One block whose columns are loaded; results to element `at` on. */
+/* Computes one block whose columns are loaded; results go to element `at` onwards. */
 SPT_INLINE void run_block(const struct spt_batch_plan *plan, struct block *b,
                           const struct spt_batch_results *to, size_t at, int count)
 {
     bool ep = plan->batch->ep_additive;
     find_state(plan, b, ep || to->contamination_factor);
     if (is_due(plan, b, SPT_BATCH_EQUIVALENT_LOAD_N))
-        take_logs(b->v[SPT_BATCH_EQUIVALENT_LOAD_N], b->log_load);
+        compute_logs(b->v[SPT_BATCH_EQUIVALENT_LOAD_N], b->log_load);
     find_log_life(plan, b);
     check_log_life(b);
     if (to->life_modification_factor || to->modified_rating_life_h || to->status) {

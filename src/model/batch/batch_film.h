@@ -2,7 +2,8 @@
 #ifndef MODEL_BATCH_BATCH_FILM_H
 #define MODEL_BATCH_BATCH_FILM_H
 
-/* From viscosity to kappa, e_C and the water factor of one block: what does not need the load. */
+/* Viscosity, kappa, e_C and water factor of one block: the quantities that do not depend on the
+ * load. */
 
 #include "model/batch/batch_arrays.h"
 #include "spalltime/lubricant.h"
@@ -10,7 +11,7 @@
 #define LOG2_10 3.32192809488736234787
 /* log2(log2(10)), for log2 log2 Z from log10 log10 Z */
 #define LOG2_LOG2_10 1.73202084564461934114
-#define LOG_SMALLEST (-1000.0) /* 2^ what lies below counts as 0 */
+#define LOG_SMALLEST (-1000.0) /* 2^x counts as 0 for smaller x */
 
 /* ---- film --------------------------------------------------------------------------------- */
 
@@ -19,7 +20,7 @@ SPT_INLINE bool is_due(const struct spt_batch_plan *plan, const struct block *b,
     return plan->varies[c] || b->fresh;
 }
 
-SPT_INLINE void take_logs(const double *restrict x, double *restrict logs)
+SPT_INLINE void compute_logs(const double *restrict x, double *restrict logs)
 {
     EACH_POINT(i)
     logs[i] = spt_vector_log2(x[i]);
@@ -78,7 +79,7 @@ SPT_INLINE void find_viscosity(const struct spt_batch_plan *plan, struct block *
     double *restrict log_nu = b->log_nu;
     EACH_POINT(i)
     log_nu[i] = spt_vector_log2((temperature[i] + SPT_ZERO_C_IN_K) * 0x1p-8);
-    /* limits from memory: where they are constants, gcc makes branches of them */
+    /* limits are loaded from memory, because gcc turns constant ones into branches */
     double lowest = plan->log_log_z_min;
     double highest = plan->log_log_z_max;
     EACH_POINT(i)
@@ -136,7 +137,7 @@ SPT_INLINE void find_kappa(const struct spt_batch_plan *plan, struct block *b)
     if (!plan->kappa_varies && !b->fresh)
         return;
     if (is_due(plan, b, SPT_BATCH_SPEED_RPM))
-        take_logs(speed, log_speed);
+        compute_logs(speed, log_speed);
     double slow = plan->log_kappa_slow;
     double fast = plan->log_kappa_fast;
     EACH_POINT(i)
@@ -180,7 +181,7 @@ SPT_INLINE void find_given_e_c(struct block *b)
 }
 
 /* 2^x, 0 where x stands for the logarithm of 0 */
-SPT_INLINE void take_powers(const double *restrict logs, double *restrict powers)
+SPT_INLINE void compute_powers(const double *restrict logs, double *restrict powers)
 {
     EACH_POINT(i)
     {
@@ -200,7 +201,7 @@ SPT_INLINE void find_contamination(const struct spt_batch_plan *plan, struct blo
     }
     find_condition_e_c(plan, b);
     if (value_wanted)
-        take_powers(b->log_e_c, b->e_c);
+        compute_powers(b->log_e_c, b->e_c);
 }
 
 SPT_INLINE void find_water(const struct spt_batch_plan *plan, struct block *b)

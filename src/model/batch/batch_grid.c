@@ -7,9 +7,9 @@
 #include "model/batch/batch_block.h"
 #include "spalltime/sweep.h"
 
-/* One row whose last axis is the load: what is the same all along it. */
+/* The quantities that are constant along a row whose last axis is the load. */
 struct row {
-    double bracket_term; /* what the power of P is multiplied with in the bracket */
+    double bracket_term; /* factor of the power of P in the bracket */
     double kappa;
     double fresh_kappa; /* of the full film */
     double e_c;
@@ -28,23 +28,23 @@ struct rows {
     size_t length; /* points of a whole row */
 };
 
-/* A stretch of the load axis. */
+/* A section of the load axis. */
 struct stretch {
-    const double *values; /* of the axis */
+    const double *values; /* of the load axis */
     int count;
     _Alignas(CACHE_LINE) double load[POINTS];
     double log_load[POINTS];
     double inner_power[POINTS]; /* P^-inner */
     double life_power[POINTS];  /* P^-p */
     double a_iso[POINTS];       /* without its scale */
-    double term;                /* bracket_term that a_iso was worked out for; NaN: none yet */
-    bool ordinary;              /* all loads valid, no power near the ends of double */
+    double term;                /* bracket_term for which a_iso was computed; NaN: none yet */
+    bool ordinary;              /* all loads valid, and no power near the limits of a double */
 };
 
-/* Rows are ordinary where each factor of a life stays within 2^+-FACTOR_LOG_LIMIT. */
+/* Rows are ordinary where each factor of a life is within 2^+-FACTOR_LOG_LIMIT. */
 #define FACTOR_LOG_LIMIT 300.0
 
-/* Row powers keep to whole vectors; the arrays have room for it. */
+/* Row powers are computed in whole vectors; the arrays are long enough. */
 SPT_INLINE int round_up(int count)
 {
     return (count + 7) & ~7;
@@ -63,7 +63,7 @@ SPT_INLINE void load_stretch(const struct spt_batch_plan *plan, struct stretch *
     memcpy(s->load, loads, (size_t)count * sizeof *loads);
     for (int i = count; i < POINTS; i++)
         s->load[i] = loads[count - 1];
-    take_logs(s->load, log_load);
+    compute_logs(s->load, log_load);
     double limit = FACTOR_LOG_LIMIT / exponent;
     s->term = (double)NAN;
     s->ordinary = column_is_within(s->load, spt_batch_limits[SPT_BATCH_EQUIVALENT_LOAD_N].low,
@@ -73,12 +73,12 @@ SPT_INLINE void load_stretch(const struct spt_batch_plan *plan, struct stretch *
         return;
     EACH_POINT(i)
     {
-        inner_power[i] = spt_vector_exp2(-inner * log_load[i]); /* NOLINT: take_logs filled it */
+        inner_power[i] = spt_vector_exp2(-inner * log_load[i]); /* NOLINT: compute_logs filled it */
         life_power[i] = spt_vector_exp2(-exponent * log_load[i]);
     }
 }
 
-/* a_ISO along the row, kept for rows that differ in water alone and share it. */
+/* a_ISO along the row; reused for rows that differ only in water. */
 SPT_INLINE void find_row_a_iso(const struct spt_batch_plan *plan, struct stretch *s, double term)
 {
     const double *restrict inner_power = s->inner_power;
@@ -165,7 +165,7 @@ SPT_INLINE void store_row(const struct spt_batch_plan *plan, const struct stretc
         store_row_status(plan, s, row, to->status + at);
 }
 
-/* Powers of what a block of rows has as logarithms. */
+/* Powers of the quantities that a block of rows holds as logarithms. */
 struct row_powers {
     _Alignas(CACHE_LINE) double kappa[POINTS];
     double fresh_kappa[POINTS];
@@ -173,7 +173,7 @@ struct row_powers {
     double hours[POINTS];
 };
 
-/* Terms of one block of rows, from the state of its points without the load. */
+/* Terms of one block of rows, from the quantities that do not depend on the load. */
 SPT_INLINE void find_row_terms(const struct spt_batch_plan *plan, struct block *b,
                                struct row_powers *powers)
 {
@@ -185,10 +185,10 @@ SPT_INLINE void find_row_terms(const struct spt_batch_plan *plan, struct block *
     const double *restrict log_x = b->log_x;
     double *restrict term = b->bracket;
     double inner = plan->family.inner;
-    take_powers(b->log_kappa, powers->kappa);
-    take_powers(b->log_full, powers->fresh_kappa);
-    take_powers(b->log_a_w, powers->a_w);
-    take_powers(b->log_l10h, powers->hours);
+    compute_powers(b->log_kappa, powers->kappa);
+    compute_powers(b->log_full, powers->fresh_kappa);
+    compute_powers(b->log_a_w, powers->a_w);
+    compute_powers(b->log_l10h, powers->hours);
     if (plan->ball)
         EACH_POINT(i)
     term[i] = spt_vector_exp2(factor[i] + inner * log_x[i]);
@@ -223,7 +223,7 @@ SPT_INLINE struct row make_row(const struct spt_batch_plan *plan, const struct b
     return row;
 }
 
-/* Rows that the short way cannot take: the EP rule may apply, or numbers are huge. */
+/* False for rows that need the slow way: the EP rule may apply, or numbers are huge. */
 SPT_INLINE bool row_is_ordinary(const struct spt_batch_plan *plan, const struct block *b, int i)
 {
     bool ep =
@@ -260,7 +260,7 @@ static void fill_bad_row(const struct spt_batch_results *to, size_t at, int coun
         memset(moved.status, SPT_BATCH_BAD_INPUT, (size_t)count);
 }
 
-/* The long way: the points of a stretch of row `i`, whose other values stand in the block. */
+/* The slow way: each point of a section of row `i`, whose other values are in the block. */
 static void run_row_as_points(const struct spt_batch_plan *plan, const struct block *b, int i,
                               const struct stretch *s, const struct spt_batch_results *to,
                               size_t at)
@@ -274,11 +274,11 @@ static void run_row_as_points(const struct spt_batch_plan *plan, const struct bl
     spt_batch_points(&batch, 0, (size_t)s->count, &moved);
 }
 
-/* Values of the first `axes` axes for `count` points from number `first` on. */
+/* Fills in the values of the first `axes` axes for `count` points starting at point `first`. */
 static void load_grid_points(const struct spt_batch_grid *grid, int axes, struct block *b,
                              size_t first, int count)
 {
-    size_t period = 1; /* points for which the value of the axis stays */
+    size_t period = 1; /* points over which the value of the axis is constant */
     for (int a = axes - 1; a >= 0; a--) {
         const struct spt_batch_axis *axis = &grid->axes[a];
         double *held = b->held[axis->variable];
@@ -298,7 +298,7 @@ static void load_grid_points(const struct spt_batch_grid *grid, int axes, struct
     }
 }
 
-/* A stretch of every row of the block; the first begins at result `at`. */
+/* Computes a section of every row of the block; the first result goes to element `at`. */
 SPT_INLINE void run_stretch(const struct spt_batch_plan *plan, const struct block *b,
                             const struct rows *rows, struct stretch *s,
                             const struct spt_batch_results *to, size_t at)
@@ -316,7 +316,7 @@ SPT_INLINE void run_stretch(const struct spt_batch_plan *plan, const struct bloc
     }
 }
 
-/* The rows of one block of points, from the state of the block on. */
+/* Computes the rows of one block of points. */
 SPT_INLINE void make_rows(const struct spt_batch_plan *plan, struct block *b, struct rows *rows,
                           int count)
 {
@@ -404,7 +404,7 @@ enum spt_status spt_batch_grid_rows(const struct spt_batch_grid *grid, size_t fi
         batch.columns[grid->axes[a].variable] = (struct spt_batch_column){grid->axes[a].values, 1};
     bool by_load =
         grid->count > 0 && grid->axes[grid->count - 1].variable == SPT_BATCH_EQUIVALENT_LOAD_N;
-    if (by_load) /* a stand-in: the rows bring the loads themselves */
+    if (by_load) /* a placeholder: the loads come from the rows */
         batch.columns[SPT_BATCH_EQUIVALENT_LOAD_N] =
             (struct spt_batch_column){&spt_batch_limits[SPT_BATCH_EQUIVALENT_LOAD_N].harmless, 0};
     struct spt_batch_plan plan;

@@ -2,7 +2,7 @@
 #ifndef MODEL_BATCH_BATCH_LIFE_H
 #define MODEL_BATCH_BATCH_LIFE_H
 
-/* a_ISO and the lives of one block, as logarithms. */
+/* a_ISO and the lives of one block, in logarithms. */
 
 #include "model/batch/batch_film.h"
 #include "spalltime/life.h"
@@ -11,7 +11,7 @@
 
 /* ---- life modification factor --------------------------------------------------------------- */
 
-/* (limit - A(kappa))^outer; for balls its logarithm, which saves a power. */
+/* (limit - A(kappa))^outer; for balls the logarithm of it, which saves a power. */
 SPT_INLINE void find_bracket_factor(const struct spt_batch_plan *plan, struct block *b)
 {
     const double *restrict log_kappa = b->log_kappa;
@@ -80,8 +80,8 @@ SPT_INLINE void find_log_a_iso(const struct spt_batch_plan *plan, struct block *
     log_a_iso[i] = scale + power * spt_vector_log2(bracket[i]);
 }
 
-/* The EP rule: kappa 1 in place of a smaller one where e_C allows it, at most 3, never less than
- * the a_ISO of the true kappa. */
+/* The EP rule: where e_C allows it, kappa = 1 in place of a smaller kappa; a_ISO is at most 3 and
+ * never less than that of the actual kappa. */
 SPT_INLINE void apply_ep_rule(const struct spt_batch_plan *plan, struct block *b)
 {
     double difference = plan->family.limit - plan->family.coefficient;

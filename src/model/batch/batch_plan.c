@@ -15,7 +15,7 @@ const struct spt_batch_limits spt_batch_limits[] = {
     [SPT_BATCH_FATIGUE_LOAD_LIMIT_N] = {MAGNITUDE_MIN, MAGNITUDE_MAX, 1e4},
     [SPT_BATCH_SPEED_RPM] = {MAGNITUDE_MIN, MAGNITUDE_MAX, 500.0},
     [SPT_BATCH_EQUIVALENT_LOAD_N] = {MAGNITUDE_MIN, MAGNITUDE_MAX, 1e4},
-    /* the least double above absolute zero */
+    /* the smallest double above absolute zero */
     [SPT_BATCH_TEMPERATURE_C] = {-SPT_ZERO_C_IN_K * (1.0 - 0x1p-53), SPT_TEMPERATURE_MAX_C, 70.0},
     [SPT_BATCH_LINE_A] = {-MAGNITUDE_MAX, MAGNITUDE_MAX, 9.5},
     [SPT_BATCH_LINE_B] = {MAGNITUDE_MIN, MAGNITUDE_MAX, 3.7},

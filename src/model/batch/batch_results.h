@@ -2,11 +2,11 @@
 #ifndef MODEL_BATCH_BATCH_RESULTS_H
 #define MODEL_BATCH_BATCH_RESULTS_H
 
-/* What a block of points leaves in the arrays of the caller. */
+/* Writes the results of a block of points to the arrays of the caller. */
 
 #include "model/batch/batch_life.h"
 
-/* Writes `count` results and NaN for bad points. */
+/* Writes `count` results, NaN for invalid points. */
 SPT_INLINE void store(const struct block *b, const double *restrict result, double *restrict to,
                       int count)
 {
@@ -22,19 +22,19 @@ SPT_INLINE void store_film(const struct spt_batch_plan *plan, struct block *b,
 {
     if (to->viscosity_ratio) {
         if (plan->kappa_varies || b->fresh)
-            take_powers(b->log_kappa, b->kappa);
+            compute_powers(b->log_kappa, b->kappa);
         store(b, b->kappa, to->viscosity_ratio + at, count);
     }
     if (to->fresh_viscosity_ratio) {
         if (plan->kappa_varies || b->fresh)
-            take_powers(b->log_full, b->full_kappa);
+            compute_powers(b->log_full, b->full_kappa);
         store(b, b->full_kappa, to->fresh_viscosity_ratio + at, count);
     }
     if (to->contamination_factor)
         store(b, b->e_c, to->contamination_factor + at, count);
     if (to->water_factor) {
         if (is_due(plan, b, SPT_BATCH_WATER_PPM))
-            take_powers(b->log_a_w, b->a_w);
+            compute_powers(b->log_a_w, b->a_w);
         store(b, b->a_w, to->water_factor + at, count);
     }
 }
@@ -60,7 +60,7 @@ SPT_INLINE void store_life(const struct spt_batch_plan *plan, struct block *b,
         store(b, result, to->life_modification_factor + at, count);
     }
     if (to->basic_rating_life_h) {
-        take_powers(log_l10h, result);
+        compute_powers(log_l10h, result);
         store(b, result, to->basic_rating_life_h + at, count);
     }
     if (to->modified_rating_life_h) {
@@ -74,7 +74,8 @@ SPT_INLINE void store_life(const struct spt_batch_plan *plan, struct block *b,
     }
 }
 
-/* In 64-bit lanes beside the doubles, narrowed at the end: so the loop is vectorised. */
+/* In 64-bit lanes like the doubles, narrowed to bytes at the end, so that the loop is
+ * vectorised. */
 SPT_INLINE void find_status(const struct spt_batch_plan *plan, struct block *b)
 {
     bool has_water = plan->present[SPT_BATCH_WATER_PPM];

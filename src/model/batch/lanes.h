@@ -3,14 +3,15 @@
 #define MODEL_BATCH_LANES_H
 
 /* Two doubles at a time where the compiler has vector types (gcc, clang), one elsewhere; and the
- * ninth root that the 10/9 power law of a roller needs, which pow() makes the whole cost of. */
+ * ninth root that the 10/9 power law of a roller contact needs, where pow() would take nearly all
+ * of the time. */
 
 #include <math.h>
 #include <stdint.h>
 #include <string.h>
 
-/* SPT_SCALAR_LANES: compile the plain form where the vector form would do */
-#define SPT_ROOT_MIN 1e-30 /* arguments below count as this */
+/* SPT_SCALAR_LANES selects the scalar form although vector types are available */
+#define SPT_ROOT_MIN 1e-30 /* smaller arguments are raised to this */
 
 #if defined(__GNUC__) && !defined(SPT_SCALAR_LANES)
 #define SPT_LANES 2
@@ -130,8 +131,9 @@ static inline spt_lanes lanes_from_bits(spt_lane_bits a)
 }
 #endif
 
-/* First guess of a^(-1/9), within 4 %: the upper half of a double's bits, read as a number, is
- * nearly the logarithm; it is divided by -9. Adding 2^52 turns small integers into bits. */
+/* Initial guess of a^(-1/9), within 4 %: the upper half of the bits of a double, read as an
+ * integer, is nearly proportional to the logarithm; it is divided by -9. Adding 2^52 converts small
+ * integers to doubles. */
 static inline spt_lanes lanes_guess(spt_lanes a)
 {
     const uint64_t magic_bits = 0x4330000000000000ULL; /* of 2^52 */
@@ -142,9 +144,9 @@ static inline spt_lanes lanes_guess(spt_lanes a)
     return lanes_from_bits(lanes_to_bits(guess + magic) << 32);
 }
 
-/* a^(1/9) for a >= SPT_ROOT_MIN to 1e10, within 1e-14 of itself. With y close to a^(-1/9) and
- * r = 1 - a y^9: a^(-1/9) = y (1-r)^(-1/9) and a^(1/9) = a y^8 (1-r)^(-8/9), both as series in r.
- * The first series leaves r below 1e-3, the second takes terms to r^5. */
+/* a^(1/9) for a >= SPT_ROOT_MIN to 1e10, within 1e-14 (relative). With y close to a^(-1/9) and r =
+ * 1 - a y^9: a^(-1/9) = y (1-r)^(-1/9) and a^(1/9) = a y^8 (1-r)^(-8/9), both as series in r. The
+ * first series reduces r to below 1e-3, the second has terms up to r^5. */
 static inline spt_lanes lanes_ninth_root(spt_lanes a)
 {
     spt_lanes y = lanes_guess(a);

@@ -2,9 +2,10 @@
 #ifndef MODEL_BATCH_VECTOR_MATH_H
 #define MODEL_BATCH_VECTOR_MATH_H
 
-/* log2 and 2^x without branches, calls or tables, so that a compiler can vectorise a loop over
- * them. The polynomials interpolate at Chebyshev nodes; errors stated are those of the polynomials,
- * rounding adds about 1 ulp. (Tables are slower: gathers cost more than the terms they save.) */
+/* log2 and 2^x without branches, calls or tables, so that a compiler can vectorise loops over them.
+ * The polynomials interpolate at Chebyshev nodes; the errors given are those of the polynomials,
+ * and round-off adds about 1 ulp. (Tables are slower: gathers cost more than the terms they
+ * save.) */
 
 #include <stdint.h>
 #include <string.h>
@@ -37,7 +38,7 @@ SPT_INLINE double spt_vector_log2(double x)
     const uint64_t half_root = 0x3fe6a09e667f3bcdULL;
     uint64_t shifted = spt_bits_of(x) + (0x3ff0000000000000ULL - half_root);
     double m = spt_double_of((shifted & 0x000fffffffffffffULL) + half_root);
-    /* the exponent as a double, by way of the low bits of 2^52 */
+    /* converts the exponent to a double with the low bits of 2^52 */
     double e = spt_double_of((shifted >> 52) | 0x4330000000000000ULL) - (0x1p52 + 1023.0);
     double s = (m - 1.0) / (m + 1.0);
     double z = s * s;
@@ -50,9 +51,10 @@ SPT_INLINE double spt_vector_log2(double x)
     return e + s * q;
 }
 
-/* 2^x for x from -1022 to 1023 (elsewhere an arbitrary double): integer part n into the exponent,
- * degree 11 on -1/2 .. 1/2, error 2e-17 relative. No limits here: gcc turns them into branches,
- * and the loop is no longer vectorised. */
+/* 2^x for x from -1022 to 1023 (elsewhere an arbitrary double): the integer part becomes the
+ * exponent, a polynomial of degree 11 on -1/2 .. 1/2 does the rest, relative error 2e-17. The
+ * argument is not limited here, because gcc would turn that into branches and no longer vectorise
+ * the loop. */
 SPT_INLINE double spt_vector_exp2(double x)
 {
     const double to_integer = 0x1.8p52;

@@ -9,13 +9,13 @@
 #define ANGLE_TOLERANCE_DEG 1e-6
 #define COUNT_OF(array) ((int)(sizeof(array) / sizeof(array)[0]))
 
-/* Radial bearings: X = 1, Y = y_below where Fa/Fr <= e; x, y above. A factor that the type does
- * not use is NaN. */
+/* Radial bearings: X = 1, Y = y_below where Fa/Fr <= e; x, y above. Factors that the type does not
+ * use are NaN. */
 struct factors {
     double e;
     double x_below, y_below;
     double x, y;
-    double relative;                   /* relative axial load a table was entered with */
+    double relative;                   /* relative axial load used to look up a table */
     double relative_min, relative_max; /* ends of that table */
     bool f0_assumed;
 };
@@ -24,7 +24,7 @@ struct factors {
  * ball bearings also in three textbooks, everything else from memory. */
 struct relative_row {
     double with_f0;    /* radial contact f0 Fa/C0r, angular contact f0 i Fa/C0r */
-    double without_f0; /* the same without f0 */
+    double without_f0; /* relative axial load without f0 */
     double e;
     double y;              /* single row */
     double y_double_below; /* two rows, Fa/Fr <= e */
@@ -139,8 +139,8 @@ static enum spt_status look_up_cotangent(const struct spt_bearing *bearing, stru
     return SPT_OK;
 }
 
-/* P is continuous at Fa/Fr = e. For a single row that is X + Y e = 1, so that one of e and Y gives
- * the other; for two rows it is 1 + Y1 e = X + Y e. Returns false where too little is given. */
+/* P is continuous at Fa/Fr = e. For a single row this means X + Y e = 1, so that e follows from Y
+ * or Y from e; for two rows 1 + Y1 e = X + Y e. Result: false where too few factors are given. */
 static bool complete_given(const struct spt_bearing *bearing, double x, bool two_rows,
                            struct factors *f)
 {
@@ -171,7 +171,8 @@ static enum spt_status look_up_relative(const struct spt_bearing *bearing, doubl
     f->f0_assumed = !has_f0;
     f->relative = (has_f0 ? bearing->f0 : 1.0) * axial_n / bearing->static_load_rating_n;
     if (bearing->type == SPT_ANGULAR_CONTACT_BALL)
-        f->relative *= count_rows(bearing); /* radial contact has no i here: C0r holds both rows */
+        f->relative *=
+            count_rows(bearing); /* no factor i for radial contact: C0r is that of all rows */
     f->relative_min = find_abscissa(&rows[0], has_f0);
     f->relative_max = find_abscissa(&rows[count - 1], has_f0);
     double held = fmin(fmax(f->relative, f->relative_min), f->relative_max);
@@ -197,7 +198,7 @@ static enum spt_status look_up_deep_groove(const struct spt_bearing *bearing, do
     return look_up_relative(bearing, axial_n, deep_groove_rows, COUNT_OF(deep_groove_rows), f);
 }
 
-/* 20 to 45 degrees, linear between the rows. */
+/* 20 to 45 degrees, interpolated linearly between the table rows. */
 static void look_up_angle(const struct spt_bearing *bearing, double angle_deg, struct factors *f)
 {
     int i = 1;
@@ -304,7 +305,7 @@ static double find_ratio(double radial_n, double axial_n)
     return axial_n / radial_n;
 }
 
-/* A factor that is not used counts as nothing. */
+/* X Fr + Y Fa, where a NaN (unused) factor counts as 0. */
 static double sum_load(double x, double radial_n, double y, double axial_n)
 {
     return (is_given(x) ? x * radial_n : 0.0) + (is_given(y) ? y * axial_n : 0.0);
@@ -346,7 +347,7 @@ static void note_table(const struct factors *f, bool above, struct spt_notes *no
         spt_notes_add(notes, SPT_FLAG_AXIAL_RANGE, f->relative, f->relative_min);
 }
 
-/* Loads that the rating does not cover; in N. */
+/* Raises the flags for loads that the rating does not cover, in N. */
 static void note_scope(const struct spt_bearing *bearing, double radial_n, double axial_n,
                        double radial_limit_n, bool axial_is_rated, struct spt_notes *notes)
 {
@@ -368,7 +369,7 @@ static enum spt_status find_factors(const struct spt_bearing *bearing, double ax
     return status;
 }
 
-/* Of radial bearings. */
+/* True where Fa/Fr > e in a radial bearing. */
 static bool is_above(const struct factors *f, double ratio, double axial_n)
 {
     return axial_n != 0.0 && (ratio > f->e || isnan(f->e));
@@ -406,7 +407,7 @@ void spt_load_equivalent_many(const struct spt_bearing *bearing, const double *r
 {
     struct factors f;
     enum spt_status status = SPT_OK;
-    double found_for = (double)NAN; /* axial load of the factors */
+    double found_for = (double)NAN; /* axial load for which the factors were found */
     if (!load_n)
         return;
     bool valid = radial_n && axial_n && input_is_valid(bearing, 0.0, 0.0) &&
@@ -479,7 +480,7 @@ static void look_up_static(const struct spt_bearing *bearing, double *x0, double
         *y0 = bearing->static_axial_factor;
 }
 
-/* Static factors missing where the load needs them. */
+/* True where the static load needs factors that are unknown. */
 static bool static_is_unknown(const struct spt_bearing *bearing, double x0, double y0,
                               double radial_n, double axial_n)
 {
@@ -527,7 +528,8 @@ enum spt_status spt_load_induced_thrust(const struct spt_bearing *bearing, doubl
     if ((bearing->type != SPT_TAPERED_ROLLER && bearing->type != SPT_ANGULAR_CONTACT_BALL) ||
         has_two_rows(bearing))
         return SPT_NOT_APPLICABLE;
-    /* Y falls with the axial load, so the thrust climbs to its end value; once where Y is fixed */
+    /* Y falls with the axial load, so that the thrust increases to its fixed point; one pass where
+     * Y is constant */
     for (int i = 0; i < 60; i++) {
         double before = thrust;
         if (find_factors(bearing, thrust, &f) || isnan(f.y))

@@ -43,7 +43,7 @@ static double find_curvature_gamma(const struct spt_geometry *geometry)
            geometry->pitch_diameter_mm;
 }
 
-/* gamma as the tables are entered with it. */
+/* gamma as used to look up the tables. */
 static double find_gamma(const struct spt_geometry *geometry)
 {
     return is_square(geometry) ? geometry->element_diameter_mm / geometry->pitch_diameter_mm
@@ -83,8 +83,8 @@ struct grooves {
     double outer;
 };
 
-/* The groove ratios of `geometry`, or `usual` where it has none. The outer raceway of a
- * self-aligning ball bearing is a sphere about the bearing's centre. */
+/* The groove ratios of `geometry`, or `usual` where they are NaN. The outer raceway of a
+ * self-aligning ball bearing is a sphere about the centre of the bearing. */
 static struct grooves find_grooves(enum spt_bearing_type type, const struct spt_geometry *geometry,
                                    struct grooves usual)
 {
@@ -98,7 +98,7 @@ static struct grooves find_grooves(enum spt_bearing_type type, const struct spt_
     return grooves;
 }
 
-/* The ratios behind the f_c tables of ISO 281. */
+/* The groove ratios for which the f_c tables of ISO 281 were computed. */
 static struct grooves find_dynamic_grooves(enum spt_bearing_type type,
                                            const struct spt_geometry *geometry)
 {
@@ -110,8 +110,8 @@ static struct grooves find_dynamic_grooves(enum spt_bearing_type type,
     return find_grooves(type, geometry, usual);
 }
 
-/* The ratios behind the f_0 tables of ISO 76. Of self-aligning bearings the spherical outer raceway
- * governs, so that the inner one does not count. */
+/* The groove ratios for which the f_0 tables of ISO 76 were computed. For self-aligning bearings
+ * the spherical outer raceway governs, so that the inner one has no effect. */
 static struct grooves find_static_grooves(enum spt_bearing_type type,
                                           const struct spt_geometry *geometry)
 {
@@ -121,9 +121,9 @@ static struct grooves find_static_grooves(enum spt_bearing_type type,
     return find_grooves(type, geometry, usual);
 }
 
-/* lambda in f_c, of rollers times nu. Of radial balls two rows of radial contact share a load less
- * evenly than one, and have a column of their own in ISO 281:2007 table 2 (from memory; reasons in
- * ISO/TR 1281-1). */
+/* lambda in f_c; for rollers lambda nu. Two rows of radial contact balls share a load less evenly
+ * than one, and have their own column in ISO 281:2007 table 2 (from memory; explained in ISO/TR
+ * 1281-1). */
 static double find_reduction(enum spt_bearing_type type, int rows)
 {
     bool thrust = spt_bearing_is_thrust(type);
@@ -136,7 +136,7 @@ static double find_reduction(enum spt_bearing_type type, int rows)
     return type == SPT_DEEP_GROOVE_BALL && rows >= 2 ? 0.90 : 0.95;
 }
 
-/* The part of f_c that the two raceways make: point contact. */
+/* The factor of f_c from the two raceways: point contact. */
 static double find_ball_fc(enum spt_bearing_type type, const struct spt_geometry *geometry)
 {
     struct grooves r = find_dynamic_grooves(type, geometry);
@@ -221,8 +221,8 @@ static double find_dynamic(enum spt_bearing_type type, const struct spt_geometry
            pow(geometry->elements, 2.0 / 3.0) * size;
 }
 
-/* F(rho) of an elliptic contact with axis ratio exp(log_ratio) > 1 (Harris; Hertz 1881); the
- * second complete integral goes into *e. */
+/* F(rho) of an elliptic contact with axis ratio exp(log_ratio) > 1 (Harris; Hertz 1881); *e is the
+ * complete elliptic integral of the second kind. */
 static bool find_curvature_difference(double log_ratio, double *difference, double *e)
 {
     double first;
@@ -233,8 +233,8 @@ static bool find_curvature_difference(double log_ratio, double *difference, doub
     return true;
 }
 
-/* Axis ratio and second complete elliptic integral of a contact by bisection on the logarithm of
- * the ratio. A contact rounder than 1.00001 counts as a circle. */
+/* Axis ratio and complete elliptic integral of the second kind of a contact, by bisection on the
+ * logarithm of the ratio. A contact with a ratio below 1.00001 counts as a circle. */
 static bool find_ellipse(double difference, double *ratio, double *e)
 {
     double low = 1e-5, high = log(1e4), found;
@@ -272,8 +272,8 @@ static bool find_contact_load(double stress_mpa, double rolling, double groove, 
     return true;
 }
 
-/* f_0: the load of one ball of 1 mm, over 5 for radial bearings (the most loaded ball carries
- * 5 Fr/Z). NaN where the contact problem has no answer. */
+/* f_0: the load of one ball of 1 mm, over 5 for radial bearings (the most loaded ball carries 5
+ * Fr/Z). NaN where the contact problem has no solution. */
 static double find_f0(enum spt_bearing_type type, const struct spt_geometry *geometry)
 {
     struct grooves r = find_static_grooves(type, geometry);

@@ -16,13 +16,14 @@ static bool geometry_is_valid(const struct spt_geometry *g)
            g->element_diameter_mm < 0.5 * g->pitch_diameter_mm;
 }
 
-/* Complete elliptic integrals with modulus^2 = 1 - 1/chi^2; false where GSL has none. */
+/* Complete elliptic integrals with modulus^2 = 1 - 1/chi^2; false where GSL fails. */
 static bool find_integrals(double chi, double *first, double *second)
 {
     return spt_numeric_elliptic(sqrt(1 - 1 / (chi * chi)), first, second);
 }
 
-/* 1 - 2/(chi^2 - 1) (K/E - 1) - F over ln chi, which rises; without integrals 0. */
+/* 1 - 2/(chi^2 - 1) (K/E - 1) - F as a function of ln chi, increasing; 0 where the integrals
+ * fail. */
 static double compare(double logarithm, void *difference)
 {
     double k, e, chi = exp(logarithm);
@@ -41,8 +42,8 @@ static bool find_ratio(double difference, double *chi)
     return true;
 }
 
-/* K (S/(chi^2 E))^(1/3), one raceway's part of the compliance; `bent` is gamma/(1 - gamma) of the
- * inner or -gamma/(1 + gamma) of the outer raceway. */
+/* K (S/(chi^2 E))^(1/3), the compliance of one raceway; `bent` is gamma/(1 - gamma) of the inner or
+ * -gamma/(1 + gamma) of the outer raceway. */
 static bool find_compliance(double diameter, double groove, double bent, double *chi, double *part)
 {
     double k, e, hollow = 1 / (2 * groove);

@@ -6,7 +6,7 @@
 
 #define HALVINGS 40
 
-/* The row as its rollers see it at some place on the circle. */
+/* A row, for the load of a roller at any angle. */
 struct view {
     const struct spt_hub_table *table;
     struct spt_hub_pose pose;
@@ -19,7 +19,7 @@ static double find_load(const struct view *view, double phi)
     return spt_hub_roller_load(view->table, &roller);
 }
 
-/* Share of the way from a loaded place to an unloaded one where the load fades. */
+/* The end of the load zone, as a fraction of the way from a loaded to an unloaded angle. */
 static double find_edge(const struct view *view, double loaded, double unloaded)
 {
     double in = 0, out = 1;

@@ -22,7 +22,7 @@ static struct slopes find_slopes(const struct spt_hub_model *model, const struct
     };
 }
 
-/* Adds one roller; the upper triangle of the Hessian is enough here. */
+/* Adds one roller; of the Hessian only the upper triangle. */
 static void add_roller(const struct slopes *v, const struct spt_hub_sums *sums, double stiffness,
                        struct spt_hub_energy *energy)
 {

@@ -23,7 +23,7 @@ static bool pair_is_valid(const struct spt_hub_handbook *pair)
     return pair->induced_factor > 0 && pair->induced_factor <= 1;
 }
 
-/* Fa of the row that the thrust squeezes and of the other. */
+/* Fa of the row that the thrust loads, and of the other. */
 static void share_thrust(const double induced[2], int squeezed, double thrust, double axial[2])
 {
     int other = 1 - squeezed;

@@ -10,13 +10,13 @@
 #define SPT_HUB_STIFFNESS 35948.0
 #define SPT_HUB_SYSTEM_SLOPE (9.0 / 8.0)
 
-/* Where a roller's laminae stand: lamina k is pressed by approach + tilt x_k - 2 P(x_k). */
+/* Position of a roller: the deflection of lamina k is approach + tilt x_k - 2 P(x_k). */
 struct spt_hub_roller {
     double approach_mm;
     double tilt_rad;
 };
 
-/* A row moved by a position: everything that its rollers' approaches are made of. */
+/* A displaced row: coefficients that give the approach of each roller. */
 struct spt_hub_pose {
     double radial_x_mm; /* coefficients of cos phi and sin phi in the approach */
     double radial_y_mm;
@@ -27,7 +27,7 @@ struct spt_hub_pose {
 struct spt_hub_pose spt_hub_pose(const struct spt_hub_model *model, int row, double setting_mm,
                                  const struct spt_hub_position *position);
 
-/* Roller at a place given by its cosine and sine. */
+/* The roller at an angle given by its cosine and sine. */
 struct spt_hub_roller spt_hub_roller(const struct spt_hub_pose *pose, double cosine, double sine);
 
 /* Sums over the laminae of one roller; without the factor c_s. */
@@ -35,8 +35,8 @@ struct spt_hub_sums {
     double load;        /* sum d^(10/9) */
     double load_x;      /* the same times x */
     double energy;      /* sum d^(19/9) */
-    double stiffness;   /* sum d^(1/9) over the pressed laminae */
-    double stiffness_x; /* times x, x^2 */
+    double stiffness;   /* sum d^(1/9) over the loaded laminae */
+    double stiffness_x; /* the same times x, and x^2 */
     double stiffness_xx;
 };
 void spt_hub_sum_laminae(const struct spt_hub_table *table, const struct spt_hub_roller *roller,

@@ -8,7 +8,7 @@
 #include "spalltime/lubricant.h"
 
 /* Constants of one row's rating. Source: ISO 281 / ISO 16281 (from memory); 0.83 = lambda nu, the
- * factor for edge stress of ISO 281's C that the lamina method takes out again. */
+ * factor for edge stress in C of ISO 281, which the lamina method removes again. */
 struct rating {
     double rho;     /* [(1-gamma)/(1+gamma)]^(143/108) */
     double inner_n; /* q_kci, lamina rating loads */
@@ -31,7 +31,7 @@ static struct rating rate(const struct spt_hub_model *model, int row)
     };
 }
 
-/* f_i = f_e of lamina k (0 to n_s - 1); the middle one of an odd n_s would take ln 0. */
+/* f_i = f_e of lamina k (0 to n_s - 1); the middle one of an odd n_s would need ln 0. */
 static double find_edge_factor(const struct spt_hub *hub, int k)
 {
     int n = hub->laminae;
@@ -75,7 +75,7 @@ static void sum_solution(const struct spt_hub_model *model, const struct spt_hub
     }
 }
 
-/* Equivalent lamina loads to the power 9/2 of both rings. */
+/* Equivalent lamina loads of both rings, raised to the power 9/2. */
 struct lamina {
     double inner;
     double outer;
@@ -130,7 +130,7 @@ static void work_out(const struct spt_hub_model *model, int row,
     *modified = lubrication != NULL ? pow(modified_damage, -8.0 / 9.0) : (double)NAN;
 }
 
-/* NULL where no modified life is asked for or possible. */
+/* NULL where no modified life is wanted or possible. */
 static const struct spt_hub_lubrication *usable(const struct spt_hub_lubrication *lubrication)
 {
     if (lubrication == NULL || isnan(lubrication->contamination_factor) ||
@@ -167,8 +167,8 @@ enum spt_status spt_hub_life_short(const struct spt_hub_model *model,
     return SPT_OK;
 }
 
-/* Greatest approach of an aligned row with half its rollers loaded, d = approach cos phi, under a
- * radial load: Newton on a convex rising function, which comes down from above. */
+/* Largest approach of an aligned row under a radial load with half its rollers loaded, d = approach
+ * cos phi: Newton's method on a convex increasing function, which converges from above. */
 static double find_half_zone(const struct spt_hub_table *t, int z, double radial_n)
 {
     double c = t->lamina_stiffness * t->cos_angle;

@@ -20,7 +20,7 @@ enum spt_status spt_hub_preload_force(const struct spt_hub_model *model, double 
     return status == SPT_FREE ? SPT_OK : status;
 }
 
-/* Preload less the wanted one; 0 after a failure, which ends any search. */
+/* Preload minus the wanted one; 0 after a failure, which ends the root search. */
 struct search {
     const struct spt_hub_model *model;
     double wanted_n;
@@ -36,7 +36,8 @@ static double compare(double setting_mm, void *search)
     return s->status == SPT_OK ? force - s->wanted_n : 0.0;
 }
 
-/* From zero outwards, in doubled steps, to where the preload passes the wanted one. */
+/* Brackets the setting: from zero outwards in steps that double, until the preload exceeds the
+ * wanted one. */
 static enum spt_status find_bracket(struct search *search, double *near_mm, double *far_mm)
 {
     bool tight = compare(0, search) >= 0;

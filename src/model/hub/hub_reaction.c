@@ -5,10 +5,10 @@
 #include <math.h>
 #include <string.h>
 
-/* Vectors in space instead of the projected sums of hub_energy.c, on purpose: this file checks what
- * the solver found. Only the ninth root is shared. */
+/* Deliberately uses three-dimensional vectors instead of the projected sums of hub_energy.c,
+ * because this file checks the result of the solver. Only the ninth root is shared. */
 struct frame {
-    double normal[3]; /* of the raceway, from the roller into the inner ring, sign reversed */
+    double normal[3]; /* normal of the raceway, pointing from the inner ring to the roller */
     double along[3];  /* roller axis */
     double centre[3];
 };
@@ -72,7 +72,7 @@ static void move_along(const struct frame *f, double distance, double point[3])
         point[i] = f->centre[i] + distance * f->along[i];
 }
 
-/* Lamina loads from the approaches of two points of the roller: it stays straight. */
+/* Lamina loads from the approach at the centre and its slope: the roller stays straight. */
 static void find_loads(const struct spt_hub_table *t, double approach, double slope,
                        double loads[SPT_HUB_LAMINAE_MAX + 3])
 {
@@ -97,7 +97,7 @@ static double add_roller(const struct spt_hub_model *model, int row, int roller,
         return 0;
     find_loads(t, approach, slope, loads);
     for (int k = 0; k < model->hub.laminae; k++) {
-        /* find_loads writes whole lanes, never fewer than there are laminae */
+        /* find_loads writes whole lanes, at least as many values as laminae */
         if (loads[k] == 0) /* NOLINT(clang-analyzer-core.UndefinedBinaryOperatorResult) */
             continue;
         move_along(&f, t->x_mm[k], point);

@@ -9,7 +9,7 @@ struct spt_hub_pose spt_hub_pose(const struct spt_hub_model *model, int row, dou
     const struct spt_hub_row *r = &model->hub.rows[row];
     double own_arm = -t->sign * t->radius_mm * t->sin_angle;
     double mx = r->misalignment_x_rad, my = r->misalignment_y_rad;
-    /* the setting is shared by both rows; for one row all of it is its own */
+    /* both rows share the setting equally; a single row has all of it */
     double gap = setting_mm * t->sin_angle / model->hub.row_count;
     return (struct spt_hub_pose){
         .radial_x_mm = t->cos_angle * p->x_mm + p->tilt_y_rad * t->arm_mm + my * own_arm,

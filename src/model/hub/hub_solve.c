@@ -7,10 +7,11 @@
 
 #define STEP_FIRST_MM 0.2
 #define STEPS_MAX 1000
-#define TRAVEL_MAX_MM 20.0 /* plus five settings: farther is no small displacement any more */
-#define ESCAPE_MM 1e5      /* farther means that nothing holds the load */
+/* plus five times the setting: beyond it displacements are not small */
+#define TRAVEL_MAX_MM 20.0
+#define ESCAPE_MM 1e5 /* beyond it nothing supports the load */
 
-/* Where the iteration stands. */
+/* State of the iteration. */
 struct iterate {
     const struct spt_hub_model *model;
     const struct spt_hub_load *load;
@@ -18,8 +19,8 @@ struct iterate {
     double x[N];
     struct spt_hub_energy at;
     double gradient;   /* norm */
-    double load_n;     /* norm of the load, moments over L0 */
-    double longest_mm; /* step */
+    double load_n;     /* norm of the load, moments divided by L0 */
+    double longest_mm; /* longest step */
     int steps;
 };
 
@@ -35,20 +36,20 @@ static void evaluate(const struct iterate *now, const double x[N], struct spt_hu
     spt_hub_energy(now->model, now->setting_mm, now->load, &position, energy);
 }
 
-/* 1e-9 of the load, or what round-off of the roller loads leaves. */
+/* Tolerance: 1e-9 of the load, or the round-off of the roller loads. */
 static double allow(const struct iterate *now)
 {
     return fmax(1e-9 * fmax(now->load_n, 1.0), 1e-13 * now->at.contact_n);
 }
 
-/* Where to stop: so near that lives do not depend on the start within 1e-9, if round-off lets it.
- */
+/* Residual at which to stop: so small that lives do not depend on the initial guess within 1e-9,
+ * unless round-off is larger. */
 static double aim(const struct iterate *now)
 {
     return fmax(1e-12 * fmax(now->load_n, 1.0), 1e-13 * now->at.contact_n);
 }
 
-/* Fall of the energy that the quadratic model promises. */
+/* Decrease of the energy predicted by the quadratic model. */
 static double predict(const struct spt_hub_energy *at, const double step[N])
 {
     double fall = 0;
@@ -61,8 +62,8 @@ static double predict(const struct spt_hub_energy *at, const double step[N])
     return fall;
 }
 
-/* How well the fall of the energy agrees with the promise. Where the fall is lost in the round-off
- * of the energies it is taken from the slopes at both ends (Hager and Zhang 2005). */
+/* Ratio of actual to predicted decrease of the energy. Where the decrease is lost in the round-off
+ * of the energies, it is computed from the slopes at both ends (Hager and Zhang 2005). */
 static double compare(const struct iterate *now, const struct spt_hub_energy *next,
                       const double step[N])
 {
@@ -94,7 +95,7 @@ static void lock_tilt(const struct spt_hub_model *model, struct spt_hub_energy *
     }
 }
 
-enum outcome { BETTER, NO_BETTER, RUN_OUT /* the step length too */ };
+enum outcome { BETTER, NO_BETTER, RUN_OUT /* RUN_OUT: the longest step is negligible */ };
 
 /* One trial step, kept where it is better. */
 static enum outcome advance(struct iterate *now)
@@ -159,7 +160,7 @@ static void start_at(struct iterate *now, const struct spt_hub_position *start)
     now->gradient = spt_hub_norm(now->at.gradient_n);
 }
 
-/* What is left of the balance of all forces, by the separate sum over contacts. */
+/* Residual of the balance of all forces, from the independent sum over contacts. */
 static double check(const struct iterate *now, struct spt_hub_reaction *reaction)
 {
     const struct spt_hub_model *model = now->model;

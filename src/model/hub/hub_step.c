@@ -53,9 +53,8 @@ static void solve_upper(double factor[N][N], const double right[N], double out[N
     }
 }
 
-/* The largest part of the gradient over the longest step allowed always damps enough: |p| <= g/mu.
- */
-static void take_gradient(const double gradient[N], double longest, double step[N])
+/* Step of the longest allowed length along the negative gradient. */
+static void follow_gradient(const double gradient[N], double longest, double step[N])
 {
     double scale = longest / fmax(spt_hub_norm(gradient), DBL_MIN);
     for (int i = 0; i < N; i++)
@@ -65,7 +64,7 @@ static void take_gradient(const double gradient[N], double longest, double step[
 void spt_hub_step(double h[N][N], const double gradient[N], double longest, double step[N])
 {
     double factor[N][N] = {{0}}, half[N], opposite[N];
-    /* H is not negative, so |p| <= |g|/damping: more than this is never needed */
+    /* H is positive semidefinite, so |p| <= |g|/damping: more damping than this is never needed */
     double ceiling = spt_hub_norm(gradient) / longest, damping = 0;
     for (int i = 0; i < N; i++)
         opposite[i] = -gradient[i];
@@ -85,7 +84,7 @@ void spt_hub_step(double h[N][N], const double gradient[N], double longest, doub
         damping += slope * slope * (length - longest) / longest;
     }
     if (damping < ceiling || !decompose(h, ceiling, factor)) {
-        take_gradient(gradient, longest, step);
+        follow_gradient(gradient, longest, step);
         return;
     }
     solve_lower(factor, opposite, half);

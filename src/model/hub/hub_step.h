@@ -8,8 +8,8 @@ enum { N = SPT_HUB_UNKNOWNS };
 
 double spt_hub_norm(const double v[N]);
 
-/* The step p that makes g.p + p.H p/2 least with |p| <= 1.1 `longest`, nearly; H symmetric and
- * positive semidefinite. Cholesky with damping; along -g where H is nothing. */
+/* Trust-region step: p that (nearly) minimises g.p + p.H p/2 with |p| <= 1.1 `longest`; H symmetric
+ * and positive semidefinite. Damped Cholesky; along -g where H vanishes. */
 void spt_hub_step(double h[N][N], const double gradient[N], double longest, double step[N]);
 
 /* True where the smallest eigenvalue of H is above 1e-9 of its trace. */

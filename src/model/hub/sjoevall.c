@@ -7,7 +7,8 @@
 #define STEP (1.0 / 16.0)
 #define REACH 64 /* nodes each side of the middle: t to 4 */
 
-/* The bracket of the integrand; `from_end` is what is left of the arc, exact near its end. */
+/* The bracket of the integrand; `from_end` is the distance to the end of the loaded arc, which is
+ * accurate near that end. */
 static double find_depth(double epsilon, double arc, double phi, double from_end)
 {
     if (epsilon >= 1)
@@ -15,7 +16,7 @@ static double find_depth(double epsilon, double arc, double phi, double from_end
     return sin(0.5 * (arc + phi)) * sin(0.5 * from_end) / epsilon;
 }
 
-/* Tanh-sinh rule (Takahasi and Mori 1974): the branch at the end of the arc does it no harm. */
+/* Tanh-sinh rule (Takahasi and Mori 1974): it tolerates the branch point at the end of the arc. */
 enum spt_status spt_sjoevall(double epsilon, double exponent, struct spt_sjoevall *integrals)
 {
     *integrals = (struct spt_sjoevall){(double)NAN, (double)NAN};

@@ -19,7 +19,7 @@ static bool shares_are_valid(const double *shares, int n)
     return n > 0 && fabs(sum - 1.0) <= SPT_SHARE_TOLERANCE;
 }
 
-/* sum q_i/L_i, in 1/h; a phase that takes no time does no damage, whatever its life. */
+/* sum q_i/L_i, in 1/h; a phase without time causes no damage, whatever its life. */
 static enum spt_status find_damage_rate(const double *shares, const double *lives_h, int n,
                                         double *rate)
 {

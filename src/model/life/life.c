@@ -54,7 +54,7 @@ enum spt_status spt_life_reliability_factor(double reliability_percent, double *
     *a1 = (double)NAN;
     if (!(reliability_percent >= RELIABILITY_MIN && reliability_percent <= RELIABILITY_MAX))
         return SPT_BAD_ARGUMENT;
-    /* exactly 1 at 90 %, whatever the quotient of the logarithms rounds to */
+    /* exactly 1 at 90 %, without the round-off of the quotient of logarithms */
     if (reliability_percent == RELIABILITY_MIN) {
         *a1 = 1.0;
         return SPT_OK;
@@ -77,7 +77,8 @@ static double find_film_term(const struct spt_aiso_family *family, double kappa)
 static double find_bracket(const struct spt_aiso_family *family, double kappa, double x)
 {
     double a = find_film_term(family, kappa);
-    /* at kappa 0.1 the difference is 0 but for the last digit of the constants: hold it there */
+    /* at kappa 0.1 the difference is 0 except for the rounding of the constants: set negative
+     * values to 0 */
     return 1.0 - pow(fmax(family->limit - a, 0.0), family->outer) * pow(x, family->inner);
 }
 
@@ -109,7 +110,7 @@ static bool factor_inputs_are_valid(const struct spt_life_factor_inputs *in)
            is_positive(in->equivalent_load_n) && is_positive(in->viscosity_ratio);
 }
 
-/* a_ISO at `kappa` and out->x into `out`. */
+/* Fills `out` with a_ISO at `kappa` and out->x. */
 static void fill_factor(const struct spt_aiso_family *family, double kappa,
                         struct spt_life_factor *out)
 {
@@ -120,10 +121,10 @@ static void fill_factor(const struct spt_aiso_family *family, double kappa,
     out->capped = out->a_iso >= SPT_LIFE_FACTOR_MAX;
 }
 
-/* The EP rule of ISO 281:2007: kappa 1 in place of a smaller one, at most 3, and never less than
- * the a_ISO of the true kappa, which `out` holds on entry. x keeps the e_C of the true kappa:
- * whether the standard takes e_C at kappa 1 too could not be checked, and this is the cautious
- * reading. */
+/* The EP rule of ISO 281:2007: kappa = 1 in place of a smaller kappa; a_ISO is at most 3 and never
+ * less than that of the actual kappa, which `out` holds on entry. x keeps the e_C of the actual
+ * kappa: whether the standard also evaluates e_C at kappa = 1 could not be checked, and this is the
+ * conservative reading. */
 static void apply_ep_rule(const struct spt_aiso_family *family, struct spt_life_factor *out)
 {
     struct spt_life_factor ep = *out;

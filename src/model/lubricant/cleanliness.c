@@ -92,7 +92,7 @@ enum spt_status spt_cleanliness_factor(enum spt_cleanliness condition, double ka
         return SPT_BAD_ARGUMENT;
     struct spt_cleanliness_constants k = spt_cleanliness_constants(condition, pitch_diameter_mm);
     double bracket = 1.0 - k.b / cbrt(pitch_diameter_mm);
-    if (bracket <= 0.0) { /* also keeps a rounded -0 out of the result */
+    if (bracket <= 0.0) { /* also avoids a result of -0 */
         *e_c = 0.0;
         return SPT_OK;
     }

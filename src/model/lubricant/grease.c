@@ -5,7 +5,7 @@
 
 #include "base/table.h"
 
-#define OIL_HALF_AGE 5.99     /* median over 1 % grease life of the survival below */
+#define OIL_HALF_AGE 5.99     /* median grease life over 1 % grease life, by the survival below */
 #define FRESH_LAYER 4.0       /* r of fresh grease */
 #define SURVIVAL_RATE 0.01005 /* -ln 0.99: t_f is the 1 % life */
 #define SURVIVAL_SLOPE 2.366  /* ln(ln 0.9 / ln 0.99) / ln 2.7 */
@@ -76,7 +76,8 @@ enum spt_status spt_grease_interval(enum spt_bearing_type type, double bore_mm, 
     return SPT_OK;
 }
 
-/* Starvation law: film over fully flooded film of a layer r times the flooded film. */
+/* Starvation law: film thickness over the fully flooded one, for an oil layer r times the flooded
+ * film. */
 static double get_starved_ratio(double r)
 {
     return r / cbrt(1.0 + r * r * r);

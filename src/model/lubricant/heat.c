@@ -132,7 +132,7 @@ static enum spt_status fill_balance(const struct balance_context *context, doubl
     return SPT_OK;
 }
 
-/* Heat made less heat carried away, in W; falls with the temperature. */
+/* Generated minus dissipated heat in W; decreases with temperature. */
 static double get_surplus(double temperature_c, void *data)
 {
     const struct balance_context *context = data;

@@ -6,7 +6,7 @@
 
 #define LARGEST_NUMBER 28
 
-/* Reads one number of at most two digits, or a dash as -1, from *at on; false where neither is. */
+/* Reads one number of at most two digits, or "-" as -1, at *at; false where there is neither. */
 static bool read_number(const char **at, const char *end, int *number)
 {
     const char *p = *at;
@@ -94,7 +94,7 @@ static const struct listed_codes listed[] = {
     {SPT_CLEANLINESS_BATH_21_18, 4, {{21, 18}, {21, 19}, {22, 19}, {23, 19}}},
 };
 
-/* True where a listed code of the row is the code itself or dirtier in both numbers. */
+/* True where a listed code of the row is equal to the code or dirtier in both numbers. */
 static bool covers(const struct listed_codes *row, const struct spt_iso4406 *code, bool *rounded)
 {
     bool covered = false;

@@ -52,8 +52,8 @@ enum spt_status spt_viscosity_at(const struct spt_walther *line, double temperat
 }
 
 /* ASTM D2270 table X2.1: L = a Y^2 + b Y + c, H = d Y^2 + e Y + f from `from` up to the next row.
- * The first two rows and the last were read; the others are from memory and were fitted to table 1.
- */
+ * The first two rows and the last were read from the source; the others are from memory and were
+ * fitted to table 1. */
 static const struct quadratic {
     double from;
     double a, b, c;
@@ -120,7 +120,7 @@ enum spt_status spt_viscosity_100_from_index(double nu40_mm2_s, double index, do
         return SPT_BAD_ARGUMENT;
     if (index < at_low || index > at_high)
         return SPT_NOT_APPLICABLE;
-    for (int i = 0; i < 60; i++) { /* 400/2^60: below the spacing of the numbers */
+    for (int i = 0; i < 60; i++) { /* 400/2^60 is below the spacing of doubles */
         double middle = 0.5 * (low + high);
         double at_middle;
         if (spt_viscosity_index(nu40_mm2_s, middle, &at_middle) != SPT_OK)

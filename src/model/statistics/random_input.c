@@ -73,7 +73,7 @@ static double find_class(const double *weights, int count, double u)
         if (weights[i] > 0.0)
             last = i;
     }
-    return last; /* by rounding only */
+    return last; /* reached only by round-off */
 }
 
 enum spt_status spt_random_value(const struct spt_random_input *input, double u, double *value)

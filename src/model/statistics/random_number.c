@@ -28,7 +28,7 @@ void spt_random_philox(const uint32_t counter[4], const uint32_t key[2], uint32_
     words[3] = x3;
 }
 
-/* `stream` keeps the shifts of Sobol designs apart from plain numbers of the same seed */
+/* `stream` separates the shifts of Sobol designs from other random numbers of the same seed */
 static double draw(uint64_t seed, uint64_t sample, uint32_t dimension, uint32_t stream)
 {
     const uint32_t counter[4] = {(uint32_t)sample, (uint32_t)(sample >> 32), dimension, stream};
@@ -37,7 +37,7 @@ static double draw(uint64_t seed, uint64_t sample, uint32_t dimension, uint32_t 
 
     spt_random_philox(counter, key, words);
     uint64_t bits = ((uint64_t)words[0] << 32 | words[1]) >> 12;
-    return ((double)bits + 0.5) * 0x1p-52; /* the middle of its cell: never 0 nor 1 */
+    return ((double)bits + 0.5) * 0x1p-52; /* the middle of its cell: never 0 or 1 */
 }
 
 double spt_random_uniform(uint64_t seed, uint64_t sample, uint32_t dimension)
@@ -46,7 +46,7 @@ double spt_random_uniform(uint64_t seed, uint64_t sample, uint32_t dimension)
 }
 
 enum spt_status spt_random_sobol(uint64_t seed, int samples, int dimensions, double *design,
-                                 long room)
+                                 long capacity)
 {
     double state[SOBOL_STATE_DOUBLES];
     double shift[SPT_RANDOM_SOBOL_DIMENSIONS_MAX];
@@ -56,7 +56,7 @@ enum spt_status spt_random_sobol(uint64_t seed, int samples, int dimensions, dou
         return SPT_BAD_ARGUMENT;
     sequence.dimension = (unsigned)dimensions;
     sequence.state_size = sequence.type->state_size(sequence.dimension);
-    if (sequence.state_size > sizeof state || room / dimensions < samples)
+    if (sequence.state_size > sizeof state || capacity / dimensions < samples)
         return SPT_NO_ROOM;
     gsl_qrng_init(&sequence);
     for (int d = 0; d < dimensions; d++)
@@ -69,7 +69,7 @@ enum spt_status spt_random_sobol(uint64_t seed, int samples, int dimensions, dou
             double moved = row[d] + shift[d];
             if (moved >= 1.0)
                 moved -= 1.0;
-            row[d] = fmax(moved, 0x1p-53); /* 0 has no place in an inverse distribution */
+            row[d] = fmax(moved, 0x1p-53); /* the quantile at 0 may be infinite */
         }
     }
     return SPT_OK;

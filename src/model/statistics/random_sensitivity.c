@@ -50,7 +50,7 @@ enum spt_status spt_random_variance_share(const double *a, const double *b, cons
     if (!(variance > 0.0) || !isfinite(variance))
         return SPT_NOT_APPLICABLE;
     for (int i = 0; i < n; i++) {
-        first += (b[i] - mean) * (mixed[i] - a[i]); /* centred: less scatter, same limit */
+        first += (b[i] - mean) * (mixed[i] - a[i]); /* centred: less scatter, same expected value */
         total += 0.5 * (a[i] - mixed[i]) * (a[i] - mixed[i]);
     }
     *share = (struct spt_random_share){first / n / variance, total / n / variance};

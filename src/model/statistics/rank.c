@@ -23,8 +23,8 @@ static double miss_median(double fraction, void *context)
     return gsl_cdf_beta_P(fraction, r->rank, r->n + 1.0 - r->rank) - 0.5;
 }
 
-/* gsl_cdf_beta_Pinv gives up on a few ranks of large samples (GSL 2.7: one of the 677 of n = 677),
- * so the root is bracketed here instead */
+/* gsl_cdf_beta_Pinv fails for a few ranks of large samples (GSL 2.7: one of the 677 of n = 677), so
+ * the root is bracketed here instead */
 static enum spt_status find_exact(double rank, int n, double *fraction)
 {
     struct rank r = {rank, n};
@@ -48,7 +48,7 @@ enum spt_status spt_rank_median(enum spt_rank_method method, double rank, int n,
     }
 }
 
-/* by time; failures first at equal times */
+/* order by time; at equal times failures first */
 static int compare_points(const void *left, const void *right)
 {
     const struct spt_rank_point *a = left;
@@ -72,7 +72,7 @@ static void fill_points(const struct spt_weibull_data *data, struct spt_rank_poi
 }
 
 enum spt_status spt_rank_points(const struct spt_weibull_data *data, enum spt_rank_method method,
-                                struct spt_rank_point *points, int room, int *count)
+                                struct spt_rank_point *points, int capacity, int *count)
 {
     int failures, censored;
     double rank = 0.0;
@@ -84,7 +84,7 @@ enum spt_status spt_rank_points(const struct spt_weibull_data *data, enum spt_ra
     if (status == SPT_OK && failures == 0)
         status = SPT_NOT_APPLICABLE;
     int total = failures + censored;
-    if (status == SPT_OK && room < total)
+    if (status == SPT_OK && capacity < total)
         status = SPT_NO_ROOM;
     if (status != SPT_OK)
         return status;
@@ -99,7 +99,7 @@ enum spt_status spt_rank_points(const struct spt_weibull_data *data, enum spt_ra
         if (p.failed < 0.5)
             continue;
         rank += (total + 1.0 - rank) / (1.0 + (total - i));
-        p.rank = fmin(rank, total); /* rounding only: the last rank is at most N */
+        p.rank = fmin(rank, total); /* removes round-off: the last rank is at most N */
         status = spt_rank_median(method, p.rank, total, &p.fraction);
         if (status != SPT_OK)
             return status;

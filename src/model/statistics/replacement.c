@@ -9,7 +9,7 @@ static const double grid_step = 1.0905077326652577; /* 2^(1/8) */
 static const double smallest_saving = 1e-9;
 static const double all_failed = 1e-17;
 
-/* the survival function as GSL wants it; remembers a value out of range */
+/* the survival function for GSL; records a value out of range */
 struct lives {
     spt_survival_function survival;
     const void *context;
@@ -57,7 +57,7 @@ static enum spt_status integrate_to(struct lives *lives, double t, double *integ
 static double find_cost_rate(const struct lives *lives, double r, double integral)
 {
     if (integral == 0)
-        return (double)INFINITY; /* at age 0 replacements follow each other at once */
+        return (double)INFINITY; /* at age 0 replacements would follow each other immediately */
     return (lives->costs.planned * r + lives->costs.failure * (1.0 - r)) / integral;
 }
 
@@ -84,7 +84,7 @@ static enum spt_status find_middle(struct lives *lives, double *middle)
     return t > 1e-150 && t < 1e150 ? SPT_OK : SPT_NOT_CONVERGED;
 }
 
-/* the walk over the grid: the lowest cost rate, its neighbours, and the mean life */
+/* state of the search over the grid: the lowest cost rate, its neighbours, and the mean life */
 struct walk {
     double best_cost;
     double best;
@@ -172,7 +172,7 @@ static void fill_run_to_failure(const struct lives *lives, double mean_life,
     *result = (struct spt_replacement){(double)INFINITY, 0.0, mean_life, rate, mean_life, rate};
 }
 
-/* finds the bracket of the optimum, or that there is none worth having */
+/* brackets the optimum, or finds that there is no worthwhile one */
 static enum spt_status find_bracket(struct lives *lives, struct walk *walk,
                                     struct spt_replacement *result)
 {
@@ -180,7 +180,7 @@ static enum spt_status find_bracket(struct lives *lives, struct walk *walk,
     if (status != SPT_OK)
         return status;
     double none = lives->costs.failure / walk->mean_life;
-    /* where failure costs no more than a planned change, every age costs more than none */
+    /* where failure costs no more than planned replacement, every age costs more than none */
     if (!(walk->best_cost < none * (1.0 - smallest_saving))) {
         fill_run_to_failure(lives, walk->mean_life, result);
         return SPT_NOT_APPLICABLE;
@@ -217,7 +217,7 @@ static double survive_weibull(double t, const void *context)
     return exp(-pow(t / w->scale, w->shape));
 }
 
-/* h(T) integral R - F(T) - planned/(failure - planned), in the Weibull case; rises with T */
+/* h(T) integral R - F(T) - planned/(failure - planned), in the Weibull case; increases with T */
 static double miss_first_order(double t, void *context)
 {
     struct lives *lives = context;

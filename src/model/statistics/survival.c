@@ -144,9 +144,9 @@ enum spt_status spt_survival_life(const struct spt_survival_system *system, doub
     return spt_numeric_root(&function, low, high, life_h);
 }
 
-/* The root of sum max(0, a1 y x_i - first)^e = (a1 - first)^e with x_i the least life over
- * each. The sum is convex and exceeds that at y = 1, so Newton's steps from there fall to the root
- * and never pass it. */
+/* The root y of sum max(0, a1 y x_i - first)^e = (a1 - first)^e with x_i the least life over life
+ * i. The sum is convex and exceeds the right side at y = 1, so that Newton's method from there
+ * decreases to the root without passing it. */
 static double find_series(const double *lives, int count, double least, double a1)
 {
     const double e = SPT_WEIBULL_SLOPE, first = SPT_WEIBULL_FLOOR;

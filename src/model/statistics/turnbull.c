@@ -7,15 +7,15 @@
 
 #include "model/statistics/weibull_data.h"
 
-/* The estimate shares the failed fraction out over cells, one that ends at each time of failure,
- * until it agrees with itself. There is no heap here, so the members of a point have these
- * meanings until the end: time, rank (share of the cell), fraction (share up to its end), x (what
- * the share is to be multiplied with, as steps) of a cell; y and failed, the first cell and the
- * one behind the last in which row i may have failed. */
+/* Turnbull's estimate distributes the failed fraction over cells, each of which ends at a time of
+ * failure, and iterates until it is self-consistent. There is no heap here, so that the members of
+ * a point are used as follows until the end: for cell i time (its end), rank (its probability),
+ * fraction (cumulative probability at its end), x (factor on its probability, as differences); for
+ * row i y and failed (first cell, and one past the last cell, in which it may have failed). */
 
 enum { ROUNDS = 2000 };
-static const double at_rest = 1e-10;       /* change of a failed fraction in one round */
-static const double smallest_share = 1e-7; /* of a cell that gets a point */
+static const double at_rest = 1e-10; /* convergence: change of a failed fraction in one iteration */
+static const double smallest_share = 1e-7; /* smallest probability of a cell that becomes a point */
 
 static int compare_times(const void *left, const void *right)
 {
@@ -57,7 +57,7 @@ static void fill_rows(const struct spt_weibull_data *data, struct spt_rank_point
         int first = find_cell(points, count, sound), last = count;
         if (spt_weibull_row_failed(data, i)) {
             last = find_cell(points, count, data->times[i]);
-            first -= last == first; /* at a known time: the cell that it ends */
+            first -= last == first; /* exact time of failure: the cell that ends then */
         }
         points[i].y = first;
         points[i].failed = last;
@@ -76,8 +76,8 @@ static double share_before(const struct spt_rank_point *cells, int cell)
     return cell > 0 ? cells[cell - 1].fraction : 0.0;
 }
 
-/* one row, shared out as the present shares say, and the bearings like it that failed before they
- * could be known; `beyond` is what comes after the last cell */
+/* distributes one row by the present probabilities, with the similar bearings that failed before
+ * they could be known (truncation); `beyond` is the part after the last cell */
 static void add_row(const struct spt_weibull_data *data, struct spt_rank_point *points, int count,
                     int i, double *beyond)
 {
@@ -102,7 +102,7 @@ static void add_shares(struct spt_rank_point *cells, int count)
         cells[i].fraction = sum += cells[i].rank;
 }
 
-/* one round. Result: the largest change of a failed fraction */
+/* one iteration. Result: the largest change of a failed fraction */
 static double go_round(const struct spt_weibull_data *data, struct spt_rank_point *points,
                        int count, double *rest)
 {

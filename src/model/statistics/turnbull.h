@@ -4,9 +4,9 @@
 
 #include "spalltime/statistics.h"
 
-/* Plotting points where a failure is known to an interval only, or bearings from an age only; see
- * spt_rank_points. `points` has room for `total`, all bearings of checked data with a failure.
- * Result: their number. Private to the library. */
+/* Plotting points for interval-censored failures or truncated data; see spt_rank_points. `points`
+ * has length `total`, the number of all bearings; the data are checked and have a failure. Result:
+ * number of points. Private to the library. */
 int spt_turnbull_points(const struct spt_weibull_data *data, struct spt_rank_point *points,
                         int total);
 

@@ -58,7 +58,8 @@ enum spt_status spt_weibull_mean(const struct spt_weibull *weibull, double *mean
     return SPT_OK;
 }
 
-/* variance/mean^2 = Gamma(1+2/b)/Gamma(1+1/b)^2 - 1, by expm1 so that large shapes keep digits */
+/* variance/mean^2 = Gamma(1+2/b)/Gamma(1+1/b)^2 - 1, by expm1 to avoid cancellation at large
+ * shapes */
 enum spt_status spt_weibull_deviation(const struct spt_weibull *weibull, double *deviation)
 {
     double mean;

@@ -19,7 +19,7 @@ struct held_shape {
     double shape;
 };
 
-/* falls with the offset, from the number of failures downwards */
+/* decreases with the offset, from the number of failures */
 static double slope_in_offset(double offset, void *context)
 {
     const struct held_shape *h = context;
@@ -64,7 +64,8 @@ double spt_weibull_profile_at(const struct spt_weibull_profile *profile, double 
     return spt_weibull_add_up(profile->data, shape, offset, profile->reference).value;
 }
 
-/* at the best offset the derivative of the profile is the partial one; falls with the shape */
+/* at the best offset the derivative of the profile is the partial derivative; decreases with the
+ * shape */
 static double slope_in_shape(double shape, void *context)
 {
     const struct spt_weibull_profile *p = context;
@@ -74,8 +75,8 @@ static double slope_in_shape(double shape, void *context)
     return spt_weibull_add_up(p->data, shape, offset, p->reference).by_shape;
 }
 
-/* True where one time parts all that was seen sound from all failures: a jump there explains the
- * data better than any slope. */
+/* True where one time separates all ages at which bearings were sound from all failures: a jump
+ * there fits the data better than any finite slope. */
 static bool is_parted(const struct spt_weibull_data *data)
 {
     double sound = 0.0, failed = (double)INFINITY;
@@ -87,8 +88,8 @@ static bool is_parted(const struct spt_weibull_data *data)
     return sound <= failed;
 }
 
-/* With bearings known only from an age the profile may have several maxima: that near the highest
- * of a grid. */
+/* With truncated data the profile may have several maxima: start near the highest point of a
+ * grid. */
 static double find_start(const struct spt_weibull_profile *profile)
 {
     double best = 1.0, highest = -(double)INFINITY;
@@ -109,7 +110,8 @@ static enum spt_status solve_shape(struct spt_weibull_profile *profile, double *
     gsl_function function = {slope_in_shape, profile};
     double low = find_start(profile), high = low;
 
-    /* with known times and from new the slope goes to infinity as the shape goes to 0 */
+    /* with exact times and no truncation the derivative tends to infinity as the shape tends to
+     * 0 */
     bool ends = !profile->found && !spt_weibull_has_entries(profile->data);
     while (slope_in_shape(low, profile) < 0.0) {
         if (!ends && low <= SPT_WEIBULL_SHAPE_MIN)

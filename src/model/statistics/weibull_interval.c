@@ -77,8 +77,8 @@ enum spt_status spt_weibull_wald(const struct spt_weibull_fit *fit,
     return SPT_OK;
 }
 
-/* The profile for a life q held fixed: its offset from itself is known, and the log-likelihood is,
- * but for known_from, concave in the shape. */
+/* The profile at a fixed life q: the offset follows from q and the shape, and without known_from
+ * the log-likelihood is concave in the shape. */
 struct held_life {
     const struct spt_weibull_data *data;
     double log_life;
@@ -112,10 +112,10 @@ struct drop {
     const struct spt_weibull_fit *fit;
     const struct spt_weibull_question *question;
     double allowed; /* chi-squared/2 */
-    bool levels;    /* the likelihood may level out */
+    bool levels;    /* the likelihood may approach a limit */
 };
 
-/* how far the profile at ln(quantity) lies below the allowed drop; 0 on a bound */
+/* drop of the profile at ln(quantity) beyond the allowed one; 0 on a bound */
 static double exceed_drop(double log_value, void *context)
 {
     const struct drop *d = context;
@@ -132,9 +132,9 @@ static double exceed_drop(double log_value, void *context)
     return GSL_MIN_DBL(miss, 1e300); /* NaN stays NaN and stops the root finder */
 }
 
-/* With finds of the first look, or bearings known only from an age on, the likelihood may level out
- * short of the drop (towards slope 0 all that fail do so at once, or the hazard becomes one over
- * the age): logarithm of the distance beyond which there is no bound. */
+/* With failures found at the first inspection or truncated data the likelihood may approach a limit
+ * before the allowed drop (towards slope 0 all failures happen at once, or the hazard becomes
+ * proportional to 1/age): logarithmic distance beyond which there is taken to be no bound. */
 static const double far_away = 30.0;
 
 /* one bound: steps outwards from the estimate, doubling, until the drop is exceeded */
@@ -192,8 +192,8 @@ enum spt_status spt_weibull_ratio(const struct spt_weibull_data *data,
     return status;
 }
 
-/* ln of the sum of t^slope less known_from^slope, with found failures at the earliest or the
- * latest; -INFINITY where none was seen sound */
+/* ln of the sum of t^slope - known_from^slope, with interval-censored failures at their earliest or
+ * latest time; -INFINITY where no bearing was seen sound */
 static double find_log_powers(const struct spt_weibull_profile *p, double slope, bool latest)
 {
     double sum = 0.0;

@@ -5,9 +5,10 @@
 #include "model/statistics/weibull_data.h"
 #include "spalltime/statistics.h"
 
-/* exponents are held below this, far beyond any maximum, so that root finders see finite values */
+/* exponents are limited to this, far beyond any maximum, so that root finders get finite values */
 static const double exponent_most = 600.0;
-static const double below_all = -1e250; /* a log-likelihood that only capped exponents give */
+static const double below_all =
+    -1e250; /* below it a log-likelihood results from limited exponents */
 
 static bool is_row(const struct spt_weibull_data *data, int i)
 {
@@ -153,7 +154,7 @@ enum spt_status spt_weibull_log_likelihood(const struct spt_weibull_data *data,
     if (spt_weibull_count(data, &failures, &censored) != SPT_OK)
         return SPT_BAD_ARGUMENT;
     double value = spt_weibull_add_up(data, weibull->shape, 0.0, log(weibull->scale)).value;
-    /* -INFINITY is a value: these data cannot come from it */
+    /* -INFINITY is a valid result: the data are impossible under this distribution */
     *log_likelihood = value > below_all ? value : -(double)INFINITY;
     return SPT_OK;
 }
