@@ -11,7 +11,7 @@ static void start_cell(struct spt_csv *csv)
     csv->started = true;
 }
 
-/* What stands before a text: nothing, a quote, or a quote and a '. */
+/* The characters before a text: none, a quote, or a quote and a '. */
 static const char *find_opening(const char *text, size_t length)
 {
     if (length && memchr("=+-@\t\r", *text, 6))

@@ -5,21 +5,20 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-/* One row of a CSV text (RFC 4180, line feeds) under way. */
+/* State of a CSV row being written (RFC 4180, but line feeds as line ends). */
 struct spt_csv {
     FILE *out;
     bool started; /* a cell of this row is written */
 };
 
-/* A text cell: quoted where it must be; a text that a spreadsheet would take for a formula (=, +,
- * -,
- * @, tab at its start) gets a ' before it. */
+/* Writes a text cell, quoted where necessary; a text that a spreadsheet would interpret as a
+ * formula (=, +, -, @, tab at its start) is prefixed with a '. */
 void spt_csv_text(struct spt_csv *csv, const char *text);
 
-/* The text cell alone, of `length` bytes, into memory: 2 length + 3 bytes at most.
- * Result: the place after it. */
+/* Writes a text cell of `length` bytes to a buffer: at most 2 length + 3 bytes. Result: the
+ * position after it. */
 char *spt_csv_put(char *to, const char *text, size_t length);
-/* A number to 10 digits; empty where it has no value, "inf" where unlimited. */
+/* Writes a number with 10 digits; an empty cell for NaN, "inf" for infinity. */
 void spt_csv_number(struct spt_csv *csv, double number);
 
 void spt_csv_end(struct spt_csv *csv);

@@ -35,7 +35,7 @@ bool spt_date_read(const char *text, struct spt_date *date)
            date->day <= days_in_month(date->year, date->month);
 }
 
-/* Days of the calendar before the first of January of a year. */
+/* Days before 1 January of a year. */
 static long days_before(int year)
 {
     long past = year - 1;

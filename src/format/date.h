@@ -12,8 +12,8 @@ struct spt_date {
 /* Reads "2026-03-01" (ISO 8601) and nothing else; false for a day that does not exist. */
 bool spt_date_read(const char *text, struct spt_date *date);
 
-/* The day that many whole days later (days >= 0, part days cut off: the earlier day). False beyond
- * the year 9999. */
+/* The date `days` days later (>= 0, rounded down to whole days). Result: false beyond the year
+ * 9999. */
 bool spt_date_after(const struct spt_date *start, double days, struct spt_date *date);
 
 /* "2026-03-01", or "20260301" where `basic`; returns `buffer`. */

@@ -4,11 +4,10 @@
 
 #include <stdio.h>
 
-/* Writes any text, titles and notes of strangers among them, so that HTML and XML take it for plain
- * text, between tags as well as between the quotes of an attribute. Markup characters become
- * references. What XML 1.0 forbids (bytes that are not UTF-8, control characters other than tab
- * and line ends, U+FFFE, U+FFFF) and the controls that reverse the direction of the text around
- * them (U+202A to U+202E, U+2066 to U+2069) each become U+FFFD. NULL writes nothing. */
+/* Writes untrusted text escaped for HTML and XML, as content and inside a quoted attribute. Markup
+ * characters become references. Characters that XML 1.0 forbids (bytes that are not UTF-8, control
+ * characters other than tab and line ends, U+FFFE, U+FFFF) and those that change the direction of
+ * text (U+202A to U+202E, U+2066 to U+2069) each become U+FFFD. NULL writes nothing. */
 void spt_escape(FILE *out, const char *text);
 
 #endif

@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "format/exact.h"
 
-/* 800 digits are 2658 bits; 10^1200 is 2787 bits of 5s beside at most 2^1200 and 64 bits. */
+/* 800 digits are 2658 bits; 10^1200 needs 2787 bits for 5^1200, plus at most 1200 bits for 2^1200
+ * and 64 bits. */
 #define LIMBS 200
 
-/* A natural number, least limb first; `count` limbs are in use. */
+/* A natural number, least significant limb first; `count` limbs are used. */
 struct natural {
     int count;
     uint32_t limbs[LIMBS];

@@ -14,7 +14,7 @@ struct spt_decimal {
 };
 
 /* Compares decimal with significand * 2^power (power -1200 to 1024), without rounding.
- * Result: below, equal or above 0 as the decimal is less, the same or more. */
+ * Result: < 0, 0 or > 0 as the decimal is less, equal or greater. */
 int spt_exact_compare(const struct spt_decimal *decimal, uint64_t significand, int power);
 
 #endif

@@ -6,20 +6,20 @@
 #include <string.h>
 #include <sys/types.h>
 
-#define FIRST_ROOM ((size_t)16384)
+#define FIRST_CAPACITY ((size_t)16384)
 
 static bool make_room(struct spt_gather *gather, size_t more)
 {
-    size_t room = gather->room;
-    while (room - gather->length <= more) /* a byte is kept for the NUL */
-        room *= 2;
-    if (room == gather->room)
+    size_t capacity = gather->capacity;
+    while (capacity - gather->length <= more) /* one byte is reserved for the NUL */
+        capacity *= 2;
+    if (capacity == gather->capacity)
         return true;
-    char *larger = realloc(gather->text, room);
+    char *larger = realloc(gather->text, capacity);
     if (!larger)
         return false;
     gather->text = larger;
-    gather->room = room;
+    gather->capacity = capacity;
     return true;
 }
 
@@ -37,7 +37,7 @@ static ssize_t write_piece(void *cookie, const char *piece, size_t size)
 
 bool spt_gather_open(struct spt_gather *gather)
 {
-    *gather = (struct spt_gather){.room = FIRST_ROOM, .text = malloc(FIRST_ROOM)};
+    *gather = (struct spt_gather){.capacity = FIRST_CAPACITY, .text = malloc(FIRST_CAPACITY)};
     if (gather->text)
         gather->stream = fopencookie(gather, "w", (cookie_io_functions_t){.write = write_piece});
     if (gather->stream)

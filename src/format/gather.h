@@ -6,21 +6,21 @@
 #include <stddef.h>
 #include <stdio.h>
 
-/* A text that grows in memory as it is written to a stream. Unlike the C library's own stream in
- * memory it never drops a piece unnoticed when memory runs out. */
+/* A stream into a growing text in memory. Unlike the memory streams of the C library it reports
+ * when memory ran out and text was lost. */
 struct spt_gather {
     FILE *stream; /* write here */
     char *text;
     size_t length;
-    size_t room;
-    bool lost; /* memory was out: the text is not whole */
+    size_t capacity;
+    bool lost; /* memory ran out: the text is incomplete */
 };
 
-/* False when memory is out. The struct must stay where it is until it is closed. */
+/* Result: false when memory is exhausted. The struct must not be moved until it is closed. */
 bool spt_gather_open(struct spt_gather *gather);
 
-/* Closes the stream and gives the text with a NUL behind it, to be freed by the caller; NULL where
- * it is not whole. The length stays in `length`. */
+/* Closes the stream. Result: the NUL-terminated text, which the caller frees; NULL where it is
+ * incomplete. `length` is its length. */
 char *spt_gather_close(struct spt_gather *gather);
 
 #endif

@@ -7,7 +7,7 @@
 #include "format/escape.h"
 
 #define WORDS_LENGTH 1024
-#define PROSE_LENGTH 24 /* a longer text gets a column of some width */
+#define PROSE_LENGTH 24 /* longer texts get a column of a minimum width */
 
 void spt_table_open(FILE *out, const char *caption, const char *const *heads)
 {

@@ -4,24 +4,24 @@
 
 #include <stdio.h>
 
-/* Tables of an HTML page under way; texts are escaped. A table stands in a region that scrolls by
- * itself on a narrow screen. */
+/* Writes tables of an HTML page; texts are escaped. A table is inside a region that scrolls
+ * separately on a narrow screen. */
 
-/* `heads` ends with NULL; a head that starts with "#" belongs to a column of numbers. */
+/* `heads` is terminated by NULL; a head that starts with "#" is that of a column of numbers. */
 void spt_table_open(FILE *out, const char *caption, const char *const *heads);
 void spt_table_close(FILE *out);
 
-/* A row that is named by its first cell. */
+/* Starts a row with its first cell, the row header. */
 void spt_table_row(FILE *out, const char *name);
 void spt_table_row_end(FILE *out);
 
 void spt_table_text(FILE *out, const char *text);
 void spt_table_number(FILE *out, const char *number);
 
-/* The same in the words of printf. */
+/* The same, formatted as by printf. */
 void spt_table_numberf(FILE *out, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
-/* A whole row of a name and one text. */
+/* Writes a complete row of a name and one text. */
 void spt_table_pair(FILE *out, const char *name, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 

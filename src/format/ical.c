@@ -15,17 +15,17 @@ void spt_ical_line(FILE *out, const char *name, const char *value)
 {
     char line[SPT_ICAL_LINE_MAX];
     snprintf(line, sizeof line, "%s:%s", name, value);
-    size_t left = strlen(line), room = FOLDED_WIDTH;
+    size_t left = strlen(line), limit = FOLDED_WIDTH;
     const char *at = line;
-    while (left > room) {
-        size_t piece = room;
+    while (left > limit) {
+        size_t piece = limit;
         while (piece > 1 && continues_character(at[piece]))
             piece--;
         fwrite(at, 1, piece, out);
         fputs("\r\n ", out);
         at += piece;
         left -= piece;
-        room = FOLDED_WIDTH - 1; /* the blank counts */
+        limit = FOLDED_WIDTH - 1; /* the leading blank counts */
     }
     fwrite(at, 1, left, out);
     fputs("\r\n", out);
@@ -48,7 +48,7 @@ void spt_ical_text(FILE *out, const char *name, const char *text)
             value[used++] = '\\';
         value[used++] = byte < 0x20 || byte == 0x7F ? ' ' : (char)byte;
     }
-    while (continues_character(*text)) /* a cut text ends with a whole character */
+    while (continues_character(*text)) /* a truncated text ends with a complete character */
         value[used++] = *text++;
     value[used] = 0;
     spt_ical_line(out, name, value);

@@ -12,10 +12,11 @@ struct spt_json spt_json_begin(FILE *out)
     return (struct spt_json){.out = out, .first = {true}};
 }
 
-#define ESCAPED 8 /* no character is longer, nor its end of text */
+#define ESCAPED 8 /* at least the length of any escaped character with a NUL */
 
-/* One character as it stands in a JSON text, `size` of its `left` bytes taken; a byte that is no
- * part of a UTF-8 character becomes the replacement character. Result: its length. */
+/* Escapes the first character of `text` (`left` bytes) for JSON; `*size` is the number of bytes
+ * consumed. A byte that is not part of a UTF-8 character becomes the replacement character. Result:
+ * length of the output. */
 static size_t escape(const char *text, size_t left, char *to, size_t *size)
 {
     unsigned char byte = (unsigned char)*text;

@@ -42,10 +42,10 @@ static bool columns_are_valid(const struct spt_npy_column *columns, int count)
     return count > 0;
 }
 
-/* Text that grows in a fixed room; `full` once it did not fit. */
+/* Text in a buffer of fixed size; `full` once it did not fit. */
 struct text {
     char *to;
-    size_t room;
+    size_t capacity;
     size_t used;
     bool full;
 };
@@ -56,17 +56,17 @@ __attribute__((format(printf, 2, 3))) static void append(struct text *text, cons
     if (text->full)
         return;
     va_start(arguments, format);
-    int more = vsnprintf(text->to + text->used, text->room - text->used, format, arguments);
+    int more = vsnprintf(text->to + text->used, text->capacity - text->used, format, arguments);
     va_end(arguments);
-    text->full = more < 0 || (size_t)more >= text->room - text->used;
+    text->full = more < 0 || (size_t)more >= text->capacity - text->used;
     if (!text->full)
         text->used += (size_t)more;
 }
 
 enum spt_status spt_npy_header(const struct spt_npy_column *columns, int count, size_t rows,
-                               char *to, size_t room, size_t *size)
+                               char *to, size_t capacity, size_t *size)
 {
-    struct text text = {to, room, PREFIX, room <= PREFIX};
+    struct text text = {to, capacity, PREFIX, capacity <= PREFIX};
     *size = 0;
     if (!columns_are_valid(columns, count))
         return SPT_BAD_ARGUMENT;
@@ -81,7 +81,7 @@ enum spt_status spt_npy_header(const struct spt_npy_column *columns, int count, 
     }
     append(&text, "], 'fortran_order': False, 'shape': (%zu,), }", rows);
     size_t whole = (text.used + 1 + ALIGNMENT - 1) / ALIGNMENT * ALIGNMENT;
-    if (text.full || whole > room || whole - PREFIX > LENGTH_MOST)
+    if (text.full || whole > capacity || whole - PREFIX > LENGTH_MOST)
         return SPT_NO_ROOM;
     memset(to + text.used, ' ', whole - text.used);
     to[whole - 1] = '\n';
@@ -106,7 +106,7 @@ enum spt_status spt_npy_begin(struct spt_npy *npy, FILE *file, const struct spt_
     return fwrite(header, 1, size, file) == size ? SPT_OK : SPT_BAD_ARGUMENT;
 }
 
-/* Lays rows `first` on out as records. */
+/* Arranges rows as records, starting at row `first`. */
 static void pack(const struct spt_npy *npy, const void *const *data, size_t first, size_t rows,
                  char *to)
 {

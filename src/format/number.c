@@ -27,7 +27,7 @@ static double from_bits(uint64_t bits)
     return value;
 }
 
-/* A finite value >= 0 as significand * 2^power. */
+/* Splits a finite value >= 0 into significand * 2^power. */
 static uint64_t split(uint64_t bits, int *power)
 {
     int exponent = (int)(bits >> 52);
@@ -67,7 +67,7 @@ struct rounded {
     int exponent;
 };
 
-/* How the value compares with the middle between `digits` and the next, exactly. */
+/* Compares the value exactly with the midpoint between `digits` and the next larger digits. */
 static int compare_with_middle(double value, int digits, int exponent)
 {
     char text[DIGITS + 2];
@@ -80,8 +80,8 @@ static int compare_with_middle(double value, int digits, int exponent)
     return -spt_exact_compare(&middle, significand, power);
 }
 
-/* Corrects digits that came from inexact arithmetic, at most one off. */
-static void settle(double value, struct rounded *r)
+/* Corrects digits that may be off by one from inexact arithmetic. */
+static void correct_digits(double value, struct rounded *r)
 {
     int above = compare_with_middle(value, r->digits, r->exponent);
     if (above > 0 || (above == 0 && r->digits % 2 == 1)) {
@@ -93,13 +93,13 @@ static void settle(double value, struct rounded *r)
         r->digits--;
 }
 
-/* Rounds value * 10^(5 - exponent), from 100000 to below 1000000 and inexact, half to even. */
+/* Rounds value * 10^(5 - exponent), 100000 <= scaled < 1000000 and inexact, half to even. */
 static inline struct rounded round_scaled(double value, double scaled, int exponent)
 {
     struct rounded r = {(int)scaled, exponent};
     double fraction = scaled - r.digits;
     if (fabs(fraction - 0.5) < SPT_DOUBTFUL)
-        settle(value, &r);
+        correct_digits(value, &r);
     else
         r.digits += fraction > 0.5;
     if (r.digits == DIGITS_END) {
@@ -129,8 +129,8 @@ static struct rounded round_to_digits(double value)
     return round_scaled(value, scaled, exponent);
 }
 
-/* The same for values from SPT_USUAL_LEAST to below SPT_USUAL_END. A power of ten that is no double
- * may put a value within rounding of it to the wrong side; either way it comes out as 100000. */
+/* The same for SPT_USUAL_LEAST <= value < SPT_USUAL_END. Near a power of ten that is not a double
+ * the exponent may be off by one; the digits are 100000 in both cases. */
 static inline struct rounded round_usual(double value)
 {
     int binary = (int)(get_bits(value) >> 52) - 1023;
@@ -140,8 +140,8 @@ static inline struct rounded round_usual(double value)
     return round_scaled(value, scaled, exponent);
 }
 
-/* The eight digits of a number below 10^8 as bytes 0 to 9, the first one lowest: halves, pairs and
- * digits come apart in step within one word. */
+/* The eight digits of a number below 10^8 as bytes 0 to 9, the first digit in the lowest byte:
+ * halves, pairs and digits are split in parallel within one word. */
 static inline uint64_t spread_digits(uint32_t number)
 {
     uint64_t halves = number / 10000 | (uint64_t)(number % 10000) << 32;
@@ -151,7 +151,7 @@ static inline uint64_t spread_digits(uint32_t number)
     return ones | (couples - 10 * ones) << 8;
 }
 
-/* Number of the digits that are left without the zeros at the end; there is one that is no zero. */
+/* Number of digits without trailing zeros; at least one digit is non-zero. */
 static inline int count_digits(uint64_t digits)
 {
 #if defined(__GNUC__)
@@ -164,7 +164,7 @@ static inline int count_digits(uint64_t digits)
 #endif
 }
 
-/* Eight characters, the first one lowest. */
+/* Writes eight characters, the first from the lowest byte. */
 static inline void put_word(char *to, uint64_t word)
 {
 #if defined(__BYTE_ORDER__) && __BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__
@@ -175,7 +175,7 @@ static inline void put_word(char *to, uint64_t word)
 #endif
 }
 
-/* The digits with a point after the first `whole` (1 to 6) of them. */
+/* Writes the digits with a decimal point after the first `whole` (1 to 6) of them. */
 static inline char *put_with_point(char *to, uint64_t digits, int whole)
 {
     int count = count_digits(digits);
@@ -199,8 +199,8 @@ static char *put_exponent(char *to, int exponent)
     return to;
 }
 
-/* Lays the digits out as %g does. Whole words are written, which is faster than what is needed of
- * them: what lies behind the text is free. */
+/* Formats the digits as %g does. Whole words are written, because that is faster: bytes after the
+ * text, inside SPT_NUMBER_SIZE, are overwritten. */
 static inline char *lay_out(char *to, struct rounded r)
 {
     uint64_t digits = spread_digits((uint32_t)r.digits * 100);
@@ -248,13 +248,13 @@ char *spt_number_write(char *to, double value)
 #define SHORT_DIGITS 19 /* fit an unsigned 64-bit number */
 #define EXPONENT_MOST 100000
 
-/* What the text says: its significant digits, without leading zeros, times 10^exponent. */
+/* The parsed number: its significant digits, without leading zeros, times 10^exponent. */
 struct parsed {
-    uint64_t leading; /* the first digits, SHORT_DIGITS at most */
-    int count;        /* of all significant digits, as far as they count */
-    long exponent;    /* of the last digit kept in `digits` */
+    uint64_t leading; /* the first digits, at most SHORT_DIGITS */
+    int count;        /* number of significant digits that are kept */
+    long exponent;    /* of the last kept digit */
     bool negative;
-    bool rest; /* a digit other than 0 follows those kept */
+    bool rest; /* a non-zero digit follows the kept ones */
     char digits[SPT_DECIMAL_DIGITS];
 };
 
@@ -277,7 +277,7 @@ static void keep_digit(struct parsed *p, char digit)
     p->exponent++;
 }
 
-/* Digits, point, digits; NULL where there is no digit. */
+/* Parses digits, point, digits; NULL where there is no digit. */
 static const char *parse_significand(const char *at, const char *end, struct parsed *p)
 {
     const char *begin = at;
@@ -314,9 +314,9 @@ static const char *parse_exponent(const char *at, const char *end, struct parsed
     return at;
 }
 
-/* Up to 2^53 and 10^22 both are exact and one operation rounds once (Clinger 1990). With more
- * digits: quotient or product as the sum of two doubles, taken where both ends of its error round
- * to the same. */
+/* Up to 2^53 and 10^22 both operands are exact and one operation rounds once (Clinger 1990). With
+ * more digits: quotient or product as the sum of two doubles, accepted where both ends of its error
+ * interval round to the same double. */
 static bool convert_short(const struct parsed *p, double *value)
 {
     if (p->count > SHORT_DIGITS || p->exponent < -EXACT_TENS || p->exponent > EXACT_TENS)
@@ -327,7 +327,7 @@ static bool convert_short(const struct parsed *p, double *value)
         *value = p->exponent < 0 ? high / ten : high * ten;
         return true;
     }
-    /* 2^64 would not convert back, but 19 digits stay below it */
+    /* 2^64 could not be converted back, but 19 digits are below it */
     double low = (double)(int64_t)(p->leading - (uint64_t)high);
     double first;
     double second;
@@ -343,7 +343,7 @@ static bool convert_short(const struct parsed *p, double *value)
     return *value == first + (second + error);
 }
 
-/* How the decimal compares with the middle between a double and the next above. */
+/* Compares the decimal with the midpoint between a double and the next larger one. */
 static int compare_with_upper_middle(const struct spt_decimal *decimal, uint64_t bits)
 {
     int power;
@@ -351,10 +351,10 @@ static int compare_with_upper_middle(const struct spt_decimal *decimal, uint64_t
     return spt_exact_compare(decimal, 2 * significand + 1, power - 1);
 }
 
-/* Starts near and steps to the double whose surroundings hold the decimal. */
+/* Starts from an approximation and steps to the double nearest to the decimal. */
 static double convert_exactly(struct parsed *p)
 {
-    long last = p->exponent + p->count; /* the value is below 10^last, not below 10^(last - 1) */
+    long last = p->exponent + p->count; /* 10^(last - 1) <= value < 10^last */
     if (last > 310)
         return (double)INFINITY;
     if (last < -330)

@@ -6,11 +6,11 @@
 #include "base/variants.h"
 #include "format/number_tens.h"
 
-#define STRETCH 64 /* numbers at a time */
-#define FEW 12     /* so many are sooner done one by one */
+#define STRETCH 64 /* numbers processed at a time */
+#define FEW 12     /* fewer numbers are faster one by one */
 #define LENGTH_BYTE (SPT_NUMBER_CELL - 1)
 
-/* One number by the general way. */
+/* One number by the general method. */
 static void write_cell(double value, struct spt_number_cell *cell)
 {
     char text[SPT_NUMBER_SIZE];
@@ -32,24 +32,24 @@ static inline uint64_t get_bits(double value)
     return bits;
 }
 
-/* Digits of a number below 10^6, as bytes 0 to 9, zeros before it, the first one lowest. A product
- * and a shift divide, exactly for numbers so small. */
+/* The six digits of a number below 10^6 with leading zeros, as bytes 0 to 9, the first in the
+ * lowest byte. Division is by a product and a shift, which is exact for such small numbers. */
 static inline uint64_t spread_digits(uint64_t number)
 {
     uint64_t first = number * 429497 >> 32; /* by 10000 */
     uint64_t rest = number - 10000 * first;
     uint64_t second = rest * 5243 >> 19; /* by 100 */
     uint64_t couples = first | second << 16 | (rest - 100 * second) << 32;
-    uint64_t tens = (couples * 103 >> 10) & 0x000f000f000fULL; /* by 10, each couple */
+    uint64_t tens = (couples * 103 >> 10) & 0x000f000f000fULL; /* by 10, for each pair of digits */
     return tens | (couples - 10 * tens) << 8;
 }
 
-/* Digits that are left without the zeros at the end, of six. */
+/* Number of the six digits without trailing zeros. */
 static inline uint64_t count_digits(uint64_t digits)
 {
     uint64_t below = digits | digits >> 8;
     below |= below >> 16;
-    below |= below >> 32; /* no byte is 0 up to the last digit that counts */
+    below |= below >> 32; /* no byte is 0 up to the last non-zero digit */
     uint64_t ones = ((below + 0x7f7f7f7f7f7fULL) >> 7) & 0x010101010101ULL;
     ones += ones >> 8;
     return (ones + (ones >> 16) + (ones >> 32)) & 7;
@@ -65,8 +65,8 @@ static inline uint64_t spell_exponent(int64_t exponent)
     return text + (tens << 16) + ((size - 10 * tens) << 24);
 }
 
-/* The cell of digits * 10^(exponent - 5): a head, and what follows it. Everything is worked out and
- * the right parts are chosen, so that a compiler can vectorise a loop over this. */
+/* The cell of digits * 10^(exponent - 5) as head and rest. All variants are computed and the right
+ * ones selected, so that a compiler can vectorise a loop over this. */
 static inline void lay_out(uint64_t number, int64_t exponent, uint64_t keep,
                            struct spt_number_cell *cell)
 {
@@ -91,12 +91,12 @@ static inline void lay_out(uint64_t number, int64_t exponent, uint64_t keep,
     cell->words[1] = tail >> (64 - seam) | (length & keep) << LENGTH_SHIFT;
 }
 
-/* Numbers on the way: short loops, each vectorised, with what comes between in arrays. */
+/* Intermediate arrays between short loops, each of which is vectorised. */
 struct stretch {
-    double usual[STRETCH]; /* 1 in place of others */
+    double usual[STRETCH]; /* the usual values; 1 in place of others */
     uint64_t raised[STRETCH];
     double scaled[STRETCH];
-    uint64_t keep[STRETCH]; /* all bits of a usual one, none of others */
+    uint64_t keep[STRETCH]; /* mask: all bits for a usual value, none for others */
 };
 
 static inline void choose_usual(const double *restrict values, struct stretch *s)
@@ -124,7 +124,8 @@ static inline void scale_usual(struct stretch *s)
     }
 }
 
-/* A stretch of cells; those of other than usual numbers have the length 0 and are still to do. */
+/* Writes one block of cells; those of unusual numbers get the length 0 and have to be written
+ * separately. */
 SPT_VARIANTS
 static void write_usual(const double *restrict values, struct spt_number_cell *restrict cells)
 {
@@ -137,7 +138,7 @@ static void write_usual(const double *restrict values, struct spt_number_cell *r
         bool above = scaled >= 1e6;
         scaled = above ? scaled * 0.1 : scaled;
         int64_t exponent = (int64_t)s.raised[i] - (above ? 999 : 1000);
-        double shifted = scaled + 0x1p52; /* rounds to whole */
+        double shifted = scaled + 0x1p52; /* rounds to an integer */
         double whole = shifted - 0x1p52;
         double part = scaled - whole;
         double size = part < 0.0 ? -part : part;

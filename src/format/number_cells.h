@@ -8,20 +8,20 @@
 
 #include "format/number.h"
 
-/* Many numbers as text at once, each in a cell of one size: the same bytes as spt_number_write
- * makes, several times as fast. */
+/* Converts many numbers to text at once, each in a cell of fixed size: the same bytes as
+ * spt_number_write, several times as fast. */
 
 #define SPT_NUMBER_CELL 16
 
-/* The characters, and in the last byte how many they are; what lies between is arbitrary. */
+/* The characters, and their number in the last byte; the bytes between are arbitrary. */
 struct spt_number_cell {
     uint64_t words[2];
 };
 
-/* `count` numbers (any) into as many cells. */
+/* Converts `count` numbers (any doubles) into as many cells. */
 void spt_number_cells(const double *values, int count, struct spt_number_cell *cells);
 
-/* Another text, of fewer than SPT_NUMBER_CELL characters. */
+/* Sets a cell to another text of fewer than SPT_NUMBER_CELL characters. */
 static inline void spt_number_cell_set(struct spt_number_cell *cell, const char *text,
                                        size_t length)
 {
@@ -31,7 +31,8 @@ static inline void spt_number_cell_set(struct spt_number_cell *cell, const char 
     memcpy(cell->words, bytes, sizeof bytes);
 }
 
-/* Copies a whole cell (SPT_NUMBER_CELL bytes of room). Result: the place after its characters. */
+/* Copies a whole cell; the buffer needs SPT_NUMBER_CELL bytes. Result: the position after its
+ * characters. */
 static inline char *spt_number_put(char *to, const struct spt_number_cell *cell)
 {
     memcpy(to, cell->words, SPT_NUMBER_CELL);

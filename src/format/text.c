@@ -7,10 +7,10 @@
 #include <string.h>
 
 #define WORDS_LENGTH 1200
-#define HEAD_PARTS 3 /* of what is shown of a text that is cut */
+#define HEAD_PARTS 3 /* HEAD_PARTS of PARTS of a shortened text are its beginning */
 #define PARTS 5
 #define LEAST_RATIO 0.0005
-#define LEAST_HOURS 0.001 /* below it one digit is told */
+#define LEAST_HOURS 0.001 /* smaller values are printed with one digit */
 
 static int count_characters(const char *words, size_t length)
 {
@@ -20,7 +20,7 @@ static int count_characters(const char *words, size_t length)
     return count;
 }
 
-/* Bytes of the first `width` characters of a word. */
+/* Number of bytes of the first `width` characters of a word. */
 static size_t cut_characters(const char *word, size_t length, int width)
 {
     size_t used = 0;
@@ -37,14 +37,14 @@ static bool is_digit(char c)
     return c >= '0' && c <= '9';
 }
 
-/* The blank at `at` stands between the thousands of one number. */
+/* True where the blank at `at` separates the thousands of a number. */
 static bool is_in_number(const char *words, const char *at)
 {
     return at > words && is_digit(at[-1]) && is_digit(at[1]) && is_digit(at[2]) &&
            is_digit(at[3]) && !is_digit(at[4]);
 }
 
-/* Bytes up to the next blank at which a line may end. */
+/* Number of bytes up to the next blank at which a line may be broken. */
 static size_t measure_word(const char *words)
 {
     size_t length = strcspn(words, " ");
@@ -71,7 +71,7 @@ static void wrap(const struct spt_text *text, const char *mark, const char *word
             fputc(' ', text->out);
             column++;
         }
-        if (column + width > SPT_TEXT_WIDTH) { /* a word wider than a line is cut */
+        if (column + width > SPT_TEXT_WIDTH) { /* a word wider than a line is broken */
             length = cut_characters(words, length, SPT_TEXT_WIDTH - column);
             width = count_characters(words, length);
         }
@@ -117,7 +117,8 @@ void spt_text_fit(const struct spt_text *text, const char *words, int width)
 {
     int all = count_characters(words, strlen(words));
     int head = all > width ? (width - 1) * HEAD_PARTS / PARTS : all;
-    int tail_from = all - (width - 1 - head), character = 0; /* the last so many are shown too */
+    int tail_from = all - (width - 1 - head),
+        character = 0; /* later characters are the end that is shown */
     for (const char *at = words; *at; at++) {
         const bool first = ((unsigned char)*at & 0xC0) != 0x80;
         character += first;
@@ -129,14 +130,14 @@ void spt_text_fit(const struct spt_text *text, const char *words, int width)
     fprintf(text->out, "%*s", all > width ? 0 : width - all, "");
 }
 
-/* Rounds to so many significant digits, never below whole numbers. */
+/* Rounds to `digits` significant digits, but not more coarsely than to whole numbers. */
 static double round_to(double number, int digits)
 {
     double unit = pow(10, floor(log10(number)) - (digits - 1));
     return unit > 1 ? round(number / unit) * unit : number;
 }
 
-/* Digits of a whole number with a blank between thousands. */
+/* Formats a whole number with a blank between thousands. */
 static const char *group(double whole, char *buffer)
 {
     char digits[SPT_HOURS_LENGTH];

@@ -7,56 +7,56 @@
 
 #define SPT_TEXT_WIDTH 80
 
-/* A text report under way. */
+/* State of a text report being written. */
 struct spt_text {
     FILE *out;
-    bool color; /* bold headings and marks by ANSI sequences; the words carry the meaning alone */
+    bool color; /* bold headings and marks by ANSI sequences; the words alone are sufficient */
 };
 
-/* A heading in capitals, with an empty line before it. */
+/* Writes a heading in capitals, with an empty line before it. */
 void spt_text_heading(const struct spt_text *text, const char *heading);
 
-/* Words wrapped to the width; the first line starts with `mark`, the others are indented as far. A
- * word that is wider than a line is cut. */
+/* Writes text wrapped to the width; the first line starts with `mark`, the others are indented by
+ * the same width. A word that is wider than a line is broken. */
 void spt_text_wrap(const struct spt_text *text, const char *mark, const char *words);
 void spt_text_wrapf(const struct spt_text *text, const char *mark, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
-/* Pads a UTF-8 text to `width` characters, or cuts out of its middle, which "~" stands for: names
+/* Pads a UTF-8 text to `width` characters, or replaces part of its middle by "~", because names
  * often differ at their ends. */
 void spt_text_fit(const struct spt_text *text, const char *words, int width);
 
-/* Hours to three digits with a blank between thousands: "12 300", "none" for NaN, "no limit" for
- * infinity, "over 1e7" above ten million, "2e-05" below 0.001. Returns `buffer`, at least
- * SPT_HOURS_LENGTH bytes. */
+/* Formats hours with three digits and a blank between thousands: "12 300", "none" for NaN, "no
+ * limit" for infinity, "over 1e7" above ten million, "2e-05" below 0.001. Returns `buffer`, at
+ * least SPT_HOURS_LENGTH bytes. */
 #define SPT_HOURS_LENGTH 24
 const char *spt_text_hours(double hours, char *buffer);
 
-/* Hours that somebody stated, with all their digits: "61 362". Buffer as above. */
+/* Formats stated hours with all their digits: "61 362". Buffer as above. */
 const char *spt_text_stated(double hours, char *buffer);
 
 /* The same with its unit where it has one: "12 340 h", "none", "no limit". */
 const char *spt_text_life(double hours, char *buffer);
 
-/* Three digits with a blank between thousands and no bound, for distances and lives that were
- * measured: "1 430 000". */
+/* Formats with three digits and a blank between thousands, without an upper bound, for measured
+ * distances and lives: "1 430 000". */
 const char *spt_text_amount(double amount, char *buffer);
 
-/* A time of the calendar: "4.6 years", "7.3 months", "9 weeks", "12 days", "-" for NaN. */
+/* A calendar time: "4.6 years", "7.3 months", "9 weeks", "12 days", "-" for NaN. */
 #define SPT_SPAN_LENGTH 32
 const char *spt_text_span(double days, char *buffer);
 
-/* A number >= 0 in at most five characters for a table: three digits, no more than three decimals,
- * one digit below as in "2e-04" (to 1e-99); "-" for NaN, "inf" for infinity. */
+/* A number >= 0 in at most five characters for a table: three digits, at most three decimals;
+ * smaller numbers with one digit as in "2e-04" (to 1e-99); "-" for NaN, "inf" for infinity. */
 const char *spt_text_cell(double number, char *buffer);
 
-/* A number to three digits, "-" for NaN, "inf" for infinity; buffer as above. */
+/* A number with three digits, "-" for NaN, "inf" for infinity; buffer as above. */
 const char *spt_text_number(double number, char *buffer);
 
 /* A ratio of lives: "1.02", "12.3", "-" for NaN. */
 const char *spt_text_ratio(double ratio, char *buffer);
 
-/* `length` of `full` as a bar of "#" (width characters when equal), at least one where above 0. */
+/* Writes a bar of "#" of width * length/full characters, at least one where length is above 0. */
 void spt_text_bar(const struct spt_text *text, double length, double full, int width);
 
 #endif
