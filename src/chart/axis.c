@@ -10,8 +10,9 @@
 #define TIMES "\xC3\x97"
 #define UNSIGNED_LENGTH (SPT_TICK_LABEL_LENGTH - 4)
 #define LARGEST 1e300
-#define NARROWEST 1e-9 /* range over magnitude: below it ticks would fall on the same numbers */
-#define HAIR 1e-9      /* of a step: how far a tick may lie from a whole number of steps */
+/* range over magnitude: below it neighbouring ticks would have equal labels */
+#define NARROWEST 1e-9
+#define HAIR 1e-9 /* tolerance of tick positions as a fraction of a step */
 
 /* Exact for the powers that a double holds exactly, unlike pow on some machines. */
 static double scale_by_ten(double number, int exponent)
@@ -49,7 +50,7 @@ static const char *write_power(double value, int decimals, char *label)
     char digits[24];
     int places = limit(exponent + decimals, 0, 12);
     if (mantissa >= 10 - 0.5 * scale_by_ten(1, -places)) {
-        mantissa = 1; /* it would be rounded to 10 */
+        mantissa = 1; /* it would round to 10 */
         exponent++;
     }
     snprintf(digits, sizeof digits, "%.*f", places, mantissa);
@@ -120,7 +121,7 @@ static void widen(double *low, double *high)
     }
 }
 
-/* The step nearest above range/wanted: mantissa times ten to the exponent. */
+/* The smallest step that is not below range/wanted: mantissa times ten to the exponent. */
 static double pick_step(double rough, int *exponent)
 {
     static const double mantissas[] = {1, 2, 2.5, 5};

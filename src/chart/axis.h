@@ -9,22 +9,22 @@
 
 struct spt_tick {
     double value;
-    bool major;                        /* drawn strong, its label wins over its neighbours' */
-    char label[SPT_TICK_LABEL_LENGTH]; /* "" where a label would only crowd the axis */
+    bool major; /* drawn stronger; its label has priority over its neighbours' */
+    char label[SPT_TICK_LABEL_LENGTH]; /* "" where there are enough labels */
 };
 
-/* A scale from values to places on the paper, with its ticks in rising order. */
+/* A scale from values to positions in the chart, with its ticks in ascending order. */
 struct spt_axis {
     bool log;
     double low, high;  /* its ends, rounded outwards to ticks */
-    double start, end; /* where these ends lie; set by the caller, 0 to 1 at first */
+    double start, end; /* positions of these ends; set by the caller, 0 to 1 initially */
     int tick_count;
     struct spt_tick ticks[SPT_TICKS_MAX];
 };
 
-/* A linear axis over low to high (either order, any sign) with about `wanted` (2 to 20) steps of
- * 1, 2, 2.5 or 5 times a power of ten. A range too narrow for the number format is widened around
- * its middle. Result: false, the axis from 0 to 1, where a number is not finite or beyond 1e300. */
+/* A linear axis over low to high (either order, any sign) with about `wanted` (2 to 20) steps of 1,
+ * 2, 2.5 or 5 times a power of ten. A range too narrow for the number format is widened about its
+ * middle. Result: false, the axis from 0 to 1, where a number is not finite or beyond 1e300. */
 bool spt_axis_linear(struct spt_axis *axis, double low, double high, int wanted);
 
 /* A logarithmic axis over low to high (either order, 1e-300 to 1e300). Ends at 1, 2 or 5 times a
@@ -33,16 +33,16 @@ bool spt_axis_linear(struct spt_axis *axis, double low, double high, int wanted)
  * Result: false, the axis from 1 to 10, where a number is out of range. */
 bool spt_axis_log(struct spt_axis *axis, double low, double high);
 
-/* Where a value lies; NaN for one that has no place on the axis' scale (NaN, or <= 0 on a log
- * axis). Not limited to the ends: see spt_axis_holds. */
+/* Position of a value; NaN where it has none (NaN, or <= 0 on a log axis). Not limited to the ends:
+ * see spt_axis_holds. */
 double spt_axis_at(const struct spt_axis *axis, double value);
 
-/* True where the value lies between the ends (with a hair of tolerance). */
+/* True where the value is between the ends (with a small tolerance). */
 bool spt_axis_holds(const struct spt_axis *axis, double value);
 
-/* A number to `decimals` decimals (negative: to tens, hundreds, ...), digits in threes with
- * no-break spaces from 1 000 on, a true minus sign; powers of ten as in 2*10^7 with raised digits
- * from 1e7 on and below 1e-4. Result: `label`, of SPT_TICK_LABEL_LENGTH bytes. */
+/* Formats a number with `decimals` decimals (negative: to tens, hundreds, ...), digits grouped in
+ * threes with no-break spaces from 1 000 on, a proper minus sign; as in 2*10^7 with superscript
+ * digits from 1e7 on and below 1e-4. Result: `label`, of SPT_TICK_LABEL_LENGTH bytes. */
 const char *spt_axis_label(double value, int decimals, char *label);
 
 #endif

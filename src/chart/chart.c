@@ -7,7 +7,7 @@
 #include "chart/axis.h"
 #include "format/text.h"
 
-#define TITLE_LENGTH 1024 /* of three texts of 200 bytes and words */
+#define TITLE_LENGTH 1024 /* enough for three texts of 200 bytes and words */
 #define TEXT_WIDTH 412.0
 
 const struct spt_chart spt_chart_table[] = {
@@ -119,7 +119,7 @@ static void draw_bearings(struct spt_svg *svg, const struct spt_chart *chart,
     }
 }
 
-/* Title of the chart, of the scenario, and the case where it is a variant. */
+/* Writes the titles of chart and scenario, and the name of the case where it is a variant. */
 static void write_head(struct spt_svg *svg, const struct spt_chart *chart,
                        const struct spt_chart_input *input)
 {

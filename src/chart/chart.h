@@ -6,14 +6,14 @@
 #include "chart/svg.h"
 
 #define SPT_CHART_WIDTH 440.0
-#define SPT_CHART_PHASES_MAX 20 /* a chart shows the costliest, and says how many it leaves out */
+/* a chart shows those with most damage, and tells how many it omits */
+#define SPT_CHART_PHASES_MAX 20
 
-/* What a chart is about: one bearing of one case, one case, the scenario as written, or all cases.
- */
+/* Subject of a chart: one bearing of one case, one case, the scenario as written, or all cases. */
 struct spt_chart_input {
     const struct spt_report *report;
     const struct spt_report_case *part;       /* the case */
-    const struct spt_bearing_result *bearing; /* NULL in a chart of no single bearing */
+    const struct spt_bearing_result *bearing; /* NULL where the chart is not of a single bearing */
     int bearing_index;
 };
 
@@ -34,9 +34,9 @@ struct spt_chart {
     enum spt_chart_scope scope;
     const char *needs; /* why it may not apply: "needs variants" */
     bool (*applies)(const struct spt_chart_input *input);
-    /* Draws from svg->height downwards and raises it; writes sentences to svg->desc. */
+    /* Draws below svg->height and increases it; writes sentences to svg->desc. */
     void (*draw)(struct spt_svg *svg, const struct spt_chart_input *input);
-    /* Writes its numbers as tables of a page; NULL where the page has them in tables already. */
+    /* Writes its numbers as tables of a page; NULL where other tables of the page have them. */
     void (*tables)(FILE *out, const struct spt_chart_input *input);
 };
 extern const struct spt_chart spt_chart_table[];
@@ -48,7 +48,8 @@ const struct spt_chart *spt_chart_find(const char *name);
 bool spt_chart_applies(const struct spt_chart *chart, const struct spt_report *report,
                        int case_index, int bearing_index);
 
-/* Writes a chart of one bearing of one case for an HTML page. False when memory is out. */
+/* Writes a chart of one bearing of one case for an HTML page. Result: false when memory is
+ * exhausted. */
 bool spt_chart_inline(const struct spt_chart *chart, const struct spt_report *report,
                       int case_index, int bearing_index, FILE *out);
 
@@ -60,10 +61,11 @@ void spt_chart_tables(const struct spt_chart *chart, const struct spt_report *re
 bool spt_chart_alone(const struct spt_chart *chart, const struct spt_report *report, int case_index,
                      FILE *out);
 
-/* Hours as spt_text_hours writes them, but 2.69*10^7 with raised digits above ten million. */
+/* Formats hours as spt_text_hours does, but as in 2.69*10^7 with superscript digits above ten
+ * million. */
 const char *spt_chart_hours(double hours, char *buffer);
 
-/* Whether a chart shows this phase of a bearing: it is one of the costliest. */
+/* True where a chart shows this phase of a bearing: it is one of those with most damage. */
 bool spt_chart_shows_phase(const struct spt_bearing_result *bearing, int index);
 
 /* The charts of the table. */

@@ -9,7 +9,7 @@
 #define LEFT 48.0
 #define RIGHT 388.0
 #define HEIGHT 290.0
-#define LOWEST 1e-4 /* of x on the paper */
+#define LOWEST 1e-4 /* lower end of the x axis */
 #define HIGHEST 1e2
 
 static bool has_factor(const struct spt_phase_result *phase)
@@ -45,14 +45,14 @@ static void make_axes(const struct spt_bearing_result *bearing, double top, stru
     y->end = top;
 }
 
-/* The height of a contour at one kappa, held at the edge of the area; a value that is never
- * reached lies beyond the upper edge. */
+/* The y position of a contour at one kappa, limited to the edges of the area; a value that is never
+ * reached is at the upper edge. */
 static double find_height(const struct spt_axis *y, double value)
 {
     return isnan(value) ? y->end : spt_axis_at(y, fmin(fmax(value, y->low), y->high));
 }
 
-/* The area between contour `lower` (-1: the bottom) and contour `upper` (or the top). */
+/* Fills the area between contour `lower` (-1: the bottom) and contour `upper` (or the top). */
 static void fill_between(struct spt_svg *svg, const struct spt_contours *map, int lower, int upper,
                          const char *classes, const struct spt_axis *x, const struct spt_axis *y)
 {

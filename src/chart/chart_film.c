@@ -10,8 +10,8 @@
 #define LEFT 48.0
 #define RIGHT 352.0
 #define HEIGHT 290.0
-#define OWN_SPEED_K 12 /* how far to each side the curve of a phase is drawn */
-#define LOWEST 0.03    /* of kappa on the paper: far beyond both ends of the bands */
+#define OWN_SPEED_K 12 /* the curve of a phase is drawn this far to each side */
+#define LOWEST 0.03    /* lower limit of the kappa axis, far below the bands */
 #define HIGHEST 40.0
 
 bool spt_chart_film_applies(const struct spt_chart_input *input)
@@ -19,7 +19,8 @@ bool spt_chart_film_applies(const struct spt_chart_input *input)
     return input->part->film[input->bearing_index].curve_count > 0;
 }
 
-/* The last temperature of the curves not above this one, and not the very last. */
+/* Index of the last point of the curves whose temperature is not above this one, excluding the
+ * final point. */
 static int nearest_point(const struct spt_film_curves *film, double temperature_c)
 {
     int i = 0;
@@ -28,7 +29,7 @@ static int nearest_point(const struct spt_film_curves *film, double temperature_
     return i;
 }
 
-/* A line of the oil after its own point: worn grease thins the film. */
+/* True where worn grease thins the film visibly: the chart then shows both points. */
 static bool is_thinned(const struct spt_phase_result *phase)
 {
     return phase->effective_viscosity_ratio < 0.97 * phase->viscosity_ratio;
@@ -37,7 +38,7 @@ static bool is_thinned(const struct spt_phase_result *phase)
 static void make_axes(const struct spt_film_curves *film, const struct spt_bearing_result *bearing,
                       double top, struct spt_axis *x, struct spt_axis *y)
 {
-    double low = 0.05, high = 10; /* all four bands are seen */
+    double low = 0.05, high = 10; /* all four bands are visible */
     for (int k = 0; k < film->curve_count; k++)
         for (int i = 0; i < SPT_FILM_POINTS; i++) {
             double kappa = film->curves[k].viscosity_ratio[i];
@@ -95,7 +96,7 @@ static bool is_inside(const struct spt_plot_area *box, double x, double y, doubl
            y < box->bottom + margin;
 }
 
-/* How much of the chart a text in this box would cover: points count most. */
+/* Weight of what a text in this box would cover; points count most. */
 static int count_covered(const struct spt_plot_area *box, const struct spt_film_curves *film,
                          const struct spt_axis *x, const struct spt_axis *y,
                          const struct spt_plot_point *points, int count)
@@ -110,7 +111,7 @@ static int count_covered(const struct spt_plot_area *box, const struct spt_film_
     return covered;
 }
 
-/* Writes the name of each band into the corner of it where it covers least. */
+/* Writes the name of each band into the corner where it covers least. */
 static void name_bands(struct spt_svg *svg, const struct spt_film_curves *film,
                        const struct spt_axis *x, const struct spt_axis *y,
                        const struct spt_plot_point *points, int count)
@@ -136,7 +137,7 @@ static void name_bands(struct spt_svg *svg, const struct spt_film_curves *film,
     }
 }
 
-/* Where a curve leaves the area: its last value on the paper. */
+/* The last value of a curve inside the area. */
 static double find_end(const struct spt_film_curve *curve, const struct spt_axis *y)
 {
     for (int i = SPT_FILM_POINTS - 1; i >= 0; i--)
@@ -177,7 +178,7 @@ static void draw_curves(struct spt_svg *svg, const struct spt_film_curves *film,
     }
 }
 
-/* The curve of the case's own oil through each phase that runs at another speed, near its
+/* Draws the curve of the oil of the case through each phase that runs at another speed, near its
  * temperature: on a log axis another speed only shifts the curve. */
 static void draw_own_speeds(struct spt_svg *svg, const struct spt_chart_input *input,
                             const struct spt_axis *x, const struct spt_axis *y)
@@ -231,7 +232,7 @@ static int collect_points(const struct spt_chart_input *input, const struct spt_
     return count;
 }
 
-/* From the film of the fresh lubricant down to what worn grease leaves of it. */
+/* Draws a line from kappa of the fresh lubricant down to kappa with worn grease. */
 static void draw_thinning(struct spt_svg *svg, const struct spt_bearing_result *bearing,
                           const struct spt_axis *x, const struct spt_axis *y)
 {

@@ -9,9 +9,9 @@
 #define LEFT 48.0
 #define RIGHT 418.0
 #define HEIGHT 250.0
-#define STRIP 16.0 /* height of the trade's range at the foot */
+#define STRIP 16.0 /* height of the strip of the usual range at the bottom */
 #define INCH_MM 25.4
-#define LENGTH 200 /* of a sentence in the foot */
+#define LENGTH 200 /* length of a sentence below the chart */
 
 bool spt_chart_setting_applies(const struct spt_chart_input *input)
 {
@@ -32,14 +32,14 @@ static void make_axes(const struct spt_hub_curve *curve, double top, struct spt_
     y->end = top;
 }
 
-/* The lowest setting that keeps most of the life and is advised. */
+/* The lowest recommended setting that keeps most of the life. */
 static double find_kept_from(const struct spt_hub_curve *curve)
 {
     double from_mm = curve->study.kept_from_mm;
     return curve->hub->preload_allowed ? from_mm : fmax(from_mm, curve->least_mm);
 }
 
-/* The part of a range of settings that is on the paper. */
+/* The part of a range of settings that is inside the axis. */
 static bool find_range(const struct spt_axis *x, double from_mm, double to_mm, double *left,
                        double *right)
 {
@@ -56,7 +56,7 @@ static void draw_kept(struct spt_svg *svg, const struct spt_hub_curve *curve,
         spt_svg_rect(svg, "f-moss-wash", left, top, right - left, HEIGHT);
 }
 
-/* The trade's range: a strip at the foot, and its ends over the whole height. */
+/* Draws the usual range: a strip at the bottom, and its ends over the whole height. */
 static void draw_trade(struct spt_svg *svg, const struct spt_axis *x, double top)
 {
     double left, right;
@@ -68,7 +68,7 @@ static void draw_trade(struct spt_svg *svg, const struct spt_axis *x, double top
     spt_svg_line(svg, "s-ochre w2 d4", right, top, right, top + HEIGHT);
 }
 
-/* Where the trade's range ends and preload begins, cold or running. */
+/* Draws the end of the usual range, where preload begins, cold or running. */
 static void draw_preload(struct spt_svg *svg, const struct spt_hub_curve *curve,
                          const struct spt_axis *x, double top)
 {

@@ -7,11 +7,11 @@
 #include "format/text.h"
 
 #define LEFT 48.0
-#define RIGHT 400.0 /* a label at the end of the hours needs room */
+#define RIGHT 400.0 /* leaves space for a label at the end of the hours axis */
 #define HEIGHT 230.0
 #define MARKS 4
-#define TABLE_STEP 10 /* every tenth point of the curve stands in the table */
-#define LENGTH 240    /* of a sentence in the foot */
+#define TABLE_STEP 10 /* every tenth point of the curve is in the table */
+#define LENGTH 240    /* length of a sentence below the chart */
 #define NAME_LENGTH 80
 
 /* The shares whose lives are marked, as in `schedule`. */
@@ -56,7 +56,7 @@ static void make_axes(const struct spt_survival_curve *curve, double top, struct
     y->end = top;
 }
 
-/* The kilometres of the same axis: its ends fall where those of the hours do. */
+/* Draws a second scale in kilometres, with the same ends as that in hours. */
 static void draw_distance(struct spt_svg *svg, const struct spt_axis *hours, double km_h)
 {
     struct spt_axis km;
@@ -141,7 +141,7 @@ static void draw_marks(struct spt_svg *svg, const struct spt_chart_input *input,
     spt_plot_key(svg, points, MARKS);
 }
 
-/* A line of the foot: what a line on the paper is, and the life that 90 % reach by it. */
+/* Writes a line below the chart: the meaning of a curve, and the life that 90 % reach by it. */
 static void explain_line(struct spt_svg *svg, const char *classes, const char *name,
                          const struct spt_survival_lives *lives)
 {

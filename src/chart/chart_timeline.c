@@ -8,8 +8,9 @@
 #define LEFT 48.0
 #define RIGHT 418.0
 #define HEIGHT 250.0
-#define FARTHEST 4 /* a target beyond this many times the curve is told, not drawn */
-#define LENGTH 200 /* of a sentence in the foot */
+/* a target beyond this multiple of the curve's length is mentioned, not drawn */
+#define FARTHEST 4
+#define LENGTH 200 /* length of a sentence below the chart */
 
 static double find_end(const struct spt_service_life *life)
 {
@@ -40,7 +41,7 @@ static bool is_reached(const struct spt_influence_result *influence)
     return !isnan(influence->damage_at);
 }
 
-/* The hours of a mark; "0" at the start. */
+/* Formats the hours of a mark; "0" at the start. */
 static const char *write_hours(double hours, char *buffer)
 {
     return hours > 0 ? spt_chart_hours(hours, buffer) : "0";
@@ -77,7 +78,8 @@ static int collect_points(const struct spt_service_life *life, const struct spt_
     return count;
 }
 
-/* A wash over the hours of each drift, as far as the curve goes, and a line up at each event. */
+/* Shades the hours of each drift up to the end of the curve, and draws a vertical line at each
+ * event. */
 static void draw_influences(struct spt_svg *svg, const struct spt_service_life *life,
                             const struct spt_axis *x, double top)
 {

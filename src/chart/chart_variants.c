@@ -35,7 +35,8 @@ static void fill_row(struct spt_row *row, const struct spt_report_case *part)
                  spt_report_case_name(part));
 }
 
-/* The target of all cases, or NaN where they differ: then each triangle speaks for itself. */
+/* The target common to all cases; NaN where they differ: each triangle then refers to its own
+ * target. */
 static double find_common_target(const struct spt_report *report)
 {
     double target_h = report->cases[0].assessment->question->target_life_h;

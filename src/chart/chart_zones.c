@@ -8,16 +8,16 @@
 #include "sentence/setting.h"
 
 #define PI 3.14159265358979323846
-#define RING 36.0  /* radius at which a roller carries nothing */
-#define REACH 50.0 /* from there to the end of the scale */
+#define RING 36.0  /* radius for a roller without load */
+#define REACH 50.0 /* from RING to the end of the scale */
 #define ARC 29.0   /* radius of the arc that shows the zone */
 #define ARC_POINTS 73
 #define HEAD 400.0
 #define LENGTH 240
 #define TIP_LENGTH 120
-#define WHOLE_DEG 359.5 /* an arc from here on is drawn and told as all around */
+#define WHOLE_DEG 359.5 /* a longer arc is drawn and described as the full circle */
 
-static const double middles[2] = {114, 326}; /* of the two rows */
+static const double middles[2] = {114, 326}; /* x of the centres of the two rows */
 
 bool spt_chart_zones_applies(const struct spt_chart_input *input)
 {
@@ -34,7 +34,7 @@ static struct spt_svg_point find_place(double x, double y, double angle_rad, dou
     return (struct spt_svg_point){x + radius * cos(angle_rad), y - radius * sin(angle_rad)};
 }
 
-/* Circles of the scale, with their loads between the two uppermost rollers. */
+/* Draws the circles of the scale, with their loads between the two uppermost rollers. */
 static void draw_scale(struct spt_svg *svg, const struct spt_load_zone_row *row,
                        const struct spt_axis *scale, double x, double y)
 {
@@ -66,8 +66,8 @@ static void draw_arc(struct spt_svg *svg, double from_rad, double to_rad, double
     spt_svg_path(svg, "line s-rust w3", points, ARC_POINTS, false);
 }
 
-/* How far the zone goes beyond the last loaded roller of each run of them, so that all arcs come to
- * its extent. */
+/* How far the zone extends beyond the last roller of each group of loaded rollers, so that the arcs
+ * sum to its extent. */
 static double find_overhang(const struct spt_load_zone_row *row, double pitch_rad)
 {
     int runs = 0;
@@ -119,7 +119,7 @@ static void draw_rollers(struct spt_svg *svg, const struct spt_load_zone_row *ro
     }
 }
 
-/* What is written under a row, and in the description. */
+/* Writes the text below a row, and its description. */
 static void write_row(struct spt_svg *svg, const struct spt_load_zone_row *row, int index, double y)
 {
     char words[LENGTH], load[SPT_HOURS_LENGTH];

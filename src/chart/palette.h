@@ -4,8 +4,8 @@
 
 #include <stdio.h>
 
-/* A colour by its name, as it stands in class names and custom properties. Text colours keep a
- * contrast of at least 4.5 to 1 against paper, card and every wash, in light and in dark. */
+/* A colour with its name in class names and custom properties. Text colours have a contrast of at
+ * least 4.5 to 1 against the colours paper, card and all washes, in light and in dark mode. */
 struct spt_color_pair {
     const char *name;
     const char *light;
@@ -13,7 +13,7 @@ struct spt_color_pair {
     enum spt_color_use { SPT_COLOR_GROUND, SPT_COLOR_TEXT, SPT_COLOR_LINE } use;
 };
 
-/* Number i of the palette, NULL past the last. */
+/* Colour i of the palette, NULL past the last. */
 const struct spt_color_pair *spt_palette(int i);
 
 /* The custom properties (--ink, ...) for light and dark, as CSS. */

@@ -8,11 +8,11 @@
 #define LABEL_RADIUS 8.0
 #define POINTS_MAX 64
 #define KEY_FONT 13.0
-#define KEY_COLUMN 185.0 /* of two */
+#define KEY_COLUMN 185.0 /* width of one of two columns of the key */
 #define KEY_LINE 395.0
 #define SENTENCE 400.0
 
-/* Whether a label of this half width touches none of those placed. */
+/* True where a label of this half width overlaps none of those placed. */
 static bool has_room(const double *taken, const double *halves, int count, double at, double half)
 {
     for (int i = 0; i < count; i++)
@@ -21,15 +21,15 @@ static bool has_room(const double *taken, const double *halves, int count, doubl
     return true;
 }
 
-/* The labels picked so far: where each stands and half its room along the axis. */
+/* The labels picked so far: position and half the extent of each along the axis. */
 struct labels {
     int count;
     double at[SPT_TICKS_MAX], half[SPT_TICKS_MAX];
     bool picked[SPT_TICKS_MAX]; /* by tick */
 };
 
-/* Picks every `stride`-th labelled tick of a kind where there is room; false where there was none
- * for one of them. */
+/* Picks every `stride`-th labelled tick of a kind that does not overlap another; false where one of
+ * them did. */
 static bool pick_kind(const struct spt_axis *axis, bool across, bool major, int stride,
                       struct labels *labels)
 {
@@ -54,7 +54,7 @@ static bool pick_kind(const struct spt_axis *axis, bool across, bool major, int 
     return all;
 }
 
-/* The strong ticks in equal steps that leave room for each, then the weak ones that still fit. */
+/* Picks the major ticks in equal steps without overlap, then the minor ones that still fit. */
 static void pick_labels(const struct spt_axis *axis, bool across, struct labels *labels)
 {
     for (int stride = 1; stride <= SPT_TICKS_MAX; stride++) {
@@ -116,7 +116,8 @@ void spt_plot_y_axis(struct spt_svg *svg, const struct spt_axis *axis, double le
     spt_svg_text(svg, "quiet", SPT_SVG_START, 8, fmin(axis->start, axis->end) - 9, title);
 }
 
-/* Share of the way from a place inside to one outside after which an axis ends; 1: it does not. */
+/* Fraction of the way from a value inside the axis to one outside at which the axis ends; 1: the
+ * second is inside too. */
 static double find_end(const struct spt_axis *axis, double inside, double outside)
 {
     double least = fmin(axis->start, axis->end), most = fmax(axis->start, axis->end);
@@ -126,7 +127,7 @@ static double find_end(const struct spt_axis *axis, double inside, double outsid
     return outside == inside ? 0 : fmin(fmax((edge - inside) / (outside - inside), 0), 1);
 }
 
-/* Where a line from a place inside leaves the area. */
+/* The point where a line from inside leaves the area. */
 static struct spt_svg_point leave(const struct spt_axis *x, const struct spt_axis *y,
                                   struct spt_svg_point inside, struct spt_svg_point outside)
 {
@@ -159,7 +160,7 @@ static bool overlaps(double ax, double ay, double bx, double by, double distance
     return hypot(ax - bx, ay - by) < distance;
 }
 
-/* Places the number of point `index` on the first free spot around it. */
+/* Places the number of point `index` at the first free position around it. */
 static struct spt_svg_point place_number(const struct spt_plot_area *area,
                                          const struct spt_plot_point *points, int count,
                                          const struct spt_svg_point *placed, int index)
@@ -180,7 +181,7 @@ static struct spt_svg_point place_number(const struct spt_plot_area *area,
             if (free)
                 return (struct spt_svg_point){x, y};
         }
-    /* no spot is free: stay beside the point, on the side away from the nearest edge */
+    /* no position is free: place it beside the point, on the side away from the nearest edge */
     bool left = point->x > 0.5 * (area->left + area->right);
     return (struct spt_svg_point){point->x + (left ? -11 : 11), point->y};
 }

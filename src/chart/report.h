@@ -26,7 +26,8 @@ struct spt_report {
     const char *title;
     int case_count;
     const struct spt_report_case *cases;
-    const struct spt_service_life *life; /* of case 0; NULL: none, or it could not be followed */
+    /* of case 0; NULL: no service, or it could not be calculated */
+    const struct spt_service_life *life;
     const struct spt_hub_curve *setting; /* of case 0; NULL: no hub, or no curve */
 };
 

@@ -8,7 +8,7 @@
 #include "format/text.h"
 
 #define LEFT 34.0
-#define STRIP 9.0 /* half the height of the strip that the lives are drawn on */
+#define STRIP 9.0 /* half the height of the strip with the lives */
 #define ROW_HEIGHT 40.0
 #define FONT 13.0
 #define BAR_LEFT 322.0
@@ -60,7 +60,7 @@ static bool is_drawn(const struct spt_row_mark *mark)
     return isfinite(mark->life_h) && mark->life_h > 0;
 }
 
-/* The name of a mark; gives half its width. */
+/* Writes the name of a mark. Result: half its width. */
 static double write_mark(const struct spt_row_mark *mark, char *words, size_t size)
 {
     char hours[SPT_HOURS_LENGTH];
@@ -81,18 +81,18 @@ static void name_mark(struct spt_svg *svg, const struct spt_axis *axis,
                  base, words);
 }
 
-/* Whether the names of the two marks need a line each. */
+/* True where the names of the two marks need separate lines. */
 static bool marks_touch(const struct spt_rows *rows, const struct spt_axis *axis)
 {
     char words[80];
     if (!is_drawn(&rows->marks[0]) || !is_drawn(&rows->marks[1]))
         return false;
-    double room = 8;
+    double needed = 8;
     for (int i = 0; i < 2; i++)
-        room += write_mark(&rows->marks[i], words, sizeof words);
-    /* a name near an end is moved inwards by up to its half */
+        needed += write_mark(&rows->marks[i], words, sizeof words);
+    /* a name near an end is moved inwards by up to half its width */
     return fabs(spt_axis_at(axis, rows->marks[0].life_h) -
-                spt_axis_at(axis, rows->marks[1].life_h)) < room + 40;
+                spt_axis_at(axis, rows->marks[1].life_h)) < needed + 40;
 }
 
 static void draw_lives(struct spt_svg *svg, const struct spt_rows *rows, const struct spt_row *row,
@@ -120,20 +120,20 @@ static void draw_share(struct spt_svg *svg, const struct spt_row *row, double y)
     spt_svg_text(svg, "", SPT_SVG_END, BAR_LEFT + BAR_WIDTH, y - 13, words);
 }
 
-/* Room for the name beside the value. */
+/* Width available for the name beside the value. */
 static double find_room(const struct spt_row *row, double right)
 {
     return right - 16 - spt_svg_text_width(row->value, FONT);
 }
 
-/* How far the strip of a row is moved down by the further lines of its name. */
+/* Distance by which further lines of the name move the strip of a row down. */
 static double find_more(const struct spt_row *row, double right)
 {
     int lines = spt_svg_text_lines(row->name, find_room(row, right), FONT);
     return lines > 1 ? SPT_SVG_LINE * (lines - 1) : 0;
 }
 
-/* Gives the height of the row. */
+/* Draws a row. Result: its height. */
 static double draw_row(struct spt_svg *svg, const struct spt_rows *rows, const struct spt_row *row,
                        const struct spt_axis *axis, double top, double right)
 {

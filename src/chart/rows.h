@@ -4,7 +4,8 @@
 
 #include "chart/svg.h"
 
-/* A chart of rows: on a log axis of hours a line from one life to another, at the right a bar. */
+/* A chart of rows: a line from one life to another on a log axis of hours, and a bar at the
+ * right. */
 
 #define SPT_ROWS_MAX 64
 
@@ -18,7 +19,7 @@ struct spt_row {
     bool bad;
 };
 
-/* A life that all rows are measured against, as a line down the chart. */
+/* A life with which all rows are compared, drawn as a vertical line. */
 struct spt_row_mark {
     double life_h;     /* NaN or infinite: none */
     const char *words; /* "target" */
@@ -26,7 +27,7 @@ struct spt_row_mark {
 };
 
 struct spt_rows {
-    const char *ring_words; /* the meaning of ring, disc and triangle in the key; NULL: not drawn */
+    const char *ring_words; /* texts of ring, disc and triangle in the key; NULL: not drawn */
     const char *disc_words;
     const char *triangle_words;
     const char *share_title; /* NULL: no bars */
@@ -35,7 +36,7 @@ struct spt_rows {
     struct spt_row rows[SPT_ROWS_MAX];
 };
 
-/* Draws from svg->height downwards and raises it. */
+/* Draws below svg->height and increases it. */
 void spt_rows_draw(struct spt_svg *svg, const struct spt_rows *rows);
 
 #endif

@@ -9,7 +9,7 @@
 #include "chart/palette.h"
 #include "format/escape.h"
 
-#define BLOCK_LENGTH 1024 /* of one line, far beyond the width of a chart */
+#define BLOCK_LENGTH 1024 /* length of one line in bytes, far beyond the width of a chart */
 
 bool spt_svg_begin(struct spt_svg *svg, const char *id, double width)
 {
@@ -101,7 +101,7 @@ bool spt_svg_finish(struct spt_svg *svg, FILE *out, const char *title, bool alon
     return whole;
 }
 
-/* False for NaN too. */
+/* True for a coordinate that can be drawn; false for NaN too. */
 static bool is_place(double a)
 {
     return fabs(a) <= SPT_SVG_FARTHEST;
@@ -218,7 +218,8 @@ double spt_svg_text_width(const char *text, double font_size)
     return width * font_size;
 }
 
-/* Whether a character belongs to the one before it: combining marks, joiners, variants. */
+/* True where a character combines with the previous one: combining marks, joiners, variation
+ * selectors. */
 static bool joins(const char *text)
 {
     const unsigned char *bytes = (const unsigned char *)text;
@@ -228,23 +229,23 @@ static bool joins(const char *text)
            (bytes[0] == 0xEF && bytes[1] == 0xB8 && bytes[2] >= 0x80 && bytes[2] <= 0x8F);
 }
 
-/* Whether the word at the start has room on a line of its own. */
-static bool fits(const char *text, double room)
+/* True where the first word fits on a line of its own. */
+static bool fits(const char *text, double available)
 {
     size_t left = strcspn(text, " ");
     double width = 0;
-    while (left && width <= room) {
+    while (left && width <= available) {
         size_t size = spt_utf8_size(text, left);
         size = size ? size : 1;
         width += joins(text) ? 0 : find_width(text, size);
         text += size;
         left -= size;
     }
-    return width <= room;
+    return width <= available;
 }
 
-/* Bytes of the first line of a text; `next` is where the second begins. */
-static size_t find_line(const char *text, double room, size_t *next)
+/* Number of bytes of the first line of a text; `*next` is where the second begins. */
+static size_t find_line(const char *text, double available, size_t *next)
 {
     size_t used = 0, left = strlen(text), space = 0, whole = 0;
     double width = 0;
@@ -254,7 +255,7 @@ static size_t find_line(const char *text, double room, size_t *next)
         width += joins(text + used) ? 0 : find_width(text + used, size);
         if (text[used] == ' ')
             space = used;
-        else if (width > room && whole)
+        else if (width > available && whole)
             break;
         used += size;
         left -= size;
@@ -262,7 +263,7 @@ static size_t find_line(const char *text, double room, size_t *next)
             whole = used;
     }
     *next = left ? whole : used;
-    if (!left || !space || (2 * space < whole && !fits(text + space + 1, room)))
+    if (!left || !space || (2 * space < whole && !fits(text + space + 1, available)))
         return *next;
     *next = space + strspn(text + space, " ");
     return space;
