@@ -9,8 +9,8 @@
 #define SPT_BAND_LENGTH 160
 const char *spt_band_words(const struct spt_band *band, int samples, char *words);
 
-/* Where rows of a hub are preloaded in some samples: what that leaves out. NULL: in none.
- * `words`: SPT_BAND_LENGTH bytes. */
+/* Where rows of a hub are preloaded in some samples: a sentence on what the life then does not
+ * include. NULL: in no sample. `words`: SPT_BAND_LENGTH bytes. */
 const char *spt_preloaded_words(const struct spt_uncertainty_result *result, char *words);
 
 #endif

@@ -5,7 +5,7 @@
 
 #include "base/quotient.h"
 
-/* Ranks by a number, the smallest first, none last; equal ones stay in the order of the causes. */
+/* Ranks by a number, the smallest first, NaN last; equal ones in the order of the causes. */
 static int rank(const struct spt_loss *loss, double (*number)(const struct spt_cause_share *cause),
                 int *order)
 {

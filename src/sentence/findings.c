@@ -17,7 +17,7 @@
 #define MARGIN_LENGTH 48
 #define WORDS_LENGTH 1200
 #define WHO_LENGTH 260
-#define WHOLE (-1) /* in the place of a phase: all of them */
+#define WHOLE (-1) /* used as index of a phase: all phases */
 
 void spt_finding_say(const struct spt_finding_sink *sink, const char *who, const char *format, ...)
 {
@@ -29,7 +29,7 @@ void spt_finding_say(const struct spt_finding_sink *sink, const char *who, const
     sink->say(sink->context, who, words);
 }
 
-/* "x 1.10"; a target that is missed by a hair: "short by 0.0016 %". */
+/* "x 1.10"; a target that is nearly reached: "short by 0.0016 %". */
 static const char *say_margin(double hours, double target_h, char *words)
 {
     double ratio = hours / target_h;
@@ -99,7 +99,7 @@ static double find_greased(const struct spt_assessment *assessment)
     return share;
 }
 
-/* A life beyond the interval of the grease holds only where somebody renews it. */
+/* A life longer than the relubrication interval is valid only if the grease is renewed. */
 static void say_regreasing(const struct spt_assessment *assessment,
                            const struct spt_finding_sink *sink)
 {
@@ -114,7 +114,7 @@ static void say_regreasing(const struct spt_assessment *assessment,
                         spt_text_life(least_h, interval));
 }
 
-/* For whom and for what the life holds. */
+/* Reports the conditions under which the life is valid. */
 static void say_limits(const struct spt_assessment *assessment, const struct spt_finding_sink *sink)
 {
     char band[SPT_BAND_LENGTH];
@@ -225,7 +225,7 @@ static void say_causes(const struct spt_bearing_result *bearing,
         say_cause(bearing, "Best single remedy", best, false, sink);
 }
 
-/* The remedies below are of one row each; this is what the machine gains where both have it. */
+/* The remedies after this are for one row each; this is the gain where both rows get one. */
 static void say_whole(const struct spt_assessment *assessment, const struct spt_finding_sink *sink)
 {
     char life[SPT_HOURS_LENGTH], gain[SPT_HOURS_LENGTH];
@@ -299,7 +299,8 @@ static const struct spt_notes *notes_of(const struct spt_bearing_result *bearing
     return phase == WHOLE ? &bearing->notes : &bearing->phases[phase].notes;
 }
 
-/* The row says this flag first at this place, in these words, and as many later phases share it. */
+/* True where the row raises this flag first in this phase, with the same sentence and the same
+ * number of later phases. */
 static bool says_so(const struct spt_bearing_result *bearing, int phase, enum spt_flag flag,
                     const char *sentence, int more)
 {
@@ -318,7 +319,7 @@ static bool says_so(const struct spt_bearing_result *bearing, int phase, enum sp
     return false;
 }
 
-/* Names the row where there are two, then the phase, then how many later phases share the flag. */
+/* Writes the row where there are two, the phase, and how many later phases share the flag. */
 static void write_who(const char *row, const struct spt_bearing_result *bearing, int phase,
                       int more, char *who, size_t size)
 {

@@ -5,10 +5,10 @@
 #include "format/text.h"
 #include "spalltime/status.h"
 
-/* The sentences of some flags as a list; `who` raises them, NULL: nobody in particular. */
+/* Writes the sentences of some flags as a list; `who` raised them, NULL: nothing in particular. */
 void spt_text_notes(const struct spt_text *text, const struct spt_notes *notes, const char *who);
 
-/* What the tool says about itself, as the last section of a text. */
+/* Writes the cautions about the method, the last section of a text. */
 void spt_text_cautions(const struct spt_text *text);
 
 #endif

@@ -10,20 +10,20 @@
 #include <stdio.h>
 #include <string.h>
 
-#define LEAST_SHARE 5e-4 /* of a loss: less is written as 0.0 % */
+#define LEAST_SHARE 5e-4 /* fraction of a loss below which 0.0 % is printed */
 #define PRELOAD_PRACTICE                                                                           \
     "Practice stays on the end play side unless the maker of vehicle or bearing says otherwise: "  \
     "settings scatter, and preload makes heat, which draws the pair tighter still. None of that "  \
     "heat is in this life."
 
-/* {v} stands for the value of the note, {l} for its limit, each times its scale; {c} for the
- * cleanliness class whose number the value is, {s} for the surroundings whose bits it has, {y} for
- * the limit in years as a time of the calendar. */
+/* Placeholders: {v} value of the note, {l} its limit, each times its scale; {c} the cleanliness
+ * class with that value as number, {s} the surroundings whose bits are set in it, {y} the limit in
+ * years as a calendar time. */
 struct wording {
     double value_scale;
     double limit_scale;
     const char *text;
-    const char *endless; /* in its place where the value is infinite; NULL: none */
+    const char *endless; /* used instead where the value is infinite; NULL: none */
 };
 
 static const struct wording wordings[] = {
@@ -241,7 +241,7 @@ static const struct wording wordings[] = {
 };
 SPT_ONE_EACH(wordings, SPT_FLAG_COUNT);
 
-/* Three digits; hours and other large numbers with a blank between thousands. */
+/* Formats with three digits; hours and other large numbers with a blank between thousands. */
 static void write_number(double number, char *text, size_t size)
 {
     bool whole = number > -1e4 && number < 1e4 && number == (double)(long)number;
@@ -262,7 +262,7 @@ static const char *list_surroundings(unsigned bits, char *text, size_t size)
     return text;
 }
 
-/* What a placeholder stands for; NULL where `at` is none. */
+/* Replacement of the placeholder at `at`; NULL where there is none. */
 static const char *expand(const char *at, const struct spt_note *note,
                           const struct wording *wording, char *number, size_t size)
 {
@@ -302,7 +302,7 @@ void spt_sentence(const struct spt_note *note, char *text, size_t size)
 const char *spt_reservation(enum spt_flag flag)
 {
     static const char *const words[SPT_FLAG_COUNT] = {
-        /* most raise no doubt */
+        /* most flags cause no reservation */
         [SPT_FLAG_OVERLOAD] = "the load is too high for the method",
         [SPT_FLAG_ABOVE_STATIC] = "the load is too high for the method",
         [SPT_FLAG_AXIAL_NOT_RATED] = "the axial load on its ribs is not counted",

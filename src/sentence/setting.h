@@ -11,7 +11,7 @@ const char *spt_text_setting(double setting_mm, char *buffer);
 /* "inboard", "outboard" */
 const char *spt_hub_row_name(int row);
 
-/* The best setting that is advised is another than the best for fatigue of rigid rings. */
+/* True where the best recommended setting differs from the best for fatigue with rigid rings. */
 bool spt_setting_has_other_best(const struct spt_hub_curve *curve);
 
 #endif
