@@ -7,8 +7,8 @@
 #define KEYS_MAX 16
 #define SHARED_BYTES_MAX ((size_t)65536)
 
-/* Every key of a phase beside its name and time, with a value that stands in for a column, and the
- * keys that have no place beside that column. */
+/* Every key of a phase except its name and time, with a placeholder for the column of the history,
+ * and the keys that are not allowed together with that column. */
 static const struct {
     const char *key, *stand_in;
     const char *drops[3];
@@ -28,9 +28,9 @@ static const struct {
     {"condition", NULL, {NULL}},
 };
 #define PHASE_KEYS ((int)(sizeof phase_keys / sizeof *phase_keys))
-#define LOAD_KEYS 6 /* the first ones: each phase of the binned duty states its own */
+#define LOAD_KEYS 6 /* the first ones are loads: each phase of the binned duty states its own */
 
-/* The history's keys, and what they push out. */
+/* The keys of the history, and the keys that they replace. */
 struct given {
     const struct spt_given_key *keys;
     int count;
@@ -70,7 +70,7 @@ static bool are_alike(const struct spt_node *a, const struct spt_node *b)
     return true;
 }
 
-/* What all phases say under a key; NULL where they say nothing, or not the same. */
+/* The value that all phases have under a key; NULL where they have none, or different ones. */
 static const struct spt_node *find_shared(struct spt_build *build, const struct spt_node *duty,
                                           const char *key, bool in_column)
 {
@@ -124,16 +124,18 @@ static void put_text(struct spt_build *build, struct spt_node *mapping, const ch
         put(build, mapping, key, value);
 }
 
-static struct spt_node *make_list(struct spt_build *build, enum spt_node_kind kind, int room,
+static struct spt_node *make_list(struct spt_build *build, enum spt_node_kind kind, int capacity,
                                   struct spt_mark mark)
 {
     struct spt_node *node = spt_arena_take(build->arena, sizeof *node);
-    struct spt_node **members = spt_arena_take(build->arena, 2 * (size_t)room * sizeof *members);
+    struct spt_node **members =
+        spt_arena_take(build->arena, 2 * (size_t)capacity * sizeof *members);
     if (!node || !members) {
         build->diags->out_of_memory = true;
         return NULL;
     }
-    *node = (struct spt_node){.kind = kind, .mark = mark, .items = members, .keys = members + room};
+    *node =
+        (struct spt_node){.kind = kind, .mark = mark, .items = members, .keys = members + capacity};
     return node;
 }
 
@@ -153,7 +155,7 @@ static bool is_known(const char *key)
     return !strcmp(key, "phase") || !strcmp(key, "time");
 }
 
-/* A key that no phase has, so that the builder refuses it in its own words. */
+/* Adds a key that phases do not have, so that the builder rejects it with its own message. */
 static void put_unknown(const struct spt_node *duty, struct spt_node *phase)
 {
     for (int i = 0; i < duty->count; i++)
@@ -165,7 +167,8 @@ static void put_unknown(const struct spt_node *duty, struct spt_node *phase)
             }
 }
 
-/* The one phase: name, all of the time, what the history gives, what the phases share. */
+/* Makes the single phase: name, all of the time, placeholders for the history, and what the phases
+ * share. */
 static struct spt_node *make_phase(struct spt_build *build, const struct spt_node *root,
                                    const struct spt_node *duty, const struct given *given)
 {
@@ -202,7 +205,7 @@ static void put_duty(struct spt_node *root, struct spt_node *key, struct spt_nod
     root->items[root->count++] = duty;
 }
 
-/* Whether any phase of the duty (NULL: none is there) says something under a key. */
+/* True where any phase of the duty (NULL: no duty) has the key. */
 static bool is_stated(const struct spt_node *duty, const char *key)
 {
     for (int i = 0; key && duty && i < duty->count; i++)
@@ -211,7 +214,8 @@ static bool is_stated(const struct spt_node *duty, const char *key)
     return false;
 }
 
-/* What neither the history nor the duty says; where its phases differ that is told already. */
+/* Reports keys that neither the history nor the duty has; phases that differ have been reported
+ * already. */
 static void check_stated(struct spt_build *build, const struct spt_node *duty,
                          const struct spt_node *phase, const struct given *given)
 {
@@ -249,7 +253,7 @@ static void write_words(struct writer *out, const char *words)
     write_bytes(out, words, strlen(words));
 }
 
-/* Plain where it may be, in double quotes else. */
+/* Writes a scalar without quotes where possible, else in double quotes. */
 static void write_scalar(struct writer *out, const struct spt_node *node)
 {
     bool plain = !node->quoted && node->length > 0 &&
@@ -324,7 +328,7 @@ bool spt_scenario_frame(const struct spt_source *source, const struct spt_catalo
         return false;
     const struct spt_node *stated = spt_node_find(root, "duty");
     struct spt_node *phase = NULL;
-    if (!stated || is_duty(stated)) { /* else the builder says what is wrong with it */
+    if (!stated || is_duty(stated)) { /* else the builder reports what is wrong with it */
         phase = make_phase(&build, root, stated, &given);
         struct spt_node *duty =
             make_list(&build, SPT_NODE_SEQUENCE, 1, stated ? stated->mark : root->mark);

@@ -9,29 +9,31 @@
 #include "scenario/text/csv_row.h"
 #include "scenario/text/fields.h"
 
-#define FIRST_ROOM 256
-#define LIFE_MAX 1e12 /* h or km: beyond any machine, and safe to raise to a power */
+#define FIRST_CAPACITY 256
+/* h or km: longer than any life, and small enough to be raised to a power */
+#define LIFE_MAX 1e12
 
 enum column { TIME, DISTANCE, STATE, COUNT, REMARK, LAST_GOOD, KNOWN_FROM, MODE, COLUMN_COUNT };
 static const char *const column_names[COLUMN_COUNT] = {"time",   "distance",  "state",      "count",
                                                        "remark", "last good", "known from", "mode"};
 
-/* What the header said. */
+/* The columns found in the header. */
 struct header {
-    int places[COLUMN_COUNT]; /* index of the cell; -1: absent */
+    int places[COLUMN_COUNT]; /* index of the column in a row; -1: absent */
     int cell_count;
-    double factors[COLUMN_COUNT]; /* from the unit in the header to the program's */
+    double factors[COLUMN_COUNT]; /* conversion factor from the unit in the header to that of the
+                                     program */
     enum spt_dimension dimensions[COLUMN_COUNT];
 };
 
-/* One row as it stands. */
+/* One row as written. */
 struct row {
     double time, last_good, known_from;
     bool failed, found;
     int count, mode;
 };
 
-/* ASCII capitals as small letters; columns, units and states are known by those. */
+/* Converts ASCII letters to lower case; columns, units and states are compared in lower case. */
 static const char *make_small(const char *text, char *small)
 {
     size_t length = 0;
@@ -68,7 +70,7 @@ static bool is_life(int column)
     return column == TIME || column == DISTANCE || column == LAST_GOOD || column == KNOWN_FROM;
 }
 
-/* `last good` and `known from` take the unit of a time or of a distance. */
+/* `last good` and `known from` have the unit of a time or of a distance. */
 static void read_unit(const struct spt_csv_cell *cell, int column, const char *unit,
                       struct header *header, struct spt_diagnostics *diags)
 {
@@ -104,7 +106,7 @@ static void read_head(const struct spt_csv_cell *cell, int place, struct header 
     make_small(name, small);
     for (char *c = small; *c; c++)
         if (*c == '_')
-            *c = ' '; /* last_good is last good */
+            *c = ' '; /* last_good is accepted for last good */
     while (column < COLUMN_COUNT && strcmp(small, column_names[column]) != 0)
         column++;
     if (column == COLUMN_COUNT || strchr(cell->text, ';')) {
@@ -123,7 +125,7 @@ static void read_head(const struct spt_csv_cell *cell, int place, struct header 
     header->places[column] = place;
 }
 
-/* A time beside a distance says nothing. */
+/* Reports times and distances in the same file. */
 static void check_dimensions(const struct spt_csv_reader *reader, const struct header *header,
                              enum spt_dimension dimension)
 {
@@ -229,7 +231,7 @@ static void read_count(const struct spt_csv_cell *cell, int *count, struct spt_d
         *count = (int)value;
 }
 
-/* A block twice as large with the old one's content; frees the old one. NULL when memory is out. */
+/* Moves an array to a larger block and frees the old one; NULL when memory is exhausted. */
 static void *grow(void *old, size_t used, size_t size)
 {
     void *larger = spt_allocate(size);
@@ -241,24 +243,24 @@ static void *grow(void *old, size_t used, size_t size)
 
 static bool make_room(struct spt_field_data *data)
 {
-    if (data->rows < data->room)
+    if (data->rows < data->capacity)
         return true;
     size_t used = (size_t)data->rows;
-    size_t room = used ? 2 * used : FIRST_ROOM;
-    data->times = grow(data->times, used * sizeof *data->times, room * sizeof *data->times);
-    data->counts = grow(data->counts, used * sizeof *data->counts, room * sizeof *data->counts);
-    data->failed = grow(data->failed, used * sizeof *data->failed, room * sizeof *data->failed);
+    size_t capacity = used ? 2 * used : FIRST_CAPACITY;
+    data->times = grow(data->times, used * sizeof *data->times, capacity * sizeof *data->times);
+    data->counts = grow(data->counts, used * sizeof *data->counts, capacity * sizeof *data->counts);
+    data->failed = grow(data->failed, used * sizeof *data->failed, capacity * sizeof *data->failed);
     data->last_good =
-        grow(data->last_good, used * sizeof *data->last_good, room * sizeof *data->last_good);
-    data->known_from =
-        grow(data->known_from, used * sizeof *data->known_from, room * sizeof *data->known_from);
-    data->modes = grow(data->modes, used * sizeof *data->modes, room * sizeof *data->modes);
-    data->room = (int)room;
+        grow(data->last_good, used * sizeof *data->last_good, capacity * sizeof *data->last_good);
+    data->known_from = grow(data->known_from, used * sizeof *data->known_from,
+                            capacity * sizeof *data->known_from);
+    data->modes = grow(data->modes, used * sizeof *data->modes, capacity * sizeof *data->modes);
+    data->capacity = (int)capacity;
     return data->times && data->counts && data->failed && data->last_good && data->known_from &&
            data->modes;
 }
 
-/* True where the limits leave room for one more row. */
+/* True where the limits allow one more row. */
 static bool within_limits(const struct spt_csv_reader *reader, const struct spt_field_data *data,
                           int count)
 {
@@ -306,7 +308,7 @@ static void read_mode(const struct spt_csv_cell *cell, struct spt_field_data *da
     data->mode_names[data->mode_count++] = name ? name : "";
 }
 
-/* What ended a bearing is asked of those that ended. */
+/* Reads the mode of failure, which only failed bearings have. */
 static void read_ending(const struct spt_csv_reader *reader, const struct header *header,
                         struct spt_field_data *data, struct row *row)
 {
@@ -347,7 +349,7 @@ static void check_last_good(const struct spt_csv_cell *cell, const struct row *r
                             cell->text);
 }
 
-/* The ages beside the main one, which must be read already. */
+/* Reads last_good and known_from, after the time itself. */
 static void read_ages(const struct spt_csv_reader *reader, const struct header *header,
                       struct row *row)
 {
@@ -393,7 +395,7 @@ static void read_row(const struct spt_csv_reader *reader, const struct header *h
     if (header->places[COUNT] >= 0)
         read_count(&reader->cells[header->places[COUNT]], &row->count, reader->diags);
     if (reader->diags->raised > before)
-        return; /* what follows is judged by these */
+        return; /* the other cells are checked against these */
     read_ages(reader, header, row);
     read_ending(reader, header, data, row);
 }

@@ -7,7 +7,7 @@
 
 #include "scenario/build/build.h"
 
-/* A section that a catalog entry may stand for. */
+/* A section that may be given as the name of a catalog entry. */
 struct named {
     const char *key;
     enum spt_catalog_kind kind;
@@ -18,7 +18,7 @@ static const struct named named_sections[] = {{"bearing", SPT_CATALOG_BEARINGS},
 static const struct named named_rows[] = {{"inboard", SPT_CATALOG_BEARINGS},
                                           {"outboard", SPT_CATALOG_BEARINGS}};
 
-/* True where the section is a name, or a mapping that starts from one. */
+/* True where the section is the name of an entry, or a mapping that starts from one. */
 static bool names_an_entry(const struct spt_node *node)
 {
     const struct spt_node *name = node;
@@ -41,8 +41,8 @@ static void replace_member(struct spt_build *build, struct spt_node *mapping, co
             mapping->items[i] = copy;
 }
 
-/* A named condition of a change is laid on the condition it changes, as in a phase; a named bearing
- * or lubricant takes the place of the one before. */
+/* A condition named in a change is merged with the condition that it changes, as in a phase; a
+ * named bearing or lubricant replaces the previous one. */
 static const struct spt_node *lay_condition(struct spt_build *build, const struct spt_node *base,
                                             const struct spt_node *entry)
 {
@@ -55,8 +55,8 @@ static const struct spt_node *lay_condition(struct spt_build *build, const struc
     return merged ? merged : entry;
 }
 
-/* Puts the catalog's entry in the place of its name, where `stated` names one. `base` is the root
- * that `stated` changes, or NULL. */
+/* Replaces the name of a catalog entry in `stated`, if any, by the entry. `base` is the root that
+ * `stated` changes, or NULL. */
 static void resolve_name(struct spt_build *build, const struct named *named,
                          const struct spt_node *base, const struct spt_node *stated,
                          struct spt_node *into)
@@ -64,7 +64,7 @@ static void resolve_name(struct spt_build *build, const struct named *named,
     const struct spt_node *node = spt_node_find(stated, named->key);
     if (!names_an_entry(node))
         return;
-    /* a name that is not known has been reported and stays: it is no mapping to read */
+    /* an unknown name has been reported and is kept: there is no mapping to read */
     const struct spt_node *entry = spt_build_resolve(build, named->kind, node);
     const struct spt_node *name = spt_node_find(node, "catalog");
     if (entry && named->kind == SPT_CATALOG_CONDITIONS)
@@ -73,7 +73,7 @@ static void resolve_name(struct spt_build *build, const struct named *named,
         replace_member(build, into, named->key, entry ? entry : name);
 }
 
-/* The rows of a hub stand one level deeper, in a mapping that is copied first. */
+/* The rows of a hub are one level deeper, in a mapping that is copied first. */
 static void resolve_rows(struct spt_build *build, const struct spt_node *stated,
                          struct spt_node *root)
 {
@@ -92,7 +92,7 @@ static void resolve_rows(struct spt_build *build, const struct spt_node *stated,
     replace_member(build, root, "hub", copy);
 }
 
-/* All names in the sections that `stated` has. */
+/* Resolves all names in the sections of `stated`. */
 static void resolve_names(struct spt_build *build, const struct spt_node *base,
                           const struct spt_node *stated, struct spt_node *root)
 {
@@ -106,8 +106,8 @@ static bool is_mapping(const struct spt_node *node)
     return node && node->kind == SPT_NODE_MAPPING;
 }
 
-/* The loads of each phase, which the bearing may not be able to carry or which need factors that
- * nothing states. */
+/* Checks the loads of each phase, which the bearing may not be able to carry or which may need
+ * factors that are not stated. */
 static void check_loads(struct spt_build *build, const struct spt_node *duty,
                         const struct spt_bearing_case *part)
 {
@@ -138,7 +138,7 @@ static void check_kind(struct spt_build *build, const struct raw_scenario *raw)
                             "60-110`, or a `hub` with two rows");
 }
 
-/* A section that is absent or an unknown name has been reported; the others are still checked. */
+/* Absent sections and unknown names have been reported; the other sections are still checked. */
 static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
                         struct spt_case *question)
 {
@@ -167,14 +167,14 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
         check_loads(build, raw->duty, &question->bearings[i]);
 }
 
-/* Running hours of the target; one stated in years of the calendar needs the yearly hours. */
+/* Running hours of the target; a target in calendar years needs the yearly hours. */
 static double target_of(struct spt_build *build, const struct raw_scenario *raw)
 {
     if (raw->target_life.dimension != SPT_CALENDAR || isnan(raw->target_life.value))
         return raw->target_life.value;
     if (isnan(raw->usage.yearly_h)) {
         if (spt_node_find(raw->usage.at, "yearly"))
-            return (double)NAN; /* stated, and told to be wrong */
+            return (double)NAN; /* stated but invalid, which was reported */
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "target_life"),
                             "a target in calendar time needs `usage: {yearly: 1200 h}` to become "
                             "running hours; add it, or state the target in h");
@@ -183,7 +183,8 @@ static double target_of(struct spt_build *build, const struct raw_scenario *raw)
     return raw->target_life.value / SPT_HOURS_PER_YEAR * raw->usage.yearly_h;
 }
 
-/* Stated, or by the mean speed of a wheel that turns with the bearing; a hub has its own wheel. */
+/* Road speed as stated, or from the mean speed of a wheel that turns with the bearing; a hub has
+ * its own wheel. */
 static void find_road_speed(struct spt_build *build, const struct raw_usage *usage,
                             struct spt_case *question)
 {
@@ -205,7 +206,7 @@ static void find_road_speed(struct spt_build *build, const struct raw_usage *usa
     question->road_speed_km_h = 2 * M_PI * radius_mm / 1e6 * mean_rpm * 60;
 }
 
-/* The history behind a duty; NULL where somebody stated it, as a variant with a new duty may. */
+/* The history that a duty was binned from; NULL for a stated duty, also that of a variant. */
 static const struct spt_history_summary *find_history(const struct spt_build *build,
                                                       const struct spt_node *duty)
 {
@@ -242,7 +243,7 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
                             "`age_limit` needs `yearly` hours beside it");
 }
 
-/* A phase that a change states in part must be one of the phases it changes. */
+/* Checks that a phase stated in part by a change is one of the phases it changes. */
 static void check_phase_names(struct spt_build *build, const struct spt_node *root,
                               const struct spt_node *change)
 {
@@ -274,7 +275,7 @@ static void check_phase_names(struct spt_build *build, const struct spt_node *ro
     }
 }
 
-/* Phases that state something about their condition which the change states too. */
+/* Number of phases with a condition of their own, where the change states a condition; else 0. */
 static int count_kept_conditions(const struct spt_node *root, const struct spt_node *change)
 {
     const struct spt_node *duty = spt_node_find(root, "duty");
@@ -303,7 +304,7 @@ struct spt_node *spt_build_changed(struct spt_build *build, const struct spt_nod
     return merged;
 }
 
-/* Reads the variant's own keys; `first` is the first variant of the list. */
+/* Reads the keys of a variant itself (name, note); `first` is the first variant of the list. */
 static bool read_variant(struct spt_build *build, const struct spt_node *root,
                          const struct spt_node *node, const struct spt_variant *first,
                          struct spt_variant *variant)
@@ -361,7 +362,7 @@ static void build_variants(struct spt_build *build, const struct spt_node *root,
         build_variant(build, root, list->items[i], scenario->variants, &scenario->variants[i]);
 }
 
-/* The dirtiest class that will do, as a number; -1 where none is stated. */
+/* The dirtiest class allowed, as a number; -1 where none is stated. */
 static int read_class_limit(struct spt_build *build, const struct raw_limits *limits,
                             enum spt_lubrication kind)
 {

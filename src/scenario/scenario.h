@@ -14,24 +14,25 @@ struct spt_variant {
     struct spt_case question;
 };
 
-/* A checked scenario: the base, then each variant as a whole case of its own. Owns everything it
- * points at except the catalog, which must outlive it. */
+/* A checked scenario: the base, then each variant as a complete case. Owns everything it points to
+ * except the catalog, which must outlive it. */
 struct spt_scenario {
     struct spt_arena arena;
     struct spt_source source;
-    struct spt_mark top; /* where the first key stands */
+    struct spt_mark top; /* position of the first key */
     struct spt_variant base;
     int variant_count;
     struct spt_variant *variants;
     bool has_service;
-    struct spt_service service;         /* its cases live in the arena */
+    struct spt_service service;         /* its cases are in the arena */
     struct spt_service_limits limits;   /* of the service */
     struct spt_replacement_costs costs; /* NaN: not stated */
     const char *currency;               /* NULL: not stated */
     bool has_uncertainty;
-    struct spt_uncertainty uncertainty; /* of the base; `samples` is the usual number */
+    /* uncertainty of the base; `samples` is the default number */
+    struct spt_uncertainty uncertainty;
     bool has_sweep;
-    struct spt_sweep sweep; /* its values live in the arena */
+    struct spt_sweep sweep; /* its values are in the arena */
 };
 
 /* Reads a scenario and checks it.
@@ -41,8 +42,8 @@ struct spt_scenario {
 bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog *catalog,
                        struct spt_scenario *scenario, struct spt_diagnostics *diags);
 
-/* A duty that takes the place of the scenario's: a YAML text `duty:`, and the history it came from.
- * Both must outlive the scenario. */
+/* A duty that replaces that of the scenario: a YAML text `duty:`, and the history it was binned
+ * from. Both must outlive the scenario. */
 struct spt_binned_duty {
     const struct spt_source *source;
     const struct spt_history_summary *summary;
@@ -53,29 +54,30 @@ bool spt_scenario_load_duty(const struct spt_source *source, const struct spt_ca
                             const struct spt_binned_duty *binned, struct spt_scenario *scenario,
                             struct spt_diagnostics *diags);
 
-/* A key of a phase that a history gives, with the place of its column. */
+/* A key of a phase that a history provides, with the position of its column. */
 struct spt_given_key {
     const char *key;
     struct spt_mark mark;
 };
 
-/* What the scenario says beside a history. */
+/* What the scenario states in addition to a history. */
 struct spt_duty_frame {
-    const struct spt_phase *phase;     /* what the history does not give is in it */
-    const struct spt_hub_wheel *wheel; /* of a hub; NULL: one bearing */
-    double side_share;  /* side force stated as a share of the wheel load; NaN: it is not */
-    const char *shared; /* ", key: value" of all that each phase has to keep, in flow style */
+    const struct spt_phase *phase;     /* holds the inputs that the history does not provide */
+    const struct spt_hub_wheel *wheel; /* wheel of a hub; NULL: one bearing */
+    double side_share; /* side force stated as a share of the wheel load; NaN: stated otherwise */
+    /* ", key: value" for everything that each phase has to keep, in flow style */
+    const char *shared;
 };
 
-/* Reads the base of a scenario for a history: one phase with what all phases of its duty (which may
- * be absent) say alike beside the keys given, and any value for those.
- * Result: true, or false with diagnostics; a key that the history lacks and on which the phases
- *         differ is one. spt_scenario_free in both cases. */
+/* Reads the base of a scenario for a history: one phase with the values that all phases of its duty
+ * (which may be absent) have in common, and placeholders for the keys provided by the history.
+ * Result: true, or false with diagnostics, also for a key that the history does not provide and in
+ *         which the phases differ; spt_scenario_free in both cases. */
 bool spt_scenario_frame(const struct spt_source *source, const struct spt_catalog *catalog,
                         const struct spt_given_key *given, int count, struct spt_scenario *scenario,
                         struct spt_duty_frame *frame, struct spt_diagnostics *diags);
 
-/* What `schedule` asks of the scenario as written, with a life law of this floor. */
+/* Inputs of `schedule` for the scenario as written, with a life distribution of this least life. */
 struct spt_plan_question spt_scenario_plan(const struct spt_scenario *scenario, double floor);
 
 void spt_scenario_free(struct spt_scenario *scenario);

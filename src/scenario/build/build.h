@@ -5,32 +5,32 @@
 #include "scenario/scenario.h"
 #include "spalltime/hub.h"
 
-/* What the builders of one scenario share. */
+/* State shared by the builders of one scenario. */
 struct spt_build {
     struct spt_arena *arena;
     const struct spt_catalog *catalog;
     struct spt_diagnostics *diags;
-    const char *part;                     /* the bearing under way, as messages name it */
-    double shares_sum;                    /* of the duty built last, see struct spt_case */
-    int kept_conditions;                  /* of the change laid last */
-    const struct spt_binned_duty *binned; /* takes the place of the duty; NULL: nothing does */
+    const char *part;                     /* the bearing being built, as named in messages */
+    double shares_sum;                    /* sum for the duty built last, see struct spt_case */
+    int kept_conditions;                  /* for the change applied last, see struct spt_case */
+    const struct spt_binned_duty *binned; /* replaces the duty; NULL: not replaced */
 };
 
-/* The root of a scenario that is read anew, catalog names resolved, with room for one more member;
+/* Parses a scenario. Result: its root with catalog names resolved and space for one more member;
  * NULL with diagnostics. Sets the arena of the build. */
 struct spt_node *spt_build_root(struct spt_build *build, const struct spt_source *source,
                                 struct spt_scenario *scenario);
 
-/* Puts the binned duty in the place of the root's; false with diagnostics. */
+/* Replaces the duty of the root by the binned one; false with diagnostics. */
 bool spt_build_put_duty(struct spt_build *build, struct spt_node *root);
 
-/* The mapping of a section that may be written out, name a catalog entry, or start from one with
- * `catalog:` and change it. NULL with a diagnostic where the name is not known. */
+/* The mapping of a section, which may be written out, be the name of a catalog entry, or start from
+ * an entry with `catalog:` and change it. NULL with a diagnostic where the name is not known. */
 const struct spt_node *spt_build_resolve(struct spt_build *build, enum spt_catalog_kind kind,
                                          const struct spt_node *node);
 
-/* Each turns checked text into the model's struct and reports contradictions and gaps; `name`: of
- * the section, as messages have it. */
+/* Each of these converts checked text to a struct of the models and reports contradictions and
+ * missing inputs; `name`: name of the section in messages. */
 void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping, const char *name,
                        struct spt_bearing *bearing);
 /* Result: true where the way of lubricating is known. */
@@ -39,46 +39,46 @@ bool spt_build_lubricant(struct spt_build *build, const struct spt_node *mapping
 void spt_build_condition(struct spt_build *build, const struct spt_node *mapping,
                          enum spt_lubrication kind, struct spt_condition *condition);
 
-/* What a duty is read against. */
+/* What the builder of a duty needs. */
 struct spt_duty_terms {
     const struct spt_node *duty;
-    const struct spt_node *condition; /* the scenario's resolved mapping, which a phase's own is
-                                         laid upon; NULL where it or the way of lubricating is not
-                                         known: the rest of each phase is still checked */
+    const struct spt_node *condition; /* resolved mapping of the scenario, with which that of a
+                                         phase is merged; NULL where it or the way of lubricating is
+                                         not known: the rest of each phase is still checked */
     enum spt_lubrication kind;
     const struct spt_hub_case *hub; /* NULL: one bearing */
-    struct spt_hub_wheel *wheels;   /* out: one for each phase of a hub */
+    struct spt_hub_wheel *wheels;   /* output: one for each phase of a hub */
 };
 
 /* The phases of a duty list, time shares normalised; NULL with diagnostics. The phases of a hub
- * state loads of the wheel, which go to `terms`. */
+ * state loads of the wheel, which are written to `terms`. */
 const struct spt_phase *spt_build_duty(struct spt_build *build, struct spt_duty_terms *terms,
                                        int *count);
 
 /* The hub of a mapping whose catalog names are resolved, and its rows as the two bearings of the
- * case; NULL when memory is out. spt_build_hub_loads then gives each row its phases: the loads of
- * the wheels shared by statics and the induced thrust. */
+ * case; NULL when memory is exhausted. spt_build_hub_loads then gives each row its phases: the
+ * wheel loads are distributed by statics and the induced-thrust rule. */
 struct spt_hub_case *spt_build_hub(struct spt_build *build, const struct spt_node *mapping,
                                    struct spt_case *question);
 void spt_build_hub_loads(struct spt_build *build, const struct spt_duty_terms *terms,
                          struct spt_hub_case *hub, struct spt_case *question);
 
-/* A class or code of cleanliness read as the scenario format writes it; false with a diagnostic at
- * the key `key` of `at`. `rounded` may be NULL. */
+/* Reads a class or code of cleanliness as written in a scenario; false with a diagnostic at the key
+ * `key` of `at`. `rounded` may be NULL. */
 bool spt_build_cleanliness(struct spt_build *build, const struct spt_node *at, const char *key,
                            const char *text, enum spt_lubrication kind,
                            enum spt_cleanliness *cleanliness, bool *rounded);
 
-/* The case that a root (catalog names resolved) states. */
+/* Builds the case of a root (catalog names resolved). */
 void spt_build_case(struct spt_build *build, const struct spt_node *root,
                     struct spt_case *question);
 
-/* `root` with a change laid on top (a variant, an event), its catalog names resolved. `left_out`
- * names the keys of the change that are no part of a scenario. NULL when memory is out. */
+/* `root` merged with a change (a variant, an event), its catalog names resolved. `left_out`: keys
+ * of the change that are not part of a scenario. NULL when memory is exhausted. */
 struct spt_node *spt_build_changed(struct spt_build *build, const struct spt_node *root,
                                    const struct spt_node *change, const char *const *left_out);
 
-/* The section `service` of a root: renewals, events with the cases that follow them, drifts. */
+/* The section `service` of a root: renewals, events with the cases after them, drifts. */
 void spt_build_service(struct spt_build *build, const struct spt_node *root,
                        const struct raw_service *raw, enum spt_lubrication kind,
                        struct spt_service *service);
@@ -91,13 +91,13 @@ void spt_build_uncertainty(struct spt_build *build, const struct raw_uncertainty
 void spt_build_sweep(struct spt_build *build, const struct raw_sweep *raw,
                      const struct spt_case *question, struct spt_sweep *sweep);
 
-/* A value of a field as it stands in an axis or in a cell without its unit in the head; NaN with
- * what is wrong in `problem` (room for SPT_SWEEP_PROBLEM). */
+/* Reads a value of a field from an axis, or from a cell of a column without a unit in its head; NaN
+ * with a message in `problem` (SPT_SWEEP_PROBLEM bytes). */
 #define SPT_SWEEP_PROBLEM 200
 double spt_sweep_word(enum spt_sweep_field field, enum spt_lubrication kind, const char *text,
                       char *problem);
 
-/* What is wrong with these fields for this case, NULL where nothing is. */
+/* Message why these fields cannot be swept for this case; NULL where they can. */
 const char *spt_sweep_conflict(const struct spt_case *question, const bool *swept);
 
 #endif

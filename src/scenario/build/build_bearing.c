@@ -6,7 +6,7 @@
 #include "scenario/build/build.h"
 #include "spalltime/bearing.h"
 
-/* C/C0 of any bearing lies well inside these (common practice, no source) */
+/* C/C0 of any real bearing is well inside these limits (common practice, no source) */
 #define LEAST_RATING_RATIO 0.1
 #define LARGEST_RATING_RATIO 10.0
 
@@ -46,7 +46,7 @@ static void fill_pitch(struct spt_build *build, const struct raw_bearing *raw,
                             pitch_mm, raw->bore_mm, raw->outside_diameter_mm);
 }
 
-/* The rows that `bearing` or its `geometry` states; 0 where neither does. */
+/* Sets the number of rows that `bearing` or its `geometry` states; 0 where neither does. */
 static void fill_rows(struct spt_build *build, const struct raw_bearing *raw,
                       struct spt_bearing *bearing)
 {
@@ -70,7 +70,8 @@ static double first_known(double first, double second)
     return isnan(first) ? second : first;
 }
 
-/* Neighbours on the pitch circle: their centres lie D_pw sin(pi/Z) apart. */
+/* Neighbouring elements must not overlap: their centres are D_pw sin(pi/Z) apart on the pitch
+ * circle. */
 static void check_room(struct spt_build *build, const struct raw_bearing *raw,
                        const struct spt_geometry *geometry)
 {
@@ -182,7 +183,7 @@ static void require_ratings(struct spt_build *build, const struct raw_bearing *r
         require(build, raw, false, "static_load_rating", "176 kN");
 }
 
-/* Which factors are missing: those of any angle, or of the angle that is stated. */
+/* Reports which factors are missing: for any angle, or for the stated angle. */
 static void ask_for_factors(struct spt_build *build, const struct raw_bearing *raw,
                             const struct spt_bearing *bearing)
 {
@@ -202,7 +203,7 @@ static void ask_for_factors(struct spt_build *build, const struct raw_bearing *r
                             spt_bearing_type_name(bearing->type), example);
 }
 
-/* A bearing that takes thrust at an angle needs the angle or the factors. */
+/* A bearing with a contact angle that carries axial load needs the angle or the factors. */
 static void require_factors(struct spt_build *build, const struct raw_bearing *raw,
                             const struct spt_bearing *bearing)
 {
@@ -225,7 +226,7 @@ static const char *make_name(struct spt_build *build, const struct spt_bearing *
     return spt_arena_text(build->arena, text, strlen(text));
 }
 
-/* Ratings so far apart that a unit must be wrong. */
+/* Reports ratings in such a ratio that a unit must be wrong. */
 static void check_ratings(struct spt_build *build, const struct raw_bearing *raw,
                           const struct spt_bearing *bearing)
 {

@@ -4,7 +4,7 @@
 
 #include "scenario/build/build.h"
 
-#define SHARE_TOLERANCE 5e-3 /* of the sum of shares, for thirds written as 33.3 % */
+#define SHARE_TOLERANCE 5e-3 /* tolerance on the sum of shares, for thirds written as 33.3 % */
 #define USUAL_AMBIENT_C 20.0
 
 static bool states(const struct raw_phase *raw, const char *key)
@@ -12,7 +12,7 @@ static bool states(const struct raw_phase *raw, const char *key)
     return spt_node_find(raw->at, key) != NULL;
 }
 
-/* The first stated one of some keys is out of place; `reason` says why. */
+/* Rejects the first stated one of some keys; `reason` tells why it is not allowed here. */
 static bool refuse_keys(struct spt_build *build, const struct raw_phase *raw,
                         const char *const *keys, const char *reason)
 {
@@ -94,7 +94,7 @@ static double or_usual(double value, double usual)
     return isnan(value) ? usual : value;
 }
 
-/* A wheel that rolls turns once in 2 pi r; 1 km/h is 10^6/60 mm a minute. */
+/* A rolling wheel turns once in 2 pi r; 1 km/h is 10^6/60 mm/min. */
 static double find_speed(const struct raw_phase *raw, const struct spt_hub_case *hub)
 {
     if (!hub || isnan(raw->road_speed_km_h))
@@ -102,7 +102,7 @@ static double find_speed(const struct raw_phase *raw, const struct spt_hub_case 
     return raw->road_speed_km_h * 1e6 / 60 / (2 * acos(-1.0) * hub->rolling_radius_mm);
 }
 
-/* Against the air that the conductance of ISO 15312 is taken to stand in. */
+/* Relative to the air assumed for the conductance of ISO 15312 (see spt_air). */
 static double find_cooling(const struct raw_phase *raw)
 {
     double air_w_m2k = raw->cooling.word < 0 ? raw->cooling.value
@@ -162,8 +162,8 @@ static bool times_are_alike(struct spt_build *build, const struct raw_phase *raw
     return true;
 }
 
-/* Shares that sum to 1: stated hours are divided by their sum, stated percentages must come to 100
- * within half a percent and are scaled to it. */
+/* Makes the shares sum to 1: hours are divided by their sum, percentages must sum to 100 within
+ * half a percent and are scaled to it. */
 static void normalise(struct spt_build *build, const struct spt_node *duty,
                       const struct raw_phase *raws, struct spt_phase *phases, int count)
 {

@@ -5,13 +5,13 @@
 
 #include "scenario/build/build.h"
 
-#define LEAST_SPREAD_MM 1.0       /* of the load centres; ours */
+#define LEAST_SPREAD_MM 1.0       /* least distance between the load centres; ours */
 #define INDUCED_FACTOR 0.5        /* S = 0.5 Fr/Y, ISO 281 practice */
-#define ONE_ROLLER_DOWN (-M_PI_2) /* a roller on the line of the wheel load */
+#define ONE_ROLLER_DOWN (-M_PI_2) /* a roller on the line of action of the wheel load */
 
 static const char *const row_names[2] = {"inboard", "outboard"};
 
-/* Where the user names the row; what is under it may stand in a catalog. */
+/* Position of the row in the scenario; its members may come from a catalog. */
 static struct spt_mark mark_of_row(const struct spt_node *hub, int row)
 {
     for (int i = 0; i < hub->count; i++)
@@ -20,7 +20,7 @@ static struct spt_mark mark_of_row(const struct spt_node *hub, int row)
     return hub->mark;
 }
 
-/* One row needs what the load distribution needs: tapered rollers whose geometry is stated. */
+/* Builds a row, which must be of tapered rollers with stated geometry for the load distribution. */
 static void build_row(struct spt_build *build, const struct raw_hub *raw, int row,
                       struct spt_bearing *bearing)
 {
@@ -49,7 +49,7 @@ static void build_row(struct spt_build *build, const struct raw_hub *raw, int ro
                             row_names[row], bearing->rows);
 }
 
-/* Two rows of one catalog entry get names that tell them apart. */
+/* Gives two rows of the same catalog entry different names. */
 static void name_rows(struct spt_build *build, struct spt_case *question)
 {
     const char *shared = question->bearings[0].bearing.name;
@@ -139,14 +139,14 @@ static void fill_hub(const struct raw_hub *raw, const struct spt_case *question,
     hub->preload_allowed = raw->preload_allowed == 1;
 }
 
-/* Along the axis, of the rollers. */
+/* Half the width of the rollers along the axis. */
 static double half_width(const struct spt_geometry *rollers)
 {
     return rollers->element_length_mm / 2 * cos(rollers->contact_angle_rad);
 }
 
-/* Rows that run into each other, and limits of the model: contact angle, load centres that (nearly)
- * coincide. */
+/* Checks that rows do not overlap, and limits of the model: contact angle, load centres that
+ * (nearly) coincide. */
 static void check_hub(struct spt_build *build, const struct raw_hub *raw,
                       const struct spt_case *question, const struct spt_hub_case *hub)
 {
@@ -208,7 +208,7 @@ struct spt_hub_case *spt_build_hub(struct spt_build *build, const struct spt_nod
     return hub;
 }
 
-/* Y and e of a row, as the equivalent load uses them: read off a load above e. */
+/* Y and e of a row, as the equivalent load uses them: obtained from a load above e. */
 static struct spt_hub_handbook_row make_handbook_row(const struct spt_hub *hub, int row,
                                                      const struct spt_bearing *bearing)
 {

@@ -7,9 +7,9 @@
 
 #define USUAL_INDEX 95.0
 #define GRADE_TOLERANCE 0.10 /* ISO 3448: limits of a grade are +-10 % of its mid-point */
-#define INDEX_TOLERANCE 5.0  /* points by which a stated index may differ from the computed */
+#define INDEX_TOLERANCE 5.0  /* allowed difference between stated and computed index */
 
-/* The number in "VG 150", "ISO VG 150" or "150"; -1 where the text is none of these. */
+/* The number in "VG 150", "ISO VG 150" or "150"; -1 where the text is not one of these. */
 static long grade_number(const char *text)
 {
     static const char *const starts[] = {"ISO VG ", "VG ", ""};
@@ -60,7 +60,7 @@ static double find_viscosity_40(struct spt_build *build, const struct raw_lubric
     return raw->viscosity_40_mm2_s;
 }
 
-/* From index (stated or usual) to the viscosity at 100 degC, or the other way round. */
+/* Finds the viscosity at 100 degC from the index (stated or usual), or the index from it. */
 static void find_second_point(struct spt_build *build, const struct raw_lubricant *raw,
                               struct spt_lubricant *oil)
 {

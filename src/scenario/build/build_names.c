@@ -3,7 +3,7 @@
 
 #include "scenario/build/build.h"
 
-/* A mapping of one member: {key: text}, at the place of `mark`. */
+/* Makes a mapping with one member: {key: text}, with the position `mark`. */
 static struct spt_node *make_pair(struct spt_arena *arena, const char *key, const char *text,
                                   struct spt_mark mark)
 {
@@ -40,7 +40,7 @@ static const struct spt_node *report_unknown(struct spt_build *build, enum spt_c
     return NULL;
 }
 
-/* The entry, with its own name as the default of the key `name`. */
+/* The entry with its name as the default of the key `name`. */
 static struct spt_node *named_entry(struct spt_build *build, const struct spt_catalog_entry *entry)
 {
     struct spt_node *name = make_pair(build->arena, "name", entry->name, entry->node->mark);

@@ -37,7 +37,7 @@ static void read_events(struct spt_build *build, const struct spt_node *list,
     }
 }
 
-/* True where the condition of a change, a catalog entry that it names included, states an age. */
+/* True where the condition of a change, or the catalog entry that it names, states a grease age. */
 static bool states_grease_age(struct spt_build *build, const struct spt_node *change)
 {
     const struct spt_node *condition = spt_node_find(change, "condition");
@@ -52,7 +52,7 @@ static bool states_grease_age(struct spt_build *build, const struct spt_node *ch
     return false;
 }
 
-/* The oldest grease of a case's phases, as timeline.h takes it. */
+/* Age of the oldest grease among the phases of a case, as used by spt_timeline. */
 static double oldest_grease_h(const struct spt_case *question)
 {
     double age_h = 0;
@@ -61,7 +61,8 @@ static double oldest_grease_h(const struct spt_case *question)
     return age_h;
 }
 
-/* The cases after each event, for every event skipped in turn and for none (timeline.h). */
+/* Builds the cases after each event, with each event left out in turn and with all of them (see
+ * struct spt_service). */
 static void build_cases(struct spt_build *build, const struct spt_node *root,
                         const struct spt_node *list, enum spt_lubrication kind,
                         struct spt_service *service)
@@ -152,7 +153,8 @@ static void read_drift(struct spt_build *build, const struct spt_node *node,
                             "or `temperature_rise`, each as {start: ..., end: ...}");
 }
 
-/* Water and dirt drift on the age of the oil, which a change may end before they begin. */
+/* Drifts of water and cleanliness depend on the age of the oil: reports drifts that begin later
+ * than the oil change interval. */
 static void check_oil_changes(struct spt_build *build, const struct spt_node *list,
                               const struct spt_service *service)
 {

@@ -7,7 +7,8 @@
 #include "scenario/build/build.h"
 
 #define STEPS_MAX 1000000
-#define END_TOLERANCE 1e-9 /* of a step: how near the last value must come to `to` */
+/* tolerance on the last value, which must equal `to`, as a fraction of a step */
+#define END_TOLERANCE 1e-9
 
 static double find_grade(const char *text)
 {
@@ -86,7 +87,7 @@ double spt_sweep_word(enum spt_sweep_field field, enum spt_lubrication kind, con
     return value;
 }
 
-/* Conflicts of axes with how the scenario states its loads. */
+/* Conflicts of axes with the way in which the scenario states its loads. */
 static const char *find_load_conflict(const struct spt_case *question, const bool *swept)
 {
     if (question->hub && swept[SPT_SWEEP_SIDE_FORCE] && swept[SPT_SWEEP_SIDE_SHARE])
@@ -106,7 +107,7 @@ static const char *find_load_conflict(const struct spt_case *question, const boo
            "sweep `equivalent_load`, or both `radial_load` and `axial_load`";
 }
 
-/* Each rule is one that spt_sweep_plan_make applies. */
+/* The same rules as in spt_sweep_plan_make. */
 const char *spt_sweep_conflict(const struct spt_case *question, const bool *swept)
 {
     bool parts = swept[SPT_SWEEP_RADIAL_LOAD] || swept[SPT_SWEEP_AXIAL_LOAD];
@@ -125,8 +126,8 @@ const char *spt_sweep_conflict(const struct spt_case *question, const bool *swep
     return find_load_conflict(question, swept);
 }
 
-static void take_values(struct spt_build *build, size_t count, struct spt_sweep_axis *axis,
-                        double **values)
+static void allocate_values(struct spt_build *build, size_t count, struct spt_sweep_axis *axis,
+                            double **values)
 {
     *values = spt_arena_take(build->arena, count * sizeof **values);
     axis->values = *values;
@@ -139,7 +140,7 @@ static void read_values(struct spt_build *build, const struct raw_axis *raw,
                         enum spt_lubrication kind, struct spt_sweep_axis *axis)
 {
     double *values;
-    take_values(build, (size_t)raw->values->count, axis, &values);
+    allocate_values(build, (size_t)raw->values->count, axis, &values);
     for (int i = 0; values && i < raw->values->count; i++) {
         char problem[SPT_SWEEP_PROBLEM];
         values[i] = spt_sweep_word(axis->field, kind, raw->values->items[i]->text, problem);
@@ -148,7 +149,7 @@ static void read_values(struct spt_build *build, const struct raw_axis *raw,
     }
 }
 
-/* Number of values of from, to, step; 0 with a diagnostic. */
+/* Number of values given by from, to and step; 0 with a diagnostic. */
 static size_t count_steps(struct spt_build *build, const struct raw_axis *raw)
 {
     if (raw->steps >= 0)
@@ -174,7 +175,7 @@ static void fill_span(struct spt_build *build, const struct raw_axis *raw,
     bool logarithmic = raw->spacing == 1;
     if (!count)
         return;
-    take_values(build, count, axis, &values);
+    allocate_values(build, count, axis, &values);
     for (size_t i = 0; values && i < count; i++) {
         double part = count > 1 ? (double)i / (double)(count - 1) : 0;
         if (raw->steps < 0)
@@ -184,7 +185,7 @@ static void fill_span(struct spt_build *build, const struct raw_axis *raw,
         else
             values[i] = raw->from + (raw->to - raw->from) * part;
     }
-    /* the end as it is written, where rounding alone keeps the last value from it */
+    /* the last value is exactly `to` where it differs only by round-off */
     if (values && (raw->steps > 1 || fabs(values[count - 1] - raw->to) < END_TOLERANCE * raw->step))
         values[count - 1] = raw->to;
 }
@@ -196,7 +197,7 @@ static void fill_all(struct spt_build *build, const struct spt_case *question,
     bool grades = axis->field == SPT_SWEEP_GRADE;
     int first = grades ? 0 : (int)spt_cleanliness_first(question->lubricant.kind);
     int most = grades ? SPT_VISCOSITY_GRADE_COUNT : spt_cleanliness_count(question->lubricant.kind);
-    take_values(build, (size_t)most, axis, &values);
+    allocate_values(build, (size_t)most, axis, &values);
     axis->count = 0;
     for (int i = first; values && i < first + most; i++) {
         double nu100, value = grades ? spt_viscosity_grade(i)->number : i;
@@ -235,7 +236,7 @@ static void read_axis(struct spt_build *build, const struct raw_axis *raw,
                       const struct spt_case *question, struct spt_sweep_axis *axis)
 {
     bool words = !spt_sweep_number(axis->field);
-    /* an axis of words has no ends: those members are not read */
+    /* an axis of words has no ends, so these members are not set */
     bool span =
         !words && (!isnan(raw->from) || !isnan(raw->to) || !isnan(raw->step) || raw->steps >= 0);
     if (raw->values && (span || (words && raw->all == 1)))

@@ -4,7 +4,8 @@
 #include "scenario/build/build.h"
 #include "spalltime/hub.h"
 
-#define WEIGHT_TOLERANCE 1e-3 /* on 1, for shares written with a digit or two */
+/* tolerance on a sum of 1, for shares written with one or two digits */
+#define WEIGHT_TOLERANCE 1e-3
 #define USUAL_SEED 1
 
 static int count_forms(const struct raw_spread *raw)
@@ -31,8 +32,8 @@ static void read_range(struct spt_build *build, const struct raw_spread *raw,
         input->centre = raw->peak;
 }
 
-/* `centre` is the value that changes nothing: 1 for a factor, 0 for a rise; the median of a
- * lognormal spread, where the input may have one. */
+/* `centre` is the neutral value: 1 for a factor, 0 for a temperature rise; the median of a
+ * lognormal distribution where the input may have one. */
 static void read_spread(struct spt_build *build, const struct raw_spread *raw, double centre,
                         bool lognormal, struct spt_random_input *input)
 {
@@ -143,7 +144,7 @@ static void read_classes(struct spt_build *build, const struct spt_node *list,
         .spread = SPT_RANDOM_CLASSES, .class_count = count, .class_weights = weights};
 }
 
-/* A section that spreads nothing would pass for certainty. */
+/* Rejects a section without any uncertain input, which would look like an exactly known life. */
 static void require_spread(struct spt_build *build, const struct raw_uncertainty *raw,
                            const struct spt_random_input *inputs)
 {
@@ -168,7 +169,7 @@ void spt_build_uncertainty(struct spt_build *build, const struct raw_uncertainty
     read_spread(build, &raw->load, 1, true, &inputs[SPT_UNCERTAIN_LOAD]);
     read_spread(build, &raw->speed, 1, true, &inputs[SPT_UNCERTAIN_SPEED]);
     struct raw_spread rise = raw->temperature;
-    rise.lognormal = (double)NAN; /* a rise has no such key */
+    rise.lognormal = (double)NAN; /* the section of a temperature rise has no such key */
     read_spread(build, &rise, 0, false, &inputs[SPT_UNCERTAIN_TEMPERATURE]);
     read_spread(build, &raw->water, 1, true, &inputs[SPT_UNCERTAIN_WATER]);
     read_spread(build, &raw->rating, 1, true, &inputs[SPT_UNCERTAIN_RATING]);

@@ -11,8 +11,8 @@ static bool is_listed(const char *const *list, const char *key)
     return false;
 }
 
-/* Two ways of stating one thing: a change that uses the first key drops the second from the base.
- */
+/* Alternative keys for the same quantity: a change with the first key removes the second from the
+ * base. */
 static const char *const alternatives[][2] = {
     {"grade", "viscosity_40"},
     {"grade", "viscosity_100"},
@@ -59,7 +59,8 @@ static const struct spt_node *find_by_identity(const struct spt_node *sequence,
     return NULL;
 }
 
-/* True where each member of `over` is a mapping whose identity stands in `base` too. */
+/* True where each member of `over` is a mapping whose identity key has the same value in a member
+ * of `base`. */
 static bool merges_by_identity(const struct spt_node *base, const struct spt_node *over,
                                const char *identity)
 {
@@ -105,7 +106,7 @@ static struct spt_node *merge_value(const struct spt_node *base, const struct sp
     return copy;
 }
 
-/* Puts one member into a mapping that is being built, over the member of the same key if any. */
+/* Adds a member to a mapping being built, merged with the member of the same key if any. */
 static bool put(struct spt_node *merged, struct spt_node *key, struct spt_node *value,
                 const char *identity, struct spt_arena *arena)
 {
@@ -124,14 +125,14 @@ struct spt_node *spt_node_merge(const struct spt_node *base, const struct spt_no
                                 const char *identity, const char *const *skip,
                                 struct spt_arena *arena)
 {
-    size_t room = (size_t)base->count + (size_t)over->count + 1;
+    size_t capacity = (size_t)base->count + (size_t)over->count + 1;
     struct spt_node *merged = spt_arena_take(arena, sizeof *merged);
     if (!merged)
         return NULL;
     *merged = *base;
     merged->count = 0;
-    merged->keys = spt_arena_take(arena, room * sizeof *merged->keys);
-    merged->items = spt_arena_take(arena, room * sizeof *merged->items);
+    merged->keys = spt_arena_take(arena, capacity * sizeof *merged->keys);
+    merged->items = spt_arena_take(arena, capacity * sizeof *merged->items);
     if (!merged->keys || !merged->items)
         return NULL;
     const struct spt_node *parts[] = {base, over};

@@ -2,7 +2,7 @@
 #ifndef SCENARIO_BUILD_SECTION_FIELDS_H
 #define SCENARIO_BUILD_SECTION_FIELDS_H
 
-/* How the tables of the sections are written. */
+/* Macros for the tables of the sections. */
 
 #include <stddef.h>
 
@@ -89,7 +89,7 @@
 #define LIFE_MAX_H 1e9
 #define TILT_MAX_RAD 0.1
 
-/* what a variant or an event changes in the hub */
+/* the member `hub` of a variant or an event */
 #define CHANGED_HUB(text) MAPPING("hub", hub, &spt_section_hub, "a mapping", text)
 
 #endif

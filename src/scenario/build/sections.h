@@ -5,8 +5,8 @@
 #include "scenario/text/fields.h"
 #include "spalltime/sweep.h"
 
-/* The sections of a scenario as they are written, before any cross-check. Members named as the
- * keys; what stands in an absent one is said in fields.h. */
+/* The sections of a scenario as written, before cross-checks. Members have the names of the keys;
+ * fields.h defines the values of absent ones. */
 
 struct raw_geometry {
     const struct spt_node *at;
@@ -87,7 +87,7 @@ struct raw_usage {
     int fleet;
 };
 
-/* From one number to another; also for classes of cleanliness, as texts. */
+/* From one value to another; classes of cleanliness are texts. */
 struct raw_span {
     const struct spt_node *at;
     double start, end;
@@ -132,7 +132,7 @@ struct raw_service {
     struct raw_limits limits;
 };
 
-/* Spread of a factor (bare numbers and shares) or of a temperature (K). */
+/* Distribution of a factor (plain numbers and percentages) or of a temperature (K). */
 struct raw_spread {
     const struct spt_node *at;
     double plus_minus, low, peak, high, normal, lognormal;
@@ -151,7 +151,7 @@ struct raw_uncertainty {
     const struct spt_node *cleanliness;
 };
 
-/* One axis of a sweep; which members its section has depends on the field. */
+/* One axis of a sweep; which of these members its section has depends on the field. */
 struct raw_axis {
     const struct spt_node *at;
     double from, to, step;
@@ -203,7 +203,8 @@ extern const struct spt_section spt_section_costs;
 extern const struct spt_section spt_section_uncertainty;
 extern const struct spt_section spt_section_sweep;
 
-/* The key, unit and range of a field of a sweep; NULL where it takes words instead of numbers. */
+/* The key, unit and range of a field of a sweep; NULL where its values are words instead of
+ * numbers. */
 const char *spt_sweep_key(enum spt_sweep_field field);
 const struct spt_field *spt_sweep_number(enum spt_sweep_field field);
 

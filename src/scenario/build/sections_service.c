@@ -2,7 +2,7 @@
 #include "scenario/build/section_fields.h"
 #include "scenario/build/sections.h"
 
-/* Care and mishaps over time, and what they cost. */
+/* The sections about maintenance, events and drifts, and costs. */
 
 #define S struct raw_span
 static const struct spt_field water_span_fields[] = {

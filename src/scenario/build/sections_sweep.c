@@ -7,7 +7,7 @@
 
 #define S struct raw_axis
 static const struct spt_words spacing_words = {(const char *const[]){"even", "log"}, 2};
-/* `from` comes first: it also holds the unit and the range of every value of the axis */
+/* `from` is the first field: it also defines unit and range of every value of the axis */
 #define AXIS(axis, dim, step_dim, lo, hi, ex, ex2, ex3)                                            \
     static const struct spt_field axis##_axis_fields[] = {                                         \
         QUANTITY("from", from, dim, lo, hi, ex, "first value"),                                    \

@@ -2,7 +2,7 @@
 #include "scenario/build/section_fields.h"
 #include "scenario/build/sections.h"
 
-/* How well the inputs are known. */
+/* The section about uncertain inputs. */
 
 #define S struct raw_spread
 static const struct spt_field factor_fields[] = {

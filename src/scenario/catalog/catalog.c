@@ -48,9 +48,9 @@ static bool add_entry(struct spt_catalog *catalog, struct spt_catalog_entry entr
 {
     if (spt_catalog_find(catalog, entry.kind, entry.name))
         return true;
-    if (catalog->count == catalog->room) {
-        int room = catalog->room ? 2 * catalog->room : 64;
-        struct spt_catalog_entry *larger = spt_allocate((size_t)room * sizeof *larger);
+    if (catalog->count == catalog->capacity) {
+        int capacity = catalog->capacity ? 2 * catalog->capacity : 64;
+        struct spt_catalog_entry *larger = spt_allocate((size_t)capacity * sizeof *larger);
         if (!larger) {
             diags->out_of_memory = true;
             return false;
@@ -59,7 +59,7 @@ static bool add_entry(struct spt_catalog *catalog, struct spt_catalog_entry entr
             memcpy(larger, catalog->entries, (size_t)catalog->count * sizeof *larger);
         free(catalog->entries);
         catalog->entries = larger;
-        catalog->room = room;
+        catalog->capacity = capacity;
     }
     catalog->entries[catalog->count++] = entry;
     return true;
@@ -184,12 +184,12 @@ static int add_held(struct spt_catalog *catalog, const char *folder, struct spt_
 
 static struct dirent *next_item(DIR *opened)
 {
-    errno = 0; /* tells an error from the end of the folder */
+    errno = 0; /* distinguishes an error from the end of the folder */
     return readdir(opened);
 }
 
-/* Names of the *.yaml files of an open folder, sorted, in the catalog's arena; none is left out
- * without a diagnostic. */
+/* Lists the names of the *.yaml files of an open folder, sorted, in the arena of the catalog; a
+ * name that cannot be listed is reported. */
 static int list_files(DIR *opened, const char *folder, struct spt_arena *arena, char **names,
                       struct spt_diagnostics *diags)
 {

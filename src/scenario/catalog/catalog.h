@@ -24,20 +24,21 @@ struct spt_catalog_guide {
     struct spt_catalog_guide *next;
 };
 
-/* Bearings, lubricants and conditions by name, out of the *.yaml files of some folders. */
+/* Bearings, lubricants and conditions by name, from the *.yaml files of some folders. */
 struct spt_catalog {
     struct spt_call *call; /* whose files in memory come first, and on whose list the files go; may
                               be NULL */
     struct spt_arena arena;
     struct spt_catalog_entry *entries; /* in the order of folders, files and lines */
     int count;
-    int room;
+    int capacity;
     struct spt_catalog_guide *guides; /* in the order of folders and files */
-    const char *missing; /* where no folder was found: where it was looked for, what to do; NULL */
+    const char *missing; /* message where no folder was found: which folders were tried and what to
+                            do; else NULL */
 };
 
-/* Reads every *.yaml of the folder, in the order of their names, and adds the entries; a name that
- * an earlier folder has already wins. Files without catalog entries (other keys) are refused,
+/* Reads every *.yaml of the folder, in the order of their names, and adds the entries; a name from
+ * an earlier folder takes precedence. Files without catalog entries (other keys) are rejected,
  * except for the damage guide. Result: false with diagnostics. A folder that cannot be read is a
  * diagnostic. */
 bool spt_catalog_add_folder(struct spt_catalog *catalog, const char *folder,
@@ -47,7 +48,7 @@ bool spt_catalog_add_folder(struct spt_catalog *catalog, const char *folder,
 const struct spt_catalog_entry *spt_catalog_find(const struct spt_catalog *catalog,
                                                  enum spt_catalog_kind kind, const char *name);
 
-/* The known name nearest to `name`, or NULL. */
+/* The known name most similar to `name`, or NULL. */
 const char *spt_catalog_nearest(const struct spt_catalog *catalog, enum spt_catalog_kind kind,
                                 const char *name);
 

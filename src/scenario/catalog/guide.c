@@ -8,7 +8,7 @@
 
 #define NAMES_MAX 128
 
-/* An entry as it is written. */
+/* An entry as written in the file. */
 struct raw_damage {
     const struct spt_node *at;
     const char *iso_name, *clause, *source;
@@ -103,7 +103,7 @@ const char *spt_guide_part_name(enum spt_guide_part part)
     return part_names[part];
 }
 
-static struct spt_lines take_lines(struct spt_arena *arena, const struct spt_node *node,
+static struct spt_lines copy_lines(struct spt_arena *arena, const struct spt_node *node,
                                    struct spt_diagnostics *diags)
 {
     const char **lines = spt_arena_take(arena, (size_t)node->count * sizeof *lines);
@@ -116,7 +116,7 @@ static struct spt_lines take_lines(struct spt_arena *arena, const struct spt_nod
     return (struct spt_lines){node->count, lines};
 }
 
-static struct spt_lines take_names(struct spt_arena *arena, const struct spt_guide_entry *entry,
+static struct spt_lines copy_names(struct spt_arena *arena, const struct spt_guide_entry *entry,
                                    struct spt_diagnostics *diags)
 {
     const char **lines = spt_arena_take(arena, 2 * sizeof *lines);
@@ -129,7 +129,7 @@ static struct spt_lines take_names(struct spt_arena *arena, const struct spt_gui
     return (struct spt_lines){2, lines};
 }
 
-/* "none" stands alone or not at all. */
+/* True for the list "none"; reports "none" in a list with other members. */
 static bool says_none(const struct spt_node *list, struct spt_diagnostics *diags)
 {
     for (int i = 0; i < list->count; i++) {
@@ -143,7 +143,7 @@ static bool says_none(const struct spt_node *list, struct spt_diagnostics *diags
     return false;
 }
 
-static unsigned take_causes(const struct spt_node *list, struct spt_diagnostics *diags)
+static unsigned read_causes(const struct spt_node *list, struct spt_diagnostics *diags)
 {
     unsigned set = 0;
     if (says_none(list, diags))
@@ -155,7 +155,7 @@ static unsigned take_causes(const struct spt_node *list, struct spt_diagnostics 
     return set;
 }
 
-static void take_flags(struct spt_arena *arena, const struct spt_node *list,
+static void read_flags(struct spt_arena *arena, const struct spt_node *list,
                        struct spt_guide_entry *entry, struct spt_diagnostics *diags)
 {
     if (says_none(list, diags))
@@ -172,7 +172,7 @@ static void take_flags(struct spt_arena *arena, const struct spt_node *list,
     entry->flags = flags;
 }
 
-/* What is wrong or lacking was reported, perhaps under an earlier alias. */
+/* False where something is wrong or missing, which was reported, perhaps at an earlier alias. */
 static bool is_complete(const struct raw_damage *raw)
 {
     for (int part = SPT_GUIDE_WORDS; part < SPT_GUIDE_PART_COUNT; part++)
@@ -199,14 +199,14 @@ static void read_entry(struct spt_guide *guide, const struct spt_node *key,
         .pattern = raw.kind == 1,
         .quantified = (enum spt_guide_quantified)raw.quantified,
         .goes_back = (enum spt_guide_return)raw.goes_back,
-        .model_causes = take_causes(raw.model_causes, diags),
+        .model_causes = read_causes(raw.model_causes, diags),
         .setting_side = raw.setting_side > 0 ? (enum spt_setting_side)raw.setting_side
                                              : SPT_SETTING_SIDE_EITHER,
     };
-    take_flags(&guide->arena, raw.flags, entry, diags);
-    entry->parts[SPT_GUIDE_NAMES] = take_names(&guide->arena, entry, diags);
+    read_flags(&guide->arena, raw.flags, entry, diags);
+    entry->parts[SPT_GUIDE_NAMES] = copy_names(&guide->arena, entry, diags);
     for (int part = SPT_GUIDE_WORDS; part < SPT_GUIDE_PART_COUNT; part++)
-        entry->parts[part] = take_lines(&guide->arena, raw.parts[part], diags);
+        entry->parts[part] = copy_lines(&guide->arena, raw.parts[part], diags);
     guide->count++;
 }
 

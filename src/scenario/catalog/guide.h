@@ -10,14 +10,14 @@
 /* The lists of short texts that an entry of the damage guide has. */
 enum spt_guide_part {
     SPT_GUIDE_NAMES,        /* our name, then the name in ISO 15243 */
-    SPT_GUIDE_WORDS,        /* what people call it */
+    SPT_GUIDE_WORDS,        /* what people call it (search terms) */
     SPT_GUIDE_LOOKS,        /* what it looks like */
-    SPT_GUIDE_PLACES,       /* where it shows first */
+    SPT_GUIDE_PLACES,       /* where it appears first */
     SPT_GUIDE_CAUSES,       /* usual causes */
     SPT_GUIDE_CHECKS,       /* what to check next */
-    SPT_GUIDE_MODEL_CAN,    /* what the model can say of it */
-    SPT_GUIDE_MODEL_CANNOT, /* and what not */
-    SPT_GUIDE_BACK,         /* when the bearing may go back, and when not */
+    SPT_GUIDE_MODEL_CAN,    /* what the model can tell about it */
+    SPT_GUIDE_MODEL_CANNOT, /* and what it cannot */
+    SPT_GUIDE_BACK,         /* when the bearing may be used again, and when not */
     SPT_GUIDE_PART_COUNT
 };
 
@@ -36,18 +36,18 @@ struct spt_lines {
 
 struct spt_guide_entry {
     const char *name;
-    const char *iso_name; /* the mode of ISO 15243:2017 it is, or is filed under */
+    const char *iso_name; /* the mode of ISO 15243:2017 that it is, or belongs to */
     const char *clause;
     const char *group;
     const char *source;
-    bool pattern; /* a pattern of the trade rather than a mode of the standard */
+    bool pattern; /* a pattern known in practice rather than a mode of the standard */
     enum spt_guide_quantified quantified;
     enum spt_guide_return goes_back;
     struct spt_lines parts[SPT_GUIDE_PART_COUNT];
     unsigned model_causes;              /* 1u << enum spt_cause */
-    enum spt_setting_side setting_side; /* of the cause "setting" */
+    enum spt_setting_side setting_side; /* side for the cause "setting" */
     int flag_count;
-    const enum spt_flag *flags; /* of an assessment that speak of this mode */
+    const enum spt_flag *flags; /* flags of an assessment that indicate this mode */
 };
 
 /* The damage guide; strings are borrowed from the catalog, the rest is in the arena. */
@@ -57,19 +57,19 @@ struct spt_guide {
     struct spt_guide_entry *entries; /* in the order of folders, files and lines */
 };
 
-/* Reads and checks the `damage:` mappings of the catalog; a name that an earlier one has already
- * wins. Result: true, or false with diagnostics; spt_guide_free in both cases. */
+/* Reads and checks the `damage:` mappings of the catalog; an earlier entry of the same name takes
+ * precedence. Result: true, or false with diagnostics; spt_guide_free in both cases. */
 bool spt_guide_load(const struct spt_catalog *catalog, struct spt_guide *guide,
                     struct spt_diagnostics *diags);
 
-/* The entry of this name, or the mode of this name in the standard; case does not matter. NULL
- * where there is none. */
+/* The entry of this name, or of the mode of this name in the standard; case is ignored. NULL where
+ * there is none. */
 const struct spt_guide_entry *spt_guide_find(const struct spt_guide *guide, const char *name);
 
-/* As above, else the only entry that has this line in its `words`: "fluting". */
+/* As above, else the entry that alone has this line in its `words`, such as "fluting". */
 const struct spt_guide_entry *spt_guide_find_word(const struct spt_guide *guide, const char *word);
 
-/* The known name nearest to `name`, or NULL. */
+/* The known name most similar to `name`, or NULL. */
 const char *spt_guide_nearest(const struct spt_guide *guide, const char *name);
 
 /* "no", "partly", "yes"; "either", "preload", "end play"; "no", "after inspection". */

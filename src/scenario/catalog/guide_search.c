@@ -31,7 +31,7 @@ static bool is_small(const char *word)
     return false;
 }
 
-/* Takes the next word of a text in small letters, cut to the room; false at the end. */
+/* Reads the next word of a text in lower case, truncated to the buffer; false at the end. */
 static bool next_word(const char **at, char *word)
 {
     size_t length = 0;
@@ -96,7 +96,8 @@ static bool line_has(const char *line, const char *asked)
     return false;
 }
 
-/* The weightiest part of an entry that has the word; SPT_GUIDE_PART_COUNT where none has. */
+/* The part of an entry with the highest weight that has the word; SPT_GUIDE_PART_COUNT where none
+ * has. */
 static enum spt_guide_part find_part(const struct spt_guide_entry *entry, const char *asked)
 {
     for (int part = 0; part < SPT_GUIDE_PART_COUNT; part++)
@@ -114,7 +115,8 @@ static double rarity(const struct spt_guide *guide, const char *asked)
     return having ? log(1 + (double)guide->count / having) : 0;
 }
 
-/* Which of the asked words the line has, and whether it has no other words (small ones aside). */
+/* Finds which words of the query the line has, and whether it has no others (apart from stop
+ * words). */
 static double weigh_line(const char *line, const struct spt_guide_query *query,
                          const double *rarities, bool *whole)
 {
@@ -134,7 +136,8 @@ static double weigh_line(const char *line, const struct spt_guide_query *query,
     return weight;
 }
 
-/* Picks the line that says most, and adds for each wholly asked line of `words`. */
+/* Picks the line that matches best, and adds to the score for each line of `words` that is
+ * completely in the query. */
 static void weigh_lines(struct spt_guide_hit *hit, const struct spt_guide_query *query,
                         const double *rarities)
 {
@@ -144,7 +147,7 @@ static void weigh_lines(struct spt_guide_hit *hit, const struct spt_guide_query 
             bool whole;
             const char *line = hit->entry->parts[part].lines[i];
             double weight = weigh_line(line, query, rarities, &whole);
-            /* a pattern is only filed under the name in the standard */
+            /* a pattern only belongs to the mode of that name in the standard */
             bool named = part == SPT_GUIDE_WORDS ||
                          (part == SPT_GUIDE_NAMES && (i == 0 || !hit->entry->pattern));
             if (named && whole)
@@ -176,7 +179,7 @@ static void weigh_entry(struct spt_guide_hit *hit, const struct spt_guide_query 
     hit->score *= (double)hit->found_count / query->count;
 }
 
-/* Puts a hit in its place by score; an equal score goes behind. */
+/* Inserts a hit in order of score, after hits of equal score. */
 static void insert_hit(struct spt_guide_hit *hits, int *count, const struct spt_guide_hit *hit)
 {
     int at = *count;

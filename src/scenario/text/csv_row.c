@@ -24,8 +24,9 @@ static int peek(struct spt_csv_reader *reader)
     return reader->held;
 }
 
-/* The next byte, each kind of line end as '\n'; keeps line and column (in characters). */
-static int take(struct spt_csv_reader *reader)
+/* Reads the next byte, every kind of line end as '
+ * '; updates line and column (in characters). */
+static int read_byte(struct spt_csv_reader *reader)
 {
     int byte = peek(reader);
     reader->held = NOTHING_HELD;
@@ -60,17 +61,17 @@ static void skip_byte_order_mark(struct spt_csv_reader *reader)
     if (reader->line > 1 || reader->column > 1 || peek(reader) != mark[0])
         return;
     for (int i = 0; i < 3 && peek(reader) == mark[i]; i++)
-        take(reader);
+        read_byte(reader);
     reader->column = 1;
 }
 
 static void skip_blanks(struct spt_csv_reader *reader)
 {
     while (peek(reader) == ' ' || peek(reader) == '\t')
-        take(reader);
+        read_byte(reader);
 }
 
-/* To the next line that holds something; false at the end of the text. */
+/* Skips to the next non-empty line; false at the end of the text. */
 static bool find_row(struct spt_csv_reader *reader)
 {
     skip_byte_order_mark(reader);
@@ -78,12 +79,12 @@ static bool find_row(struct spt_csv_reader *reader)
         skip_blanks(reader);
         if (peek(reader) == '#')
             while (!at_line_end(reader))
-                take(reader);
+                read_byte(reader);
         if (peek(reader) == EOF)
             return false;
         if (!at_line_end(reader))
             return true;
-        take(reader);
+        read_byte(reader);
     }
 }
 
@@ -107,9 +108,9 @@ static bool append(struct spt_csv_reader *reader, struct spt_csv_cell *cell, int
 
 static bool read_quoted(struct spt_csv_reader *reader, struct spt_csv_cell *cell)
 {
-    take(reader);
+    read_byte(reader);
     for (;;) {
-        int byte = take(reader);
+        int byte = read_byte(reader);
         if (byte == EOF) {
             spt_diagnostics_add(reader->diags, cell->mark,
                                 "the quote that opens here is not "
@@ -117,7 +118,7 @@ static bool read_quoted(struct spt_csv_reader *reader, struct spt_csv_cell *cell
             return false;
         }
         if (byte == '"' && peek(reader) == '"')
-            take(reader);
+            read_byte(reader);
         else if (byte == '"')
             break;
         if (!append(reader, cell, byte))
@@ -135,7 +136,7 @@ static bool read_quoted(struct spt_csv_reader *reader, struct spt_csv_cell *cell
 static bool read_plain(struct spt_csv_reader *reader, struct spt_csv_cell *cell)
 {
     while (!at_line_end(reader) && peek(reader) != ',')
-        if (!append(reader, cell, take(reader)))
+        if (!append(reader, cell, read_byte(reader)))
             return false;
     while (cell->length && strchr(" \t", cell->text[cell->length - 1]))
         cell->length--;
@@ -167,10 +168,10 @@ bool spt_csv_next(struct spt_csv_reader *reader)
         if (!read_cell(reader))
             return false;
         if (at_line_end(reader)) {
-            take(reader);
+            read_byte(reader);
             return true;
         }
-        take(reader); /* the comma */
+        read_byte(reader); /* the comma */
     }
 }
 

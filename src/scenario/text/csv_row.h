@@ -10,19 +10,19 @@
 #define SPT_CSV_CELL_MAX 200 /* bytes */
 
 struct spt_csv_cell {
-    char text[SPT_CSV_CELL_MAX + 1]; /* without quotes and without blanks around it */
+    char text[SPT_CSV_CELL_MAX + 1]; /* without quotes and surrounding blanks */
     size_t length;
     struct spt_mark mark;
 };
 
-/* A CSV text (RFC 4180) read a row at a time. Empty lines and lines that start with # are skipped,
- * a byte-order mark too; lines end with LF, CR LF or CR. */
+/* A CSV text (RFC 4180) read row by row. Empty lines and lines that start with # are skipped, a
+ * byte-order mark too; lines end with LF, CR LF or CR. */
 struct spt_csv_reader {
     FILE *in;
     const struct spt_source *source;
     struct spt_diagnostics *diags;
-    int line, column; /* of the next character */
-    int held;         /* a byte that was looked at; -2: none */
+    int line, column; /* position of the next character */
+    int held;         /* a byte that was read ahead; -2: none */
     int cell_count;
     struct spt_csv_cell cells[SPT_CSV_CELLS_MAX];
 };
@@ -30,13 +30,13 @@ struct spt_csv_reader {
 void spt_csv_begin(struct spt_csv_reader *reader, FILE *in, const struct spt_source *source,
                    struct spt_diagnostics *diags);
 
-/* The next row into `cells`. Result: false at the end, or with a diagnostic where the text cannot
- * be cut into cells (too many or too long, a quote left open, text behind a quote, a control
- * character); nothing more can be read then. */
+/* Reads the next row into `cells`. Result: false at the end, or with a diagnostic where the text
+ * cannot be split into cells (too many or too long, unclosed quote, text after a quote, control
+ * character); reading cannot continue then. */
 bool spt_csv_next(struct spt_csv_reader *reader);
 
-/* "time [h]" into name and unit, both trimmed and with room for a cell; the unit is empty where
- * there is none. False where the brackets do not end the text. */
+/* Splits "time [h]" into name and unit, both trimmed, in buffers for a cell; the unit is empty
+ * where there is none. Result: false where text follows the brackets. */
 bool spt_csv_split_head(const char *text, char *name, char *unit);
 
 #endif

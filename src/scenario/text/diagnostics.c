@@ -65,7 +65,7 @@ bool spt_diagnostics_any(const struct spt_diagnostics *diags)
     return diags->count > 0 || diags->out_of_memory;
 }
 
-/* Bytes up to the next line end or the end of the text. */
+/* Number of bytes up to the next line end or the end of the text. */
 static size_t line_length(const char *at, const char *end)
 {
     size_t length = 0, left = (size_t)(end - at);
@@ -94,7 +94,7 @@ static bool starts_character(char byte)
     return ((unsigned char)byte & 0xC0) != 0x80;
 }
 
-/* Characters `from` to `to` (counted from 1) of the line, control bytes shown as blanks. */
+/* Prints characters `from` to `to` (counted from 1) of the line, control bytes as blanks. */
 static void print_characters(FILE *out, const char *line, size_t length, int from, int to)
 {
     int character = 0;

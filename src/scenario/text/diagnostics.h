@@ -8,7 +8,7 @@
 
 #include "base/source.h"
 
-/* A place in a source; line and column count from 1, columns in characters. */
+/* A position in a source; line and column count from 1, columns in characters. */
 struct spt_mark {
     const struct spt_source *source;
     int line;
@@ -23,23 +23,25 @@ struct spt_diagnostic {
     char text[SPT_DIAGNOSTIC_LENGTH];
 };
 
-/* Everything that was wrong, sorted by place; the first SPT_DIAGNOSTICS_MAX are kept and the rest
+/* The error messages, sorted by position; the first SPT_DIAGNOSTICS_MAX are kept and the rest
  * counted. Zero-initialise. The sources must outlive it. */
 struct spt_diagnostics {
     int count;
     int dropped;
-    int raised; /* every message, also one that is kept already: tells whether a step failed */
-    bool out_of_memory; /* set instead of a message when memory was out */
+    int raised; /* number of messages including repeated ones: shows whether a step failed */
+    bool out_of_memory; /* set instead of a message when memory is exhausted */
     struct spt_diagnostic list[SPT_DIAGNOSTICS_MAX];
 };
 
-/* Adds a message in the words of printf; it says what was found, what was expected, what to do. */
+/* Adds a message, formatted as by printf, that tells what was found, what was expected and what to
+ * do. */
 void spt_diagnostics_add(struct spt_diagnostics *diags, struct spt_mark mark, const char *format,
                          ...) __attribute__((format(printf, 3, 4)));
 
 bool spt_diagnostics_any(const struct spt_diagnostics *diags);
 
-/* Writes `file:line:column: text`, the line itself and a caret under the column, for each. */
+/* Writes each message as `file:line:column: text` with the line itself and a caret under the
+ * column. */
 void spt_diagnostics_print(const struct spt_diagnostics *diags, FILE *out);
 
 #endif

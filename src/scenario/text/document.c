@@ -25,11 +25,12 @@ struct reader {
     int node_count;
 };
 
-/* A growing list while a sequence or mapping is read; copied into the arena at its end. */
+/* A growing list of members while a sequence or mapping is read; copied into the arena
+ * afterwards. */
 struct list {
     struct spt_node **members;
     int count;
-    int room;
+    int capacity;
 };
 
 static struct spt_node *read_node(struct reader *reader, const yaml_event_t *event, int depth);
@@ -45,7 +46,7 @@ static void *out_of_memory(struct reader *reader)
     return NULL;
 }
 
-/* Byte of a character that the parser stumbled over. */
+/* Byte offset of the character at which the parser failed. */
 static size_t find_byte(const struct reader *reader, size_t character)
 {
     const struct spt_source *source = reader->source;
@@ -68,7 +69,7 @@ static bool stands_at_end(const struct reader *reader, size_t character)
     return find_byte(reader, character) >= reader->source->length;
 }
 
-/* What the parser was inside of that has to be closed; NULL: nothing. */
+/* Name of the unclosed construct in which the parser failed; NULL: none. */
 static const char *find_opened(const char *context)
 {
     static const char *const contexts[][2] = {{"while scanning a quoted scalar", "quote"},
@@ -119,22 +120,22 @@ static struct spt_node *new_node(struct reader *reader, enum spt_node_kind kind,
 
 static bool push(struct list *list, struct spt_node *node)
 {
-    if (list->count == list->room) {
-        int room = list->room ? 2 * list->room : 16;
-        struct spt_node **members = spt_allocate((size_t)room * sizeof *members);
+    if (list->count == list->capacity) {
+        int capacity = list->capacity ? 2 * list->capacity : 16;
+        struct spt_node **members = spt_allocate((size_t)capacity * sizeof *members);
         if (!members)
             return false;
         if (list->count)
             memcpy(members, list->members, (size_t)list->count * sizeof *members);
         free(list->members);
         list->members = members;
-        list->room = room;
+        list->capacity = capacity;
     }
     list->members[list->count++] = node;
     return true;
 }
 
-static struct spt_node **settle(struct reader *reader, const struct list *list)
+static struct spt_node **copy_members(struct reader *reader, const struct list *list)
 {
     size_t size = (size_t)list->count * sizeof *list->members;
     struct spt_node **members = spt_arena_take(reader->arena, size ? size : 1);
@@ -195,7 +196,7 @@ static bool add_weight(struct reader *reader, struct spt_node *node, const struc
     return false;
 }
 
-/* The bytes of the file are looked at before; this finds what an escape of YAML brings in. */
+/* The bytes of the file were checked before; this finds characters from YAML escapes. */
 static bool check_characters(struct reader *reader, const struct spt_node *node)
 {
     int line, column;
@@ -247,7 +248,7 @@ static struct spt_node *read_sequence(struct reader *reader, const yaml_event_t 
     struct spt_node *node = new_node(reader, SPT_NODE_SEQUENCE, event->start_mark);
     struct list list = {0};
     if (node && read_members(reader, YAML_SEQUENCE_END_EVENT, depth, node, &list)) {
-        node->items = settle(reader, &list);
+        node->items = copy_members(reader, &list);
         node->count = list.count;
     } else {
         node = NULL;
@@ -290,7 +291,7 @@ static bool split_pairs(struct reader *reader, struct spt_node *node, struct spt
     return true;
 }
 
-#define MAPPING_KEYS_MAX 2000 /* keeps the search for repeated keys short */
+#define MAPPING_KEYS_MAX 2000 /* limits the time of the search for repeated keys */
 
 static struct spt_node *read_mapping(struct reader *reader, const yaml_event_t *event, int depth)
 {
@@ -365,7 +366,7 @@ static struct spt_node *read_node(struct reader *reader, const yaml_event_t *eve
                          event->data.mapping_start.tag);
 }
 
-/* Swallows one event that must be of the given type. */
+/* Consumes one event, which must be of the given type. */
 static bool expect(struct reader *reader, yaml_event_type_t type, yaml_event_type_t *found,
                    yaml_mark_t *mark)
 {
@@ -435,7 +436,8 @@ struct spt_node *spt_document_read(const struct spt_source *source, struct spt_a
     *reader = (struct reader){.source = source, .arena = arena, .diags = diags};
     struct spt_node *root = NULL;
     if (yaml_parser_initialize(&reader->parser)) {
-        /* libyaml would take the mark, told that the text is UTF-8, for the first character */
+        /* libyaml, told that the text is UTF-8, would treat the byte-order mark as the first
+         * character */
         size_t skipped = spt_utf8_mark_size(source->text, source->length);
         yaml_parser_set_input_string(&reader->parser, (const unsigned char *)source->text + skipped,
                                      source->length - skipped);

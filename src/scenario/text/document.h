@@ -7,11 +7,11 @@
 
 #define SPT_DOCUMENT_BYTES_MAX (1024 * 1024)
 #define SPT_DOCUMENT_DEPTH_MAX 32
-#define SPT_DOCUMENT_NODES_MAX 100000 /* counted with every alias followed */
+#define SPT_DOCUMENT_NODES_MAX 100000 /* counted with aliases expanded */
 
 enum spt_node_kind { SPT_NODE_SCALAR, SPT_NODE_SEQUENCE, SPT_NODE_MAPPING };
 
-/* A located piece of a YAML document. All of it lives in the arena it was read into. */
+/* A node of a YAML document with its position. Everything is in the arena that it was read into. */
 struct spt_node {
     enum spt_node_kind kind;
     struct spt_mark mark;
@@ -21,7 +21,7 @@ struct spt_node {
     int count;               /* sequence or mapping */
     struct spt_node **items; /* sequence: members; mapping: values */
     struct spt_node **keys;  /* mapping: scalars */
-    int weight;              /* nodes below and including this one, aliases followed */
+    int weight;              /* number of nodes below and including this one, aliases expanded */
 };
 
 /* Reads one YAML document.
@@ -35,12 +35,12 @@ struct spt_node *spt_document_read(const struct spt_source *source, struct spt_a
 /* The value under a key of a mapping, or NULL (also for NULL and for other kinds of node). */
 const struct spt_node *spt_node_find(const struct spt_node *mapping, const char *key);
 
-/* Place of the value under a key, or of the mapping where the key is absent. */
+/* Position of the value under a key, or of the mapping where the key is absent. */
 struct spt_mark spt_node_mark(const struct spt_node *mapping, const char *key);
 
-/* The mapping `base` with the members of `over` laid on top: a mapping merges member by member, a
- * sequence of mappings that share `identity` (may be NULL) merges by that key, anything else is
- * replaced. Neither input changes; NULL when memory is out. Members named in `skip` (a
+/* Merges the mapping `over` into a copy of `base`: mappings are merged member by member, sequences
+ * of mappings that have the key `identity` (may be NULL) by that key, anything else is replaced.
+ * The inputs are not changed; NULL when memory is exhausted. Members named in `skip` (a
  * NULL-terminated list, may be NULL) are left out of the top level. */
 struct spt_node *spt_node_merge(const struct spt_node *base, const struct spt_node *over,
                                 const char *identity, const char *const *skip,

@@ -54,7 +54,7 @@ void spt_section_clear(const struct spt_section *section, void *into)
         clear_member(&section->fields[i], into);
 }
 
-/* "one of: a, b, c" into a buffer; cut with dots where it is too long. */
+/* Writes "one of: a, b, c" to a buffer, shortened with dots where it is too long. */
 static const char *join_words(const char *const *words, int count, char *buffer, size_t size)
 {
     size_t used = 0;
@@ -75,8 +75,8 @@ static const char *join_words(const char *const *words, int count, char *buffer,
     return buffer;
 }
 
-/* Result: how many, at most KEYS_MAX. */
-static int take_keys(const struct spt_section *section, const char **keys)
+/* Lists the keys of a section. Result: their number, at most KEYS_MAX. */
+static int collect_keys(const struct spt_section *section, const char **keys)
 {
     int count = section->count < KEYS_MAX ? section->count : KEYS_MAX;
     for (int i = 0; i < count; i++)
@@ -87,10 +87,10 @@ static int take_keys(const struct spt_section *section, const char **keys)
 static const char *join_keys(const struct spt_section *section, char *buffer, size_t size)
 {
     const char *keys[KEYS_MAX];
-    return join_words(keys, take_keys(section, keys), buffer, size);
+    return join_words(keys, collect_keys(section, keys), buffer, size);
 }
 
-/* "; or write `a` or `b`" for a number that words may stand for; else nothing. */
+/* "; or write `a` or `b`" where words are allowed instead of a number; else an empty text. */
 static const char *offer_words(const struct spt_field *field, char *buffer, size_t size)
 {
     size_t used = 0;
@@ -125,13 +125,13 @@ static void report_unit(const struct spt_field *field, const struct spt_node *no
                             field->key, node->text, list, field->example);
 }
 
-/* The time of a phase has one limit for hours; a share of it ends at 1. */
+/* Upper limit of a field: that of a phase's time is for hours; a share is at most 1. */
 static double upper_limit(const struct spt_field *field, enum spt_dimension dimension)
 {
     return dimension == SPT_SHARE ? fmin(field->max, 1) : field->max;
 }
 
-/* What may come with a sign that tells its direction. */
+/* True for dimensions in which a sign gives the direction. */
 static bool has_direction(enum spt_dimension dimension)
 {
     return dimension == SPT_FORCE || dimension == SPT_ROTATION || dimension == SPT_ROAD_SPEED;
@@ -140,7 +140,7 @@ static bool has_direction(enum spt_dimension dimension)
 static void report_range(const struct spt_field *field, const struct spt_node *node,
                          enum spt_dimension dimension, struct spt_diagnostics *diags)
 {
-    struct spt_unit unit; /* as the value has it */
+    struct spt_unit unit; /* unit in which the value was written */
     spt_quantity_unit(node->text, dimension, &unit);
     spt_diagnostics_add(diags, node->mark,
                         "`%s: %.60s` is out of range; it must be %s %.6g to %.6g%s%s%s", field->key,
@@ -172,7 +172,7 @@ static bool is_scalar(const struct spt_field *field, const struct spt_node *node
     return node->kind == SPT_NODE_SCALAR && node->length > 0;
 }
 
-/* Reads a number of one dimension; NaN and a diagnostic where it is none. */
+/* Reads a number of one dimension; NaN with a diagnostic where it is not a number. */
 static double read_number(const struct spt_field *field, const struct spt_node *node,
                           enum spt_dimension dimension, struct spt_diagnostics *diags)
 {
@@ -259,8 +259,9 @@ static int read_integer(const struct spt_field *field, const struct spt_node *no
     return -1;
 }
 
-/* What may be written, "none" first where that is allowed; a long list is cut. Result: how many. */
-static int take_choices(const struct spt_words *words, bool or_none, const char **choices)
+/* Lists the allowed words, "none" first where that is allowed; a long list is truncated. Result:
+ * their number. */
+static int collect_choices(const struct spt_words *words, bool or_none, const char **choices)
 {
     int count = 0;
     if (or_none)
@@ -275,7 +276,7 @@ static void report_choice(const struct spt_field *field, const struct spt_words 
 {
     const char *choices[CHOICES_MAX];
     char list[WORDS_LENGTH];
-    int count = take_choices(words, field->or_none, choices);
+    int count = collect_choices(words, field->or_none, choices);
     join_words(choices, count, list, sizeof list);
     const char *near = spt_nearest(node->text, choices, count);
     if (near)
@@ -287,7 +288,7 @@ static void report_choice(const struct spt_field *field, const struct spt_words 
                             field->key, node->text, list);
 }
 
-/* Index of the word; -1 where it is none, with a message. */
+/* Index of the word; -1 with a diagnostic where it is not in the list. */
 static int read_choice(const struct spt_field *field, const struct spt_words *words,
                        const struct spt_node *node, struct spt_diagnostics *diags)
 {
@@ -349,7 +350,7 @@ static bool is_list(const struct spt_field *field, const struct spt_node *node,
     return false;
 }
 
-/* A list of which each member is a sound text, or one of the field's words. */
+/* True for a list of which each member is a valid text, or one of the words of the field. */
 static bool are_lines(const struct spt_field *field, const struct spt_node *node,
                       struct spt_diagnostics *diags)
 {
@@ -437,7 +438,7 @@ static void report_unknown_key(const struct spt_section *section, const struct s
 {
     const char *keys[KEYS_MAX];
     char list[WORDS_LENGTH];
-    int count = take_keys(section, keys);
+    int count = collect_keys(section, keys);
     const char *near = spt_nearest(key->text, keys, count);
     if (near)
         spt_diagnostics_add(diags, key->mark, "`%.60s` is not a key of %s; did you mean `%s`?",

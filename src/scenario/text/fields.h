@@ -6,12 +6,12 @@
 #include "scenario/text/units.h"
 #include "words/words.h"
 
-/* A number with the dimension it was written in, for fields that take several. */
+/* A number with the dimension it was written in, for fields that accept more than one. */
 struct spt_amount {
     double value; /* NaN: absent */
-    enum spt_dimension
-        dimension; /* SPT_NO_DIMENSION with a value of NaN and `word` set: the word */
-    int word;      /* which of the field's words was written, such as "estimate"; -1: none */
+    /* SPT_NO_DIMENSION where a word was written: value is NaN and `word` is set */
+    enum spt_dimension dimension;
+    int word; /* index of the word that was written, such as "estimate"; -1: none */
 };
 
 enum spt_field_kind {
@@ -23,13 +23,13 @@ enum spt_field_kind {
     SPT_FIELD_YES_NO,   /* int, 0 or 1; -1 where absent */
     SPT_FIELD_SECTION,  /* a struct whose first member is `const struct spt_node *at` */
     SPT_FIELD_NAMED,    /* const struct spt_node *: a section, or the name of a catalog entry */
-    SPT_FIELD_MAPPING,  /* const struct spt_node *: a section, read by whoever needs it */
+    SPT_FIELD_MAPPING,  /* const struct spt_node *: a section, which other code reads */
     SPT_FIELD_LIST,     /* const struct spt_node *: a sequence of sections */
     SPT_FIELD_LINES     /* const struct spt_node *: a sequence of texts, or of `words` */
 };
 
-/* One key of a section. This table drives reading, messages, defaults, the JSON Schema and the
- * field reference; nothing about a key is said twice. */
+/* One key of a section. Reading, messages, defaults, the JSON Schema and the field reference all
+ * use this table, so that everything about a key is defined once. */
 struct spt_field {
     const char *key;
     enum spt_field_kind kind;
@@ -37,17 +37,17 @@ struct spt_field {
     size_t offset; /* of the member in the section's struct */
     enum spt_dimension dimension;
     enum spt_dimension other_dimension; /* SPT_FIELD_AMOUNT */
-    double min, max;                    /* in program units, or in digits for an integer */
+    double min, max;                    /* in program units; integers as they are */
     bool above_min;                     /* min itself is not allowed */
-    const struct spt_words *words;      /* that may be chosen */
-    bool or_none;                       /* SPT_FIELD_LINES: "none" is one of them too */
+    const struct spt_words *words;      /* allowed words */
+    bool or_none;                       /* SPT_FIELD_LINES: "none" is allowed too */
     const struct spt_section *section;
     const char *example; /* "15 kN", for messages and the reference */
     const char *help;    /* one line */
 };
 
 struct spt_section {
-    const char *name; /* as in "bearing", for messages */
+    const char *name; /* such as "bearing", for messages */
     const char *help;
     const struct spt_field *fields;
     int count;
@@ -55,16 +55,17 @@ struct spt_section {
 };
 
 /* Reads a mapping into the struct of its section. Every member is set; absent ones get the value
- * the kind names. `into` starts with `const struct spt_node *at`, set to the mapping. Errors:
- * unknown key (nearest named), missing required key, wrong kind of value, not a number, no or wrong
- * unit, out of range, unknown word, empty or over-long text; each a diagnostic. */
+ * given above for their kind. `into` starts with `const struct spt_node *at`, set to the mapping.
+ * Errors: unknown key (with the most similar one), missing required key, wrong kind of value, not a
+ * number, no or wrong unit, out of range, unknown word, empty or too long text; each with a
+ * diagnostic. */
 void spt_section_read(const struct spt_section *section, const struct spt_node *mapping, void *into,
                       struct spt_diagnostics *diags);
 
-/* Sets every member to "absent", for a section that is not there. */
+/* Sets every member to its absent value, for a missing section. */
 void spt_section_clear(const struct spt_section *section, void *into);
 
-/* The word of a list nearest to `text` by edit distance, NULL where none is near. */
+/* The word of a list most similar to `text` by edit distance, NULL where none is similar. */
 const char *spt_nearest(const char *text, const char *const *words, int count);
 
 #endif

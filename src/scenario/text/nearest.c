@@ -13,7 +13,7 @@ static int least(int a, int b, int c)
     return low < c ? low : c;
 }
 
-/* Levenshtein's distance, blind to case; more than LONGEST for over-long words. */
+/* Levenshtein distance, ignoring case; more than LONGEST for words that are too long. */
 static int distance(const char *a, const char *b)
 {
     size_t n = strlen(a), m = strlen(b);
@@ -35,7 +35,8 @@ static int distance(const char *a, const char *b)
     return row[m];
 }
 
-/* As `distance`, but 1 for the beginning of a word: a name cut short is no other name. */
+/* As `distance`, but 1 where `text` is the beginning of the word, because an abbreviation is not
+ * another name. */
 static int distance_to(const char *text, const char *word)
 {
     size_t length = strlen(text);
@@ -48,7 +49,7 @@ const char *spt_nearest(const char *text, const char *const *words, int count)
 {
     const char *best = NULL;
     if (strlen(text) > LONGEST)
-        return NULL; /* its distance is not worked out */
+        return NULL; /* longer texts are not compared */
     int best_distance = 1 + (int)strlen(text) / 3;
     for (int i = 0; i < count; i++) {
         int d = distance_to(text, words[i]);

@@ -17,8 +17,8 @@ struct unit {
     double factor;
     double offset;
     bool alias; /* another spelling: accepted, not listed */
-    /* values in it run to thousands and are rarely told to a thousandth: "20.000 h" may well be 20
-     * thousand, written with a point between thousands (our choice of units) */
+    /* values in this unit are often thousands and rarely have three decimals: "20.000 h" may mean
+     * 20 thousand, with a point as thousands separator (our choice of units) */
     bool thousands;
 };
 
@@ -162,7 +162,7 @@ static size_t number_length(const char *text)
     return i;
 }
 
-/* strtod in the C locale, whatever the caller's. */
+/* strtod in the C locale, whatever locale the caller has set. */
 static double to_double(const char *text)
 {
     locale_t c = newlocale(LC_ALL_MASK, "C", (locale_t)0);
@@ -193,8 +193,8 @@ static const struct unit *find_unit(enum spt_dimension dimension, const char *na
     return NULL;
 }
 
-/* Whether a number might be thousands with a point between: one to three digits, the first not 0,
- * then a point and just three. */
+/* True where the point may be a thousands separator: one to three digits, the first not 0, then a
+ * point and exactly three digits. */
 static bool is_ambiguous(const char *number, size_t length)
 {
     size_t sign = *number == '+' || *number == '-';
@@ -216,7 +216,7 @@ enum spt_quantity_problem spt_quantity_read(const char *text, enum spt_dimension
     if (text[length] == ',' && isdigit((unsigned char)text[length + 1]))
         return SPT_QUANTITY_COMMA;
     const char *name = text + length + strspn(text + length, " ");
-    /* a unit may begin with a digit as well: 1/min */
+    /* a unit may also begin with a digit: 1/min */
     enum spt_quantity_problem wrong = name > text + length && isdigit((unsigned char)*name)
                                           ? SPT_QUANTITY_BLANK
                                           : SPT_QUANTITY_WRONG_UNIT;
@@ -253,7 +253,7 @@ void spt_quantity_readings(const char *text, char *thousands, char *decimals)
     const char *unit = behind + strspn(behind, " ");
     while (kept > 1 && point[kept] == '0')
         kept--;
-    /* a zero more or less keeps the digits from being three again */
+    /* one zero more or less, so that there are not three decimals again */
     snprintf(thousands, SPT_READING_LENGTH, "%.*s%.*s %.12s", before, text, rest, point + 1, unit);
     snprintf(decimals, SPT_READING_LENGTH, "%.*s.%.*s%s %.12s", before, text, kept, point + 1,
              kept == rest ? "0" : "", unit);

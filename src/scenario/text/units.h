@@ -7,7 +7,7 @@
 
 #include "spalltime/life.h"
 
-/* Kinds of quantity; the comment gives the unit inside the program. */
+/* Dimensions of quantities; the comment gives the unit used in the program. */
 enum spt_dimension {
     SPT_FORCE,                  /* N */
     SPT_LENGTH,                 /* mm */
@@ -36,25 +36,25 @@ enum spt_quantity_problem {
     SPT_QUANTITY_FINE,
     SPT_QUANTITY_NO_NUMBER,  /* does not start with a number */
     SPT_QUANTITY_NOT_FINITE, /* nan, inf, or too large for a double */
-    SPT_QUANTITY_COMMA,      /* a comma where a decimal point (or nothing) should be */
+    SPT_QUANTITY_COMMA,      /* a comma instead of a decimal point or as thousands separator */
     SPT_QUANTITY_BLANK,      /* a blank between digits */
     SPT_QUANTITY_NO_UNIT,
     SPT_QUANTITY_WRONG_UNIT,
     SPT_QUANTITY_AMBIGUOUS /* "20.000 h": 20 or 20 thousand; see spt_quantity_readings */
 };
 
-/* Reads "15 kN", "0.005 in", "158 degF" into the program's unit of a dimension.
- * Numbers: digits with an optional sign, decimal point and exponent; nothing else. In h, rpm, N,
- * lbf, ppm and km (and other spellings of these) one to three digits, the first not 0, with just
- * three behind the point are ambiguous; a number alone, as in a column of a logger, never is. A
- * dimension of SPT_NO_DIMENSION takes a bare number. The result does not depend on the locale. */
+/* Converts "15 kN", "0.005 in" or "158 degF" to the program's unit of a dimension. Numbers: digits
+ * with an optional sign, decimal point and exponent; nothing else. In h, rpm, N, lbf, ppm and km
+ * (and other spellings of these) one to three digits, the first not 0, with exactly three decimals
+ * are ambiguous; a number without a unit, as in a column of a data logger, is not. SPT_NO_DIMENSION
+ * requires a number without a unit. The result does not depend on the locale. */
 enum spt_quantity_problem spt_quantity_read(const char *text, enum spt_dimension dimension,
                                             double *value);
 
 #define SPT_READING_LENGTH 32
 
-/* The two readings of an ambiguous quantity, each as it may be written: "20.000 h" gives "20000 h"
- * and "20.0 h". */
+/* The two readings of an ambiguous quantity, each in an unambiguous form: "20.000 h" gives "20000
+ * h" and "20.0 h". */
 void spt_quantity_readings(const char *text, char *thousands, char *decimals);
 
 /* A unit: a value inside the program is number * factor + offset. */
@@ -63,7 +63,8 @@ struct spt_unit {
     double factor, offset;
 };
 
-/* The unit that "15 kN" is written in; that of the program where there is none. */
+/* The unit in which a quantity such as "15 kN" is written; that of the program where it has
+ * none. */
 void spt_quantity_unit(const char *text, enum spt_dimension dimension, struct spt_unit *as);
 
 /* The accepted units of a dimension as a list for messages, without other spellings of one: "N, kN,
@@ -72,8 +73,7 @@ void spt_quantity_unit(const char *text, enum spt_dimension dimension, struct sp
 #define SPT_UNITS_OF(dimension) spt_units_list(dimension, (char[SPT_UNITS_LENGTH]){0})
 const char *spt_units_list(enum spt_dimension dimension, char *list);
 
-/* Spelling of number i of the units of a dimension, other spellings included; NULL past the last.
- */
+/* Spelling of unit i of a dimension, aliases included; NULL past the last. */
 const char *spt_unit_name(enum spt_dimension dimension, int i);
 
 /* Name of the dimension in messages: "a force". */
