@@ -14,11 +14,11 @@
 /* One value of an entry: a number with its unit, or a text. */
 struct attribute {
     const char *key;
-    double number; /* NaN where it is a text */
+    double number; /* NaN for a text */
     const char *text;
 };
 
-/* An entry turned into attributes, the same for every format. */
+/* The attributes of an entry, used by every format. */
 struct listing {
     int count;
     struct attribute attributes[ATTRIBUTES_MAX];
@@ -68,7 +68,7 @@ static void list_lubricant(struct spt_build *build, const struct spt_node *node,
     add_text(listing, "ep_additive", oil.ep_additive ? "yes" : "no");
 }
 
-/* A condition may leave its cleanliness to the scenario, so only what it states is shown. */
+/* Lists only what a condition states, because it may leave its cleanliness to the scenario. */
 static void list_condition(struct spt_build *build, const struct spt_node *node,
                            struct listing *listing)
 {

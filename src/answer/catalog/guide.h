@@ -8,7 +8,7 @@
 #include "scenario/catalog/guide_search.h"
 #include "spalltime/assess.h"
 
-/* The modes that a question in words found. */
+/* The modes found by a query in words. */
 struct spt_guide_answer {
     const char *asked;
     struct spt_guide_query query;
@@ -16,14 +16,14 @@ struct spt_guide_answer {
     struct spt_guide_hit hits[SPT_HITS_MAX];
 };
 
-/* What the causes behind a mode cost one bearing of a scenario or of one of its variants. */
+/* Loss of life of one bearing, of a scenario or variant, by the causes of a mode. */
 struct spt_guide_case {
     const char *variant; /* NULL: the scenario as stated */
     const struct spt_bearing_result *bearing;
     const struct spt_notes *of_case;                  /* flags of the whole case; NULL: none */
     const struct spt_case_setting *setting;           /* of a hub; NULL: none */
     bool one_of_two;                                  /* the hub has another bearing */
-    struct spt_suspicion suspicions[SPT_CAUSE_COUNT]; /* those of the mode are set */
+    struct spt_suspicion suspicions[SPT_CAUSE_COUNT]; /* set for the causes of the mode */
 };
 struct spt_guide_inquiry {
     const struct spt_guide_entry *entry;
@@ -32,21 +32,22 @@ struct spt_guide_inquiry {
     const struct spt_guide_case *cases;
 };
 
-/* All modes, one mode, the found modes, or a mode in a scenario; the caller adds the cautions. */
+/* Write all modes, one mode, the found modes, or a mode in a scenario; the caller adds the
+ * cautions. */
 void spt_guide_list_text(const struct spt_text *text, const struct spt_guide *guide);
 void spt_guide_entry_text(const struct spt_text *text, const struct spt_guide_entry *entry);
 void spt_guide_answer_text(const struct spt_text *text, const struct spt_guide_answer *answer);
 void spt_guide_inquiry_text(const struct spt_text *text, const struct spt_guide_inquiry *inquiry);
 
-/* Each writes members into an object that the caller has opened: "modes" (the list), "mode",
- * "asked" and "found", or "mode", "title" and "cases". Keys are a contract: add, never rename. */
+/* Write members into an object that the caller has opened: "modes" (the list), "mode", "asked" and
+ * "found", or "mode", "title" and "cases". Keys are a contract: add, never rename. */
 void spt_guide_list_json(struct spt_json *json, const struct spt_guide *guide);
 void spt_guide_entry_json(struct spt_json *json, const struct spt_guide_entry *entry);
 void spt_guide_answer_json(struct spt_json *json, const struct spt_guide_answer *answer);
 void spt_guide_inquiry_json(struct spt_json *json, const struct spt_guide_inquiry *inquiry);
 
-/* Whole CSV texts: a row for each mode; for each line of a mode; for each found mode; for each
- * case and cause. */
+/* Write complete CSV texts: a row for each mode; for each line of a mode; for each found mode; for
+ * each case and cause. */
 void spt_guide_list_csv(FILE *out, const struct spt_guide *guide);
 void spt_guide_entry_csv(FILE *out, const struct spt_guide_entry *entry);
 void spt_guide_answer_csv(FILE *out, const struct spt_guide_answer *answer);
@@ -56,7 +57,7 @@ void spt_guide_inquiry_csv(FILE *out, const struct spt_guide_inquiry *inquiry);
 #define SPT_GUIDE_CAUSES_LENGTH 96
 const char *spt_guide_causes(unsigned causes, char *buffer);
 
-/* The next flag of a case that speaks of the mode, each flag once, at the first phase that raised
+/* The next flag of a case that indicates the mode, each flag once, at the first phase that raised
  * it. `*at` starts at 0; `*phase` is NULL for a flag of the whole bearing or case. NULL past the
  * last. */
 const struct spt_note *spt_guide_next_note(const struct spt_guide_entry *entry,

@@ -100,7 +100,7 @@ static void write_suspicion(struct spt_csv *csv, const struct spt_guide_inquiry 
     spt_csv_end(csv);
 }
 
-/* A mode without a cause in the model keeps one row for each case, with the life and no cause. */
+/* For a mode without a cause in the model writes one row per case, with the life and no cause. */
 static void write_bare_case(struct spt_csv *csv, const struct spt_guide_inquiry *inquiry,
                             const struct spt_guide_case *one)
 {

@@ -171,7 +171,7 @@ static const char *tell_case(const struct spt_guide_case *one, char *who)
     return who;
 }
 
-/* Why a setting that does not err to the side of the mode costs nothing. */
+/* The reason why a setting that does not deviate to the side of the mode costs nothing. */
 static const char *tell_other_side(const struct spt_guide_case *one, enum spt_setting_side side)
 {
     bool preloaded = one->setting && one->setting->preload_mm > 0;
@@ -184,7 +184,7 @@ static const char *tell_other_side(const struct spt_guide_case *one, enum spt_se
                      : "this hub is no looser than its best setting: costs nothing here";
 }
 
-/* Why there are no figures for a cause. */
+/* The reason why there are no numbers for a cause. */
 static const char *tell_idle(const struct spt_guide_entry *entry, const struct spt_guide_case *one,
                              const struct spt_suspicion *suspicion)
 {
@@ -221,7 +221,7 @@ static void write_suspicion(const struct spt_text *text, const struct spt_guide_
         fprintf(text->out, "%8.1f\n", 100 * suspicion->loss_share);
 }
 
-/* A share of this mode is below 0 or above 100 %. */
+/* True where a share of the causes of this mode is below 0 or above 100 %. */
 static bool shows_odd_share(const struct spt_guide_entry *entry, const struct spt_guide_case *one)
 {
     bool odd = false;
@@ -235,7 +235,7 @@ static bool shows_odd_share(const struct spt_guide_entry *entry, const struct sp
     return odd && footnote;
 }
 
-/* What else the cure of the setting puts right; NULL where nothing else counts. */
+/* What else the cure of the setting corrects; NULL where that does not matter. */
 static const char *tell_shared_cure(enum spt_setting_side side)
 {
     static const char *const words[] = {
@@ -275,7 +275,8 @@ static void write_case(const struct spt_text *text, const struct spt_guide_entry
         spt_text_wrap(text, "  ", spt_share_footnote(&one->bearing->loss));
 }
 
-/* Weighed against a finite life in some case, and found to cost nothing in any. */
+/* True for a cause that could be evaluated for a finite life in some case and costs nothing in
+ * any. */
 static bool is_idle(const struct spt_guide_inquiry *inquiry, int cause)
 {
     bool weighed = false;
@@ -288,7 +289,7 @@ static bool is_idle(const struct spt_guide_inquiry *inquiry, int cause)
     return weighed;
 }
 
-/* Why a cause of the mode costs nothing. */
+/* Writes why causes of the mode cost nothing. */
 static void write_idle_causes(const struct spt_text *text, const struct spt_guide_inquiry *inquiry)
 {
     static const char *const reasons[] = {

@@ -7,13 +7,13 @@
 #include "scenario/build/sections.h"
 
 #define PATTERN_LENGTH 800
-#define TEXT_LENGTH 200 /* as the reader takes */
+#define TEXT_LENGTH 200 /* the limit of the reader */
 #define SIGN_PATTERN "[-+]?"
 #define PLUS_PATTERN "[+]?"
 #define NUMBER_PATTERN "([0-9]+\\.?[0-9]*|\\.[0-9]+)([eE][-+]?[0-9]+)?"
 
-/* `whole`: every needed key must be there; a change (variant, event) needs only the texts by which
- * its parts are found. */
+/* `whole`: every required key must be present; a change (variant, event) needs only the keys that
+ * identify its parts. */
 static void write_section(struct spt_json *json, const struct spt_section *section, bool whole);
 
 static size_t append(char *pattern, size_t used, const char *text)
@@ -22,8 +22,8 @@ static size_t append(char *pattern, size_t used, const char *text)
     return used + (added > 0 ? (size_t)added : 0);
 }
 
-/* Appends the unit names of a dimension as alternatives; signs that a pattern would read are few.
- */
+/* Appends the unit names of a dimension as alternatives of a regular expression, escaping the few
+ * special characters. */
 static size_t append_units(char *pattern, size_t used, enum spt_dimension dimension)
 {
     for (int i = 0; spt_unit_name(dimension, i); i++) {
@@ -47,8 +47,8 @@ static void write_limits(struct spt_json *json, const struct spt_field *field)
     spt_json_number(json, "maximum", field->max);
 }
 
-/* No sign where a value below 0 is refused in any unit: only a temperature has a zero of its own.
- */
+/* False where a value below 0 is rejected in any unit: only temperature units have different zero
+ * points. */
 static bool may_be_negative(const struct spt_field *field)
 {
     return field->min < 0 || field->dimension == SPT_TEMPERATURE;
@@ -101,7 +101,7 @@ static void write_yes_no(struct spt_json *json)
     spt_json_close(json, ']');
 }
 
-/* Exactly one of some keys must be there. */
+/* Writes the rule that exactly one of some keys must be present. */
 static void write_one_of(struct spt_json *json, const char *const *keys)
 {
     spt_json_open(json, "oneOf", '[');
@@ -153,7 +153,7 @@ static void write_lines(struct spt_json *json, const struct spt_field *field)
     if (field->words)
         write_words(json, field);
     else
-        write_text(json); /* a number without a unit is a word too */
+        write_text(json); /* a number without a unit may be written as text too */
     spt_json_close(json, '}');
 }
 
@@ -230,7 +230,7 @@ void spt_schema_json(FILE *out)
 
 #define KIND_LENGTH 400
 
-/* What may stand after the colon, for people. */
+/* Describes what may follow the colon. */
 static const char *tell_kind(const struct spt_field *field, char *kind)
 {
     bool number = field->kind == SPT_FIELD_QUANTITY || field->kind == SPT_FIELD_AMOUNT;

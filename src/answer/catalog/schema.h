@@ -5,8 +5,8 @@
 #include "format/json.h"
 #include "format/text.h"
 
-/* The scenario format out of its field tables: as a JSON Schema (draft-07, for editors) and as a
- * list of keys for people. */
+/* Writes the scenario format from its field tables: as a JSON Schema (draft-07, for editors) and as
+ * a readable list of keys. */
 void spt_schema_json(FILE *out);
 void spt_schema_text(const struct spt_text *text);
 

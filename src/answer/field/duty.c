@@ -13,9 +13,9 @@
 #include "sentence/sentence.h"
 
 #define DUTY_NAME 64
-#define SAME_LIFE 1e-9 /* relative: nothing but rounding */
+#define SAME_LIFE 1e-9 /* relative difference that is only round-off */
 
-/* Name of the phase of a bin, at least DUTY_NAME bytes. Gives `name`. */
+/* Writes the name of the phase of a bin to DUTY_NAME bytes. Result: `name`. */
 static const char *name_phase(const struct spt_duty_report *report,
                               const struct spt_history_bin *bin, char *name)
 {
@@ -39,8 +39,8 @@ static const char *name_phase(const struct spt_duty_report *report,
 /* ---- YAML ---------------------------------------------------------------------------------------
  */
 
-/* The fewest digits that read back as the same double, but never just three behind the point: a
- * scenario takes those for a mark between thousands and asks back. */
+/* Formats with the fewest digits that parse to the same double, but not with exactly three
+ * decimals, which a scenario rejects as ambiguous (thousands separator). */
 static const char *write_exactly(double value, char *text, size_t size)
 {
     for (int digits = 6; digits <= 17; digits++) {
@@ -62,7 +62,7 @@ static void write_quantity(FILE *out, const char *key, double value, const char 
         fprintf(out, ", %s: %s %s", key, write_exactly(value, number, sizeof number), unit);
 }
 
-/* Words of a comment: what would end it is shown as "?". */
+/* Writes the text of a YAML comment; characters that would end it become "?". */
 static void write_comment(FILE *out, const char *words)
 {
     fputs("# ", out);
@@ -123,7 +123,7 @@ static void write_table(const struct spt_text *text, const struct spt_duty_repor
         const struct spt_history_bin *bin = &report->bins[i];
         spt_text_fit(text, name_phase(report, bin, name), 16);
         if (bin->time_h >= 99999.5 && bin->time_h < 999999.5)
-            fprintf(text->out, " %6.0f", bin->time_h); /* a cell of this width holds it */
+            fprintf(text->out, " %6.0f", bin->time_h); /* fits in a cell of this width */
         else
             fprintf(text->out, " %6s", spt_text_cell(bin->time_h, cell));
         fprintf(text->out, " %7.3f", 100 * bin->time_h / report->summary->hours);
@@ -194,7 +194,7 @@ static void write_error(const struct spt_text *text, const struct spt_duty_repor
                       "What finer bins would make of the modified rating life is not known.");
 }
 
-/* A step that may be a gap: it counts as running unless somebody says so. */
+/* Reports a step that may be a gap: it counts as running time unless stated otherwise. */
 static void write_hold(const struct spt_text *text, const struct spt_history_summary *summary)
 {
     struct spt_notes notes = {0};

@@ -6,19 +6,20 @@
 #include "format/text.h"
 #include "spalltime/history.h"
 
-/* A binned duty, to be seen and kept. */
+/* A binned duty, to be reported and written as a section of a scenario. */
 struct spt_duty_report {
     const struct spt_history *history;
     const struct spt_history_summary *summary;
     const struct spt_history_bin *bins;
     int count;
-    const char *title;                           /* of the scenario; NULL: none */
-    const char *load_key, *side_key, *speed_key; /* of a phase; NULL: the history has none */
-    const char *shared;  /* what else each phase says, from ", " on; "" for nothing */
+    const char *title; /* title of the scenario; NULL: none */
+    const char *load_key, *side_key,
+        *speed_key;      /* keys of a phase; NULL: the history does not have it */
+    const char *shared;  /* other keys of each phase, beginning with ", "; "" for none */
     const char *missing; /* keys that each phase still needs, in words; NULL: none */
 };
 
-/* The section `duty` of a scenario; numbers read back as the same doubles. */
+/* Writes the section `duty` of a scenario; numbers parse to the same doubles. */
 void spt_duty_yaml(FILE *out, const struct spt_duty_report *report);
 void spt_duty_text(const struct spt_text *text, const struct spt_duty_report *report);
 void spt_duty_json(struct spt_json *json, const struct spt_duty_report *report);

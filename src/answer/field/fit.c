@@ -10,7 +10,8 @@
 #define KEY_LENGTH 40
 #define SENTENCE_LENGTH 600
 
-#define TOO_CLOSE 3.0 /* ratio of likelihoods below which two are not told apart; our choice */
+/* ratio of likelihoods below which two laws are not distinguished; our choice */
+#define TOO_CLOSE 3.0
 
 /* A life with the unit of the data: "12 340 km". */
 #define LIFE_LENGTH 32
@@ -22,7 +23,7 @@ static const char *tell(const struct spt_fit_report *report, double life, char *
     return buffer;
 }
 
-/* What one row of the data is. */
+/* Name for one unit of the data. */
 static const char *noun(const struct spt_fit_report *report)
 {
     return report->hubs ? "hub" : "bearing";
@@ -83,7 +84,7 @@ static void write_assumed(const struct spt_text *text, const struct spt_fit_repo
         spt_text_wrap(text, "", "Without a failure there is no upper bound.");
 }
 
-/* What the field looks like: said of an assumed slope, it is not said flatly. */
+/* The verdict, worded more carefully for an assumed slope. */
 static void tell_verdict(const struct spt_fit *fit, char *words)
 {
     const struct spt_fit_comparison *comparison = &fit->comparison;
@@ -120,7 +121,7 @@ static void tell_verdict(const struct spt_fit *fit, char *words)
     }
 }
 
-/* Whether what is not known of the inputs can be the difference. */
+/* Writes whether uncertainty of the inputs can explain the difference. */
 static void write_band(const struct spt_text *text, const struct spt_fit_report *report)
 {
     static const char *const words[] = {
@@ -155,7 +156,8 @@ static void write_band(const struct spt_text *text, const struct spt_fit_report 
             "be the difference; `spalltime timeline` shows what they cost.");
 }
 
-/* No law of this rating has them. A single one may have moved the whole L10 of the field. */
+/* Reports failures before the least life of the rating. A single one may have changed the L10 of
+ * the field. */
 static void write_early(const struct spt_text *text, const struct spt_fit_report *report)
 {
     const struct spt_fit *fit = &report->fit;
@@ -307,7 +309,7 @@ static bool any_within(const struct spt_fit_report *report)
     return false;
 }
 
-/* None of them is right, whichever of them is the likeliest. */
+/* Reports that no candidate lies within the bounds, whichever is the likeliest. */
 static void write_none_within(const struct spt_text *text, const struct spt_fit_report *report)
 {
     const struct spt_interval bounds = spt_fit_l10_bounds(&report->fit);
@@ -320,7 +322,8 @@ static void write_none_within(const struct spt_text *text, const struct spt_fit_
                    tell(report, bounds.low, low), tell(report, bounds.high, high));
 }
 
-/* The likelihood ranks them all the same: the longest life first, whatever it is. */
+/* Reports that the data do not distinguish the candidates: the likelihood just ranks the longest
+ * life first. */
 static void write_untold(const struct spt_text *text, const struct spt_fit_report *report)
 {
     char low[LIFE_LENGTH];
@@ -332,7 +335,7 @@ static void write_untold(const struct spt_text *text, const struct spt_fit_repor
                    50 + 50 * report->inputs.confidence);
 }
 
-/* The next that is another condition than the likeliest; NULL: none. */
+/* The next candidate with an L10 other than that of the likeliest; NULL: none. */
 static const struct spt_hypothesis *find_rival(const struct spt_fit_report *report)
 {
     for (int i = 1; i < report->hypothesis_count; i++)
@@ -394,7 +397,7 @@ static void write_hypotheses(const struct spt_text *text, const struct spt_fit_r
                   "none: the true cause may not be among them. Look at the bearings.");
 }
 
-/* What is not as plain as failed just then and known from new. */
+/* Reports interval-censored failures and truncated data. */
 static void write_kinds(const struct spt_text *text, const struct spt_fit_report *report)
 {
     const struct spt_fit *fit = &report->fit;
@@ -418,7 +421,7 @@ static void write_kinds(const struct spt_text *text, const struct spt_fit_report
             fit->entered, fit->entered == 1 ? "is" : "are");
 }
 
-/* One law for causes that have nothing to do with each other says little of any. */
+/* Reports modes of failure: one law for unrelated causes says little about any of them. */
 static void write_modes(const struct spt_text *text, const struct spt_fit_report *report)
 {
     if (!report->modes)
@@ -450,7 +453,7 @@ static void write_modes(const struct spt_text *text, const struct spt_fit_report
                       "*: too few failures, or none that tells it: the slope is ASSUMED.");
 }
 
-/* False where there is nothing to warn of. */
+/* Result: false where there is nothing to warn about. */
 static bool tell_in_step(const struct spt_fit_report *report, char *words)
 {
     char life[LIFE_LENGTH];
@@ -499,7 +502,7 @@ void spt_fit_text(const struct spt_text *text, const struct spt_fit_report *repo
         write_flags(text, report);
 }
 
-/* "l10" with the unit of the data behind it: "l10_h". */
+/* The key with the unit of the data appended: "l10_h". */
 static const char *key_of(const struct spt_fit_report *report, const char *name, char *key)
 {
     snprintf(key, KEY_LENGTH, "%s_%s", name, report->unit);
@@ -567,7 +570,8 @@ static void write_json_fit(struct spt_json *json, const struct spt_fit_report *r
     write_json_line(json, report, "rank_on_life", &fit->rank_on_life);
 }
 
-/* Where nothing is chosen, one for each mode of failure; the rest of the answer is for all. */
+/* Writes one member for each mode of failure, where no mode is chosen; the rest of the result is
+ * for all of them. */
 static void write_json_modes(struct spt_json *json, const struct spt_fit_report *report)
 {
     spt_json_open(json, "modes", '[');
@@ -581,7 +585,7 @@ static void write_json_modes(struct spt_json *json, const struct spt_fit_report 
     spt_json_close(json, ']');
 }
 
-/* What the rows are beside failed just then and known from new. */
+/* Writes the numbers of interval-censored failures and truncated rows. */
 static void write_json_kinds(struct spt_json *json, const struct spt_fit_report *report)
 {
     char key[KEY_LENGTH], words[SENTENCE_LENGTH];

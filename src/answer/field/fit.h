@@ -6,22 +6,22 @@
 #include "format/text.h"
 #include "spalltime/fit.h"
 
-/* A scenario or variant that the returns are weighed under. */
+/* A candidate: a scenario or variant whose life the data are compared with. */
 struct spt_hypothesis {
     const char *name;
-    double l10; /* in the unit of the data; NaN or INFINITY: states no life, left out */
+    double l10; /* in the unit of the data; NaN or INFINITY: no life, left out */
     struct spt_fit_candidate candidate; /* NaN where it is the same as another */
     const char *same_as;                /* name of an earlier one of the same L10; NULL: none */
-    bool within;                        /* its L10 lies within the field's bounds */
+    bool within;                        /* its L10 is within the bounds of the field L10 */
 };
 
-/* One of several modes of failure, those of the others taken as running until then. */
+/* Result for one of several modes of failure; failures by other modes count as censored. */
 struct spt_fit_mode {
     const char *name;
     struct spt_fit fit; /* without points and candidates */
 };
 
-/* Everything that `fit` answers, in the order it is told. */
+/* The results of `fit`, in the order in which they are reported. */
 struct spt_fit_report {
     const char *file;
     const char *unit; /* "h" or "km" */
@@ -29,15 +29,16 @@ struct spt_fit_report {
     struct spt_fit_inputs inputs;
     struct spt_fit fit;
     const struct spt_rank_point *points;
-    const char *mode; /* the one that counts; NULL: all of them */
-    int other_modes;  /* bearings that another mode ended, taken as running until then */
-    int mode_count;   /* of the file; `modes` only where `mode` is NULL and there are several */
+    const char *mode; /* the selected mode; NULL: all of them */
+    int other_modes;  /* bearings failed by other modes, counted as censored */
+    int mode_count;   /* number of modes in the file; `modes` is set only where `mode` is NULL and
+                         there are several */
     const struct spt_fit_mode *modes;
-    const char *against;      /* title of the scenario; NULL: none */
-    bool serviced;            /* it has a section `service`, which the rating leaves out */
-    bool hubs;                /* what is rated is a hub: one row of the data is two bearings */
-    int band_samples;         /* behind the band of the rating; 0: its inputs are taken as known */
-    struct spt_interval band; /* of the rated L10, 5 and 95 %, in the unit of the data */
+    const char *against; /* title of the scenario; NULL: none */
+    bool serviced;    /* the scenario has a section `service`, which the rating does not include */
+    bool hubs;        /* the scenario is of a hub: one row of the data is two bearings */
+    int band_samples; /* samples of the band of the rating; 0: inputs are assumed to be exact */
+    struct spt_interval band; /* band of the rated L10, 5 and 95 %, in the unit of the data */
     enum spt_fit_overlap overlap;
     int hypothesis_count;
     const struct spt_hypothesis *hypotheses; /* the likeliest first, those without a life last */

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-/* Hours to three digits, small ones too. */
+/* Formats hours with three digits, also small values. */
 static const char *say_time(double hours, char *buffer)
 {
     if (hours >= 100)

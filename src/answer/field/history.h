@@ -11,8 +11,8 @@
 /* "binned from 180 samples over 2.98 h of a.csv: 23 phases ..." in one line. */
 void spt_history_line(const struct spt_history_summary *summary, char *line, size_t size);
 
-/* What a report says of the history behind a case: a paragraph, a member `history`. Nothing where
- * the duty was not binned. */
+/* Writes the summary of the history behind a case: as a paragraph, as a member `history`. Nothing
+ * where the duty was not binned. */
 void spt_history_text(const struct spt_text *text, const struct spt_case *question);
 void spt_history_json(struct spt_json *json, const struct spt_history_summary *summary);
 

@@ -102,7 +102,7 @@ static void write_verdict(const struct spt_text *text, const struct spt_case *qu
                        result->held, SPT_UNCERTAIN_FACTOR_MIN);
 }
 
-/* How the setting factors followed the samples, and how well. */
+/* Writes how the setting factors of the samples were found, and their accuracy. */
 static void write_setting(const struct spt_text *text, const struct spt_uncertainty_result *result)
 {
     const struct spt_uncertain_setting *setting = &result->setting;
@@ -139,20 +139,20 @@ static void write_bearings(const struct spt_text *text, const struct spt_case *q
         write_setting(text, result);
 }
 
-/* For two decimals, of which none is -0.00. */
+/* Rounds to two decimals without -0.00. */
 static double round_to_hundredths(double number)
 {
     return fabs(number) < 0.005 ? 0 : number;
 }
 
-/* By its share of the variance where that is known: a rank correlation does not see what falls on
- * both sides of a best value. */
+/* Strength by the share of the variance where known: a rank correlation misses an input for which
+ * life falls on both sides of an optimum. */
 static double strength_of(const struct spt_driver *driver)
 {
     return isnan(driver->share.total) ? fabs(driver->rank_correlation) : driver->share.total;
 }
 
-/* The inputs that are spread, the strongest first; gives their number. */
+/* Lists the uncertain inputs, the strongest first. Result: their number. */
 static int rank_drivers(const struct spt_uncertainty_result *result, int *order)
 {
     int count = 0;

@@ -8,24 +8,25 @@
 #include "sentence/band.h"
 #include "spalltime/uncertainty.h"
 
-/* The answer of `spread`; `stated_h` is the life of the scenario as it stands. */
+/* Writes the result of `spread`; `stated_h` is the life with the inputs as stated. */
 void spt_spread_text(const struct spt_text *text, const struct spt_case *question, double stated_h,
                      const struct spt_uncertainty_result *result);
 void spt_spread_json(struct spt_json *json, const struct spt_case *question, double stated_h,
                      const struct spt_uncertainty_result *result);
-/* Both distributions: for 1 to 99 % the rated life and the time to spall below which they lie. */
+/* Writes both distributions: the percentiles 1 to 99 % of rated life and time to spall. */
 void spt_spread_csv(FILE *out, const struct spt_uncertainty_result *result);
 
-/* The band as a paragraph, with what is preloaded where there is such; a member "band" for JSON. */
+/* Writes the band: as a paragraph, with the share of preloaded samples if any; as a member
+ * "band". */
 void spt_band_text(const struct spt_text *text, const struct spt_uncertainty_result *result);
 void spt_band_json(struct spt_json *json, const struct spt_band *band);
 
-/* The two columns at the end of a table, empty where `band` is NULL. */
+/* Writes the two columns of the band at the end of a table, empty where `band` is NULL. */
 void spt_csv_band_heads(struct spt_csv *csv);
 void spt_csv_band(struct spt_csv *csv, const struct spt_band *band);
 
-/* A sentence for each spread input that leaves phases alone, because these keep something of their
- * own; `who` (or NULL) stands before it. */
+/* Writes a sentence for each uncertain input that does not change some phases, because these have
+ * values of their own; `who` (or NULL) is put before it. */
 void spt_spread_unmoved_text(const struct spt_text *text, const char *who,
                              const struct spt_case *question,
                              const struct spt_uncertainty_result *result);

@@ -14,7 +14,7 @@
 
 #define BAR_WIDTH 46
 
-/* The bearing that lasts least; one without a life counts as the least. */
+/* The bearing with the shortest life; one without a life counts as the shortest. */
 static const struct spt_bearing_result *weakest(const struct spt_assessment *assessment)
 {
     const struct spt_bearing_result *worst = &assessment->bearings[0];
@@ -24,7 +24,7 @@ static const struct spt_bearing_result *weakest(const struct spt_assessment *ass
     return worst;
 }
 
-/* The phase of a bearing that costs most; where there is no life, the first without one. */
+/* The phase of a bearing with most damage; where there is no life, the first phase without one. */
 static const struct spt_phase_result *telling_phase(const struct spt_bearing_result *bearing)
 {
     if (bearing->worst_phase >= 0)
@@ -39,7 +39,8 @@ static const struct spt_phase_result *telling_phase(const struct spt_bearing_res
 struct shown {
     const struct spt_bearing_result *bearing;
     const struct spt_phase_result *phase;
-    bool as_base; /* the phase of the base's name, not the case's own costliest */
+    bool as_base; /* the phase with the name of the one shown for the base, not that with most
+                     damage in this case */
 };
 
 static struct shown telling(const struct spt_assessment *assessment)
@@ -48,8 +49,8 @@ static struct shown telling(const struct spt_assessment *assessment)
     return (struct shown){bearing, telling_phase(bearing), false};
 }
 
-/* The phase that tells most of the base; a case without a phase of that name shows its own. Of two
- * bearings it is the one in the same place. */
+/* The phase shown for a case: the one with the name of the phase with most damage in the base, else
+ * its own. Of two bearings the one with the same index is shown. */
 static struct shown shown_phase(const struct spt_compared *cases, int i)
 {
     const struct spt_assessment *base = &cases[0].assessment, *assessment = &cases[i].assessment;
@@ -83,7 +84,7 @@ static void write_row(const struct spt_text *text, const struct spt_compared *ca
     fprintf(text->out, " %5s\n", spt_text_number(phase->water_factor, cell));
 }
 
-/* Which phase the columns of the table are about, and what "!" means. */
+/* Explains which phase the columns of the table show, and what "!" means. */
 static void write_legend(const struct spt_text *text, const struct spt_compared *cases, int count,
                          bool quiet)
 {
@@ -104,7 +105,7 @@ static void write_legend(const struct spt_text *text, const struct spt_compared 
                        "fatigue", quiet ? "run without --quiet for the flags" : "see the flags");
 }
 
-/* Least and largest finite life, widened to whole decades. */
+/* Shortest and longest finite life, widened to whole decades. */
 static bool find_decades(const struct spt_compared *cases, int count, double *low, double *high)
 {
     *low = (double)INFINITY;
@@ -145,7 +146,7 @@ static void write_bars(const struct spt_text *text, const struct spt_compared *c
     }
 }
 
-/* The life of each case with its band, where a section `uncertainty` gives one. */
+/* Writes the life of each case with its band, where there is a section `uncertainty`. */
 static void write_bands(const struct spt_text *text, const struct spt_compared *cases, int count)
 {
     bool headed = false;
@@ -243,7 +244,7 @@ static void write_causes(struct spt_json *json, const struct spt_assessment *ass
     spt_json_close(json, ']');
 }
 
-/* Members that tell of the phase every case is held against. */
+/* Writes the members about the shown phase. */
 static void write_shown(struct spt_json *json, const struct spt_compared *cases, int i)
 {
     struct shown shown = shown_phase(cases, i);

@@ -6,7 +6,7 @@
 #include "format/text.h"
 #include "spalltime/assess.h"
 
-/* One scenario or variant among those that are compared; the first of all is the base. */
+/* One of the compared scenarios and variants; the first is the base. */
 struct spt_compared {
     const char *name; /* title of a scenario, name of a variant */
     const char *note; /* may be NULL */
@@ -16,9 +16,9 @@ struct spt_compared {
 
 /* Side by side: life, ratio to the base, film and contamination, a bar on a log scale, the split of
  * the loss, what each cure means, the flags (not where `quiet`). Text, JSON (`shown_phase`) and CSV
- * (`shown_...`) show every case in the phase that costs the base most, of the bearing of the base
- * that lasts least, where it has a phase of that name; other cases show their own costliest phase,
- * which the other members of JSON and CSV always do. */
+ * (`shown_...`) show every case in the phase with most damage of the base, in the bearing of the
+ * base with the shortest life; a case without a phase of that name shows its own phase with most
+ * damage, as do the other members of JSON and CSV. */
 void spt_compare_text(const struct spt_text *text, const struct spt_compared *cases, int count,
                       bool quiet);
 void spt_compare_json(struct spt_json *json, const struct spt_compared *cases, int count);

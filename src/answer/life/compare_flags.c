@@ -18,7 +18,7 @@ bool spt_compare_in_doubt(const struct spt_compared *compared)
     return false;
 }
 
-/* True where the case raises the flag of `note` in the very same words. */
+/* True where the case raises the flag of `note` with exactly the same sentence. */
 static bool says(const struct spt_compared *compared, const struct spt_note *note)
 {
     char mine[SPT_SENTENCE_LENGTH], words[SPT_SENTENCE_LENGTH];
@@ -33,7 +33,8 @@ static bool says(const struct spt_compared *compared, const struct spt_note *not
     return false;
 }
 
-/* "every case", or the names of those that say it; the rest as a number where they are too many. */
+/* Writes "every case", or the names of the cases with this sentence; the rest as a number where
+ * they are too many. */
 static void write_who(const struct spt_compared *cases, int count, const struct spt_note *note,
                       char *who)
 {

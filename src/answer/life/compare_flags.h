@@ -4,11 +4,12 @@
 
 #include "answer/life/compare.h"
 
-/* True where a flag means that fatigue may not be what ends the stated life, or that the figure is
- * in doubt (spt_reservation). */
+/* True where a flag means that something other than fatigue may end the life, or that its value is
+ * doubtful (spt_reservation). */
 bool spt_compare_in_doubt(const struct spt_compared *compared);
 
-/* The section FLAGS: each flag of each case once; cases that share a sentence share a line. */
+/* Writes the section FLAGS: each flag of each case once; cases with the same sentence are on one
+ * line. */
 void spt_compare_flags_text(const struct spt_text *text, const struct spt_compared *cases,
                             int count);
 

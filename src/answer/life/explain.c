@@ -22,7 +22,7 @@ void spt_explain_step(const struct spt_step_sink *sink, const char *symbol, cons
     sink->step(sink->context, &step);
 }
 
-/* A life with this many digits, and the words of the other reports for what has no number. */
+/* Formats a life with `digits` digits; NaN and infinity in the words of the other reports. */
 static const char *write_life(double life_h, int digits, char *buffer)
 {
     if (isnan(life_h))
@@ -33,7 +33,7 @@ static const char *write_life(double life_h, int digits, char *buffer)
     return buffer;
 }
 
-/* Types that carry no thrust have no limit ratio. */
+/* Formats the limit ratio; types that carry no axial load have none. */
 static const char *write_limit_ratio(const struct spt_equivalent_load *load, char *buffer)
 {
     if (isnan(load->limit_ratio))
@@ -42,7 +42,7 @@ static const char *write_limit_ratio(const struct spt_equivalent_load *load, cha
     return buffer;
 }
 
-/* A factor that is not used is none: pure radial or pure axial loads. */
+/* Explains P0; unused factors (pure radial or pure axial load) are left out. */
 static void explain_static_load(const struct spt_phase_result *r, const struct spt_step_sink *sink)
 {
     const struct spt_equivalent_load *load = &r->resting;
@@ -171,7 +171,7 @@ static void explain_contamination(const struct spt_phase_result *r,
                      fmin(r->effective_viscosity_ratio, SPT_KAPPA_MAX), bearing->pitch_diameter_mm);
 }
 
-/* a_ISO with the limit that holds it, where one does. */
+/* Formats a_ISO with the limit that applies, if any. */
 static const char *write_life_factor(bool ball, const struct spt_life_factor *factor, char *formula)
 {
     snprintf(formula, NUMBERS_LENGTH, "%s%s",
@@ -253,7 +253,7 @@ static void explain_phase(const struct spt_assessment *assessment,
     explain_life(r, assessment->reliability_factor, bearing, sink);
 }
 
-/* The causes of a set, "debris, water"; "nothing" for none. */
+/* Formats a set of causes as "debris, water"; "nothing" for none. */
 static const char *tell_causes(unsigned set, char *text, size_t size)
 {
     size_t used = (size_t)snprintf(text, size, set ? "" : "nothing");
@@ -264,7 +264,7 @@ static const char *tell_causes(unsigned set, char *text, size_t size)
     return text;
 }
 
-/* The game that the Shapley value divides: what each set of causes leaves of the life. */
+/* Explains the inputs of the Shapley values: the life with each set of causes cured. */
 static void explain_loss(const struct spt_loss *loss, const struct spt_step_sink *sink)
 {
     char formula[NUMBERS_LENGTH], causes[NUMBERS_LENGTH / 2], life[SPT_HOURS_LENGTH];
@@ -305,7 +305,7 @@ static void explain_duty(const struct spt_bearing_result *result, const struct s
     explain_loss(&result->loss, sink);
 }
 
-/* The line of the oil through its two viscosities. */
+/* Explains the Walther line of the oil through its two viscosities. */
 static void explain_viscosity(const struct spt_lubricant *oil, const struct spt_step_sink *sink)
 {
     static const char source[] = "ASTM D341, engineering form (nu of 2 mm2/s and more)";
@@ -396,7 +396,7 @@ void spt_explain_text(const struct spt_text *text, const struct spt_assessment *
     spt_explain_in_text(text, tell_assessment, assessment);
 }
 
-/* The place is repeated in each JSON step, so it is kept between the two calls. */
+/* The place is repeated in each JSON step, so that it is stored between the calls. */
 struct json_steps {
     struct spt_json *json;
     const char *bearing;

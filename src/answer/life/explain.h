@@ -6,24 +6,24 @@
 #include "format/text.h"
 #include "spalltime/assess.h"
 
-/* One step of the working. The texts live until the sink returns. */
+/* One step of the calculation. The texts are valid until the sink returns. */
 struct spt_step {
     const char *symbol;  /* "kappa" */
     const char *formula; /* "nu / nu_1" */
     const char *numbers; /* "37.7 / 28.1" */
     double value;
     const char *unit;   /* "" for a bare number */
-    const char *source; /* document and clause, or what kind of rule it is */
+    const char *source; /* document and clause, or the kind of rule */
 };
 
-/* Gets the steps one by one; `place` names the bearing and the phase they belong to. */
+/* Receives the steps one by one; `place` names the bearing and phase they belong to. */
 struct spt_step_sink {
     void (*place)(void *context, const char *bearing, const char *phase);
     void (*step)(void *context, const struct spt_step *step);
     void *context;
 };
 
-/* Every step of an assessment in the order it is worked. */
+/* Sends every step of an assessment in the order of calculation. */
 void spt_explain_assessment(const struct spt_assessment *assessment,
                             const struct spt_step_sink *sink);
 
@@ -31,17 +31,18 @@ void spt_explain_assessment(const struct spt_assessment *assessment,
 void spt_explain_text(const struct spt_text *text, const struct spt_assessment *assessment);
 void spt_explain_json(struct spt_json *json, const struct spt_assessment *assessment);
 
-/* Gives the steps of a subject to a sink. */
+/* A function that sends the steps of a subject to a sink. */
 typedef void spt_teller(const void *subject, const struct spt_step_sink *sink);
 
 /* The steps of any subject as a text section, and as a JSON array of objects. */
 void spt_explain_in_text(const struct spt_text *text, spt_teller *tell, const void *subject);
 void spt_explain_in_json(struct spt_json *json, spt_teller *tell, const void *subject);
 
-/* The steps of the ratings C, C0 and C_u that come from inside geometry, or of C_u from C0. */
+/* The steps of the ratings C, C0 and C_u that are computed from internal geometry, or of C_u from
+ * C0. */
 void spt_explain_ratings(const struct spt_bearing *bearing, const struct spt_step_sink *sink);
 
-/* Gives one step to a sink; `numbers` in the words of printf. */
+/* Sends one step to a sink; `numbers` is formatted as by printf. */
 void spt_explain_step(const struct spt_step_sink *sink, const char *symbol, const char *formula,
                       double value, const char *unit, const char *source, const char *numbers, ...)
     __attribute__((format(printf, 7, 8)));

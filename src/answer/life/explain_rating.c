@@ -8,7 +8,7 @@
 #define FED_LENGTH 200
 #define FORMULA_LENGTH 200
 
-/* What a rating is worked out from. */
+/* Inputs of a rating. */
 struct subject {
     const struct spt_bearing *bearing;
     struct spt_rating rating;
@@ -30,7 +30,7 @@ static void explain_gamma(const struct subject *s, const struct spt_step_sink *s
                          g->element_diameter_mm, s->angle_deg, g->pitch_diameter_mm);
 }
 
-/* g stands for gamma in what comes of the curvatures of the raceways: 0 where these are flat. */
+/* g is gamma in the terms for the curvature of the raceways: 0 where these are flat. */
 static void explain_fc(const struct subject *s, const struct spt_step_sink *sink)
 {
     static const char source[] =
@@ -61,8 +61,8 @@ static void explain_fc(const struct subject *s, const struct spt_step_sink *sink
             r->gamma, r->curvature_gamma, s->angle_deg);
 }
 
-/* Power of the angle in a thrust bearing: cos^x tan alpha, and nothing where alpha is 90 degrees.
- */
+/* Text of the angle factor of a thrust bearing: cos^x tan alpha, empty where alpha is 90
+ * degrees. */
 static const char *name_angle(const struct subject *s)
 {
     return s->square ? "i" : "i cos alpha";

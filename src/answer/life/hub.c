@@ -37,7 +37,8 @@ static void write_setting(const struct spt_text *text, const struct spt_hub_answ
             "leaves the setting as it is.");
 }
 
-/* A life for a column of nine: digits in groups, or an exponent where they do not fit. */
+/* Writes a life in a column of nine characters: grouped digits, or an exponent where they do not
+ * fit. */
 static void write_life(const struct spt_text *text, double life_h)
 {
     char cell[SPT_HOURS_LENGTH];

@@ -8,7 +8,8 @@
 #include "sentence/setting.h"
 #include "spalltime/setting.h"
 
-/* The second answer about a hub, by its load distribution; each value is named as what it is. */
+/* Writes the results from the load distribution of a hub; each value is labelled with its
+ * method. */
 void spt_hub_text(const struct spt_text *text, const struct spt_hub_answer *hub);
 
 /* Writes the member "hub". */
@@ -17,7 +18,7 @@ void spt_hub_json(struct spt_json *json, const struct spt_hub_answer *hub);
 /* The steps from the wheel loads to the setting factors. */
 void spt_explain_hub(const struct spt_assessment *assessment, const struct spt_step_sink *sink);
 
-/* A sentence where a setting that is advised is looser than practice; else nothing. */
+/* Writes a sentence where a recommended setting has more end play than is usual; else nothing. */
 void spt_hub_loose_text(const struct spt_text *text, double setting_mm);
 
 #endif

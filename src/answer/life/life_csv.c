@@ -67,7 +67,7 @@ static void write_phase(struct spt_csv *csv, const char *bearing,
     spt_csv_end(csv);
 }
 
-/* NaN where the damage is not known or there is none. */
+/* Sum of the damage shares; NaN where damage is unknown or there is none. */
 static double sum_damage_shares(const struct spt_bearing_result *result)
 {
     double sum = 0;
@@ -76,7 +76,7 @@ static double sum_damage_shares(const struct spt_bearing_result *result)
     return sum;
 }
 
-/* What a line of the whole duty says. */
+/* Contents of a row for the whole duty. */
 struct total {
     const char *name;
     double mean_speed_rpm, mean_equivalent_load_n;
@@ -112,7 +112,7 @@ static void write_total(struct spt_csv *csv, const struct total *total)
     spt_csv_end(csv);
 }
 
-/* A bearing; one that stands alone has the notes of the case too. */
+/* Writes the row of a bearing; a single bearing has the notes of the case too. */
 static void write_bearing(struct spt_csv *csv, const struct spt_assessment *assessment, int i)
 {
     const struct spt_bearing_result *result = &assessment->bearings[i];

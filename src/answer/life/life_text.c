@@ -11,8 +11,8 @@
 #include "words/words.h"
 
 #define BAR_WIDTH 20
-#define OVERDUE_SURVIVAL 0.99 /* of the grease, at the end of its interval */
-#define SMALL_LOSS 1.1        /* a factor too small to draw as bars */
+#define OVERDUE_SURVIVAL 0.99 /* survival of the grease at the end of its interval */
+#define SMALL_LOSS 1.1        /* a loss by a smaller factor is not drawn as bars */
 
 static void write_inputs(const struct spt_text *text, const struct spt_assessment *assessment)
 {
@@ -51,7 +51,8 @@ static void write_phase_row(const struct spt_text *text, const struct spt_phase_
         fprintf(text->out, " %5.1f\n", 100 * result->damage_share);
 }
 
-/* The interval with the span it is good to, and what became of grease beyond it. */
+/* Writes the relubrication interval with its uncertainty, and the state of grease older than
+ * that. */
 static void write_grease(const struct spt_text *text, const struct spt_bearing_result *bearing)
 {
     char middle[SPT_HOURS_LENGTH], low[SPT_HOURS_LENGTH], high[SPT_HOURS_LENGTH];

@@ -18,13 +18,13 @@ static bool is_searched(const struct spt_hub_curve *curve, double mounted_mm)
     return mounted_mm >= curve->hub->lowest_mm && mounted_mm <= curve->hub->highest_mm;
 }
 
-/* Preloaded at this mounted setting, cold or running. */
+/* True for a preload at this mounted setting, cold or running. */
 static bool is_preloaded(const struct spt_hub_curve *curve, double mounted_mm)
 {
     return mounted_mm < curve->least_mm - SPT_HUB_PRELOAD_LEAST_MM;
 }
 
-/* The setting as it is, or the one with the longest fatigue life, is preloaded. */
+/* True where the present setting, or the one with the longest fatigue life, is a preload. */
 static bool tells_of_preload(const struct spt_hub_curve *curve)
 {
     return is_preloaded(curve, curve->study.asked.setting_mm) ||
@@ -39,7 +39,7 @@ static int find_column(const struct spt_hub_curve *curve, double setting_mm)
     return column >= 0 && column < PLOT_COLUMNS ? (int)column : -1;
 }
 
-/* Ends a line of the plot behind its last mark. */
+/* Ends a line of the plot after its last mark. */
 static void end_line(char line[PLOT_COLUMNS + 1])
 {
     int length = PLOT_COLUMNS;
@@ -48,8 +48,8 @@ static void end_line(char line[PLOT_COLUMNS + 1])
     line[length] = 0;
 }
 
-/* One line of the plot: the curve runs through the rows between two neighbours, so that a steep
- * part has no holes. */
+/* Writes one line of the plot; all lines between two neighbouring points are marked, so that a
+ * steep curve has no gaps. */
 static void write_plot_row(const struct spt_text *text, const struct spt_hub_curve *curve, int row)
 {
     char line[PLOT_COLUMNS + 1];
@@ -65,7 +65,7 @@ static void write_plot_row(const struct spt_text *text, const struct spt_hub_cur
     fprintf(text->out, "%4d %% |%s\n", row * 100 / PLOT_ROWS, line);
 }
 
-/* The settings under the axis, and the range that keeps most of the life. */
+/* Writes the settings below the axis, and the range that keeps most of the life. */
 static void write_marks(const struct spt_text *text, const struct spt_hub_curve *curve)
 {
     const struct spt_setting_study *study = &curve->study;
@@ -200,7 +200,7 @@ static void write_verdict(const struct spt_text *text, const struct spt_hub_curv
                        spt_text_setting(curve->reference_best_mm, setting));
 }
 
-/* What of the kept range is not preloaded. */
+/* Writes which part of the good range is not preloaded. */
 static void write_range_off_preload(const struct spt_text *text, const struct spt_hub_curve *curve)
 {
     const struct spt_setting_study *study = &curve->study;

@@ -7,8 +7,8 @@
 #include "sentence/setting.h"
 #include "spalltime/setting.h"
 
-/* Life of a hub against its setting: the verdict, a plot, the settings people ask about, the range
- * that keeps most of the life, what scatter costs. The CSV is the curve. */
+/* Write the life of a hub against its setting: the verdict, a plot, common settings, the range that
+ * keeps most of the life, the loss by scatter. The CSV is the curve. */
 void spt_setting_text(const struct spt_text *text, const struct spt_case *question,
                       const struct spt_hub_curve *curve);
 void spt_setting_json(struct spt_json *json, const struct spt_case *question,

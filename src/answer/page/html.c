@@ -15,7 +15,7 @@
 #include "sentence/sentence.h"
 #include "spalltime/version.h"
 
-/* Something else than fatigue may end it first, or the figure is in doubt. */
+/* True where something other than fatigue may end the life, or its value is doubtful. */
 static bool is_doubtful(const struct spt_assessment *assessment)
 {
     char words[SPT_RESERVATIONS_LENGTH];
@@ -23,7 +23,7 @@ static bool is_doubtful(const struct spt_assessment *assessment)
            spt_findings_reservations(assessment, NULL, words);
 }
 
-/* How a life stands to its target. */
+/* How a life compares with its target. */
 enum judgement { NO_TARGET, MEETS, DOUBTFUL, WORN_DOWN, MISSES, NO_LIFE };
 
 static bool misses_in_service(const struct spt_service_life *life)
@@ -33,7 +33,7 @@ static bool misses_in_service(const struct spt_service_life *life)
     return !(life->timeline.life_h >= life->question.target_life_h);
 }
 
-/* `life`: the case under its drifts and events; NULL: not followed. */
+/* `life`: the case with its drifts and events; NULL: not calculated. */
 static enum judgement judge(const struct spt_assessment *assessment,
                             const struct spt_service_life *life)
 {
@@ -49,8 +49,8 @@ static enum judgement judge(const struct spt_assessment *assessment,
     return is_doubtful(assessment) ? DOUBTFUL : MEETS;
 }
 
-/* How it is told: words with a sign (NULL: no target), the class of these and of the verdict, and
- * the cell of a table. */
+/* Wording of each judgement: words with a sign (NULL: no target), their CSS class and that of the
+ * verdict, and the text in a table. */
 struct telling {
     const char *words, *class, *box, *cell;
 };
@@ -161,7 +161,7 @@ static void write_figures(const struct spt_assessment *assessment, FILE *out)
     fputs("</dl>\n", out);
 }
 
-/* What the drifts and events make of the life, where the page follows them. */
+/* Writes the life with the drifts and events, where the page includes them. */
 static void write_service(const struct spt_service_life *life, FILE *out)
 {
     char hours[SPT_HOURS_LENGTH];
@@ -236,7 +236,7 @@ static bool write_chart(const struct spt_chart *chart, const struct spt_report *
     return drawn;
 }
 
-/* Every chart of these kinds (bits by scope) that has something to show, under a heading. */
+/* Writes every chart of these scopes (bit mask) that applies, under a heading. */
 static bool write_charts(const struct spt_report *report, unsigned scopes, int case_index,
                          int bearing_index, const char *heading, FILE *out)
 {
@@ -282,7 +282,7 @@ static bool write_bearing(const struct spt_report *report, int case_index, int b
     return drawn;
 }
 
-/* The charts of a whole case; some are worked out for the scenario as written alone. */
+/* Writes the charts of a whole case; some exist only for the scenario as written. */
 static bool write_whole(const struct spt_report *report, int index, FILE *out)
 {
     unsigned scopes = 1U << SPT_CHART_OF_CASE;

@@ -8,8 +8,8 @@
 #include "chart/report.h"
 
 /* Writes a report as one HTML file that loads nothing: verdict, inputs, results, charts, flags, the
- * working and its sources for every case, one after the other; a small script lets a reader pick a
- * case and see values on hovering. The same report gives the same bytes.
+ * calculation and its sources for every case, one after the other; a small script lets the reader
+ * select a case and shows values under the pointer. The output depends only on the report.
  * Result: false when memory is out. */
 bool spt_html(const struct spt_report *report, FILE *out);
 

@@ -155,7 +155,7 @@ static bool same_surroundings(const struct spt_surroundings *a, const struct spt
            a->shaft == b->shaft;
 }
 
-/* They matter for the relubrication interval alone, so only grease has them. */
+/* Writes the surroundings, which affect only the relubrication interval, for grease. */
 static void write_surroundings(FILE *out, const struct spt_bearing_result *bearing)
 {
     static const char *const dusts[] = {"light", "heavy", "light abrasive", "heavy abrasive"};

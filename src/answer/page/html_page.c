@@ -41,7 +41,7 @@ static const char screen_style[] =
     "figcaption{font-weight:600;padding:.2rem .4rem}\n"
     ".pair{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,20rem),1fr));"
     "gap:0 1.6rem;align-items:start}\n"
-    /* shades at the sides tell that a table goes on: covered at its ends, where it cannot scroll */
+    /* shadows at the sides show that a table can be scrolled; they are covered at its ends */
     ".wide{overflow-x:auto;margin:.8rem 0;background:linear-gradient(to right,var(--paper) 40%,"
     "transparent),linear-gradient(to left,var(--paper) 40%,transparent) 100% 0,linear-gradient(to "
     "right,var(--rule),transparent),linear-gradient(to left,var(--rule),transparent) 100% 0;"
@@ -70,7 +70,7 @@ static const char other_styles[] =
     "@media (max-width:40rem){body{font-size:15px}header,main,footer,nav{padding:0 .8rem}"
     "h1{font-size:1.35rem}figure{padding:.2rem;margin:.4rem 0}table{font-size:.86rem}}\n"
     "@page{margin:14mm}\n"
-    /* on paper: the case that is shown, folds as they stand, and the working of no variant */
+    /* in print: the shown case, details as they are opened, and the calculation of no variant */
     "@media print{body{font-size:9.5pt}header,main,footer{max-width:none;padding:0 .5mm}"
     "nav,#tip{display:none!important}.case+.case .working,.case+.case .inputs{display:none}"
     "h2,h3,h4,caption,summary{break-after:avoid}"

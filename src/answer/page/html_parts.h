@@ -6,7 +6,7 @@
 
 #include "chart/report.h"
 
-/* The parts of the page that html.c puts together. */
+/* The parts of the page that html.c assembles. */
 
 /* Style and script of the page; the script is optional for the reader. */
 void spt_html_style(FILE *out);
@@ -15,14 +15,14 @@ void spt_html_script(FILE *out);
 /* Bearing, lubricant, surroundings and duty as the tool understood them. */
 void spt_html_inputs(FILE *out, const struct spt_assessment *assessment);
 
-/* Tables of results: the phases of a bearing, and where its life goes. */
+/* Tables of results: the phases of a bearing, and its loss by cause. */
 void spt_html_phases(FILE *out, const struct spt_bearing_result *bearing, bool of_hub);
 void spt_html_loss(FILE *out, const struct spt_bearing_result *bearing);
 
-/* What to do and when, with its notes and cautions. */
+/* The maintenance plan with its notes and cautions. */
 void spt_html_plan(FILE *out, const struct spt_schedule *plan);
 
-/* Every step of the working of one case, and the sources that all cases name, each once. */
+/* Every step of the calculation of one case, and the sources cited by all cases, each once. */
 void spt_html_working(FILE *out, const struct spt_assessment *assessment);
 void spt_html_sources(FILE *out, const struct spt_report *report);
 

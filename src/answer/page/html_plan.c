@@ -52,7 +52,7 @@ static void say_note(void *context, const char *who, const char *sentence)
     fputs("</li>\n", out);
 }
 
-/* A list where there is anything to warn of. */
+/* A list of warnings, which is opened by the first one. */
 struct warnings {
     FILE *out;
     int count;

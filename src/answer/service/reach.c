@@ -16,7 +16,9 @@
 
 #define VALUE_LENGTH 48
 #define END_PLAY_DECIMALS 3 /* of a mm */
-#define WATER_DIGITS 7      /* of much water, so that no power of ten is told */
+#define WATER_DIGITS                                                                               \
+    7 /* digits of a large water content, so that it is printed without exponent                   \
+       */
 
 static const char *const outcomes[] = {
     [SPT_LEVER_REACHES] = "reaches",
@@ -25,7 +27,7 @@ static const char *const outcomes[] = {
     [SPT_LEVER_NOT_HERE] = "no such lever here",
 };
 
-/* Significant digits that a value is told with, 0: a fixed step. */
+/* Number of significant digits printed; 0: a fixed step. */
 static int digits_of(enum spt_lever lever)
 {
     return lever == SPT_LEVER_TEMPERATURE || lever == SPT_LEVER_REGREASING ? 3
@@ -33,8 +35,8 @@ static int digits_of(enum spt_lever lever)
                                                                            : 4;
 }
 
-/* A value that was sought, as it is told: rounded towards the best end of the lever, so that the
- * number told reaches the target too. */
+/* A value as printed: rounded towards the best end of the lever, so that the printed value reaches
+ * the target too. */
 static double round_safely(enum spt_lever lever, const struct spt_lever_result *result)
 {
     double value = result->value, towards = result->best - value;
@@ -48,7 +50,7 @@ static double round_safely(enum spt_lever lever, const struct spt_lever_result *
     return decimals >= 0 ? steps / scale : steps * scale;
 }
 
-/* A value of a lever as people say it: "normal", "VG 150", "at most 220 ppm". */
+/* A value of a lever in words: "normal", "VG 150", "at most 220 ppm". */
 static const char *say(enum spt_lever lever, double value, char *buffer)
 {
     char hours[SPT_HOURS_LENGTH];
@@ -85,7 +87,7 @@ static bool stays_as_it_is(const struct spt_lever_result *result)
     return result->outcome == SPT_LEVER_CANNOT && result->value == result->present;
 }
 
-/* The value now; an oil that is of no grade (ISO 3448: within 10 %) by its viscosity. */
+/* The present value; an oil that fits no grade (ISO 3448: within 10 %) by its viscosity. */
 static const char *say_present(const struct spt_reach *reach, enum spt_lever lever, char *buffer)
 {
     double value = reach->levers[lever].present;
@@ -95,7 +97,7 @@ static const char *say_present(const struct spt_reach *reach, enum spt_lever lev
     return buffer;
 }
 
-/* The answer; where nothing better was found, the value now. */
+/* The required value; where nothing better was found, the present value. */
 static const char *say_value(const struct spt_reach *reach, enum spt_lever lever, char *buffer)
 {
     const struct spt_lever_result *result = &reach->levers[lever];
@@ -103,7 +105,7 @@ static const char *say_value(const struct spt_reach *reach, enum spt_lever lever
                                   : say(lever, round_safely(lever, result), buffer);
 }
 
-/* What the lever is, for the first column. */
+/* Name of the lever for the first column. */
 static const char *title(enum spt_lever lever, bool slipping)
 {
     static const char *const titles[][2] = {
@@ -120,7 +122,7 @@ static const char *title(enum spt_lever lever, bool slipping)
     return titles[lever][slipping];
 }
 
-/* Something else than fatigue decides at this value. */
+/* True where something other than fatigue may end the life at this value. */
 static bool in_doubt(const struct spt_lever_result *result)
 {
     for (int i = 0; i < result->notes.count && !isnan(result->life_h); i++)
@@ -191,7 +193,7 @@ static void write_hub(const struct spt_text *text, const struct spt_case *questi
                            : "");
 }
 
-/* The lives of the table come from the inputs as stated. */
+/* Writes the band of the present life; the lives in the table are for the inputs as stated. */
 static void write_band(const struct spt_text *text, const struct spt_uncertainty_result *spread)
 {
     if (!spread)
@@ -200,7 +202,7 @@ static void write_band(const struct spt_text *text, const struct spt_uncertainty
     spt_text_wrap(text, "", "The table takes every input as stated.");
 }
 
-/* How the sentence on the target begins; `words`: 2 SPT_HOURS_LENGTH bytes. */
+/* Beginning of the sentence about the target; `words`: 2 SPT_HOURS_LENGTH bytes. */
 static const char *say_life(double hours, char *words)
 {
     char life[SPT_HOURS_LENGTH];
@@ -382,13 +384,13 @@ void spt_reach_csv(FILE *out, const struct spt_reach *reach, int only)
     }
 }
 
-/* What the explanation of `reach` tells. */
+/* Input of the explanation of `reach`. */
 struct told_reach {
     const struct spt_reach *reach;
     int only;
 };
 
-/* As the root was found, for one that checks it. */
+/* A value with the full accuracy of the root, for checking it. */
 static const char *say_exactly(enum spt_lever lever, double value, char *buffer)
 {
     bool factor = lever == SPT_LEVER_LOAD || lever == SPT_LEVER_RATING;

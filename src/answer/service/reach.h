@@ -7,24 +7,25 @@
 #include "spalltime/reach.h"
 #include "spalltime/uncertainty.h"
 
-/* What is told. */
+/* Input of the reports. */
 struct spt_reached {
     const struct spt_case *question;
-    const struct spt_assessment *assessment; /* as it stands */
+    const struct spt_assessment *assessment; /* of the case as stated */
     const struct spt_reach *reach;
-    int only;                                    /* one lever, or -1 for all */
-    const struct spt_uncertainty_result *spread; /* of the life now; NULL: not stated */
+    int only; /* one lever, or -1 for all */
+    /* band of the present life; NULL: no section `uncertainty` */
+    const struct spt_uncertainty_result *spread;
 };
 
-/* What each lever alone must come to. */
+/* Writes the required value of each lever alone. */
 void spt_reach_text(const struct spt_text *text, const struct spt_reached *answer);
 void spt_reach_json(struct spt_json *json, const struct spt_reached *answer);
 void spt_reach_csv(FILE *out, const struct spt_reach *reach, int only);
 
-/* The flags that the values newly raise. */
+/* Writes the flags that only the required values raise. */
 void spt_reach_flags_text(const struct spt_text *text, const struct spt_reach *reach, int only);
 
-/* The working: ends, value and check of each lever. */
+/* Writes the calculation: ends, value and check of each lever. */
 void spt_reach_explain_text(const struct spt_text *text, const struct spt_reach *reach, int only);
 void spt_reach_explain_json(struct spt_json *json, const struct spt_reach *reach, int only);
 

@@ -43,7 +43,7 @@ static void say_warning(void *context, const char *who, const char *sentence)
     spt_text_wrap(context, "! ", sentence);
 }
 
-/* "900 h", or the span where the ends of the band differ. */
+/* "900 h", or both ends of the band where they differ. */
 static const char *tell_span(double low_h, double high_h, char *buffer)
 {
     char low[SPT_HOURS_LENGTH], high[SPT_HOURS_LENGTH];
@@ -55,7 +55,8 @@ static const char *tell_span(double low_h, double high_h, char *buffer)
     return buffer;
 }
 
-/* What the spread of the inputs does to the intervals that fatigue life sets. */
+/* Writes the bands of the intervals that depend on fatigue life, by the uncertainty of the
+ * inputs. */
 static void write_band(const struct spt_text *text, const struct spt_schedule_report *report)
 {
     char inspect[SPAN_WORDS_LENGTH], replace[SPAN_WORDS_LENGTH];
@@ -86,11 +87,11 @@ static bool rests_on_fatigue(const struct spt_schedule *schedule)
     return false;
 }
 
-/* What may make the intervals too long. */
+/* Writes reasons why the intervals may be too long. */
 static void write_reservations(const struct spt_text *text,
                                const struct spt_schedule_report *report)
 {
-    /* the plan has the age limit and the first regreasing in it */
+    /* flags that the plan already includes, such as age limit and first regreasing */
     static const bool planned[SPT_FLAG_COUNT] = {
         [SPT_FLAG_CALENDAR_AGE] = true, [SPT_FLAG_GREASE_OVERDUE] = true};
     char words[SPT_RESERVATIONS_LENGTH];
@@ -128,7 +129,8 @@ static void write_lives(const struct spt_text *text, const char *name,
     fprintf(text->out, " %11s\n", spt_text_hours(lives->l50_h, cell));
 }
 
-/* Two bearings, each as if it were alone: the machine, which needs both, comes sooner. */
+/* Writes the intervals of each of two bearings alone; those of the machine, which needs both, are
+ * shorter. */
 static void write_each(const struct spt_text *text, const struct spt_schedule *schedule)
 {
     char cell[SPT_HOURS_LENGTH];
@@ -148,7 +150,7 @@ static void write_each(const struct spt_text *text, const struct spt_schedule *s
     }
 }
 
-/* Behind the fatigue lives above. */
+/* Writes the law of the fatigue lives above. */
 static void write_law(const struct spt_text *text, const struct spt_schedule_report *report)
 {
     const struct spt_schedule *schedule = report->schedule;
@@ -220,7 +222,7 @@ static bool passes_limit(const struct spt_schedule *schedule)
     return schedule->at_optimum.plan.age > schedule->age_limit_h;
 }
 
-/* The calendar age that is stated holds against the costs too. */
+/* Reports an optimum age beyond the stated calendar age, which still applies. */
 static void write_limit(const struct spt_text *text, const struct spt_schedule *schedule)
 {
     char span[SPT_SPAN_LENGTH], hours[SPT_HOURS_LENGTH];
@@ -256,7 +258,8 @@ static void write_optimum(const struct spt_text *text, const struct spt_schedule
         write_limit(text, schedule);
 }
 
-/* The costs see another survival of the greases than the plan does: say so, with the difference. */
+/* Reports the difference between the survival of the greases in the costs (smoothed) and in the
+ * plan. */
 static void write_smoothing(const struct spt_text *text, const struct spt_schedule *schedule)
 {
     if (schedule->grease_count && schedule->replace_h > 0 && !isnan(schedule->survival_fatigue))
@@ -295,7 +298,7 @@ static void write_replacement(const struct spt_text *text, const struct spt_sche
                      &schedule->at_optimum);
 }
 
-/* Where an entry stands in time; blanks for what is done at the same visit as the one before. */
+/* Writes the time of an entry; blanks for a task of the same visit as the previous one. */
 static void write_place(const struct spt_text *text, const struct spt_schedule_report *report,
                         const struct spt_schedule_entry *entry)
 {
@@ -328,7 +331,7 @@ static void write_entry(const struct spt_text *text, const struct spt_schedule_r
     fprintf(text->out, " %4d\n", entry->number);
 }
 
-/* What was put together, where anything was. */
+/* Reports tasks that were combined in one visit, if any. */
 static void write_visits(const struct spt_text *text, const struct spt_schedule_report *report)
 {
     bool sooner = false;

@@ -12,20 +12,23 @@
 /* The plan with its calendar. */
 struct spt_schedule_report {
     const struct spt_schedule *schedule;
-    const struct spt_assessment *assessment;     /* of the condition as stated, for the flags */
-    const struct spt_uncertainty_result *spread; /* of the rated life; NULL: not stated */
-    struct spt_schedule_intervals low, high;     /* with the lives at 5 and 95 % of it; NaN: none */
-    double floor;                                /* of the life law, for the words */
-    const char *currency;                        /* NULL: none stated */
+    const struct spt_assessment *assessment; /* of the condition as stated, for the flags */
+    /* band of the rated life; NULL: no section `uncertainty` */
+    const struct spt_uncertainty_result *spread;
+    struct spt_schedule_intervals low,
+        high;             /* intervals with the lives at 5 and 95 % of it; NaN: none */
+    double floor;         /* least life over L10, for the text */
+    const char *currency; /* NULL: none stated */
     const struct spt_service_limits *limits;
     const struct spt_replacement_costs *costs;
-    bool dated; /* `start` holds a day */
+    bool dated; /* `start` is a date */
     struct spt_date start;
     int entry_count;
     const struct spt_schedule_entry *entries;
     bool cut;
-    const char *file; /* the scenario's, as it was named; of the calendar alone, as the next two */
-    const struct spt_ical_event *previous; /* of the calendar written before; NULL: none */
+    /* file name of the scenario; this and the next two are only for the calendar */
+    const char *file;
+    const struct spt_ical_event *previous; /* events of the calendar written earlier; NULL: none */
     int previous_count;
     int curve_count;
     const struct spt_schedule_point *curve;
@@ -38,18 +41,18 @@ void spt_schedule_json(struct spt_json *json, const struct spt_schedule_report *
 /* The calendar, one row for each date. */
 void spt_schedule_csv(FILE *out, const struct spt_schedule_report *report);
 /* The calendar as iCalendar (RFC 5545): an all-day event for each visit. Needs `dated` and yearly
- * hours. A UID (section 3.8.4.7) is made of what names the plan (file, title, bearings) and the
- * number of the visit, so that the plan made again has the same ones, on other days or with other
- * tasks, and another plan has others. SEQUENCE (3.8.7.4) is 0, or one more than the highest of the
- * calendar before, whose visits that are no more follow with STATUS:CANCELLED (3.8.1.11). DTSTAMP
- * is the start, so that the same plan gives the same text. */
+ * hours. A UID (section 3.8.4.7) is made from file, title and bearings of the plan and the number
+ * of the visit, so that a revised plan has the same UIDs, even with other dates or tasks, and
+ * another plan has different ones. SEQUENCE (3.8.7.4) is 0, or one more than the highest of the
+ * previous calendar; visits of that calendar which no longer exist are added with STATUS:CANCELLED
+ * (3.8.1.11). DTSTAMP is the start date, so that the same plan gives the same text. */
 void spt_schedule_ical(FILE *out, const struct spt_schedule_report *report);
 
 #define SPT_PLAN_ID_LENGTH 20
-/* What the UIDs of a plan begin with. */
+/* The prefix of all UIDs of a plan. */
 const char *spt_schedule_plan_id(const struct spt_schedule_report *report, char *id);
 
-/* "regrease", "replace"; "grease life": names of tasks and governors; never NULL. */
+/* Names of tasks ("regrease") and governors ("grease life"); never NULL. */
 const char *spt_task_name(enum spt_task task);
 const char *spt_governor_name(enum spt_governor governor);
 

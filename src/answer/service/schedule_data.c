@@ -13,7 +13,7 @@ static double distance_km(const struct spt_case *question, double at_h)
     return question->road_speed_km_h > 0 ? at_h * question->road_speed_km_h : (double)NAN;
 }
 
-/* The day of an entry as text; empty where there is none. */
+/* The date of an entry as text; empty where there is none. */
 static const char *day_of(const struct spt_schedule_report *report, double at_h, char *buffer)
 {
     struct spt_date date;
@@ -24,7 +24,7 @@ static const char *day_of(const struct spt_schedule_report *report, double at_h,
     return buffer;
 }
 
-/* The bearing of a task, both rows where it greases them; NULL: the machine. */
+/* Name of the bearing of a task, "both rows" where it greases them; NULL: the machine. */
 static const char *where(const struct spt_case *question, const struct spt_schedule_task *task)
 {
     bool both = task->task == SPT_TASK_REGREASE && question->bearing_count > 1;
@@ -61,7 +61,8 @@ void spt_schedule_csv(FILE *out, const struct spt_schedule_report *report)
     }
 }
 
-/* The interval with the lives at 5 and 95 % of the rated one; only where fatigue life sets it. */
+/* Writes the interval for the 5 and 95 % percentiles of the life, where it depends on fatigue
+ * life. */
 static void write_every_band(struct spt_json *json, const struct spt_schedule_report *report,
                              enum spt_task task)
 {

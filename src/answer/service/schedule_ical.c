@@ -7,7 +7,7 @@
 #include "format/ical.h"
 #include "spalltime/version.h"
 
-/* FNV-1a, so that an identifier needs no clock and no chance. */
+/* FNV-1a, so that identifiers need neither a clock nor random numbers. */
 static uint64_t mix(uint64_t hash, const char *text)
 {
     for (; text && *text; text++)
@@ -26,7 +26,7 @@ struct visit {
     int count;
 };
 
-static struct visit take_visit(const struct spt_schedule_report *report, int first)
+static struct visit find_visit(const struct spt_schedule_report *report, int first)
 {
     struct visit visit = {&report->entries[first], 1};
     while (first + visit.count < report->entry_count &&
@@ -53,7 +53,7 @@ static const char *make_uid(const struct spt_schedule_report *report, int visit,
     return uid;
 }
 
-/* One task of a visit, a line for what and one for why. */
+/* Writes one task of a visit, with a line for the task and one for the reason. */
 static size_t tell_task(const struct spt_schedule_report *report,
                         const struct spt_schedule_entry *entry, char *words)
 {
@@ -94,7 +94,7 @@ static void write_summary(const struct spt_schedule_report *report, const struct
     }
 }
 
-/* What all events of one calendar share. */
+/* Values shared by all events of one calendar. */
 struct edition {
     char stamp[SPT_DATE_LENGTH + 16];
     long sequence;
@@ -108,7 +108,7 @@ static void write_edition(FILE *out, const struct edition *edition)
     spt_ical_line(out, "SEQUENCE", sequence);
 }
 
-/* Of this plan, as its UID tells. */
+/* True for an event of this plan, by its UID. */
 static bool is_own(const struct spt_schedule_report *report, const struct spt_ical_event *event)
 {
     char id[SPT_PLAN_ID_LENGTH];
@@ -116,7 +116,7 @@ static bool is_own(const struct spt_schedule_report *report, const struct spt_ic
     return !strncmp(event->uid, id, strlen(id));
 }
 
-/* Above that of every visit of this plan in the calendar before. */
+/* The SEQUENCE: above that of every visit of this plan in the previous calendar. */
 static long next_sequence(const struct spt_schedule_report *report)
 {
     long next = 0;
@@ -135,7 +135,7 @@ static bool is_planned(const struct spt_schedule_report *report, const char *uid
     return false;
 }
 
-/* A visit of the calendar before that is no more. */
+/* Writes a visit of the previous calendar that no longer exists. */
 static void write_cancelled(FILE *out, const struct spt_ical_event *event,
                             const struct edition *edition)
 {
@@ -180,7 +180,7 @@ void spt_schedule_ical(FILE *out, const struct spt_schedule_report *report)
     spt_ical_line(out, "PRODID", "-//spalltime//" SPT_VERSION "//EN");
     spt_ical_line(out, "CALSCALE", "GREGORIAN");
     for (int i = 0; i < report->entry_count;) {
-        const struct visit visit = take_visit(report, i);
+        const struct visit visit = find_visit(report, i);
         write_event(out, report, &visit, &edition);
         i += visit.count;
     }

@@ -5,7 +5,7 @@
 #include "base/table.h"
 #include "format/text.h"
 
-#define LEAST_SHARE 1e-4 /* of the machines */
+#define LEAST_SHARE 1e-4 /* share of the machines below which words are used */
 
 static bool ends_by_age(const struct spt_schedule *schedule)
 {
@@ -15,7 +15,7 @@ static bool ends_by_age(const struct spt_schedule *schedule)
     return false;
 }
 
-/* A share in percent; none to speak of in words. */
+/* Formats a share in percent; a negligible one in words. */
 static const char *tell_percent(double share, char *words)
 {
     snprintf(words, SPT_HOURS_LENGTH, share < LEAST_SHARE ? "less than %g %%" : "%.3g %%",
@@ -69,7 +69,7 @@ static void say_overdue(const struct spt_schedule *schedule, const struct spt_fi
                             spt_text_hours(schedule->tasks[i].every_h, due));
 }
 
-/* The task as a sentence begins with it. */
+/* Name of the task at the beginning of a sentence. */
 static const char *title(enum spt_task task)
 {
     static const char *const titles[] = {
@@ -122,7 +122,7 @@ void spt_schedule_warnings(const struct spt_schedule *schedule, const struct spt
     say_impractical(schedule, sink);
 }
 
-/* Each governor once, in words. */
+/* Explains each governor once. */
 static void say_reasons(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
     for (int i = 0; i < schedule->task_count; i++) {
@@ -148,7 +148,7 @@ static void say_quantities(const struct spt_schedule *schedule, const struct spt
                             schedule->bearings[i].quantity_g);
 }
 
-/* The regreasing that the scenario states against the one of the plan. */
+/* Compares the regreasing interval stated in the scenario with that of the plan. */
 static void say_stated(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
     char stated[SPT_HOURS_LENGTH], planned[SPT_HOURS_LENGTH];
@@ -167,7 +167,7 @@ static void say_stated(const struct spt_schedule *schedule, const struct spt_fin
                         stated, planned);
 }
 
-/* Which condition the lives of a plan are of. */
+/* Tells for which condition the lives of a plan are. */
 static void say_basis(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
     char regrease[SPT_HOURS_LENGTH], change[SPT_HOURS_LENGTH];
@@ -205,7 +205,7 @@ static void say_basis(const struct spt_schedule *schedule, const struct spt_find
                         spt_text_hours(schedule->followed_change_h, change));
 }
 
-/* The grease at the start, as far as its age moves the first renewal. */
+/* Tells how the age of the grease at the start affects the first renewal. */
 static void say_age(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
     char age[SPT_HOURS_LENGTH], first[SPT_HOURS_LENGTH];
@@ -219,7 +219,7 @@ static void say_age(const struct spt_schedule *schedule, const struct spt_findin
     }
 }
 
-/* Intervals so long that other things come first. */
+/* Reports intervals so long that other causes end the service first. */
 static void say_beyond(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
     const struct spt_case *question = schedule->question;

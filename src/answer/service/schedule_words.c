@@ -48,7 +48,7 @@ const char *spt_governor_name(enum spt_governor governor)
 #define WORD_OF(number) WORD(number)
 #define WORD(number) #number
 
-/* Why the interval is what it is, for a mechanic. */
+/* Explains to a mechanic what determines the interval. */
 static const char *explain(enum spt_governor governor)
 {
     static const char *const words[] = {
@@ -111,7 +111,7 @@ const char *spt_schedule_bearing(const struct spt_case *question, int bearing)
     return question->bearings[bearing].bearing.name;
 }
 
-/* " both rows", " inboard row"; "" where nothing has to be told apart. */
+/* " both rows", " inboard row"; "" where there is only one bearing. */
 static const char *tell_where(const struct spt_case *question, const struct spt_schedule_task *task)
 {
     bool greased = task->task == SPT_TASK_REGREASE;

@@ -7,7 +7,7 @@
 #include "answer/service/schedule.h"
 #include "sentence/findings.h"
 
-/* Words that the forms of a schedule share. */
+/* Texts shared by the output formats of a schedule. */
 
 #define SPT_WHAT_LENGTH 320
 #define SPT_WHY_LENGTH 240
@@ -15,35 +15,36 @@
 /* Name of a bearing: the row of a hub, else its own; -1: all of them. */
 const char *spt_schedule_bearing(const struct spt_case *question, int bearing);
 
-/* "regrease both rows", into SPT_WHAT_LENGTH bytes. */
+/* Writes the name of a task, "regrease both rows", to SPT_WHAT_LENGTH bytes. */
 void spt_schedule_name(const struct spt_schedule *schedule, const struct spt_schedule_task *task,
                        char *words);
 
-/* "regrease with 16.4 g", "regrease both rows, 13.1 + 8.82 g", into SPT_WHAT_LENGTH bytes. */
+/* The same with quantities: "regrease with 16.4 g", "regrease both rows, 13.1 + 8.82 g". */
 void spt_schedule_what(const struct spt_schedule *schedule, const struct spt_schedule_task *task,
                        char *words);
 
-/* The same of one date of the calendar: "now: regrease ..." where it is overdue at the start. */
+/* The same for one date of the calendar: "now: regrease ..." where it is overdue at the start. */
 void spt_schedule_dated_what(const struct spt_schedule *schedule,
                              const struct spt_schedule_entry *entry, char *words);
 
-/* "grease life: the relubrication interval of the duty ...", into SPT_WHY_LENGTH bytes. */
+/* Writes the reason for the interval, "grease life: the relubrication interval of the duty ...", to
+ * SPT_WHY_LENGTH bytes. */
 void spt_schedule_why(const struct spt_schedule_task *task, char *words);
 
-/* An interval as a time of the calendar, "> 100 years" beyond what is planned ahead, "-" where it
- * has none; into SPT_SPAN_LENGTH bytes. */
+/* Formats an interval as a calendar time, "> 100 years" beyond the longest plan, "-" for NaN; to
+ * SPT_SPAN_LENGTH bytes. */
 const char *spt_schedule_every(const struct spt_case *question, double every_h, char *span);
 
-/* True where an interval is longer than anything is planned ahead (spt_schedule_planned_h). */
+/* True where an interval is longer than the longest plan (spt_schedule_planned_h). */
 bool spt_schedule_is_beyond(const struct spt_case *question, double every_h);
 
-/* What has to be read before the plan: the target missed, grease that is overdue, intervals that
- * cannot be kept; one sentence each. */
+/* Warnings to be read before the plan: missed target, overdue grease, impractical intervals; one
+ * sentence each. */
 void spt_schedule_warnings(const struct spt_schedule *schedule,
                            const struct spt_finding_sink *sink);
 
-/* What belongs to a plan: why each interval, how much grease, what the lives are of, what is
- * missing; one sentence each. */
+/* Notes on a plan: reason for each interval, quantity of grease, basis of the lives, missing
+ * inputs; one sentence each. */
 void spt_schedule_notes(const struct spt_schedule *schedule, const struct spt_finding_sink *sink);
 
 #endif

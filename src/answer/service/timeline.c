@@ -14,7 +14,7 @@
 #define BAR_WIDTH 30
 #define PLACE_LENGTH 440
 
-/* What ended the statement, by the flags of the state just past it. */
+/* The reason why no life can be stated any more, by the flags of the state just after that time. */
 static const char *tell_end(const struct spt_notes *notes)
 {
     if (spt_notes_has(notes, SPT_FLAG_GREASE_EXHAUSTED))
@@ -125,7 +125,7 @@ static void write_stages(const struct spt_text *text, const struct spt_timeline 
     }
 }
 
-/* True where no stage before raises the flag. */
+/* True where no earlier stage raises the flag. */
 static bool is_first(const struct spt_timeline *timeline, int stage, enum spt_flag flag)
 {
     for (int i = 0; i < stage; i++)
@@ -134,7 +134,7 @@ static bool is_first(const struct spt_timeline *timeline, int stage, enum spt_fl
     return true;
 }
 
-/* ", parked (and 1 more)"; the row too where there are two. */
+/* ", parked (and 1 more)", with the row where there are two. */
 static const char *tell_place(const struct spt_note_place *place, const struct spt_case *question,
                               char *words)
 {
@@ -150,7 +150,7 @@ static const char *tell_place(const struct spt_note_place *place, const struct s
     return words;
 }
 
-/* A note that its stage is the first to raise. */
+/* Writes a note at the first stage that raises it. */
 static void write_flag(const struct spt_text *text, const struct spt_case *question,
                        const struct spt_stage *stage, int index)
 {
@@ -178,7 +178,7 @@ static void write_flags(const struct spt_text *text, const struct spt_case *ques
         }
 }
 
-/* The service is followed with every input as stated; how sure the life is that it starts from. */
+/* Writes the band of the initial life; the service life itself is for the inputs as stated. */
 static void write_band(const struct spt_text *text, const struct spt_service_life *life)
 {
     char stated[SPT_HOURS_LENGTH];
@@ -237,7 +237,7 @@ static void write_json_lists(struct spt_json *json, const struct spt_timeline *t
     spt_json_close(json, ']');
 }
 
-/* Each flag once, at the first stage that raises it. */
+/* Writes each flag once, at the first stage that raises it. */
 static void write_json_warnings(struct spt_json *json, const struct spt_timeline *timeline)
 {
     spt_json_open(json, "warnings", '[');
