@@ -117,12 +117,13 @@ struct spt_setting_study {
     double preload_best_n;  /* of the unloaded pair at the best setting */
     double preload_asked_n; /* the same at `setting_mm` */
     double expected_mrev;   /* mean life over the scatter about `setting_mm` */
-    double aim_mm;          /* setting to aim at: highest mean life over the scatter, but at least
-                               SPT_SETTING_MARGIN standard deviations above least_mm, so that about 2 % of
-                               the actual settings lie below least_mm */
-    double aim_mrev;        /* mean life at aim_mm */
-    bool aim_limited;       /* the highest mean life is at a setting below aim_mm */
-    int failed_case;        /* -1, or index of the case that has no answer at failed_mm */
+    /* setting to aim at: highest mean life over the scatter, but at least SPT_SETTING_MARGIN
+     * standard deviations above least_mm, so that about 2 % of the actual settings are below that
+     */
+    double aim_mm;
+    double aim_mrev;  /* mean life at aim_mm */
+    bool aim_limited; /* the highest mean life is at a setting below aim_mm */
+    int failed_case;  /* -1, or index of the case that has no answer at failed_mm */
     double failed_mm;
 };
 

@@ -221,7 +221,8 @@ static const struct wording wordings[] = {
                           "The rows are preloaded by {v} mm, cold or running. " PRELOAD_PRACTICE},
     [SPT_FLAG_PRELOAD_CURE] =
         {1, 1,
-         "The best setting that this hub may have is a preload of {v} mm, cold or running. " PRELOAD_PRACTICE},
+         "The best setting that this hub may have is a preload of {v} mm, cold or "
+         "running. " PRELOAD_PRACTICE},
     [SPT_FLAG_END_PLAY] =
         {1, 1,
          "The end play of {v} mm is more than wheel ends are commonly set to ({l} mm, common "

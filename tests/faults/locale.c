@@ -46,8 +46,8 @@ static void check_reading(void)
 static void check_run(void)
 {
     static const char yaml[] =
-        "title: t\nbearing: {type: deep groove ball, bore: 25 mm, outside_diameter: 52 mm, width: 15 mm, "
-        "dynamic_load_rating: 14 kN, static_load_rating: 7.85 kN}\n"
+        "title: t\nbearing: {type: deep groove ball, bore: 25 mm, outside_diameter: 52 mm, width: "
+        "15 mm, dynamic_load_rating: 14 kN, static_load_rating: 7.85 kN}\n"
         "lubricant: {kind: oil bath, grade: VG 68}\ncondition: {cleanliness: -/15/12}\n"
         "duty: [{phase: p, time: 100 %, speed: 1450.5 rpm, radial_load: 900.5 N, "
         "temperature: 61.5 degC}]\n";

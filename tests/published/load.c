@@ -329,8 +329,8 @@ Test(load, static_guide_meets_iso_76)
 Test(load, induced_thrust_meets_a_published_pair)
 {
     static const char source[] =
-        "S = Fr/(2 Y), inputs of a tutorial on opposed tapered bearings (Fr 800 and 1000 N, Y 1.3), "
-        "answers worked out by us";
+        "S = Fr/(2 Y), inputs of a tutorial on opposed tapered bearings (Fr 800 and 1000 N, Y "
+        "1.3), answers worked out by us";
     struct spt_bearing bearing = plain_bearing(SPT_TAPERED_ROLLER);
     double thrust_n;
     bearing.axial_factor = 1.3;

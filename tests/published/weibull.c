@@ -50,9 +50,11 @@ Test(weibull_published, lieblein_zelen_ball_bearings)
         const double *times;
         double shape, shape_tolerance, scale, scale_tolerance, log_likelihood, log_tolerance;
     } rows[] = {
-        {"23 ball bearings of 1956, seventh 48.48: constants of the conf package vignette (2.10206, 1/0.01221)",
+        {"23 ball bearings of 1956, seventh 48.48: constants of the conf package vignette "
+         "(2.10206, 1/0.01221)",
          ball_bearings_4848, 2.10206, 5e-6, 1.0 / 0.01221, 0.034, -113.691, 5e-4},
-        {"23 ball bearings of 1956, seventh 48.48: Lawless, Meeker (2.102, 81.88); logL Leemis, from memory",
+        {"23 ball bearings of 1956, seventh 48.48: Lawless, Meeker (2.102, 81.88); logL Leemis, "
+         "from memory",
          ball_bearings_4848, 2.102, 5e-4, 81.88, 5e-3, -113.691, 5e-4},
         {"23 ball bearings of 1956, seventh 48.80: only logL, Gupta and Kundu 2001, from memory",
          ball_bearings_4880, 2.103, 0.01, 81.9, 0.1, -113.689, 5e-4},

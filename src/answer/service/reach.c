@@ -16,9 +16,8 @@
 
 #define VALUE_LENGTH 48
 #define END_PLAY_DECIMALS 3 /* of a mm */
-#define WATER_DIGITS                                                                               \
-    7 /* digits of a large water content, so that it is printed without exponent                   \
-       */
+/* digits of a large water content, so that it is printed without exponent */
+#define WATER_DIGITS 7
 
 static const char *const outcomes[] = {
     [SPT_LEVER_REACHES] = "reaches",
@@ -248,7 +247,8 @@ void spt_reach_text(const struct spt_text *text, const struct spt_reached *answe
     spt_text_wrap(
         text, "",
         "\"Not enough\": the value shown is the best this lever has, with the life it "
-        "gives; where that is the present one the lever gains nothing. \"Always\": the target holds to the end of the range. Values that reach "
+        "gives; where that is the present one the lever gains nothing. \"Always\": the target "
+        "holds to the end of the range. Values that reach "
         "it are rounded to the safe side.");
     for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
         doubt = doubt || ((only < 0 || only == lever) && in_doubt(&reach->levers[lever]));

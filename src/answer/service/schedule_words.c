@@ -62,8 +62,10 @@ static const char *explain(enum spt_governor governor)
         [SPT_GOVERNOR_LIMIT_PASSED] =
             "the lubricant is beyond its limit from the start: no interval helps, mend the cause",
         [SPT_GOVERNOR_GREASE_AGE] = WORD_OF(
-            SPT_SCHEDULE_GREASE_YEARS) " years of this use, sooner than the running hours ask for: grease also bleeds, dries "
-                                       "and takes up water while it stands (common practice, no source)",
+            SPT_SCHEDULE_GREASE_YEARS) " years of this use, sooner than the running hours ask "
+                                       "for: grease also bleeds, dries "
+                                       "and takes up water while it stands (common practice, no "
+                                       "source)",
         [SPT_GOVERNOR_LIFE_99] =
             "the fatigue life that 99 % of the bearings reach (a rule of this tool)",
         [SPT_GOVERNOR_GREASED_99] =
@@ -77,10 +79,11 @@ static const char *explain(enum spt_governor governor)
             "no 99 % life, of fatigue or with the greases, is known to be shorter "
             "than a year (common practice)",
         [SPT_GOVERNOR_FATIGUE] =
-            "rolling fatigue has the larger part of the failures that the target reliability allows",
+            "rolling fatigue has the larger part of the failures that the target reliability "
+            "allows",
         [SPT_GOVERNOR_GREASE] =
-            "grease has the larger part of the failures that the target reliability allows; regreasing "
-            "sooner would lengthen it",
+            "grease has the larger part of the failures that the target reliability allows; "
+            "regreasing sooner would lengthen it",
         [SPT_GOVERNOR_AGE_LIMIT] = "the calendar age stated as the limit comes first",
         [SPT_GOVERNOR_NO_LIFE] = "no life can be stated for this duty; see `life`",
         [SPT_GOVERNOR_LIFE_ENDS] =
@@ -90,11 +93,11 @@ static const char *explain(enum spt_governor governor)
             "speed and bore are outside the formula for regreasing, or it never turns; keep to the "
             "maker's interval",
         [SPT_GOVERNOR_STATED] =
-            "the interval that `service` states for fresh oil or grease; no drift of it reaches one "
-            "of its `limits`",
+            "the interval that `service` states for fresh oil or grease; no drift of it reaches "
+            "one of its `limits`",
         [SPT_GOVERNOR_NO_LIMIT] =
-            "no drift of `service` reaches one of its `limits`, so nothing here says when the oil is "
-            "due; keep to the maker's interval",
+            "no drift of `service` reaches one of its `limits`, so nothing here says when the oil "
+            "is due; keep to the maker's interval",
         [SPT_GOVERNOR_NO_WEAR] =
             "fatigue never comes so far that it sets an interval; see the flags",
     };

@@ -24,7 +24,8 @@ static const char *tell_end(const struct spt_notes *notes)
         return "the oil film is far too thin by then";
     if (spt_notes_has(notes, SPT_FLAG_TOO_HOT))
         return "it is too hot by then for the models";
-    return "the lubricant no longer makes a film, or the temperature leaves the range of the models";
+    return "the lubricant no longer makes a film, or the temperature leaves the range of the "
+           "models";
 }
 
 static void write_undisturbed(const struct spt_text *text, const struct spt_timeline *timeline)

@@ -101,8 +101,8 @@ static const char *find_load_conflict(const struct spt_case *question, const boo
         return "`setting` belongs to a scenario with a `hub`; leave it out";
     if (swept[SPT_SWEEP_WHEEL_LOAD] || swept[SPT_SWEEP_SIDE_FORCE] || swept[SPT_SWEEP_SIDE_SHARE] ||
         swept[SPT_SWEEP_ROAD_SPEED])
-        return "`wheel_load`, `side_force`, `side_share` and `road_speed` belong to a scenario with "
-               "a `hub`; here sweep `radial_load`, `axial_load` and `speed`";
+        return "`wheel_load`, `side_force`, `side_share` and `road_speed` belong to a scenario "
+               "with a `hub`; here sweep `radial_load`, `axial_load` and `speed`";
     return "a phase states `equivalent_load`, which an axis of one of its parts cannot change; "
            "sweep `equivalent_load`, or both `radial_load` and `axial_load`";
 }

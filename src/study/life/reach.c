@@ -299,8 +299,6 @@ static void look_at_ends(struct reach_work *work, double best, double worst,
     result->worst_life_h = life_at(work, worst);
 }
 
-/* The value between best and worst end at which the life meets the target, on the side that does.
- */
 /* What gains nothing is left as it is, but for a preload: nobody is told to keep that. */
 static bool stays(const struct reach_work *work, const struct spt_lever_result *result)
 {
@@ -310,6 +308,8 @@ static bool stays(const struct reach_work *work, const struct spt_lever_result *
     return result->best_life_h <= work->present_life_h * (1 + LEAST_GAIN);
 }
 
+/* The value between the best and the worst end at which the life equals the target, on the side
+ * that reaches it. */
 static void solve_continuous(struct reach_work *work, struct spt_lever_result *result)
 {
     struct lever_range range = range_of(work, result->present);
