@@ -20,14 +20,15 @@ bool spt_place_is_same(const char *one, const char *other);
 /* A symbolic link that does not stand for a device or pipe. */
 bool spt_place_is_link(const char *path);
 
-/* A device or pipe (/dev/stdout) cannot be replaced by renaming, only written to. */
+/* True for a device or pipe (/dev/stdout), which cannot be replaced by renaming, only written
+ * to. */
 bool spt_place_is_special(const char *path);
 
-/* False, with errno, where a file is there that this user may not write. */
+/* False, with errno, where the file exists and this user may not write to it. */
 bool spt_place_may_write(const char *path);
 
-/* The permissions for a file that is to stand at `path`: those of the one that is there, else
- * those that a file created by fopen would get. */
+/* The permissions for a new file at `path`: those of an existing file, else those of a file created
+ * by fopen. */
 mode_t spt_place_mode(const char *path);
 
 #endif
