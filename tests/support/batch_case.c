@@ -84,7 +84,7 @@ bool points_agree(const struct scalar_point *got, const struct scalar_point *wan
         return true;
     if (!state || !is_at_a_step(want))
         return false;
-    /* other side of the step: 0.02 % at kappa 0.4 (balls), a cap reached or just not, or none */
+    /* other side of a step: up to 0.02 % at kappa 0.4 (balls), or a cap just reached or just not */
     return isnan(got->life_modification_factor) || isnan(want->life_modification_factor) ||
            near(got->life_modification_factor, want->life_modification_factor, 5e-3, 0.0);
 }

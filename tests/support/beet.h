@@ -6,8 +6,8 @@
 
 #define BEET_PHASES 3
 
-/* A case of one tapered roller bearing with everything stated that a test may want to change: its
- * phases are in the caller's hands. Invented. */
+/* An invented case of one tapered roller bearing with all inputs stated, so that tests can change
+ * them in its members. */
 struct beet {
     struct spt_case question;
     struct spt_phase phases[BEET_PHASES];

@@ -18,15 +18,15 @@ char *golden_read(const char *path, size_t *length)
 {
     FILE *file = fopen(path, "rb");
     char *text = NULL;
-    size_t room = 0;
+    size_t capacity = 0;
     *length = 0;
     while (file && !feof(file) && !ferror(file)) {
-        room += 65536;
-        char *larger = realloc(text, room);
+        capacity += 65536;
+        char *larger = realloc(text, capacity);
         if (!larger)
             break;
         text = larger;
-        *length += fread(text + *length, 1, room - 1 - *length, file);
+        *length += fread(text + *length, 1, capacity - 1 - *length, file);
     }
     if (file)
         fclose(file);
@@ -72,7 +72,8 @@ int golden_list(const char *folder, const char *suffix, char (*names)[80], int m
     return opened ? count : -1;
 }
 
-/* Steps over a number in both texts; false where one has none or they differ. */
+/* Skips a number in both texts; false where one has none or they differ by more than the
+ * tolerance. */
 static bool skip_numbers(const char **got, const char **want, double tolerance)
 {
     char *got_end, *want_end;

@@ -4,8 +4,8 @@
 
 #include "spalltime/assess.h"
 
-/* A greased tapered roller bearing with one phase, and the same in an oil bath of its own; numbers
- * are ours. The phase lives as long as the program. */
+/* A greased tapered roller bearing with one phase, and the same with an oil bath; the numbers are
+ * ours. The phase is static. */
 struct spt_case hub_case(void);
 struct spt_case oil_case(void);
 

@@ -4,12 +4,12 @@
 
 #include "spalltime/hub.h"
 
-/* An invented heavy trailer hub, back-to-back, and its wheel with 45 kN and a side force as a share
- * of that; ratings worked out from the geometry. */
+/* An invented heavy trailer hub, back-to-back, and its wheel with 45 kN and a side force as a
+ * fraction of that; ratings computed from the geometry. */
 struct spt_hub example_hub(void);
 struct spt_hub_load example_load(double side_share);
 
-/* Room for every hub of the tests. */
+/* Workspace length sufficient for every hub of the tests. */
 #define EXAMPLE_ROOM 16384
 
 /* Prepares in a static workspace; aborts on failure. One model at a time. */

@@ -21,19 +21,19 @@ static const char usual_duty[] =
     "  - {phase: bend, time: 10 %, speed: 287 rpm, wheel_load: 15 kN, side_share: -15 %,\n"
     "     temperature: 55 degC}\n";
 
-static void take_room(struct hub_scenario *test)
+static void allocate_memory(struct hub_scenario *test)
 {
     const struct spt_case *question = &test->scenario.base.question;
     size_t n = (size_t)question->bearings[0].phase_count;
     struct spt_arena *arena = &test->scenario.arena;
-    struct spt_hub_room *room = &test->room;
-    room->workspace_length = spt_hub_bench_workspace(question);
-    room->workspace = spt_arena_take(arena, room->workspace_length * sizeof *room->workspace);
-    room->cases = spt_arena_take(arena, n * sizeof *room->cases);
-    room->reference_mrev = spt_arena_take(arena, n * sizeof *room->reference_mrev);
-    room->factors = spt_arena_take(arena, n * sizeof *room->factors);
-    room->phases = spt_arena_take(arena, 2 * n * sizeof *room->phases);
-    room->results = spt_arena_take(arena, n * sizeof *room->results);
+    struct spt_hub_room *memory = &test->room;
+    memory->workspace_length = spt_hub_bench_workspace(question);
+    memory->workspace = spt_arena_take(arena, memory->workspace_length * sizeof *memory->workspace);
+    memory->cases = spt_arena_take(arena, n * sizeof *memory->cases);
+    memory->reference_mrev = spt_arena_take(arena, n * sizeof *memory->reference_mrev);
+    memory->factors = spt_arena_take(arena, n * sizeof *memory->factors);
+    memory->phases = spt_arena_take(arena, 2 * n * sizeof *memory->phases);
+    memory->results = spt_arena_take(arena, n * sizeof *memory->results);
     test->results = spt_arena_take(arena, 2 * n * sizeof *test->results);
 }
 
@@ -51,7 +51,7 @@ void hub_scenario_read(struct hub_scenario *test, const char *hub, const char *d
     if (!fine)
         spt_diagnostics_print(&diags, stderr);
     cr_assert(fine);
-    take_room(test);
+    allocate_memory(test);
 }
 
 static void assess(struct hub_scenario *test, bool with_cure)

@@ -5,7 +5,7 @@
 #include "scenario/scenario.h"
 #include "spalltime/setting.h"
 
-/* An invented trailer hub read from a scenario text, with the room its bench needs. */
+/* An invented trailer hub read from a scenario text, with the workspace of its bench. */
 struct hub_scenario {
     struct spt_scenario scenario;
     struct spt_hub_room room;
@@ -15,12 +15,11 @@ struct hub_scenario {
     struct spt_assessment assessment;
 };
 
-/* Reads the scenario: `hub` holds the lines of its section (two blanks, key, value), those of the
- * rows may be left out; `duty` holds its list of phases; NULL for the usual ones. Asserts that it
- * is fine. */
+/* Reads the scenario: `hub` has the lines of its section (two blanks, key, value), those of the
+ * rows may be omitted; `duty` has its list of phases; NULL: defaults. Asserts success. */
 void hub_scenario_read(struct hub_scenario *test, const char *hub, const char *duty);
 
-/* Settles and assesses it as `life` does. */
+/* Makes the settled case and assesses it as `life` does. */
 void hub_scenario_assess(struct hub_scenario *test);
 
 /* The same lives, several times as fast: without the search for the setting that would cure, which

@@ -41,8 +41,8 @@ static const char *skip_number(const char *at)
     return at;
 }
 
-/* The place of the next member's value, and of its key where it is an object; NULL at the end or
- * where it is malformed, with `*closed` telling which. */
+/* The position of the next member's value, and of its key in an object; NULL at the end (`*closed`
+ * is true) or where it is malformed. */
 static const char *next_member(const char *at, char close, int first, const char **key, int *closed)
 {
     at = skip_blanks(at);
@@ -91,7 +91,7 @@ const char *json_skip(const char *text)
     return skip_number(text);
 }
 
-/* Walks the members until the key or the index is met. */
+/* Iterates over the members to the given key or index. */
 static const char *find_member(const char *at, char close, const char *wanted, int index)
 {
     int closed = 0;

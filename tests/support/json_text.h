@@ -2,9 +2,9 @@
 #ifndef TESTS_JSON_TEXT_H
 #define TESTS_JSON_TEXT_H
 
-/* A strict reader of JSON (RFC 8259) that walks the text itself, for tests. */
+/* A strict JSON parser (RFC 8259) that works on the text itself, for tests. */
 
-/* What follows the value at `text`; NULL where that is not a well-formed value. */
+/* The position after the value at `text`; NULL where it is not well-formed. */
 const char *json_skip(const char *text);
 
 /* The value under a key of the object at `object`, member `index` of the array at `array`; NULL

@@ -95,7 +95,7 @@ static bool close_element(struct reader *reader)
     return true;
 }
 
-/* Style and script hold text of their own until their end tag. */
+/* Skips the content of style and script elements up to their end tag. */
 static bool skip_raw(struct reader *reader, const char *name)
 {
     char end[NAME_LENGTH + 4];

@@ -24,7 +24,8 @@ static bool is_end_of_hunk(const char *patch)
     return !*patch || !strncmp(patch, DIVIDER, strlen(DIVIDER));
 }
 
-/* Where the text goes on behind the old lines of a hunk; NULL where they do not stand at `at`. */
+/* The position in the text after the old lines of a hunk; NULL where the text at `at` is
+ * different. */
 static const char *match_hunk(const char *at, const char *hunk)
 {
     for (; !is_end_of_hunk(hunk); hunk += measure_line(hunk)) {
@@ -38,7 +39,7 @@ static const char *match_hunk(const char *at, const char *hunk)
     return at;
 }
 
-/* Writes the new lines of a hunk; returns where the patch goes on. */
+/* Writes the new lines of a hunk. Result: the position in the patch after it. */
 static const char *write_hunk(const char *hunk, FILE *out)
 {
     for (; !is_end_of_hunk(hunk); hunk += measure_line(hunk))
@@ -72,7 +73,7 @@ char *patch_apply(const char *text, const char *patch)
     return made;
 }
 
-/* The text of a base; from malloc. */
+/* Reads a base file; from malloc. */
 static char *read_base(const char *name)
 {
     char path[200];
@@ -92,7 +93,7 @@ struct patch_case patch_case_read(const char *path)
     char *says = line_end ? strstr(line_end, SAYS) : NULL;
     if (!says || strncmp(read.text, word, strlen(word)) != 0)
         return read;
-    says[1] = 0; /* the patch keeps the end of its last line */
+    says[1] = 0; /* the patch ends with the line end of its last line */
     *line_end = 0;
     char *base = read_base(read.text + strlen(word));
     read.scenario = base ? patch_apply(base, says == line_end ? "" : line_end + 1) : NULL;
@@ -108,7 +109,7 @@ void patch_case_free(struct patch_case *read)
     *read = (struct patch_case){0};
 }
 
-/* False where the case is unsound or the file cannot be written. */
+/* False where the case is invalid or the file cannot be written. */
 static bool expand(const char *from, const char *to, const char *name)
 {
     char path[4096];

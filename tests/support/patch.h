@@ -4,16 +4,16 @@
 
 #include <stdbool.h>
 
-/* A text with some of its lines changed. A patch has hunks, divided by lines that are `@` alone; a
- * hunk has lines that begin with ` ` (stays), `-` (goes) and `+` (comes). Its first two kinds stand
- * one behind the other in the text; a hunk is looked for from where the one before it ends.
- * Result: the changed text, from malloc; NULL where a hunk fits nowhere. */
+/* A text with some of its lines changed. A patch has hunks, separated by lines with only `@`; a
+ * hunk has lines that begin with ` ` (kept), `-` (removed) and `+` (added). The kept and removed
+ * lines must be consecutive in the text; each hunk is searched for after the end of the previous
+ * one. Result: the changed text, from malloc; NULL where a hunk does not match. */
 char *patch_apply(const char *text, const char *patch);
 
 /* A case of tests/bad_input: `base NAME` (a file of tests/bad_input/bases without its ending, or
- * `none`), a patch, `--- says`, what the program should say. */
+ * `none`), a patch, `--- says`, the expected message. */
 struct patch_case {
-    char *text; /* of the whole file; what is below points into it or is from malloc */
+    char *text; /* text of the whole file; the members below point into it or are from malloc */
     char *scenario;
     char *says;
 };
@@ -24,7 +24,7 @@ struct patch_case patch_case_read(const char *path);
 void patch_case_free(struct patch_case *read);
 
 /* Writes the scenario of each case in the folder `from` as a file NAME.yaml in the folder `to`.
- * False where there is no case, one is unsound, or a file cannot be written: it is named on
+ * False where there is no case, one is invalid, or a file cannot be written, with a message on
  * standard error. */
 bool patch_cases_expand(const char *from, const char *to);
 

@@ -11,7 +11,7 @@
 
 #include "support/near.h"
 
-/* One write to the end of the file, so that the rows of tests that run side by side stay whole. */
+/* Appends a row with a single write, so that rows of tests that run in parallel are not mixed. */
 static void add_row(const char *row)
 {
     const char *path = getenv("SPT_VALIDATE");

@@ -4,27 +4,28 @@
 
 #include <stdbool.h>
 
-/* Checks against what others have printed. Each call is one row: it is judged here for the test,
- * and, where the environment variable SPT_VALIDATE names a file, added to it for `make validate`
+/* Checks against published values. Each call is one row: its result is returned to the test and,
+ * where the environment variable SPT_VALIDATE names a file, appended to it for `make validate`
  * (source, quantity, printed, ours, tolerance, verdict, separated by tabs). `source` is a document
- * with its clause or page; the words "from memory" in it mark a value that was not looked up. */
+ * with its clause or page; the words "from memory" in it mark a value that was not looked up
+ * again. */
 
-/* True where ours differs from the printed value by the tolerance at most: half a unit of the last
- * printed digit, or more with a reason. */
+/* True where our value differs from the printed one by at most the tolerance: half a unit of the
+ * last printed digit, or more with a reason. */
 bool agrees(const char *source, const char *what, double printed, double ours, double tolerance);
 
-/* For a tolerance that is a part of the printed value. */
+/* The same with a tolerance relative to the printed value. */
 bool agrees_within(const char *source, const char *what, double printed, double ours, double part);
 
-/* For a range that is printed, ends included. */
+/* True where our value is within a printed range, ends included. */
 bool lies_within(const char *source, const char *what, double low, double high, double ours);
 
-/* For a value that the source itself misprints: true where ours stays away from it, so that a row
- * that is no misprint after all is noticed. */
+/* For a value that is misprinted in the source: true where our value differs from it, so that a row
+ * that is not a misprint after all is noticed. */
 bool is_misprinted(const char *source, const char *what, double printed, double ours,
                    double tolerance);
 
-/* A name in the words of printf, good until the eighth call after it. */
+/* A name formatted as by printf, valid until the eighth call after it. */
 const char *named(const char *format, ...) __attribute__((format(printf, 1, 2)));
 
 #endif

@@ -2,17 +2,17 @@
 #ifndef TESTS_SANDBOX_H
 #define TESTS_SANDBOX_H
 
-/* A copy of the built program in an installed tree of its own, whose catalogs are
- * tests/cli/catalog, and an empty scratch folder. The path of the scratch folder is as long
- * wherever the source tree lies: sentences that name it wrap alike. */
+/* A copy of the built program in its own installation tree with the catalogs of tests/cli/catalog,
+ * and an empty scratch folder. The path of the scratch folder has the same length wherever the
+ * source tree is, so that sentences that contain it are wrapped equally. */
 struct sandbox {
     char root[1024]; /* absolute */
-    char work[32];   /* absolute, its length always the same; holds the scratch folder */
+    char work[32];   /* absolute, of constant length; contains the scratch folder */
 };
 
-/* What a command left behind. */
+/* Result of a command. */
 struct sandbox_run {
-    int status; /* -1 where a signal ended it */
+    int status; /* exit status; -1 where a signal ended it */
     char *out;
     char *err;
 };

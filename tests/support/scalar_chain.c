@@ -49,7 +49,7 @@ static bool find_e_c(const struct spt_batch *batch, size_t i, double kappa, doub
         return *e_c >= 0.0 && *e_c <= 1.0;
     }
     double condition = get(batch, SPT_BATCH_CONDITION, i);
-    *e_c = 0.0; /* no film at all: kappa^0.68 is 0, but the scalar function wants kappa > 0 */
+    *e_c = 0.0; /* no film: kappa^0.68 is 0, but the scalar function requires kappa > 0 */
     if (!(condition >= 0.0 && condition < SPT_CLEANLINESS_COUNT && condition == floor(condition)))
         return false;
     return kappa == 0.0 ||
@@ -92,7 +92,7 @@ static bool find_life(const struct spt_batch *batch, size_t i, struct scalar_poi
                                         point->viscosity_ratio,
                                         batch->ep_additive};
     if (in.viscosity_ratio == 0.0)
-        in.viscosity_ratio = 1e-300; /* no film: not applicable, and no bad argument */
+        in.viscosity_ratio = 1e-300; /* no film: not applicable rather than a bad argument */
     enum spt_status status = spt_life_factor(&in, factor);
     if (status != SPT_OK && status != SPT_NOT_APPLICABLE)
         return false;

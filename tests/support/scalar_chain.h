@@ -4,8 +4,8 @@
 
 #include "spalltime/sweep.h"
 
-/* Results of one point by the scalar functions of the library: what the batch kernel is compared
- * with. Members as struct spt_batch_results. */
+/* Results of one point by the scalar functions of the library, with which the batch kernel is
+ * compared. Members as struct spt_batch_results. */
 struct scalar_point {
     double viscosity_ratio;
     double contamination_factor;

@@ -4,17 +4,17 @@
 
 #include "spalltime/service.h"
 
-/* The only phase of the case below, and room for the results of two. */
+/* The only phase of the case below, and a buffer for the results of two phases. */
 extern struct spt_phase schedule_phase;
 extern struct spt_phase_result schedule_results[2];
 
 /* One ball bearing under one load. */
 struct spt_case schedule_case(enum spt_lubrication kind);
 
-/* What a plan of it asks, without service, limits and costs. */
+/* Inputs of a plan for it, without service, limits and costs. */
 struct spt_schedule_inputs schedule_inputs(const struct spt_case *question);
 
-/* Relubrication interval of the greases of a question, in h. */
+/* Relubrication interval of the case in h. */
 double schedule_grease_h(const struct spt_schedule_inputs *inputs);
 
 /* The first task of a kind; NULL: none. */

@@ -16,7 +16,7 @@ struct story {
     struct spt_case cases[(STORY_EVENTS + 1) * STORY_EVENTS];
 };
 
-/* The story under test, a second one to hold beside it, the answer, and the room to work in. */
+/* The story under test, a second one to compare with, the result, and the workspace. */
 extern struct story story, other;
 extern struct spt_timeline timeline;
 extern const struct spt_timeline_room story_room;
@@ -29,17 +29,18 @@ void story_add_event(struct story *told, double at_h, void (*change)(struct exam
 /* A drift that changes nothing until its members are set. */
 struct spt_drift *story_add_drift(struct story *told, double from_h, double to_h);
 
-/* Works the cases of every row out and runs the timeline. */
+/* Builds the cases of every row (see struct spt_service) and runs the timeline. */
 enum spt_status story_run(struct story *told, struct spt_timeline *into);
 
-/* Runs `story` into `timeline`; asserts that it is fine. */
+/* Runs `story` into `timeline`; asserts success. */
 void story_tell(void);
 
 void story_scale_loads(struct example_case *made, double factor);
 
 void story_load_more(struct example_case *made);
 
-/* 1/L of one bearing of a case whose grease has one age, water a floor, loads a factor. */
+/* 1/L of one bearing of a case with a grease age, a lower bound of water and a factor on the
+ * loads. */
 double story_rate(const struct example_case *base, int bearing, double age_h, double water_ppm,
                   double load_factor);
 
