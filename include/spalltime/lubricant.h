@@ -90,6 +90,16 @@ enum spt_lubrication {
     SPT_LUBRICATION_COUNT
 };
 
+bool spt_lubrication_is_known(enum spt_lubrication kind);
+
+/* The one of grease, oil bath and circulating oil whose tables (cleanliness classes of ISO 281
+ * Annex A, friction factors) hold for a way of lubricating; grease for an unknown one. */
+enum spt_lubrication spt_lubrication_like(enum spt_lubrication kind);
+
+/* Sliding speed in m/s at a rib above which roller ends may scuff; NaN for an unknown way.
+ * Source: common practice, no source. */
+double spt_lubrication_rib_limit_m_s(enum spt_lubrication kind);
+
 /* Constants of e_C = a (1 - b / D_pw^(1/3)), a = min(1, c kappa^0.68 D_pw^0.55). */
 struct spt_cleanliness_constants {
     double c;

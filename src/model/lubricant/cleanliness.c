@@ -60,7 +60,7 @@ struct spt_cleanliness_constants spt_cleanliness_constants(enum spt_cleanliness 
 enum spt_cleanliness spt_cleanliness_first(enum spt_lubrication kind)
 {
     int i = 0;
-    while (i < SPT_CLEANLINESS_COUNT && conditions[i].kind != kind)
+    while (i < SPT_CLEANLINESS_COUNT && conditions[i].kind != spt_lubrication_like(kind))
         i++;
     return (enum spt_cleanliness)i;
 }
@@ -69,7 +69,7 @@ int spt_cleanliness_count(enum spt_lubrication kind)
 {
     int count = 0;
     for (int i = 0; i < SPT_CLEANLINESS_COUNT; i++)
-        count += conditions[i].kind == kind;
+        count += conditions[i].kind == spt_lubrication_like(kind);
     return count;
 }
 

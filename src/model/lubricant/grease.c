@@ -24,9 +24,13 @@ static const struct {
 };
 SPT_ONE_EACH(types, SPT_BEARING_TYPE_COUNT);
 static const double dust_factors[] = {1.0, 0.7, 0.4, 0.2};
+SPT_ONE_EACH(dust_factors, SPT_DUST_COUNT);
 static const double moisture_factors[] = {1.0, 0.7, 0.4, 0.1};
+SPT_ONE_EACH(moisture_factors, SPT_MOISTURE_COUNT);
 static const double vibration_factors[] = {1.0, 0.6, 0.3};
+SPT_ONE_EACH(vibration_factors, SPT_VIBRATION_COUNT);
 static const double shaft_factors[] = {1.0, 0.5, 0.3};
+SPT_ONE_EACH(shaft_factors, SPT_SHAFT_COUNT);
 
 static bool is_positive(double value)
 {
@@ -40,10 +44,10 @@ static bool is_type(enum spt_bearing_type type)
 
 static bool are_surroundings(const struct spt_surroundings *around)
 {
-    return (int)around->dust >= 0 && around->dust <= SPT_DUST_HEAVY_ABRASIVE &&
-           (int)around->moisture >= 0 && around->moisture <= SPT_MOISTURE_SPLASH &&
-           (int)around->vibration >= 0 && around->vibration <= SPT_VIBRATION_HIGH &&
-           (int)around->shaft >= 0 && around->shaft <= SPT_SHAFT_VERTICAL;
+    return (int)around->dust >= 0 && around->dust < SPT_DUST_COUNT &&
+           (int)around->moisture >= 0 && around->moisture < SPT_MOISTURE_COUNT &&
+           (int)around->vibration >= 0 && around->vibration < SPT_VIBRATION_COUNT &&
+           (int)around->shaft >= 0 && around->shaft < SPT_SHAFT_COUNT;
 }
 
 static double get_temperature_factor(double temperature_c)

@@ -48,18 +48,18 @@ static bool is_usable(const struct spt_bearing *bearing)
 
 static bool is_turning_known(const struct spt_heat_inputs *in)
 {
-    return is_usable(in->bearing) && (int)in->lubrication >= 0 &&
-           in->lubrication <= SPT_LUBRICATION_CIRCULATING && in->speed_rpm >= 0.0 &&
-           isfinite(in->speed_rpm) && in->equivalent_load_n >= 0.0 &&
+    return is_usable(in->bearing) && spt_lubrication_is_known(in->lubrication) &&
+           in->speed_rpm >= 0.0 && isfinite(in->speed_rpm) && in->equivalent_load_n >= 0.0 &&
            isfinite(in->equivalent_load_n);
 }
 
 static double get_f0(enum spt_bearing_type type, enum spt_lubrication lubrication)
 {
-    if (lubrication == SPT_LUBRICATION_GREASE)
+    enum spt_lubrication like = spt_lubrication_like(lubrication);
+    if (like == SPT_LUBRICATION_GREASE)
         return frictions[type].f0_grease;
-    return lubrication == SPT_LUBRICATION_OIL_BATH ? frictions[type].f0_bath
-                                                   : frictions[type].f0_circulating;
+    return like == SPT_LUBRICATION_OIL_BATH ? frictions[type].f0_bath
+                                            : frictions[type].f0_circulating;
 }
 
 static void set_unknown(struct spt_heat_balance *out)

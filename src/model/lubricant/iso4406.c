@@ -117,7 +117,7 @@ enum spt_status spt_cleanliness_from_code(enum spt_lubrication kind, const struc
         return SPT_BAD_ARGUMENT;
     for (size_t i = 0; i < sizeof listed / sizeof listed[0]; i++) {
         bool inexact;
-        if (spt_cleanliness_kind(listed[i].condition) != kind ||
+        if (spt_cleanliness_kind(listed[i].condition) != spt_lubrication_like(kind) ||
             !covers(&listed[i], code, &inexact))
             continue;
         *condition = listed[i].condition;

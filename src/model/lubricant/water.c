@@ -24,7 +24,7 @@ enum spt_status spt_water_saturation(enum spt_solubility kind, double temperatur
         [SPT_SOLUBILITY_ADDITIVATED] = {6.65036, 1189.46},
     };
     *ppm = (double)NAN;
-    if ((int)kind < 0 || kind > SPT_SOLUBILITY_ADDITIVATED ||
+    if ((int)kind < 0 || kind >= SPT_SOLUBILITY_COUNT ||
         !(temperature_c >= -40.0 && temperature_c <= 200.0))
         return SPT_BAD_ARGUMENT;
     *ppm = pow(10.0, lines[kind].a - lines[kind].b_k / (temperature_c + 273.15));

@@ -127,7 +127,7 @@ static void note_unstated(const struct spt_case *question, const struct spt_phas
     bool class_used = isnan(state->contamination_factor);
     if (state->code_rounded)
         spt_notes_add(notes, SPT_FLAG_CODE_ROUNDED, (double)state->cleanliness, (double)NAN);
-    if (kind == SPT_LUBRICATION_CIRCULATING && class_used)
+    if (spt_lubrication_like(kind) == SPT_LUBRICATION_CIRCULATING && class_used)
         spt_notes_add(notes, SPT_FLAG_FILTRATION_ASSUMED, (double)state->cleanliness, (double)NAN);
     if (state->water_assumed)
         spt_notes_add(notes, SPT_FLAG_WATER_ASSUMED, SPT_WATER_REFERENCE_PPM, (double)NAN);

@@ -224,9 +224,6 @@ static void check_speeds(struct spt_phase_work *w)
 {
     struct spt_phase_result *out = w->out;
     const struct spt_bearing *bearing = w->bearing;
-    static const double rib_limits_m_s[] = {[SPT_LUBRICATION_GREASE] = 5,
-                                            [SPT_LUBRICATION_OIL_BATH] = 13,
-                                            [SPT_LUBRICATION_CIRCULATING] = 25};
     enum spt_lubrication kind = w->question->lubricant.kind;
     if (kind == SPT_LUBRICATION_GREASE && out->temperature_c > GREASE_HOT_C)
         spt_notes_add(&out->notes, SPT_FLAG_GREASE_HOT, out->temperature_c, GREASE_HOT_C);
@@ -246,8 +243,9 @@ static void check_speeds(struct spt_phase_work *w)
     double rib_mm =
         isnan(bearing->rib_diameter_mm) ? bearing->pitch_diameter_mm : bearing->rib_diameter_mm;
     out->rib_speed_m_s = acos(-1.0) * rib_mm * w->phase->speed_rpm / 60000;
-    if (out->rib_speed_m_s > rib_limits_m_s[kind])
-        spt_notes_add(&out->notes, SPT_FLAG_RIB_SPEED, out->rib_speed_m_s, rib_limits_m_s[kind]);
+    if (out->rib_speed_m_s > spt_lubrication_rib_limit_m_s(kind))
+        spt_notes_add(&out->notes, SPT_FLAG_RIB_SPEED, out->rib_speed_m_s,
+                      spt_lubrication_rib_limit_m_s(kind));
 }
 
 enum spt_status spt_phase_start(struct spt_phase_work *w)

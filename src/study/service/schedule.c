@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/table.h"
 #include "spalltime/service.h"
 
 #include <math.h>
@@ -79,6 +80,7 @@ static double plan_oil(struct work *w)
     static const enum spt_task tasks[] = {[SPT_LUBRICATION_GREASE] = SPT_TASK_REPACK,
                                           [SPT_LUBRICATION_OIL_BATH] = SPT_TASK_OIL_CHANGE,
                                           [SPT_LUBRICATION_CIRCULATING] = SPT_TASK_OIL_OR_FILTER};
+    SPT_ONE_EACH(tasks, SPT_LUBRICATION_COUNT);
     enum spt_governor governor;
     double every_h =
         spt_schedule_limit_time(w->in->question, w->in->service, &w->in->limits, &governor);
