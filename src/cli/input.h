@@ -26,8 +26,8 @@ int spt_input_need_catalogs(struct spt_call *call, const char *command,
 /* Reads a scenario file ("-" is standard input) with its catalogs, its duty binned from the history
  * that the options name. As above; free in every case. */
 int spt_input_read(const struct spt_options *options, const char *path, struct spt_input *input);
-/* Says at the place of the scenario what a command misses in it, such as "the scenario lacks ...".
- */
+/* Reports with file and line a missing section that a command needs, such as "the scenario lacks
+ * ...". */
 void spt_input_lacks(struct spt_call *call, const struct spt_scenario *scenario, const char *what);
 
 void spt_input_free(struct spt_input *input);

@@ -7,14 +7,14 @@
 #include "spalltime/ask.h"
 
 /* Draws the samples that a scenario's `uncertainty` asks for, on all processors; `question` is its
- * base, with the setting factors of a hub put in; the room is in the input's arena. Result:
- * SPT_EXIT_DONE, or another status with a message on standard error. */
+ * base, with the setting factors of a hub put in; the memory is from the arena of the input.
+ * Result: SPT_EXIT_DONE, or another status with a message on standard error. */
 int spt_cli_spread(const struct spt_options *options, const char *command, struct spt_input *input,
                    const struct spt_case *question, struct spt_uncertainty_result *result);
 
-/* The band of a settled case, out of the `uncertainty` of the scenario it is of; `*spread` is then
- * in the input's arena, and NULL where the scenario has no such section. Each of `among` cases gets
- * its part of the samples (spt_ask_band_samples). Result as above. */
+/* The band of a settled case, by the section `uncertainty` of its scenario; `*spread` is in the
+ * arena of the input, NULL where there is no such section. Each of `among` cases gets its part of
+ * the samples (spt_ask_band_samples). Result as above. */
 int spt_cli_band(const struct spt_options *options, const char *command, struct spt_input *input,
                  const struct spt_case *question, int among,
                  const struct spt_uncertainty_result **spread);

@@ -17,8 +17,9 @@
 #define HASH_START 0xcbf29ce484222325ULL
 #define HASH_PRIME 0x100000001b3ULL
 
-/* Like FNV-1a, on eight bytes at a time; what is left over waits in no state, so that the result
- * depends on how the bytes were cut: it is only ever taken over whole records one by one. */
+/* Like FNV-1a, but on eight bytes at a time. Remaining bytes are hashed at once instead of being
+ * kept for the next call, so that the result depends on how the bytes are divided: call it once for
+ * each whole record. */
 static uint64_t hash_record(uint64_t hash, const char *line, size_t length)
 {
     uint64_t word;

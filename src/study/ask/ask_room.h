@@ -4,19 +4,18 @@
 
 #include "spalltime/ask.h"
 
-/* Memory that the studies work in, out of the arena of a question. Each is false when memory is
- * out. */
+/* Workspaces of the studies, allocated from an arena. Result: false when memory is exhausted. */
 
-/* What a bench of this case works in. */
+/* Workspace of the bench of a case. */
 bool spt_ask_hub_room(const struct spt_case *question, struct spt_arena *arena,
                       struct spt_hub_room *room);
 
-/* What a run through a service works in; an event may bring a longer duty. */
+/* Workspace of a timeline; an event may have a longer duty. */
 bool spt_ask_service_room(const struct spt_case *question, const struct spt_service *service,
                           struct spt_arena *arena, struct spt_timeline_room *room);
 
-/* Setting factors of a hub into a case and into the cases after each event of its service, both
- * copied first; without a hub they are copies alone. */
+/* Makes copies of a case and of the cases after each event of its service, with the setting factors
+ * of the hub if there is one. */
 enum spt_status spt_ask_service_settled(const struct spt_case *question,
                                         const struct spt_service *service, struct spt_arena *arena,
                                         struct spt_case *settled, struct spt_service *serviced,

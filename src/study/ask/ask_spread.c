@@ -4,7 +4,7 @@
 #include "spalltime/assess.h"
 #include "study/ask/ask_room.h"
 
-#define HUB_COST 4 /* a sample of a hub takes so many times as long, about */
+#define HUB_COST 4 /* approximate time of a sample of a hub over that of another case */
 
 static int count_threads(int asked)
 {

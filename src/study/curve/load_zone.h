@@ -28,12 +28,12 @@ struct spt_load_zones {
     struct spt_load_zone zones[SPT_LOAD_ZONES_MAX]; /* in the order of the duty */
 };
 
-/* Doubles that the angles and loads of a hub take. */
+/* Number of doubles for the angles and loads of a hub. */
 size_t spt_load_zones_room(const struct spt_hub_case *hub);
 
 /* Loads of the rollers at the setting of a bench, one roller of each row on the line of the wheel
  * load, in the phases that do most damage to either row; without damage the first ones.
- * In:     a case's bench and assessment; room for spt_load_zones_room doubles.
+ * In:     a case's bench and assessment; a buffer of spt_load_zones_room doubles.
  * Status: of spt_hub_solve, but SPT_OK where nothing is loaded. */
 enum spt_status spt_load_zones(const struct spt_hub_bench *bench,
                                const struct spt_assessment *assessment, double *room,

@@ -126,7 +126,8 @@ static int find_level(const struct spt_history_grid *grid)
     return level;
 }
 
-/* Place of a cell in its axis: its number modulo the cells kept, which no two of a range share. */
+/* Index of a cell in the arrays of its axis: its number modulo the number of cells, which is unique
+ * within the range. */
 static int wrap(double number, int cells)
 {
     double rest = fmod(number, cells);

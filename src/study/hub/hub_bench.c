@@ -209,7 +209,7 @@ enum spt_status spt_hub_bench_case(const struct spt_hub_bench *bench, double mou
     return SPT_OK;
 }
 
-/* The cured factors, into the room's phases that spt_hub_bench_case has filled. */
+/* Writes the cured factors to the phases of the workspace, which spt_hub_bench_case has filled. */
 static void put_cured(const struct spt_hub_bench *bench)
 {
     int count = count_phases(bench->question);
@@ -316,7 +316,8 @@ static enum spt_status find_aligned_life(const struct spt_hub_bench *bench, doub
     return status;
 }
 
-/* Whether the setting as it is outlasts the cured one, rings aligned for both. */
+/* Finds whether the present setting has a longer life than the cured one, rings aligned for
+ * both. */
 static enum spt_status weigh_cure(struct spt_hub_bench *bench, struct spt_hub_failure *failure)
 {
     double cured_mrev, kept_mrev = (double)NAN;
@@ -327,7 +328,7 @@ static enum spt_status weigh_cure(struct spt_hub_bench *bench, struct spt_hub_fa
     return fail(failure, status, SPT_HUB_STEP_SETTING, NULL, bench->mounted_mm);
 }
 
-/* How the setting stands to the cured one. */
+/* Fills the differences between the present and the cured setting. */
 static void tell_setting(const struct spt_hub_bench *bench, double cured_mm,
                          struct spt_case_setting *setting)
 {

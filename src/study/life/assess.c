@@ -117,7 +117,7 @@ enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_
     return SPT_OK;
 }
 
-/* What a phase leaves to the tool to assume. */
+/* Adds the notes for inputs of a phase that were assumed. */
 static void note_unstated(const struct spt_case *question, const struct spt_phase *phase,
                           struct spt_notes *notes)
 {
@@ -160,7 +160,8 @@ static void note_assumptions(const struct spt_case *question, struct spt_bearing
     }
 }
 
-/* Static safety at the hardest sample of a history, which no power mean shows. */
+/* Static safety at the sample with the largest load of a history, which a power mean does not
+ * contain. */
 static double note_hardest(const struct spt_case *question, int i,
                            struct spt_bearing_result *bearing)
 {
@@ -189,7 +190,7 @@ static void note_running(const struct spt_case *question, double least_safety,
                       spt_load_static_guide(type, question->running), highest);
 }
 
-/* Fast, and loaded less than keeps the rolling elements turning. */
+/* True for a fast phase with a load below the minimum against skidding. */
 static bool may_skid(const struct spt_bearing *part, const struct spt_phase_result *result)
 {
     double product = result->phase->speed_rpm * (part->bore_mm + part->outside_diameter_mm) / 2;
@@ -283,7 +284,7 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
     for (int i = 0; !status && i < question->bearing_count; i++) {
         struct spt_bearing_result *bearing = &assessment->bearings[i];
         struct spt_loss loss;
-        /* the split uses the same room as scratch, so it comes first */
+        /* the split uses the same buffer as scratch, so that it comes first */
         status = spt_loss_split(question, i, phases, &loss);
         if (!status)
             status = spt_assess_bearing(question, i, 0, phases, bearing);

@@ -4,9 +4,9 @@
 
 #include "spalltime/assess.h"
 
-/* Adds to an assessed bearing `i` what concerns it as a whole: what was assumed of it, the age at
- * which it counts as old, the static safety at the hardest sample of a history; and to its phases
- * what only the duty as a whole can tell: loads that are too light for long enough. */
+/* Adds the notes of an assessed bearing `i` as a whole: assumptions, calendar age limit, static
+ * safety at the sample with the largest load of a history; and to its phases those that depend on
+ * the whole duty: loads that are too light for long enough. */
 void spt_assess_notes(const struct spt_case *question, int i, struct spt_bearing_result *bearing);
 
 #endif

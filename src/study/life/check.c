@@ -97,7 +97,7 @@ static bool is_period(double every_h)
     return isnan(every_h) || is_above(0, every_h);
 }
 
-/* Every bearing, as many of them as `count`. */
+/* True where every one of `count` bearings is valid. */
 static bool is_case(const struct spt_case *question, int count)
 {
     bool fine = question->bearing_count == count && count > 0;

@@ -4,16 +4,16 @@
 
 #include "spalltime/service.h"
 
-/* What a caller of the library may have filled in wrongly: a scenario that was read never fails
- * here. */
+/* Validation of structs filled by callers of the library; a scenario from the reader always
+ * passes. */
 
-/* One bearing of a case.
+/* Validates one bearing of a case.
  * Status: SPT_BAD_ARGUMENT for an index that is none of its bearings, or a number, a share or an
  *         enumeration outside what assess.h states; SPT_NO_ROOM for too many phases. */
 enum spt_status spt_check_bearing(const struct spt_case *question, int bearing_index);
 
-/* A case and the service that it is followed through, with the cases after its events. Status:
- * SPT_BAD_ARGUMENT for what is outside the ranges that assess.h and timeline.h state. */
+/* Validates a case and its service, with the cases after its events.
+ * Status: SPT_BAD_ARGUMENT for what is outside the ranges that assess.h and timeline.h state. */
 enum spt_status spt_check_service(const struct spt_case *question,
                                   const struct spt_service *service);
 

@@ -42,8 +42,7 @@ struct spt_adjustment spt_lever_adjustment(enum spt_lever lever, double value, b
     return change;
 }
 
-/* Setting factors as the rows of a hub are pressed by loads times `factor`; the bench is left as it
- * was. */
+/* Setting factors of a hub with its loads times `factor`; the bench is not changed. */
 static enum spt_status press_hub(double factor, const struct spt_reach_room *room, int count)
 {
     double(*factors)[2] = room->bench->room->factors;

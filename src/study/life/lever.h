@@ -15,7 +15,7 @@ enum spt_status spt_lever_set_grade(struct spt_case *question, int grade);
  * under every phase, else as a ceiling. */
 struct spt_adjustment spt_lever_adjustment(enum spt_lever lever, double value, bool relaxing);
 
-/* The case with one lever at a value; its phases are in `room`.
+/* Makes the case with one lever at a value; its phases are in the workspace `room`.
  * Status: SPT_BAD_ARGUMENT; as the viscosity and hub models where the value has no answer. */
 enum spt_status spt_lever_change(const struct spt_case *question, enum spt_lever lever,
                                  double value, bool relaxing, const struct spt_reach_room *room,

@@ -10,7 +10,7 @@
 
 /* ln(life/target) where no life can be stated; far below any other */
 #define NO_LIFE (-100.0)
-#define LEAST_FACTOR 0.01 /* of loads and ratings that are looked at */
+#define LEAST_FACTOR 0.01 /* smallest factor on loads and ratings that is tried */
 #define MOST_FACTOR 100.0
 #define MOST_WATER_PPM 1e6
 #define MOST_AGE_H 1e6
@@ -18,7 +18,7 @@
 #define LEAST_GAIN 1e-9 /* of a life: less is none */
 #define GRADE_LIMIT 0.9 /* lower limit of an ISO 3448 grade over its middle */
 #define GRADE_UPPER 1.1
-#define WARMING_STEP_K 1.0 /* in which the warming that gives a life is sought */
+#define WARMING_STEP_K 1.0 /* step of the search for the warming that gives a life */
 
 /* A lever at work on one case. */
 struct reach_work {
@@ -38,7 +38,7 @@ struct lever_range {
     double worst;
 };
 
-/* Adds what a case raises, but not what `known` (may be NULL) holds already. */
+/* Adds the flags that a case raises, except those in `known` (may be NULL). */
 static void gather_notes(const struct spt_case *question, const struct spt_reach_room *room,
                          const struct spt_notes *known, struct spt_notes *notes)
 {
@@ -208,9 +208,9 @@ static double present_value(const struct reach_work *work)
     return (double)NAN;
 }
 
-/* Life falls on either side of the best setting, so the lever works on the side of the present. A
- * remedy stays off preload, and play does not slip into it; a hub that is preloaded already may be
- * asked how much more it bears. */
+/* Life falls on either side of the best setting, so that the lever is limited to the side of the
+ * present one. A remedy avoids preload, and a slipping end play ends where preload begins, except
+ * for a hub that is preloaded already. */
 static struct lever_range setting_range(const struct reach_work *work, double present)
 {
     const struct spt_hub_case *hub = work->question->hub;
@@ -299,7 +299,7 @@ static void look_at_ends(struct reach_work *work, double best, double worst,
     result->worst_life_h = life_at(work, worst);
 }
 
-/* What gains nothing is left as it is, but for a preload: nobody is told to keep that. */
+/* True where the lever gains nothing, so that the present value is kept, unless it is a preload. */
 static bool stays(const struct reach_work *work, const struct spt_lever_result *result)
 {
     if (work->lever == SPT_LEVER_END_PLAY &&
@@ -451,8 +451,8 @@ static void find_pair(struct reach_work *work, struct spt_reach *result)
         }
 }
 
-/* What a lever bears on most: told at its value whether it is raised now or not, for nobody is told
- * to let grease grow old, or to load more, because it is so already. */
+/* True for the flag that a lever affects most: it is reported at the required value even if the
+ * case raises it already, so that old grease or a higher load is never recommended without it. */
 static bool bears_on(enum spt_lever lever, enum spt_flag flag)
 {
     static const bool borne[SPT_LEVER_COUNT][SPT_FLAG_COUNT] = {
@@ -529,7 +529,7 @@ static void work_lever(struct reach_work *work, struct spt_lever_result *result)
     }
 }
 
-/* A remedy keeps a stated scatter off preload; what slips may use it up. */
+/* A remedy avoids preload with a stated scatter; a slipping setting need not. */
 static void find_best_setting(struct reach_work *work)
 {
     struct spt_hub_bench *bench = work->room->bench;

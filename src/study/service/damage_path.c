@@ -73,7 +73,8 @@ static int place_points(const struct spt_service *service, double scale_h, doubl
     return count;
 }
 
-/* Damage goes on at the mean rate of some periods, from a point where the service only repeats. */
+/* Damage continues at the mean rate of some periods, from a time at which the service has become
+ * periodic. */
 static enum spt_status find_end(const struct spt_case *question, const struct spt_service *service,
                                 const struct spt_timeline_room *room, double reliability_factor,
                                 struct spt_damage_path *path)
@@ -135,7 +136,8 @@ enum spt_status spt_damage_path(const struct spt_case *question, const struct sp
     path->count += reached;
     for (int i = 1; i < path->count; i++)
         for (int b = 0; b < SPT_BEARINGS_MAX; b++)
-            path->damage[i][b] *= factor; /* by L10 instead of L at the reliability asked for */
+            path->damage[i][b] *=
+                factor; /* in terms of L10 instead of the life at the stated reliability */
     if (!status && isinf(path->stopped_h))
         status = find_end(question, service, room, factor, path);
     if (!status && isfinite(path->stopped_h))

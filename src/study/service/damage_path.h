@@ -4,8 +4,8 @@
 
 #include "spalltime/service.h"
 
-/* The damage of each bearing under a service, by its L10. `scale_h` (> 0) is the order of its life:
- * the first point lies at a hundredth of it. Status: as spt_timeline. */
+/* The damage of each bearing under a service, by its L10. `scale_h` (> 0) is the order of magnitude
+ * of the life: the first point is at a hundredth of it. Status: as spt_timeline. */
 enum spt_status spt_damage_path(const struct spt_case *question, const struct spt_service *service,
                                 const struct spt_timeline_room *room, double scale_h,
                                 struct spt_damage_path *path);

@@ -99,7 +99,7 @@ static double plan_oil(struct work *w)
     return every_h > 0 && !spt_schedule_is_impractical(w->in->question, task) ? every_h : NEVER;
 }
 
-/* The service as this plan has it: its drifts and events under the renewals of the plan. */
+/* The service with its drifts and events, but with the renewals of this plan. */
 static struct spt_service plan_service(const struct work *w, double change_h)
 {
     static const struct spt_service no_service = {
@@ -198,7 +198,8 @@ static void plan_inspection(struct work *w)
     spt_schedule_add(w->out, SPT_TASK_INSPECT, -1, every_h, governor);
 }
 
-/* What takes the larger part of the failures of one bearing or all up to an age (finite). */
+/* The governor with the larger part of the failures up to a finite age, of one bearing or of
+ * all. */
 static enum spt_governor blame(const struct spt_schedule *out, int bearing, double age_h)
 {
     if (spt_schedule_log_grease(out, bearing, age_h) <

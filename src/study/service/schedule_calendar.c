@@ -63,7 +63,7 @@ static bool repacks(const struct plan *plan, int caller)
     return false;
 }
 
-/* False where the room is too small. */
+/* Result: false where the buffer is too small. */
 static bool add_entry(struct plan *plan, int task, double at_h, double due_h)
 {
     if (plan->count == plan->room)
@@ -93,7 +93,8 @@ static bool replace(struct plan *plan, int replacement, double at_h)
     return add_entry(plan, replacement, at_h, due_h);
 }
 
-/* All that is done at the visit which one task calls for; false where the room is too small. */
+/* Adds everything that is done at the visit for task `caller`; false where the buffer is too
+ * small. */
 static bool visit(struct plan *plan, int caller)
 {
     const struct spt_schedule_task *tasks = plan->schedule->tasks;

@@ -17,7 +17,7 @@ struct spt_schedule_task *spt_schedule_add(struct spt_schedule *out, enum spt_ta
     return to;
 }
 
-/* Of the oldest grease of one bearing. */
+/* Age of the oldest grease among the phases of one bearing. */
 static double age_of(const struct spt_bearing_case *bearing)
 {
     double age_h = 0;
@@ -92,8 +92,8 @@ static void renew_each(struct spt_schedule *out, double needed_h)
     }
 }
 
-/* The repacking renews the grease in place of a regreasing: the age of the present one may call
- * for the first of them sooner. */
+/* Where repacking replaces regreasing, the age of the present grease may make the first repacking
+ * due earlier. */
 static void hasten_repacking(struct spt_schedule *out)
 {
     double left_h = spt_regreasing_first(out->regrease_h, out->grease_age_h);
@@ -102,13 +102,13 @@ static void hasten_repacking(struct spt_schedule *out)
             out->tasks[i].spent_h = fmax(0, out->tasks[i].every_h - left_h);
 }
 
-/* Running hours in which a grease grows too old while it stands; INFINITY: not known. */
+/* Running hours in SPT_SCHEDULE_GREASE_YEARS calendar years; INFINITY: not known. */
 static double calendar_h(const struct spt_case *question)
 {
     return question->yearly_use_h > 0 ? SPT_SCHEDULE_GREASE_YEARS * question->yearly_use_h : NEVER;
 }
 
-/* The least interval that can be kept, see spt_schedule_is_impractical. */
+/* The shortest practical interval, see spt_schedule_is_impractical. */
 static double practical_h(const struct spt_case *question)
 {
     double week_h = SPT_SCHEDULE_WEEK_DAYS / SPT_DAYS_PER_YEAR * question->yearly_use_h;

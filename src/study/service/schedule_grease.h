@@ -5,8 +5,8 @@
 #include "spalltime/service.h"
 
 /* Renewal of the grease of a plan whose bearings have their intervals and whose horizon is known,
- * into its bearings, greases and tasks. `stated`: what befalls the machine, may be NULL.
- * `repack_h`: INFINITY where the grease is never cleaned out; that task stands in the plan already.
+ * into its bearings, greases and tasks. `stated`: the service, may be NULL. `repack_h`: INFINITY
+ * where the grease is never repacked; that task is in the plan already.
  * Status: SPT_BAD_ARGUMENT, SPT_NOT_APPLICABLE as spt_regreasing_period. */
 enum spt_status spt_schedule_plan_grease(struct spt_schedule *out, const struct spt_service *stated,
                                          double repack_h);

@@ -9,7 +9,8 @@
 #define NONE ((double)NAN)
 #define NEVER ((double)INFINITY)
 
-/* ln of the grease survival with a steady rate between regreasings; the same at each of them. */
+/* ln of the grease survival with a constant failure rate between regreasings; equal to the actual
+ * one at each regreasing. */
 static double smooth_log_grease(const struct spt_grease_plan *plan, double t_h)
 {
     if (isinf(plan->period_h)) /* never renewed */

@@ -36,7 +36,7 @@ static int collect_marks(const struct spt_service *service, double end_h, double
     return kept;
 }
 
-/* What the setting of a hub raises, of both rows and every phase. */
+/* Adds the notes of the setting of a hub, for both rows and every phase. */
 static void note_setting(const struct spt_case *question, struct spt_placed_notes *placed)
 {
     const struct spt_note_place whole = {.others = (1u << question->bearing_count) - 2};
@@ -70,7 +70,7 @@ static double visit_state(const struct spt_run *run, double time_h, struct spt_s
     return life_h;
 }
 
-/* Follows the run once more and keeps the damage at each mark. */
+/* Repeats the run and stores the damage at each mark. */
 static enum spt_status divide_into_stages(const struct spt_run *start, double end_h,
                                           struct spt_timeline *timeline)
 {

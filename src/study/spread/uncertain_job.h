@@ -57,7 +57,7 @@ void spt_uncertain_run(const struct spt_uncertain_job *job, struct spt_uncertain
 
 /* Setting factors of a hub (uncertain_setting.c). */
 
-/* What has to be taken off a drawn end play to make it a change of the stated one. */
+/* Value to subtract from a sampled end play to get a change of the stated one. */
 double spt_uncertain_offset(const struct spt_random_input *input);
 
 /* Setting factors of a sample; false where the hub has no answer. */

@@ -349,7 +349,7 @@ static void clear(struct spt_uncertainty_result *result)
         result->drivers[i] = (struct spt_driver){false, NONE, {NONE, NONE}, {0, -1}};
 }
 
-/* Order matters: the shares use the design's room, so the ranks come first. */
+/* The shares overwrite the buffer of the design, so that the rank correlations come first. */
 static enum spt_status work_out(struct spt_uncertain_job *job,
                                 struct spt_uncertainty_result *result)
 {

@@ -51,7 +51,7 @@ static void repeat(double *values, int done, int count)
         values[i] = first;
 }
 
-/* A field in as many rows as it takes. Result: how many. */
+/* Converts a field for one row or for all, as needed. Result: the number of rows. */
 static int take_field(const struct work *w, enum spt_sweep_field field, double stated, double *to)
 {
     int many = rows_of(w, field, field);
@@ -167,7 +167,8 @@ static bool find_condition(const struct work *w)
     return factor;
 }
 
-/* Adds what the phase takes of the grease interval, in 1/h; NaN where it has none. */
+/* Adds the contribution of the phase to 1/interval of the grease, in 1/h; NaN where it has no
+ * interval. */
 static void add_interval(const struct work *w)
 {
     double last_speed = (double)NAN, last_temperature = (double)NAN;
@@ -313,8 +314,7 @@ static bool run_kernel(const struct work *w, bool factor)
     return !spt_batch_points(&batch, 0, (size_t)w->count, &results);
 }
 
-/* Takes the rows of the phase that are marked over, as those that the single-phase numbers come
- * from. */
+/* Copies the numbers of this phase to the marked rows as those of their single phase. */
 static void take_over(const struct work *w, const unsigned char *taken)
 {
     const double *loads = w->room->inputs[SPT_BATCH_EQUIVALENT_LOAD_N];
@@ -334,7 +334,7 @@ static void take_over(const struct work *w, const unsigned char *taken)
             e_c[i] = (double)NAN;
 }
 
-/* What the phase takes of each life, 1/h; 0 in rows where nothing turns under load. */
+/* Damage rate of the phase in each row, 1/h; 0 in rows where nothing turns under load. */
 static void find_rates(const struct work *w, const double *restrict lives_h, double factor,
                        double *restrict rates)
 {

@@ -62,7 +62,7 @@ static enum spt_status lay_over_oil(const struct spt_sweep_plan *plan, const dou
     return spt_sweep_line(oil, oil->viscosity_40_mm2_s, &oil->line, &oil->viscosity_100_mm2_s);
 }
 
-/* The case of row `i`, its phases in the room. */
+/* Makes the case of row `i`, its phases in the workspace. */
 static enum spt_status lay_over(const struct spt_sweep_plan *plan, const double *const *columns,
                                 int i, struct spt_phase *phases, struct spt_case *question)
 {
@@ -108,7 +108,7 @@ static unsigned long long flags_of(const struct spt_notes *notes)
     return flags;
 }
 
-/* Number of the phase that the single-phase numbers are taken from. */
+/* Index of the phase whose numbers are reported. */
 static int pick_phase(const struct spt_bearing_result *bearing)
 {
     for (int j = 0; j < bearing->phase_count; j++)
