@@ -1,5 +1,6 @@
 # spalltime: rolling bearing life and lubrication adequacy. GNU make; see `make help`.
-# From outside: CC CFLAGS CPPFLAGS LDFLAGS LDLIBS PREFIX DESTDIR V=1 BUILD=release|debug|asan|ubsan|cov|fuzz
+# May be set by the user: CC CFLAGS CPPFLAGS LDFLAGS LDLIBS PREFIX DESTDIR V=1
+# BUILD=release|debug|asan|ubsan|cov|fuzz
 
 BUILD   ?= release
 PREFIX  ?= /usr/local
@@ -20,10 +21,11 @@ Q := @
 endif
 
 # ---- flags ---------------------------------------------------------------------------------
-WARNINGS := -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
-            -Wcast-qual -Wundef -Wvla -Wdouble-promotion -Wswitch-enum -Wpointer-arith -Wformat=2
-# clang counts NAN and INFINITY as promoted floats (gcc, which does not, keeps this warning) and grumbles about
-# loops that it leaves scalar
+WARNINGS := -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes \
+            -Wmissing-prototypes -Wcast-qual -Wundef -Wvla -Wdouble-promotion -Wswitch-enum \
+            -Wpointer-arith -Wformat=2
+# clang warns of NAN and INFINITY as promoted floats (gcc does not, so that it keeps this warning)
+# and of loops that it does not vectorise
 ifneq ($(findstring clang,$(CC)),)
 WARNINGS += -Wno-double-promotion -Wno-pass-failed
 endif
@@ -32,10 +34,10 @@ OPTIMISE_debug   := -O0 -g3
 OPTIMISE_asan    := -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=undefined \
                     -fno-omit-frame-pointer
 OPTIMISE_cov     := -O0 -g --coverage
-# clang only: a division by zero of doubles counts too
+# clang only: a division of doubles by zero is an error too
 OPTIMISE_ubsan   := -O1 -g -fsanitize=undefined,float-divide-by-zero,float-cast-overflow \
                     -fno-sanitize-recover=all
-# FUZZ_WATCH= is several times as fast and judges by the invariants alone; give it an OUT of its own
+# An empty FUZZ_WATCH= is several times faster and checks only the invariants; use a separate OUT
 FUZZ_WATCH       ?= -fsanitize=address,undefined,float-divide-by-zero -fno-sanitize-recover=all
 OPTIMISE_fuzz    := -O1 -g -fsanitize=fuzzer-no-link $(FUZZ_WATCH) -fno-omit-frame-pointer
 CFLAGS ?= $(OPTIMISE_$(BUILD))
@@ -45,7 +47,8 @@ endif
 LIBRARY_PKGS := gsl
 PROGRAM_PKGS := yaml-0.1
 TEST_PKGS    := criterion
-ALL_CPPFLAGS = -Iinclude -Isrc -D_XOPEN_SOURCE=700 -D_FILE_OFFSET_BITS=64 -DSPT_DATA_DIR='"$(PREFIX)/share/spalltime/catalogs"' $(CPPFLAGS)
+ALL_CPPFLAGS = -Iinclude -Isrc -D_XOPEN_SOURCE=700 -D_FILE_OFFSET_BITS=64 \
+               -DSPT_DATA_DIR='"$(PREFIX)/share/spalltime/catalogs"' $(CPPFLAGS)
 ALL_CFLAGS   = -std=c11 -fPIC -pthread $(WARNINGS) $(CFLAGS) $(VARIANT_FLAGS)
 ALL_LDFLAGS  = -pthread $(LDFLAGS) $(VARIANT_FLAGS)
 GSL_LIBS     = $(shell $(PKG_CONFIG) --libs $(LIBRARY_PKGS))
@@ -61,7 +64,7 @@ TEST_SOURCES    := $(wildcard tests/unit/*.c tests/published/*.c tests/property/
 objects = $(patsubst %.c,$(OUT)/%.o,$(1))
 LIBRARY_OBJECTS := $(call objects,$(LIBRARY_SOURCES))
 PROGRAM_OBJECTS := $(call objects,$(PROGRAM_SOURCES))
-# everything but main.c is linked into the tests
+# the tests are linked with everything but main.c
 TESTED_OBJECTS  := $(LIBRARY_OBJECTS) $(filter-out $(OUT)/src/cli/main.o,$(PROGRAM_OBJECTS))
 TEST_OBJECTS    := $(call objects,$(TEST_SOURCES))
 PROGRAM := $(OUT)/spalltime
@@ -71,7 +74,8 @@ RUN     := $(OUT)/libspalltime_run.so.$(VERSION)
 TESTS   := $(OUT)/tests/spalltime_tests
 SCHEMA  := build/spalltime.schema.json
 
-.PHONY: quick-tests tidy scan all lib deps demo test asan lint format format-check layers install uninstall clean help
+.PHONY: quick-tests tidy scan all lib deps demo test asan lint format format-check layers install \
+        uninstall clean help
 .DELETE_ON_ERROR:
 .DEFAULT_GOAL := all
 
@@ -84,54 +88,61 @@ $(OUT)/%.o: %.c
 	@[ -n "$(Q)" ] && echo "  CC    $<" || true
 	$(Q)$(CC) $(ALL_CPPFLAGS) $(ALL_CFLAGS) $(EXTRA_CFLAGS) -MMD -MP -c $< -o $@
 
-# the sweep kernel and its writer: let the compiler vectorise; results stay within 1e-12 of the scalar model
-$(OUT)/src/model/batch/batch.o $(OUT)/src/model/batch/batch_grid.o $(OUT)/src/format/number_cells.o: EXTRA_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
+# the sweep kernel and its writer are vectorised; results stay within 1e-12 of the scalar model
+VECTOR_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
+$(OUT)/src/model/batch/batch.o $(OUT)/src/model/batch/batch_grid.o: EXTRA_CFLAGS = $(VECTOR_CFLAGS)
+$(OUT)/src/format/number_cells.o: EXTRA_CFLAGS = $(VECTOR_CFLAGS)
 
 # long loops over rows
 $(OUT)/src/study/sweep/sweep.o: EXTRA_CFLAGS = -O3
 
-# `--version` tells them
+# `--version` prints the sanitizers
 EMPTY :=
-SANITIZERS = $(subst $(EMPTY) $(EMPTY),$(COMMA) ,$(sort $(subst $(COMMA), ,$(patsubst -fsanitize=%,%,$(filter -fsanitize=%,$(ALL_CFLAGS))))))
 COMMA := ,
+SANITIZER_NAMES = $(patsubst -fsanitize=%,%,$(filter -fsanitize=%,$(ALL_CFLAGS)))
+SANITIZERS = $(subst $(EMPTY) $(EMPTY),$(COMMA) ,$(sort $(subst $(COMMA), ,$(SANITIZER_NAMES))))
 $(OUT)/src/cli/version.o: EXTRA_CFLAGS = -DSPT_SANITIZERS='"$(SANITIZERS)"'
 
-# the tests call the program that was built with them
+# the tests run the program of the same build
 $(OUT)/tests/%.o: ALL_CPPFLAGS += -Itests -DSPT_TEST_PROGRAM='"$(PROGRAM)"'
 
 $(STATIC): $(LIBRARY_OBJECTS)
 	@rm -f $@
 	$(Q)$(AR) rcs $@ $^
 
-# only what the lists name is exported; private names have a version of their own, which says so to whoever links them
+# only the names in the lists are exported; private names have their own symbol version, which marks
+# them as private
 $(OUT)/libspalltime.map: src/exports/public.list src/exports/private.list
 	@mkdir -p $(@D)
-	@{ echo "SPALLTIME_$(SOVERSION) { global:"; sed 's/$$/;/' src/exports/public.list; echo "local: *; };"; \
+	@{ echo "SPALLTIME_$(SOVERSION) { global:"; sed 's/$$/;/' src/exports/public.list; \
+	   echo "local: *; };"; \
 	   echo "SPALLTIME_PRIVATE { global:"; sed 's/$$/;/' src/exports/private.list; echo "};"; } >$@
 $(OUT)/libspalltime_run.map: src/exports/run.list
 	@mkdir -p $(@D)
 	@{ echo "SPALLTIME_RUN_$(SOVERSION) { global:"; sed 's/$$/;/' $<; echo "local: *; };"; } >$@
 
 $(SHARED): $(LIBRARY_OBJECTS) $(OUT)/libspalltime.map
-	$(Q)$(CC) -shared -Wl,-soname,libspalltime.so.$(SOVERSION) -Wl,--version-script=$(OUT)/libspalltime.map $(ALL_LDFLAGS) \
+	$(Q)$(CC) -shared -Wl,-soname,libspalltime.so.$(SOVERSION) \
+	  -Wl,--version-script=$(OUT)/libspalltime.map $(ALL_LDFLAGS) \
 	  -o $@ $(LIBRARY_OBJECTS) $(GSL_LIBS) $(LDLIBS)
 	@ln -sf $(@F) $(OUT)/libspalltime.so.$(SOVERSION)
 	@ln -sf libspalltime.so.$(SOVERSION) $(OUT)/libspalltime.so
 
-# the one-call text interface (run.h): the program but main, beside the library, so that a process has one copy of the
-# models; a script loads this one and finds the other beside it
-# a distribution, whose loader finds both, leaves the path out: RUN_PATH=
+# the text interface (run.h): the program without main; linked with the shared library, so that a
+# process has one copy of the models. A script loads this library, which finds the other beside it;
+# a distribution, whose loader finds both, sets an empty RUN_PATH=
 RUN_PATH    ?= -Wl,-rpath,'$$ORIGIN'
 RUN_OBJECTS = $(filter-out $(OUT)/src/cli/main.o,$(PROGRAM_OBJECTS))
 $(RUN): $(RUN_OBJECTS) $(OUT)/libspalltime_run.map $(SHARED)
-	$(Q)$(CC) -shared -Wl,-soname,libspalltime_run.so.$(SOVERSION) -Wl,--version-script=$(OUT)/libspalltime_run.map $(ALL_LDFLAGS) \
+	$(Q)$(CC) -shared -Wl,-soname,libspalltime_run.so.$(SOVERSION) \
+	  -Wl,--version-script=$(OUT)/libspalltime_run.map $(ALL_LDFLAGS) \
 	  $(RUN_PATH) -o $@ $(RUN_OBJECTS) -L$(OUT) -lspalltime $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)
 
 $(PROGRAM): $(PROGRAM_OBJECTS) $(STATIC)
 	@echo "  LINK  $@"
 	$(Q)$(CC) $(ALL_LDFLAGS) -o $@ $^ $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)
 
-# for editors: the first line of each scenario points here
+# for editors: the first line of each scenario refers to this file
 $(SCHEMA): $(PROGRAM)
 	$(Q)$(PROGRAM) schema --format json -o $@
 
@@ -142,31 +153,32 @@ $(TESTS): $(TEST_OBJECTS) $(TESTED_OBJECTS)
 
 -include $(wildcard $(patsubst %.o,%.d,$(LIBRARY_OBJECTS) $(PROGRAM_OBJECTS) $(TEST_OBJECTS)))
 
-# ---- what people run -----------------------------------------------------------------------
+# ---- targets for users ---------------------------------------------------------------------
 deps:
 	@.ci/packages
 
-demo: deps ## bring missing packages, build, and work out one scenario
+demo: deps ## install missing packages, build, and calculate one scenario
 	@$(MAKE) --no-print-directory all
 	@echo
 	@echo "$$ $(PROGRAM) life scenarios/beet_trailer_hub.yaml"
 	@$(PROGRAM) life scenarios/beet_trailer_hub.yaml
 
-test: deps ## bring missing packages, build, and run every test
+test: deps ## install missing packages, build, and run every test
 	@$(MAKE) --no-print-directory all $(TESTS) left-out-none
 	@$(MAKE) --no-print-directory layers
 	@$(MAKE) --no-print-directory quick-tests
 	$(Q)$(TESTS) --short-filename
 	@$(MAKE) --no-print-directory left-out
 
-# Criterion passes a test that leaks, so the sanitizers write logs and any log is a failure.
+# Criterion passes a test that leaks, so that the sanitizers write logs and any log is a failure.
 asan: deps ## run every test under the address, leak and undefined-behaviour sanitizers
 	@$(MAKE) --no-print-directory BUILD=asan all build/asan/tests/spalltime_tests
 	@rm -f build/asan/log.*
 	$(Q)ASAN_OPTIONS=log_path=$(CURDIR)/build/asan/log:detect_leaks=1 \
 	  UBSAN_OPTIONS=log_path=$(CURDIR)/build/asan/log:print_stacktrace=1 \
 	  build/asan/tests/spalltime_tests --short-filename
-	@if ls build/asan/log.* >/dev/null 2>&1; then cat build/asan/log.*; echo "sanitizer logs found"; exit 1; fi
+	@if ls build/asan/log.* >/dev/null 2>&1; then \
+	  cat build/asan/log.*; echo "sanitizer logs found"; exit 1; fi
 	@echo "sanitizers: no log"
 
 layers: all ## check that includes and symbols only point down the layers
@@ -176,7 +188,8 @@ lint: format-check ## format, compiler warnings as errors, cppcheck
 	@$(MAKE) --no-print-directory BUILD=debug CFLAGS="-O1 -g -Werror" all
 	cppcheck --quiet --std=c11 --enable=warning,performance,portability --inline-suppr \
 	  --suppress=missingIncludeSystem --error-exitcode=1 -Iinclude -Isrc src
-	@if command -v clang-tidy >/dev/null; then $(MAKE) --no-print-directory tidy; else echo "no clang-tidy here"; fi
+	@if command -v clang-tidy >/dev/null; then $(MAKE) --no-print-directory tidy; \
+	  else echo "no clang-tidy here"; fi
 
 tidy: ## clang-tidy (.clang-tidy states what it leaves out and why)
 	clang-tidy --quiet $(LIBRARY_SOURCES) $(PROGRAM_SOURCES) -- $(ALL_CPPFLAGS) -std=c11 2>/dev/null
@@ -184,18 +197,18 @@ tidy: ## clang-tidy (.clang-tidy states what it leaves out and why)
 scan: ## the analyzer of clang over a whole build (scan-build)
 	$(Q)tests/variants/scan.sh build/scan
 
-FORMATTED = $(wildcard include/spalltime/*.h src/*/*.[ch] src/*/*/*.[ch] tests/*/*.c tests/*/*.h tests/*/*/*.c)
+FORMATTED = $(wildcard include/spalltime/*.h src/*/*.[ch] src/*/*/*.[ch] \
+              tests/*/*.c tests/*/*.h tests/*/*/*.c)
 format: ## reformat the sources
 	clang-format -i $(FORMATTED)
 format-check:
 	clang-format --dry-run -Werror $(FORMATTED)
 
-# ---- speed ---------------------------------------------------------------------------------
-
 # ---- install -------------------------------------------------------------------------------
 DEST := $(DESTDIR)$(PREFIX)
 install: all ## install under PREFIX (default /usr/local), into DESTDIR for packagers
-	install -d "$(DEST)/bin" "$(DEST)/lib/pkgconfig" "$(DEST)/include/spalltime" "$(DEST)/share/spalltime/catalogs"
+	install -d "$(DEST)/bin" "$(DEST)/lib/pkgconfig" "$(DEST)/include/spalltime" \
+	  "$(DEST)/share/spalltime/catalogs"
 	install -m 755 $(PROGRAM) "$(DEST)/bin/spalltime"
 	install -m 644 $(STATIC) "$(DEST)/lib/"
 	install -m 755 $(SHARED) $(RUN) "$(DEST)/lib/"
@@ -206,15 +219,19 @@ install: all ## install under PREFIX (default /usr/local), into DESTDIR for pack
 	install -m 644 include/spalltime/*.h "$(DEST)/include/spalltime/"
 	install -m 644 catalogs/*.yaml "$(DEST)/share/spalltime/catalogs/"
 	install -m 644 $(SCHEMA) "$(DEST)/share/spalltime/"
-	install -d "$(DEST)/share/man/man1" "$(DEST)/share/bash-completion/completions" "$(DEST)/share/zsh/site-functions"
+	install -d "$(DEST)/share/man/man1" "$(DEST)/share/bash-completion/completions" \
+	  "$(DEST)/share/zsh/site-functions"
 	$(PROGRAM) help --print man > "$(DEST)/share/man/man1/spalltime.1"
 	$(PROGRAM) help --print bash > "$(DEST)/share/bash-completion/completions/spalltime"
 	$(PROGRAM) help --print zsh > "$(DEST)/share/zsh/site-functions/_spalltime"
-	printf 'prefix=%s\nlibdir=$${prefix}/lib\nincludedir=$${prefix}/include\n\nName: spalltime\nDescription: rolling bearing life and lubrication adequacy\nVersion: %s\nRequires.private: gsl\nLibs: -L"$${libdir}" -lspalltime\nCflags: -I"$${includedir}"\n' \
-	  '$(PREFIX)' '$(VERSION)' > "$(DEST)/lib/pkgconfig/spalltime.pc"
+	printf '%s\n' 'prefix=$(PREFIX)' 'libdir=$${prefix}/lib' 'includedir=$${prefix}/include' '' \
+	  'Name: spalltime' 'Description: rolling bearing life and lubrication adequacy' \
+	  'Version: $(VERSION)' 'Requires.private: gsl' 'Libs: -L"$${libdir}" -lspalltime' \
+	  'Cflags: -I"$${includedir}"' > "$(DEST)/lib/pkgconfig/spalltime.pc"
 
 uninstall: ## remove what install put there
-	rm -f "$(DEST)/bin/spalltime" "$(DEST)"/lib/libspalltime.* "$(DEST)"/lib/libspalltime_run.* "$(DEST)/lib/pkgconfig/spalltime.pc"
+	rm -f "$(DEST)/bin/spalltime" "$(DEST)"/lib/libspalltime.* "$(DEST)"/lib/libspalltime_run.* \
+	  "$(DEST)/lib/pkgconfig/spalltime.pc"
 	rm -rf "$(DEST)/include/spalltime" "$(DEST)/share/spalltime"
 	rm -f "$(DEST)/share/man/man1/spalltime.1" "$(DEST)/share/bash-completion/completions/spalltime" \
 	  "$(DEST)/share/zsh/site-functions/_spalltime"
@@ -222,7 +239,7 @@ uninstall: ## remove what install put there
 clean: ## remove every build
 	rm -rf build
 
-# fragments: each may add quick targets of its own to `make test` by QUICK_TESTS += name
+# fragments: each may add quick targets to `make test` by QUICK_TESTS += name
 include $(wildcard tests/*/*.mk)
 quick-tests: $(QUICK_TESTS)
 

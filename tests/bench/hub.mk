@@ -1,9 +1,11 @@
-# Speed of the hub model, as ratios within one run. Needs no Criterion; SciPy is used where it is there.
+# Speed of the hub model, as ratios within one run. Does not need Criterion; uses SciPy if
+# installed.
 HUB_BENCH := $(OUT)/tests/bench/hub_bench
-PYTHON ?= $(firstword $(foreach p,python3 /usr/bin/python3,$(shell $(p) -c 'import scipy.optimize' 2>/dev/null && echo $(p))))
+PYTHON ?= $(firstword $(foreach p,python3 /usr/bin/python3, \
+            $(shell $(p) -c 'import scipy.optimize' 2>/dev/null && echo $(p))))
 
 .PHONY: bench-hub
-bench-hub: $(HUB_BENCH) $(PROGRAM) ## time the hub model against GSL's root finder and SciPy, and sweeps over a hub
+bench-hub: $(HUB_BENCH) $(PROGRAM) ## time the hub model against GSL and SciPy, and hub sweeps
 	$(Q)$(HUB_BENCH) "$(PYTHON)" tests/bench/hub_case.py
 	$(Q)python3 tests/bench/hub_sweep_bench.py $(PROGRAM) tests/cli/inputs/sweep_hub.yaml
 

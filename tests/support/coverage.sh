@@ -1,5 +1,6 @@
 #!/bin/sh
-# Line coverage of the files that follow, out of the counts in the build folder $1; fails below $2 percent.
+# Line coverage of the files after the first two arguments, from the gcov data in the build folder
+# $1; fails below $2 percent.
 set -eu
 out=$1 least=$2
 shift 2

@@ -1,8 +1,9 @@
 #!/bin/sh
-# Checks the layers of src: which folder may include from which (the table below, and nothing else), that public headers
-# include public headers alone, that base, words, model and study do no input or output, and that no folder is crowded.
-# Includes are read from the sources, symbols from the objects of $1. Sanitizer builds add names of their own, so only
-# release and debug objects are looked at.
+# Checks the layers of src: which folder may include from which (the table below, and nothing else),
+# that public headers include public headers alone, that base, words, model and study do no input or
+# output, and that no folder is crowded. Includes are read from the sources, symbols from the
+# objects of $1. Sanitizer builds add names of their own, so only release and debug objects are
+# looked at.
 set -eu
 out=$1
 bad=0
@@ -54,7 +55,7 @@ case $out in
     ;;
 esac
 
-# a folder that holds more holds two subjects
+# a folder with more sources has more than one subject
 for folder in $(find src include -type d); do
     count=$(find "$folder" -maxdepth 1 -name '*.[ch]' | wc -l)
     [ "$count" -le 27 ] || complain "$folder holds $count files: divide it by its nouns"

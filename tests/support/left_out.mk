@@ -1,4 +1,5 @@
-# What a run of `make test` cannot try on this machine, and why: a line each, from tests (left_out.h), scripts and fragments.
+# What a run of `make test` cannot try on this machine, and why: a line each, from tests
+# (left_out.h), scripts and fragments.
 LEFT_OUT = $(CURDIR)/$(OUT)/left_out
 export SPT_LEFT_OUT = $(LEFT_OUT)
 

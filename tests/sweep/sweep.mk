@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-# NumPy reads the arrays, as part of `make test`; left out where no python3 has it.
+# NumPy reads the arrays, as part of `make test`; skipped where no python3 has it.
 .PHONY: sweep-numpy
 QUICK_TESTS += sweep-numpy
 sweep-numpy: $(PROGRAM) ## arrays of sweeps read by NumPy, against the same rows as CSV
@@ -8,25 +8,27 @@ sweep-numpy: $(PROGRAM) ## arrays of sweeps read by NumPy, against the same rows
 	if [ -z "$$python" ]; then echo "sweep-numpy: no python3 here has NumPy (Debian: apt-get install python3-numpy)" | tee -a $(LEFT_OUT); \
 	else $$python tests/sweep/numpy_check.py $(PROGRAM); fi
 
-# places of each kind at which a sweep is killed; 0: all of them
+# number of system calls of each kind at which a sweep is killed; 0: all of them
 KILL_RUNS ?= 8
 .PHONY: sweep-kills
 QUICK_TESTS += sweep-kills
-sweep-kills: $(PROGRAM) $(OUT)/tests/faults/failing_files.so ## sweeps killed, failing and damaged, then resumed
+sweep-kills: $(PROGRAM) $(OUT)/tests/faults/failing_files.so ## resume killed and damaged sweeps
 	$(Q)scratch=$$(mktemp -d) && status=0 && \
-	  { tests/sweep/kills.sh $(CURDIR)/$(PROGRAM) $(CURDIR)/$(OUT)/tests/faults/failing_files.so "$$scratch" $(KILL_RUNS) || \
+	  { tests/sweep/kills.sh $(CURDIR)/$(PROGRAM) \
+	    $(CURDIR)/$(OUT)/tests/faults/failing_files.so "$$scratch" $(KILL_RUNS) || \
 	  status=$$?; } && rm -rf "$$scratch" && exit $$status
 
-# Sweeps spread over processes, and under the thread sanitizer. None of these is part of `make test`.
+# Sweeps split over processes, and under the thread sanitizer. None of these is part of `make test`.
 .PHONY: sweep-tsan sweep-parallel sweep-slurm
-sweep-tsan: ## sweeps and spreads under the thread sanitizer (clang: gcc's variants of the kernel start before it)
+# clang: with gcc the selection of the kernel's variants runs before the sanitizer has started
+sweep-tsan: ## sweeps and spreads under the thread sanitizer (clang)
 	@mkdir -p build/tsan
 	clang -O1 -g -fsanitize=thread -std=c11 -pthread -Iinclude -Isrc -D_XOPEN_SOURCE=700 \
 	  -DSPT_DATA_DIR='"/none"' src/*/*.c src/*/*/*.c -o build/tsan/spalltime $(GSL_LIBS) $(YAML_LIBS)
 	tests/sweep/tsan.sh build/tsan/spalltime
 
-sweep-parallel: $(PROGRAM) ## shards of a sweep under GNU parallel, against one run
+sweep-parallel: $(PROGRAM) ## shards of a sweep under GNU parallel, compared with one run
 	tests/sweep/parallel.sh $(PROGRAM)
 
-sweep-slurm: $(PROGRAM) ## shards of a sweep as a Slurm job array on this machine, against one run
+sweep-slurm: $(PROGRAM) ## shards of a sweep as a Slurm job array, compared with one run
 	tests/sweep/slurm.sh $(PROGRAM)
