@@ -185,6 +185,24 @@ Test(survival_curve, a_sample_without_life_survives_nothing)
         cr_expect(curve.low[i] == 0 && curve.high[i] == 0, "point %d", i);
 }
 
+/* One of twenty samples without life: the line to the next begins at a half, so that the low edge
+ * never falls to it; the high edge does. */
+Test(survival_curve, an_edge_that_begins_at_a_share_has_no_life_for_it)
+{
+    struct example_case made;
+    struct spt_schedule plan;
+    struct spt_survival_curve curve;
+    double rated_h[20];
+    example_make_basic(&made, 29500, 2900, 1237);
+    plan_case(&made.question, &plan);
+    for (int i = 0; i < 20; i++)
+        rated_h[i] = i ? plan.fatigue_lives.l10_h : 0;
+    const struct spt_uncertainty_result spread = make_strata(rated_h, 20, 1);
+    cr_assert_eq(spt_survival_curve(&plan, &spread, &curve), SPT_OK);
+    cr_expect(isnan(curve.low_lives.l50_h) && isnan(curve.low_lives.l10_h));
+    cr_expect(near(curve.high_lives.l50_h, plan.fatigue_lives.l50_h, 1e-9, 0));
+}
+
 /* From half of L1 to two and a half times L50, which are ours, in equal ratios. */
 Test(survival_curve, its_times_rise_in_equal_ratios)
 {
