@@ -79,6 +79,20 @@ Test(hub_bench, rows_of_one_name_are_told_apart)
     hub_scenario_free(&test);
 }
 
+Test(hub_bench, a_wheel_that_stands_may_carry_nothing)
+{
+    hub_scenario_read(
+        &test, NULL,
+        "  - {phase: a, time: 80 %, road_speed: 72 km/h, wheel_load: 13 kN, temperature: 60 degC}\n"
+        "  - {phase: b, time: 10 %, speed: 0 rpm, wheel_load: 0 kN, temperature: 20 degC}\n"
+        "  - {phase: c, time: 10 %, road_speed: 0 km/h, wheel_load: 0 kN, temperature: 20 degC}\n");
+    for (int i = 1; i < 3; i++) {
+        cr_expect_eq(test.scenario.base.question.bearings[0].phases[i].speed_rpm, 0);
+        cr_expect_eq(test.scenario.base.question.hub->wheels[i].radial_n, 0);
+    }
+    hub_scenario_free(&test);
+}
+
 Test(hub_bench, road_speed_and_side_share_become_rpm_and_newton)
 {
     hub_scenario_read(&test, NULL,
