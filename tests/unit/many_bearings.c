@@ -167,7 +167,8 @@ Test(many_bearings, plan_timeline_reach_and_band_take_them_all)
 {
     prepare(BEARINGS);
     struct spt_assessment assessment = assess();
-    const struct spt_service service = {.until_h = 1e5, .regrease_every_h = 500, .oil_change_every_h = (double)NAN};
+    const struct spt_service service = {
+        .until_h = 1e5, .regrease_every_h = 500, .oil_change_every_h = (double)NAN};
     struct spt_service_life life;
     cr_assert_eq(
         spt_ask_timeline(&machine.question, &service, &machine.arena, &life, &machine.error),

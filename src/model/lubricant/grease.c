@@ -44,10 +44,10 @@ static bool is_type(enum spt_bearing_type type)
 
 static bool are_surroundings(const struct spt_surroundings *around)
 {
-    return (int)around->dust >= 0 && around->dust < SPT_DUST_COUNT &&
-           (int)around->moisture >= 0 && around->moisture < SPT_MOISTURE_COUNT &&
-           (int)around->vibration >= 0 && around->vibration < SPT_VIBRATION_COUNT &&
-           (int)around->shaft >= 0 && around->shaft < SPT_SHAFT_COUNT;
+    return (int)around->dust >= 0 && around->dust < SPT_DUST_COUNT && (int)around->moisture >= 0 &&
+           around->moisture < SPT_MOISTURE_COUNT && (int)around->vibration >= 0 &&
+           around->vibration < SPT_VIBRATION_COUNT && (int)around->shaft >= 0 &&
+           around->shaft < SPT_SHAFT_COUNT;
 }
 
 static double get_temperature_factor(double temperature_c)
