@@ -59,7 +59,7 @@ TEST_LIBS    = $(shell $(PKG_CONFIG) --libs $(TEST_PKGS))
 sources_of = $(wildcard $(foreach layer,$(1),src/$(layer)/*.c src/$(layer)/*/*.c))
 LIBRARY_SOURCES := $(call sources_of,base words model study)
 PROGRAM_SOURCES := $(call sources_of,file scenario format sentence chart answer history sweep cli)
-TEST_SOURCES    := $(wildcard tests/unit/*.c tests/published/*.c tests/property/*.c \
+TEST_SOURCES    := $(wildcard tests/unit/*/*.c tests/published/*.c tests/property/*.c \
                      tests/bad_input/*.c tests/cli/*.c tests/support/*.c)
 objects = $(patsubst %.c,$(OUT)/%.o,$(1))
 LIBRARY_OBJECTS := $(call objects,$(LIBRARY_SOURCES))

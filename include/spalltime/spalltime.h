@@ -6,6 +6,7 @@
  * the last of several concurrent calls restores the caller's handler. Do not set another handler
  * while a call runs. */
 
+#include "spalltime/ask.h"
 #include "spalltime/assess.h"
 #include "spalltime/bearing.h"
 #include "spalltime/fit.h"

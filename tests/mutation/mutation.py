@@ -42,7 +42,7 @@ OUTER = ("npy number number_property svg axis escape csv ical json palette neare
          "diagnostics document field_data fields units arena guide guide_search guide_memory hub_report").split()
 SLOW = ("timeline timeline_drift setting sweep sweep_hub batch_property hub_bench_property hub_bench hub_property uncertainty "
         "timeline_property reach weibull_property rank_property").split()
-INLINE = {"src/model/batch/lanes.h": "tests/unit/hub.c", "src/model/batch/aiso_power.h": "tests/unit/aiso_power.c"}  # tests with a copy
+INLINE = {"src/model/batch/lanes.h": "tests/unit/model/hub.c", "src/model/batch/aiso_power.h": "tests/unit/model/aiso_power.c"}  # tests with a copy
 NAMES = 60                         # of a pattern
 lock = threading.Lock()
 
