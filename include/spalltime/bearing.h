@@ -73,14 +73,15 @@ bool spt_bearing_is_radial_contact(enum spt_bearing_type type);
 /* Number of rows of rolling elements used in every formula, i of ISO 281 and ISO 76.
  * In:     `stated` 1 to 8, or 0 for as many as the type has: two for spherical rollers and
  *         self-aligning balls, else one.
- * Result: 0 where there is no such bearing: a negative or larger number, an unknown type, or one
- *         row of spherical rollers (a barrel roller bearing, which is not among the types). One row
- *         of self-aligning balls is valid (ISO 281:2007 table 3, from memory).
+ * Result: 0 where there is no such bearing: a negative or larger number, an unknown type, another
+ *         number than two for spherical rollers (one is a barrel roller bearing, which is not among
+ *         the types), or more than two for self-aligning balls, whose rows run on one sphere. One
+ *         row of self-aligning balls is valid (ISO 281:2007 table 3, from memory).
  * Source: the usual designs (common practice). */
 int spt_bearing_rows(enum spt_bearing_type type, int stated);
 
-/* The usual name of the type, as written in scenario files: "tapered roller". Never NULL; "unknown
- * type" outside the enumeration. */
+/* The usual name of the type, as written in scenario files: "tapered roller". Never NULL; "unknown"
+ * outside the enumeration. */
 const char *spt_bearing_type_name(enum spt_bearing_type type);
 
 /* ---- rating -------------------------------------------------------------------------------- */

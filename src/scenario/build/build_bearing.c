@@ -56,9 +56,10 @@ static void fill_rows(struct spt_build *build, const struct raw_bearing *raw,
     bearing->rows = spt_bearing_rows(bearing->type, stated);
     if (bearing->rows < 1)
         spt_diagnostics_add(build->diags, mark,
-                            "a %s bearing has two rows of rolling elements, not %d; write `rows: "
+                            "a %s bearing has %stwo rows of rolling elements, not %d; write `rows: "
                             "2` or leave `rows` out",
-                            spt_bearing_type_name(bearing->type), stated);
+                            spt_bearing_type_name(bearing->type),
+                            spt_bearing_rows(bearing->type, 1) ? "one or " : "", stated);
     else if (inside && outside && raw->rows != stated)
         spt_diagnostics_add(build->diags, mark,
                             "`geometry` says %d rows and the bearing itself %d; state `rows` once",
