@@ -46,7 +46,7 @@ struct spt_fit_workspace {
 /* Method of the confidence bounds. */
 enum spt_fit_basis {
     SPT_FIT_LIKELIHOOD,   /* slope and scale estimated, likelihood-ratio bounds */
-    SPT_FIT_ASSUMED_SLOPE /* too few failures, or no finite slope: the slope is assumed */
+    SPT_FIT_ASSUMED_SLOPE /* too few failures, or data that determine no slope: it is assumed */
 };
 
 /* One quantity. `ratio` (likelihood ratio) is the interval to report, `wald` a fast

@@ -278,3 +278,65 @@ Test(weibull_property, bounds_of_found_failures_hold_the_truth_as_often_as_they_
     }
     cr_expect(near((double)holds / SAMPLES, 0.90, 0, 0.08), "%d of %d", holds, SAMPLES);
 }
+
+/* Random machines that are known from an age on, the same for all, for each its own or none, some
+ * of the failures found at a look. */
+struct late_records {
+    double times[10], known_from[10], last_good[10];
+    bool failed[10];
+    int n;
+};
+
+static void draw_late_records(uint64_t sample, struct late_records *to)
+{
+    uint32_t drawn = 0;
+    double common = 2000 * spt_random_uniform(31, sample, drawn++);
+    const struct spt_weibull law = {0.5 + 3 * spt_random_uniform(31, sample, drawn++), 1000};
+    int failures = 3 + (int)(4 * spt_random_uniform(31, sample, drawn++));
+    to->n = failures + (int)(5 * spt_random_uniform(31, sample, drawn++));
+    for (int i = 0; i < to->n; i++) {
+        double own = 2000 * spt_random_uniform(31, sample, drawn++);
+        double kind = spt_random_uniform(31, sample, drawn++);
+        double look = spt_random_uniform(31, sample, drawn++);
+        double left = -log(spt_random_uniform(31, sample, drawn++)); /* ln 1/R to live from there */
+        double from = sample % 3 == 0 ? common : sample % 3 == 1 ? own : kind < 0.5 ? common : 0;
+        to->known_from[i] = from;
+        to->times[i] = law.scale * pow(pow(from / law.scale, law.shape) + left, 1 / law.shape) + 1;
+        to->failed[i] = i < failures;
+        to->last_good[i] = sample % 2 || look > 0.5 ? (double)NAN
+                           : look < 0.2             ? 0
+                                                    : from + look * (to->times[i] - from);
+    }
+}
+
+/* However flat their likelihood is, such data are answered: by a slope whose lives are numbers, or
+ * by an assumed one. */
+Test(weibull_property, late_records_are_always_answered)
+{
+    enum { SAMPLES = 6000 };
+    int fitted = 0;
+    for (uint64_t s = 0; s < SAMPLES; s++) {
+        struct late_records drawn;
+        struct spt_rank_point points[10];
+        struct spt_fit fit;
+        draw_late_records(s, &drawn);
+        const struct spt_fit_inputs inputs = {
+            .data = {drawn.n, drawn.times, NULL, drawn.failed, drawn.last_good, drawn.known_from},
+            .confidence = 0.90,
+            .assumed_slope = 1.5,
+            .estimated_l10 = (double)NAN,
+            .rank_method = SPT_RANK_EXACT};
+        enum spt_status status =
+            spt_fit(&inputs, &(struct spt_fit_workspace){points, 10, NULL, 0}, &fit);
+        cr_assert_eq(status, SPT_OK, "sample %d: %s", (int)s, spt_status_text(status));
+        if (fit.basis == SPT_FIT_ASSUMED_SLOPE) {
+            cr_expect(isnan(fit.slope.estimate) && isnan(fit.l10.wald.low), "sample %d", (int)s);
+            cr_expect_gt(fit.assumed.scale_estimate, 0, "sample %d", (int)s);
+            continue;
+        }
+        fitted++;
+        cr_expect(fit.l10.wald.low > 0 && isfinite(fit.l10.wald.high), "sample %d", (int)s);
+        cr_expect(fit.l10.ratio.low <= fit.l10.estimate && fit.l10.estimate <= fit.l10.ratio.high);
+    }
+    cr_expect(fitted > 0.8 * SAMPLES && fitted < SAMPLES, "%d of %d", fitted, SAMPLES);
+}

@@ -64,12 +64,11 @@ static void write_assumed(const struct spt_text *text, const struct spt_fit_repo
                        "Another slope gives other bounds.",
                        fit->failures, fit->failures == 1 ? "" : "s", fit->assumed.shape);
     else
-        spt_text_wrapf(text, "",
-                       "These lives have no finite best slope (the failures %s), so "
-                       "a slope of %.3g is ASSUMED.",
+        spt_text_wrapf(text, "", "These lives %s, so a slope of %.3g is ASSUMED.",
                        fit->found || fit->entered
-                           ? "may all have come at one time, or fit any early life as well"
-                           : "lie at one time",
+                           ? "tell no slope (the failures may all have come at one time, or fit "
+                             "any early life as well)"
+                           : "have no finite best slope (the failures lie at one time)",
                        fit->assumed.shape);
     if (fit->assumed.l10.low > 0)
         spt_text_wrapf(text, "", "With %.6g %% confidence L10 is above %s.", one_sided,

@@ -231,6 +231,17 @@ static int find_mode(const struct work *w, int *mode)
     return SPT_EXIT_USAGE;
 }
 
+static int fail_fit(const struct work *w, const struct spt_error *error)
+{
+    if (error->status == SPT_NO_MEMORY)
+        return out_of_memory(w->options->call);
+    spt_say(w->options->call,
+            "spalltime fit: %s: no law can be fitted to these lives (%s); check the shortest and "
+            "the longest of them, or assume another slope, such as `--slope 1.5`\n",
+            w->data.source.name, error->text);
+    return SPT_EXIT_BAD_INPUT;
+}
+
 /* The modes by themselves, with their names. */
 static int name_modes(struct work *w, const struct spt_field_answer *found)
 {
@@ -272,7 +283,7 @@ static int work_out(struct work *w)
         (struct spt_weibull_data){w->data.rows,   w->data.times,     w->data.counts,
                                   w->data.failed, w->data.last_good, w->data.known_from};
     if (spt_ask_fit(&asked, &w->arena, &found, &error))
-        return spt_cli_fail(w->options->call, "fit", &error);
+        return fail_fit(w, &error);
     w->report.inputs = found.inputs;
     w->report.fit = found.fit;
     w->report.points = found.points;

@@ -75,13 +75,16 @@ static double slope_in_shape(double shape, void *context)
     return spt_weibull_add_up(p->data, shape, offset, p->reference).by_shape;
 }
 
-/* True where one time separates all ages at which bearings were sound from all failures: a jump
- * there fits the data better than any finite slope. */
+/* True where one time parts all that was seen sound from all failures: a jump there explains the
+ * data better than any slope. A bearing that was not watched while sound, such as one found failed
+ * at its first look, says nothing of where the jump lies, but that it does not come later. */
 static bool is_parted(const struct spt_weibull_data *data)
 {
     double sound = 0.0, failed = (double)INFINITY;
     for (int i = 0; i < data->n; i++) {
-        sound = fmax(sound, spt_weibull_row_sound(data, i));
+        double until = spt_weibull_row_sound(data, i);
+        if (until > spt_weibull_row_from(data, i))
+            sound = fmax(sound, until);
         if (spt_weibull_row_failed(data, i))
             failed = fmin(failed, data->times[i]);
     }

@@ -120,8 +120,8 @@ static void find_ties(const struct spt_fit_inputs *in, const struct spt_fit_work
         fit->tied > 0 && fit->tied >= SPT_FIT_TIED_SHARE * (fit->failures - fit->found);
 }
 
-/* maximum likelihood; leaves the basis at the assumed slope where there is too little to fit */
-static enum spt_status fit_likelihood(const struct spt_fit_inputs *in, struct spt_fit *fit)
+static enum spt_status bound_all(const struct spt_fit_inputs *in, const struct spt_weibull_fit *ml,
+                                 struct spt_fit *fit)
 {
     const struct {
         enum spt_weibull_quantity quantity;
@@ -131,18 +131,32 @@ static enum spt_status fit_likelihood(const struct spt_fit_inputs *in, struct sp
                   {SPT_WEIBULL_SCALE, 0.0, &fit->scale},
                   {SPT_WEIBULL_LIFE, 0.10, &fit->l10},
                   {SPT_WEIBULL_LIFE, 0.50, &fit->l50}};
+    enum spt_status status = SPT_OK;
+
+    for (int i = 0; i < 4 && status == SPT_OK; i++) {
+        const struct spt_weibull_question question = {wanted[i].quantity, wanted[i].failed_fraction,
+                                                      in->confidence};
+        status = bound(&in->data, ml, question, wanted[i].to);
+    }
+    return status;
+}
+
+/* Maximum likelihood; leaves the basis at the assumed slope where there is too little to fit. With
+ * late records the likelihood may be so flat down to slopes near 0 that the lives of the best one,
+ * or their bounds, are beyond any number: these data tell no slope either. */
+static enum spt_status fit_likelihood(const struct spt_fit_inputs *in, struct spt_fit *fit)
+{
+    struct spt_fit bounded = *fit;
     struct spt_weibull_fit ml;
 
     if (fit->failures < SPT_FIT_FAILURES_MIN)
         return SPT_OK;
     enum spt_status status = spt_weibull_fit(&in->data, &ml);
-    if (status == SPT_NOT_APPLICABLE)
+    if (status == SPT_OK)
+        status = bound_all(in, &ml, &bounded);
+    if (status == SPT_NOT_APPLICABLE || status == SPT_NOT_CONVERGED)
         return SPT_OK;
-    for (int i = 0; i < 4 && status == SPT_OK; i++) {
-        const struct spt_weibull_question question = {wanted[i].quantity, wanted[i].failed_fraction,
-                                                      in->confidence};
-        status = bound(&in->data, &ml, question, wanted[i].to);
-    }
+    *fit = bounded;
     fit->log_likelihood = ml.log_likelihood;
     fit->basis = SPT_FIT_LIKELIHOOD;
     return status;

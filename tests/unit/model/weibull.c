@@ -403,6 +403,19 @@ Test(weibull, found_failures_that_one_time_explains_have_no_finite_slope)
     cr_expect(isnan(fit.weibull.shape));
 }
 
+/* Two failed at 550 h; the others were found failed at a first look, known from a later age: a jump
+ * at 550 h explains all of them, although one was known to run at 800 h. */
+Test(weibull, finds_of_a_first_look_do_not_hide_that_one_time_explains_all)
+{
+    static const double times[] = {550, 550, 1450, 1100, 1350};
+    static const double last_good[] = {(double)NAN, (double)NAN, 0, 0, 0};
+    static const double from[] = {300, 200, 800, 600, 700};
+    const struct spt_weibull_data data = {5, times, NULL, NULL, last_good, from};
+    struct spt_weibull_fit fit;
+    cr_expect_eq(spt_weibull_fit(&data, &fit), SPT_NOT_APPLICABLE);
+    cr_expect(isnan(fit.weibull.shape));
+}
+
 /* Bearings known only from an age on: towards slope 0 the hazard becomes k/t, which these failures
  * allow as well (k sum ln(t/from) = 4 at its best), so nothing bounds slope and L10 from below. */
 Test(weibull, late_records_may_leave_slope_and_life_without_a_lower_bound)
