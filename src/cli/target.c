@@ -27,29 +27,46 @@ static bool leads_somewhere(const struct spt_call *call, const struct spt_comman
     return false;
 }
 
-/* Two new files of one name are one as well. */
+/* True where `path` with `ending` names the same file as `other`. */
+static bool is_beside(const char *path, const char *ending, const char *other)
+{
+    char beside[SPT_PATH_LENGTH];
+    return snprintf(beside, sizeof beside, "%s%s", path, ending) < SPT_PATH_LENGTH &&
+           spt_place_is_one(beside, other);
+}
+
+/* Neither may be the other, nor what a run keeps beside the other until it ends. */
 static bool are_apart(const struct spt_options *options)
 {
-    if (!options->output || !options->sweep.rejects || spt_place_is_special(options->sweep.rejects))
+    static const char *const endings[] = {".part", ".part.state", ".part.state.new"};
+    const char *output = options->output, *rejects = options->sweep.rejects;
+    if (!output || !rejects || spt_place_is_special(rejects))
         return true;
-    if (strcmp(options->output, options->sweep.rejects) != 0 &&
-        !spt_place_is_same(options->output, options->sweep.rejects))
-        return true;
-    spt_say(options->call,
-            "spalltime sweep: --output and --rejects are both %s; give each its "
-            "own file\n",
-            options->output);
-    return false;
+    if (spt_place_is_one(output, rejects)) {
+        spt_say(options->call,
+                "spalltime sweep: --output and --rejects are both %s; give each its "
+                "own file\n",
+                output);
+        return false;
+    }
+    bool beside = is_beside(rejects, ".part", output);
+    for (size_t i = 0; i < sizeof endings / sizeof *endings; i++)
+        beside = beside || is_beside(output, endings[i], rejects);
+    if (beside)
+        spt_say(options->call,
+                "spalltime sweep: of --output %s and --rejects %s one is a file that the run keeps "
+                "beside the other until it ends (.part, .part.state); give it another name\n",
+                output, rejects);
+    return !beside;
 }
 
 bool spt_target_resolve(struct spt_options *options, const struct spt_command *command,
                         struct spt_target *target)
 {
     if (!leads_somewhere(options->call, command, "--output", options->output) ||
-        !leads_somewhere(options->call, command, "--rejects", options->sweep.rejects) ||
-        !are_apart(options))
+        !leads_somewhere(options->call, command, "--rejects", options->sweep.rejects))
         return false;
     follow(&options->output, target->output);
     follow(&options->sweep.rejects, target->rejects);
-    return true;
+    return are_apart(options);
 }

@@ -14,7 +14,8 @@ struct spt_target {
 
 /* Makes --output and --rejects of `options` name the files behind their links, so that renaming
  * replaces those and not the links. `place` must live as long as `options`.
- * Result: false, with a message, where one of them is a link that leads nowhere, or both are one.
+ * Result: false, with a message, where one of them is a link that leads nowhere, both are one, or
+ * one is a file that a sweep keeps beside the other.
  */
 bool spt_target_resolve(struct spt_options *options, const struct spt_command *command,
                         struct spt_target *target);

@@ -22,6 +22,30 @@ bool spt_place_is_same(const char *one, const char *other)
            a.st_ino == b.st_ino;
 }
 
+static const char *find_name(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    return slash ? slash + 1 : path;
+}
+
+static bool find_folder(const char *path, struct stat *about)
+{
+    char folder[SPT_PATH_LENGTH];
+    int length = (int)(find_name(path) - path);
+    if (snprintf(folder, sizeof folder, "%.*s", length, path) >= SPT_PATH_LENGTH)
+        return false;
+    return !stat(length ? folder : ".", about);
+}
+
+bool spt_place_is_one(const char *one, const char *other)
+{
+    struct stat a, b;
+    if (!strcmp(one, other) || spt_place_is_same(one, other))
+        return true;
+    return !strcmp(find_name(one), find_name(other)) && find_folder(one, &a) &&
+           find_folder(other, &b) && a.st_dev == b.st_dev && a.st_ino == b.st_ino;
+}
+
 bool spt_place_is_link(const char *path)
 {
     struct stat about;

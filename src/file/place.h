@@ -17,6 +17,10 @@ bool spt_place_stdout_is_read(const struct spt_call *call);
 /* Both are one file that is there. */
 bool spt_place_is_same(const char *one, const char *other);
 
+/* Both name one file, there or not: one that is there, or one name in one folder, however the
+ * folder is spelled. */
+bool spt_place_is_one(const char *one, const char *other);
+
 /* A symbolic link that does not stand for a device or pipe. */
 bool spt_place_is_link(const char *path);
 

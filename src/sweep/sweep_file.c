@@ -7,7 +7,8 @@
  *    the state again every two seconds. So a part with rows has a state, whose places are all
  *    written.
  * 4. At the end the part is renamed to FILE, then the state removed. A state that is left without a
- *    part says nothing: step 2 begins at the start where the part is empty. */
+ *    part says nothing: step 2 begins at the start where the part is empty.
+ * What stands under these names and no sweep wrote is refused in step 2, and stays as it is. */
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
@@ -29,6 +30,7 @@ struct sweep_file {
     char state_path[SPT_PATH_LENGTH];
     struct sweep_state state;
     double stated; /* when the state was last written */
+    bool begun;    /* the state is that of this run */
 };
 
 static double now(void)
@@ -54,20 +56,37 @@ static bool write_state(struct sweep_file *file, const struct sweep_progress *do
     return spt_sweep_state_write(&file->state, file->state_path);
 }
 
+/* The head of the rejects: what was wrong, then the cases' own. */
+static const char reject_lead[] = "line,reason,";
+
 /* A part that is there holds rows that somebody waited for. */
-static int refuse_part(const struct sweep_file *file, bool stated)
+static int refuse_part(struct spt_call *call, const char *beside)
 {
-    const char *beside = file->output.beside;
-    if (stated)
-        spt_say(file->run->call,
-                "spalltime sweep: %s is left from an interrupted run; add --resume to go on with "
-                "it, or delete it\n",
-                beside);
-    else
-        spt_say(file->run->call,
-                "spalltime sweep: %s is left from an interrupted run, but %s, which says how "
-                "far it came, is not there or was changed; delete %s to start again\n",
-                beside, file->state_path, beside);
+    spt_say(call,
+            "spalltime sweep: %s is left from an interrupted run; add --resume to go on with it, "
+            "or delete it\n",
+            beside);
+    return SPT_EXIT_USAGE;
+}
+
+/* It may be somebody's own file of that name. */
+static int refuse_unstated(const struct sweep_file *file, const char *beside)
+{
+    const char *state = file->state_path;
+    spt_say(file->run->call,
+            "spalltime sweep: %s is there%s%s%s; if it is left from an interrupted run delete it "
+            "to start again, else rename it or write to another file\n",
+            beside, *state ? ", but " : "", state,
+            *state ? ", which says how far a run came, is not, or was changed" : "");
+    return SPT_EXIT_USAGE;
+}
+
+static int refuse_foreign(struct spt_call *call, const char *path)
+{
+    spt_say(call,
+            "spalltime sweep: %s is there and is not the state of an interrupted run, which would "
+            "stand under this name; rename it or write to another file\n",
+            path);
     return SPT_EXIT_USAGE;
 }
 
@@ -117,21 +136,51 @@ static void go_back(struct sweep_file *file, const struct sweep_state *found)
     file->rejects.kept = rejects[count - 1];
 }
 
-/* Where the run begins: its start, or where an earlier one was. */
-static int find_start(struct sweep_file *file)
+/* More than its head: rows, whether the state counts them yet or not. */
+static bool holds_rows(const struct sweep_part *part)
+{
+    return part->path && part->size > part->head;
+}
+
+/* Where the run begins: its start, or where an earlier one was. The parts are not both empty. */
+static int choose_start(struct sweep_file *file, const char *beside)
 {
     struct sweep_state found = {0};
-    if (!file->output.path || !file->output.size)
+    if (!spt_sweep_state_read(file->state_path, &found))
+        return refuse_unstated(file, beside);
+    /* heads of another question may be shorter than these */
+    bool same = found.question == spt_sweep_fingerprint(file->run);
+    bool rows = found.marks[found.count - 1].rows || holds_rows(&file->output) ||
+                holds_rows(&file->rejects);
+    if (same && !rows)
         return SPT_EXIT_DONE;
-    bool stated = spt_sweep_state_read(file->state_path, &found);
-    if (stated && !found.marks[found.count - 1].rows)
-        return SPT_EXIT_DONE; /* no row is kept for sure */
-    if (!file->run->order->resume || !stated)
-        return refuse_part(file, stated);
-    if (found.question != spt_sweep_fingerprint(file->run))
-        return refuse_other(file->run->call, file->output.beside);
-    go_back(file, &found);
+    if (!file->run->order->resume)
+        return refuse_part(file->run->call, beside);
+    if (!same)
+        return refuse_other(file->run->call, beside);
+    if (file->output.size) /* else it was renamed, and only the rejects were not */
+        go_back(file, &found);
     return SPT_EXIT_DONE;
+}
+
+/* Rows that go to standard output leave no state; the rejects of such a run tell by their head. */
+static bool is_reject_part(const struct sweep_part *part)
+{
+    char lead[sizeof reject_lead - 1];
+    return pread(part->descriptor, lead, sizeof lead, 0) == (ssize_t)sizeof lead &&
+           !memcmp(lead, reject_lead, sizeof lead);
+}
+
+static int find_start(struct sweep_file *file)
+{
+    const struct sweep_part *output = &file->output, *rejects = &file->rejects;
+    if (output->path && output->size)
+        return choose_start(file, output->beside);
+    if (!rejects->path || !rejects->size)
+        return SPT_EXIT_DONE;
+    if (output->path)
+        return choose_start(file, rejects->beside);
+    return is_reject_part(rejects) ? SPT_EXIT_DONE : refuse_unstated(file, rejects->beside);
 }
 
 static bool make_head(struct sweep_file *file)
@@ -145,9 +194,6 @@ static bool make_head(struct sweep_file *file)
         file->output.head = spt_sweep_head(&run->layout, rows, file->head, room);
     return file->head != NULL;
 }
-
-/* The head of the rejects: what was wrong, then the cases' own. */
-static const char reject_lead[] = "line,reason,";
 
 static void measure_reject_head(struct sweep_file *file)
 {
@@ -167,26 +213,32 @@ static bool write_reject_head(struct sweep_file *file)
     return written;
 }
 
+static int name_state(struct sweep_file *file)
+{
+    char fresh[SPT_PATH_LENGTH + 8];
+    struct spt_call *call = file->run->call;
+    if (snprintf(file->state_path, SPT_PATH_LENGTH, "%s.state", file->output.beside) >=
+        SPT_PATH_LENGTH) {
+        errno = ENAMETOOLONG;
+        return spt_sweep_complain(call, "cannot write", file->output.path);
+    }
+    snprintf(fresh, sizeof fresh, "%s" SWEEP_STATE_FRESH, file->state_path);
+    if (spt_place_is_read(call, file->state_path) || spt_place_is_read(call, fresh))
+        return SPT_EXIT_USAGE;
+    if (!spt_sweep_state_is_own(file->state_path))
+        return refuse_foreign(call, file->state_path);
+    return spt_sweep_state_is_own(fresh) ? SPT_EXIT_DONE : refuse_foreign(call, fresh);
+}
+
 static int open_parts(struct sweep_file *file)
 {
     const struct spt_sweep_run *run = file->run;
     int status = spt_sweep_part_open(&file->output, run->output);
-    if (status || !file->output.path)
-        return status || !run->order->rejects
-                   ? status
-                   : spt_sweep_part_open(&file->rejects, run->order->rejects);
-    char fresh[SPT_PATH_LENGTH + 8];
-    if (snprintf(file->state_path, SPT_PATH_LENGTH, "%s.state", file->output.beside) >=
-        SPT_PATH_LENGTH) {
-        errno = ENAMETOOLONG;
-        return spt_sweep_complain(file->run->call, "cannot write", run->output);
-    }
-    snprintf(fresh, sizeof fresh, "%s.new", file->state_path);
-    if (spt_place_is_read(file->run->call, file->state_path) ||
-        spt_place_is_read(file->run->call, fresh))
-        return SPT_EXIT_USAGE;
-    return run->order->rejects ? spt_sweep_part_open(&file->rejects, run->order->rejects)
-                               : SPT_EXIT_DONE;
+    if (!status && file->output.path)
+        status = name_state(file);
+    if (!status && run->order->rejects)
+        status = spt_sweep_part_open(&file->rejects, run->order->rejects);
+    return status;
 }
 
 struct sweep_file *spt_sweep_file_open(struct spt_sweep_run *run, int *status)
@@ -246,6 +298,7 @@ int spt_sweep_file_begin(struct sweep_file *file)
         spt_sweep_state_mark(&file->state, start);
     if (file->output.path && !spt_sweep_state_write(&file->state, file->state_path))
         return spt_sweep_complain(file->run->call, "cannot write", file->state_path);
+    file->begun = true;
     if (!spt_sweep_part_cut(&file->output, start->output_bytes))
         return spt_sweep_complain(file->run->call, "cannot write", file->output.beside);
     if (file->rejects.descriptor >= 0 && !spt_sweep_part_cut(&file->rejects, start->reject_bytes))
@@ -343,7 +396,7 @@ void spt_sweep_file_drop(struct sweep_file *file)
 {
     if (!file)
         return;
-    if (spt_sweep_part_is_empty(&file->output))
+    if (file->begun && spt_sweep_part_is_empty(&file->output))
         unlink(file->state_path); /* tells nothing */
     spt_sweep_part_drop(&file->output);
     spt_sweep_part_drop(&file->rejects);

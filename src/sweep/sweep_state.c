@@ -6,14 +6,16 @@
 #include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include "base/checksum.h"
 #include "file/place.h"
 
+#define LEAD "spalltime sweep, state of a partial run"
 #define HEAD                                                                                       \
-    "spalltime sweep, state of a partial run, form 2\n"                                            \
-    "rows rejected output_bytes reject_bytes input_bytes input_lines input output rejects\n"
+    LEAD ", form 2\n"                                                                              \
+         "rows rejected output_bytes reject_bytes input_bytes input_lines input output rejects\n"
 #define MARK_LENGTH 200
 #define STATE_LENGTH (sizeof HEAD + MARK_LENGTH * (SWEEP_MARKS_MAX + 2))
 
@@ -74,7 +76,7 @@ bool spt_sweep_state_write(const struct sweep_state *state, const char *path)
         (size_t)snprintf(text + used, MARK_LENGTH, "question %016" PRIx64 "\n", state->question);
     used +=
         (size_t)snprintf(text + used, MARK_LENGTH, "sum %016" PRIx64 "\n", sum_text(text, used));
-    snprintf(fresh, sizeof fresh, "%s.new", path);
+    snprintf(fresh, sizeof fresh, "%s" SWEEP_STATE_FRESH, path);
     int out = open(fresh, O_WRONLY | O_CREAT | O_TRUNC, 0666);
     if (out < 0)
         return false;
@@ -84,8 +86,26 @@ bool spt_sweep_state_write(const struct sweep_state *state, const char *path)
         written = false;
         error = errno;
     }
+    if (written && !rename(fresh, path))
+        return true;
+    error = written ? errno : error;
+    unlink(fresh);
     errno = error;
-    return written && !rename(fresh, path);
+    return false;
+}
+
+bool spt_sweep_state_is_own(const char *path)
+{
+    char text[sizeof LEAD - 1];
+    struct stat about;
+    if (lstat(path, &about))
+        return true;
+    FILE *in = S_ISREG(about.st_mode) ? fopen(path, "r") : NULL;
+    if (!in)
+        return false;
+    size_t length = fread(text, 1, sizeof text, in);
+    fclose(in);
+    return !memcmp(text, LEAD, length); /* a run may have been killed while it wrote it */
 }
 
 static const char *read_mark(const char *text, struct sweep_progress *at)

@@ -18,12 +18,17 @@ struct sweep_state {
 /* Adds a place; of many, every second one is forgotten. */
 void spt_sweep_state_mark(struct sweep_state *state, const struct sweep_progress *at);
 
-/* Written beside `path`, put onto the disk and renamed, so that there is always a whole one.
- * False with errno. */
+/* Written to `path` with this ending, put onto the disk and renamed, so that there is always a
+ * whole one. False with errno. */
+#define SWEEP_STATE_FRESH ".new"
 bool spt_sweep_state_write(const struct sweep_state *state, const char *path);
 
 /* False where it is not there, cannot be read, or is not as it was written. */
 bool spt_sweep_state_read(const char *path, struct sweep_state *state);
+
+/* False where something stands at `path` that no sweep wrote as a state, and that must not be
+ * replaced or removed. */
+bool spt_sweep_state_is_own(const char *path);
 
 /* Onto the disk, so that a power cut does not leave a state that counts bytes which are not there.
  */
