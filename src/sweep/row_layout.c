@@ -112,6 +112,30 @@ void spt_sweep_add_column(struct spt_sweep_layout *layout, int column)
     layout->column_count++;
 }
 
+static bool has_column(const struct spt_sweep_layout *layout, int column)
+{
+    bool found = false;
+    for (int c = 0; c < layout->column_count; c++)
+        found = found || layout->columns[c] == column;
+    return found;
+}
+
+void spt_sweep_tell_lives(struct spt_sweep_layout *layout)
+{
+    static const struct {
+        int status, basic, modified;
+    } lives[] = {
+        {SPT_SWEEP_LIFE_STATUS, SPT_SWEEP_BASIC_RATING_LIFE_H, SPT_SWEEP_MODIFIED_RATING_LIFE_H},
+        {SPT_SWEEP_INBOARD_LIFE_STATUS, SPT_SWEEP_ONE_COUNT + SPT_SWEEP_BASIC_RATING_LIFE_H,
+         SPT_SWEEP_ONE_COUNT + SPT_SWEEP_MODIFIED_RATING_LIFE_H},
+        {SPT_SWEEP_OUTBOARD_LIFE_STATUS, 2 * SPT_SWEEP_ONE_COUNT + SPT_SWEEP_BASIC_RATING_LIFE_H,
+         2 * SPT_SWEEP_ONE_COUNT + SPT_SWEEP_MODIFIED_RATING_LIFE_H}};
+    for (size_t i = 0; layout->form == SPT_SWEEP_JSONL && i < sizeof lives / sizeof *lives; i++)
+        if (!has_column(layout, lives[i].status) &&
+            (has_column(layout, lives[i].basic) || has_column(layout, lives[i].modified)))
+            spt_sweep_add_column(layout, lives[i].status);
+}
+
 /* A column with all that the layout asks of it, unless a swept field has its name. */
 static void add_usual(struct spt_sweep_layout *layout, int column)
 {
@@ -136,8 +160,6 @@ void spt_sweep_usual_columns(struct spt_sweep_layout *layout)
         SPT_SWEEP_VISCOSITY_RATIO, SPT_SWEEP_CONTAMINATION_FACTOR,
         SPT_SWEEP_LIFE_MODIFICATION_FACTOR, SPT_SWEEP_SETTING_FACTOR,
         SPT_SWEEP_MODIFIED_RATING_LIFE_H};
-    static const int of_life[] = {SPT_SWEEP_LIFE_STATUS, SPT_SWEEP_INBOARD_LIFE_STATUS,
-                                  SPT_SWEEP_OUTBOARD_LIFE_STATUS};
     layout->column_count = layout->lead_count = 0;
     add_usual(layout, SPT_SWEEP_CASE);
     add_usual(layout, SPT_SWEEP_LABEL);
@@ -146,9 +168,7 @@ void spt_sweep_usual_columns(struct spt_sweep_layout *layout)
             add_usual(layout, spt_sweep_row_value(row, of_row[i]));
     for (size_t i = 0; i < sizeof usual / sizeof *usual; i++)
         add_usual(layout, usual[i]);
-    /* null stands for two things in JSON, which has no infinity */
-    for (size_t i = 0; layout->form == SPT_SWEEP_JSONL && i < sizeof of_life / sizeof *of_life; i++)
-        add_usual(layout, of_life[i]);
+    spt_sweep_tell_lives(layout);
 }
 
 /* Six digits where they say all, else ten. */
@@ -178,14 +198,6 @@ void spt_sweep_cell(const struct spt_sweep_layout *layout, enum spt_sweep_field 
     else
         length = (int)write_input(cell->text, value);
     cell->length = (unsigned char)length;
-}
-
-static bool has_column(const struct spt_sweep_layout *layout, int column)
-{
-    bool found = false;
-    for (int c = 0; c < layout->column_count; c++)
-        found = found || layout->columns[c] == column;
-    return found;
 }
 
 size_t spt_sweep_room(const struct spt_sweep_layout *layout)

@@ -77,6 +77,10 @@ const char *spt_sweep_name_at(const struct spt_sweep_layout *layout, int i);
 /* A column behind the others, case and label before them. */
 void spt_sweep_add_column(struct spt_sweep_layout *layout, int column);
 
+/* JSON has no infinity, so that null stands for two lives: puts the status of each life of JSON
+ * Lines behind the columns, where it is not among them. */
+void spt_sweep_tell_lives(struct spt_sweep_layout *layout);
+
 /* The usual columns, less those that are swept. */
 void spt_sweep_usual_columns(struct spt_sweep_layout *layout);
 
