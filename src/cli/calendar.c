@@ -100,8 +100,9 @@ static void take_property(struct reader *r, struct spt_arena *arena,
     }
 }
 
-/* Up to its end; what is nested in it, such as an alarm, is passed over. */
-static void read_event(struct reader *r, struct spt_arena *arena, struct spt_ical_event *event)
+/* Up to its end; what is nested in it, such as an alarm, is passed over. False where the text ends
+ * before. */
+static bool read_event(struct reader *r, struct spt_arena *arena, struct spt_ical_event *event)
 {
     struct property property;
     int depth = 1, first = r->line;
@@ -116,10 +117,13 @@ static void read_event(struct reader *r, struct spt_arena *arena, struct spt_ica
         else if (depth == 1)
             take_property(r, arena, &property, event);
     }
+    if (depth)
+        return false;
     r->line = first;
     if (!event->uid || !event->start)
         complain(r,
                  "this event has no UID or no DTSTART; give the calendar as `schedule` wrote it");
+    return true;
 }
 
 static int count_events(const struct spt_source *source)
@@ -128,6 +132,33 @@ static int count_events(const struct spt_source *source)
     for (const char *at = source->text; (at = strstr(at, "VEVENT")); at++)
         count++;
     return count;
+}
+
+static bool is_calendar(const struct property *property, const char *mark)
+{
+    return is_named(property, mark) && !strcasecmp(property->value, "VCALENDAR");
+}
+
+/* The calendars of the text, behind the beginning of the first: of one that was cut off the visits
+ * behind the cut would be forgotten. */
+static void read_events(struct reader *r, struct spt_arena *arena, struct spt_ical_event *events,
+                        int room, int *count)
+{
+    struct property property;
+    bool open = true, whole = true;
+    while (whole && next_line(r)) {
+        if (!cut(r->text, &property))
+            continue;
+        if (is_calendar(&property, "BEGIN") || is_calendar(&property, "END"))
+            open = is_calendar(&property, "BEGIN");
+        else if (is_named(&property, "BEGIN") && !strcmp(property.value, "VEVENT") && *count < room)
+            whole = read_event(r, arena, &events[(*count)++]);
+    }
+    if (!open && whole)
+        return;
+    r->line = r->next_line - 1; /* the last; a folded one began before it */
+    complain(r, "the calendar ends here without END:VCALENDAR, so it is not whole; give it as "
+                "`schedule` wrote it");
 }
 
 bool spt_calendar_read(const struct spt_source *source, struct spt_arena *arena,
@@ -147,13 +178,9 @@ bool spt_calendar_read(const struct spt_source *source, struct spt_arena *arena,
         diags->out_of_memory = true;
         return false;
     }
-    bool begun = next_line(&r) && cut(r.text, &property) && is_named(&property, "BEGIN") &&
-                 !strcasecmp(property.value, "VCALENDAR");
-    if (!begun)
+    if (next_line(&r) && cut(r.text, &property) && is_calendar(&property, "BEGIN"))
+        read_events(&r, arena, *events, room, count);
+    else
         complain(&r, "a calendar should begin with BEGIN:VCALENDAR (RFC 5545)");
-    while (begun && next_line(&r))
-        if (cut(r.text, &property) && is_named(&property, "BEGIN") &&
-            !strcmp(property.value, "VEVENT") && *count < room)
-            read_event(&r, arena, &(*events)[(*count)++]);
     return !spt_diagnostics_any(diags) && !diags->out_of_memory;
 }

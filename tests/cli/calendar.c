@@ -110,6 +110,17 @@ Test(calendar, a_plan_made_again_moves_its_visits_and_cancels_those_that_are_no_
          "a.yaml; p a.yaml >b.ics; sed -i 's/^title: .*/title: Another/' a.yaml; p a.yaml >c.ics; "
          "u a.ics b.ics c.ics; sort *.u | uniq -d | wc -l",
          "0\n"},
+        {"nor do files of one name in two folders, each planned where it is",
+         "mkdir one two; cp a.yaml one/hub.yaml; cp a.yaml two/hub.yaml; (cd one && p hub.yaml) "
+         ">a.ics; (cd two && p hub.yaml) >b.ics; { u a.ics; u b.ics; } | sort | uniq -d | wc -l",
+         "0\n"},
+        {"one file has one plan, from wherever and through whatever it is named",
+         "mkdir one; cp a.yaml one/hub.yaml; ln -s one/hub.yaml link.yaml; (cd one && p hub.yaml) "
+         ">a.ics; p one/hub.yaml | cmp - a.ics; p ./one/../link.yaml | cmp - a.ics; "
+         "p \"$d/one/hub.yaml\" | cmp - a.ics; mv one/hub.yaml moved.yaml; p moved.yaml >b.ics; "
+         "{ u a.ics; u b.ics; } | sort | uniq -d | wc -l; p moved.yaml --previous a.ics 2>&1 | "
+         "grep -o 'no visit of this plan'",
+         "0\nno visit of this plan\n"},
         {"made again on other days a plan has the UIDs of its visits",
          "p a.yaml >a.ics; p a.yaml --start 2027-01-01 >b.ics; cmp -s a.ics b.ics || echo differ; "
          "u a.ics b.ics; sort *.u | uniq -u | wc -l",

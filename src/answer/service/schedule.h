@@ -26,7 +26,7 @@ struct spt_schedule_report {
     int entry_count;
     const struct spt_schedule_entry *entries;
     bool cut;
-    /* file name of the scenario; this and the next two are only for the calendar */
+    /* whole path of the scenario; this and the next two are only for the calendar */
     const char *file;
     const struct spt_ical_event *previous; /* events of the calendar written earlier; NULL: none */
     int previous_count;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "answer/service/schedule.h"
@@ -36,6 +37,19 @@ static int read_start(const struct spt_options *options, const struct spt_case *
     return SPT_EXIT_DONE;
 }
 
+/* What stands for the scenario's file in the UIDs: its whole path, so that files of one name in two
+ * folders are two plans and one file is one, from wherever it is named. Standard input and a text
+ * in memory have no place; NULL where memory is out. */
+static const char *place_file(const struct spt_options *options, struct spt_arena *arena)
+{
+    const char *path = options->arguments[0];
+    bool placed = strcmp(path, "-") != 0 && !spt_call_text(options->call, path);
+    char *whole = placed ? realpath(path, NULL) : NULL;
+    const char *kept = whole ? spt_arena_text(arena, whole, strlen(whole)) : path;
+    free(whole);
+    return kept;
+}
+
 /* The calendar that was written before, whose visits this one replaces. */
 static int read_previous(const struct spt_options *options, struct spt_arena *arena,
                          struct spt_schedule_report *report)
@@ -45,7 +59,6 @@ static int read_previous(const struct spt_options *options, struct spt_arena *ar
     struct spt_ical_event *events;
     char id[SPT_PLAN_ID_LENGTH];
     int own = 0;
-    report->file = options->arguments[0];
     if (!options->previous)
         return SPT_EXIT_DONE;
     if (options->format != SPT_FORMAT_ICAL) {
@@ -70,7 +83,7 @@ static int read_previous(const struct spt_options *options, struct spt_arena *ar
     if (own)
         return SPT_EXIT_DONE;
     spt_say(options->call,
-            "spalltime schedule: %s has no visit of this plan, which the file as it was named, its "
+            "spalltime schedule: %s has no visit of this plan, which the place of the file, its "
             "title and its bearings stand for; remove that calendar's events by hand\n",
             options->previous);
     return SPT_EXIT_BAD_INPUT;
@@ -204,6 +217,11 @@ static int work(const struct spt_options *options, struct spt_input *input)
         spt_schedule_calendar(&schedule, entries, SPT_SCHEDULE_ENTRIES_MAX, &report.cut);
     report.entries = entries;
     report.curve = curve;
+    report.file = place_file(options, &input->arena);
+    if (!report.file) {
+        spt_say(options->call, "spalltime: out of memory\n");
+        return SPT_EXIT_SYSTEM;
+    }
     problem = check_dates(options, &report);
     if (!problem)
         problem = read_previous(options, &input->arena, &report);
