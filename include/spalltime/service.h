@@ -288,7 +288,7 @@ struct spt_schedule {
     int bearing_count;
     struct spt_bearing_schedule bearings[SPT_BEARINGS_MAX];
     double horizon_h; /* horizon for regreasing: target life, else the fatigue life at the target
-                         reliability, at most spt_schedule_planned_h */
+                         reliability with fresh grease, at most spt_schedule_planned_h */
     bool life_known;  /* every bearing has a life */
     int fatigue_count, grease_count;
     struct spt_life_law fatigue[SPT_BEARINGS_MAX];
@@ -314,7 +314,7 @@ struct spt_schedule {
     int task_count;
     struct spt_schedule_task tasks[SPT_SCHEDULE_TASKS_MAX];
     /* True where lives, inspection, replacement and failures include the drifts and events of the
-     * service, or the renewals of grease that is not fresh, by `path`; `fatigue` and each l10_h are
+     * service, or the renewals of the grease, by `path`; `fatigue` and each l10_h are
      * still those of the condition as stated. */
     bool followed;
     bool service_followed; /* the service has drifts or events; else only the age of the grease
@@ -342,9 +342,11 @@ struct spt_schedule {
  *         not below SPT_SCHEDULE_PRACTICAL_H), at least once a year where yearly hours are stated
  *         (a rule of this tool), without an interval where no life can be stated; replacement at
  *         the age at which fatigue and grease together reach the target reliability, at most the
- *         age limit. With drifts or events in the service (and a timeline_room) fatigue follows
- *         from the damage they cause, with regreasing and oil changes of this plan (as stated where
- *         it has none); the regreasing period itself still follows from the condition as stated.
+ *         age limit. With grease, or drifts or events in the service (and a timeline_room),
+ *         fatigue follows from the damage done while the grease ages, with regreasing and oil
+ *         changes of this plan (as stated where it has none); the regreasing period itself still
+ *         follows from the condition as stated except for the age of the grease: what is renewed
+ *         has the same plan whatever its age is now.
  *         Where no life can be stated from some time on, survival is 0 from then on and that time
  *         is an upper limit of the replacement age. A task without an interval is in the plan too,
  *         with NaN and a governor that gives the reason. The governor of the replacement is fatigue

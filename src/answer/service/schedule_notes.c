@@ -174,8 +174,8 @@ static void say_basis(const struct spt_schedule *schedule, const struct spt_find
     const bool greased = schedule->question->lubricant.kind == SPT_LUBRICATION_GREASE;
     if (schedule->follow_failed)
         spt_finding_say(sink, NULL,
-                        "The drifts and events of `service` have too many renewals to follow: the "
-                        "lives, inspection and replacement are those of the condition as stated.");
+                        "There are too many renewals, drifts and events to follow: the lives, "
+                        "inspection and replacement are those of the condition as stated.");
     if (!schedule->followed)
         return;
     if (schedule->service_followed)

@@ -147,13 +147,19 @@ enum spt_status spt_damage_path(const struct spt_case *question, const struct sp
 
 bool spt_damage_path_ceases(const struct spt_damage_path *path)
 {
-    return isinf(path->stopped_h) && !(path->end_rate_1_h[0] > 0) && !(path->end_rate_1_h[1] > 0);
+    for (int b = 0; b < SPT_BEARINGS_MAX; b++)
+        if (path->end_rate_1_h[b] > 0)
+            return false;
+    return isinf(path->stopped_h);
 }
 
 bool spt_damage_path_wears(const struct spt_damage_path *path)
 {
     const double *last = path->damage[path->count - 1];
-    return !spt_damage_path_ceases(path) || last[0] > 0 || last[1] > 0;
+    for (int b = 0; b < SPT_BEARINGS_MAX; b++)
+        if (last[b] > 0)
+            return true;
+    return !spt_damage_path_ceases(path);
 }
 
 /* Steffen's slope at a point: no more than monotony allows. GSL has the method too, but its

@@ -23,6 +23,9 @@ struct work {
     struct spt_schedule *out;
     double reliability; /* 0 to 1 */
     bool stated_known;  /* every bearing states a life in its condition as stated */
+    bool fresh_known;   /* the same with fresh grease, and the laws of those that end */
+    int fresh_count;
+    struct spt_life_law fresh[SPT_BEARINGS_MAX];
 };
 
 /* L10 and relubrication interval of each bearing. */
@@ -61,13 +64,33 @@ static enum spt_status assess(struct work *w)
     return SPT_OK;
 }
 
+/* The fatigue lives with fresh grease: the plan renews it, whatever its age is now. */
+static enum spt_status assess_fresh(struct work *w)
+{
+    struct spt_case at_90 = *w->in->question;
+    at_90.reliability_percent = 90;
+    w->fresh_known = true;
+    for (int i = 0; i < at_90.bearing_count; i++) {
+        struct spt_bearing_result bearing;
+        enum spt_status status =
+            spt_assess_bearing(&at_90, i, 1u << SPT_CAUSE_WORN_GREASE, w->results, &bearing);
+        if (status)
+            return status;
+        w->fresh_known = w->fresh_known && !isnan(bearing.modified_rating_life_h);
+        if (isfinite(bearing.modified_rating_life_h))
+            w->fresh[w->fresh_count++] = (struct spt_life_law){bearing.modified_rating_life_h,
+                                                               SPT_WEIBULL_SLOPE, w->in->floor};
+    }
+    return SPT_OK;
+}
+
 /* The time over which the greases have to last. */
 static enum spt_status find_horizon(struct work *w)
 {
     struct spt_schedule *out = w->out;
-    const struct spt_survival_system fatigue = spt_schedule_fatigue(out);
+    const struct spt_survival_system fatigue = {w->fresh_count, w->fresh, 0, NULL};
     out->horizon_h = w->in->question->target_life_h;
-    if (out->horizon_h > 0 || !out->fatigue_count || !out->life_known)
+    if (out->horizon_h > 0 || !w->fresh_count || !w->fresh_known)
         return SPT_OK;
     enum spt_status status = spt_survival_life(&fatigue, w->reliability, &out->horizon_h);
     out->horizon_h = fmin(out->horizon_h, spt_schedule_planned_h(w->in->question));
@@ -115,7 +138,8 @@ static struct spt_service plan_service(const struct work *w, double change_h)
     return service;
 }
 
-/* True where the condition as stated does not last: drifts, events, or grease that is renewed. */
+/* True where the condition as stated does not last: drifts, events, or grease, which ages and is
+ * renewed. */
 static bool has_to_follow(const struct work *w)
 {
     const struct spt_service *stated = w->in->service;
@@ -124,7 +148,18 @@ static bool has_to_follow(const struct work *w)
         return false;
     if (stated && stated->drift_count + stated->event_count)
         return true;
-    return out->grease_count && (out->grease_age_h > 0 || isinf(out->renewed_h));
+    return out->grease_count > 0;
+}
+
+/* The order of the life under the service. */
+static double find_scale(const struct work *w, const struct spt_service *service)
+{
+    const struct spt_life_law *laws = service->renewed_at_start ? w->fresh : w->out->fatigue;
+    int count = service->renewed_at_start ? w->fresh_count : w->out->fatigue_count;
+    double scale_h = NEVER;
+    for (int i = 0; i < count; i++)
+        scale_h = fmin(scale_h, laws[i].l10);
+    return isfinite(scale_h) ? scale_h : USUAL_LIFE_H;
 }
 
 /* Follows the drifts and events of the service, and the ages of the grease. */
@@ -137,12 +172,8 @@ static enum spt_status follow(struct work *w, double change_h)
     out->service_followed = service.drift_count + service.event_count > 0;
     out->followed_regrease_h = service.regrease_every_h;
     out->followed_change_h = service.oil_change_every_h;
-    double scale_h = NEVER;
-    for (int i = 0; i < out->fatigue_count; i++)
-        scale_h = fmin(scale_h, out->fatigue[i].l10);
-    enum spt_status status =
-        spt_damage_path(w->in->question, &service, w->in->timeline_room,
-                        isfinite(scale_h) ? scale_h : USUAL_LIFE_H, &out->path);
+    enum spt_status status = spt_damage_path(w->in->question, &service, w->in->timeline_room,
+                                             find_scale(w, &service), &out->path);
     out->followed = status == SPT_OK;
     out->follow_failed = status == SPT_NOT_CONVERGED;
     if (out->followed)
@@ -320,7 +351,10 @@ static enum spt_status weigh_target(struct spt_schedule *out)
 enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
                              struct spt_phase_result *results, struct spt_schedule *schedule)
 {
-    struct work w = {inputs, results, schedule, inputs->question->reliability_percent / 100, false};
+    struct work w = {.in = inputs,
+                     .results = results,
+                     .out = schedule,
+                     .reliability = inputs->question->reliability_percent / 100};
     clear(schedule, inputs->question);
     if (!(inputs->floor >= 0) || !(inputs->floor < 1))
         return SPT_BAD_ARGUMENT;
@@ -330,6 +364,8 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
     if (inputs->service)
         schedule->stated_regrease_h = inputs->service->regrease_every_h;
     enum spt_status status = assess(&w);
+    if (!status)
+        status = assess_fresh(&w);
     if (!status)
         status = find_horizon(&w);
     w.stated_known = schedule->life_known;

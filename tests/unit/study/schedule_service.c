@@ -4,6 +4,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
+#include "study/service/damage_path.h"
 #include "study/service/run.h"
 #include "support/near.h"
 #include "support/schedule_case.h"
@@ -379,4 +380,17 @@ Test(schedule_service, plan_and_timeline_count_the_first_regreasing_alike)
             cr_expect_eq(spt_run_regreasings(&run, first_h * (1 - 1e-9)), 0, "%zu", i);
     }
     schedule_phase.condition.grease_age_h = 0;
+}
+
+/* Of more than two bearings the last ones count as well. */
+Test(schedule_service, damage_goes_on_where_any_bearing_is_damaged)
+{
+    static struct spt_damage_path path = {.count = 2, .times_h = {0, 2385}};
+    path.stopped_h = (double)INFINITY;
+    cr_expect(spt_damage_path_ceases(&path) && !spt_damage_path_wears(&path));
+    path.end_rate_1_h[SPT_BEARINGS_MAX - 1] = 2.385e-5;
+    cr_expect(!spt_damage_path_ceases(&path) && spt_damage_path_wears(&path));
+    path.end_rate_1_h[SPT_BEARINGS_MAX - 1] = 0;
+    path.damage[1][2] = 0.2385;
+    cr_expect(spt_damage_path_ceases(&path) && spt_damage_path_wears(&path));
 }

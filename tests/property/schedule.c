@@ -1,0 +1,60 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/service.h"
+
+#include <criterion/criterion.h>
+#include <math.h>
+
+#include "support/near.h"
+#include "support/schedule_case.h"
+
+static struct spt_phase moved[2];
+static struct spt_phase_result results_of_moved[2];
+static const struct spt_timeline_room room = {moved, results_of_moved};
+
+static struct spt_schedule plan_at_age(const struct spt_schedule_inputs *inputs, double age_h)
+{
+    static struct spt_schedule plan;
+    schedule_phase.condition.grease_age_h = age_h;
+    cr_assert_eq(spt_schedule(inputs, schedule_results, &plan), SPT_OK);
+    return plan;
+}
+
+/* What is thrown away at the first regreasing says nothing about how long the next may stay. */
+Test(schedule_property, older_grease_never_makes_a_longer_plan)
+{
+    static const double parts[] = {1e-9, 0.01, 0.3, 0.9, 1.1, 2.7, 5, 9, 40}; /* of t_f */
+    struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    question.target_life_h = (double)NAN;
+    question.yearly_use_h = 8000; /* the life bounds the horizon, not the end of planning */
+    schedule_phase.temperature_c = 91;
+    question.reliability_percent = 97.7;
+    double t_f = schedule_grease_h(&inputs);
+    inputs.timeline_room = &room;
+    struct spt_schedule before = plan_at_age(&inputs, 0), fresh = before;
+    cr_assert_eq(fresh.tasks[0].governor, SPT_GOVERNOR_RELIABILITY);
+    cr_assert_lt(fresh.horizon_h, spt_schedule_planned_h(&question));
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
+        struct spt_schedule plan = plan_at_age(&inputs, parts[i] * t_f);
+        cr_expect(plan.regrease_h <= before.regrease_h * (1 + 1e-9), "%g t_f: %.9g h after %.9g h",
+                  parts[i], plan.regrease_h, before.regrease_h);
+        cr_expect(plan.replace_h <= before.replace_h * (1 + 1e-9), "%g t_f: %.9g h after %.9g h",
+                  parts[i], plan.replace_h, before.replace_h);
+        before = plan;
+    }
+    cr_expect(near(before.regrease_h, fresh.regrease_h, 1e-9, 0)); /* renewed now */
+    cr_expect(near(before.replace_h, fresh.replace_h, 1e-9, 0));
+}
+
+Test(schedule_property, the_plan_is_continuous_where_grease_is_fresh)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    inputs.timeline_room = &room;
+    question.target_life_h = (double)NAN;
+    const struct spt_schedule fresh = plan_at_age(&inputs, 0), used = plan_at_age(&inputs, 1e-6);
+    cr_expect(near(used.regrease_h, fresh.regrease_h, 1e-9, 0));
+    cr_expect(near(used.replace_h, fresh.replace_h, 1e-9, 0), "%.9g h, fresh %.9g h",
+              used.replace_h, fresh.replace_h);
+    cr_expect(near(used.fatigue_lives.l1_h, fresh.fatigue_lives.l1_h, 1e-9, 0));
+}
