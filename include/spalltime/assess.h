@@ -43,7 +43,7 @@ struct spt_condition {
     unsigned surroundings_assumed; /* bit 1u << enum spt_surrounding for each that was not stated */
     double contamination_factor;   /* e_C given instead of a class; else NaN */
     double water_ppm;
-    double grease_age_h;
+    double grease_age_h; /* >= 0, the same in all phases of a bearing: it has one grease */
     struct spt_surroundings surroundings;
 };
 

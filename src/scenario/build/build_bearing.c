@@ -66,6 +66,38 @@ static void fill_rows(struct spt_build *build, const struct raw_bearing *raw,
                             stated, raw->rows);
 }
 
+/* A quantity that `bearing` and its `geometry` both may state, in the unit of messages. */
+struct twice {
+    const char *key, *unit;
+    double outside, inside; /* NaN: not stated */
+};
+
+/* What is changed over a catalog entry may stand in the other place than it has there. */
+static void refuse_twice(struct spt_build *build, const struct raw_bearing *raw,
+                         const struct twice *stated)
+{
+    if (!(fabs(stated->outside - stated->inside) > 1e-9 * fabs(stated->inside)))
+        return; /* or one of them is not stated */
+    spt_diagnostics_add(build->diags, spt_node_mark(raw->at, stated->key),
+                        "`%s` is stated twice with different values, %.6g %s for the bearing and "
+                        "%.6g %s in its `geometry`; state it once (over a catalog entry or another "
+                        "case: in the place it has there)",
+                        stated->key, stated->outside, stated->unit, stated->inside, stated->unit);
+}
+
+static void refuse_contradictions(struct spt_build *build, const struct raw_bearing *raw)
+{
+    const double deg = 180 / acos(-1.0);
+    const struct twice angle = {"contact_angle", "deg", raw->contact_angle_rad * deg,
+                                raw->geometry.contact_angle_rad * deg};
+    const struct twice pitch = {"pitch_diameter", "mm", raw->pitch_diameter_mm,
+                                raw->geometry.pitch_diameter_mm};
+    if (!raw->geometry.at)
+        return;
+    refuse_twice(build, raw, &angle);
+    refuse_twice(build, raw, &pitch);
+}
+
 static double first_known(double first, double second)
 {
     return isnan(first) ? second : first;
@@ -253,6 +285,7 @@ void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping, 
     section.name = build->part = name;
     spt_section_read(&section, mapping, &raw, build->diags);
     require_dimensions(build, &raw);
+    refuse_contradictions(build, &raw);
     if (build->diags->raised > before)
         return;
     *bearing = (struct spt_bearing){

@@ -197,6 +197,35 @@ static void check_names(struct spt_build *build, const struct raw_phase *raws, i
             }
 }
 
+/* The condition of a phase where it states the age of the grease, else NULL. */
+static const struct spt_node *find_age(struct spt_build *build, const struct raw_phase *raw)
+{
+    const struct spt_node *own =
+        raw->condition ? spt_build_resolve(build, SPT_CATALOG_CONDITIONS, raw->condition) : NULL;
+    return own && spt_node_find(own, "grease_age") ? raw->condition : NULL;
+}
+
+/* All phases of a bearing run in the same grease. */
+static void check_ages(struct spt_build *build, const struct raw_phase *raws,
+                       const struct spt_phase *phases, int count)
+{
+    int i = 1;
+    while (i < count && phases[i].condition.grease_age_h == phases[0].condition.grease_age_h)
+        i++;
+    if (i >= count)
+        return;
+    const struct spt_node *at = find_age(build, &raws[i]);
+    if (!at)
+        at = find_age(build, &raws[0]);
+    spt_diagnostics_add(build->diags, at ? spt_node_mark(at, "grease_age") : raws[i].at->mark,
+                        "the grease is %.6g h old in phase `%.60s` and %.6g h in phase `%.60s`, "
+                        "but one bearing has one grease; state `grease_age` once, in the "
+                        "`condition` of the scenario (`timeline` follows its ageing, `variants` "
+                        "compare ages)",
+                        phases[0].condition.grease_age_h, phases[0].name,
+                        phases[i].condition.grease_age_h, phases[i].name);
+}
+
 static bool has_room(struct spt_build *build, const struct spt_duty_terms *terms)
 {
     const struct spt_node *duty = terms->duty;
@@ -246,6 +275,8 @@ const struct spt_phase *spt_build_duty(struct spt_build *build, struct spt_duty_
     if (build->diags->raised > before)
         return NULL;
     check_names(build, raws, duty->count);
+    if (terms->condition)
+        check_ages(build, raws, phases, duty->count);
     normalise(build, duty, raws, phases, duty->count);
     return phases;
 }

@@ -185,7 +185,7 @@ static const struct spt_field condition_fields[] = {
              "e_C, instead of a cleanliness"),
     QUANTITY("water", water_ppm, SPT_CONTENT, 0, 1e6, "100 ppm", "water in the oil, by mass"),
     QUANTITY("grease_age", grease_age_h, SPT_DURATION, 0, LIFE_MAX_H, "1500 h",
-             "running hours since the last greasing"),
+             "running hours since the last greasing, the same in all phases of a duty"),
     CHOICE("dust", dust, &spt_dust_words, "light", "dust around the bearing"),
     CHOICE("moisture", moisture, &spt_moisture_words, "dry", "moisture around the bearing"),
     CHOICE("vibration", vibration, &spt_vibration_words, "low", "vibration of the housing"),

@@ -43,6 +43,17 @@ static bool is_phase(const struct spt_case *question, const struct spt_phase *ph
             is_grease_state(&phase->condition));
 }
 
+/* All phases run in the same grease. */
+static bool is_one_grease(const struct spt_case *question, const struct spt_bearing_case *part)
+{
+    bool one = true;
+    if (question->lubricant.kind == SPT_LUBRICATION_GREASE)
+        for (int i = 1; i < part->phase_count; i++)
+            one = one &&
+                  part->phases[i].condition.grease_age_h == part->phases[0].condition.grease_age_h;
+    return one;
+}
+
 enum spt_status spt_check_bearing(const struct spt_case *question, int bearing_index)
 {
     if (question->bearing_count < 1 || question->bearing_count > SPT_BEARINGS_MAX ||
@@ -59,6 +70,8 @@ enum spt_status spt_check_bearing(const struct spt_case *question, int bearing_i
             return SPT_BAD_ARGUMENT;
         sum += part->phases[i].time_share;
     }
+    if (!is_one_grease(question, part))
+        return SPT_BAD_ARGUMENT;
     return fabs(sum - 1) <= SPT_SHARE_TOLERANCE ? SPT_OK : SPT_BAD_ARGUMENT;
 }
 

@@ -46,6 +46,19 @@ Test(check, a_number_that_no_phase_can_have_is_refused)
     cr_expect_eq(refuse(), SPT_BAD_ARGUMENT, "the shares leave time over");
 }
 
+/* One bearing has one grease; its age counts for grease alone. */
+Test(check, ages_of_grease_that_differ_between_phases_are_refused)
+{
+    example_make(&made, SPT_LUBRICATION_GREASE, 1);
+    made.phases[0][0].condition.grease_age_h = made.phases[0][1].condition.grease_age_h = 238.5;
+    cr_assert_eq(refuse(), SPT_OK);
+    made.phases[0][1].condition.grease_age_h = 239;
+    cr_expect_eq(refuse(), SPT_BAD_ARGUMENT);
+    example_make(&made, SPT_LUBRICATION_OIL_BATH, 1);
+    made.phases[0][1].condition.grease_age_h = 239;
+    cr_expect_eq(refuse(), SPT_OK);
+}
+
 Test(check, surroundings_outside_their_enumeration_are_refused_for_grease)
 {
     for (int i = 0; i < 4; i++) {
