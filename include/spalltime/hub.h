@@ -317,8 +317,6 @@ struct spt_hub_result {
     struct spt_hub_solution solution;
     struct spt_hub_contact contact[2];
     struct spt_hub_life life[2];
-    double l10r_mrev;     /* of the system, Weibull slope 9/8 */
-    double modified_mrev; /* likewise */
     double preload_n;     /* of the unloaded pair; NaN for one row */
     int laminae;
     bool edge_function;

@@ -72,8 +72,8 @@ double spt_life_factor_value(bool ball, double kappa, double x);
 
 /* Life of a series system of `n` lives (all in one unit, >= 0; INFINITY allowed, NaN or a negative
  * life gives NaN, as do n < 1 and slope <= 0): (sum L_i^-e)^(-1/e). Source: product of survivals
- * with one slope e (Lundberg and Palmgren; e = 10/9 ball, 9/8 roller). Reference lives of hub.h
- * only; rated lives are put together by spt_survival_series. */
+ * with one slope e (Lundberg and Palmgren; e = 10/9 ball, 9/8 roller). No answer of this library
+ * uses it; lives of bearings are put together by spt_survival_series. */
 double spt_life_system(const double *lives, int n, double slope);
 
 #ifdef __cplusplus

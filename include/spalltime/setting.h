@@ -44,8 +44,8 @@ struct spt_setting_duty {
                            averaged, up to _CAGE_MAX; 0 or 1: no average. 2 to 4 remove the ripple
                            where the load zone is narrow */
     double reliability_percent; /* 90 to 99.95, reliability of the lives with their factors: the two
-                                   rows are combined by spt_survival_series; 0: reference lives,
-                                   combined with slope 9/8 as in hub.h */
+                                   rows are combined by spt_survival_series; 0: 90, that
+                                   of the reference lives */
 };
 
 /* Positions found at the last setting, one per case, as initial guesses for the next.

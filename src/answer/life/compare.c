@@ -77,7 +77,7 @@ static void write_row(const struct spt_text *text, const struct spt_compared *ca
     fprintf(text->out, " %9s", spt_text_hours(cases[i].assessment.modified_rating_life_h, cell));
     double ratio = ratio_to_base(cases, i);
     fputc(spt_compare_in_doubt(&cases[i]) ? '!' : ' ', text->out);
-    fprintf(text->out, "%7s", isinf(ratio) ? "inf" : spt_text_ratio(ratio, cell));
+    fprintf(text->out, "%7s", isinf(ratio) ? "-" : spt_text_ratio(ratio, cell));
     fprintf(text->out, " %5s", spt_text_number(phase->effective_viscosity_ratio, cell));
     fprintf(text->out, " %7s", spt_text_number(phase->contamination_factor, cell));
     fprintf(text->out, " %5s", spt_text_number(phase->factor.a_iso, cell));

@@ -190,6 +190,14 @@ static void explain_life(const struct spt_phase_result *r, double a1,
     bool ball = spt_bearing_is_ball(bearing->type);
     double kappa = r->factor.viscosity_ratio;
     char formula[NUMBERS_LENGTH];
+    if (isnan(r->basic_rating_life_mrev)) {
+        spt_explain_step(sink, "L_10", "(f_T C/P)^p", r->basic_rating_life_mrev, "million rev",
+                         "ISO 281:2007, clauses 5 to 8; f_T beside it",
+                         "none: a radial load of %.6g N, which P of a thrust bearing does not "
+                         "cover",
+                         r->phase->radial_load_n);
+        return;
+    }
     if (r->factor.ep_applied)
         spt_explain_step(sink, "kappa", "1, for the proven EP additive", kappa, "",
                          "ISO 281:2007, 9.3.3.4 (clause from memory)", "kappa %.5g, e_C %.4g",

@@ -29,6 +29,7 @@ static void write_heads(struct spt_csv *csv, bool with_band)
         spt_csv_text(csv, heads[i]);
     if (with_band)
         spt_csv_band_heads(csv);
+    spt_csv_text(csv, "static_safety_guide"); /* columns are added at the end */
     spt_csv_end(csv);
 }
 
@@ -64,6 +65,7 @@ static void write_phase(struct spt_csv *csv, const char *bearing,
     spt_life_codes_csv(csv, &result->notes, NULL);
     if (with_band)
         spt_csv_band(csv, NULL);
+    spt_csv_number(csv, result->static_safety_guide);
     spt_csv_end(csv);
 }
 
@@ -109,6 +111,7 @@ static void write_total(struct spt_csv *csv, const struct total *total)
     spt_life_codes_csv(csv, total->notes, total->more);
     if (total->band)
         spt_csv_band(csv, total->band);
+    spt_csv_number(csv, (double)NAN);
     spt_csv_end(csv);
 }
 

@@ -2,7 +2,6 @@
 #include <math.h>
 
 #include "model/hub/hub_internal.h"
-#include "spalltime/life.h"
 
 static void clear(const struct spt_hub_model *model, struct spt_hub_result *result)
 {
@@ -11,18 +10,9 @@ static void clear(const struct spt_hub_model *model, struct spt_hub_result *resu
         result->contact[i] = (struct spt_hub_contact){none, 0, none, none, none};
         result->life[i] = (struct spt_hub_life){none, none, none, none, none, none};
     }
-    result->l10r_mrev = result->modified_mrev = result->preload_n = none;
+    result->preload_n = none;
     result->laminae = model->hub.laminae;
     result->edge_function = model->hub.edge_function;
-}
-
-static void combine(const struct spt_hub_model *model, struct spt_hub_result *result)
-{
-    int n = model->hub.row_count;
-    double basic[2] = {result->life[0].l10r_mrev, result->life[1].l10r_mrev};
-    double modified[2] = {result->life[0].modified_mrev, result->life[1].modified_mrev};
-    result->l10r_mrev = spt_life_system(basic, n, SPT_HUB_SYSTEM_SLOPE);
-    result->modified_mrev = spt_life_system(modified, n, SPT_HUB_SYSTEM_SLOPE);
 }
 
 enum spt_status spt_hub_assess(const struct spt_hub_model *model, double setting_mm,
@@ -39,9 +29,7 @@ enum spt_status spt_hub_assess(const struct spt_hub_model *model, double setting
     }
     if (status == SPT_OK && model->hub.row_count == 2)
         status = spt_hub_preload_force(model, setting_mm, &result->preload_n);
-    if (status == SPT_OK)
-        combine(model, result);
-    else
+    if (status != SPT_OK)
         clear(model, result);
     return status;
 }

@@ -8,7 +8,6 @@
 /* c_L = 35948 L_we^(8/9) N/mm^(10/9): steel roller between two raceways. Source: ISO 16281, from
  * memory; a published formula for the axial approach (Palmgren) is 3.4 % stiffer. */
 #define SPT_HUB_STIFFNESS 35948.0
-#define SPT_HUB_SYSTEM_SLOPE (9.0 / 8.0)
 
 /* Position of a roller: the deflection of lamina k is approach + tilt x_k - 2 P(x_k). */
 struct spt_hub_roller {

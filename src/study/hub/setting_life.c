@@ -7,8 +7,6 @@
 #include "spalltime/setting.h"
 #include "spalltime/statistics.h"
 
-#define SYSTEM_SLOPE (9.0 / 8.0)
-
 static bool duty_is_valid(const struct spt_setting_duty *duty)
 {
     if (duty->cases == NULL || duty->count < 1 || duty->count > SPT_SETTING_CASES_MAX ||
@@ -128,14 +126,14 @@ static enum spt_status add_positions(const struct spt_hub_model *model, double m
 static void fill(const struct spt_hub_model *model, const struct sum *sum, double mean_rpm,
                  struct spt_setting_point *point)
 {
-    double percent = sum->duty->reliability_percent;
+    double percent =
+        sum->duty->reliability_percent > 0 ? sum->duty->reliability_percent : SPT_BASIC_RELIABILITY;
     int rows = model->hub.row_count;
     for (int row = 0; row < rows; row++) {
         point->row_mrev[row] = spt_quotient(1, sum->damage[row]);
         point->row_h[row] = point->row_mrev[row] * 1e6 / (60 * mean_rpm);
     }
-    point->life_mrev = percent > 0 ? spt_survival_series(point->row_mrev, rows, percent)
-                                   : spt_life_system(point->row_mrev, rows, SYSTEM_SLOPE);
+    point->life_mrev = spt_survival_series(point->row_mrev, rows, percent);
     point->life_h = point->life_mrev * 1e6 / (60 * mean_rpm);
 }
 

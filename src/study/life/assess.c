@@ -190,12 +190,14 @@ static void note_running(const struct spt_case *question, double least_safety,
                       spt_load_static_guide(type, question->running), highest);
 }
 
-/* True for a fast phase with a load below the minimum against skidding. */
+/* True for a fast phase with a load below the minimum against skidding, or none. */
 static bool may_skid(const struct spt_bearing *part, const struct spt_phase_result *result)
 {
     double product = result->phase->speed_rpm * (part->bore_mm + part->outside_diameter_mm) / 2;
     double share = result->dynamic.load_n / result->dynamic_load_rating_n;
-    return product >= SKID_SPEED_MM_RPM && share > 0 && share < spt_load_least_share(part->type);
+    if (spt_notes_has(&result->notes, SPT_FLAG_RADIAL_NOT_RATED))
+        return false; /* P is not the load that it carries */
+    return product >= SKID_SPEED_MM_RPM && share < spt_load_least_share(part->type);
 }
 
 static void note_light_loads(struct spt_bearing_result *bearing)

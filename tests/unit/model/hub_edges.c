@@ -180,22 +180,6 @@ Test(hub_edges, the_equivalent_load_of_a_lamina_is_as_by_hand)
     cr_expect(a > 0.2 && a < 20, "the case says something: %g", a);
 }
 
-/* 9/8 is the Weibull slope of rollers (Lundberg and Palmgren 1952, from memory). */
-Test(hub_edges, the_life_of_the_pair_is_that_of_two_rows_of_rollers)
-{
-    struct spt_hub hub = example_hub();
-    struct spt_hub_model model = example_model(&hub);
-    struct spt_hub_load load = example_load(0.2);
-    struct spt_hub_lubrication oil[2] = {{.contamination_factor = 0.6, .viscosity_ratio = 1.7},
-                                         {.contamination_factor = 0.3, .viscosity_ratio = 1.1}};
-    struct spt_hub_result r;
-    cr_assert_eq(spt_hub_assess(&model, 0.03, &load, oil, &r), SPT_OK);
-    double basic = pow(r.life[0].l10r_mrev, -1.125) + pow(r.life[1].l10r_mrev, -1.125);
-    double modified = pow(r.life[0].modified_mrev, -1.125) + pow(r.life[1].modified_mrev, -1.125);
-    cr_expect(near(r.l10r_mrev, pow(basic, -1 / 1.125), 1e-12, 0));
-    cr_expect(near(r.modified_mrev, pow(modified, -1 / 1.125), 1e-12, 0));
-}
-
 Test(hub_edges, no_load_above_1e12_n_is_taken)
 {
     struct spt_hub hub = example_hub();
