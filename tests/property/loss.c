@@ -27,10 +27,11 @@ static void split(const struct beet *beet, struct spt_loss *loss)
 static void prepare(struct beet *beet, unsigned long long *seed)
 {
     beet_prepare(beet);
+    double age_h = random_between(seed, 500, 4000);
     for (int i = 0; i < BEET_PHASES; i++) {
         struct spt_phase *phase = &beet->phases[i];
         phase->condition.water_ppm = random_between(seed, 120, 900);
-        phase->condition.grease_age_h = random_between(seed, 500, 4000);
+        phase->condition.grease_age_h = age_h;
         phase->condition.cleanliness =
             i % 2 ? SPT_CLEANLINESS_GREASE_SLIGHT : SPT_CLEANLINESS_GREASE_NORMAL;
         phase->radial_load_n = random_between(seed, 19e3, 30e3);

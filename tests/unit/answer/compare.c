@@ -103,7 +103,7 @@ Test(compare, lives_without_end_or_value_are_said_in_words)
     set_case(1, "resting", (double)INFINITY);
     set_case(2, "dry", none);
     char *said = write_text(3);
-    cr_expect(strstr(said, "resting                            no limit     inf "), "%s", said);
+    cr_expect(strstr(said, "resting                            no limit       - "), "%s", said);
     cr_expect(strstr(said, "dry                                    none       - "), "%s", said);
     cr_expect_eq(bar_of(said, "resting"), BAR_WIDTH);
     cr_expect_eq(bar_of(said, "dry"), 0);

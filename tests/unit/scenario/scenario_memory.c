@@ -46,7 +46,7 @@ static char *write_hub(size_t *length)
     char *text = NULL;
     FILE *out = open_memstream(&text, length);
     fputs("title: memory\nhub:\n  inboard: {catalog: mill bearing, width: 22 mm, geometry: &g "
-          "{elements: 18, element_diameter: 8 mm, element_length: 13 mm, contact_angle: 15 deg}}\n"
+          "{elements: 18, element_diameter: 8 mm, element_length: 13 mm, contact_angle: 14 deg}}\n"
           "  outboard: {catalog: mill bearing, geometry: *g}\n  inboard_position: -20 mm\n"
           "  outboard_position: 30 mm\n  rolling_radius: 300 mm\n  end_play: 0.05 mm\n"
           "lubricant: mill grease\ncondition: dusty mill\nduty:\n"

@@ -37,7 +37,7 @@ static const char *make_scenario(int i)
             if (i == 5)
                 phase->condition.contamination_factor = 0.3;
             if (kinds[i] == SPT_LUBRICATION_GREASE)
-                phase->condition.grease_age_h = j ? 9000 : 6000;
+                phase->condition.grease_age_h = 9000;
             phase->condition.water_ppm = j ? 400 : 250;
         }
     return names[i];
@@ -185,7 +185,7 @@ Test(reach, ends_of_the_ranges_are_the_stated_ones)
         {SPT_LEVER_WATER, 100, 400, 250, 1e6},
         {SPT_LEVER_TEMPERATURE, -50, 0, 0, 100},
         {SPT_LEVER_LOAD, 0.01, 1, 1, 100},
-        {SPT_LEVER_REGREASING, 0, 9000, 6000, 1e6},
+        {SPT_LEVER_REGREASING, 0, 9000, 9000, 1e6},
         {SPT_LEVER_RATING, 100, 1, 1, 0.01},
         {SPT_LEVER_GRADE, 19, 0, 19, 0},
         {SPT_LEVER_CLEANLINESS, SPT_CLEANLINESS_GREASE_HIGH, SPT_CLEANLINESS_GREASE_NORMAL,
