@@ -317,7 +317,7 @@ struct spt_hub_result {
     struct spt_hub_solution solution;
     struct spt_hub_contact contact[2];
     struct spt_hub_life life[2];
-    double preload_n;     /* of the unloaded pair; NaN for one row */
+    double preload_n; /* of the unloaded pair; NaN for one row */
     int laminae;
     bool edge_function;
 };
