@@ -61,8 +61,9 @@ Test(setting, duty_life_is_miner_per_row_and_then_both_rows)
     cr_expect(near(point.life_h, point.life_mrev * 1e6 / (60 * minutes), 1e-7, 0));
 }
 
-/* Figures of our own, no published data: the row lives of an independent program
- * (hub_regression.c), put together by the law behind a1. */
+/* Figures of this program, no published data and no evidence: only that they stay what they were
+ * since the rows are put together by the law behind a1. The lives of the rows are held against an
+ * independent program in hub_regression.c. */
 Test(setting, example_duty_stays_what_it_was)
 {
     struct spt_hub hub = example_hub();
