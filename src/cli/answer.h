@@ -29,7 +29,7 @@ int spt_cli_answer(const struct spt_options *options, const struct spt_answer_fo
 int spt_cli_work(const struct spt_options *options,
                  int (*work)(const struct spt_options *options, struct spt_input *input));
 
-/* Tells why a question has no answer. Result: the exit status. */
+/* Prints why no result can be computed. Result: the exit status. */
 int spt_cli_fail(const struct spt_call *call, const char *command, const struct spt_error *error);
 
 #endif

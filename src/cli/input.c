@@ -84,8 +84,8 @@ static void add_listed(struct spt_catalog *catalog, const char *list, struct spt
     }
 }
 
-/* What to say where no catalog folder is given and none was found. */
-static bool say_missing(struct spt_call *call, struct spt_catalog *catalog, const char *looked)
+/* Keeps the message for a name looked up where no catalog folder is given and none was found. */
+static bool note_missing(struct spt_call *call, struct spt_catalog *catalog, const char *looked)
 {
     char words[PATH_LENGTH];
     int length = snprintf(words, sizeof words,
@@ -108,7 +108,7 @@ int spt_input_catalogs(const struct spt_options *options, struct spt_catalog *ca
     if (find_own_catalogs(own))
         spt_catalog_add_folder(catalog, own, &diags);
     else if (!options->catalog_count && !(listed && *listed) &&
-             !say_missing(options->call, catalog, own))
+             !note_missing(options->call, catalog, own))
         diags.out_of_memory = true;
     return spt_diagnostics_any(&diags) || diags.out_of_memory ? report(options->call, &diags)
                                                               : SPT_EXIT_DONE;

@@ -112,7 +112,7 @@ struct spt_option {
 extern const struct spt_option spt_option_table[];
 extern const int spt_option_count;
 
-/* Reads the words after the command. `options->arguments` has room for as many as there are words.
+/* Reads the words after the command. `options->arguments` has space for as many as there are words.
  * `takes` is the command's set of bits.
  * Result: true, or false with a message on standard error that says what to write instead. */
 bool spt_options_read(struct spt_options *options, unsigned takes, const char *command, int count,

@@ -7,7 +7,7 @@
 #include "cli/answer.h"
 #include "cli/spread.h"
 
-/* A report under way. */
+/* A report that is being computed. */
 struct work {
     const struct spt_options *options;
     const struct spt_chart *chart; /* NULL: the whole report */
@@ -21,15 +21,16 @@ static bool needs(const struct work *work, const char *chart)
     return !work->chart || !strcmp(work->chart->name, chart);
 }
 
-static void *take(struct work *work, size_t size)
+static void *allocate(struct work *work, size_t size)
 {
-    void *room = spt_arena_take(&work->input->arena, size);
-    if (!room)
+    void *memory = spt_arena_take(&work->input->arena, size);
+    if (!memory)
         spt_say(work->options->call, "spalltime: out of memory\n");
-    return room;
+    return memory;
 }
 
-/* What is left out after a message; only the system's failures end the report. */
+/* Exit status after a part of the report failed and its message was printed: the part is left out,
+ * and only a failure of the system ends the report. */
 static int leave_out(int status)
 {
     return status == SPT_EXIT_SYSTEM ? status : SPT_EXIT_DONE;
@@ -41,12 +42,12 @@ static const struct spt_variant *find_variant(const struct work *work, int index
     return index ? &scenario->variants[index - 1] : &scenario->base;
 }
 
-/* The bands of the scenario as written, which is what `uncertainty` speaks of. */
+/* The bands of the scenario as written, to which `uncertainty` applies. */
 static int fill_spread(struct work *work, struct spt_assessment *assessment)
 {
     if (!work->input->scenario.has_uncertainty || !needs(work, "survival"))
         return SPT_EXIT_DONE;
-    struct spt_uncertainty_result *spread = take(work, sizeof *spread);
+    struct spt_uncertainty_result *spread = allocate(work, sizeof *spread);
     if (!spread)
         return SPT_EXIT_SYSTEM;
     assessment->spread = spread;
@@ -57,8 +58,8 @@ static int fill_plan(struct work *work, int index, struct spt_report_case *part)
 {
     const struct spt_scenario *scenario = &work->input->scenario;
     struct spt_arena *arena = &work->input->arena;
-    struct spt_schedule *plan = take(work, sizeof *plan);
-    struct spt_survival_curve *curve = take(work, sizeof *curve);
+    struct spt_schedule *plan = allocate(work, sizeof *plan);
+    struct spt_survival_curve *curve = allocate(work, sizeof *curve);
     if (!plan || !curve)
         return SPT_EXIT_SYSTEM;
     struct spt_plan_question asked = spt_scenario_plan(scenario, SPT_WEIBULL_FLOOR);
@@ -80,14 +81,15 @@ static int fill_zones(struct work *work, const struct spt_case *question,
                       struct spt_report_case *part)
 {
     struct spt_error error;
-    struct spt_load_zones *zones = take(work, sizeof *zones);
-    double *room = zones ? take(work, spt_load_zones_room(question->hub) * sizeof *room) : NULL;
-    if (!room)
+    struct spt_load_zones *zones = allocate(work, sizeof *zones);
+    double *buffer =
+        zones ? allocate(work, spt_load_zones_room(question->hub) * sizeof *buffer) : NULL;
+    if (!buffer)
         return SPT_EXIT_SYSTEM;
     struct spt_settled *settled = spt_ask_settled(question, false, &work->input->arena, &error);
     if (!settled)
         return leave_out(spt_cli_fail(work->options->call, "report", &error));
-    if (!spt_load_zones(&settled->bench, part->assessment, room, zones))
+    if (!spt_load_zones(&settled->bench, part->assessment, buffer, zones))
         part->zones = zones;
     return SPT_EXIT_DONE;
 }
@@ -106,7 +108,7 @@ static void fill_films(const struct spt_variant *variant, struct spt_report_case
 static int fill_case(struct work *work, int index, struct spt_report_case *part)
 {
     const struct spt_variant *variant = find_variant(work, index);
-    struct spt_assessment *assessment = take(work, sizeof *assessment);
+    struct spt_assessment *assessment = allocate(work, sizeof *assessment);
     if (!assessment)
         return SPT_EXIT_SYSTEM;
     struct spt_error error;
@@ -128,7 +130,7 @@ static int fill_case(struct work *work, int index, struct spt_report_case *part)
 
 static int fill_life(struct work *work)
 {
-    struct spt_service_life *life = take(work, sizeof *life);
+    struct spt_service_life *life = allocate(work, sizeof *life);
     if (!life)
         return SPT_EXIT_SYSTEM;
     const struct spt_scenario *scenario = &work->input->scenario;
@@ -145,7 +147,7 @@ static int fill_life(struct work *work)
 static int fill_setting(struct work *work)
 {
     struct spt_error error;
-    struct spt_hub_curve *curve = take(work, sizeof *curve);
+    struct spt_hub_curve *curve = allocate(work, sizeof *curve);
     if (!curve)
         return SPT_EXIT_SYSTEM;
     if (spt_ask_setting(&find_variant(work, work->picked)->question, &work->input->arena, curve,
@@ -162,7 +164,7 @@ int spt_cli_report_data(const struct spt_options *options, const struct spt_char
     const struct spt_case *question = &find_variant(&work, picked)->question;
     int count = 1 + input->scenario.variant_count, status = SPT_EXIT_DONE;
     bool all = !chart || chart->scope == SPT_CHART_OF_CASES;
-    struct spt_report_case *cases = take(&work, (size_t)count * sizeof *cases);
+    struct spt_report_case *cases = allocate(&work, (size_t)count * sizeof *cases);
     if (!cases)
         return SPT_EXIT_SYSTEM;
     *report = (struct spt_report){

@@ -22,7 +22,7 @@ static bool is_sound(const struct spt_run_request *request)
     return sound;
 }
 
-/* Copies of the words, which a command may point into, and of the table of files. */
+/* A copy of the array of words, since commands may keep pointers into it. */
 static char **copy_words(const struct spt_run_request *request)
 {
     char **words = calloc((size_t)request->word_count + 1, sizeof *words);
@@ -40,7 +40,8 @@ static struct spt_file_text *copy_files(const struct spt_run_request *request)
     return files;
 }
 
-/* Numbers as the program has them, whatever the locale of the caller's thread. */
+/* Runs the command in the C locale, so that numbers have a decimal point whatever the locale of the
+ * calling thread. */
 static int dispatch(struct spt_call *call, const struct spt_run_request *request)
 {
     char **words = copy_words(request);
@@ -113,13 +114,13 @@ static char *make_text(const struct spt_run_answer *answer)
     return spt_gather_close(&gathered);
 }
 
-/* One that takes a text alone and answers in JSON. */
+/* True for a command whose only input is one text and that can write JSON. */
 static bool answers_text(const struct spt_command *command)
 {
     return command && command->takes & (SPT_TAKES_FORMAT | SPT_TAKES_PLAN) && command->least == 1;
 }
 
-/* An answer of words alone: which commands there are. */
+/* Makes an error answer that lists the commands there are. */
 static void refuse(const char *name, struct spt_run_answer *answer)
 {
     struct spt_gather messages;

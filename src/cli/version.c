@@ -8,7 +8,7 @@
 #include "spalltime/sweep.h"
 #include "spalltime/version.h"
 
-#ifndef SPT_SANITIZERS /* the Makefile knows them; no compiler tells all of them */
+#ifndef SPT_SANITIZERS /* the Makefile knows them; no compiler has a macro for each of them */
 #define SPT_SANITIZERS ""
 #endif
 

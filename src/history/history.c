@@ -27,13 +27,13 @@ static int out_of_memory(const struct spt_call *call)
     return SPT_EXIT_SYSTEM;
 }
 
-static int say_status(struct spt_call *call, enum spt_status status)
+static int report_status(struct spt_call *call, enum spt_status status)
 {
     spt_say(call, "spalltime: the history: %s\n", spt_status_text(status));
     return SPT_EXIT_SYSTEM;
 }
 
-/* Prints what was found; the exit status of a text that cannot be used. */
+/* Prints the diagnostics. Result: the exit status for an input that cannot be used. */
 static int report(struct spt_call *call, const struct spt_diagnostics *diags)
 {
     spt_diagnostics_print(diags, spt_call_messages(call));
@@ -58,7 +58,7 @@ static bool read_bins(const char *text, int *bins)
     return true;
 }
 
-/* What the options say: bins, gaps, standing still. */
+/* Parses the options: numbers of bins, shortest gap, highest speed that counts as standing. */
 static int read_options(struct spt_call *call, const struct spt_history_order *order,
                         struct spt_binning *b, struct spt_history_terms *terms)
 {
@@ -99,7 +99,7 @@ static int read_options(struct spt_call *call, const struct spt_history_order *o
     return SPT_EXIT_DONE;
 }
 
-/* ---- what the scenario says -------------------------------------------------------------------
+/* ---- terms: of the scenario, or of the columns alone ------------------------------------------
  */
 
 static int read_frame(struct spt_call *call, const struct spt_source *scenario,
@@ -117,8 +117,8 @@ static int read_frame(struct spt_call *call, const struct spt_source *scenario,
     return SPT_EXIT_DONE;
 }
 
-/* Terms and fixed values for the scenario's machine. */
-static void take_frame(struct spt_binning *b, struct spt_history_terms *terms)
+/* Terms, fixed values and names of the loads for the machine of the scenario. */
+static void set_scenario_terms(struct spt_binning *b, struct spt_history_terms *terms)
 {
     const struct spt_case *question = &b->base.base.question;
     const struct spt_phase *phase = b->frame.phase;
@@ -147,8 +147,8 @@ static void take_frame(struct spt_binning *b, struct spt_history_terms *terms)
     b->report.side_key = whole ? NULL : "axial_load";
 }
 
-/* Terms without a scenario: a roller bearing, each load by itself. */
-static void take_columns(struct spt_binning *b, struct spt_history_terms *terms)
+/* Terms without a scenario: the life exponent of a roller bearing, each load binned by itself. */
+static void set_column_terms(struct spt_binning *b, struct spt_history_terms *terms)
 {
     bool wheel = spt_history_file_has(&b->file, HISTORY_WHEEL_LOAD) ||
                  spt_history_file_has(&b->file, HISTORY_SIDE_FORCE);
@@ -170,7 +170,7 @@ static void take_columns(struct spt_binning *b, struct spt_history_terms *terms)
         b->report.missing = "its `temperature`";
 }
 
-static int take_terms(struct spt_call *call, const struct spt_history_order *order,
+static int find_terms(struct spt_call *call, const struct spt_history_order *order,
                       const struct spt_source *scenario, const struct spt_catalog *catalog,
                       struct spt_binning *b, struct spt_history_terms *terms)
 {
@@ -179,12 +179,12 @@ static int take_terms(struct spt_call *call, const struct spt_history_order *ord
         int status = read_frame(call, scenario, catalog, b);
         if (status)
             return status;
-        take_frame(b, terms);
+        set_scenario_terms(b, terms);
         if (spt_history_file_has(&b->file, HISTORY_SPEED) ||
             spt_history_file_has(&b->file, HISTORY_ROAD_SPEED))
             b->report.speed_key = "speed";
     } else {
-        take_columns(b, terms);
+        set_column_terms(b, terms);
     }
     terms->has_temperature = spt_history_file_has(&b->file, HISTORY_TEMPERATURE_COLUMN);
     return read_options(call, order, b, terms);
@@ -193,7 +193,7 @@ static int take_terms(struct spt_call *call, const struct spt_history_order *ord
 /* ---- bins -------------------------------------------------------------------------------------
  */
 
-/* One bin less in the axis that has most. */
+/* Takes one bin away from the axis with the most bins. */
 static void reduce(int *bins)
 {
     int most = 0;
@@ -226,10 +226,11 @@ static int find_bins(struct spt_call *call, const struct spt_history_order *orde
         return SPT_EXIT_USAGE;
     }
     b->summary.phases = b->report.count = count;
-    return status ? say_status(call, status) : SPT_EXIT_DONE;
+    return status ? report_status(call, status) : SPT_EXIT_DONE;
 }
 
-/* The lives by which the error of binning is told. */
+/* The lives from which the error of binning is estimated: of these bins, and of twice as many on
+ * each axis. */
 static int find_lives(struct spt_call *call, struct spt_binning *b)
 {
     const struct spt_case *question = &b->base.base.question;
@@ -250,13 +251,13 @@ static int find_lives(struct spt_call *call, struct spt_binning *b)
         status = spt_history_modified_life(&b->history, question, b->bins, b->report.count, phases,
                                            results, &b->summary.modified_h);
     if (status)
-        return say_status(call, status);
+        return report_status(call, status);
     status = spt_history_bins(&b->history, doubled, bins, SPT_PHASES_MAX, &count);
     if (!status)
         status = spt_history_modified_life(&b->history, question, bins, count, phases, results,
                                            &b->summary.refined_h);
     b->summary.refined_phases = status ? 0 : count;
-    return status && status != SPT_NO_ROOM ? say_status(call, status) : SPT_EXIT_DONE;
+    return status && status != SPT_NO_ROOM ? report_status(call, status) : SPT_EXIT_DONE;
 }
 
 /* ---- the whole ----------------------------------------------------------------------------------
@@ -272,12 +273,12 @@ static int read_rows(struct spt_call *call, struct spt_binning *b,
                 "spalltime: these --bins need more memory than they are worth; write fewer\n");
         return SPT_EXIT_USAGE;
     }
-    b->room = spt_allocate(size);
-    if (!b->room)
+    b->workspace = spt_allocate(size);
+    if (!b->workspace)
         return out_of_memory(call);
-    enum spt_status status = spt_history_begin(terms, b->room, size, &b->history);
+    enum spt_status status = spt_history_begin(terms, b->workspace, size, &b->history);
     if (status)
-        return say_status(call, status);
+        return report_status(call, status);
     if (!spt_history_file_rows(&b->file, &b->fixed, &b->history, &rows))
         return SPT_EXIT_BAD_INPUT;
     spt_history_summarise(&b->history, question, &b->summary);
@@ -318,7 +319,7 @@ static int bin(struct spt_call *call, const struct spt_history_order *order, FIL
     struct spt_history_terms terms = {0};
     if (!spt_history_file_head(&b->file, in, b->file.source.name, &diags))
         return report(call, &diags);
-    int status = take_terms(call, order, scenario, catalog, b, &terms);
+    int status = find_terms(call, order, scenario, catalog, b, &terms);
     if (status)
         return status;
     status = read_rows(call, b, &terms, scenario ? &b->base.base.question : NULL);
@@ -360,7 +361,7 @@ int spt_history_read(struct spt_call *call, const struct spt_history_order *orde
 
 void spt_binning_free(struct spt_binning *binning)
 {
-    free(binning->room);
+    free(binning->workspace);
     spt_scenario_free(&binning->base);
     spt_arena_free(&binning->arena);
     memset(binning, 0, sizeof *binning);

@@ -7,7 +7,7 @@
 #include "history/history_file.h"
 #include "scenario/scenario.h"
 
-/* What a command line says of a history. */
+/* Options of the command line that concern a history. */
 struct spt_history_order {
     const char *path;     /* measured loads in place of the duty; NULL: the scenario's duty */
     const char *bins;     /* NULL: the usual ones */
@@ -22,7 +22,7 @@ struct spt_binning {
     struct spt_duty_frame frame;
     struct history_file file;
     struct history_fixed fixed;
-    void *room; /* of the history */
+    void *workspace; /* of `history` */
     struct spt_history history;
     struct spt_history_bin *bins;
     struct spt_history_summary summary;

@@ -39,7 +39,8 @@ static const struct {
                                     "above -60 and up to 300 degC", true},
 };
 
-/* Columns that say one thing twice, or belong to different machines. */
+/* Pairs of columns that exclude each other: they state the same quantity, or belong to different
+ * machines. */
 static const struct {
     enum history_column first, second;
     const char *reason;
@@ -211,7 +212,8 @@ static void refuse_number(const struct spt_csv_cell *cell, enum history_column c
                             cell->text);
 }
 
-/* A column of the row in the program's unit; what stands there already where it is absent. */
+/* Reads a cell of the row into `*value`, in the unit of the program; leaves `*value` unchanged
+ * where the column is absent. */
 static void read_cell(const struct history_file *file, enum history_column column, double *value,
                       struct spt_diagnostics *diags)
 {
@@ -232,7 +234,7 @@ static void read_cell(const struct history_file *file, enum history_column colum
                             cell->text, columns[column].name, columns[column].range);
 }
 
-/* A row under way. */
+/* A row that is being read. */
 struct row {
     double stamp; /* in the unit of the file, so that differences are exact */
     struct spt_history_sample sample;
@@ -294,8 +296,9 @@ static void count_step(struct history_steps *steps, double hours)
     steps->hours[length] += hours;
 }
 
-/* The mean of the lengths among which the median lies: exact where that one comes again and again.
- * Of an even number the lower one in the middle. */
+/* Approximate median of the step lengths: the mean of the class in which the median lies, which is
+ * exact where all steps of that class are equal.
+ * For an even number of steps the lower of the two middle ones. */
 static double find_usual(const struct history_steps *steps, long long samples)
 {
     long long before = 0;
@@ -307,9 +310,9 @@ static double find_usual(const struct history_steps *steps, long long samples)
     return (double)NAN;
 }
 
-/* Gives the history a sample, unless the time it covers is a gap. */
-static void take(struct history_file *file, const struct row *row, struct spt_history *history,
-                 struct spt_history_summary *summary)
+/* Adds a sample to the history, unless its duration is a gap. */
+static void add_sample(struct history_file *file, const struct row *row,
+                       struct spt_history *history, struct spt_history_summary *summary)
 {
     double duration_h = row->sample.duration_h;
     if (duration_h > file->gap_h) {
@@ -332,7 +335,7 @@ static void take(struct history_file *file, const struct row *row, struct spt_hi
     }
 }
 
-/* Ends the row before, whose values hold up to this one's stamp. */
+/* Adds the previous row as a sample: its values hold up to the time stamp of this row. */
 static void end_row_before(struct history_file *file, const struct row *row, struct row *before,
                            struct spt_history *history, struct spt_history_summary *summary)
 {
@@ -344,7 +347,7 @@ static void end_row_before(struct history_file *file, const struct row *row, str
                             "(line %d)",
                             cell->text, before->line);
     else if (before->sample.duration_h >= SPT_HISTORY_HOURS_MIN)
-        take(file, before, history, summary);
+        add_sample(file, before, history, summary);
     else
         spt_diagnostics_add(file->reader.diags, cell->mark,
                             "the time `%.60s` does not come after that of the row before (line "
@@ -382,7 +385,7 @@ bool spt_history_file_rows(struct history_file *file, const struct history_fixed
             continue;
         }
         if (!stamped)
-            take(file, &row, history, summary);
+            add_sample(file, &row, history, summary);
         else if (waiting)
             end_row_before(file, &row, &before, history, summary);
         before = row;

@@ -23,8 +23,8 @@ enum history_column {
 /* The name of a column, which is that of the key of a phase too. */
 const char *spt_history_column_name(enum history_column column);
 
-/* How often steps of about one length came, so that the usual one is known without keeping all:
- * HISTORY_FINE lengths between a power of two and the next. */
+/* Histogram of the step lengths, from which their median is known without keeping all of them:
+ * HISTORY_FINE classes between a power of two and the next. */
 #define HISTORY_FINE 16
 #define HISTORY_LEAST                                                                              \
     (-64) /* power of two of the shortest, in h: far below any that is allowed                     \
@@ -43,11 +43,11 @@ struct history_file {
     int places[HISTORY_COLUMNS]; /* index of the cell; -1: absent */
     struct spt_mark marks[HISTORY_COLUMNS];
     double factors[HISTORY_COLUMNS], offsets[HISTORY_COLUMNS]; /* to the program's units */
-    double gap_h; /* a longer time between two stamps is left out and told; NaN: none is */
-    struct history_steps steps; /* of the samples that are not */
+    double gap_h; /* a longer time between two stamps is left out and reported; NaN: none */
+    struct history_steps steps; /* of the samples without gaps */
 };
 
-/* What the rows say nothing about. */
+/* Values of the quantities that have no column. */
 struct history_fixed {
     double load_n, side_n, speed_rpm, temperature_c;
     double side_share; /* of the wheel load; NaN: side_n */
@@ -61,8 +61,8 @@ bool spt_history_file_has(const struct history_file *file, enum history_column c
 bool spt_history_file_head(struct history_file *file, FILE *in, const char *name,
                            struct spt_diagnostics *diags);
 
-/* Gives every row to the history. A row that cannot be used refuses the whole file, with its place:
- * none is left out. Fills what the summary says of rows, gaps and the longest time of a sample.
+/* Adds every row to the history. A row that cannot be used makes the whole file invalid, with an
+ * error at its place. Fills what the summary says of rows, gaps and the longest time of a sample.
  * Result: true, or false with diagnostics. */
 bool spt_history_file_rows(struct history_file *file, const struct history_fixed *fixed,
                            struct spt_history *history, struct spt_history_summary *summary);

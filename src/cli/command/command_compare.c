@@ -88,7 +88,7 @@ static bool is_shared(const struct comparison *all, int i)
 }
 
 /* Cases of several files that go by one name. Names are unique within a file. */
-static int tell_apart(const struct spt_options *options, struct comparison *all)
+static int qualify_names(const struct spt_options *options, struct comparison *all)
 {
     const char **names = spt_arena_take(&all->arena, (size_t)all->count * sizeof *names);
     int at = 0;
@@ -155,7 +155,7 @@ static int compare(const struct spt_options *options, struct comparison *all)
     if (!status)
         status = assess_all(options, all);
     if (!status)
-        status = tell_apart(options, all);
+        status = qualify_names(options, all);
     return status ? status
                   : spt_cli_answer(options, &forms, all,
                                    any_misses(all) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);

@@ -7,8 +7,9 @@
 #include "cli/answer.h"
 #include "cli/command.h"
 
-/* What is asked; one of them is set besides the guide. */
-struct question {
+/* What to write: the inquiry, else the search result `answer`, else the entry, else the whole list
+ * of the guide; a pointer that is not used is NULL. */
+struct request {
     const struct spt_guide *guide;
     const struct spt_guide_entry *entry;
     const struct spt_guide_answer *answer;
@@ -17,50 +18,50 @@ struct question {
 
 static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
 {
-    const struct question *question = answer;
+    const struct request *request = answer;
     (void)options;
-    if (question->inquiry)
-        spt_guide_inquiry_json(json, question->inquiry);
-    else if (question->answer)
-        spt_guide_answer_json(json, question->answer);
-    else if (question->entry)
-        spt_guide_entry_json(json, question->entry);
+    if (request->inquiry)
+        spt_guide_inquiry_json(json, request->inquiry);
+    else if (request->answer)
+        spt_guide_answer_json(json, request->answer);
+    else if (request->entry)
+        spt_guide_entry_json(json, request->entry);
     else
-        spt_guide_list_json(json, question->guide);
+        spt_guide_list_json(json, request->guide);
 }
 
 static void write_csv(FILE *out, const void *answer)
 {
-    const struct question *question = answer;
-    if (question->inquiry)
-        spt_guide_inquiry_csv(out, question->inquiry);
-    else if (question->answer)
-        spt_guide_answer_csv(out, question->answer);
-    else if (question->entry)
-        spt_guide_entry_csv(out, question->entry);
+    const struct request *request = answer;
+    if (request->inquiry)
+        spt_guide_inquiry_csv(out, request->inquiry);
+    else if (request->answer)
+        spt_guide_answer_csv(out, request->answer);
+    else if (request->entry)
+        spt_guide_entry_csv(out, request->entry);
     else
-        spt_guide_list_csv(out, question->guide);
+        spt_guide_list_csv(out, request->guide);
 }
 
 static void write_text(const struct spt_text *text, const struct spt_options *options,
                        const void *answer)
 {
-    const struct question *question = answer;
+    const struct request *request = answer;
     (void)options;
-    if (question->inquiry)
-        spt_guide_inquiry_text(text, question->inquiry);
-    else if (question->answer)
-        spt_guide_answer_text(text, question->answer);
-    else if (question->entry)
-        spt_guide_entry_text(text, question->entry);
+    if (request->inquiry)
+        spt_guide_inquiry_text(text, request->inquiry);
+    else if (request->answer)
+        spt_guide_answer_text(text, request->answer);
+    else if (request->entry)
+        spt_guide_entry_text(text, request->entry);
     else
-        spt_guide_list_text(text, question->guide);
+        spt_guide_list_text(text, request->guide);
 }
 
-static int reply(const struct spt_options *options, const struct question *question)
+static int reply(const struct spt_options *options, const struct request *request)
 {
     static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
-    return spt_cli_answer(options, &forms, question, SPT_EXIT_DONE);
+    return spt_cli_answer(options, &forms, request, SPT_EXIT_DONE);
 }
 
 static int refuse(struct spt_call *call, const struct spt_guide *guide, const char *asked)
@@ -77,7 +78,7 @@ static int refuse(struct spt_call *call, const struct spt_guide *guide, const ch
     return SPT_EXIT_BAD_INPUT;
 }
 
-/* With a scenario one mode has to be named: tells those that the words fit. */
+/* With a scenario one mode has to be named: lists the modes that the words fit. */
 static int refuse_mode(struct spt_call *call, const struct spt_guide *guide, const char *asked)
 {
     struct spt_guide_query query;
@@ -127,15 +128,15 @@ static int look_for(const struct spt_options *options, const struct spt_guide *g
     answer.count = spt_guide_search(guide, &answer.query, answer.hits);
     if (!answer.count)
         return refuse(options->call, guide, answer.asked);
-    return reply(options, &(struct question){.guide = guide, .answer = &answer});
+    return reply(options, &(struct request){.guide = guide, .answer = &answer});
 }
 
-static void *take(struct spt_call *call, struct spt_arena *arena, size_t size)
+static void *allocate(struct spt_call *call, struct spt_arena *arena, size_t size)
 {
-    void *room = spt_arena_take(arena, size);
-    if (!room)
+    void *memory = spt_arena_take(arena, size);
+    if (!memory)
         spt_say(call, "spalltime damage: out of memory\n");
-    return room;
+    return memory;
 }
 
 /* Assesses one case and adds a guide case for each of its bearings. */
@@ -143,7 +144,7 @@ static int add_cases(struct spt_call *call, const struct spt_variant *variant,
                      const struct spt_guide_entry *entry, struct spt_arena *arena,
                      struct spt_guide_case *cases, int *count)
 {
-    struct spt_assessment *assessment = take(call, arena, sizeof *assessment);
+    struct spt_assessment *assessment = allocate(call, arena, sizeof *assessment);
     struct spt_error error;
     if (!assessment)
         return SPT_EXIT_SYSTEM;
@@ -175,8 +176,8 @@ static int inquire(const struct spt_options *options, const struct spt_guide_ent
         return status;
     }
     const struct spt_scenario *scenario = &input.scenario;
-    size_t room = (size_t)(scenario->variant_count + 1) * SPT_BEARINGS_MAX;
-    struct spt_guide_case *cases = take(options->call, &input.arena, room * sizeof *cases);
+    size_t most = (size_t)(scenario->variant_count + 1) * SPT_BEARINGS_MAX;
+    struct spt_guide_case *cases = allocate(options->call, &input.arena, most * sizeof *cases);
     struct spt_guide_inquiry inquiry = {entry, scenario->base.question.title, 0, cases};
     status = cases ? add_cases(options->call, &scenario->base, entry, &input.arena, cases,
                                &inquiry.count)
@@ -185,7 +186,7 @@ static int inquire(const struct spt_options *options, const struct spt_guide_ent
         status = add_cases(options->call, &scenario->variants[i], entry, &input.arena, cases,
                            &inquiry.count);
     if (!status)
-        status = reply(options, &(struct question){.entry = entry, .inquiry = &inquiry});
+        status = reply(options, &(struct request){.entry = entry, .inquiry = &inquiry});
     spt_input_free(&input);
     return status;
 }
@@ -205,7 +206,7 @@ static int answer(const struct spt_options *options, const struct spt_guide *gui
     else if (asked)
         entry = spt_guide_find(guide, asked);
     if (!asked || (entry && options->argument_count == 1))
-        return reply(options, &(struct question){.guide = guide, .entry = entry});
+        return reply(options, &(struct request){.guide = guide, .entry = entry});
     if (options->argument_count == 1)
         return lacks_mode(options->call, asked) ? SPT_EXIT_USAGE : look_for(options, guide);
     return entry ? inquire(options, entry) : refuse_mode(options->call, guide, asked);

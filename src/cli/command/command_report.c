@@ -24,7 +24,7 @@ static int refuse_chart(struct spt_call *call, const char *name)
     return SPT_EXIT_USAGE;
 }
 
-/* Names the variants there are, and the one that was meant. */
+/* Lists the variants of the scenario and suggests the name nearest to the one given. */
 static int refuse_variant(struct spt_call *call, const char *name,
                           const struct spt_scenario *scenario)
 {

@@ -33,17 +33,17 @@ static int refuse_column(struct spt_call *call, const char *name, const char *wh
     return SPT_EXIT_USAGE;
 }
 
-static const char *say_row_misfit(const struct spt_sweep_layout *layout)
+static const char *explain_row_misfit(const struct spt_sweep_layout *layout)
 {
     return layout->hub ? "is that of one row of a hub; put `inboard_` or `outboard_` before it"
                        : "is of a row of a hub, and the scenario has none";
 }
 
-static const char *say_misfit(const struct spt_sweep_layout *layout, int column)
+static const char *explain_misfit(const struct spt_sweep_layout *layout, int column)
 {
     if (column == SPT_SWEEP_CASE || (column == SPT_SWEEP_LABEL && !layout->cases))
         return "belongs to --cases";
-    return column == SPT_SWEEP_LABEL ? "is no column of the cases" : say_row_misfit(layout);
+    return column == SPT_SWEEP_LABEL ? "is no column of the cases" : explain_row_misfit(layout);
 }
 
 static int add_column(struct spt_call *call, struct spt_sweep_layout *layout, const char *name)
@@ -54,7 +54,7 @@ static int add_column(struct spt_call *call, struct spt_sweep_layout *layout, co
     if (column == SPT_SWEEP_COLUMN_COUNT)
         return refuse_column(call, name, NULL);
     if (!spt_sweep_column_fits(layout, column))
-        return refuse_column(call, name, say_misfit(layout, column));
+        return refuse_column(call, name, explain_misfit(layout, column));
     if (layout->form == SPT_SWEEP_NPY && spt_sweep_column_is_text(column))
         return refuse_column(call, name,
                              column == SPT_SWEEP_LABEL
@@ -192,7 +192,7 @@ static int count_threads(const struct spt_options *options)
                                             : (int)processors;
 }
 
-/* A hub whose stated setting cannot be found has no row to answer. */
+/* Where the stated setting of a hub cannot be computed, no row can be. */
 static int check_hub(const struct spt_sweep_run *run)
 {
     struct spt_hub_failure failure = {SPT_OK, SPT_HUB_STEP_FORCE, NULL, (double)NAN};
@@ -261,8 +261,8 @@ static int sweep(const struct spt_options *options, const struct spt_scenario *s
     return status;
 }
 
-/* The rows have no place for it. */
-static void say_history(struct spt_call *call, const struct spt_history_summary *summary)
+/* Reports how well the bins represent the history: the rows have no columns for it. */
+static void report_history(struct spt_call *call, const struct spt_history_summary *summary)
 {
     char line[SPT_HISTORY_LINE];
     spt_history_line(summary, line, sizeof line);
@@ -277,7 +277,7 @@ int spt_command_sweep(const struct spt_options *options)
         return status;
     status = spt_input_read(options, options->arguments[0], &input);
     if (!status && input.binning)
-        say_history(options->call, &input.binning->summary);
+        report_history(options->call, &input.binning->summary);
     if (!status)
         status = sweep(options, &input.scenario);
     spt_input_free(&input);
