@@ -3,9 +3,9 @@
 
 #include "spalltime/ask.h"
 
-#define RANKS_EXACT_MAX 10000 /* above, Benard's formula: the same to 1e-4 there, and quick */
+#define RANKS_EXACT_MAX 10000 /* above it Benard's approximation: equal to 1e-4 there, and fast */
 
-/* The rows that count one mode. */
+/* The data of a fit: all modes of failure, or one mode with the others as suspensions. */
 struct rows {
     double *times, *last_good, *known_from;
     int *counts;
@@ -24,8 +24,9 @@ static bool make_rows(int count, struct spt_arena *arena, struct rows *rows)
     return rows->times && rows->last_good && rows->known_from && rows->counts && rows->failed;
 }
 
-/* What another mode ended was sound in this one until then, or until it was last seen so. Where
- * that is no longer than it was known it says nothing and is left out. */
+/* Selects the data for one mode. A bearing that failed by another mode is a suspension at the time
+ * of that failure, or when it was last inspected as sound. Where that is not after the start of its
+ * observation it has no information and is left out. */
 static void select_mode(const struct spt_field_question *asked, int mode, struct rows *rows)
 {
     const struct spt_weibull_data *data = &asked->inputs.data;
@@ -62,7 +63,7 @@ static long count_bearings(const struct rows *rows)
     return sum;
 }
 
-/* One law for several modes mixes what has nothing to do with each other, so each is fitted too. */
+/* Fits each mode too: one law for several independent modes would mix them. */
 static enum spt_status fit_modes(const struct spt_field_question *asked, struct spt_arena *arena,
                                  struct spt_field_answer *answer)
 {

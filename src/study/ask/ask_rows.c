@@ -3,7 +3,7 @@
 
 #include "spalltime/ask.h"
 
-/* What rows are worked in. */
+/* Plan, workspace and results of a block of rows. */
 struct rows_work {
     struct spt_sweep_plan plan;
     struct spt_sweep_room *room;
@@ -68,7 +68,7 @@ static enum spt_status make_plan(const struct spt_rows_question *asked, struct s
                                            : spt_sweep_hub_start(&work->plan, work->room->hub);
 }
 
-/* Rows from `first`, as many as a chain of a hub or a block has. */
+/* Computes `count` rows from `first` on, at most a block, or a chain of rows of a hub. */
 static void work_block(const struct spt_rows_question *asked, struct rows_work *work, long first,
                        int count, double *const *results, unsigned char *status)
 {

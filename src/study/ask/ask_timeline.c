@@ -6,7 +6,8 @@
 
 #define CURVE_POINTS 201
 
-/* Cases after events: each event, and each with the events of its past (timeline.h). */
+/* Number of cases after events: of each event, and with each of the others left out (timeline.h).
+ */
 static int count_cases(const struct spt_service *service)
 {
     return service->event_count * (service->event_count + 1);
@@ -48,7 +49,7 @@ bool spt_ask_service_room(const struct spt_case *question, const struct spt_serv
     return room->phases && room->results;
 }
 
-/* Where the curve ends: at the end of the life, where the film goes, or at the horizon. */
+/* Time at which the curve ends: the end of the life, the loss of the film, or the horizon. */
 static double end_of(const struct spt_timeline *timeline)
 {
     if (isnan(timeline->life_h))

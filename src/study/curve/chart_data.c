@@ -46,7 +46,8 @@ static void add_grade(struct spt_film_curves *result, const struct spt_viscosity
     add_curve(result, &line, grade->number, grade->nu40_mm2_s, nu1_mm2_s, density_factor);
 }
 
-/* First grade thicker than the oil and not its own, and last grade thinner than it. */
+/* Index of the first grade whose lower limit is above the oil; below, of the last grade whose upper
+ * limit is below it. */
 static int find_thicker(double nu40_mm2_s)
 {
     int i = 0;
@@ -115,7 +116,7 @@ enum spt_status spt_film_curves_of(const struct spt_case *question,
                            speed_rpm, low_c, high_c, result);
 }
 
-/* a_ISO never falls with x, so halving the interval of ln x finds where it reaches the value. */
+/* a_ISO never falls with x, so bisection of ln x finds where it reaches the value. */
 static double solve_x(bool ball, double kappa, double a_iso)
 {
     double low = log(X_LOW), high = log(X_HIGH);

@@ -19,7 +19,7 @@ struct spt_film_curve {
 
 struct spt_film_curves {
     double temperature_c[SPT_FILM_POINTS];
-    double speed_rpm; /* that all curves hold for */
+    double speed_rpm; /* of all curves */
     int curve_count;  /* thinnest oil first */
     struct spt_film_curve curves[SPT_FILM_CURVES_MAX];
 };
@@ -35,8 +35,8 @@ enum spt_status spt_film_curves(const struct spt_lubricant *oil, double pitch_di
                                 double speed_rpm, double low_c, double high_c,
                                 struct spt_film_curves *result);
 
-/* The same for a worked-out bearing: at the speed of its costliest phase (else of the first that
- * turns), from 20 K below its coolest phase to 30 K above its hottest, in whole tens.
+/* The same for a worked-out bearing: at the speed of its phase with the most damage (else of the
+ * first that turns), from 20 K below its coolest phase to 30 K above its hottest, in whole tens.
  * Status: SPT_NOT_APPLICABLE, no curve, where no phase turns at a known temperature. */
 enum spt_status spt_film_curves_of(const struct spt_case *question,
                                    const struct spt_bearing_result *bearing,

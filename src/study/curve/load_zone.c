@@ -14,7 +14,7 @@ size_t spt_load_zones_room(const struct spt_hub_case *hub)
     return 2 * SPT_LOAD_ZONES_MAX * rollers;
 }
 
-/* The larger share of the two rows. */
+/* Damage share of a phase: the larger one of the two rows. */
 static double find_damage(const struct spt_assessment *assessment, int phase)
 {
     double most = 0;
@@ -59,26 +59,28 @@ static enum spt_status fill_zone(const struct spt_hub_bench *bench, double setti
     return status;
 }
 
-static double *take_rows(const struct spt_hub_case *hub, double *room, struct spt_load_zone *zone)
+/* Gives the rows of a zone their part of the buffer. Result: the rest of the buffer. */
+static double *assign_rows(const struct spt_hub_case *hub, double *buffer,
+                           struct spt_load_zone *zone)
 {
     for (int row = 0; row < 2; row++) {
         int count = hub->hub.rows[row].geometry.elements;
         zone->rows[row].roller_count = count;
-        zone->rows[row].angle_rad = room;
-        zone->rows[row].load_n = room + count;
-        room += 2 * count;
+        zone->rows[row].angle_rad = buffer;
+        zone->rows[row].load_n = buffer + count;
+        buffer += 2 * count;
     }
-    return room;
+    return buffer;
 }
 
 enum spt_status spt_load_zones(const struct spt_hub_bench *bench,
-                               const struct spt_assessment *assessment, double *room,
+                               const struct spt_assessment *assessment, double *buffer,
                                struct spt_load_zones *zones)
 {
     const struct spt_hub_case *hub = bench->question->hub;
     enum spt_status status = SPT_OK;
     memset(zones, 0, sizeof *zones);
-    memset(room, 0, spt_load_zones_room(hub) * sizeof *room);
+    memset(buffer, 0, spt_load_zones_room(hub) * sizeof *buffer);
     zones->phase_count = assessment->bearings[0].phase_count;
     zones->setting_mm = bench->mounted_mm + bench->thermal_mm;
     for (int i = 0; i < zones->phase_count && !status; i++) {
@@ -86,7 +88,7 @@ enum spt_status spt_load_zones(const struct spt_hub_bench *bench,
             continue;
         struct spt_load_zone *zone = &zones->zones[zones->count++];
         zone->phase = i;
-        room = take_rows(hub, room, zone);
+        buffer = assign_rows(hub, buffer, zone);
         status = fill_zone(bench, zones->setting_mm, zone);
         for (int row = 0; row < 2; row++)
             zones->highest_n = fmax(zones->highest_n, zone->rows[row].contact.max_roller_load_n);

@@ -4,9 +4,9 @@
 
 #include "spalltime/setting.h"
 
-#define SPT_LOAD_ZONES_MAX 3 /* phases, those that cost most */
+#define SPT_LOAD_ZONES_MAX 3 /* phases, those with the most damage */
 
-/* The rollers around one row, in one phase. */
+/* Loads of the rollers of one row, in one phase. */
 struct spt_load_zone_row {
     int roller_count;
     double *angle_rad; /* of each, 0 across, pi/2 up, -pi/2 to the ground; caller's memory */
@@ -15,7 +15,7 @@ struct spt_load_zone_row {
 };
 
 struct spt_load_zone {
-    int phase;    /* index; the name stands in the assessment */
+    int phase;    /* index; the assessment has its name */
     bool carries; /* false: nothing is loaded */
     struct spt_load_zone_row rows[2];
 };
@@ -36,7 +36,7 @@ size_t spt_load_zones_room(const struct spt_hub_case *hub);
  * In:     a case's bench and assessment; a buffer of spt_load_zones_room doubles.
  * Status: of spt_hub_solve, but SPT_OK where nothing is loaded. */
 enum spt_status spt_load_zones(const struct spt_hub_bench *bench,
-                               const struct spt_assessment *assessment, double *room,
+                               const struct spt_assessment *assessment, double *buffer,
                                struct spt_load_zones *zones);
 
 #endif

@@ -16,7 +16,7 @@
 #define HIGH_PART 0.95
 #define LONGEST_H 1e15
 
-/* Share of one sample's machines that survives; none where the sample has no life. */
+/* Surviving share of the machines of one sample; 0 where the sample has no life. */
 static double survive(const struct spt_uncertainty_result *spread, int stratum, double t_h)
 {
     double sum = 0;
@@ -37,7 +37,7 @@ static int compare(const void *left, const void *right)
     return (a > b) - (a < b);
 }
 
-/* The shares of all samples, in rising order. */
+/* Surviving shares of all samples, sorted in rising order. */
 static void sort_shares(const struct spt_uncertainty_result *spread, double t_h, double *shares)
 {
     for (int i = 0; i < spread->stratum_count; i++)
@@ -45,7 +45,7 @@ static void sort_shares(const struct spt_uncertainty_result *spread, double t_h,
     qsort(shares, (size_t)spread->stratum_count, sizeof *shares, compare);
 }
 
-/* Value below which a part of the strata lies, each of them standing for its middle. */
+/* Quantile `part` of the strata, each of which represents the quantile at its middle. */
 static double pick(const double *shares, int count, double part)
 {
     double at = fmin(fmax(part * count - 0.5, 0), count - 1);
@@ -53,13 +53,13 @@ static double pick(const double *shares, int count, double part)
     return shares[below] + (at - below) * (shares[above] - shares[below]);
 }
 
-/* One edge of the band. */
+/* One edge of the band: a quantile of the samples. */
 struct edge {
     const struct spt_uncertainty_result *spread;
     double part;
 };
 
-/* It against a share to be met. */
+/* Equation to solve: the edge equals a surviving share. */
 struct crossing {
     const struct edge *edge;
     double share;
@@ -74,8 +74,8 @@ static double find_excess(double t_h, void *context)
     return pick(shares, edge->spread->stratum_count, edge->part) - crossing->share;
 }
 
-/* The hours that a share reaches at that edge: NaN where fewer have a life, INFINITY where they
- * outlast everything. */
+/* Finds the time at which the edge falls to a surviving share: NaN where fewer machines have a
+ * life, INFINITY where they outlast everything. */
 static enum spt_status find_crossing(const void *context, double share, double *life_h)
 {
     struct crossing crossing = {context, share};

@@ -7,8 +7,8 @@
 #include "spalltime/assess.h"
 #include "study/history/history_sum.h"
 
-/* Cells kept for each bin that may be asked for, so that a bin and half a bin are put together from
- * several: the first that leaves no more cells than usual. */
+/* Cells kept for each bin that may be asked for, so that a bin and half a bin are sums of several
+ * cells: the first number, or the second where the first needs more than USUAL_CELLS. */
 static const int cells_for_a_bin[] = {8, 4};
 #define USUAL_CELLS ((size_t)1 << 17)
 #define MOST_CELLS ((size_t)1 << 18)
@@ -111,10 +111,11 @@ enum spt_status spt_history_equivalent(const struct spt_history_terms *terms, do
     return status;
 }
 
-/* ---- the grid: cells of a power of two, as many as fit, so that the order never matters ---------
+/* ---- the grid: cell widths are powers of two, so the order of samples does not matter ---------
  */
 
-/* The coarsest level that the values seen ask for; it only grows as more are seen. */
+/* The smallest level (log2 of the cell width) at which the range of values seen fits the cells, but
+ * no lower than the present one. */
 static int find_level(const struct spt_history_grid *grid)
 {
     double largest = fmax(fabs(grid->least), fabs(grid->most));
@@ -153,7 +154,7 @@ void spt_history_sums_add(struct spt_history_sums *to, const struct spt_history_
         spt_history_sum_join(&to->damage[row], &from->damage[row]);
 }
 
-/* Moves every cell to the grids that hold now; `before` are those it was put in by. */
+/* Moves every cell from its place in the grids `before` to that in the present grids. */
 static void move_cells(struct spt_history *history, const struct spt_history_grid *before)
 {
     memset(history->spare, 0, history->cell_count * sizeof *history->spare);
@@ -224,8 +225,9 @@ static bool is_sound(const struct spt_history *history, const struct spt_history
            fabs(sample->side_n) <= SPT_HISTORY_LOAD_MAX_N;
 }
 
-/* Harder than the hardest so far; of two that are alike the one with the larger load, so that it is
- * the same in any order. */
+/* Whether a sample is harder than the hardest so far: it has the larger equivalent load; of equal
+ * ones the larger load, then the larger side force counts, so that the order of samples does not
+ * matter. */
 static bool is_harder(double load_n, const struct spt_history_sample *sample, double hardest_n,
                       const struct spt_history_sample *hardest)
 {

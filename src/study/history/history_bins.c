@@ -9,9 +9,9 @@
 
 #define SCALE_STEPS 200
 #define PAIR_STEPS 40
-#define PAIR_FIT 1e-13  /* of the equivalent loads of the rows, relative */
+#define PAIR_FIT 1e-13  /* relative tolerance of the equivalent loads of the rows */
 #define PAIR_STRAY 0.2  /* the factors found lie within this of 1 */
-#define DIFFERENCE 1e-6 /* of the factors, for the slopes */
+#define DIFFERENCE 1e-6 /* step of the factors, for numerical derivatives */
 
 /* Bins of an axis over the range that was seen. */
 struct span {
@@ -45,7 +45,8 @@ void spt_history_edges(const struct spt_history *history, enum spt_history_axis 
     *high = span.low + (number + 1) * span.width;
 }
 
-/* A cell belongs to the bin its middle lies in; a zero between two bins divides cells too. */
+/* The bin of a cell: the one in which its middle lies. Where zero separates two bins it separates
+ * two cells too. */
 static int find_bin(const struct spt_history_grid *grid, const struct span *span, int place)
 {
     if (span->bins == 1)
@@ -59,7 +60,7 @@ static int find_bin(const struct spt_history_grid *grid, const struct span *span
     return (int)fmin(fmax(bin, 0), span->bins - 1);
 }
 
-/* -1, 0 or 1 by the numbers of the bins, the first axis first. */
+/* Lexicographic order of bin numbers, the first axis first: -1, 0 or 1. */
 static int compare_places(const int *a, const int *b)
 {
     for (int i = 0; i < SPT_HISTORY_AXES; i++)
@@ -68,8 +69,8 @@ static int compare_places(const int *a, const int *b)
     return 0;
 }
 
-/* The bin at a place of the sorted list, made where it is not there; NULL where there is no room.
- */
+/* The bin with these numbers in the sorted list, inserted where it is missing; NULL where the list
+ * is full. */
 static struct spt_history_bin *find_or_make(struct spt_history_bin *list, int most, int *count,
                                             const int *at)
 {
@@ -134,7 +135,7 @@ static double sum_powers(const double *loads_n, double exponent)
     return sum;
 }
 
-/* Both loads by one factor, until the damage of the rows together is that of the bin. */
+/* Scales both loads by one factor, until the damage of both rows together is that of the bin. */
 static enum spt_status scale_loads(const struct spt_history_terms *terms,
                                    struct spt_history_bin *bin)
 {
@@ -175,8 +176,8 @@ static enum spt_status find_means(const struct spt_history *history, const struc
     return scale_loads(terms, bin);
 }
 
-/* Mean equivalent load of each row over that of the samples, with the loads of all bins times two
- * factors; false where a row carries nothing. */
+/* Ratio of the mean equivalent load of each row to that of the samples, with the loads of all bins
+ * times the two factors; false where a row carries nothing. */
 static bool compare_rows(const struct spt_history *history, const struct spt_history_bin *list,
                          int count, const double *factors, double *ratios)
 {
@@ -272,8 +273,8 @@ static bool fit_forces(const struct spt_history *history, struct spt_history_bin
 
 /* A bin of two rows can have the damage of both together, but seldom of each: the rows share a load
  * by straight pieces that meet at an angle. Two factors close to 1 give each row the damage of its
- * samples over the whole duty. Where there are none the bins stay as they are, and the life of the
- * bins tells the error. */
+ * samples over the whole duty. Where there are none the bins stay as they are, and the life of
+ * the bins shows the error. */
 static void fit_rows(const struct spt_history *history, struct spt_history_bin *list, int count)
 {
     if (!fit_sides(history, list, count))

@@ -9,7 +9,7 @@
 #define LONG_HOLD 20.0    /* times the usual time of a sample; ours */
 #define COARSE_SHARE 0.05 /* of the modified life; ours */
 
-/* Basic rating life in hours of rows with these sums of P^p by revolutions. */
+/* Basic rating life in hours, from the sums of P^p times revolutions. */
 static double find_life(const struct spt_history *history, const double *damage,
                         const double *rating_n, double hours)
 {
@@ -53,7 +53,7 @@ enum spt_status spt_history_basic_life(const struct spt_history *history,
     return SPT_OK;
 }
 
-/* The loads of a bin as one row feels them. */
+/* Sets the loads of a phase to those of a bin on one row. */
 static enum spt_status load_row(const struct spt_history_terms *terms,
                                 const struct spt_history_bin *bin, int row, struct spt_phase *phase)
 {

@@ -17,7 +17,7 @@ static const struct spt_phase *phase_of(const struct spt_hub_bench *bench, int r
     return &bench->question->bearings[row].phases[phase];
 }
 
-/* Notes why there is no answer and gives the status back. */
+/* Stores the reason of a failure. Result: the status. */
 static enum spt_status fail(struct spt_hub_failure *failure, enum spt_status status,
                             enum spt_hub_step step, const char *phase, double mounted_mm)
 {
@@ -48,13 +48,13 @@ static enum spt_status prepare(struct spt_hub_bench *bench)
     return status;
 }
 
-/* The mounted setting that the case states, and what temperature makes of it. */
+/* Finds the mounted setting that the case states and its change by temperature. */
 static enum spt_status find_setting(struct spt_hub_bench *bench)
 {
     const struct spt_hub_case *hub = bench->question->hub;
     enum spt_status status = spt_hub_thermal_setting(
         &hub->hub, SPT_HUB_STEEL_EXPANSION_K, hub->temperature_difference_k, &bench->thermal_mm);
-    bench->thermal_mm += 0.0; /* no minus zero */
+    bench->thermal_mm += 0.0; /* turns -0 into 0 */
     bench->mounted_mm =
         hub->setting_kind == SPT_HUB_SET_END_PLAY ? hub->setting_value : -hub->setting_value;
     if (status == SPT_OK && hub->setting_kind == SPT_HUB_SET_PRELOAD_FORCE)
@@ -109,7 +109,7 @@ static enum spt_status find_references(struct spt_hub_bench *bench, struct spt_h
             continue;
         enum spt_status status = find_phase_life(bench, &bench->aligned, i, 0, row_mrev);
         if (status == SPT_OK && !isfinite(row_mrev[0] + row_mrev[1]))
-            status = SPT_NOT_APPLICABLE; /* a row that carries nothing there compares to nothing */
+            status = SPT_NOT_APPLICABLE; /* an unloaded row has no reference life */
         if (status != SPT_OK)
             return fail(failure, status, SPT_HUB_STEP_REFERENCE, phase_of(bench, 0, i)->name,
                         -bench->thermal_mm);
@@ -301,7 +301,7 @@ enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool align
     return status;
 }
 
-/* Life of the duty at a mounted setting, rings aligned; NaN where the setting is. */
+/* Life of the duty at a mounted setting, rings aligned; NaN where the setting is NaN. */
 static enum spt_status find_aligned_life(const struct spt_hub_bench *bench, double mounted_mm,
                                          double *life_mrev)
 {
@@ -328,8 +328,8 @@ static enum spt_status weigh_cure(struct spt_hub_bench *bench, struct spt_hub_fa
     return fail(failure, status, SPT_HUB_STEP_SETTING, NULL, bench->mounted_mm);
 }
 
-/* Fills the differences between the present and the cured setting. */
-static void tell_setting(const struct spt_hub_bench *bench, double cured_mm,
+/* Fills in how the present setting differs from the cured one. */
+static void fill_setting(const struct spt_hub_bench *bench, double cured_mm,
                          struct spt_case_setting *setting)
 {
     setting->offset_mm = bench->mounted_mm - cured_mm;
@@ -342,7 +342,7 @@ static void tell_setting(const struct spt_hub_bench *bench, double cured_mm,
     }
 }
 
-/* Cured factors; a duty that has no life to be longest is left without. */
+/* Sets the cured factors, unless the duty has no finite life to be maximised. */
 static enum spt_status put_cure(struct spt_hub_bench *bench, struct spt_case *settled,
                                 struct spt_hub_failure *failure)
 {
@@ -360,7 +360,7 @@ static enum spt_status put_cure(struct spt_hub_bench *bench, struct spt_case *se
     if (status != SPT_OK)
         return status;
     put_cured(bench);
-    tell_setting(bench, cured_mm, &settled->setting);
+    fill_setting(bench, cured_mm, &settled->setting);
     return SPT_OK;
 }
 

@@ -7,7 +7,7 @@
 
 #define SAME_MM 1e-12
 
-/* Puts a setting of the study back to what the workshop sets. */
+/* Converts a running setting of the study to the mounted setting, which a workshop sets. */
 static void mount(struct spt_setting_point *point, double thermal_mm)
 {
     point->setting_mm -= thermal_mm;
@@ -66,7 +66,7 @@ static enum spt_status find_study(const struct spt_hub_bench *bench, struct spt_
     if (status != SPT_OK)
         return fail(bench, status, study->failed_case, study->failed_mm, failure);
     mount_study(study, bench->thermal_mm);
-    /* the study takes these as running settings; a workshop sets them cold */
+    /* these are mounted settings, which the study would take as running ones */
     status = look(bench, 0, curve, &study->zero, failure);
     if (status == SPT_OK)
         status = look(bench, SPT_HUB_PLAY_LOW_MM, curve, &study->play_low, failure);
@@ -75,7 +75,7 @@ static enum spt_status find_study(const struct spt_hub_bench *bench, struct spt_
     return status;
 }
 
-/* The duty for modified reference lives; false where a phase that turns has none. */
+/* Makes the duty for modified reference lives; false where a phase that turns has none. */
 static bool make_reference_duty(const struct spt_hub_bench *bench,
                                 const struct spt_assessment *assessment,
                                 struct spt_setting_case *cases, struct spt_setting_duty *duty)
@@ -107,7 +107,7 @@ struct reference {
     struct spt_setting_trail *trail;
 };
 
-/* -ln L; 0, as of a life of 1 h, where there is none. */
+/* Objective function -ln L; 0, as for a life of 1 h, where there is no life. */
 static double rate_reference(double mounted_mm, void *context)
 {
     const struct reference *reference = context;
@@ -120,7 +120,8 @@ static double rate_reference(double mounted_mm, void *context)
     return -log(point.life_h);
 }
 
-/* Looks between the neighbours of the best point of the curve; a tie leaves it where it is. */
+/* Refines the maximum between the neighbours of the best point; unchanged where these do not
+ * bracket it. */
 static void refine(struct reference *reference, struct spt_hub_curve *curve, int best)
 {
     gsl_function function = {rate_reference, reference};
@@ -161,7 +162,7 @@ static void find_references(const struct spt_hub_bench *bench,
         refine(&reference, curve, best);
 }
 
-/* Mounted setting of a point of the curve; no end play is 0 and no rounding of it. */
+/* Mounted setting of a point of the curve; a setting of zero is exactly 0, without round-off. */
 static double place_point(const struct spt_hub_case *hub, int i)
 {
     double share = (double)i / (SPT_HUB_CURVE_POINTS - 1);

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 
-/* Where the method gives no value, by what was being worked out. */
+/* Why the method gives no value, by the step that failed. */
 static const char *find_gap(enum spt_hub_step step)
 {
     switch (step) {
@@ -23,7 +23,7 @@ static const char *find_gap(enum spt_hub_step step)
     return spt_status_text(SPT_NOT_APPLICABLE);
 }
 
-/* What a status means for a hub. */
+/* A sentence for a status of the hub model. */
 static const char *find_reason(const struct spt_hub_failure *failure)
 {
     switch (failure->status) {

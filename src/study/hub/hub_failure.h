@@ -4,10 +4,10 @@
 
 #include "spalltime/ask.h"
 
-/* A failure before anything was worked out, for want of memory. */
+/* The failure to start from: out of memory, before any step. */
 struct spt_hub_failure spt_hub_failure_start(void);
 
-/* Says why a hub has no answer, with the phase and the setting. Result: the failure's status. */
+/* Writes why a hub has no answer, with the phase and the setting. Result: the failure's status. */
 enum spt_status spt_hub_failure_say(const struct spt_hub_failure *failure,
                                     const struct spt_case *question, struct spt_error *error);
 

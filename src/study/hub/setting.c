@@ -5,7 +5,7 @@
 
 #include "model/numeric.h"
 
-/* A study under way; the first failure ends it. */
+/* State of a running study; the first failure ends it. */
 struct work {
     const struct spt_hub_model *model;
     const struct spt_setting_duty *duty;
@@ -29,14 +29,14 @@ static struct spt_setting_point look(struct work *work, double setting_mm)
     return point;
 }
 
-/* -ln L; 0 after a failure, which ends the study. */
+/* Objective function -ln L; 0 after a failure, which ends the study. */
 static double rate(double setting_mm, void *work)
 {
     double life = look(work, setting_mm).life_mrev;
     return isfinite(life) && life > 0 ? -log(life) : 0.0;
 }
 
-/* Mean life over settings scattered normally about one. */
+/* Mean life over settings that are normally distributed about `setting_mm`. */
 static double average(struct work *work, double setting_mm)
 {
     double life = 0, weights = 0, deviation = work->question->scatter_mm;
@@ -79,7 +79,7 @@ static double place(const struct spt_setting_question *q, int step, int steps)
     return q->lowest_mm + (q->highest_mm - q->lowest_mm) * step / steps;
 }
 
-/* The longest life within a range; true where it lies at an end of it. */
+/* Searches a range for the longest life. Result: true where it lies at an end of the range. */
 static bool search(struct work *work, const struct spt_setting_question *range,
                    struct spt_setting_point *longest)
 {
@@ -95,7 +95,7 @@ static bool search(struct work *work, const struct spt_setting_question *range,
         return true;
     double found = minimise(work, rate, place(range, best - 1, steps), longest->setting_mm,
                             place(range, best + 1, steps));
-    /* a tie of two settings leaves no bracket: then the scan's point stands */
+    /* two equal lives give no bracket: then the best point of the scan is kept */
     struct spt_setting_point point = isnan(found) ? *longest : look(work, found);
     if (point.life_mrev > longest->life_mrev)
         *longest = point;
@@ -107,7 +107,7 @@ static void find_best(struct work *work)
     work->study->best_at_limit = search(work, work->question, &work->study->best);
 }
 
-/* The best again, or the best of what the trade's range leaves of the searched one. */
+/* The advised setting: the best one, or the best within the usual range of the trade. */
 static void find_advised(struct work *work)
 {
     struct spt_setting_study *study = work->study;
@@ -121,7 +121,8 @@ static void find_advised(struct work *work)
         search(work, &range, &study->advised);
 }
 
-/* The setting on one side of the best (way +1 or -1) where its kept share is lost. */
+/* The setting on one side of the best (way +1 or -1) where the life falls below the share
+ * SPT_SETTING_KEPT of the best life. */
 static double find_end(struct work *work, double way, double limit, bool *open)
 {
     double least = SPT_SETTING_KEPT * work->study->best.life_mrev;
@@ -187,13 +188,13 @@ static void find_preloads(struct work *work)
             spt_hub_preload_force(work->model, work->question->setting_mm, &s->preload_asked_n);
 }
 
-/* The setting with the highest mean life, whatever limits it. */
+/* The setting with the longest mean life, without regard to any limit. */
 static double find_free_aim(struct work *work)
 {
     double deviation = work->question->scatter_mm, best = work->study->best.setting_mm;
     if (deviation == 0)
         return best;
-    /* scatter pushes the aim away from the cliff: look for the bracket in steps of a deviation */
+    /* scatter moves the maximum: search for a bracket in steps of a standard deviation */
     double middle = best, highest = 0;
     for (int i = -2; i <= 4 && work->status == SPT_OK; i++) {
         double life = average(work, best + i * deviation);
@@ -253,7 +254,7 @@ static bool question_is_valid(const struct spt_setting_question *q)
            q->scatter_mm <= 1 && (!q->limited || fabs(q->least_mm) <= SPT_HUB_SETTING_MAX_MM);
 }
 
-/* False where no case that turns carries anything. */
+/* True where some case that turns has a load. */
 static bool is_loaded(const struct spt_setting_duty *duty)
 {
     for (int i = 0; i < duty->count; i++) {
@@ -278,7 +279,7 @@ enum spt_status spt_setting_study(const struct spt_hub_model *model,
     clear(study);
     if (!question_is_valid(question))
         return SPT_BAD_ARGUMENT;
-    /* the duty itself is checked by the first point */
+    /* computing the first point validates the duty */
     look(&work, question->setting_mm);
     if (work.status == SPT_OK && !is_loaded(duty))
         work.status = SPT_FREE;

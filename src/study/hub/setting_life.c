@@ -41,7 +41,7 @@ static void clear(double setting_mm, struct spt_setting_point *point)
     *point = (struct spt_setting_point){setting_mm, {none, none}, none, {none, none}, none, none};
 }
 
-/* Where the row's life of a case is taken from. */
+/* Life of a row under one case, modified or basic. */
 static enum spt_status find_row_life(const struct spt_hub_model *model,
                                      const struct spt_hub_solution *solution, int row,
                                      const struct spt_setting_case *c, bool modified, double *life)
@@ -55,7 +55,7 @@ static enum spt_status find_row_life(const struct spt_hub_model *model,
     return status;
 }
 
-/* A sum under way: damage per revolution of each row. */
+/* State of the summation: damage per revolution of each row. */
 struct sum {
     const struct spt_setting_duty *duty;
     double setting_mm;
@@ -86,7 +86,8 @@ static enum spt_status add_case(const struct spt_hub_model *model, int number, d
     return status;
 }
 
-/* All cases at one position of the cages, which stands for a share of the revolutions. */
+/* Adds the damage of all cases at one position of the cages, which has this share of the
+ * revolutions. */
 static enum spt_status add_cases(const struct spt_hub_model *model, double share, double mean_rpm,
                                  struct sum *sum, int *failed_case)
 {

@@ -9,7 +9,7 @@
 #define COARSEST_LOAD 4      /* 4 intervals */
 #define LOADS_MAX (SPT_SETTING_TABLE_FINEST_LOAD + 1)
 #define UNKNOWN (-1.0)
-#define EDGE 1e-9 /* share of the width that a point may lie outside by rounding */
+#define EDGE 1e-9 /* tolerance for round-off at the ends of the table, over its width */
 
 size_t spt_setting_table_length(int phases)
 {
@@ -57,7 +57,7 @@ static double *node_at(const struct spt_setting_table *table, int setting, int l
     return table->values + place * table->entries;
 }
 
-/* Chebyshev's extremes on -1 to 1, the same at every step they share. */
+/* Chebyshev points of the second kind on -1 to 1, nested between steps. */
 static double place_of_load(const struct spt_setting_table *table, int load)
 {
     return -cos(M_PI * load * table->load_step / SPT_SETTING_TABLE_FINEST_LOAD);
@@ -109,13 +109,13 @@ bool spt_setting_table_refine(struct spt_setting_table *table, bool along_load)
     return true;
 }
 
-/* Nodes that count at a point and their weights. */
+/* Nodes used for the interpolation at a point, and their weights. */
 struct stencil {
     int first, count;
     double weights[LOADS_MAX];
 };
 
-/* Cubic through the four nodes around the point; false outside. */
+/* Cubic interpolation through the four nodes around the point; false outside the table. */
 static bool weigh_settings(const struct spt_setting_table *table, double scaled_mm,
                            struct stencil *to)
 {
@@ -180,7 +180,7 @@ bool spt_setting_table_read(const struct spt_setting_table *table, double runnin
     for (int k = 0; k < table->entries; k++) {
         if (isnan(ratios[k]))
             return false;
-        /* a row that hardly carries may come out a trifle below nothing */
+        /* interpolation may give a slightly negative value for a nearly unloaded row */
         factors[k / 2][k % 2] = ratios[k] > 0 ? pow(ratios[k], -LOAD_EXPONENT) : (double)INFINITY;
     }
     return true;

@@ -12,7 +12,7 @@
 #define SPT_SETTING_TABLE_FINEST_LOAD 16
 
 struct spt_setting_table {
-    double *values;           /* [setting][load][entries], at the finest */
+    double *values;           /* [setting][load][entries], for the finest table */
     int entries;              /* 2 * phases: rows of phase 0, ... */
     double low_mm, high_mm;   /* of the running setting over load^power; equal: known exactly */
     double log_low, log_high; /* of the load factor; equal: 1 */
@@ -27,7 +27,7 @@ size_t spt_setting_table_length(int phases);
 void spt_setting_table_begin(struct spt_setting_table *table, double *values, int phases,
                              const double settings_mm[2], const double loads[2]);
 
-/* Number of nodes, and the working out of nodes first to last - 1; those known already are left.
+/* Number of nodes; and the computation of nodes first to last - 1, except those known already.
  * Changes the load of the bench. A node without an answer is NaN. */
 int spt_setting_table_count(const struct spt_setting_table *table);
 void spt_setting_table_fill(const struct spt_setting_table *table, struct spt_hub_bench *bench,

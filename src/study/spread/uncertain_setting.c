@@ -4,7 +4,7 @@
 #include "study/spread/uncertain_job.h"
 
 #define NONE ((double)NAN)
-#define TAIL 2e-4        /* of an unbounded spread, on either side: left to direct solves */
+#define TAIL 2e-4        /* probability of each tail that is left to direct solves */
 #define LOADS_WITHIN 8.0 /* highest load of the table over its lowest */
 #define CHECKS SPT_UNCERTAIN_SETTING_CHECKS
 
@@ -13,13 +13,13 @@ double spt_uncertain_offset(const struct spt_random_input *input)
     return input->spread == SPT_RANDOM_LOGNORMAL ? input->centre : 0;
 }
 
-/* Setting factors straight from the load distribution. */
+/* Computes setting factors directly from the load distribution. */
 static bool solve_setting(struct spt_uncertain_part *part, double running_mm, double load,
                           double (*factors)[2])
 {
-    struct spt_uncertain_settling *settling = part->job->settling;
-    struct spt_hub_bench *bench = &settling->benches[part->number];
-    double *at_load = &settling->bench_loads[part->number];
+    struct spt_uncertain_hub *hub = part->job->hub;
+    struct spt_hub_bench *bench = &hub->benches[part->number];
+    double *at_load = &hub->bench_loads[part->number];
     if (*at_load != load && spt_hub_bench_load(bench, load, NULL)) {
         *at_load = NONE;
         return false;
@@ -28,14 +28,14 @@ static bool solve_setting(struct spt_uncertain_part *part, double running_mm, do
     return !spt_hub_bench_factors(bench, false, running_mm - bench->thermal_mm, factors, NULL);
 }
 
-bool spt_uncertain_settle(struct spt_uncertain_part *part, const double *values,
-                          double (*factors)[2])
+bool spt_uncertain_find_factors(struct spt_uncertain_part *part, const double *values,
+                                double (*factors)[2])
 {
-    const struct spt_uncertain_settling *settling = part->job->settling;
-    double running_mm = settling->running_mm + values[SPT_UNCERTAIN_END_PLAY];
+    const struct spt_uncertain_hub *hub = part->job->hub;
+    double running_mm = hub->running_mm + values[SPT_UNCERTAIN_END_PLAY];
     double load = values[SPT_UNCERTAIN_LOAD];
-    part->preloaded += spt_hub_preload(running_mm - settling->thermal_mm, settling->thermal_mm) > 0;
-    if (!part->job->solve && spt_setting_table_read(&settling->table, running_mm, load, factors))
+    part->preloaded += spt_hub_preload(running_mm - hub->thermal_mm, hub->thermal_mm) > 0;
+    if (!part->job->solve && spt_setting_table_read(&hub->table, running_mm, load, factors))
         return true;
     part->direct++;
     if (solve_setting(part, running_mm, load, factors))
@@ -47,14 +47,14 @@ bool spt_uncertain_settle(struct spt_uncertain_part *part, const double *values,
 static void *fill_nodes(void *context)
 {
     struct spt_uncertain_part *part = context;
-    struct spt_uncertain_settling *settling = part->job->settling;
-    settling->bench_loads[part->number] = NONE; /* the table moves it */
-    spt_setting_table_fill(&settling->table, &settling->benches[part->number], part->first,
-                           part->last);
+    struct spt_uncertain_hub *hub = part->job->hub;
+    hub->bench_loads[part->number] = NONE; /* filling the table changes it */
+    spt_setting_table_fill(&hub->table, &hub->benches[part->number], part->first, part->last);
     return NULL;
 }
 
-/* The ends of a spread; an unbounded one is cut where its tails begin. */
+/* The range of a distribution; an unbounded one is cut off at the quantiles where its tails begin.
+ */
 static enum spt_status find_ends(const struct spt_random_input *input, double ends[2])
 {
     ends[0] = input->low;
@@ -66,7 +66,7 @@ static enum spt_status find_ends(const struct spt_random_input *input, double en
 }
 
 static enum spt_status begin_table(const struct spt_uncertain_job *job,
-                                   struct spt_uncertain_settling *settling)
+                                   struct spt_uncertain_hub *hub)
 {
     const struct spt_random_input *inputs = job->uncertainty->inputs;
     const struct spt_random_input *play = &inputs[SPT_UNCERTAIN_END_PLAY];
@@ -79,15 +79,15 @@ static enum spt_status begin_table(const struct spt_uncertain_job *job,
         loads[0] = fmax(loads[0], loads[1] / LOADS_WITHIN);
     }
     for (int i = 0; i < 2; i++)
-        settings_mm[i] += settling->running_mm - spt_uncertain_offset(play);
+        settings_mm[i] += hub->running_mm - spt_uncertain_offset(play);
     if (!status)
-        spt_setting_table_begin(&settling->table, job->room->setting_table,
+        spt_setting_table_begin(&hub->table, job->room->setting_table,
                                 job->question->bearings[0].phase_count, settings_mm, loads);
     return status;
 }
 
-/* Largest difference of two sets of lives, relative; a sample that neither has a life for counts as
- * alike. */
+/* Largest relative difference of two sets of lives; a sample without a life in both counts as
+ * equal. */
 static double compare_lives(const double *lives, const double *wanted, int count)
 {
     double worst = 0;
@@ -100,14 +100,15 @@ static double compare_lives(const double *lives, const double *wanted, int count
     return worst;
 }
 
-/* How much the lives of the first samples change where the table is read with every second node
- * only. */
+/* Largest relative change of the lives of the first samples when only every second node of the
+ * table is used.
+ */
 static double try_coarser(const struct spt_uncertain_job *check, const double *lives,
                           bool along_load)
 {
     double coarser[CHECKS] = {0};
     struct spt_uncertain_job trial = *check;
-    struct spt_setting_table *table = &check->settling->table, kept = *table;
+    struct spt_setting_table *table = &check->hub->table, kept = *table;
     int *step = along_load ? &table->load_step : &table->setting_step;
     *step *= 2;
     trial.system_lives = coarser;
@@ -119,7 +120,7 @@ static double try_coarser(const struct spt_uncertain_job *check, const double *l
 /* Doubles the nodes along the setting or the load, whichever matters more. */
 static bool refine(const struct spt_uncertain_job *check, const double *lives)
 {
-    struct spt_setting_table *table = &check->settling->table;
+    struct spt_setting_table *table = &check->hub->table;
     bool along_load =
         table->load_step && (!table->setting_step ||
                              try_coarser(check, lives, true) > try_coarser(check, lives, false));
@@ -133,7 +134,7 @@ static void check_table(const struct spt_uncertain_job *plain,
 {
     double solved[CHECKS], lives[CHECKS];
     struct spt_uncertain_job check = *plain;
-    struct spt_setting_table *table = &plain->settling->table;
+    struct spt_setting_table *table = &plain->hub->table;
     check.count = plain->count < CHECKS ? plain->count : CHECKS;
     check.bearing_lives[0] = check.bearing_lives[1] = NULL;
     check.system_lives = solved;
@@ -150,9 +151,9 @@ static void check_table(const struct spt_uncertain_job *plain,
     result->setting.nodes = spt_setting_table_count(table);
 }
 
-enum spt_status spt_uncertain_begin_settling(struct spt_uncertain_job *job,
-                                             struct spt_uncertain_settling *settling,
-                                             struct spt_uncertainty_result *result)
+enum spt_status spt_uncertain_begin_hub(struct spt_uncertain_job *job,
+                                        struct spt_uncertain_hub *hub,
+                                        struct spt_uncertainty_result *result)
 {
     const struct spt_random_input *inputs = job->uncertainty->inputs;
     if (!job->question->hub || !job->room->hub_rooms ||
@@ -161,17 +162,17 @@ enum spt_status spt_uncertain_begin_settling(struct spt_uncertain_job *job,
         return SPT_OK;
     for (int i = 0; i < job->room->threads; i++) {
         enum spt_status status =
-            spt_hub_bench_set(job->question, &job->room->hub_rooms[i], &settling->benches[i], NULL);
+            spt_hub_bench_set(job->question, &job->room->hub_rooms[i], &hub->benches[i], NULL);
         if (status)
             return status;
-        settling->bench_loads[i] = 1;
+        hub->bench_loads[i] = 1;
     }
-    settling->thermal_mm = settling->benches[0].thermal_mm;
-    settling->running_mm = settling->benches[0].mounted_mm + settling->thermal_mm;
-    enum spt_status status = begin_table(job, settling);
+    hub->thermal_mm = hub->benches[0].thermal_mm;
+    hub->running_mm = hub->benches[0].mounted_mm + hub->thermal_mm;
+    enum spt_status status = begin_table(job, hub);
     if (status)
         return status;
-    job->settling = settling;
+    job->hub = hub;
     result->setting.varies = true;
     check_table(job, result);
     return SPT_OK;

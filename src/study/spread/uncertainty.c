@@ -28,7 +28,7 @@ static bool is_factor(int input)
            input != SPT_UNCERTAIN_END_PLAY;
 }
 
-/* The drawn values; an input that is known exactly keeps the value that changes nothing. */
+/* The sampled values; an input that is known exactly gets its neutral value. */
 static enum spt_status draw(struct spt_uncertain_part *part, int sample, double *values)
 {
     static const double unchanged[] = {1, 1, 0, 1, -1, 1, 0};
@@ -116,7 +116,8 @@ static void change_rating(double factor, const struct spt_bearing *stated,
     bearing->fatigue_load_limit_n = factor * stated->fatigue_load_limit_n;
 }
 
-/* The lives of one sample; NaN where it has none. `changed` is the thread's copy of the case. */
+/* Computes the lives of one sample; NaN where it has none. `changed` is the thread's copy of the
+ * case. */
 static void live_one(struct spt_uncertain_part *part, int sample, struct spt_case *changed)
 {
     const struct spt_uncertain_job *job = part->job;
@@ -124,14 +125,14 @@ static void live_one(struct spt_uncertain_part *part, int sample, struct spt_cas
     struct spt_phase *phases = part->phases;
     double factors[SPT_HUB_PHASES_MAX][2];
     enum spt_status status = draw(part, sample, values);
-    if (!status && job->settling && !spt_uncertain_settle(part, values, factors))
+    if (!status && job->hub && !spt_uncertain_find_factors(part, values, factors))
         status = SPT_NOT_APPLICABLE;
     for (int i = 0; i < changed->bearing_count; i++) {
         const struct spt_bearing_case *stated = &job->question->bearings[i];
         struct spt_bearing_result bearing;
         for (int j = 0; j < stated->phase_count; j++)
             change_phase(job->uncertainty, values, &stated->phases[j], &phases[j]);
-        for (int j = 0; j < stated->phase_count && job->settling && !status; j++)
+        for (int j = 0; j < stated->phase_count && job->hub && !status; j++)
             phases[j].setting_factor = phases[j].cured_setting_factor = factors[j][i];
         change_rating(values[SPT_UNCERTAIN_RATING], &stated->bearing,
                       &changed->bearings[i].bearing);
@@ -197,7 +198,7 @@ static int compare_numbers(const void *left, const void *right)
     return (a > b) - (a < b);
 }
 
-/* Sorts lives, those without one first, as 0; gives their number. */
+/* Sorts lives in rising order, a missing one as 0. Result: how many are missing. */
 static int sort_lives(double *lives, int count)
 {
     int without = 0;
@@ -210,7 +211,7 @@ static int sort_lives(double *lives, int count)
     return without;
 }
 
-/* Order statistic p of sorted lives, between neighbours by a straight line. */
+/* Quantile p of sorted lives, with linear interpolation between order statistics. */
 static double quantile_of(const double *sorted, int count, double p)
 {
     double place = p * (count - 1);
@@ -257,8 +258,8 @@ static enum spt_status rank_drivers(const struct spt_uncertain_job *job, double 
     return SPT_OK;
 }
 
-/* Turns lives into their logarithms; false where one is not finite. */
-static bool take_logarithms(double *lives, int count)
+/* Replaces lives by their logarithms; false where one is not finite. */
+static bool convert_to_logarithms(double *lives, int count)
 {
     bool finite = true;
     for (int i = 0; i < count; i++) {
@@ -288,13 +289,13 @@ static enum spt_status share_variance(const struct spt_uncertain_job *plain,
     spt_uncertain_run(&job, NULL);
     job.second = false;
     job.system_lives = mixed;
-    if (!take_logarithms(a, n) || !take_logarithms(b, n))
+    if (!convert_to_logarithms(a, n) || !convert_to_logarithms(b, n))
         return SPT_OK;
     for (int i = 0; i < job.used_count; i++) {
         struct spt_random_share *share = &result->drivers[job.used[i]].share;
         job.swapped = i;
         spt_uncertain_run(&job, NULL);
-        if (!take_logarithms(mixed, n) || spt_random_variance_share(a, b, mixed, n, share))
+        if (!convert_to_logarithms(mixed, n) || spt_random_variance_share(a, b, mixed, n, share))
             *share = (struct spt_random_share){NONE, NONE};
     }
     return SPT_OK;
@@ -349,18 +350,19 @@ static void clear(struct spt_uncertainty_result *result)
         result->drivers[i] = (struct spt_driver){false, NONE, {NONE, NONE}, {0, -1}};
 }
 
-/* The shares overwrite the buffer of the design, so that the rank correlations come first. */
+/* The variance shares overwrite the buffer of the design, so the rank correlations are computed
+ * first. */
 static enum spt_status work_out(struct spt_uncertain_job *job,
                                 struct spt_uncertainty_result *result)
 {
-    struct spt_uncertain_settling settling = {0};
-    long room = (long)job->used_count * job->count;
+    struct spt_uncertain_hub hub = {0};
+    long length = (long)job->used_count * job->count;
     enum spt_status status = SPT_OK;
     if (job->used_count)
         status = spt_random_sobol(job->uncertainty->seed, job->count, job->used_count,
-                                  job->room->design, room);
+                                  job->room->design, length);
     if (!status)
-        status = spt_uncertain_begin_settling(job, &settling, result);
+        status = spt_uncertain_begin_hub(job, &hub, result);
     if (status)
         return status;
     spt_uncertain_run(job, result);

@@ -8,7 +8,7 @@
 #include "spalltime/sweep.h"
 #include "study/sweep/sweep_row.h"
 
-/* One block under way on the kernel. */
+/* A block of rows that is being computed by the kernel. */
 struct work {
     const struct spt_sweep_plan *plan;
     const double *const *columns;
@@ -37,13 +37,13 @@ static void find_varying(struct work *w)
         w->varies[f] = w->plan->swept[f] && !is_same(w->columns[f], w->count);
 }
 
-/* Rows to work out where these two fields decide: the first stands for all if neither varies. */
+/* Number of rows to compute for what depends on these two fields: 1 if neither varies. */
 static int rows_of(const struct work *w, enum spt_sweep_field one, enum spt_sweep_field other)
 {
     return w->varies[one] || w->varies[other] ? w->count : 1;
 }
 
-/* Gives every row the value of the first where only that was worked out. */
+/* Copies the value of the first row to all rows from `done` on. */
 static void repeat(double *values, int done, int count)
 {
     double first = values[0];
@@ -51,8 +51,8 @@ static void repeat(double *values, int done, int count)
         values[i] = first;
 }
 
-/* Converts a field for one row or for all, as needed. Result: the number of rows. */
-static int take_field(const struct work *w, enum spt_sweep_field field, double stated, double *to)
+/* Reads a field for one row or for all, as needed. Result: the number of rows. */
+static int read_field(const struct work *w, enum spt_sweep_field field, double stated, double *to)
 {
     int many = rows_of(w, field, field);
     to[0] = value_of(w, field, 0, stated);
@@ -159,10 +159,10 @@ static bool find_condition(const struct work *w)
     bool factor = swept[SPT_SWEEP_CONTAMINATION] ||
                   (!isnan(state->contamination_factor) && !swept[SPT_SWEEP_CLEANLINESS]);
     if (factor)
-        take_field(w, SPT_SWEEP_CONTAMINATION, state->contamination_factor,
+        read_field(w, SPT_SWEEP_CONTAMINATION, state->contamination_factor,
                    w->room->inputs[SPT_BATCH_CONTAMINATION_FACTOR]);
     else
-        take_field(w, SPT_SWEEP_CLEANLINESS, (double)state->cleanliness,
+        read_field(w, SPT_SWEEP_CLEANLINESS, (double)state->cleanliness,
                    w->room->inputs[SPT_BATCH_CONDITION]);
     return factor;
 }
@@ -297,7 +297,7 @@ static bool run_kernel(const struct work *w, bool factor)
 {
     struct spt_batch batch;
     struct spt_sweep_room *room = w->room;
-    /* with aged grease it also tells an exhausted grease from a film that was too thin */
+    /* with aged grease it also distinguishes an exhausted grease from a film that was too thin */
     double *fresh = w->aged ? room->outputs[SPT_SWEEP_VISCOSITY_RATIO]
                             : wanted_output(w, SPT_SWEEP_VISCOSITY_RATIO);
     const struct spt_batch_results results = {
@@ -315,7 +315,7 @@ static bool run_kernel(const struct work *w, bool factor)
 }
 
 /* Copies the numbers of this phase to the marked rows as those of their single phase. */
-static void take_over(const struct work *w, const unsigned char *taken)
+static void copy_outputs(const struct work *w, const unsigned char *taken)
 {
     const double *loads = w->room->inputs[SPT_BATCH_EQUIVALENT_LOAD_N];
     const unsigned char *bits = w->room->bits;
@@ -381,7 +381,7 @@ static void add_damage(const struct work *w)
         room->worst[i] = rate;
         taken[i] = 1;
     }
-    take_over(w, taken);
+    copy_outputs(w, taken);
 }
 
 static void work_phase(const struct work *w)
@@ -392,8 +392,8 @@ static void work_phase(const struct work *w)
     find_ratings(w);
     find_lines(w);
     bool factor = find_condition(w);
-    repeat(speeds, take_field(w, SPT_SWEEP_SPEED, w->phase->speed_rpm, speeds), w->count);
-    take_field(w, SPT_SWEEP_WATER, w->phase->condition.water_ppm, water);
+    repeat(speeds, read_field(w, SPT_SWEEP_SPEED, w->phase->speed_rpm, speeds), w->count);
+    read_field(w, SPT_SWEEP_WATER, w->phase->condition.water_ppm, water);
     if (w->aged)
         find_films(w);
     if (!run_kernel(w, factor))
@@ -429,7 +429,8 @@ static void finish_block(const struct work *w)
         modified[i] = spt_quotient(a1, room->rate[i]);
         if (!isnan(modified[i]))
             w->block->status[i] = SPT_SWEEP_OK;
-        /* what is out of the ordinary: refused numbers, nothing that turns under load */
+        /* exceptions go through the full assessment: refused numbers, nothing that turns under load
+         */
         if (room->redo[i] || status || room->rate[i] == 0)
             spt_sweep_row(w->plan, w->columns, i, room, w->block);
         else if (w->plan->flagged)

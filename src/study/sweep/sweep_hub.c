@@ -13,7 +13,7 @@ size_t spt_sweep_hub_workspace(const struct spt_case *question)
            spt_hub_workspace_length(&question->hub->hub);
 }
 
-/* A model for each position of the cages, so that none has to be turned on the way. */
+/* Prepares a model for each position of the cages, so that none is turned during the sweep. */
 static enum spt_status prepare(const struct spt_hub *hub, double *workspace,
                                struct spt_hub_model *models)
 {
@@ -33,7 +33,7 @@ static enum spt_status find_setting(const struct spt_sweep_plan *plan, struct sp
     room->mounted_mm = (double)NAN;
     enum spt_status status = spt_hub_thermal_setting(
         &hub->hub, SPT_HUB_STEEL_EXPANSION_K, hub->temperature_difference_k, &room->thermal_mm);
-    room->thermal_mm += 0.0; /* no minus zero */
+    room->thermal_mm += 0.0; /* turns -0 into 0 */
     if (status != SPT_OK || plan->swept[SPT_SWEEP_SETTING])
         return status;
     if (hub->setting_kind == SPT_HUB_SET_PRELOAD_FORCE)
@@ -82,8 +82,9 @@ static struct spt_hub_position move_along(const struct spt_hub_position *near,
                                      near->tilt_y_rad + (moved->tilt_y_rad - from->tilt_y_rad)};
 }
 
-/* Where to start at a position of the cages: what the last row had there, moved as the position
- * before has moved since then; else that position itself. False: from nowhere. */
+/* Start value of the solver at a position of the cages: the solution of the last row there, shifted
+ * by the change at the position
+ * before; else the solution at the position before. False: no start value. */
 static bool find_start(const struct spt_sweep_trail *now, const struct spt_sweep_trail *last,
                        int cage, struct spt_hub_position *start)
 {
@@ -122,7 +123,7 @@ static enum spt_status add_position(const struct spt_hub_model *model, int cage,
     return status;
 }
 
-/* Lives of both rows under a load, into the trail. */
+/* Computes the lives of both rows under a load and stores them in the trail. */
 static void solve(const struct spt_sweep_hub *hub, int rings, const struct spt_hub_load *load,
                   double setting_mm, struct spt_sweep_trail *trail)
 {
@@ -140,7 +141,8 @@ static void solve(const struct spt_sweep_hub *hub, int rings, const struct spt_h
         memset(trail->placed, 0, sizeof trail->placed);
 }
 
-static enum spt_sweep_status tell(enum spt_status status)
+/* The status of a row for a status of the hub model. */
+static enum spt_sweep_status convert_status(enum spt_status status)
 {
     switch (status) {
     case SPT_OK:
@@ -171,17 +173,17 @@ static enum spt_sweep_status find_factors(struct spt_sweep_hub *hub, int phase,
     const struct spt_sweep_trail *stated = &trails[SPT_SWEEP_AS_STATED];
     solve(hub, SPT_SWEEP_ALIGNED, load, 0, &trails[SPT_SWEEP_ALIGNED]);
     if (reference->status != SPT_OK)
-        return tell(reference->status);
+        return convert_status(reference->status);
     if (!isfinite(reference->row_mrev[0] + reference->row_mrev[1]))
         return SPT_SWEEP_NO_REFERENCE;
     solve(hub, SPT_SWEEP_AS_STATED, load, mounted_mm + hub->thermal_mm,
           &trails[SPT_SWEEP_AS_STATED]);
     for (int row = 0; row < 2; row++)
         factors[row] = stated->row_mrev[row] / reference->row_mrev[row];
-    return tell(stated->status);
+    return convert_status(stated->status);
 }
 
-static struct spt_hub_wheel lay_over_wheel(const struct spt_sweep_plan *plan,
+static struct spt_hub_wheel apply_to_wheel(const struct spt_sweep_plan *plan,
                                            const double *const *columns, int i,
                                            const struct spt_hub_wheel *stated)
 {
@@ -236,13 +238,13 @@ struct pair {
     struct spt_phase *rows[2];
 };
 
-static enum spt_sweep_status lay_over_phase(const struct spt_sweep_plan *plan,
+static enum spt_sweep_status apply_to_phase(const struct spt_sweep_plan *plan,
                                             const double *const *columns, int i,
                                             struct spt_sweep_hub *room, int phase,
                                             const struct pair *pair)
 {
     const struct spt_hub_case *hub = plan->question->hub;
-    struct spt_hub_wheel wheel = lay_over_wheel(plan, columns, i, &hub->wheels[phase]);
+    struct spt_hub_wheel wheel = apply_to_wheel(plan, columns, i, &hub->wheels[phase]);
     struct spt_hub_load load = spt_hub_wheel_load(&wheel);
     struct spt_hub_handbook_result shared;
     double rpm = find_speed(plan, columns, i, pair->rows[0]->speed_rpm), factors[2] = {1, 1};
@@ -264,15 +266,15 @@ static enum spt_sweep_status lay_over_phase(const struct spt_sweep_plan *plan,
     return status;
 }
 
-enum spt_sweep_status spt_sweep_hub_lay(const struct spt_sweep_plan *plan,
-                                        const double *const *columns, int i,
-                                        struct spt_sweep_hub *hub, struct spt_phase *phases)
+enum spt_sweep_status spt_sweep_hub_apply(const struct spt_sweep_plan *plan,
+                                          const double *const *columns, int i,
+                                          struct spt_sweep_hub *hub, struct spt_phase *phases)
 {
     enum spt_sweep_status status = SPT_SWEEP_OK;
     int count = plan->question->bearings[0].phase_count;
     for (int j = 0; j < count && status == SPT_SWEEP_OK; j++) {
         const struct pair pair = {{&phases[j], &phases[count + j]}};
-        status = lay_over_phase(plan, columns, i, hub, j, &pair);
+        status = apply_to_phase(plan, columns, i, hub, j, &pair);
     }
     return status;
 }

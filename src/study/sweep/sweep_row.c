@@ -27,7 +27,7 @@ double spt_sweep_grade(double number)
     return (double)NAN;
 }
 
-static void lay_over_phase(const struct spt_sweep_plan *plan, const double *const *columns, int i,
+static void apply_to_phase(const struct spt_sweep_plan *plan, const double *const *columns, int i,
                            const struct spt_phase *base, struct spt_phase *phase)
 {
     const bool *swept = plan->swept;
@@ -50,7 +50,7 @@ static void lay_over_phase(const struct spt_sweep_plan *plan, const double *cons
     }
 }
 
-static enum spt_status lay_over_oil(const struct spt_sweep_plan *plan, const double *const *columns,
+static enum spt_status apply_to_oil(const struct spt_sweep_plan *plan, const double *const *columns,
                                     int i, struct spt_lubricant *oil)
 {
     if (plan->swept[SPT_SWEEP_VISCOSITY_40])
@@ -62,15 +62,16 @@ static enum spt_status lay_over_oil(const struct spt_sweep_plan *plan, const dou
     return spt_sweep_line(oil, oil->viscosity_40_mm2_s, &oil->line, &oil->viscosity_100_mm2_s);
 }
 
-/* Makes the case of row `i`, its phases in the workspace. */
-static enum spt_status lay_over(const struct spt_sweep_plan *plan, const double *const *columns,
-                                int i, struct spt_phase *phases, struct spt_case *question)
+/* Makes the case of row `i`, its phases in the array `phases`. */
+static enum spt_status apply_to_case(const struct spt_sweep_plan *plan,
+                                     const double *const *columns, int i, struct spt_phase *phases,
+                                     struct spt_case *question)
 {
     *question = *plan->question;
     for (int b = 0; b < question->bearing_count; b++) {
         struct spt_bearing_case *part = &question->bearings[b];
         for (int j = 0; j < part->phase_count; j++)
-            lay_over_phase(plan, columns, i, &part->phases[j], &phases[j]);
+            apply_to_phase(plan, columns, i, &part->phases[j], &phases[j]);
         part->phases = phases;
         phases += part->phase_count;
         if (plan->swept[SPT_SWEEP_RATING_FACTOR])
@@ -78,11 +79,12 @@ static enum spt_status lay_over(const struct spt_sweep_plan *plan, const double 
     }
     if (plan->swept[SPT_SWEEP_RELIABILITY])
         question->reliability_percent = columns[SPT_SWEEP_RELIABILITY][i];
-    return lay_over_oil(plan, columns, i, &question->lubricant);
+    return apply_to_oil(plan, columns, i, &question->lubricant);
 }
 
-/* The hardest sample of a history, which goes with the loads: none where these are replaced. */
-static void lay_over_history(const struct spt_sweep_plan *plan, const double *const *columns, int i,
+/* Scales the largest static load of a history with the loads; drops the history where the row
+ * replaces these. */
+static void apply_to_history(const struct spt_sweep_plan *plan, const double *const *columns, int i,
                              struct spt_case *question, struct spt_history_summary *history)
 {
     static const enum spt_sweep_field replaced[] = {
@@ -136,7 +138,7 @@ static enum spt_sweep_status find_status(const struct spt_phase_result *phase, d
     return SPT_SWEEP_NO_ANSWER;
 }
 
-/* True where bearing `a` fails before `b`; one without an answer comes first of all. */
+/* True where bearing `a` has a shorter life than `b`; a missing life counts as the shortest. */
 static bool fails_first(const struct spt_bearing_result *a, const struct spt_bearing_result *b)
 {
     return !isnan(b->modified_rating_life_h) &&
@@ -144,19 +146,19 @@ static bool fails_first(const struct spt_bearing_result *a, const struct spt_bea
 }
 
 /* The phase that the single-phase numbers of a bearing come from. */
-static const struct spt_phase_result *telling_phase(const struct spt_bearing_result *bearing)
+static const struct spt_phase_result *find_reported_phase(const struct spt_bearing_result *bearing)
 {
-    /* an assessed bearing has at least one phase; tools cannot know */
+    /* an assessed bearing has at least one phase; for static analysis */
     static const struct spt_phase unset;
     static const struct spt_phase_result none = {.phase = &unset};
     return bearing->phases ? &bearing->phases[pick_phase(bearing)] : &none;
 }
 
-/* The numbers of one bearing, from number `start` of the block on. */
+/* Stores the numbers of one bearing, from number `start` of the block on. */
 static void store_bearing(const struct spt_bearing_result *bearing, int start, int i,
                           struct spt_sweep_block *block)
 {
-    const struct spt_phase_result *phase = telling_phase(bearing);
+    const struct spt_phase_result *phase = find_reported_phase(bearing);
     const double values[] = {
         phase->dynamic.load_n,
         phase->viscosity_ratio,
@@ -173,7 +175,7 @@ static void store_bearing(const struct spt_bearing_result *bearing, int start, i
         block->values[start + v][i] = values[v];
 }
 
-/* A row assessed. */
+/* The assessment of a row. */
 struct assessed {
     struct spt_case question;
     struct spt_history_summary history;
@@ -201,10 +203,10 @@ static void store_row(const struct assessed *row, int i, struct spt_sweep_block 
         block->values[SPT_SWEEP_BASIC_RATING_LIFE_H][i] =
             spt_survival_series(basic, count, SPT_BASIC_RELIABILITY);
     }
-    block->status[i] = (unsigned char)find_status(telling_phase(first), *life_h);
+    block->status[i] = (unsigned char)find_status(find_reported_phase(first), *life_h);
 }
 
-/* A row without any number. */
+/* Stores a row without any number. */
 static void store_none(enum spt_sweep_status status, int i, struct spt_sweep_block *block)
 {
     for (int v = 0; v < SPT_SWEEP_VALUE_COUNT; v++)
@@ -212,19 +214,19 @@ static void store_none(enum spt_sweep_status status, int i, struct spt_sweep_blo
     block->status[i] = (unsigned char)status;
 }
 
-/* Result: SPT_SWEEP_OK, or why there is nothing to store. */
+/* Assesses one row. Result: SPT_SWEEP_OK, or why there is nothing to store. */
 static enum spt_sweep_status assess(const struct spt_sweep_plan *plan, const double *const *columns,
                                     int i, struct spt_sweep_room *room, struct assessed *row)
 {
     struct spt_phase_result *results = room->results;
-    enum spt_sweep_status laid = SPT_SWEEP_OK;
+    enum spt_sweep_status applied = SPT_SWEEP_OK;
     memset(row->bearings, 0, sizeof row->bearings);
-    enum spt_status status = lay_over(plan, columns, i, room->phases, &row->question);
-    lay_over_history(plan, columns, i, &row->question, &row->history);
+    enum spt_status status = apply_to_case(plan, columns, i, room->phases, &row->question);
+    apply_to_history(plan, columns, i, &row->question, &row->history);
     if (!status && row->question.hub)
-        laid = spt_sweep_hub_lay(plan, columns, i, room->hub, room->phases);
-    if (laid)
-        return laid;
+        applied = spt_sweep_hub_apply(plan, columns, i, room->hub, room->phases);
+    if (applied)
+        return applied;
     for (int b = 0; !status && b < row->question.bearing_count; b++) {
         status = spt_assess_bearing(&row->question, b, 0, results, &row->bearings[b]);
         results += row->question.bearings[b].phase_count;

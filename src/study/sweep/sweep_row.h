@@ -6,25 +6,27 @@
 
 #include "spalltime/sweep.h"
 
-/* Row `i` of the columns by spt_assess_bearing, into element `i` of the block. */
+/* Assesses row `i` of the columns by spt_assess_bearing and stores it in element `i` of the block.
+ */
 void spt_sweep_row(const struct spt_sweep_plan *plan, const double *const *columns, int i,
                    struct spt_sweep_room *room, struct spt_sweep_block *block);
 
-/* The flags of row `i` alone, by the same way; 0 where it has no answer. */
+/* The flags of row `i` alone, computed likewise; 0 where the row has no result. */
 unsigned long long spt_sweep_row_flags(const struct spt_sweep_plan *plan,
                                        const double *const *columns, int i,
                                        struct spt_sweep_room *room);
 
-/* Forgets where the last row of a hub lay: a chain begins. */
+/* Starts a chain of rows: the first one does not start from the solution of the row before. */
 void spt_sweep_hub_begin(const struct spt_sweep_plan *plan, struct spt_sweep_hub *hub);
 
-/* Lays loads and setting of row `i` over the phases of both rows of a hub, one bearing after the
- * other, with their setting factors. Result: SPT_SWEEP_OK, or why the row has no answer. */
-enum spt_sweep_status spt_sweep_hub_lay(const struct spt_sweep_plan *plan,
-                                        const double *const *columns, int i,
-                                        struct spt_sweep_hub *hub, struct spt_phase *phases);
+/* Applies loads and setting of row `i` to the phases of both rows of a hub, first all phases of one
+ * bearing and then those of the other, with their setting factors. Result: SPT_SWEEP_OK, or why the
+ * row has no result. */
+enum spt_sweep_status spt_sweep_hub_apply(const struct spt_sweep_plan *plan,
+                                          const double *const *columns, int i,
+                                          struct spt_sweep_hub *hub, struct spt_phase *phases);
 
-/* SPT_SWEEP_FLAG_BITs of the setting, as this row sets the hub. */
+/* SPT_SWEEP_FLAG_BITs of the setting of the hub in this row. */
 unsigned long long spt_sweep_hub_flags(const struct spt_sweep_plan *plan,
                                        const double *const *columns, int i,
                                        const struct spt_sweep_hub *hub);
@@ -36,7 +38,7 @@ enum spt_status spt_sweep_line(const struct spt_lubricant *oil, double nu40_mm2_
 /* Mid-point of a grade by its number, NaN where there is none. */
 double spt_sweep_grade(double number);
 
-/* The loads of a phase with row `i` laid over it. */
+/* The loads of a phase with the values of row `i` in place of those swept. */
 static inline void spt_sweep_loads(const struct spt_sweep_plan *plan, const double *const *columns,
                                    int i, const struct spt_phase *phase, double *radial_n,
                                    double *axial_n, double *equivalent_n)
