@@ -47,7 +47,7 @@ static void trim(struct cell *cell)
         cell->length--;
 }
 
-/* The quote that ends a quoted text: one that is not doubled. NULL: none. */
+/* The quote that closes a quoted text: one that is not doubled. NULL: none. */
 static const char *find_close(const char *from, const char *end)
 {
     const char *close = memchr(from, '"', (size_t)(end - from));
@@ -56,7 +56,7 @@ static const char *find_close(const char *from, const char *end)
     return close;
 }
 
-/* The cell at `*at`; moves on to behind the comma. False behind the last one. */
+/* Reads the cell at `*at` and moves `*at` past the comma. False after the last cell. */
 static bool next_cell(const char **at, const char *end, struct cell *cell)
 {
     if (*at > end)
@@ -86,8 +86,8 @@ static bool next_cell(const char **at, const char *end, struct cell *cell)
     return true;
 }
 
-/* Behind the end of the record that starts at `at`, or NULL where a quote is open at `end` or no
- * line end is there. `last` says that the text ends at `end`. */
+/* Pointer past the end of the record that starts at `at`, or NULL where a quote is open at `end` or
+ * no line end was found. `last`: the text ends at `end`. */
 static const char *find_record_end(const char *at, const char *end, bool last)
 {
     const char *stop = memchr(at, '\n', (size_t)(end - at)); /* the end of this line */
@@ -96,7 +96,7 @@ static const char *find_record_end(const char *at, const char *end, bool last)
             at++;
         if (at < end && *at == '"') {
             const char *close = find_close(at + 1, end);
-            if (!close || (close + 1 == end && !last)) /* the next one may double it */
+            if (!close || (close + 1 == end && !last)) /* the next character may double it */
                 return NULL;
             at = close + 1;
             if (stop && at > stop)
@@ -140,7 +140,7 @@ size_t spt_cases_record(const char *text, size_t length, bool more, unsigned *li
     return (size_t)(end - text);
 }
 
-/* Column of a place in a line, in characters (UTF-8 bytes that go on are none). */
+/* Column of a place in a line, in characters (UTF-8 continuation bytes do not count). */
 static int find_column(const char *line, const char *place)
 {
     int column = 1;
@@ -154,7 +154,7 @@ static size_t line_length(const char *line, size_t length)
     return length && line[length - 1] == '\r' ? length - 1 : length;
 }
 
-/* "radial_load [kN]" into name and unit; false where the brackets are not whole. */
+/* Parses "radial_load [kN]" into name and unit; false where a bracket is missing. */
 static bool split_head(const struct cell *cell, char *name, char *unit)
 {
     char text[CELL_MAX + 1] = "";
@@ -199,7 +199,7 @@ static void refuse_name(const struct cell *cell, const char *name, struct spt_ma
                             name);
 }
 
-/* The unit in the head. */
+/* Parses the unit of a column in the head. */
 static void read_unit(enum spt_sweep_field field, const char *unit, struct spt_mark mark,
                       struct spt_cases_head *head, struct spt_diagnostics *diags)
 {
@@ -224,7 +224,7 @@ static void read_unit(enum spt_sweep_field field, const char *unit, struct spt_m
     spt_quantity_unit(one, dimension, &head->units[head->count]);
 }
 
-/* Takes a column that is no field. */
+/* Reads the head of the column `label`. */
 static void read_label_head(int place, const char *unit, struct spt_mark mark,
                             struct spt_cases_head *head, struct spt_diagnostics *diags)
 {
@@ -235,7 +235,7 @@ static void read_label_head(int place, const char *unit, struct spt_mark mark,
     head->label = place;
 }
 
-/* Cell number `place` of the head. */
+/* Parses cell number `place` of the head. */
 static void read_head_cell(const struct cell *cell, int place, struct spt_mark mark,
                            struct spt_cases_head *head, struct spt_diagnostics *diags)
 {
@@ -306,7 +306,7 @@ bool spt_cases_head(const struct spt_source *source, int number, const struct sp
     return !conflict;
 }
 
-/* A number of the column, checked against the range of its field. */
+/* Parses a number of the column and checks it against the range of its field. */
 static bool read_number(const struct spt_cases_head *head, int column, const struct cell *cell,
                         double *value, char *problem)
 {
@@ -359,7 +359,7 @@ static bool is_doubled(const struct cell *cell, size_t i)
     return cell->text[i] == '"' && i + 1 < cell->length && cell->text[i + 1] == '"';
 }
 
-/* The text of a cell without the doubling of its quotes. `problem` is empty. */
+/* Reads a label, with doubled quotes unescaped. `problem` is empty on entry. */
 static bool read_label(const struct cell *cell, struct spt_cases_label *label, char *problem)
 {
     const char *held = cell->broken ? NULL : spt_utf8_line_problem(cell->text, cell->length);
@@ -383,7 +383,7 @@ static bool read_label(const struct cell *cell, struct spt_cases_label *label, c
     return !*problem;
 }
 
-/* No line break may stand in a cell; false with words for it. */
+/* True where a cell has no line break; else false with a message. */
 static bool is_whole(const struct cell *cell, char *problem)
 {
     if (!memchr(cell->text, '\n', cell->length))
@@ -422,8 +422,8 @@ int spt_cases_row(const struct spt_cases_head *head, const char *line, size_t le
     return 1;
 }
 
-/* Copies the text of a cell without the doubling of its quotes, or, where these do not close it, as
- * it stands up to `stop`. */
+/* Copies the text of a cell with doubled quotes unescaped, or, where the quotes are not closed,
+ * unchanged up to `stop`. */
 static size_t copy_cell(const struct cell *cell, const char *stop, char *to)
 {
     size_t length = 0;

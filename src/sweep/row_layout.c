@@ -47,7 +47,7 @@ static const char *const column_names[] = {
     [SPT_SWEEP_OUTBOARD_LIFE_STATUS] = "outboard_life_status",
     [SPT_SWEEP_CASE] = "case",
     [SPT_SWEEP_LABEL] = "label",
-/* of both rows of a hub, as spt_sweep_row_value counts them */
+/* of both rows of a hub, in the order of spt_sweep_row_value */
 #define OF_ROWS(value, name)                                                                       \
     [SPT_SWEEP_ONE_COUNT + value] = "inboard_" name,                                               \
                            [2 * SPT_SWEEP_ONE_COUNT + value] = "outboard_" name
@@ -171,7 +171,7 @@ void spt_sweep_usual_columns(struct spt_sweep_layout *layout)
     spt_sweep_tell_lives(layout);
 }
 
-/* Six digits where they say all, else ten. */
+/* Writes six significant digits where these read back as the same value, else ten. */
 static size_t write_input(char *to, double value)
 {
     char text[SPT_NUMBER_SIZE];

@@ -7,9 +7,9 @@
 
 #include "spalltime/sweep.h"
 
-/* The rows of a sweep as CSV, JSON Lines or NPY records, into memory, so that threads may do it.
- * First case and label where chosen, then
- * the swept fields, then the other columns. */
+/* The rows of a sweep as CSV, JSON Lines or NPY records, written to memory, so that threads can
+ * work in parallel. First case and label where chosen, then the swept fields, then the other
+ * columns. */
 
 enum spt_sweep_form { SPT_SWEEP_CSV, SPT_SWEEP_JSONL, SPT_SWEEP_NPY };
 
@@ -25,7 +25,7 @@ enum {
     SPT_SWEEP_COLUMN_COUNT
 };
 
-/* A swept value as text, kept for the next time. JSON: words in quotes. */
+/* A swept value as text, formatted once and reused. JSON: words in quotes. */
 #define SPT_SWEEP_CELL 31
 struct spt_sweep_cell {
     char text[SPT_SWEEP_CELL];
@@ -42,20 +42,20 @@ struct spt_sweep_layout {
     enum spt_sweep_field fields[SPT_SWEEP_FIELD_COUNT];
     int column_count;
     int columns[SPT_SWEEP_COLUMN_COUNT];
-    int lead_count; /* of them that stand before the fields: case and label */
+    int lead_count; /* number of columns before the fields: case and label */
 };
 
 #define SPT_SWEEP_LABEL_MAX 120 /* bytes */
 
-/* Which load case a row answers. */
+/* The load case of a row. */
 struct spt_sweep_identity {
     unsigned long long line; /* in the file of the cases */
     const char *label;
     size_t label_length; /* SPT_SWEEP_LABEL_MAX at most */
 };
 
-/* Room in a row beside its cells. */
-#define SPT_SWEEP_KEY 40             /* a name with what stands around it in JSON */
+/* Bytes of a row in addition to its cells. */
+#define SPT_SWEEP_KEY 40             /* a name with its quotes and punctuation in JSON */
 #define SPT_SWEEP_WARNINGS_ROOM 1024 /* every flag at once */
 #define SPT_SWEEP_OVERSHOOT 32       /* texts are copied in chunks of this size */
 
@@ -68,13 +68,13 @@ const char *spt_sweep_column_name(int column);
  * row of a hub by name. */
 bool spt_sweep_column_fits(const struct spt_sweep_layout *layout, int column);
 
-/* Words, which an array of numbers cannot hold. */
+/* True for a column of text, which an array of numbers cannot hold. */
 bool spt_sweep_column_is_text(int column);
 
 /* The name of cell `i` of a row. */
 const char *spt_sweep_name_at(const struct spt_sweep_layout *layout, int i);
 
-/* A column behind the others, case and label before them. */
+/* Adds a column after the others; case and label go before the fields. */
 void spt_sweep_add_column(struct spt_sweep_layout *layout, int column);
 
 /* JSON has no infinity, so that null stands for two lives: puts the status of each life of JSON
@@ -87,11 +87,11 @@ void spt_sweep_usual_columns(struct spt_sweep_layout *layout);
 void spt_sweep_cell(const struct spt_sweep_layout *layout, enum spt_sweep_field field, double value,
                     struct spt_sweep_cell *cell);
 
-/* Room for the head and for one row, in bytes. */
+/* Size of a buffer for the head, or for one row, in bytes. */
 size_t spt_sweep_room(const struct spt_sweep_layout *layout);
 
-/* The head: the names (CSV), nothing (JSON Lines), the header of an array of `rows` rows (NPY).
- * Result: bytes written; 0 where an NPY header cannot be made. */
+/* Writes the head: the names (CSV), nothing (JSON Lines), the header of an array of `rows` rows
+ * (NPY). Result: bytes written; 0 where an NPY header cannot be made. */
 size_t spt_sweep_head(const struct spt_sweep_layout *layout, unsigned long long rows, char *to,
                       size_t room);
 
@@ -106,7 +106,8 @@ struct spt_sweep_rows {
     const bool *skip; /* NULL: none */
 };
 
-/* Result: the place after the last byte; spt_sweep_room for each row must be there. */
+/* Writes rows. The buffer must have spt_sweep_room bytes for each. Result: pointer past the last
+ * byte. */
 char *spt_sweep_write(const struct spt_sweep_layout *layout, const struct spt_sweep_rows *rows,
                       char *to);
 

@@ -11,11 +11,11 @@
 #include "sweep/row_layout.h"
 
 #define CHUNK SPT_SWEEP_OVERSHOOT
-#define STRETCH 64 /* rows whose numbers are made at a time */
+#define GROUP 64 /* rows whose numbers are formatted at a time */
 #define CELLS (SPT_SWEEP_FIELD_COUNT + SPT_SWEEP_COLUMN_COUNT)
 
-/* The columns of a stretch of rows are pieces: text that is the same in all of them (keys, commas,
- * cells that do not change), then a cell of each row's own. */
+/* The columns of a group of rows are divided into pieces: text that is equal in all rows (keys,
+ * commas, cells that do not change), followed by a cell that differs between rows. */
 struct piece {
     int column;
     const struct spt_number_cell *numbers; /* NULL: not a number */
@@ -23,20 +23,20 @@ struct piece {
     size_t length;
 };
 
-/* Text that grows; copied in chunks, so that there is room behind it. */
+/* Growing text; it is copied in chunks, so the buffer has CHUNK bytes more than the text. */
 struct text {
     char bytes[CELLS * (SPT_SWEEP_KEY + sizeof(struct spt_sweep_cell)) + SPT_SWEEP_WARNINGS_ROOM +
                CHUNK];
     size_t length;
 };
 
-/* The swept values that stay as they are from row to row. */
+/* The text of all swept fields but the last, reused while it does not change from row to row. */
 struct outer {
     const struct spt_sweep_cell *made_of[SPT_SWEEP_FIELD_COUNT];
     struct text text;
 };
 
-/* Rows under way. */
+/* State of writing rows. */
 struct writing {
     const struct spt_sweep_layout *layout;
     const struct spt_sweep_rows *rows;
@@ -44,10 +44,10 @@ struct writing {
     struct {
         char text[SPT_SWEEP_KEY];
         size_t length;
-    } leads[CELLS]; /* what stands before each cell: comma and, in JSON, the key */
+    } leads[CELLS]; /* text before each cell: comma and, in JSON, the key */
     struct spt_sweep_cell status[SPT_SWEEP_STATUS_COUNT];
     struct spt_sweep_cell lives[SPT_LIFE_STATUS_COUNT];
-    struct spt_number_cell numbers[SPT_SWEEP_COLUMN_COUNT][STRETCH];
+    struct spt_number_cell numbers[SPT_SWEEP_COLUMN_COUNT][GROUP];
     struct piece pieces[SPT_SWEEP_COLUMN_COUNT + 1];
     int piece_count; /* the last one is text alone */
     struct text same;
@@ -56,7 +56,7 @@ struct writing {
 
 static char *put_cell(char *to, const struct spt_sweep_cell *cell)
 {
-    memcpy(to, cell, sizeof *cell); /* of one size: faster than the right one */
+    memcpy(to, cell, sizeof *cell); /* a constant size is faster than the exact one */
     return to + cell->length;
 }
 
@@ -129,7 +129,7 @@ static enum spt_life_status find_life(const struct writing *w, int column, int i
     return spt_life_status(w->rows->block->values[value][i]);
 }
 
-/* A cell of row `i` that is no number of the answer. */
+/* Writes a cell of row `i` that is no number of the result. */
 static char *write_other(const struct writing *w, int column, int i, char *to)
 {
     const struct spt_sweep_rows *rows = w->rows;
@@ -151,7 +151,7 @@ static bool is_same(const void *elements, size_t size, int count)
     return !memcmp(bytes, bytes + size, (size_t)(count - 1) * size);
 }
 
-/* Whether a column that is no number is the same in all rows of the stretch. */
+/* Whether a column that is no number is the same in all rows of the group. */
 static bool other_is_same(const struct writing *w, int column, int first, int count)
 {
     const struct spt_sweep_block *block = w->rows->block;
@@ -168,7 +168,7 @@ static bool other_is_same(const struct writing *w, int column, int first, int co
 }
 
 /* Empty (CSV) or null where there is no value; JSON has no infinity: null too, and the status of
- * the life tells the two apart. */
+ * the life distinguishes the two. */
 static void mend_numbers(const double *values, int count, bool json, struct spt_number_cell *cells)
 {
     for (int i = 0; i < count; i++) {
@@ -181,8 +181,8 @@ static void mend_numbers(const double *values, int count, bool json, struct spt_
     }
 }
 
-/* Column `c` of a stretch: what stands before it, and the cell itself where all rows share it.
- * Result: true where they do not, with a piece that has no text yet. */
+/* Adds column `c` of a group: the text before it, and the cell itself where it is equal in all
+ * rows. Result: true where it is not, with a piece that has no text yet. */
 static bool add_column(struct writing *w, int c, int first, int count, char **end)
 {
     int column = w->layout->columns[c];
@@ -204,7 +204,7 @@ static bool add_column(struct writing *w, int c, int first, int count, char **en
     return !same;
 }
 
-/* The columns behind the fields for `count` rows from `first` on. */
+/* Makes the pieces of the columns after the fields for `count` rows from `first` on. */
 static void make_pieces(struct writing *w, int first, int count)
 {
     char *start = w->same.bytes, *end = start;
@@ -222,7 +222,8 @@ static void make_pieces(struct writing *w, int first, int count)
     w->pieces[w->piece_count] = (struct piece){0, NULL, start, (size_t)(end - start)};
 }
 
-/* All fields but the last, which varies fastest in a grid: made anew where one has changed. */
+/* Updates the text of all fields but the last, which varies fastest in a grid, where one changed.
+ */
 static char *put_outer(struct writing *w, int i, char *to)
 {
     struct outer *outer = &w->outer;
@@ -256,7 +257,7 @@ static char *write_row(struct writing *w, int i, int k, char *to)
     return put_text(to, last->text, last->length);
 }
 
-/* Sets what is read; the large arrays stay as they are until they are filled. */
+/* Initialises the state, except the large arrays, which are filled before they are read. */
 static void begin_writing(struct writing *w, const struct spt_sweep_layout *layout,
                           const struct spt_sweep_rows *rows)
 {
@@ -273,8 +274,8 @@ static char *write_rows(const struct spt_sweep_layout *layout, const struct spt_
 {
     struct writing w;
     begin_writing(&w, layout, rows);
-    for (int at = 0; at < rows->count; at += STRETCH) {
-        int count = rows->count - at < STRETCH ? rows->count - at : STRETCH;
+    for (int at = 0; at < rows->count; at += GROUP) {
+        int count = rows->count - at < GROUP ? rows->count - at : GROUP;
         make_pieces(&w, at, count);
         for (int k = 0; k < count; k++)
             if (!rows->skip || !rows->skip[at + k])

@@ -9,15 +9,15 @@
 #include "scenario/scenario.h"
 #include "sweep/row_layout.h"
 
-/* The engine of `sweep`: units of rows are taken in turn, worked by threads and written in the
- * order they were taken, so that the bytes do not depend on the number of threads. */
+/* The engine of `sweep`: units of rows are read in order, computed by threads and written in the
+ * order they were read, so that the output does not depend on the number of threads. */
 
 #define SWEEP_UNIT 2048         /* rows of a unit of a grid */
 #define SWEEP_TEXT (256 * 1024) /* bytes of a unit of cases */
-#define SWEEP_HUB_TEXT 2048     /* the same of a hub: a thread gets some 50 rows, not 5000 */
+#define SWEEP_HUB_TEXT 2048 /* likewise for a hub: some 50 rows, not 5000, as they take longer */
 #define SWEEP_THREADS_MAX 256
 
-/* What a command line says of a sweep. */
+/* Options of the command line for a sweep. */
 struct spt_sweep_order {
     const char *cases; /* table of cases; NULL: the grid of the scenario */
     const char *columns;
@@ -27,7 +27,7 @@ struct spt_sweep_order {
     bool resume;
 };
 
-/* How far a run has come: all of it is written. Kept beside a partial output. */
+/* Progress of a run: the rows and bytes that are written. Stored beside a partial output. */
 struct sweep_progress {
     unsigned long long rows; /* of the source, rejected ones too */
     unsigned long long rejected;
@@ -40,15 +40,15 @@ struct sweep_progress {
     uint64_t reject_hash; /* the same of the rejects */
 };
 
-/* Bytes that grow. */
+/* A growing buffer of bytes. */
 struct sweep_text {
     char *bytes;
-    size_t length, room;
+    size_t length, capacity;
 };
 bool spt_sweep_text_need(struct sweep_text *text, size_t more);
 bool spt_sweep_text_add(struct sweep_text *text, const char *bytes, size_t length);
 
-/* A unit: what was taken from the source, then what comes of it. */
+/* A unit of rows: input read from the source, then the output for it. */
 struct sweep_unit {
     unsigned long long number;
     unsigned long long first_row; /* of a grid */
@@ -59,7 +59,7 @@ struct sweep_unit {
     struct sweep_text output;
     struct sweep_text rejects;
     struct sweep_text report;  /* messages about rejected rows */
-    unsigned long long worked; /* rows, rejected ones too */
+    unsigned long long worked; /* rows computed, rejected ones too */
     unsigned long long rejected;
 };
 
@@ -80,37 +80,38 @@ struct spt_sweep_run {
     struct sweep_progress start; /* where it begins: zero, or where an earlier run ended */
 };
 
-/* Worked rows of a unit, on one of the threads. False with memory out. */
-struct sweep_worker; /* memory of a thread */
+/* Computes the rows of a unit on one of the threads. False when memory is exhausted. */
+struct sweep_worker; /* workspace of a thread */
 struct sweep_worker *spt_sweep_worker_make(const struct spt_sweep_run *run);
-/* Why there would be none: memory, or a hub whose stated setting cannot be found. */
+/* Why a worker cannot be made: memory, or a hub whose stated setting cannot be computed. */
 enum spt_status spt_sweep_worker_try(const struct spt_sweep_run *run);
 void spt_sweep_worker_free(struct sweep_worker *worker);
 bool spt_sweep_worker_work(struct sweep_worker *worker, struct sweep_unit *unit);
 
-/* Takes the next unit: false at the end. One thread at a time. `error` is set, with a message,
- * where reading fails. */
-bool spt_sweep_take(struct spt_sweep_run *run, struct sweep_progress *at, struct sweep_unit *unit,
-                    bool *error);
+/* Reads the next unit: false at the end. Only one thread may call it at a time. `error` is set,
+ * with a message, when reading fails. */
+bool spt_sweep_read_unit(struct spt_sweep_run *run, struct sweep_progress *at,
+                         struct sweep_unit *unit, bool *error);
 
 /* The output and the rejects. */
 struct sweep_file;
-/* Opens and locks them and finds where the run begins, which may be where an earlier one ended.
- * Nothing in them changes. NULL with a message and an exit status. */
+/* Opens and locks the files and finds where the run begins, which may be where an earlier one
+ * ended. Does not change them. Result: NULL with a message and an exit status on failure. */
 struct sweep_file *spt_sweep_file_open(struct spt_sweep_run *run, int *status);
-/* Makes them ready to write to and counts the heads into the start of the run. Result: an exit
- * status. */
+/* Prepares the files for writing and adds the size of their heads to the start of the run. Result:
+ * an exit status. */
 int spt_sweep_file_begin(struct sweep_file *file);
 bool spt_sweep_file_write(struct sweep_file *file, const struct sweep_unit *unit,
                           struct sweep_progress *done);
-/* Ends it: whole runs are renamed, others kept with a note. Result: an exit status. */
+/* Ends the output: that of a whole run is renamed, a partial one is kept with a message. Result: an
+ * exit status. */
 int spt_sweep_file_close(struct sweep_file *file, const struct sweep_progress *done, bool whole);
-/* Lets go of one that nothing is to be written to any more; NULL is allowed. */
+/* Closes the files without writing any more; NULL is allowed. */
 void spt_sweep_file_drop(struct sweep_file *file);
 
 uint64_t spt_sweep_fingerprint(const struct spt_sweep_run *run);
 
-/* Runs it all and closes the file of the run. Result: an exit status. */
+/* Computes and writes all units and closes the file of the run. Result: an exit status. */
 int spt_sweep_run(struct spt_sweep_run *run);
 
 /* The signal that asked the run to end; 0: none. */

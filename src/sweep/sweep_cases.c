@@ -45,13 +45,14 @@ static bool wait_for_input(int descriptor)
     return false;
 }
 
-static bool tell_starved(struct spt_call *call)
+static bool report_no_memory(struct spt_call *call)
 {
     spt_say(call, "spalltime: out of memory\n");
     return false;
 }
 
-/* Reads on behind what is there. False with a message where that fails; a stop is no failure. */
+/* Reads more input into the buffer. False with a message when that fails; a stop signal is no
+ * failure. */
 static bool read_more(struct sweep_cases *cases)
 {
     if (cases->ahead_used) {
@@ -60,11 +61,11 @@ static bool read_more(struct sweep_cases *cases)
         cases->ahead_used = 0;
     }
     if (!spt_sweep_text_need(&cases->ahead, SWEEP_TEXT))
-        return tell_starved(cases->call);
+        return report_no_memory(cases->call);
     if (!wait_for_input(cases->descriptor))
         return true;
     ssize_t got = read(cases->descriptor, cases->ahead.bytes + cases->ahead.length,
-                       cases->ahead.room - cases->ahead.length);
+                       cases->ahead.capacity - cases->ahead.length);
     if (got < 0 && errno == EINTR)
         return true;
     if (got < 0) {
@@ -76,7 +77,7 @@ static bool read_more(struct sweep_cases *cases)
     return true;
 }
 
-/* The next record with its end, from what is read; NULL where a whole one is not there. */
+/* The next record in the buffer, with its line end; NULL where it is not complete. */
 static const char *peek_record(const struct sweep_cases *cases, size_t *length, unsigned *lines)
 {
     size_t left = cases->ahead.length - cases->ahead_used;
@@ -88,7 +89,7 @@ static const char *peek_record(const struct sweep_cases *cases, size_t *length, 
     return *length ? at : NULL;
 }
 
-/* A record longer than any case needs. */
+/* Reports a record that is longer than any case needs. */
 static bool refuse_length(const struct sweep_cases *cases, unsigned long long line)
 {
     spt_say(cases->call, "%s:%llu:1: a line of more than %d bytes; is this a table of cases?\n",
@@ -104,8 +105,9 @@ static bool is_too_long(const struct sweep_cases *cases)
            cases->ahead.length - cases->ahead_used > SPT_CASES_RECORD_MAX;
 }
 
-/* Takes whole records up to SWEEP_TEXT bytes, those that begin inside the shard. */
-static bool take_records(struct sweep_cases *cases, struct sweep_progress *at,
+/* Moves whole records that begin inside the shard from the buffer to the unit, up to SWEEP_TEXT
+ * bytes. */
+static bool read_records(struct sweep_cases *cases, struct sweep_progress *at,
                          struct sweep_unit *unit)
 {
     const char *line;
@@ -128,13 +130,13 @@ static bool take_records(struct sweep_cases *cases, struct sweep_progress *at,
     return true;
 }
 
-bool spt_sweep_cases_take(struct sweep_cases *cases, struct sweep_progress *at,
-                          struct sweep_unit *unit, bool *error)
+bool spt_sweep_cases_read_unit(struct sweep_cases *cases, struct sweep_progress *at,
+                               struct sweep_unit *unit, bool *error)
 {
     for (;;) {
-        if (!take_records(cases, at, unit)) {
+        if (!read_records(cases, at, unit)) {
             *error = true;
-            return tell_starved(cases->call);
+            return report_no_memory(cases->call);
         }
         if (unit->input.length)
             return true;
@@ -177,7 +179,7 @@ double spt_sweep_cases_share(const struct sweep_cases *cases, unsigned long long
     return cases->sized && cases->rest ? (double)bytes / (double)cases->rest : (double)NAN;
 }
 
-/* The head: the first record that is not blank. Counts its lines and bytes. */
+/* Reads the head: the first record that is not blank. Counts its lines and bytes. */
 static bool find_head(struct sweep_cases *cases, struct sweep_progress *at)
 {
     for (;;) {
@@ -204,11 +206,11 @@ static bool find_head(struct sweep_cases *cases, struct sweep_progress *at)
             continue;
         if (spt_sweep_text_add(&cases->head, text, size) && spt_sweep_text_need(&cases->head, 1))
             return true;
-        return tell_starved(cases->call);
+        return report_no_memory(cases->call);
     }
 }
 
-/* Diagnostics with the head at its own line: lines before it stand empty. */
+/* Parses the head. Diagnostics need it at its own line, so empty lines are put before it. */
 static bool read_head(struct sweep_cases *cases, const struct spt_case *question,
                       unsigned long long line, int *status)
 {
@@ -217,7 +219,7 @@ static bool read_head(struct sweep_cases *cases, const struct spt_case *question
     char *text = malloc(before + cases->head.length + 1);
     *status = SPT_EXIT_SYSTEM;
     if (!text)
-        return tell_starved(cases->call);
+        return report_no_memory(cases->call);
     memset(text, '\n', before);
     memcpy(text + before, cases->head.bytes, cases->head.length);
     text[before + cases->head.length] = 0;
@@ -231,7 +233,7 @@ static bool read_head(struct sweep_cases *cases, const struct spt_case *question
     return fine;
 }
 
-/* Goes over the records that begin before byte `to` behind the head. */
+/* Skips the records that begin before byte `to` after the head. */
 static bool go_to(struct sweep_cases *cases, unsigned long long to, struct sweep_progress *at)
 {
     size_t length;
@@ -277,7 +279,7 @@ static bool open_input(struct sweep_cases *cases, const char *path)
         return false;
     }
     if (spt_file_note(cases->call, cases->descriptor, cases->name))
-        return tell_starved(cases->call);
+        return report_no_memory(cases->call);
     /* the offset of a standard input that others read before is not known to be 0 */
     cases->sized = !standard && S_ISREG(about.st_mode);
     cases->size = cases->sized ? (unsigned long long)about.st_size : 0;
@@ -335,7 +337,7 @@ void spt_sweep_cases_begin(struct sweep_case_lines *lines, const struct sweep_un
     lines->line = unit->first_line;
 }
 
-/* Adds a rejected record to the rejects, its cells guarded as those of an answer. */
+/* Adds a rejected record to the rejects, with its cells escaped like those of the output. */
 static bool add_record(const struct sweep_cases *cases, const struct sweep_case_line *line,
                        struct sweep_text *rejects)
 {
@@ -352,7 +354,7 @@ static bool add_record(const struct sweep_cases *cases, const struct sweep_case_
     return true;
 }
 
-/* One record of the rejects and one message. */
+/* Writes one record of the rejects and one message. */
 static bool reject(const struct sweep_cases *cases, const struct sweep_case_line *line, int column,
                    const char *text, struct sweep_unit *unit)
 {

@@ -5,25 +5,25 @@
 #include "sweep/cases.h"
 #include "sweep/sweep.h"
 
-/* Load cases out of a CSV file or standard input, taken in units of whole records. A shard of a
- * file has the records that begin in its part of the bytes behind the head. */
+/* Load cases from a CSV file or standard input, read in units of whole records. A shard of a
+ * file has the records that begin in its part of the bytes after the head. */
 
 struct sweep_cases {
     struct spt_call *call;
     const char *name; /* in messages */
     int descriptor;
     struct spt_cases_head columns;
-    struct sweep_text head;  /* the head line as it stands, without its end */
+    struct sweep_text head;  /* the head line as written, without its line end */
     bool sized;              /* a regular file */
     unsigned long long size; /* of it */
-    unsigned long long rest; /* bytes of the shard; those behind the head where not sized */
-    struct sweep_text ahead; /* read, not yet taken */
+    unsigned long long rest; /* bytes of the shard; no limit where not sized */
+    struct sweep_text ahead; /* buffer of what is read but not yet in a unit */
     size_t ahead_used;
     size_t unit_bytes; /* after which a unit ends */
     bool at_end;
 };
 
-/* The records of a unit as a worker goes through them. */
+/* Position of a worker in the records of a unit. */
 struct sweep_case_lines {
     const char *at, *end;
     unsigned long long line;
@@ -46,8 +46,8 @@ struct sweep_case_lines {
 bool spt_sweep_cases_open(struct spt_sweep_run *run, struct sweep_cases *cases, int *status);
 void spt_sweep_cases_close(struct sweep_cases *cases);
 
-bool spt_sweep_cases_take(struct sweep_cases *cases, struct sweep_progress *at,
-                          struct sweep_unit *unit, bool *error);
+bool spt_sweep_cases_read_unit(struct sweep_cases *cases, struct sweep_progress *at,
+                               struct sweep_unit *unit, bool *error);
 /* Reads forward to where an earlier run ended; false with a message where the input differs. */
 bool spt_sweep_cases_skip(struct sweep_cases *cases, const struct sweep_progress *to);
 /* Part of the shard that these bytes are; NaN where it is not known. */
@@ -58,8 +58,8 @@ void spt_sweep_cases_begin(struct sweep_case_lines *lines, const struct sweep_un
  * Result: false where there are neither. */
 bool spt_sweep_cases_read(const struct sweep_cases *cases, struct sweep_case_lines *lines,
                           double (*inputs)[SPT_SWEEP_BLOCK], int *count);
-/* Sends the bad rows, and those of the `count` good ones that the models refused, to the rejects of
- * the unit, in the order of their lines. False with memory out. */
+/* Writes the bad rows, and those of the `count` good ones that the models refused, to the rejects
+ * of the unit, in the order of their lines. False when memory is exhausted. */
 bool spt_sweep_cases_reject(const struct sweep_cases *cases, const struct sweep_case_lines *lines,
                             const bool *refused, int count, struct sweep_unit *unit);
 

@@ -11,10 +11,10 @@
 #include "sweep/sweep_cases.h"
 
 #define REPORT_SECONDS 0.5
-#define UNITS_EACH 3    /* so that no thread waits for one that writes */
-#define REPORTED_MAX 20 /* rejected rows told on standard error */
+#define UNITS_EACH 3    /* units per thread, so that no thread waits for one that writes */
+#define REPORTED_MAX 20 /* rejected rows reported on standard error */
 
-/* Any thread may take the signal, and all of them look. */
+/* Any thread may receive the signal, and all of them read this. */
 static atomic_int stop_signal;
 _Static_assert(ATOMIC_INT_LOCK_FREE == 2, "a signal handler may set what needs no lock");
 
@@ -32,24 +32,24 @@ int spt_sweep_stopped(void)
 struct shared {
     struct spt_sweep_run *run;
     struct sweep_file *file;
-    pthread_mutex_t source; /* of taking: reading may wait for long, and writing must not */
-    pthread_mutex_t lock;   /* of the turn to write */
+    pthread_mutex_t source; /* of reading units: reading may block for long, and writing must not */
+    pthread_mutex_t lock;   /* of the members below, and of the right to write */
     pthread_cond_t turn;
     unsigned long long taken, written;
     struct sweep_unit *units; /* UNITS_EACH for each thread; number % unit_count is its place */
-    bool *ready;              /* worked, to be written when its turn comes */
-    bool *sound;              /* its work did not fail */
+    bool *ready;              /* computed, to be written in its turn */
+    bool *sound;              /* it was computed without failure */
     size_t unit_count;
-    bool writing;                   /* a thread is at it */
+    bool writing;                   /* a thread is writing */
     struct sweep_progress taken_to; /* of the source */
     struct sweep_progress done;
     bool ended;  /* no more units */
     bool failed; /* files or memory */
     bool starved;
     bool broken;                 /* the source cannot be read any further */
-    unsigned long long reported; /* rejected rows told */
+    unsigned long long reported; /* rejected rows printed so far */
     bool terminal;
-    double began, told;
+    double began, reported_at;
 };
 
 static double now(void)
@@ -68,12 +68,12 @@ static double find_share(const struct shared *shared)
     return (double)shared->done.rows / (double)(run->last_row - run->first_row);
 }
 
-static void tell_progress(struct shared *shared)
+static void report_progress(struct shared *shared)
 {
     double time = now(), spent = time - shared->began;
-    if (!shared->terminal || time - shared->told < REPORT_SECONDS)
+    if (!shared->terminal || time - shared->reported_at < REPORT_SECONDS)
         return;
-    shared->told = time;
+    shared->reported_at = time;
     double rate = (double)(shared->done.rows - shared->run->start.rows) / spent;
     double share = find_share(shared);
     spt_say(shared->run->call, "\r%llu rows, %.3g rows/s", shared->done.rows, rate);
@@ -88,12 +88,12 @@ static void tell_progress(struct shared *shared)
 
 static void clear_progress(const struct shared *shared)
 {
-    if (shared->terminal && shared->told > shared->began)
+    if (shared->terminal && shared->reported_at > shared->began)
         spt_say(shared->run->call, "\r\033[K");
 }
 
-/* The first few messages about rejected rows, in order. */
-static void tell_rejects(struct shared *shared, const struct sweep_unit *unit)
+/* Prints the messages about rejected rows of a unit, up to REPORTED_MAX in all. */
+static void report_rejects(struct shared *shared, const struct sweep_unit *unit)
 {
     if (!unit->report.length)
         return;
@@ -116,15 +116,15 @@ static bool write_unit(struct shared *shared, const struct sweep_unit *unit, boo
         shared->starved = true;
         return false;
     }
-    tell_rejects(shared, unit);
+    report_rejects(shared, unit);
     bool written = spt_sweep_file_write(shared->file, unit, &shared->done);
-    tell_progress(shared);
+    report_progress(shared);
     return written;
 }
 
-/* Leaves a worked unit to be written in its turn, and writes what is due unless another thread
- * does. */
-static void hand_over(struct shared *shared, const struct sweep_unit *unit, bool sound)
+/* Queues a computed unit to be written in its turn, and writes the units that are due unless
+ * another thread is writing. */
+static void queue_unit(struct shared *shared, const struct sweep_unit *unit, bool sound)
 {
     size_t place = (size_t)(unit->number % shared->unit_count);
     pthread_mutex_lock(&shared->lock);
@@ -159,14 +159,14 @@ static bool wait_for_place(struct shared *shared, unsigned long long number)
     return !failed;
 }
 
-/* The next unit of the source; NULL at the end. */
-static struct sweep_unit *take_unit(struct shared *shared)
+/* Reads the next unit of the source; NULL at the end. */
+static struct sweep_unit *read_unit(struct shared *shared)
 {
     bool error = false;
     struct sweep_unit *unit = &shared->units[shared->taken % shared->unit_count];
     if (shared->ended || shared->broken || stop_signal || !wait_for_place(shared, shared->taken))
         return NULL;
-    bool taken = spt_sweep_take(shared->run, &shared->taken_to, unit, &error);
+    bool taken = spt_sweep_read_unit(shared->run, &shared->taken_to, unit, &error);
     shared->broken = error;
     shared->ended = !taken && !error && !stop_signal;
     if (!taken)
@@ -181,11 +181,11 @@ static void *work(void *given)
     struct sweep_worker *worker = spt_sweep_worker_make(shared->run);
     for (;;) {
         pthread_mutex_lock(&shared->source);
-        struct sweep_unit *unit = take_unit(shared);
+        struct sweep_unit *unit = read_unit(shared);
         pthread_mutex_unlock(&shared->source);
         if (!unit)
             break;
-        hand_over(shared, unit, worker && spt_sweep_worker_work(worker, unit));
+        queue_unit(shared, unit, worker && spt_sweep_worker_work(worker, unit));
     }
     spt_sweep_worker_free(worker);
     return NULL;
@@ -215,7 +215,7 @@ static void free_units(struct shared *shared)
     free(shared->sound);
 }
 
-/* One of the threads is this one. */
+/* Computes all units on all threads, of which the calling one is one. */
 static void work_all(struct shared *shared)
 {
     pthread_t threads[SWEEP_THREADS_MAX];
@@ -228,7 +228,7 @@ static void work_all(struct shared *shared)
         pthread_join(threads[i], NULL);
 }
 
-static void tell_end(const struct shared *shared)
+static void report_end(const struct shared *shared)
 {
     const struct spt_sweep_run *run = shared->run;
     unsigned long long rejected = shared->done.rejected;
@@ -286,14 +286,14 @@ int spt_sweep_run(struct spt_sweep_run *run)
     pthread_mutex_init(&shared.lock, NULL);
     pthread_cond_init(&shared.turn, NULL);
     shared.terminal = isatty(STDERR_FILENO) && spt_call_messages(run->call) == stderr;
-    shared.began = shared.told = now();
+    shared.began = shared.reported_at = now();
     if (make_units(&shared))
         work_all(&shared);
     free_units(&shared);
     pthread_cond_destroy(&shared.turn);
     pthread_mutex_destroy(&shared.lock);
     pthread_mutex_destroy(&shared.source);
-    tell_end(&shared);
+    report_end(&shared);
     status = spt_sweep_file_close(shared.file, &shared.done, shared.ended && !shared.failed);
     if (!run->call->captured) {
         sigaction(SIGINT, &before[0], NULL);

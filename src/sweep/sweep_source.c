@@ -8,12 +8,12 @@
 #include "sweep/sweep.h"
 #include "sweep/sweep_cases.h"
 
-bool spt_sweep_take(struct spt_sweep_run *run, struct sweep_progress *at, struct sweep_unit *unit,
-                    bool *error)
+bool spt_sweep_read_unit(struct spt_sweep_run *run, struct sweep_progress *at,
+                         struct sweep_unit *unit, bool *error)
 {
     *error = false;
     if (run->cases)
-        return spt_sweep_cases_take(run->cases, at, unit, error);
+        return spt_sweep_cases_read_unit(run->cases, at, unit, error);
     unsigned long long left = run->last_row - run->first_row - at->rows;
     unit->first_row = run->first_row + at->rows;
     /* a unit of a hub is a chain or what a shard has of it */

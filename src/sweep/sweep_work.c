@@ -22,14 +22,14 @@ struct sweep_worker {
 
 bool spt_sweep_text_need(struct sweep_text *text, size_t more)
 {
-    if (text->room - text->length >= more)
+    if (text->capacity - text->length >= more)
         return true;
-    size_t room = text->length + more + text->room / 2;
-    char *larger = realloc(text->bytes, room);
+    size_t capacity = text->length + more + text->capacity / 2;
+    char *larger = realloc(text->bytes, capacity);
     if (!larger)
         return false;
     text->bytes = larger;
-    text->room = room;
+    text->capacity = capacity;
     return true;
 }
 
@@ -42,8 +42,8 @@ bool spt_sweep_text_add(struct sweep_text *text, const char *bytes, size_t lengt
     return true;
 }
 
-/* Memory and models for a hub. Rows of a grid start one from another; cases do not, since what
- * shard a case falls into must not show. */
+/* Allocates memory and prepares models for a hub. Each row of a grid starts from the solution of
+ * the row before; cases do not, since the results must not depend on the shard of a case. */
 static enum spt_status make_hub(struct sweep_worker *worker)
 {
     const struct spt_sweep_plan *plan = &worker->run->plan;
@@ -98,7 +98,8 @@ void spt_sweep_worker_free(struct sweep_worker *worker)
     free(worker);
 }
 
-/* Where an axis stands: value number `index`, which stays for `period` rows, `spent` of them gone.
+/* Position on an axis: value number `index`, which is repeated for `period` rows, `spent` of them
+ * before the present row.
  */
 struct stay {
     unsigned long long period, spent;
@@ -165,7 +166,7 @@ static bool answer(struct sweep_worker *worker, int count, const bool *skip,
     const double *inputs[SPT_SWEEP_FIELD_COUNT];
     const struct spt_sweep_cell *const *cells[SPT_SWEEP_FIELD_COUNT];
     if (!count)
-        return true; /* every row was rejected, and there may be no room yet */
+        return true; /* every row was rejected, and the buffer may not be allocated yet */
     for (int f = 0; f < layout->field_count; f++) {
         cells[f] = worker->cells[f];
         inputs[f] = worker->inputs[layout->fields[f]];
@@ -187,7 +188,8 @@ static void work_block(struct sweep_worker *worker, int count)
     spt_sweep_work(&worker->run->plan, columns, count, &worker->room, &worker->block);
 }
 
-/* The rows of a hub from the start of their chain on: a shard may begin in the middle of one. */
+/* Computes rows of a hub from the start of their chain on: a shard may begin in the middle of one.
+ */
 static bool work_chain(struct sweep_worker *worker, struct sweep_unit *unit)
 {
     int ahead = (int)(unit->first_row % SPT_SWEEP_CHAIN), count = ahead + unit->rows;
@@ -214,7 +216,7 @@ static bool work_grid(struct sweep_worker *worker, struct sweep_unit *unit)
     return true;
 }
 
-/* The texts of the rows that were read. */
+/* Makes the texts of the rows that were read. */
 static void make_cells(struct sweep_worker *worker, int count)
 {
     const struct spt_sweep_layout *layout = &worker->run->layout;
