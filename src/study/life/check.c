@@ -25,7 +25,7 @@ static bool is_of(int value, int last)
     return value >= 0 && value <= last;
 }
 
-/* Read for grease alone. */
+/* Validates the values that are used only for grease. */
 static bool is_grease_state(const struct spt_condition *state)
 {
     const struct spt_surroundings *around = &state->surroundings;
@@ -82,7 +82,7 @@ static bool is_event(const struct spt_service *service, int i)
            is_none_or_from(0, event->grease_age_h);
 }
 
-/* Both ends or none. */
+/* Valid where both ends are given, or neither. */
 static bool is_pair(double from, double to, double least)
 {
     return isnan(from) == isnan(to) && is_none_or_from(least, from) && is_none_or_from(least, to);

@@ -42,8 +42,8 @@ struct spt_adjustment spt_lever_adjustment(enum spt_lever lever, double value, b
     return change;
 }
 
-/* Setting factors of a hub with its loads times `factor`; the bench is not changed. */
-static enum spt_status press_hub(double factor, const struct spt_reach_room *room, int count)
+/* Computes the setting factors of a hub with its loads times `factor`; the bench is restored. */
+static enum spt_status set_load_factors(double factor, const struct spt_reach_room *room, int count)
 {
     double(*factors)[2] = room->bench->room->factors;
     bool rated = room->bench->rated;
@@ -70,7 +70,7 @@ enum spt_status spt_lever_change(const struct spt_case *question, enum spt_lever
     if (lever == SPT_LEVER_RATING)
         scale_ratings(changed, value);
     if (lever == SPT_LEVER_LOAD && room->bench)
-        return press_hub(value, room, question->bearings[0].phase_count);
+        return set_load_factors(value, room, question->bearings[0].phase_count);
     return lever == SPT_LEVER_GRADE ? spt_lever_set_grade(changed, (int)value) : SPT_OK;
 }
 

@@ -5,7 +5,7 @@
 #include "spalltime/assess.h"
 #include "spalltime/reach.h"
 
-/* One thing about a case that is changed alone. */
+/* Changes of a case by one lever alone. */
 
 /* Gives the oil the middle of a grade (0 to SPT_VISCOSITY_GRADE_COUNT - 1) at its own viscosity
  * index. Status: as spt_viscosity_100_from_index where no oil of that grade has that index. */

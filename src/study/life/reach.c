@@ -15,19 +15,19 @@
 #define MOST_WATER_PPM 1e6
 #define MOST_AGE_H 1e6
 #define MOST_WARMING_K 100.0
-#define LEAST_GAIN 1e-9 /* of a life: less is none */
+#define LEAST_GAIN 1e-9 /* relative gain of life; less counts as none */
 #define GRADE_LIMIT 0.9 /* lower limit of an ISO 3448 grade over its middle */
 #define GRADE_UPPER 1.1
 #define WARMING_STEP_K 1.0 /* step of the search for the warming that gives a life */
 
-/* A lever at work on one case. */
+/* State of the search with one lever on one case. */
 struct reach_work {
     const struct spt_case *question;
     const struct spt_reach_room *room;
     enum spt_lever lever;
     double target_h;
     double present_life_h;
-    bool relaxing;   /* the target is reached already: how far may it slip */
+    bool relaxing;   /* the target is reached already: how far the value may worsen */
     double best_mm;  /* best setting of a hub that is allowed; NaN: no such lever */
     double least_mm; /* no setting below it is advised; -INFINITY: preload is allowed */
 };
@@ -93,15 +93,16 @@ static double quantity_of(const struct spt_phase *phase, enum spt_lever lever)
     return (double)phase->condition.cleanliness;
 }
 
-/* A phase with a given e_C has no class. */
+/* False for the cleanliness class of a phase that states e_C instead. */
 static bool has_quantity(const struct spt_phase *phase, enum spt_lever lever)
 {
     return lever != SPT_LEVER_CLEANLINESS || isnan(phase->condition.contamination_factor);
 }
 
-/* The worst of the quantity over all phases, which a remedy improves; when relaxing the best, which
- * slips first. NaN where no phase has it. */
-static double telling_value(const struct spt_case *question, enum spt_lever lever, bool relaxing)
+/* The worst value of the quantity over all phases, which a remedy improves; when relaxing the best,
+ * which worsens first. NaN where no phase has the quantity. */
+static double find_relevant_value(const struct spt_case *question, enum spt_lever lever,
+                                  bool relaxing)
 {
     double value = (double)NAN;
     for (int i = 0; i < question->bearing_count; i++)
@@ -114,8 +115,8 @@ static double telling_value(const struct spt_case *question, enum spt_lever leve
     return value;
 }
 
-/* How far every phase may be cooled without any of them falling below 0 degC. */
-static double deepest_cooling_k(const struct spt_case *question)
+/* The largest cooling of all phases with which none falls below 0 degC. */
+static double find_largest_cooling_k(const struct spt_case *question)
 {
     double least_c = (double)INFINITY;
     for (int i = 0; i < question->bearing_count; i++)
@@ -132,13 +133,13 @@ static bool exists_here(const struct reach_work *work, enum spt_lever lever)
     if (lever == SPT_LEVER_REGREASING)
         return work->question->lubricant.kind == SPT_LUBRICATION_GREASE;
     if (lever == SPT_LEVER_CLEANLINESS)
-        return !isnan(telling_value(work->question, lever, false));
+        return !isnan(find_relevant_value(work->question, lever, false));
     if (lever == SPT_LEVER_END_PLAY)
         return !isnan(work->best_mm);
     return true;
 }
 
-/* Index of the grade nearest to the oil, by ratio of viscosities. */
+/* Index of the grade nearest to the oil by the ratio of viscosities. */
 static int present_grade(const struct spt_case *question)
 {
     int best = 0;
@@ -193,7 +194,7 @@ static double present_value(const struct reach_work *work)
     case SPT_LEVER_CLEANLINESS:
     case SPT_LEVER_WATER:
     case SPT_LEVER_REGREASING:
-        return telling_value(work->question, work->lever, work->relaxing);
+        return find_relevant_value(work->question, work->lever, work->relaxing);
     case SPT_LEVER_GRADE:
         return present_grade(work->question);
     case SPT_LEVER_TEMPERATURE:
@@ -252,7 +253,7 @@ static double find_warming(struct reach_work *work)
 /* Cooling lengthens the life until the oil is too stiff for one to be stated. */
 static struct lever_range cooling_range(struct reach_work *work)
 {
-    double cooling_k = deepest_cooling_k(work->question);
+    double cooling_k = find_largest_cooling_k(work->question);
     double coldest_k = cooling_k > 0 ? -cooling_k : 0;
     bool life_there = !isnan(life_at(work, coldest_k));
     if (!life_there && isnan(work->present_life_h))
@@ -322,7 +323,8 @@ static void solve_continuous(struct reach_work *work, struct spt_lever_result *r
         if (stays(work, result))
             result->value = result->present;
     } else if (margin_of(result->worst_life_h, work->target_h) >= 0) {
-        /* a preloaded hub may reach it anywhere off preload, though not as it is */
+        /* a preloaded hub may reach the target at any end play, though not at its present preload
+         */
         result->outcome = work->relaxing ? SPT_LEVER_ALWAYS : SPT_LEVER_REACHES;
         result->value = range.worst;
     } else {
@@ -330,14 +332,15 @@ static void solve_continuous(struct reach_work *work, struct spt_lever_result *r
         if (!spt_numeric_root(&function, fmin(range.best, range.worst),
                               fmax(range.best, range.worst), &root))
             result->value = root;
-        /* the root may lie a rounding beyond the target, or at a jump to "no life" */
+        /* the root may be beyond the target by round-off, or at a jump to "no life" */
         if (margin(result->value, work) < 0)
             result->value = last_that_reaches(work, 0, range.best, result->value);
     }
     result->life_h = life_at(work, result->value);
 }
 
-/* Walks the classes from the cleanest to the dirtiest and keeps the dirtiest that reaches. */
+/* Tries the classes from the cleanest to the dirtiest; the result is the dirtiest that reaches the
+ * target. */
 static void walk_classes(struct reach_work *work, struct spt_lever_result *result)
 {
     enum spt_lubrication kind = work->question->lubricant.kind;
@@ -356,8 +359,8 @@ static void walk_classes(struct reach_work *work, struct spt_lever_result *resul
     result->life_h = life_at(work, result->value);
 }
 
-/* Walks the thicker (step 1) or thinner (-1) grades to the first that reaches; the best is kept
- * where none does. */
+/* Tries the thicker (step 1) or thinner (-1) grades up to the first that reaches the target; the
+ * result is the best one where none does. */
 static void walk_better(struct reach_work *work, int step, struct spt_lever_result *result)
 {
     double best = margin_of(work->present_life_h, work->target_h);
@@ -375,8 +378,8 @@ static void walk_better(struct reach_work *work, int step, struct spt_lever_resu
     }
 }
 
-/* Walks the thinner grades to the last before one fails; the range ends where the viscosity index
- * no longer says what a grade is like. */
+/* Tries the thinner grades up to the last before one fails; the range ends where the viscosity
+ * index gives no oil of a grade. */
 static void walk_thinner(struct reach_work *work, struct spt_lever_result *result)
 {
     for (int grade = first_not_thinner(work->question); grade >= 0; grade--) {
@@ -482,7 +485,8 @@ static void note_borne(const struct spt_case *changed, enum spt_lever lever,
             spt_notes_add(notes, all.list[i].flag, all.list[i].value, all.list[i].limit);
 }
 
-/* What the value raises that is not raised now, and what the lever bears on. */
+/* Adds the flags that the value raises and the present case does not, and those the lever affects.
+ */
 static void note_value(struct reach_work *work, struct spt_lever_result *result)
 {
     struct spt_case changed;
@@ -529,7 +533,7 @@ static void work_lever(struct reach_work *work, struct spt_lever_result *result)
     }
 }
 
-/* A remedy avoids preload with a stated scatter; a slipping setting need not. */
+/* A remedy avoids preload with a stated scatter; a setting that may worsen need not. */
 static void find_best_setting(struct reach_work *work)
 {
     struct spt_hub_bench *bench = work->room->bench;

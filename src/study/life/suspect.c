@@ -54,7 +54,7 @@ enum spt_status spt_suspect(const struct spt_assessment *assessment, int bearing
     suspicion->life_ratio = 1;
     suspicion->loss_share = 0;
     if (share->applies) {
-        /* infinity over infinity and a missing life give NaN by themselves */
+        /* infinity over infinity, or a missing life, gives NaN */
         suspicion->life_ratio =
             spt_quotient(share->life_if_cured_h, bearing->modified_rating_life_h);
         suspicion->loss_share = share->log_life_share / whole_loss(&bearing->loss);

@@ -9,11 +9,11 @@
 #include "model/numeric.h"
 #include "spalltime/statistics.h"
 
-/* Rate of one bearing as GSL wants it. */
+/* Integrand for GSL: damage rate of one bearing. */
 struct rate_context {
     struct spt_run *run;
     int bearing;
-    double no_life_h; /* earliest moment without a life that was met; NaN: none */
+    double no_life_h; /* earliest evaluated time without a life; NaN: none */
 };
 
 int spt_run_place_note(struct spt_placed_notes *placed, const struct spt_note *note,
@@ -188,7 +188,7 @@ static double spend_all(struct spt_run *run, double to_h, double spent[SPT_BEARI
     for (int b = 0; b < run->question->bearing_count && !run->status; b++) {
         double gone_h;
         spent[b] = spend(run, b, to_h, &gone_h);
-        no_life_h = fmin(no_life_h, gone_h); /* the one that is a number */
+        no_life_h = fmin(no_life_h, gone_h); /* fmin ignores a NaN */
     }
     return no_life_h;
 }
@@ -279,7 +279,7 @@ static void repeat_periods(struct spt_run *run, double end_h, bool to_one)
     double done =
         greased ? spt_run_regreasings(run, run->time_h) : spt_run_renewals(every_h, run->time_h);
     double start_h = greased ? spt_run_regreasing_at(run, done) : done * every_h;
-    /* renewed together they are one */
+    /* renewals at the same time count as one */
     bool together = regrease_h == change_h && spt_run_regreasing_at(run, 0) == 0;
     if (!(every_h > 0) || (greased && change_h > 0 && !together) || run->stopped || run->status)
         return;
@@ -292,7 +292,7 @@ static void repeat_periods(struct spt_run *run, double end_h, bool to_one)
     while (one.time_h < start_h + every_h && !one.stopped && !one.status)
         step(&one, next_jump(&one, start_h + every_h));
     if (one.stopped || one.status)
-        return; /* the plain steps will meet it */
+        return; /* the ordinary steps find it */
     double periods = to_one ? periods_below_one(run, &one, fit) : fit;
     if (periods < 1)
         return;

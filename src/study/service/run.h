@@ -5,18 +5,18 @@
 #include "spalltime/assess.h"
 #include "spalltime/service.h"
 
-#define SPT_RUN_PIECES_MAX 40000 /* stretches that one answer may integrate */
-#define SPT_RUN_SAME_TIME 1e-12  /* times that differ by no more, relatively, are one moment */
+#define SPT_RUN_PIECES_MAX 40000 /* intervals that one result may integrate */
+#define SPT_RUN_SAME_TIME 1e-12  /* relative tolerance within which two times are equal */
 #define SPT_RUN_WHOLE (-1)       /* no event or drift is left out */
-#define SPT_RUN_QUIET (-2)       /* all are */
+#define SPT_RUN_QUIET (-2)       /* all are left out */
 
-/* One run through time. */
+/* State of an integration over time. */
 struct spt_run {
     const struct spt_case *question;
     const struct spt_service *service;
     const struct spt_timeline_room *room;
     int skipped; /* index of the event or drift (events first) left out, or one of the two above */
-    int *pieces_left; /* shared by all runs of one answer, so that its time is bounded */
+    int *pieces_left; /* shared by all runs of one result, to bound the computing time */
     double time_h;
     double damage[SPT_BEARINGS_MAX];
     bool stopped; /* no life from time_h on */
@@ -28,7 +28,7 @@ struct spt_run {
 /* True where the event or drift is left out of the run. */
 bool spt_run_skips(const struct spt_run *run, int influence);
 
-/* True where a time has come; one that is a rounding ahead has. */
+/* True where a time is reached, within round-off. */
 bool spt_run_has_come(double at_h, double time_h);
 
 /* Renewals done by a time; 0 where there are none (`every_h` NaN). */
@@ -52,13 +52,13 @@ double spt_run_regreasing_at(const struct spt_run *run, double n);
  * regreasing, or since an event that states the age of the grease it leaves. */
 double spt_run_grease_age(const struct spt_run *run, double start_h, double time_h);
 
-/* What the service has changed at a time inside the stretch that starts at `start_h`. */
+/* The changes by the service at a time inside the stretch that starts at `start_h`. */
 struct spt_adjustment spt_run_adjustment(const struct spt_run *run, double start_h, double time_h);
 
 /* The case that holds from `time_h` on. */
 const struct spt_case *spt_run_case(const struct spt_run *run, double time_h);
 
-/* The way through time (run.c). */
+/* Integration over time (run.c). */
 
 struct spt_run spt_run_start(const struct spt_case *question, const struct spt_service *service,
                              const struct spt_timeline_room *room, int *pieces_left);
@@ -76,7 +76,7 @@ double spt_run_rate(struct spt_run *run, int bearing, double time_h,
 /* Damage of all bearings together: 1 at the end of their life. */
 double spt_run_damage(const struct spt_run *run);
 
-/* Runs to a time, whatever the damage. */
+/* Advances to a time, whatever the damage. */
 void spt_run_advance(struct spt_run *run, double to_h);
 
 /* Life of a whole run: INFINITY beyond the horizon, NaN where it stops. */
