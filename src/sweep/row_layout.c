@@ -218,7 +218,7 @@ static enum spt_npy_type find_type(int column)
 }
 
 static size_t write_npy_head(const struct spt_sweep_layout *layout, unsigned long long rows,
-                             char *to, size_t room)
+                             char *to, size_t capacity)
 {
     struct spt_npy_column columns[SPT_SWEEP_FIELD_COUNT + SPT_SWEEP_COLUMN_COUNT];
     int count = layout->field_count + layout->column_count;
@@ -228,18 +228,18 @@ static size_t write_npy_head(const struct spt_sweep_layout *layout, unsigned lon
     for (int c = 0; c < layout->column_count; c++)
         columns[c < layout->lead_count ? c : c + layout->field_count].type =
             find_type(layout->columns[c]);
-    return spt_npy_header(columns, count, (size_t)rows, to, room, &size) ? 0 : size;
+    return spt_npy_header(columns, count, (size_t)rows, to, capacity, &size) ? 0 : size;
 }
 
 size_t spt_sweep_head(const struct spt_sweep_layout *layout, unsigned long long rows, char *to,
-                      size_t room)
+                      size_t capacity)
 {
     size_t used = 0;
     if (layout->form == SPT_SWEEP_NPY)
-        return write_npy_head(layout, rows, to, room);
+        return write_npy_head(layout, rows, to, capacity);
     for (int i = 0; layout->form == SPT_SWEEP_CSV && i < layout->field_count + layout->column_count;
          i++)
-        used += (size_t)snprintf(to + used, room - used, "%s%s", i ? "," : "",
+        used += (size_t)snprintf(to + used, capacity - used, "%s%s", i ? "," : "",
                                  spt_sweep_name_at(layout, i));
     if (used)
         to[used++] = '\n';

@@ -93,7 +93,7 @@ size_t spt_sweep_room(const struct spt_sweep_layout *layout);
 /* Writes the head: the names (CSV), nothing (JSON Lines), the header of an array of `rows` rows
  * (NPY). Result: bytes written; 0 where an NPY header cannot be made. */
 size_t spt_sweep_head(const struct spt_sweep_layout *layout, unsigned long long rows, char *to,
-                      size_t room);
+                      size_t capacity);
 
 /* Rows to write: cells[f][i] is the text of the f-th field of the layout in row i, inputs[f][i] its
  * value (NPY). Rows with skip[i] set are left out. */

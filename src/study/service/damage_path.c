@@ -5,14 +5,14 @@
 
 #include "spalltime/life.h"
 
-#define ENOUGH 8.0         /* damage: less than 9 % are left then */
-#define FIRST 0.01         /* time of the first point over the scale */
-#define LONGEST_STEP 0.05  /* of the time */
-#define SHORTEST_STEP 0.01 /* likewise; repetitions that are shorter hardly show */
+#define ENOUGH 8.0         /* damage at which the path may end: less than 9 % survive then */
+#define FIRST 0.01         /* time of the first point, relative to the scale */
+#define LONGEST_STEP 0.05  /* relative to the time */
+#define SHORTEST_STEP 0.01 /* likewise; shorter periods have a negligible effect */
 #define STEPS_IN_PERIOD 16
-#define PERIODS 20 /* that the steady rate behind the last point is the mean of */
+#define PERIODS 20 /* averaged for the steady rate after the last point */
 
-/* From here on the service only repeats itself, or nothing changes. */
+/* The time from which on the service is periodic or constant. */
 static double quiet_from_h(const struct spt_service *service)
 {
     double last_h = 0;
@@ -27,7 +27,7 @@ static double quiet_from_h(const struct spt_service *service)
     return last_h;
 }
 
-/* The longer of the two periods; NaN without any. */
+/* The longer of the two periods; NaN if there is none. */
 static double period_of(const struct spt_service *service)
 {
     double regrease_h = service->regrease_every_h > 0 ? service->regrease_every_h : (double)NAN;
@@ -35,7 +35,8 @@ static double period_of(const struct spt_service *service)
     return fmax(regrease_h, change_h);
 }
 
-/* The next change of state of the service that is no renewal, for a point to lie on. */
+/* Time of the next change of state of the service that is no renewal; the path has a point there.
+ */
 static double next_mark(const struct spt_service *service, double t_h)
 {
     double next_h = (double)INFINITY;
@@ -59,7 +60,8 @@ static double step_at(double t_h, double period_h)
     return step_h;
 }
 
-/* Rising times of the points after the first one at 0 h; three places are kept for the end. */
+/* Fills in the rising times of the points after the first one at 0 h; three elements are reserved
+ * for the end. */
 static int place_points(const struct spt_service *service, double scale_h, double quiet_h,
                         double *times_h)
 {
@@ -100,7 +102,7 @@ static enum spt_status find_end(const struct spt_case *question, const struct sp
     return status;
 }
 
-/* A last point just before the end of the life. */
+/* Adds a last point just before the end of the life. */
 static enum spt_status add_stop(const struct spt_case *question, const struct spt_service *service,
                                 const struct spt_timeline_room *room, double reliability_factor,
                                 struct spt_damage_path *path)
@@ -162,8 +164,8 @@ bool spt_damage_path_wears(const struct spt_damage_path *path)
     return !spt_damage_path_ceases(path);
 }
 
-/* Steffen's slope at a point: no more than monotony allows. GSL has the method too, but its
- * splines live on the heap; a path is a plain struct that its owner makes and drops. */
+/* Steffen's slope at a point, limited to keep the interpolation monotonic. GSL has the method too,
+ * but its splines live on the heap; a path is a plain struct that its owner makes and drops. */
 static double slope_at(const struct spt_damage_path *path, int b, int i)
 {
     const double *t = path->times_h;

@@ -91,8 +91,9 @@ static bool is_steady(const struct spt_run *run)
     return true;
 }
 
-/* Damage of one bearing from now to `to_h`, inside one stretch. `*no_life_h` is a moment at which
- * there is no life (the earliest that was met), NaN where there is one throughout. */
+/* Integrates the damage of one bearing from now to `to_h`, inside one stretch. `*no_life_h` is a
+ * moment at which there is no life (the earliest that was met), NaN where there is one throughout.
+ */
 static double spend(struct spt_run *run, int bearing, double to_h, double *no_life_h)
 {
     struct rate_context context = {run, bearing, (double)NAN};
@@ -165,8 +166,8 @@ static bool has_life(struct spt_run *run, double time_h)
     return true;
 }
 
-/* The last moment from now on that has a life, by bisection up to one that has none; now where
- * there is none to begin with. */
+/* The last time from now on that has a life, by bisection between now and a time that has none; now
+ * where there is none to begin with. */
 static double last_with_life(struct spt_run *run, double to_h)
 {
     double low_h = run->time_h, high_h = to_h;
@@ -179,7 +180,9 @@ static double last_with_life(struct spt_run *run, double to_h)
     return low_h;
 }
 
-/* Damage of all bearings up to `to_h`, and the earliest moment without a life that was met. */
+/* Computes the damage of all bearings from now to `to_h`. Result: the earliest evaluated time
+ * without a life.
+ */
 static double spend_all(struct spt_run *run, double to_h, double spent[SPT_BEARINGS_MAX])
 {
     double no_life_h = (double)NAN;
@@ -193,7 +196,7 @@ static double spend_all(struct spt_run *run, double to_h, double spent[SPT_BEARI
     return no_life_h;
 }
 
-/* Moves to `to_h`, which is at most the next jump; stops earlier where the film goes. */
+/* Advances to `to_h`, which is at most the next jump; stops earlier where the film is lost. */
 static void step(struct spt_run *run, double to_h)
 {
     double spent[SPT_BEARINGS_MAX] = {0};
@@ -253,7 +256,7 @@ static struct spt_run after_periods(const struct spt_run *run, const struct spt_
     return after;
 }
 
-/* The most periods, up to `fit`, that leave the damage below 1. */
+/* The largest number of periods, up to `fit`, after which the damage is still below 1. */
 static double periods_below_one(const struct spt_run *run, const struct spt_run *one, double fit)
 {
     double low = 0, high = fit;
@@ -268,7 +271,7 @@ static double periods_below_one(const struct spt_run *run, const struct spt_run 
     return low;
 }
 
-/* From a renewal on, spends all the whole periods that are alike at once: as many as end by `end_h`
+/* From a renewal on, advances by all equal whole periods at once: as many as end by `end_h`
  * and, with `to_one`, leave the damage below 1. */
 static void repeat_periods(struct spt_run *run, double end_h, bool to_one)
 {

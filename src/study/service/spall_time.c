@@ -9,7 +9,7 @@
 
 #define NONE ((double)NAN)
 
-/* A sample and its life, to be put in order. */
+/* A sample and its life, for sorting. */
 struct place {
     double life_h; /* 0: none */
     double sample;
@@ -42,7 +42,7 @@ void spt_spall_strata(const double *system_lives, double *const *row_lives, int 
     }
 }
 
-/* The averaged survival, against a wanted one. */
+/* Equation to solve: the survival averaged over the strata equals a wanted one. */
 struct mixture {
     const struct spt_uncertainty_result *result;
     double survival;
@@ -82,7 +82,7 @@ enum spt_status spt_uncertainty_spall_time(const struct spt_uncertainty_result *
     if (!(p > 0) || !(p < 1))
         return SPT_BAD_ARGUMENT;
     if (survive_mixture(0, &mixture) <= 0)
-        return SPT_OK; /* more than that have no life: NaN */
+        return SPT_OK; /* too many strata have no life: NaN */
     while (survive_mixture(high_h, &mixture) > 0 && high_h < 1e15)
         high_h *= 2;
     if (high_h >= 1e15) {

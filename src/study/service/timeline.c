@@ -18,7 +18,7 @@ static int compare_times(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-/* Rising marks inside (0, end_h): events, starts and ends of drifts. */
+/* Fills in the rising marks inside (0, end_h): times of events and of starts and ends of drifts. */
 static int collect_marks(const struct spt_service *service, double end_h, double *marks)
 {
     int count = 0;
@@ -46,7 +46,7 @@ static void note_setting(const struct spt_case *question, struct spt_placed_note
         spt_run_place_note(placed, &notes.list[i], &whole);
 }
 
-/* Life of all bearings that the state at a time would give, were it to stay, and its flags. */
+/* Life of all bearings if the state at a time stayed constant, and its flags. */
 static double life_in_state(const struct spt_run *run, double time_h,
                             struct spt_placed_notes *placed)
 {
@@ -60,7 +60,7 @@ static double life_in_state(const struct spt_run *run, double time_h,
     return spt_survival_series(lives_h, count, run->question->reliability_percent);
 }
 
-/* The life of a state whose flags are new to the stage. */
+/* Life in the state at a time; adds its flags to the stage where they are new. */
 static double visit_state(const struct spt_run *run, double time_h, struct spt_stage *stage)
 {
     struct spt_placed_notes found = {.notes = {0}};
@@ -99,7 +99,7 @@ static enum spt_status divide_into_stages(const struct spt_run *start, double en
     return run.status;
 }
 
-/* Damage spent by a time that is one of the marks; NaN where the life ends before. */
+/* Accumulated damage at a time that is one of the marks; NaN where the life ends before. */
 static double damage_before(const struct spt_timeline *timeline, double at_h)
 {
     double sum = 0;
@@ -131,7 +131,8 @@ static enum spt_status weigh_influences(const struct spt_run *start, struct spt_
     return status;
 }
 
-/* The run without any event or drift, and what ends it where no life can be stated to its end. */
+/* Runs without any event or drift, and notes why the run ends where no life can be stated to its
+ * end. */
 static void follow_undisturbed(struct spt_run *quiet, struct spt_timeline *timeline)
 {
     const struct spt_run start = *quiet;
