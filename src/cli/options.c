@@ -27,7 +27,7 @@ static const char *const law_words[] = {
 _Static_assert(sizeof law_words / sizeof *law_words == SPT_LAW_COUNT, "a word each");
 _Static_assert(sizeof(enum spt_format) == sizeof(int), "set_value writes words as int");
 
-/* What a value of an option is, and where it goes: the member of the options at `at`. */
+/* Type of the value of an option, and the member of the options that stores it, at offset `at`. */
 #define FLAG(member)                                                                               \
     {                                                                                              \
         SPT_OPTION_FLAG, offsetof(struct spt_options, member), NULL, 0, 0                          \
@@ -153,7 +153,7 @@ static bool is_listed(const char *word, const char *list)
     return false;
 }
 
-/* The number of a word; the option lists the ones that it takes. */
+/* Index of a word among those that the option accepts. */
 static bool read_word(const char *value, const struct spt_option *option, int *number)
 {
     for (int i = 0; i <= option->kind.most; i++)
@@ -172,7 +172,7 @@ static bool add_folder(struct spt_options *options, const char *value)
     return true;
 }
 
-/* Puts a value into its member; false where it cannot be one. */
+/* Parses a value and stores it in its member; false where it is not valid. */
 static bool set_value(struct spt_options *options, const struct spt_option *option,
                       const char *value)
 {
@@ -229,7 +229,7 @@ static bool refuse_unknown(struct spt_call *call, const char *command, const cha
     return false;
 }
 
-/* Gives the option its value, or none where it takes none. */
+/* Stores the value of an option, or sets it where it takes none. */
 static bool apply(struct spt_options *options, unsigned takes, const char *command,
                   const struct spt_option *option, const char *value)
 {

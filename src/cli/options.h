@@ -26,7 +26,7 @@ enum spt_law { SPT_LAW_THREE_PARAMETER, SPT_LAW_TWO_PARAMETER, SPT_LAW_COUNT };
 #define SPT_CATALOG_FOLDERS_MAX 16
 #define SPT_COMPARED_MAX 64 /* files of `compare` */
 
-/* Everything a command line can say. */
+/* All options and arguments of a command line. */
 struct spt_options {
     enum spt_format format;
     enum spt_color color;
@@ -84,7 +84,7 @@ enum spt_option_bit {
                        SPT_TAKES_QUIET | SPT_TAKES_COLOR
 };
 
-/* What a value is; words are numbered as `words` has them. */
+/* Type of the value of an option; a word is stored as its index in `words`. */
 enum spt_option_kind {
     SPT_OPTION_FLAG,  /* none: the option alone */
     SPT_OPTION_TEXT,  /* not empty */

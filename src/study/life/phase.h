@@ -4,7 +4,7 @@
 
 #include "spalltime/assess.h"
 
-/* One phase under way. */
+/* State of the assessment of one phase. */
 struct spt_phase_work {
     const struct spt_case *question;
     const struct spt_bearing *bearing;

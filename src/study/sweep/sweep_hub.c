@@ -83,8 +83,8 @@ static struct spt_hub_position move_along(const struct spt_hub_position *near,
 }
 
 /* Start value of the solver at a position of the cages: the solution of the last row there, shifted
- * by the change at the position
- * before; else the solution at the position before. False: no start value. */
+ * by the change at the position before; else the solution at the position before. False: no start
+ * value. */
 static bool find_start(const struct spt_sweep_trail *now, const struct spt_sweep_trail *last,
                        int cage, struct spt_hub_position *start)
 {
