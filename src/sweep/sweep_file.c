@@ -46,8 +46,8 @@ static bool write_state(struct sweep_file *file, const struct sweep_progress *do
     struct sweep_progress at = *done;
     if (!file->output.path)
         return true;
-    if (!spt_sweep_settle(file->output.descriptor) ||
-        (file->rejects.path && !spt_sweep_settle(file->rejects.descriptor)))
+    if (!spt_sweep_sync(file->output.descriptor) ||
+        (file->rejects.path && !spt_sweep_sync(file->rejects.descriptor)))
         return false;
     at.output_hash = spt_checksum_value(&file->output.kept);
     at.reject_hash = spt_checksum_value(&file->rejects.kept);

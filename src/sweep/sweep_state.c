@@ -29,7 +29,7 @@ void spt_sweep_state_mark(struct sweep_state *state, const struct sweep_progress
     state->marks[state->count++] = *at;
 }
 
-bool spt_sweep_settle(int descriptor)
+bool spt_sweep_sync(int descriptor)
 {
     /* a file system that cannot do so says EINVAL or ENOTSUP */
     return descriptor < 0 || !fsync(descriptor) || errno == EINVAL || errno == ENOTSUP;
@@ -80,7 +80,7 @@ bool spt_sweep_state_write(const struct sweep_state *state, const char *path)
     int out = open(fresh, O_WRONLY | O_CREAT | O_TRUNC, 0666);
     if (out < 0)
         return false;
-    bool written = spt_sweep_write_all(out, text, used) && spt_sweep_settle(out);
+    bool written = spt_sweep_write_all(out, text, used) && spt_sweep_sync(out);
     int error = errno;
     if (close(out) && written) {
         written = false;

@@ -32,7 +32,7 @@ bool spt_sweep_state_is_own(const char *path);
 
 /* Onto the disk, so that a power cut does not leave a state that counts bytes which are not there.
  */
-bool spt_sweep_settle(int descriptor);
+bool spt_sweep_sync(int descriptor);
 
 /* All of the bytes; false with errno. */
 bool spt_sweep_write_all(int descriptor, const char *bytes, size_t length);
