@@ -71,7 +71,7 @@ bool spt_case_within_temperatures(const struct spt_case *question)
 int spt_case_phase_count(const struct spt_case *question)
 {
     int count = 0;
-    for (int i = 0; i < question->bearing_count; i++)
+    for (int i = 0; i < question->bearing_count && i < SPT_BEARINGS_MAX; i++)
         count += question->bearings[i].phase_count;
     return count;
 }
