@@ -124,7 +124,7 @@ void spt_notes_add_all(struct spt_notes *notes, const struct spt_notes *from);
 bool spt_notes_has(const struct spt_notes *notes, enum spt_flag flag);
 
 /* The stable machine name of a flag ("film_too_thin"), for JSON and CSV; never NULL,
- * "unknown_flag" outside the enumeration. */
+ * "unknown" outside the enumeration. */
 const char *spt_flag_code(enum spt_flag flag);
 
 #ifdef __cplusplus

@@ -7,9 +7,4 @@
 #define SPT_ONE_EACH(table, count)                                                                 \
     _Static_assert(sizeof(table) / sizeof(table)[0] == (count), #table " lacks a row for a value")
 
-/* The words of an enumeration in its order, terminated by NULL. */
-#define SPT_WORDS_OF(name, count, ...)                                                             \
-    const char *const name[] = {__VA_ARGS__, (const char *)0};                                     \
-    SPT_ONE_EACH(name, (count) + 1)
-
 #endif

@@ -30,8 +30,7 @@ bool spt_sweep_state_read(const char *path, struct sweep_state *state);
  * replaced or removed. */
 bool spt_sweep_state_is_own(const char *path);
 
-/* Onto the disk, so that a power cut does not leave a state that counts bytes which are not there.
- */
+/* Flushes a file to the disk, so that after a power cut the state counts no missing bytes. */
 bool spt_sweep_sync(int descriptor);
 
 /* All of the bytes; false with errno. */

@@ -12,4 +12,10 @@
     SPT_ONE_EACH(name##_list, total);                                                              \
     const struct spt_words name = {name##_list, total}
 
+/* The same for words that one file alone uses. */
+#define SPT_LOCAL_WORDS(name, total, ...)                                                          \
+    static const char *const name##_list[] = {__VA_ARGS__};                                        \
+    SPT_ONE_EACH(name##_list, total);                                                              \
+    static const struct spt_words name = {name##_list, total}
+
 #endif

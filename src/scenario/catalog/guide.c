@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "scenario/catalog/guide.h"
-#include "base/table.h"
+#include "words/table.h"
 
 #include <stddef.h>
 #include <string.h>
@@ -20,16 +20,11 @@ struct raw_damage {
 static const char *const part_names[] = {"names",  "words",     "looks",        "places", "causes",
                                          "checks", "model_can", "model_cannot", "back"};
 SPT_ONE_EACH(part_names, SPT_GUIDE_PART_COUNT);
-#define LOCAL_WORDS(name, total, ...)                                                              \
-    static const char *const name##_list[] = {__VA_ARGS__};                                        \
-    SPT_ONE_EACH(name##_list, total);                                                              \
-    static const struct spt_words name = {name##_list, total}
-
-LOCAL_WORDS(group_words, 6, "rolling contact fatigue", "wear", "corrosion", "electrical erosion",
-            "plastic deformation", "cracking and fracture");
-LOCAL_WORDS(kind_words, 2, "mode", "pattern");
-LOCAL_WORDS(quantified_words, SPT_QUANTIFIED_COUNT, "no", "partly", "yes");
-LOCAL_WORDS(return_words, SPT_RETURN_COUNT, "no", "after inspection");
+SPT_LOCAL_WORDS(group_words, 6, "rolling contact fatigue", "wear", "corrosion",
+                "electrical erosion", "plastic deformation", "cracking and fracture");
+SPT_LOCAL_WORDS(kind_words, 2, "mode", "pattern");
+SPT_LOCAL_WORDS(quantified_words, SPT_QUANTIFIED_COUNT, "no", "partly", "yes");
+SPT_LOCAL_WORDS(return_words, SPT_RETURN_COUNT, "no", "after inspection");
 
 #define NEEDED(k, what, member)                                                                    \
     .key = k, .kind = what, .required = true, .offset = offsetof(struct raw_damage, member),       \
