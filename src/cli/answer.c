@@ -6,7 +6,56 @@
 #include "sentence/notes.h"
 
 static void write_json(FILE *out, const struct spt_options *options,
-                       const struct spt_answer_forms *forms, const void *answer)
+                       const struct spt_answer_forms *forms, const struct spt_page *page,
+                       const void *answer)
+{
+    struct spt_json json = spt_json_begin(out);
+    spt_json_open(&json, NULL, '{');
+    spt_json_tool(&json);
+    forms->json(&json, options, page, answer);
+    spt_json_close(&json, '}');
+}
+
+/* Result: false when memory is out. */
+static bool write_form(struct spt_output *output, const struct spt_options *options,
+                       const struct spt_answer_forms *forms, struct spt_page *page,
+                       const void *answer)
+{
+    const struct spt_text text = spt_output_text(output, options);
+    if (options->format == SPT_FORMAT_HTML)
+        return spt_page_html(page, output->stream, options->quiet);
+    if (options->format == SPT_FORMAT_JSON)
+        write_json(output->stream, options, forms, page, answer);
+    else if (options->format == SPT_FORMAT_CSV)
+        spt_page_csv(page, output->stream);
+    else if (options->format == SPT_FORMAT_ICAL)
+        forms->ical(output->stream, answer);
+    else
+        spt_page_text(page, &text, options->quiet);
+    return true;
+}
+
+int spt_cli_answer(const struct spt_options *options, const struct spt_answer_forms *forms,
+                   struct spt_arena *arena, const char *title, const void *answer, int done)
+{
+    struct spt_output output;
+    struct spt_page *page = spt_page_new(arena, title);
+    if (!spt_output_open(options->call, &output))
+        return SPT_EXIT_SYSTEM;
+    if (page) {
+        forms->page(page, options, answer);
+        spt_page_cautions(page);
+    }
+    if (spt_page_is_whole(page) && write_form(&output, options, forms, page, answer) &&
+        spt_page_is_whole(page))
+        return spt_output_close(&output, options, done);
+    spt_say(options->call, "spalltime: out of memory\n");
+    spt_output_drop(&output);
+    return SPT_EXIT_SYSTEM;
+}
+
+static void write_json_old(FILE *out, const struct spt_options *options,
+                           const struct spt_old_forms *forms, const void *answer)
 {
     struct spt_json json = spt_json_begin(out);
     spt_json_open(&json, NULL, '{');
@@ -15,8 +64,8 @@ static void write_json(FILE *out, const struct spt_options *options,
     spt_json_close(&json, '}');
 }
 
-static void write_text(const struct spt_output *output, const struct spt_options *options,
-                       const struct spt_answer_forms *forms, const void *answer)
+static void write_text_old(const struct spt_output *output, const struct spt_options *options,
+                           const struct spt_old_forms *forms, const void *answer)
 {
     struct spt_text text = spt_output_text(output, options);
     forms->text(&text, options, answer);
@@ -24,20 +73,20 @@ static void write_text(const struct spt_output *output, const struct spt_options
         spt_text_cautions(&text);
 }
 
-int spt_cli_answer(const struct spt_options *options, const struct spt_answer_forms *forms,
-                   const void *answer, int done)
+int spt_cli_answer_old(const struct spt_options *options, const struct spt_old_forms *forms,
+                       const void *answer, int done)
 {
     struct spt_output output;
     if (!spt_output_open(options->call, &output))
         return SPT_EXIT_SYSTEM;
     if (options->format == SPT_FORMAT_JSON)
-        write_json(output.stream, options, forms, answer);
+        write_json_old(output.stream, options, forms, answer);
     else if (options->format == SPT_FORMAT_CSV)
         forms->csv(output.stream, answer);
     else if (options->format == SPT_FORMAT_ICAL)
         forms->ical(output.stream, answer);
     else
-        write_text(&output, options, forms, answer);
+        write_text_old(&output, options, forms, answer);
     return spt_output_close(&output, options, done);
 }
 

@@ -6,11 +6,26 @@
 
 #include "cli/input.h"
 #include "cli/options.h"
-#include "format/json.h"
-#include "format/text.h"
+#include "format/page.h"
 
-/* How an answer is written in each form; `answer` is what spt_cli_answer was given. */
+/* The forms of an answer; `answer` is what spt_cli_answer was given. */
 struct spt_answer_forms {
+    /* Fills the page that is written as text, HTML and CSV; the cautions follow. */
+    void (*page)(struct spt_page *page, const struct spt_options *options, const void *answer);
+    /* The members after "tool" of one object; rows that the page has come from it. */
+    void (*json)(struct spt_json *json, const struct spt_options *options,
+                 const struct spt_page *page, const void *answer);
+    void (*ical)(FILE *out, const void *answer); /* NULL where the command has none */
+};
+
+/* Writes an answer in the form that the options name, whole or not at all; `title` heads text and
+ * HTML, NULL for none.
+ * Result: `done`, or SPT_EXIT_SYSTEM with a message. */
+int spt_cli_answer(const struct spt_options *options, const struct spt_answer_forms *forms,
+                   struct spt_arena *arena, const char *title, const void *answer, int done);
+
+/* How an answer is written in each form; `answer` is what spt_cli_answer_old was given. */
+struct spt_old_forms {
     void (*text)(const struct spt_text *text, const struct spt_options *options,
                  const void *answer); /* the cautions follow */
     void (*json)(struct spt_json *json, const struct spt_options *options,
@@ -21,8 +36,8 @@ struct spt_answer_forms {
 
 /* Writes an answer in the form that the options name, whole or not at all.
  * Result: `done`, or SPT_EXIT_SYSTEM with a message. */
-int spt_cli_answer(const struct spt_options *options, const struct spt_answer_forms *forms,
-                   const void *answer, int done);
+int spt_cli_answer_old(const struct spt_options *options, const struct spt_old_forms *forms,
+                       const void *answer, int done);
 
 /* Reads the scenario of the first argument, hands it to `work` and frees it.
  * Result: the exit status of `work`, or of the reading. */

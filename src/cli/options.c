@@ -10,9 +10,9 @@
 #include "sweep/sweep.h"
 
 static const char *const format_words[] = {
-    [SPT_FORMAT_TEXT] = "text",   [SPT_FORMAT_JSON] = "json", [SPT_FORMAT_CSV] = "csv",
-    [SPT_FORMAT_JSONL] = "jsonl", [SPT_FORMAT_NPY] = "npy",   [SPT_FORMAT_ICAL] = "ical",
-    [SPT_FORMAT_YAML] = "yaml"};
+    [SPT_FORMAT_TEXT] = "text", [SPT_FORMAT_JSON] = "json",   [SPT_FORMAT_CSV] = "csv",
+    [SPT_FORMAT_HTML] = "html", [SPT_FORMAT_JSONL] = "jsonl", [SPT_FORMAT_NPY] = "npy",
+    [SPT_FORMAT_ICAL] = "ical", [SPT_FORMAT_YAML] = "yaml"};
 _Static_assert(sizeof format_words / sizeof *format_words == SPT_FORMAT_COUNT, "a word each");
 static const char *const color_words[] = {
     [SPT_COLOR_AUTO] = "auto", [SPT_COLOR_ALWAYS] = "always", [SPT_COLOR_NEVER] = "never"};
@@ -55,9 +55,9 @@ _Static_assert(sizeof(enum spt_format) == sizeof(int), "set_value writes words a
     }
 
 const struct spt_option spt_option_table[] = {
-    {"--format", "-f", "text|json|csv", "form of the answer", SPT_TAKES_FORMAT,
+    {"--format", "-f", "text|json|csv|html", "form of the answer", SPT_TAKES_FORMAT,
      WORD(format, format_words)},
-    {"--format", "-f", "text|json|csv|ical", "form of the answer", SPT_TAKES_PLAN,
+    {"--format", "-f", "text|json|csv|html|ical", "form of the answer", SPT_TAKES_PLAN,
      WORD(format, format_words)},
     {"--format", "-f", "text|json", "form of the answer", SPT_TAKES_SCHEMA,
      WORD(format, format_words)},

@@ -46,7 +46,11 @@ static bool is_forbidden(unsigned code)
 
 void spt_escape(FILE *out, const char *text)
 {
-    size_t left = text ? strlen(text) : 0;
+    spt_escape_part(out, text, text ? strlen(text) : 0);
+}
+
+void spt_escape_part(FILE *out, const char *text, size_t left)
+{
     while (left) {
         size_t size = spt_utf8_size(text, left);
         const char *reference = size == 1 ? find_reference(*text) : NULL;

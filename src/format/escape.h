@@ -10,4 +10,7 @@
  * text (U+202A to U+202E, U+2066 to U+2069) each become U+FFFD. NULL writes nothing. */
 void spt_escape(FILE *out, const char *text);
 
+/* The same of the first `left` bytes. */
+void spt_escape_part(FILE *out, const char *text, size_t left);
+
 #endif

@@ -32,6 +32,11 @@ static size_t cut_characters(const char *word, size_t length, int width)
     return used;
 }
 
+int spt_text_length(const char *words)
+{
+    return count_characters(words, strlen(words));
+}
+
 static bool is_digit(char c)
 {
     return c >= '0' && c <= '9';

@@ -26,6 +26,9 @@ void spt_text_wrapf(const struct spt_text *text, const char *mark, const char *f
  * often differ at their ends. */
 void spt_text_fit(const struct spt_text *text, const char *words, int width);
 
+/* Number of characters of a UTF-8 text. */
+int spt_text_length(const char *words);
+
 /* Formats hours with three digits and a blank between thousands: "12 300", "none" for NaN, "no
  * limit" for infinity, "over 1e7" above ten million, "2e-05" below 0.001. Returns `buffer`, at
  * least SPT_HOURS_LENGTH bytes. */

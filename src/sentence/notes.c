@@ -23,3 +23,20 @@ void spt_text_cautions(const struct spt_text *text)
     for (int i = 0; spt_caution(i); i++)
         spt_text_wrap(text, "- ", spt_caution(i));
 }
+
+void spt_page_notes(struct spt_page *page, const struct spt_notes *notes, const char *who)
+{
+    for (int i = 0; i < notes->count; i++) {
+        char sentence[SPT_SENTENCE_LENGTH];
+        spt_sentence(&notes->list[i], sentence, sizeof sentence);
+        spt_page_say(page, SPT_NOTE, "- ", "%s%s%s", who ? who : "", who ? ": " : "", sentence);
+    }
+}
+
+void spt_page_cautions(struct spt_page *page)
+{
+    spt_page_open(page, "Cautions");
+    for (int i = 0; spt_caution(i); i++)
+        spt_page_say(page, SPT_CAUTION, "- ", "%s", spt_caution(i));
+    spt_page_close(page);
+}

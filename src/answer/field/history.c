@@ -31,6 +31,15 @@ void spt_history_text(const struct spt_text *text, const struct spt_case *questi
     spt_text_wrap(text, "duty       ", line);
 }
 
+void spt_history_page(struct spt_page *page, const struct spt_case *question)
+{
+    char line[SPT_HISTORY_LINE];
+    if (!question->history)
+        return;
+    spt_history_line(question->history, line, sizeof line);
+    spt_page_say(page, SPT_BODY, "duty       ", "%s", line);
+}
+
 static void write_bins(struct spt_json *json, const struct spt_history_summary *summary)
 {
     static const char *const keys[SPT_HISTORY_AXES] = {"load", "side", "speed", "temperature"};

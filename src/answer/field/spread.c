@@ -17,6 +17,14 @@ void spt_band_text(const struct spt_text *text, const struct spt_uncertainty_res
         spt_text_wrap(text, "", words);
 }
 
+void spt_band_page(struct spt_page *page, const struct spt_uncertainty_result *result)
+{
+    char words[SPT_BAND_LENGTH];
+    spt_page_say(page, SPT_BODY, "", "%s", spt_band_words(&result->system, result->samples, words));
+    if (spt_preloaded_words(result, words))
+        spt_page_say(page, SPT_BODY, "", "%s", words);
+}
+
 void spt_band_json(struct spt_json *json, const struct spt_band *band)
 {
     spt_json_open(json, "band", '{');
@@ -68,6 +76,25 @@ void spt_spread_unmoved_text(const struct spt_text *text, const char *who,
                        who ? who : "", who ? ": " : "", spt_uncertain_name((enum spt_uncertain)i),
                        question->bearings[0].phases[unmoved->first].name, more, unmoved->phases,
                        question->bearings[0].phase_count, explain_unmoved((enum spt_uncertain)i));
+    }
+}
+
+void spt_spread_unmoved_page(struct spt_page *page, const char *who,
+                             const struct spt_case *question,
+                             const struct spt_uncertainty_result *result)
+{
+    for (int i = 0; i < SPT_UNCERTAIN_COUNT; i++) {
+        const struct spt_unmoved *unmoved = &result->drivers[i].unmoved;
+        char more[32] = "";
+        if (!unmoved->phases)
+            continue;
+        if (unmoved->phases > 1)
+            snprintf(more, sizeof more, " and %d more", unmoved->phases - 1);
+        spt_page_say(page, SPT_BODY, who ? "- " : "",
+                     "%s%sThe spread of %s does not move \"%s\"%s (%d of %d phases): %s.",
+                     who ? who : "", who ? ": " : "", spt_uncertain_name((enum spt_uncertain)i),
+                     question->bearings[0].phases[unmoved->first].name, more, unmoved->phases,
+                     question->bearings[0].phase_count, explain_unmoved((enum spt_uncertain)i));
     }
 }
 

@@ -4,7 +4,7 @@
 
 #include "format/csv.h"
 #include "format/json.h"
-#include "format/text.h"
+#include "format/page.h"
 #include "sentence/band.h"
 #include "spalltime/uncertainty.h"
 
@@ -18,6 +18,7 @@ void spt_spread_csv(FILE *out, const struct spt_uncertainty_result *result);
 
 /* Writes the band: as a paragraph, with the share of preloaded samples if any; as a member
  * "band". */
+void spt_band_page(struct spt_page *page, const struct spt_uncertainty_result *result);
 void spt_band_text(const struct spt_text *text, const struct spt_uncertainty_result *result);
 void spt_band_json(struct spt_json *json, const struct spt_band *band);
 
@@ -27,6 +28,9 @@ void spt_csv_band(struct spt_csv *csv, const struct spt_band *band);
 
 /* Writes a sentence for each uncertain input that does not change some phases, because these have
  * values of their own; `who` (or NULL) is put before it. */
+void spt_spread_unmoved_page(struct spt_page *page, const char *who,
+                             const struct spt_case *question,
+                             const struct spt_uncertainty_result *result);
 void spt_spread_unmoved_text(const struct spt_text *text, const char *who,
                              const struct spt_case *question,
                              const struct spt_uncertainty_result *result);

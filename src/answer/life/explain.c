@@ -394,6 +394,39 @@ void spt_explain_in_text(const struct spt_text *text, spt_teller *tell, const vo
     tell(subject, &sink);
 }
 
+/* The page of the steps; each place is a section. */
+struct page_steps {
+    struct spt_page *page;
+    bool placed;
+};
+
+static void place_on_page(void *context, const char *bearing, const char *phase)
+{
+    struct page_steps *steps = context;
+    if (steps->placed)
+        spt_page_close(steps->page);
+    steps->placed = true;
+    spt_page_open(steps->page, "%s%s%s", *bearing ? spt_page_name(steps->page, bearing) : "",
+                  *bearing ? ": " : "", spt_page_name(steps->page, phase));
+}
+
+static void step_on_page(void *context, const struct spt_step *step)
+{
+    const struct page_steps *steps = context;
+    spt_page_step(steps->page, step);
+}
+
+void spt_explain_page(struct spt_page *page, spt_teller *tell, const void *subject)
+{
+    struct page_steps steps = {page, false};
+    const struct spt_step_sink sink = {place_on_page, step_on_page, &steps};
+    spt_page_open(page, "Working");
+    tell(subject, &sink);
+    if (steps.placed)
+        spt_page_close(page);
+    spt_page_close(page);
+}
+
 static void tell_assessment(const void *subject, const struct spt_step_sink *sink)
 {
     spt_explain_assessment(subject, sink);

@@ -3,20 +3,11 @@
 #define ANSWER_LIFE_EXPLAIN_H
 
 #include "format/json.h"
-#include "format/text.h"
+#include "format/page.h"
 #include "spalltime/assess.h"
 
-/* One step of the calculation. The texts are valid until the sink returns. */
-struct spt_step {
-    const char *symbol;  /* "kappa" */
-    const char *formula; /* "nu / nu_1" */
-    const char *numbers; /* "37.7 / 28.1" */
-    double value;
-    const char *unit;   /* "" for a bare number */
-    const char *source; /* document and clause, or the kind of rule */
-};
-
-/* Receives the steps one by one; `place` names the bearing and phase they belong to. */
+/* Receives the steps one by one, whose texts are valid until it returns; `place` names the bearing
+ * and phase they belong to. */
 struct spt_step_sink {
     void (*place)(void *context, const char *bearing, const char *phase);
     void (*step)(void *context, const struct spt_step *step);
@@ -33,6 +24,9 @@ void spt_explain_json(struct spt_json *json, const struct spt_assessment *assess
 
 /* A function that sends the steps of a subject to a sink. */
 typedef void spt_teller(const void *subject, const struct spt_step_sink *sink);
+
+/* The steps of any subject as a section of a page. */
+void spt_explain_page(struct spt_page *page, spt_teller *tell, const void *subject);
 
 /* The steps of any subject as a text section, and as a JSON array of objects. */
 void spt_explain_in_text(const struct spt_text *text, spt_teller *tell, const void *subject);

@@ -10,6 +10,7 @@
 #include "chart/chart.h"
 #include "format/escape.h"
 #include "format/html_table.h"
+#include "format/page_style.h"
 #include "format/text.h"
 #include "sentence/findings.h"
 #include "sentence/sentence.h"
@@ -104,7 +105,7 @@ static void write_head(const struct spt_report *report, FILE *out)
           out);
     spt_escape(out, report->title);
     fputs("</title>\n", out);
-    spt_html_style(out);
+    spt_page_style(out);
     fputs("</head>\n<body>\n<header>\n<h1>", out);
     spt_escape(out, report->title);
     fputs("</h1>\n", out);
@@ -395,7 +396,7 @@ bool spt_html(const struct spt_report *report, FILE *out)
         drawn = write_case(report, i, out);
     fputs("</div>\n", out);
     write_foot(report, out);
-    spt_html_script(out);
+    spt_page_script(out);
     fputs("</body>\n</html>\n", out);
     return drawn;
 }

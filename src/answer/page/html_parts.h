@@ -8,9 +8,6 @@
 
 /* The parts of the page that html.c assembles. */
 
-/* Style and script of the page; the script is optional for the reader. */
-void spt_html_style(FILE *out);
-void spt_html_script(FILE *out);
 
 /* Bearing, lubricant, surroundings and duty as the tool understood them. */
 void spt_html_inputs(FILE *out, const struct spt_assessment *assessment);

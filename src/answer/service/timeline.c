@@ -2,12 +2,12 @@
 #include "answer/service/timeline.h"
 
 #include <math.h>
+#include <stddef.h>
 
 #include "answer/field/history.h"
 #include "answer/field/spread.h"
 #include "answer/life/explain.h"
 #include "answer/life/life.h"
-#include "format/csv.h"
 #include "sentence/sentence.h"
 #include "sentence/together.h"
 
@@ -28,102 +28,187 @@ static const char *tell_end(const struct spt_notes *notes)
            "models";
 }
 
-static void write_undisturbed(const struct spt_text *text, const struct spt_timeline *timeline)
+static void say_undisturbed(struct spt_page *page, const struct spt_timeline *timeline)
 {
-    char hours[SPT_HOURS_LENGTH];
     if (isnan(timeline->undisturbed_h))
-        spt_text_wrapf(
-            text, "", "Without any event or drift no life could be stated from %s h on%s: %s.",
-            spt_text_hours(timeline->undisturbed_stopped_h, hours),
-            isnan(timeline->life_h) ? " either" : "", tell_end(&timeline->undisturbed_notes));
+        spt_page_say(page, SPT_BODY, "",
+                     "Without any event or drift no life could be stated from %s h on%s: %s.",
+                     spt_page_hours(page, timeline->undisturbed_stopped_h),
+                     isnan(timeline->life_h) ? " either" : "",
+                     tell_end(&timeline->undisturbed_notes));
     else if (isinf(timeline->undisturbed_h))
-        spt_text_wrapf(text, "", "Without any event or drift it would last beyond %s h.",
-                       spt_text_hours(timeline->until_h, hours));
+        spt_page_say(page, SPT_BODY, "", "Without any event or drift it would last beyond %s h.",
+                     spt_page_hours(page, timeline->until_h));
     else
-        spt_text_wrapf(text, "", "Without any event or drift: %s h.",
-                       spt_text_hours(timeline->undisturbed_h, hours));
+        spt_page_say(page, SPT_BODY, "", "Without any event or drift: %s h.",
+                     spt_page_hours(page, timeline->undisturbed_h));
 }
 
-static void write_verdict(const struct spt_text *text, const struct spt_case *question,
-                          const struct spt_timeline *timeline)
+static void say_life(struct spt_page *page, const struct spt_case *question,
+                     const struct spt_timeline *timeline)
 {
-    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
-    spt_text_hours(timeline->life_h, life);
     if (isnan(timeline->life_h))
-        spt_text_wrapf(
-            text, "",
-            "From %s h on no life can be stated: %s. %.3g %% of the life was spent by then.",
-            spt_text_hours(timeline->stopped_h, life),
-            tell_end(&timeline->stages[timeline->stage_count - 1].placed.notes),
-            100 * timeline->damage_at_end);
+        spt_page_say(page, SPT_BODY, "",
+                     "From %s h on no life can be stated: %s. %.3g %% of the life was spent by "
+                     "then.",
+                     spt_page_hours(page, timeline->stopped_h),
+                     tell_end(&timeline->stages[timeline->stage_count - 1].placed.notes),
+                     100 * timeline->damage_at_end);
     else if (isinf(timeline->life_h))
-        spt_text_wrapf(text, "", "The life is not spent by %s h; %.3g %% of it is.",
-                       spt_text_hours(timeline->until_h, life), 100 * timeline->damage_at_end);
+        spt_page_say(page, SPT_BODY, "", "The life is not spent by %s h; %.3g %% of it is.",
+                     spt_page_hours(page, timeline->until_h), 100 * timeline->damage_at_end);
     else
-        spt_text_wrapf(text, "", "Life reached: %s h at %.6g %% reliability.", life,
-                       question->reliability_percent);
-    if (timeline->influence_count)
-        write_undisturbed(text, timeline);
-    if (!isnan(question->target_life_h))
-        spt_text_wrapf(text, "", "Target: %s h, %s.",
-                       spt_text_hours(question->target_life_h, target),
-                       isinf(timeline->life_h) && timeline->until_h < question->target_life_h
-                           ? "beyond the hours looked at"
-                       : timeline->life_h >= question->target_life_h ? "met"
-                                                                     : "MISSED");
+        spt_page_say(page, SPT_BODY, "", "Life reached: %s h at %.6g %% reliability.",
+                     spt_page_hours(page, timeline->life_h), question->reliability_percent);
 }
 
-/* "120 000 h or more" beyond the horizon, else the hours. */
-static void write_life_without(const struct spt_text *text, const struct spt_timeline *timeline,
-                               double life_h)
+static void judge(struct spt_page *page, const struct spt_case *question,
+                  const struct spt_timeline *timeline)
 {
-    char cell[SPT_HOURS_LENGTH];
-    if (isinf(life_h))
-        fprintf(text->out, " >%10s\n", spt_text_hours(timeline->until_h, cell));
-    else
-        fprintf(text->out, " %11s\n", spt_text_hours(life_h, cell));
+    const double target_h = question->target_life_h;
+    const bool unseen = isinf(timeline->life_h) && timeline->until_h < target_h;
+    const bool met = timeline->life_h >= target_h;
+    if (!isnan(target_h))
+        spt_page_judge(page,
+                       unseen ? SPT_DOUBTFUL
+                       : met  ? SPT_MET
+                              : SPT_MISSED,
+                       "Target: %s h, %s.", spt_page_hours(page, target_h),
+                       unseen ? "beyond the hours looked at"
+                       : met  ? "met"
+                              : "MISSED");
 }
 
-static void write_influences(const struct spt_text *text, const struct spt_timeline *timeline)
+/* A row of events and drifts. */
+struct influence_row {
+    const char *name;
+    double at_h, damage_before, life_without_h;
+    const char *beyond; /* in place of a life beyond the hours looked at; NULL: it is not */
+};
+
+static void show_influences(struct spt_page *page, const struct spt_timeline *timeline)
 {
-    char cell[SPT_HOURS_LENGTH];
+    static const struct spt_column columns[] = {
+        {.head = "what",
+         .key = "name",
+         .kind = SPT_WORDS,
+         .width = 36,
+         .at = offsetof(struct influence_row, name)},
+        {.head = "from h",
+         .key = "at_h",
+         .kind = SPT_HOURS,
+         .width = 10,
+         .gap = 1,
+         .at = offsetof(struct influence_row, at_h)},
+        {.head = "spent before",
+         .key = "damage_before",
+         .kind = SPT_PERCENT,
+         .digits = 1,
+         .width = 13,
+         .gap = 1,
+         .none = "not reached",
+         .unit = " %",
+         .at = offsetof(struct influence_row, damage_before)},
+        {.head = "life without it h",
+         .key = "life_without_h",
+         .kind = SPT_HOURS,
+         .width = 17,
+         .gap = 2,
+         .at = offsetof(struct influence_row, life_without_h),
+         .instead = offsetof(struct influence_row, beyond)},
+    };
+    const int count = timeline->influence_count;
+    struct influence_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
     bool none = false;
-    if (!timeline->influence_count)
-        return;
-    spt_text_heading(text, "EVENTS AND DRIFTS");
-    fputs("what                                     from h  spent before  life without it h\n",
-          text->out);
-    for (int i = 0; i < timeline->influence_count; i++) {
+    for (int i = 0; rows && i < count; i++) {
         const struct spt_influence_result *influence = &timeline->influences[i];
-        spt_text_fit(text, influence->name, 36);
-        fprintf(text->out, " %10s", spt_text_hours(influence->at_h, cell));
-        if (isnan(influence->damage_at))
-            fprintf(text->out, " %13s", "not reached");
-        else
-            fprintf(text->out, " %11.1f %%", 100 * influence->damage_at);
-        fputs("      ", text->out);
-        write_life_without(text, timeline, influence->life_without_h);
+        rows[i] = (struct influence_row){
+            influence->name, influence->at_h, influence->damage_at, influence->life_without_h,
+            isinf(influence->life_without_h)
+                ? spt_page_words(page, ">%10s", spt_page_hours(page, timeline->until_h))
+                : NULL};
         none = none || isnan(influence->life_without_h);
     }
+    spt_page_open(page, "Events and drifts");
+    spt_page_table(
+        page, "influences",
+        &(struct spt_table){SPT_TABLE_OF(columns, rows, count), .caption = "Events and drifts"});
     if (none)
-        spt_text_wrap(text, "",
-                      "none: without it the film goes, or the temperature leaves the models, "
-                      "before fatigue ends the life, and no life can be stated.");
+        spt_page_say(page, SPT_BODY, "",
+                     "none: without it the film goes, or the temperature leaves the models, "
+                     "before fatigue ends the life, and no life can be stated.");
+    spt_page_close(page);
 }
 
-static void write_stages(const struct spt_text *text, const struct spt_timeline *timeline)
+struct stage_row {
+    double from_h, to_h, damage, start_life_h, end_life_h;
+    const char *most;
+};
+
+static void show_stages(struct spt_page *page, const struct spt_timeline *timeline)
 {
-    char from[SPT_HOURS_LENGTH], to[SPT_HOURS_LENGTH];
-    spt_text_heading(text, "STAGES");
-    fputs("    from h       to h   spent %\n", text->out);
-    for (int i = 0; i < timeline->stage_count; i++) {
+    static const struct spt_column columns[] = {
+        {.head = "from h",
+         .key = "from_h",
+         .kind = SPT_HOURS,
+         .width = 10,
+         .at = offsetof(struct stage_row, from_h)},
+        {.head = "to h",
+         .key = "to_h",
+         .kind = SPT_HOURS,
+         .width = 10,
+         .gap = 1,
+         .at = offsetof(struct stage_row, to_h)},
+        {.head = "spent %",
+         .key = "damage",
+         .kind = SPT_PERCENT,
+         .digits = 1,
+         .width = 9,
+         .gap = 1,
+         .at = offsetof(struct stage_row, damage)},
+        {.head = "",
+         .kind = SPT_BAR,
+         .width = BAR_WIDTH,
+         .gap = 2,
+         .at = offsetof(struct stage_row, damage)},
+        {.key = "start_life_h", .kind = SPT_HOURS, .at = offsetof(struct stage_row, start_life_h)},
+        {.key = "end_life_h", .kind = SPT_HOURS, .at = offsetof(struct stage_row, end_life_h)},
+        {.head = "",
+         .kind = SPT_WORDS,
+         .width = 4,
+         .gap = 1,
+         .at = offsetof(struct stage_row, most)},
+    };
+    const int count = timeline->stage_count;
+    struct stage_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    for (int i = 0; rows && i < count; i++) {
         const struct spt_stage *stage = &timeline->stages[i];
-        fprintf(text->out, "%10s %10s %9.1f  ", spt_text_hours(stage->from_h, from),
-                spt_text_hours(stage->to_h, to), 100 * stage->damage);
-        spt_text_bar(text, stage->damage, 1, BAR_WIDTH);
-        fputs(i == timeline->worst_stage && timeline->stage_count > 1 ? " most\n" : "\n",
-              text->out);
+        rows[i] = (struct stage_row){
+            stage->from_h,     stage->to_h,
+            stage->damage,     stage->start_life_h,
+            stage->end_life_h, i == timeline->worst_stage && count > 1 ? "most" : ""};
     }
+    spt_page_open(page, "Stages");
+    spt_page_table(page, "stages",
+                   &(struct spt_table){SPT_TABLE_OF(columns, rows, count), .caption = "Stages"});
+    spt_page_close(page);
+}
+
+struct curve_row {
+    double time_h, damage;
+};
+
+static void keep_curve(struct spt_page *page, const struct spt_damage_curve *curve)
+{
+    static const struct spt_column columns[] = {
+        {.key = "time_h", .kind = SPT_HOURS, .at = offsetof(struct curve_row, time_h)},
+        {.key = "damage", .kind = SPT_NUMBER, .at = offsetof(struct curve_row, damage)},
+    };
+    struct curve_row *rows = spt_page_take(page, (size_t)curve->count * sizeof *rows);
+    for (int i = 0; rows && i < curve->count; i++)
+        rows[i] = (struct curve_row){curve->times_h[i], curve->damage[i]};
+    spt_page_table(page, "curve",
+                   &(struct spt_table){SPT_TABLE_OF(columns, rows, curve->count), .is_data = true});
 }
 
 /* True where no earlier stage raises the flag. */
@@ -151,160 +236,44 @@ static const char *tell_place(const struct spt_note_place *place, const struct s
     return words;
 }
 
-/* Writes a note at the first stage that raises it. */
-static void write_flag(const struct spt_text *text, const struct spt_case *question,
-                       const struct spt_stage *stage, int index)
+/* A flag at the first stage that raises it. */
+static void say_flag(struct spt_page *page, const struct spt_case *question,
+                     const struct spt_stage *stage, int index)
 {
     const struct spt_note *note = &stage->placed.notes.list[index];
     const bool by_end = !spt_notes_has(&stage->start_notes, note->flag);
-    char hours[SPT_HOURS_LENGTH], sentence[SPT_SENTENCE_LENGTH], place[PLACE_LENGTH];
+    char sentence[SPT_SENTENCE_LENGTH], place[PLACE_LENGTH];
     spt_sentence(note, sentence, sizeof sentence);
-    spt_text_wrapf(text, "- ", "%s %s h%s: %s", by_end ? "by" : "from",
-                   spt_text_hours(by_end ? stage->to_h : stage->from_h, hours),
-                   tell_place(&stage->placed.places[index], question, place), sentence);
+    spt_page_say(page, SPT_NOTE, "- ", "%s %s h%s: %s", by_end ? "by" : "from",
+                 spt_page_hours(page, by_end ? stage->to_h : stage->from_h),
+                 tell_place(&stage->placed.places[index], question, place), sentence);
 }
 
-static void write_flags(const struct spt_text *text, const struct spt_case *question,
-                        const struct spt_timeline *timeline)
+static void say_flags(struct spt_page *page, const struct spt_case *question,
+                      const struct spt_timeline *timeline)
 {
-    bool headed = false;
+    spt_page_open(page, "Flags");
     for (int i = 0; i < timeline->stage_count; i++)
-        for (int j = 0; j < timeline->stages[i].placed.notes.count; j++) {
-            if (!is_first(timeline, i, timeline->stages[i].placed.notes.list[j].flag))
-                continue;
-            if (!headed)
-                spt_text_heading(text, "FLAGS");
-            headed = true;
-            write_flag(text, question, &timeline->stages[i], j);
-        }
+        for (int j = 0; j < timeline->stages[i].placed.notes.count; j++)
+            if (is_first(timeline, i, timeline->stages[i].placed.notes.list[j].flag))
+                say_flag(page, question, &timeline->stages[i], j);
+    spt_page_close(page);
 }
 
-/* Writes the band of the initial life; the service life itself is for the inputs as stated. */
-static void write_band(const struct spt_text *text, const struct spt_service_life *life)
+/* The band of the initial life; the service life itself is for the inputs as stated. */
+static void say_band(struct spt_page *page, const struct spt_service_life *life)
 {
-    char stated[SPT_HOURS_LENGTH];
     if (!life->spread)
         return;
     if (isinf(life->stated_h))
-        spt_text_wrap(text, "",
-                      "In the condition as stated, without the service, fatigue sets no limit.");
+        spt_page_say(page, SPT_BODY, "",
+                     "In the condition as stated, without the service, fatigue sets no limit.");
     else
-        spt_text_wrapf(text, "",
-                       "In the condition as stated, without the service, the life is %s; the lives "
-                       "above shift about as it does.",
-                       spt_text_life(life->stated_h, stated));
-    spt_band_text(text, life->spread);
-}
-
-void spt_timeline_text(const struct spt_text *text, const struct spt_service_life *life, bool quiet)
-{
-    const struct spt_case *question = &life->question;
-    const struct spt_timeline *timeline = &life->timeline;
-    spt_text_wrap(text, "", question->title);
-    spt_history_text(text, question);
-    spt_text_heading(text, "VERDICT");
-    write_verdict(text, question, timeline);
-    write_band(text, life);
-    write_influences(text, timeline);
-    write_stages(text, timeline);
-    if (!quiet)
-        write_flags(text, question, timeline);
-}
-
-static void write_json_lists(struct spt_json *json, const struct spt_timeline *timeline)
-{
-    spt_json_open(json, "stages", '[');
-    for (int i = 0; i < timeline->stage_count; i++) {
-        spt_json_open(json, NULL, '{');
-        spt_json_number(json, "from_h", timeline->stages[i].from_h);
-        spt_json_number(json, "to_h", timeline->stages[i].to_h);
-        spt_json_number(json, "damage", timeline->stages[i].damage);
-        spt_json_number(json, "start_life_h", timeline->stages[i].start_life_h);
-        spt_json_number(json, "end_life_h", timeline->stages[i].end_life_h);
-        spt_json_notes(json, &timeline->stages[i].placed.notes);
-        spt_json_close(json, '}');
-    }
-    spt_json_close(json, ']');
-    spt_json_open(json, "influences", '[');
-    for (int i = 0; i < timeline->influence_count; i++) {
-        const struct spt_influence_result *influence = &timeline->influences[i];
-        spt_json_open(json, NULL, '{');
-        spt_json_text(json, "name", influence->name);
-        spt_json_number(json, "at_h", influence->at_h);
-        spt_json_number(json, "damage_before", influence->damage_at);
-        spt_json_number(json, "life_without_h", influence->life_without_h);
-        spt_json_close(json, '}');
-    }
-    spt_json_close(json, ']');
-}
-
-/* Writes each flag once, at the first stage that raises it. */
-static void write_json_warnings(struct spt_json *json, const struct spt_timeline *timeline)
-{
-    spt_json_open(json, "warnings", '[');
-    for (int i = 0; i < timeline->stage_count; i++)
-        for (int j = 0; j < timeline->stages[i].placed.notes.count; j++) {
-            const struct spt_note *note = &timeline->stages[i].placed.notes.list[j];
-            char sentence[SPT_SENTENCE_LENGTH];
-            if (!is_first(timeline, i, note->flag))
-                continue;
-            spt_sentence(note, sentence, sizeof sentence);
-            spt_json_open(json, NULL, '{');
-            spt_json_text(json, "code", spt_flag_code(note->flag));
-            spt_json_text(json, "text", sentence);
-            spt_json_text(json, "phase", timeline->stages[i].placed.places[j].phase);
-            spt_json_number(json, "from_h", timeline->stages[i].from_h);
-            spt_json_number(json, "at_h",
-                            spt_notes_has(&timeline->stages[i].start_notes, note->flag)
-                                ? timeline->stages[i].from_h
-                                : timeline->stages[i].to_h);
-            spt_json_close(json, '}');
-        }
-    spt_json_close(json, ']');
-}
-
-void spt_timeline_json(struct spt_json *json, const struct spt_service_life *life)
-{
-    const struct spt_case *question = &life->question;
-    const struct spt_timeline *timeline = &life->timeline;
-    const struct spt_damage_curve *curve = &life->curve;
-    spt_json_text(json, "title", question->title);
-    spt_history_json(json, question->history);
-    spt_json_number(json, "target_life_h", question->target_life_h);
-    spt_json_number(json, "life_h", timeline->life_h);
-    spt_json_bool(json, "outlives_horizon", isinf(timeline->life_h));
-    spt_json_number(json, "until_h", timeline->until_h);
-    spt_json_number(json, "no_life_from_h", timeline->stopped_h);
-    spt_json_number(json, "damage_at_end", timeline->damage_at_end);
-    spt_json_number(json, "undisturbed_life_h", timeline->undisturbed_h);
-    spt_json_number(json, "undisturbed_no_life_from_h", timeline->undisturbed_stopped_h);
-    if (life->spread) {
-        spt_json_number(json, "stated_life_h", life->stated_h);
-        spt_band_json(json, &life->spread->system);
-    }
-    write_json_lists(json, timeline);
-    write_json_warnings(json, timeline);
-    spt_json_open(json, "curve", '[');
-    for (int i = 0; i < curve->count; i++) {
-        spt_json_open(json, NULL, '{');
-        spt_json_number(json, "time_h", curve->times_h[i]);
-        spt_json_number(json, "damage", curve->damage[i]);
-        spt_json_close(json, '}');
-    }
-    spt_json_close(json, ']');
-}
-
-void spt_timeline_csv(FILE *out, const struct spt_damage_curve *curve)
-{
-    struct spt_csv csv = {out, false};
-    spt_csv_text(&csv, "time_h");
-    spt_csv_text(&csv, "damage");
-    spt_csv_end(&csv);
-    for (int i = 0; i < curve->count; i++) {
-        spt_csv_number(&csv, curve->times_h[i]);
-        spt_csv_number(&csv, curve->damage[i]);
-        spt_csv_end(&csv);
-    }
+        spt_page_say(page, SPT_BODY, "",
+                     "In the condition as stated, without the service, the life is %s; the lives "
+                     "above shift about as it does.",
+                     spt_page_life(page, life->stated_h));
+    spt_band_page(page, life->spread);
 }
 
 static void explain_stages(const struct spt_timeline *timeline, const struct spt_step_sink *sink)
@@ -337,12 +306,89 @@ static void tell_timeline(const void *subject, const struct spt_step_sink *sink)
                          timeline->influences[i].name);
 }
 
-void spt_timeline_explain_text(const struct spt_text *text, const struct spt_timeline *timeline)
+void spt_timeline_page(struct spt_page *page, const struct spt_service_life *life, bool explain)
 {
-    spt_explain_in_text(text, tell_timeline, timeline);
+    const struct spt_case *question = &life->question;
+    const struct spt_timeline *timeline = &life->timeline;
+    spt_history_page(page, question);
+    spt_page_open(page, "Verdict");
+    say_life(page, question, timeline);
+    if (timeline->influence_count)
+        say_undisturbed(page, timeline);
+    judge(page, question, timeline);
+    say_band(page, life);
+    spt_page_close(page);
+    show_influences(page, timeline);
+    show_stages(page, timeline);
+    say_flags(page, question, timeline);
+    keep_curve(page, &life->curve);
+    if (explain)
+        spt_explain_page(page, tell_timeline, timeline);
 }
 
-void spt_timeline_explain_json(struct spt_json *json, const struct spt_timeline *timeline)
+static void write_json_lists(struct spt_json *json, const struct spt_page *page,
+                             const struct spt_timeline *timeline)
 {
-    spt_explain_in_json(json, tell_timeline, timeline);
+    const struct spt_table *stages = spt_page_find(page, "stages");
+    const struct spt_table *influences = spt_page_find(page, "influences");
+    spt_json_open(json, "stages", '[');
+    for (int i = 0; i < stages->row_count; i++) {
+        spt_json_open(json, NULL, '{');
+        spt_table_json_row(stages, i, json);
+        spt_json_notes(json, &timeline->stages[i].placed.notes);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+    spt_table_json(influences, "influences", json);
+}
+
+/* Writes each flag once, at the first stage that raises it. */
+static void write_json_warnings(struct spt_json *json, const struct spt_timeline *timeline)
+{
+    spt_json_open(json, "warnings", '[');
+    for (int i = 0; i < timeline->stage_count; i++)
+        for (int j = 0; j < timeline->stages[i].placed.notes.count; j++) {
+            const struct spt_note *note = &timeline->stages[i].placed.notes.list[j];
+            char sentence[SPT_SENTENCE_LENGTH];
+            if (!is_first(timeline, i, note->flag))
+                continue;
+            spt_sentence(note, sentence, sizeof sentence);
+            spt_json_open(json, NULL, '{');
+            spt_json_text(json, "code", spt_flag_code(note->flag));
+            spt_json_text(json, "text", sentence);
+            spt_json_text(json, "phase", timeline->stages[i].placed.places[j].phase);
+            spt_json_number(json, "from_h", timeline->stages[i].from_h);
+            spt_json_number(json, "at_h",
+                            spt_notes_has(&timeline->stages[i].start_notes, note->flag)
+                                ? timeline->stages[i].from_h
+                                : timeline->stages[i].to_h);
+            spt_json_close(json, '}');
+        }
+    spt_json_close(json, ']');
+}
+
+void spt_timeline_json(struct spt_json *json, const struct spt_page *page,
+                       const struct spt_service_life *life, bool explain)
+{
+    const struct spt_case *question = &life->question;
+    const struct spt_timeline *timeline = &life->timeline;
+    spt_json_text(json, "title", question->title);
+    spt_history_json(json, question->history);
+    spt_json_number(json, "target_life_h", question->target_life_h);
+    spt_json_number(json, "life_h", timeline->life_h);
+    spt_json_bool(json, "outlives_horizon", isinf(timeline->life_h));
+    spt_json_number(json, "until_h", timeline->until_h);
+    spt_json_number(json, "no_life_from_h", timeline->stopped_h);
+    spt_json_number(json, "damage_at_end", timeline->damage_at_end);
+    spt_json_number(json, "undisturbed_life_h", timeline->undisturbed_h);
+    spt_json_number(json, "undisturbed_no_life_from_h", timeline->undisturbed_stopped_h);
+    if (life->spread) {
+        spt_json_number(json, "stated_life_h", life->stated_h);
+        spt_band_json(json, &life->spread->system);
+    }
+    write_json_lists(json, page, timeline);
+    write_json_warnings(json, timeline);
+    spt_table_json(spt_page_find(page, "curve"), "curve", json);
+    if (explain)
+        spt_explain_in_json(json, tell_timeline, timeline);
 }

@@ -150,15 +150,15 @@ static void write_text(const struct spt_text *text, const struct spt_options *op
 
 static int compare(const struct spt_options *options, struct comparison *all)
 {
-    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    static const struct spt_old_forms forms = {write_text, write_json, write_csv, NULL};
     int status = read_inputs(options, all);
     if (!status)
         status = assess_all(options, all);
     if (!status)
         status = qualify_names(options, all);
     return status ? status
-                  : spt_cli_answer(options, &forms, all,
-                                   any_misses(all) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+                  : spt_cli_answer_old(options, &forms, all,
+                                       any_misses(all) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 
 int spt_command_compare(const struct spt_options *options)

@@ -60,8 +60,8 @@ static void write_text(const struct spt_text *text, const struct spt_options *op
 
 static int reply(const struct spt_options *options, const struct request *request)
 {
-    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
-    return spt_cli_answer(options, &forms, request, SPT_EXIT_DONE);
+    static const struct spt_old_forms forms = {write_text, write_json, write_csv, NULL};
+    return spt_cli_answer_old(options, &forms, request, SPT_EXIT_DONE);
 }
 
 static int refuse(struct spt_call *call, const struct spt_guide *guide, const char *asked)

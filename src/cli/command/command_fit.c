@@ -314,10 +314,10 @@ static void write_text(const struct spt_text *text, const struct spt_options *op
 
 static int answer(const struct work *w)
 {
-    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    static const struct spt_old_forms forms = {write_text, write_json, write_csv, NULL};
     bool worse = w->report.against && w->report.fit.comparison.verdict == SPT_FIT_WORSE;
-    return spt_cli_answer(w->options, &forms, &w->report,
-                          worse ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+    return spt_cli_answer_old(w->options, &forms, &w->report,
+                              worse ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 
 int spt_command_fit(const struct spt_options *options)

@@ -27,7 +27,7 @@ static void write_text(const struct spt_text *text, const struct spt_options *op
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
-    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    static const struct spt_old_forms forms = {write_text, write_json, write_csv, NULL};
     struct spt_assessment assessment;
     struct spt_error error;
     if (spt_ask_life(&input->scenario.base.question, &input->arena, &assessment, &error))
@@ -35,9 +35,9 @@ static int work(const struct spt_options *options, struct spt_input *input)
     int status = spt_cli_band(options, "life", input, assessment.question, 1, &assessment.spread);
     if (status)
         return status;
-    return spt_cli_answer(options, &forms, &assessment,
-                          spt_ask_life_misses(&assessment) ? SPT_EXIT_TARGET_MISSED
-                                                           : SPT_EXIT_DONE);
+    return spt_cli_answer_old(options, &forms, &assessment,
+                              spt_ask_life_misses(&assessment) ? SPT_EXIT_TARGET_MISSED
+                                                               : SPT_EXIT_DONE);
 }
 
 int spt_command_life(const struct spt_options *options)

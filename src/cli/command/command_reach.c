@@ -84,7 +84,7 @@ static void write_text(const struct spt_text *text, const struct spt_options *op
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
-    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    static const struct spt_old_forms forms = {write_text, write_json, write_csv, NULL};
     const struct spt_case *question = &input->scenario.base.question;
     struct spt_reach reach;
     struct spt_assessment assessment;
@@ -104,8 +104,8 @@ static int work(const struct spt_options *options, struct spt_input *input)
     exit_status = spt_cli_band(options, "reach", input, &settled->question, 1, &answer.spread);
     if (exit_status)
         return exit_status;
-    return spt_cli_answer(options, &forms, &answer,
-                          reach.reached_already ? SPT_EXIT_DONE : SPT_EXIT_TARGET_MISSED);
+    return spt_cli_answer_old(options, &forms, &answer,
+                              reach.reached_already ? SPT_EXIT_DONE : SPT_EXIT_TARGET_MISSED);
 }
 
 int spt_command_reach(const struct spt_options *options)

@@ -175,12 +175,13 @@ static void write_text(const struct spt_text *text, const struct spt_options *op
 
 static int answer(const struct spt_options *options, const struct spt_schedule_report *report)
 {
-    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, write_ical};
+    static const struct spt_old_forms forms = {write_text, write_json, write_csv, write_ical};
     if (report->cut)
         spt_say(options->call, "spalltime schedule: the calendar holds the first %d dates only\n",
                 report->entry_count);
-    return spt_cli_answer(options, &forms, report,
-                          report->schedule->misses_target ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+    return spt_cli_answer_old(options, &forms, report,
+                              report->schedule->misses_target ? SPT_EXIT_TARGET_MISSED
+                                                              : SPT_EXIT_DONE);
 }
 
 static int work(const struct spt_options *options, struct spt_input *input)

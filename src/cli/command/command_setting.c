@@ -84,7 +84,7 @@ static bool has_hub(struct spt_call *call, const struct spt_input *input)
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
-    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    static const struct spt_old_forms forms = {write_text, write_json, write_csv, NULL};
     if (!has_hub(options->call, input))
         return SPT_EXIT_BAD_INPUT;
     struct spt_case question = input->scenario.base.question;
@@ -100,7 +100,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
         return SPT_EXIT_USAGE;
     if (spt_ask_setting(&question, &input->arena, curve, &error))
         return spt_cli_fail(options->call, "setting", &error);
-    return spt_cli_answer(options, &forms, &(struct answer){&question, curve}, SPT_EXIT_DONE);
+    return spt_cli_answer_old(options, &forms, &(struct answer){&question, curve}, SPT_EXIT_DONE);
 }
 
 int spt_command_setting(const struct spt_options *options)

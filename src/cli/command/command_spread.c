@@ -52,7 +52,7 @@ static bool misses_target(const struct answer *answer)
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
-    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    static const struct spt_old_forms forms = {write_text, write_json, write_csv, NULL};
     if (!has_uncertainty(options->call, input))
         return SPT_EXIT_BAD_INPUT;
     const struct spt_case *question = &input->scenario.base.question;
@@ -66,8 +66,8 @@ static int work(const struct spt_options *options, struct spt_input *input)
     if (status)
         return status;
     const struct answer answer = {&settled->question, stated_h, &result};
-    return spt_cli_answer(options, &forms, &answer,
-                          misses_target(&answer) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+    return spt_cli_answer_old(options, &forms, &answer,
+                              misses_target(&answer) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 
 int spt_command_spread(const struct spt_options *options)

@@ -6,32 +6,20 @@
 #include "cli/command.h"
 #include "cli/spread.h"
 
-static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
+static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
 {
-    const struct spt_service_life *life = answer;
-    spt_timeline_json(json, life);
-    if (options->explain)
-        spt_timeline_explain_json(json, &life->timeline);
+    spt_timeline_page(page, answer, options->explain);
 }
 
-static void write_csv(FILE *out, const void *answer)
+static void write_json(struct spt_json *json, const struct spt_options *options,
+                       const struct spt_page *page, const void *answer)
 {
-    const struct spt_service_life *life = answer;
-    spt_timeline_csv(out, &life->curve);
-}
-
-static void write_text(const struct spt_text *text, const struct spt_options *options,
-                       const void *answer)
-{
-    const struct spt_service_life *life = answer;
-    spt_timeline_text(text, life, options->quiet);
-    if (options->explain)
-        spt_timeline_explain_text(text, &life->timeline);
+    spt_timeline_json(json, page, answer, options->explain);
 }
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
-    static const struct spt_answer_forms forms = {write_text, write_json, write_csv, NULL};
+    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
     struct spt_service_life *life;
     if (!input->scenario.has_service) {
         spt_input_lacks(options->call, &input->scenario,
@@ -51,7 +39,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     int status = spt_cli_band(options, "timeline", input, &life->question, 1, &life->spread);
     if (status)
         return status;
-    return spt_cli_answer(options, &forms, life,
+    return spt_cli_answer(options, &forms, &input->arena, life->question.title, life,
                           spt_ask_timeline_misses(life) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 

@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "chart/palette.h"
+#include "format/palette.h"
 #include "support/markup.h"
 
 static char *finish(struct spt_svg *svg, const char *title, bool alone)

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "answer/page/html_parts.h"
-#include "chart/palette.h"
+#include "format/page_style.h"
+
+#include "format/palette.h"
 
 static const char screen_style[] =
     "*{box-sizing:border-box}\n"
@@ -57,6 +58,10 @@ static const char screen_style[] =
     ".n{text-align:right;font-variant-numeric:tabular-nums;white-space:nowrap}\n"
     "thead .n{white-space:normal}\n"
     ".p{min-width:11rem}\n"
+    ".bar{min-width:6rem}.bar span{display:block;height:.8em;margin-top:.35em;"
+    "background:var(--steel)}\n"
+    ".met{color:var(--moss)}.missed{color:var(--rust)}.doubtful{color:var(--ochre)}\n"
+    ".met,.missed,.doubtful{font-size:1.1rem;font-weight:600}small{font-weight:400}\n"
     "summary{cursor:pointer;font-weight:600;padding:.3rem 0}\n"
     "figure summary{font-size:.9rem;font-weight:400}\n"
     "details.working table{font-size:.85rem}\n"
@@ -84,7 +89,7 @@ static const char other_styles[] =
     "h2{margin-top:12pt}h3{margin:8pt 0 2pt}"
     "a{color:inherit}p,li{max-width:none;orphans:3;widows:3}}\n";
 
-void spt_html_style(FILE *out)
+void spt_page_style(FILE *out)
 {
     fputs("<style>\n", out);
     spt_palette_properties(out);
@@ -138,7 +143,7 @@ static const char script[] =
     "  document.addEventListener('scroll', function () { tip.hidden = true; }, true);\n"
     "}());\n";
 
-void spt_html_script(FILE *out)
+void spt_page_script(FILE *out)
 {
     fprintf(out, "<script>\n%s</script>\n", script);
 }

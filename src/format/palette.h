@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef CHART_PALETTE_H
-#define CHART_PALETTE_H
+#ifndef FORMAT_PALETTE_H
+#define FORMAT_PALETTE_H
 
 #include <stdio.h>
 

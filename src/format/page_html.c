@@ -1,0 +1,344 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <string.h>
+
+#include "base/table.h"
+#include "format/escape.h"
+#include "format/page_blocks.h"
+#include "format/page_inline.h"
+#include "format/page_style.h"
+
+#define PROSE_LENGTH 24 /* cells of longer words get a column of a least width */
+
+/* A page being written. */
+struct writer {
+    FILE *out;
+    bool quiet;
+    int depth; /* of sections */
+    enum spt_block_kind open_kind;
+    const char *open; /* element that holds blocks of one kind in a row; NULL: none */
+};
+
+static void close_element(struct writer *writer)
+{
+    if (writer->open)
+        fprintf(writer->out, "</%s>\n", writer->open);
+    writer->open = NULL;
+}
+
+static bool is_list_mark(const char *mark)
+{
+    return !strcmp(mark, "- ") || !strcmp(mark, "! ");
+}
+
+static void write_item(struct writer *writer, const struct spt_block *block)
+{
+    if (!writer->open || strcmp(writer->open, "ul")) {
+        close_element(writer);
+        fputs("<ul>\n", writer->out);
+        writer->open = "ul";
+    }
+    fputs(*block->mark == '!' ? "<li class=\"warning\">" : "<li>", writer->out);
+    spt_page_inline(writer->out, block->words);
+    fputs("</li>\n", writer->out);
+}
+
+/* How a verdict looks: CSS class and sign. */
+static const struct {
+    const char *class, *sign;
+} verdicts[] = {
+    [SPT_UNJUDGED] = {NULL, NULL},
+    [SPT_MET] = {"met", "\xE2\x9C\x93"},
+    [SPT_MISSED] = {"missed", "\xE2\x9C\x97"},
+    [SPT_DOUBTFUL] = {"doubtful", "!"},
+};
+SPT_ONE_EACH(verdicts, SPT_VERDICT_COUNT);
+
+static const char *const role_classes[] = {
+    [SPT_BODY] = NULL,
+    [SPT_CHANGES_NUMBER] = "changes",
+    [SPT_NOTE] = "note",
+    [SPT_CAUTION] = "note",
+};
+SPT_ONE_EACH(role_classes, SPT_ROLE_COUNT);
+
+static void write_paragraph(struct writer *writer, const struct spt_block *block)
+{
+    const char *class = block->verdict ? verdicts[block->verdict].class : role_classes[block->role];
+    if (class)
+        fprintf(writer->out, "<p class=\"%s\">", class);
+    else
+        fputs("<p>", writer->out);
+    if (block->verdict)
+        fprintf(writer->out, "<span aria-hidden=\"true\">%s</span> ",
+                verdicts[block->verdict].sign);
+    if (*block->mark && *block->mark != ' ')
+        fprintf(writer->out, "<strong>%.*s</strong> ", (int)strcspn(block->mark, " "), block->mark);
+    spt_page_inline(writer->out, block->words);
+    fputs("</p>\n", writer->out);
+}
+
+static void write_sentence(struct writer *writer, const struct spt_block *block)
+{
+    if (is_list_mark(block->mark)) {
+        write_item(writer, block);
+        return;
+    }
+    close_element(writer);
+    write_paragraph(writer, block);
+}
+
+/* Marks of a column belong to the cell before it. */
+static bool is_cell(const struct spt_column *column)
+{
+    return column->head && column->kind != SPT_MARK;
+}
+
+static void write_head_cell(FILE *out, const struct spt_column *column, bool second)
+{
+    const char *words = second ? column->under : column->head;
+    fprintf(out, "<th scope=\"%s\"%s%s>", !second && column->group ? "colgroup" : "col",
+            !second && column->group ? " colspan=\"2\"" : "",
+            spt_column_is_right(column) ? " class=\"n\"" : "");
+    spt_page_inline(out, words ? words : "");
+    fputs("</th>", out);
+}
+
+/* Writes a head; its second line follows in the same cell unless a head stands over two. */
+static void write_heads(FILE *out, const struct spt_table *table)
+{
+    bool grouped = false;
+    for (int i = 0; i < table->column_count; i++)
+        grouped = grouped || (table->columns[i].head && table->columns[i].group);
+    for (int line = 0; line <= (grouped ? 1 : 0); line++) {
+        fputs("<tr>", out);
+        for (int i = 0; i < table->column_count; i++) {
+            const struct spt_column *c = &table->columns[i];
+            if (!is_cell(c))
+                continue;
+            write_head_cell(out, c, line);
+            i += !line && c->group;
+        }
+        fputs("</tr>\n", out);
+    }
+}
+
+/* Head and second line in one cell where no head stands over two columns. */
+static void write_plain_heads(FILE *out, const struct spt_table *table)
+{
+    fputs("<tr>", out);
+    for (int i = 0; i < table->column_count; i++) {
+        const struct spt_column *c = &table->columns[i];
+        if (!is_cell(c))
+            continue;
+        fprintf(out, "<th scope=\"col\"%s>", spt_column_is_right(c) ? " class=\"n\"" : "");
+        spt_page_inline(out, c->head);
+        if (c->under && *c->under) {
+            fputs(" <small>", out);
+            spt_page_inline(out, c->under);
+            fputs("</small>", out);
+        }
+        fputs("</th>", out);
+    }
+    fputs("</tr>\n", out);
+}
+
+static bool has_groups(const struct spt_table *table)
+{
+    for (int i = 0; i < table->column_count; i++)
+        if (table->columns[i].head && table->columns[i].group)
+            return true;
+    return false;
+}
+
+static void write_bar(FILE *out, double share)
+{
+    if (share > 0)
+        fprintf(out, "<td class=\"bar\"><span style=\"width:%.1f%%\"></span></td>",
+                100 * fmin(share, 1));
+    else
+        fputs("<td class=\"bar\"></td>", out);
+}
+
+static void write_cell(FILE *out, const struct spt_table *table, int row, int column)
+{
+    char buffer[SPT_CELL_LENGTH];
+    const struct spt_column *c = &table->columns[column];
+    const char *words = spt_cell_words(table, row, column, buffer);
+    const bool has_mark = column + 1 < table->column_count && c[1].head && c[1].kind == SPT_MARK;
+    const char *mark = has_mark ? spt_cell_text(table, row, column + 1) : "";
+    const char *class = spt_column_is_right(c)         ? " class=\"n\""
+                        : strlen(words) > PROSE_LENGTH ? " class=\"p\""
+                                                       : "";
+    fprintf(out, column ? "<td%s>" : "<th scope=\"row\"%s>", class);
+    spt_page_inline(out, words);
+    if (*mark && *mark != ' ')
+        spt_escape(out, mark);
+    fputs(column ? "</td>" : "</th>", out);
+}
+
+static void write_table(struct writer *writer, const struct spt_table *table)
+{
+    FILE *out = writer->out;
+    close_element(writer);
+    if (!spt_table_is_shown(table))
+        return;
+    fputs("<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"", out);
+    spt_escape(out, table->caption);
+    fputs("\">\n<table>\n<caption>", out);
+    spt_page_inline(out, table->caption);
+    fputs("</caption>\n<thead>", out);
+    if (has_groups(table))
+        write_heads(out, table);
+    else
+        write_plain_heads(out, table);
+    fputs("</thead>\n<tbody>\n", out);
+    for (int row = 0; row < spt_table_rows_shown(table); row++) {
+        fputs("<tr>", out);
+        for (int i = 0; i < table->column_count; i++)
+            if (is_cell(&table->columns[i]) && table->columns[i].kind == SPT_BAR)
+                write_bar(out, spt_cell_number(table, row, i));
+            else if (is_cell(&table->columns[i]))
+                write_cell(out, table, row, i);
+        fputs("</tr>\n", out);
+    }
+    fputs("</tbody>\n</table>\n</div>\n", out);
+}
+
+static void write_step(struct writer *writer, const struct spt_step *step)
+{
+    FILE *out = writer->out;
+    if (!writer->open || strcmp(writer->open, "tbody></table></div")) {
+        close_element(writer);
+        fputs("<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"Steps\">"
+              "<table class=\"steps\"><thead><tr><th scope=\"col\">quantity</th>"
+              "<th scope=\"col\">formula</th><th scope=\"col\">numbers</th>"
+              "<th scope=\"col\" class=\"n\">value</th><th scope=\"col\">source</th></tr></thead>"
+              "<tbody>\n",
+              out);
+        writer->open = "tbody></table></div";
+    }
+    fputs("<tr><th scope=\"row\">", out);
+    spt_page_inline(out, step->symbol);
+    fputs("</th><td>", out);
+    spt_page_inline(out, step->formula);
+    fputs("</td><td>", out);
+    spt_page_inline(out, step->numbers);
+    fputs("</td><td class=\"n\">", out);
+    if (isnan(step->value))
+        fputs("none", out);
+    else if (isinf(step->value))
+        fputs("no limit", out);
+    else
+        fprintf(out, "%.5g ", step->value);
+    if (isfinite(step->value))
+        spt_page_inline(out, step->unit);
+    fputs("</td><td>", out);
+    spt_page_inline(out, step->source);
+    fputs("</td></tr>\n", out);
+}
+
+static bool write_picture(struct writer *writer, const struct spt_picture *picture)
+{
+    FILE *out = writer->out;
+    close_element(writer);
+    if (!picture->svg)
+        return true;
+    fputs("<figure>\n<figcaption>", out);
+    spt_page_inline(out, picture->title);
+    fputs("</figcaption>\n", out);
+    const bool drawn = picture->svg(out, picture->subject);
+    if (picture->tables) {
+        fputs("<details>\n<summary>Its numbers as tables</summary>\n", out);
+        picture->tables(out, picture->subject);
+        fputs("</details>\n", out);
+    }
+    fputs("</figure>\n", out);
+    return drawn;
+}
+
+static void open_section(struct writer *writer, const char *heading)
+{
+    const int level = writer->depth + 2 > 6 ? 6 : writer->depth + 2;
+    close_element(writer);
+    writer->depth++;
+    fprintf(writer->out, "<section>\n<h%d>", level);
+    spt_page_inline(writer->out, heading);
+    fprintf(writer->out, "</h%d>\n", level);
+}
+
+static void close_section(struct writer *writer)
+{
+    close_element(writer);
+    writer->depth--;
+    fputs("</section>\n", writer->out);
+}
+
+static bool write_block(struct writer *writer, const struct spt_block *block)
+{
+    switch (block->kind) {
+    case SPT_BLOCK_OPEN:
+        open_section(writer, block->words);
+        break;
+    case SPT_BLOCK_CLOSE:
+        close_section(writer);
+        break;
+    case SPT_BLOCK_SENTENCE:
+        if (!writer->quiet || !spt_block_is_quiet(block))
+            write_sentence(writer, block);
+        break;
+    case SPT_BLOCK_TABLE:
+        write_table(writer, &block->table);
+        break;
+    case SPT_BLOCK_PICTURE:
+        return write_picture(writer, &block->picture);
+    case SPT_BLOCK_STEP:
+        write_step(writer, &block->step);
+        break;
+    case SPT_BLOCK_COUNT:
+        break;
+    }
+    return true;
+}
+
+static bool write_blocks(struct writer *writer, const struct spt_block *block)
+{
+    bool written = true;
+    while (block && written) {
+        if (spt_block_skip(&block, writer->quiet))
+            continue;
+        written = write_block(writer, block);
+        block = block->next;
+    }
+    close_element(writer);
+    return written;
+}
+
+bool spt_page_fragment(const struct spt_page *page, FILE *out, bool quiet)
+{
+    struct writer writer = {.out = out, .quiet = quiet};
+    return write_blocks(&writer, page->first);
+}
+
+bool spt_page_html(const struct spt_page *page, FILE *out, bool quiet)
+{
+    const char *title = page->title ? page->title : "spalltime";
+    fputs("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+          "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+          "<meta name=\"color-scheme\" content=\"light dark\">\n"
+          "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src "
+          "'unsafe-inline'; script-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n"
+          "<title>",
+          out);
+    spt_escape(out, title);
+    fputs("</title>\n", out);
+    spt_page_style(out);
+    fputs("</head>\n<body>\n<header>\n<h1>", out);
+    spt_escape(out, title);
+    fputs("</h1>\n</header>\n<main>\n", out);
+    const bool written = spt_page_fragment(page, out, quiet);
+    fputs("</main>\n", out);
+    spt_page_script(out);
+    fputs("</body>\n</html>\n", out);
+    return written;
+}
