@@ -6,7 +6,7 @@
 
 #include "cli/input.h"
 #include "cli/options.h"
-#include "format/page.h"
+#include "format/page/page.h"
 
 /* The forms of an answer; `answer` is what spt_cli_answer was given. */
 struct spt_answer_forms {

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "format/number.h"
+#include "format/number/number.h"
 #include "scenario/text/fields.h"
 #include "scenario/text/units.h"
 

@@ -2,7 +2,7 @@
 #ifndef SENTENCE_NOTES_H
 #define SENTENCE_NOTES_H
 
-#include "format/page.h"
+#include "format/page/page.h"
 #include "spalltime/status.h"
 
 /* Writes the sentences of some flags as a list; `who` raised them, NULL: nothing in particular. */

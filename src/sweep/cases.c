@@ -7,7 +7,7 @@
 
 #include "base/utf8.h"
 #include "format/csv.h"
-#include "format/number.h"
+#include "format/number/number.h"
 
 #define CELL_MAX 80
 #define LABEL "label"

@@ -5,8 +5,8 @@
 #include <string.h>
 
 #include "base/table.h"
-#include "format/npy.h"
-#include "format/number.h"
+#include "format/number/npy.h"
+#include "format/number/number.h"
 
 static const char *const field_names[] = {
     [SPT_SWEEP_SPEED] = "speed_rpm",

@@ -6,7 +6,7 @@
 
 #include "format/csv.h"
 #include "format/json.h"
-#include "format/number_cells.h"
+#include "format/number/number_cells.h"
 #include "sentence/life_status.h"
 #include "sweep/row_layout.h"
 

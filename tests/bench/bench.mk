@@ -5,7 +5,7 @@ BENCH := $(OUT)/tests/bench/bench
 BENCH_OBJECTS := $(call objects, \
                    $(addprefix tests/bench/,bench.c kernel.c grid.c numbers.c numpy.c) \
                    tests/support/scalar_chain.c \
-                   $(addprefix src/format/,number.c number_cells.c exact.c npy.c))
+                   $(addprefix src/format/number/,number.c number_cells.c exact.c npy.c))
 
 # the loops that measure log2 and exp2 alone are compiled like the kernel
 $(OUT)/tests/bench/kernel.o: EXTRA_CFLAGS = $(VECTOR_CFLAGS)

@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "bench/bench.h"
-#include "format/number.h"
+#include "format/number/number.h"
 
 #define SPEEDS 10
 #define TEMPERATURES 10

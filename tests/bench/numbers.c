@@ -5,7 +5,7 @@
 #include <stdlib.h>
 
 #include "bench/bench.h"
-#include "format/number.h"
+#include "format/number/number.h"
 
 double time_number_write(void)
 {

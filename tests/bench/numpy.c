@@ -5,7 +5,7 @@
 #include <stdlib.h>
 
 #include "bench/bench.h"
-#include "format/npy.h"
+#include "format/number/npy.h"
 
 static double run_script(const char *environment, const char *arguments)
 {

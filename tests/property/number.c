@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "format/number.h"
+#include "format/number/number.h"
 
 #include <criterion/criterion.h>
 #include <math.h>

@@ -3,7 +3,7 @@
 #define ANSWER_FIELD_HISTORY_H
 
 #include "format/json.h"
-#include "format/page.h"
+#include "format/page/page.h"
 #include "spalltime/history.h"
 
 #define SPT_HISTORY_LINE 400

@@ -4,7 +4,7 @@
 
 #include "format/csv.h"
 #include "format/json.h"
-#include "format/page.h"
+#include "format/page/page.h"
 #include "sentence/band.h"
 #include "spalltime/uncertainty.h"
 

@@ -3,7 +3,7 @@
 #define ANSWER_LIFE_EXPLAIN_H
 
 #include "format/json.h"
-#include "format/page.h"
+#include "format/page/page.h"
 #include "spalltime/assess.h"
 
 /* Receives the steps one by one, whose texts are valid until it returns; `place` names the bearing

@@ -10,7 +10,7 @@
 #include "chart/chart.h"
 #include "format/escape.h"
 #include "format/html_table.h"
-#include "format/page_style.h"
+#include "format/page/style.h"
 #include "format/text.h"
 #include "sentence/findings.h"
 #include "sentence/sentence.h"

@@ -130,9 +130,7 @@ static void show_influences(struct spt_page *page, const struct spt_timeline *ti
         none = none || isnan(influence->life_without_h);
     }
     spt_page_open(page, "Events and drifts");
-    spt_page_table(
-        page, "influences",
-        &(struct spt_table){SPT_TABLE_OF(columns, rows, count), .caption = "Events and drifts"});
+    spt_page_table(page, "influences", &(struct spt_table){SPT_TABLE_OF(columns, rows, count)});
     if (none)
         spt_page_say(page, SPT_BODY, "",
                      "none: without it the film goes, or the temperature leaves the models, "
@@ -189,8 +187,7 @@ static void show_stages(struct spt_page *page, const struct spt_timeline *timeli
             stage->end_life_h, i == timeline->worst_stage && count > 1 ? "most" : ""};
     }
     spt_page_open(page, "Stages");
-    spt_page_table(page, "stages",
-                   &(struct spt_table){SPT_TABLE_OF(columns, rows, count), .caption = "Stages"});
+    spt_page_table(page, "stages", &(struct spt_table){SPT_TABLE_OF(columns, rows, count)});
     spt_page_close(page);
 }
 

@@ -2,7 +2,7 @@
 #ifndef ANSWER_SERVICE_TIMELINE_H
 #define ANSWER_SERVICE_TIMELINE_H
 
-#include "format/page.h"
+#include "format/page/page.h"
 #include "spalltime/ask.h"
 
 /* A service life as a page: the life, the effect of each event, the stages, the flags at the first

@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "format/palette.h"
+#include "format/page/palette.h"
 #include "support/markup.h"
 
 static char *finish(struct spt_svg *svg, const char *title, bool alone)

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "format/palette.h"
+#include "format/page/palette.h"
 
 #include <stddef.h>
 

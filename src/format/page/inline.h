@@ -8,4 +8,7 @@
  * C_u with a subscript, no line break between the thousands of a number. */
 void spt_page_inline(FILE *out, const char *words);
 
+/* The same without elements, for an attribute. */
+void spt_page_inline_plain(FILE *out, const char *words);
+
 #endif

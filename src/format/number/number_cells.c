@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "format/number_cells.h"
+#include "format/number/number_cells.h"
 
 #include <stdbool.h>
 
 #include "base/variants.h"
-#include "format/number_tens.h"
+#include "format/number/number_tens.h"
 
 #define STRETCH 64 /* numbers processed at a time */
 #define FEW 12     /* fewer numbers are faster one by one */

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "format/exact.h"
+#include "format/number/exact.h"
 
 /* 800 digits are 2658 bits; 10^1200 needs 2787 bits for 5^1200, plus at most 1200 bits for 2^1200
  * and 64 bits. */

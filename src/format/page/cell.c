@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "format/page_blocks.h"
+#include "format/page/blocks.h"
 
 #include <math.h>
 #include <string.h>

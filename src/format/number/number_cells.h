@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef FORMAT_NUMBER_CELLS_H
-#define FORMAT_NUMBER_CELLS_H
+#ifndef FORMAT_NUMBER_NUMBER_CELLS_H
+#define FORMAT_NUMBER_NUMBER_CELLS_H
 
 #include <stddef.h>
 #include <stdint.h>
 #include <string.h>
 
-#include "format/number.h"
+#include "format/number/number.h"
 
 /* Converts many numbers to text at once, each in a cell of fixed size: the same bytes as
  * spt_number_write, several times as fast. */

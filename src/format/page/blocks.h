@@ -2,7 +2,7 @@
 #ifndef FORMAT_PAGE_BLOCKS_H
 #define FORMAT_PAGE_BLOCKS_H
 
-#include "format/page.h"
+#include "format/page/page.h"
 
 /* The blocks of a page, for those that render it. */
 

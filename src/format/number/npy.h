@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef FORMAT_NPY_H
-#define FORMAT_NPY_H
+#ifndef FORMAT_NUMBER_NPY_H
+#define FORMAT_NUMBER_NPY_H
 
 #include <stddef.h>
 #include <stdio.h>

@@ -4,9 +4,9 @@
 
 #include "base/table.h"
 #include "format/escape.h"
-#include "format/page_blocks.h"
-#include "format/page_inline.h"
-#include "format/page_style.h"
+#include "format/page/blocks.h"
+#include "format/page/inline.h"
+#include "format/page/style.h"
 
 #define PROSE_LENGTH 24 /* cells of longer words get a column of a least width */
 
@@ -14,9 +14,9 @@
 struct writer {
     FILE *out;
     bool quiet;
-    int depth; /* of sections */
-    enum spt_block_kind open_kind;
-    const char *open; /* element that holds blocks of one kind in a row; NULL: none */
+    int depth;           /* of sections */
+    const char *heading; /* the last one */
+    const char *open;    /* element that holds blocks of one kind in a row; NULL: none */
 };
 
 static void close_element(struct writer *writer)
@@ -180,13 +180,15 @@ static void write_cell(FILE *out, const struct spt_table *table, int row, int co
 static void write_table(struct writer *writer, const struct spt_table *table)
 {
     FILE *out = writer->out;
+    const char *caption = table->caption ? table->caption : writer->heading;
     close_element(writer);
     if (!spt_table_is_shown(table))
         return;
     fputs("<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"", out);
-    spt_escape(out, table->caption);
-    fputs("\">\n<table>\n<caption>", out);
-    spt_page_inline(out, table->caption);
+    spt_page_inline_plain(out, caption);
+    fputs(table->caption ? "\">\n<table>\n<caption>" : "\">\n<table>\n<caption class=\"unseen\">",
+          out);
+    spt_page_inline(out, caption);
     fputs("</caption>\n<thead>", out);
     if (has_groups(table))
         write_heads(out, table);
@@ -262,6 +264,7 @@ static void open_section(struct writer *writer, const char *heading)
     const int level = writer->depth + 2 > 6 ? 6 : writer->depth + 2;
     close_element(writer);
     writer->depth++;
+    writer->heading = heading;
     fprintf(writer->out, "<section>\n<h%d>", level);
     spt_page_inline(writer->out, heading);
     fprintf(writer->out, "</h%d>\n", level);
@@ -316,7 +319,7 @@ static bool write_blocks(struct writer *writer, const struct spt_block *block)
 
 bool spt_page_fragment(const struct spt_page *page, FILE *out, bool quiet)
 {
-    struct writer writer = {.out = out, .quiet = quiet};
+    struct writer writer = {.out = out, .quiet = quiet, .heading = page->title};
     return write_blocks(&writer, page->first);
 }
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef FORMAT_NUMBER_TENS_H
-#define FORMAT_NUMBER_TENS_H
+#ifndef FORMAT_NUMBER_NUMBER_TENS_H
+#define FORMAT_NUMBER_NUMBER_TENS_H
 
 /* Shared by number.c and number_cells.c. */
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "format/number.h"
+#include "format/number/number.h"
 
 #include <float.h>
 #include <math.h>
@@ -7,8 +7,8 @@
 #include <stdint.h>
 #include <string.h>
 
-#include "format/exact.h"
-#include "format/number_tens.h"
+#include "format/number/exact.h"
+#include "format/number/number_tens.h"
 
 #define EXACT_TENS SPT_TENS_MOST
 static const double *const tens = spt_tens - SPT_TENS_LEAST; /* tens[0] is 1 */

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "format/page_inline.h"
+#include "format/page/inline.h"
 
 #include <ctype.h>
 #include <string.h>
 
 #include "format/escape.h"
-#include "format/page_blocks.h"
+#include "format/page/blocks.h"
 
 #define SYMBOL_LENGTH 5 /* longest symbol before a subscript, "kappa" */
 #define BREAKLESS "\xC2\xA0"
@@ -82,4 +82,13 @@ void spt_page_inline(FILE *out, const char *words)
         from = at;
     }
     spt_escape(out, from);
+}
+
+void spt_page_inline_plain(FILE *out, const char *words)
+{
+    for (; words && *words; words += strspn(words, "`\001\002")) {
+        const size_t length = strcspn(words, "`\001\002");
+        spt_escape_part(out, words, length);
+        words += length;
+    }
 }

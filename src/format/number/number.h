@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef FORMAT_NUMBER_H
-#define FORMAT_NUMBER_H
+#ifndef FORMAT_NUMBER_NUMBER_H
+#define FORMAT_NUMBER_NUMBER_H
 
 /* Conversion between numbers and text, fast and independent of the locale. */
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef FORMAT_EXACT_H
-#define FORMAT_EXACT_H
+#ifndef FORMAT_NUMBER_EXACT_H
+#define FORMAT_NUMBER_EXACT_H
 
 #include <stdint.h>
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef FORMAT_PAGE_H
-#define FORMAT_PAGE_H
+#ifndef FORMAT_PAGE_PAGE_H
+#define FORMAT_PAGE_PAGE_H
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -62,7 +62,7 @@ struct spt_column {
 };
 
 struct spt_table {
-    const char *caption; /* of HTML */
+    const char *caption; /* of HTML; NULL: the heading above it tells enough */
     const struct spt_column *columns;
     int column_count;
     const void *rows;

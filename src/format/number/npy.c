@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "format/npy.h"
+#include "format/number/npy.h"
 
 #include <stdarg.h>
 #include <stdbool.h>

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef FORMAT_PALETTE_H
-#define FORMAT_PALETTE_H
+#ifndef FORMAT_PAGE_PALETTE_H
+#define FORMAT_PAGE_PALETTE_H
 
 #include <stdio.h>
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "format/page_style.h"
+#include "format/page/style.h"
 
-#include "format/palette.h"
+#include "format/page/palette.h"
 
 static const char screen_style[] =
     "*{box-sizing:border-box}\n"
@@ -60,6 +60,7 @@ static const char screen_style[] =
     ".p{min-width:11rem}\n"
     ".bar{min-width:6rem}.bar span{display:block;height:.8em;margin-top:.35em;"
     "background:var(--steel)}\n"
+    ".unseen{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}\n"
     ".met{color:var(--moss)}.missed{color:var(--rust)}.doubtful{color:var(--ochre)}\n"
     ".met,.missed,.doubtful{font-size:1.1rem;font-weight:600}small{font-weight:400}\n"
     "summary{cursor:pointer;font-weight:600;padding:.3rem 0}\n"
