@@ -107,12 +107,30 @@ struct spt_plan_question {
     struct spt_service_limits limits;
     struct spt_replacement_costs costs; /* NaN: not stated */
     double floor;                       /* least life over L10: SPT_WEIBULL_FLOOR or 0 */
+    /* uncertain inputs, for the band of the intervals; NULL: no band. Sampled by one thread for
+     * each processor */
+    const struct spt_uncertainty *uncertainty;
 };
 
-/* Maintenance plan: tasks and their intervals.
- * Status: as spt_schedule. */
+/* Maintenance plan: tasks and their intervals, their dates, the survival of the bearings and the
+ * band of the intervals. */
+struct spt_maintenance {
+    struct spt_schedule schedule;
+    int entry_count;
+    const struct spt_schedule_entry *entries; /* see spt_schedule_calendar */
+    bool cut;                                 /* there are more dates than entries */
+    /* survival from 0 h to the time that half of the machines reach by fatigue, or by grease where
+     * fatigue has no such time; 0 points: neither has */
+    int curve_count;
+    const struct spt_schedule_point *curve;
+    const struct spt_uncertainty_result *spread; /* band of the rated life; NULL: not asked for */
+    /* the intervals for its 5 % and 95 % quantiles; NaN: without a band, or no life there */
+    struct spt_schedule_intervals low, high;
+};
+
+/* Status: as spt_schedule; with uncertain inputs also as spt_uncertainty. */
 enum spt_status spt_ask_schedule(const struct spt_plan_question *asked, struct spt_arena *arena,
-                                 struct spt_schedule *schedule, struct spt_error *error);
+                                 struct spt_maintenance *plan, struct spt_error *error);
 
 /* Which single change reaches a life of target_h (above 0).
  * Status: as spt_reach. */

@@ -58,7 +58,7 @@ static int fill_plan(struct work *work, int index, struct spt_report_case *part)
 {
     const struct spt_scenario *scenario = &work->input->scenario;
     struct spt_arena *arena = &work->input->arena;
-    struct spt_schedule *plan = allocate(work, sizeof *plan);
+    struct spt_maintenance *plan = allocate(work, sizeof *plan);
     struct spt_survival_curve *curve = allocate(work, sizeof *curve);
     if (!plan || !curve)
         return SPT_EXIT_SYSTEM;
@@ -70,9 +70,9 @@ static int fill_plan(struct work *work, int index, struct spt_report_case *part)
     }
     if (spt_ask_schedule(&asked, arena, plan, &error))
         return spt_cli_fail(work->options->call, "report", &error);
-    part->plan = plan;
+    part->plan = &plan->schedule;
     /* without a life, or where nothing is worn, there is no curve and the chart does not apply */
-    if (!spt_survival_curve(plan, part->assessment->spread, curve))
+    if (!spt_survival_curve(&plan->schedule, part->assessment->spread, curve))
         part->survival = curve;
     return SPT_EXIT_DONE;
 }

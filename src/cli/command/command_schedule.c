@@ -1,5 +1,4 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -10,9 +9,6 @@
 #include "cli/command.h"
 #include "cli/spread.h"
 #include "file/file.h"
-
-#define CURVE_POINTS 101
-#define LONGEST_FACTOR 1e9 /* on the fatigue lives: they then end nothing */
 
 static int read_start(const struct spt_options *options, const struct spt_case *question,
                       struct spt_schedule_report *report)
@@ -89,35 +85,6 @@ static int read_previous(const struct spt_options *options, struct spt_arena *ar
     return SPT_EXIT_BAD_INPUT;
 }
 
-/* Intervals at one end of the band of the rated life. */
-static enum spt_status find_end(const struct spt_schedule_report *report, double end_h,
-                                struct spt_schedule_intervals *intervals)
-{
-    const double life_h = report->assessment->modified_rating_life_h;
-    double factor = isinf(end_h) && isinf(life_h) ? 1 : end_h / life_h;
-    *intervals = (struct spt_schedule_intervals){(double)NAN, (double)NAN};
-    return factor > 0 /* NaN: no life at that end */
-               ? spt_schedule_intervals(report->schedule, fmin(factor, LONGEST_FACTOR), intervals)
-               : SPT_OK;
-}
-
-/* The band of the rated life, and what it does to the plan. */
-static int find_band(const struct spt_options *options, struct spt_input *input,
-                     struct spt_schedule_report *report)
-{
-    int problem =
-        spt_cli_band(options, "schedule", input, report->schedule->question, 1, &report->spread);
-    if (problem || !report->spread)
-        return problem;
-    enum spt_status status = find_end(report, report->spread->system.p5_h, &report->low);
-    if (!status)
-        status = find_end(report, report->spread->system.p95_h, &report->high);
-    if (!status)
-        return SPT_EXIT_DONE;
-    spt_say(options->call, "spalltime schedule: %s\n", spt_status_text(status));
-    return SPT_EXIT_SYSTEM;
-}
-
 /* Dates end with the year 9999: refuses a start from which some do not fit. */
 static int check_dates(const struct spt_options *options, const struct spt_schedule_report *report)
 {
@@ -135,20 +102,6 @@ static int check_dates(const struct spt_options *options, const struct spt_sched
         "the calendar ends; start sooner\n",
         options->start, beyond, report->entry_count);
     return SPT_EXIT_USAGE;
-}
-
-/* The survival curve, to where half of the fatigue life (or of the greases) is gone. */
-static enum spt_status draw(const struct spt_schedule *schedule, struct spt_schedule_point *points,
-                            int *count)
-{
-    double end_h = schedule->fatigue_lives.l50_h;
-    enum spt_status status = SPT_OK;
-    if (!isfinite(end_h))
-        end_h = schedule->grease_lives.l50_h;
-    *count = isfinite(end_h) ? CURVE_POINTS : 0;
-    for (int i = 0; i < *count && !status; i++)
-        status = spt_schedule_survival(schedule, end_h * i / (CURVE_POINTS - 1), &points[i]);
-    return status;
 }
 
 static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
@@ -184,40 +137,53 @@ static int answer(const struct spt_options *options, const struct spt_schedule_r
                                                               : SPT_EXIT_DONE);
 }
 
+/* Computes the plan and its band. */
+static int compute(const struct spt_options *options, struct spt_input *input, double floor,
+                   struct spt_assessment *assessment, struct spt_maintenance *plan)
+{
+    const struct spt_scenario *scenario = &input->scenario;
+    struct spt_plan_question asked = spt_scenario_plan(scenario, floor);
+    struct spt_uncertainty uncertainty;
+    struct spt_error error;
+    if (spt_cli_band_inputs(options, scenario, asked.question, 1, &uncertainty))
+        asked.uncertainty = &uncertainty;
+    if (spt_ask_life(asked.question, &input->arena, assessment, &error) ||
+        spt_ask_schedule(&asked, &input->arena, plan, &error))
+        return spt_cli_fail(options->call, "schedule", &error);
+    return SPT_EXIT_DONE;
+}
+
+static void take_plan(const struct spt_maintenance *plan, struct spt_schedule_report *report)
+{
+    report->schedule = &plan->schedule;
+    report->entry_count = plan->entry_count;
+    report->entries = plan->entries;
+    report->cut = plan->cut;
+    report->curve_count = plan->curve_count;
+    report->curve = plan->curve;
+    report->spread = plan->spread;
+    report->low = plan->low;
+    report->high = plan->high;
+}
+
 static int work(const struct spt_options *options, struct spt_input *input)
 {
     const struct spt_scenario *scenario = &input->scenario;
     struct spt_assessment assessment;
-    struct spt_schedule schedule = {0};
+    struct spt_maintenance plan;
     struct spt_schedule_report report = {
-        .schedule = &schedule,
         .assessment = &assessment,
         .floor = options->law == SPT_LAW_TWO_PARAMETER ? 0 : SPT_WEIBULL_FLOOR,
         .currency = scenario->currency,
         .limits = &scenario->limits,
         .costs = &scenario->costs,
     };
-    struct spt_schedule_entry *entries =
-        spt_arena_take(&input->arena, SPT_SCHEDULE_ENTRIES_MAX * sizeof *entries);
-    struct spt_schedule_point *curve = spt_arena_take(&input->arena, CURVE_POINTS * sizeof *curve);
     int problem = read_start(options, &scenario->base.question, &report);
+    if (!problem)
+        problem = compute(options, input, report.floor, &assessment, &plan);
     if (problem)
         return problem;
-    const struct spt_plan_question asked = spt_scenario_plan(scenario, report.floor);
-    struct spt_error error;
-    if (spt_ask_life(asked.question, &input->arena, &assessment, &error) ||
-        spt_ask_schedule(&asked, &input->arena, &schedule, &error))
-        return spt_cli_fail(options->call, "schedule", &error);
-    enum spt_status status =
-        entries && curve ? draw(&schedule, curve, &report.curve_count) : SPT_NO_MEMORY;
-    if (status) {
-        spt_say(options->call, "spalltime schedule: %s\n", spt_status_text(status));
-        return SPT_EXIT_SYSTEM;
-    }
-    report.entry_count =
-        spt_schedule_calendar(&schedule, entries, SPT_SCHEDULE_ENTRIES_MAX, &report.cut);
-    report.entries = entries;
-    report.curve = curve;
+    take_plan(&plan, &report);
     report.file = place_file(options, &input->arena);
     if (!report.file) {
         spt_say(options->call, "spalltime: out of memory\n");
@@ -226,8 +192,6 @@ static int work(const struct spt_options *options, struct spt_input *input)
     problem = check_dates(options, &report);
     if (!problem)
         problem = read_previous(options, &input->arena, &report);
-    if (!problem)
-        problem = find_band(options, input, &report);
     return problem ? problem : answer(options, &report);
 }
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The questions of ask.h that other suites do not ask: field data and rows. The numbers are ours.
- */
+/* The questions of ask.h that other suites do not ask: field data, rows, plans. The numbers are
+ * ours. */
 #include "spalltime/ask.h"
 
 #include <criterion/criterion.h>
@@ -129,5 +129,68 @@ Test(ask, a_setting_of_a_case_without_a_hub_does_not_apply)
     beet_prepare(&beet);
     cr_expect_eq(spt_ask_setting(&beet.question, &arena, &curve, &error), SPT_NOT_APPLICABLE);
     cr_expect_str_eq(error.place, beet.question.title);
+    spt_arena_free(&arena);
+}
+
+static struct spt_plan_question plan_question(const struct beet *beet)
+{
+    return (struct spt_plan_question){
+        .question = &beet->question,
+        .limits = {(double)NAN, -1},
+        .costs = {(double)NAN, (double)NAN},
+        .floor = SPT_WEIBULL_FLOOR,
+    };
+}
+
+Test(ask, a_plan_brings_its_dates_and_its_survival_and_no_band_that_was_not_asked_for)
+{
+    static struct spt_maintenance plan;
+    struct spt_arena arena = {0};
+    struct spt_error error;
+    struct beet beet;
+    beet_prepare(&beet);
+    const struct spt_plan_question asked = plan_question(&beet);
+    cr_assert_eq(spt_ask_schedule(&asked, &arena, &plan, &error), SPT_OK, "%s", error.text);
+    cr_assert_gt(plan.entry_count, 1);
+    cr_expect_not(plan.cut);
+    for (int i = 1; i < plan.entry_count; i++)
+        cr_expect_geq(plan.entries[i].at_h, plan.entries[i - 1].at_h, "entry %d", i);
+    cr_assert_gt(plan.curve_count, 2);
+    const struct spt_schedule_point *last = &plan.curve[plan.curve_count - 1];
+    cr_expect_eq(plan.curve[0].combined, 1);
+    cr_expect(near(last->t_h, plan.schedule.fatigue_lives.l50_h, 1e-12, 0));
+    cr_expect(near(last->fatigue, 0.5, 1e-9, 0), "%g", last->fatigue);
+    cr_expect_null(plan.spread);
+    cr_expect(isnan(plan.low.replace_h) && isnan(plan.high.inspect_h));
+    spt_arena_free(&arena);
+}
+
+/* A life that is some share of the stated one makes the intervals that the plan has with all lives
+ * multiplied by this share. */
+Test(ask, a_plan_with_uncertain_inputs_has_the_intervals_at_both_ends_of_the_band)
+{
+    static struct spt_maintenance plan;
+    struct spt_schedule_intervals low, high;
+    struct spt_uncertainty uncertainty = {.samples = 400, .seed = 7};
+    uncertainty.inputs[SPT_UNCERTAIN_LOAD] = (struct spt_random_input){
+        .spread = SPT_RANDOM_UNIFORM, .centre = 1, .low = 0.83, .high = 1.1};
+    struct spt_arena arena = {0};
+    struct spt_error error;
+    struct beet beet;
+    beet_prepare(&beet);
+    struct spt_plan_question asked = plan_question(&beet);
+    asked.uncertainty = &uncertainty;
+    cr_assert_eq(spt_ask_schedule(&asked, &arena, &plan, &error), SPT_OK, "%s", error.text);
+    cr_assert(plan.spread);
+    const struct spt_band *band = &plan.spread->system;
+    double life_h = beet_life_h(&beet);
+    cr_assert_eq(spt_schedule_intervals(&plan.schedule, band->p5_h / life_h, &low), SPT_OK);
+    cr_assert_eq(spt_schedule_intervals(&plan.schedule, band->p95_h / life_h, &high), SPT_OK);
+    cr_expect(near(plan.low.replace_h, low.replace_h, 1e-12, 0));
+    cr_expect(near(plan.low.inspect_h, low.inspect_h, 1e-12, 0));
+    cr_expect(near(plan.high.replace_h, high.replace_h, 1e-12, 0));
+    cr_expect(near(plan.high.inspect_h, high.inspect_h, 1e-12, 0));
+    cr_expect_lt(plan.low.replace_h, plan.schedule.replace_h);
+    cr_expect_gt(plan.high.replace_h, plan.schedule.replace_h);
     spt_arena_free(&arena);
 }

@@ -177,18 +177,19 @@ Test(many_bearings, plan_timeline_reach_and_band_take_them_all)
     cr_assert_eq(spt_ask_reach(&machine.question, 2 * assessment.modified_rating_life_h,
                                &machine.arena, &reach, &machine.error),
                  SPT_OK, "%s", machine.error.text);
-    struct spt_schedule schedule;
+    static struct spt_maintenance plan;
     const struct spt_plan_question asked = {
         .question = &machine.question,
         .limits = {(double)NAN, -1},
         .costs = {(double)NAN, (double)NAN},
         .floor = SPT_WEIBULL_FLOOR,
     };
-    cr_assert_eq(spt_ask_schedule(&asked, &machine.arena, &schedule, &machine.error), SPT_OK, "%s",
+    cr_assert_eq(spt_ask_schedule(&asked, &machine.arena, &plan, &machine.error), SPT_OK, "%s",
                  machine.error.text);
-    cr_expect_eq(schedule.bearing_count, BEARINGS);
-    cr_expect(near(schedule.stated_fatigue_lives.l10_h, assessment.modified_rating_life_h, 1e-9, 0),
-              "%g and %g", schedule.stated_fatigue_lives.l10_h, assessment.modified_rating_life_h);
+    cr_expect_eq(plan.schedule.bearing_count, BEARINGS);
+    cr_expect(
+        near(plan.schedule.stated_fatigue_lives.l10_h, assessment.modified_rating_life_h, 1e-9, 0),
+        "%g and %g", plan.schedule.stated_fatigue_lives.l10_h, assessment.modified_rating_life_h);
     struct spt_spread_question spread = {.question = &machine.question, .threads = 2};
     spread.uncertainty.samples = 400;
     spread.uncertainty.seed = 7;
