@@ -192,7 +192,7 @@ struct spt_rows_question {
 /* Works out every row: the values in results[value][row], NaN where there is none, and why in
  * status[row] (enum spt_sweep_status).
  * Status: SPT_BAD_ARGUMENT where the fields do not go together (see spt_sweep_plan_make); those of
- *         spt_sweep_hub_start. */
+ *         spt_sweep_workspace_make. */
 enum spt_status spt_ask_rows(const struct spt_rows_question *asked, struct spt_arena *arena,
                              double *const *results, unsigned char *status,
                              struct spt_error *error);

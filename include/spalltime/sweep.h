@@ -5,6 +5,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "spalltime/arena.h"
 #include "spalltime/assess.h"
 #include "spalltime/bearing.h"
 #include "spalltime/setting.h"
@@ -236,12 +237,11 @@ struct spt_sweep_block {
 
 struct spt_sweep_hub;
 
-/* Workspace of one worker thread. `phases` and `results`: buffers for spt_case_phase_count of the
- * case. */
-struct spt_sweep_room {
+/* Workspace of one thread, made by spt_sweep_workspace_make. */
+struct spt_sweep_workspace {
     struct spt_phase *phases;
     struct spt_phase_result *results;
-    struct spt_sweep_hub *hub; /* for a case with a hub; else not used */
+    struct spt_sweep_hub *hub; /* NULL: a case without a hub */
     double inputs[SPT_BATCH_VARIABLE_COUNT][SPT_SWEEP_BLOCK];
     double outputs[SPT_SWEEP_ONE_COUNT][SPT_SWEEP_BLOCK];
     double interval_h[SPT_SWEEP_BLOCK];
@@ -274,12 +274,11 @@ enum spt_status spt_sweep_plan_make(const struct spt_case *question, const bool 
                                     const bool *wanted, struct spt_sweep_plan *plan);
 
 /* Computes `count` rows (1 to SPT_SWEEP_BLOCK). columns[f][i] is field f of row i, for the fields
- * that are swept. For a case with a hub spt_sweep_hub_start must have prepared `room` (the
- * workspace).
- * Result: the block, the block; equals spt_assess_bearing for each row within 1e-12 (relative), and
+ * that are swept. The workspace must be made for this plan.
+ * Result: the block; equals spt_assess_bearing for each row within 1e-12 (relative), and
  *         rows that the kernel does not cover are computed by it. */
 void spt_sweep_work(const struct spt_sweep_plan *plan, const double *const *columns, int count,
-                    struct spt_sweep_room *room, struct spt_sweep_block *block);
+                    struct spt_sweep_workspace *workspace, struct spt_sweep_block *block);
 
 /* ---- sweep hub ----------------------------------------------------------------------------- */
 
@@ -307,11 +306,9 @@ struct spt_sweep_trail {
 
 enum { SPT_SWEEP_AS_STATED, SPT_SWEEP_ALIGNED, SPT_SWEEP_RINGS };
 
-/* Workspace of one worker thread: the caller provides `workspace` (spt_sweep_hub_workspace doubles)
- * and `trails` for the phases of one bearing; spt_sweep_hub_start sets the rest. */
+/* The part of a workspace that a hub needs. */
 struct spt_sweep_hub {
-    double *workspace;
-    struct spt_sweep_trail (*trails)[SPT_SWEEP_RINGS];
+    struct spt_sweep_trail (*trails)[SPT_SWEEP_RINGS]; /* of the phases of one bearing */
     bool warm; /* use the previous row as initial guess; else solve each row independently, as
                   `life` does */
     struct spt_hub_model models[SPT_SWEEP_RINGS][SPT_HUB_CAGE_POSITIONS];
@@ -319,12 +316,15 @@ struct spt_sweep_hub {
     double thermal_mm;
 };
 
-size_t spt_sweep_hub_workspace(const struct spt_case *question);
-
-/* Prepares the models and the setting that the case states.
- * Status: SPT_BAD_ARGUMENT; those of spt_hub_preload_setting where a preload force is stated and no
+/* Makes the workspace of one thread in the arena; for a hub it prepares the models and the setting
+ * that the case states.
+ * In:     `warm`: see struct spt_sweep_hub.
+ * Status: SPT_NO_MEMORY; for a hub SPT_BAD_ARGUMENT, SPT_NO_ROOM for more than SPT_HUB_PHASES_MAX
+ *         phases, and those of spt_hub_preload_setting where a preload force is stated and no
  *         setting swept. */
-enum spt_status spt_sweep_hub_start(const struct spt_sweep_plan *plan, struct spt_sweep_hub *hub);
+enum spt_status spt_sweep_workspace_make(const struct spt_sweep_plan *plan, bool warm,
+                                         struct spt_arena *arena,
+                                         struct spt_sweep_workspace **workspace);
 
 #ifdef __cplusplus
 }

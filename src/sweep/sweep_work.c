@@ -9,8 +9,8 @@
 
 struct sweep_worker {
     const struct spt_sweep_run *run;
-    struct spt_sweep_room room;
-    struct spt_sweep_hub hub;
+    struct spt_arena arena;
+    struct spt_sweep_workspace *workspace;
     struct spt_sweep_block block;
     double inputs[SPT_SWEEP_FIELD_COUNT][SPT_SWEEP_BLOCK];
     const struct spt_sweep_cell *cells[SPT_SWEEP_FIELD_COUNT][SPT_SWEEP_BLOCK];
@@ -42,32 +42,16 @@ bool spt_sweep_text_add(struct sweep_text *text, const char *bytes, size_t lengt
     return true;
 }
 
-/* Allocates memory and prepares models for a hub. Each row of a grid starts from the solution of
- * the row before; cases do not, since the results must not depend on the shard of a case. */
-static enum spt_status make_hub(struct sweep_worker *worker)
-{
-    const struct spt_sweep_plan *plan = &worker->run->plan;
-    struct spt_sweep_hub *hub = &worker->hub;
-    size_t phases = (size_t)plan->question->bearings[0].phase_count;
-    worker->room.hub = hub;
-    hub->workspace = malloc(spt_sweep_hub_workspace(plan->question) * sizeof *hub->workspace);
-    hub->trails = calloc(phases, sizeof *hub->trails);
-    hub->warm = !worker->run->cases;
-    return hub->workspace && hub->trails ? spt_sweep_hub_start(plan, hub) : SPT_NO_MEMORY;
-}
-
+/* In a grid of a hub each row starts from the solution of the row before; cases do not, since the
+ * result of a case must not depend on which cases are in its shard. */
 static struct sweep_worker *make_worker(const struct spt_sweep_run *run, enum spt_status *status)
 {
     struct sweep_worker *worker = calloc(1, sizeof *worker);
-    size_t phases = (size_t)spt_case_phase_count(run->plan.question);
     *status = SPT_NO_MEMORY;
     if (!worker)
         return NULL;
     worker->run = run;
-    worker->room.phases = malloc(phases * sizeof *worker->room.phases);
-    worker->room.results = malloc(phases * sizeof *worker->room.results);
-    if (worker->room.phases && worker->room.results)
-        *status = run->plan.question->hub ? make_hub(worker) : SPT_OK;
+    *status = spt_sweep_workspace_make(&run->plan, !run->cases, &worker->arena, &worker->workspace);
     if (*status == SPT_OK)
         return worker;
     spt_sweep_worker_free(worker);
@@ -91,10 +75,7 @@ void spt_sweep_worker_free(struct sweep_worker *worker)
 {
     if (!worker)
         return;
-    free(worker->room.phases);
-    free(worker->room.results);
-    free(worker->hub.workspace);
-    free(worker->hub.trails);
+    spt_arena_free(&worker->arena);
     free(worker);
 }
 
@@ -185,7 +166,7 @@ static void work_block(struct sweep_worker *worker, int count)
     const double *columns[SPT_SWEEP_FIELD_COUNT];
     for (int f = 0; f < SPT_SWEEP_FIELD_COUNT; f++)
         columns[f] = worker->inputs[f];
-    spt_sweep_work(&worker->run->plan, columns, count, &worker->room, &worker->block);
+    spt_sweep_work(&worker->run->plan, columns, count, worker->workspace, &worker->block);
 }
 
 /* Computes rows of a hub from the start of their chain on: a shard may begin in the middle of one.

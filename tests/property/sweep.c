@@ -16,10 +16,7 @@
 #define BEARING_FIELDS SPT_SWEEP_SETTING /* the first of a hub */
 #define NEAR 1e-12
 
-static struct spt_sweep_room room;
 static struct spt_sweep_block block;
-static struct spt_phase room_phases[BEET_PHASES];
-static struct spt_phase_result room_results[BEET_PHASES];
 static double inputs[SPT_SWEEP_FIELD_COUNT][SPT_SWEEP_BLOCK];
 
 /* The same numbers on every machine. */
@@ -204,12 +201,19 @@ static void expect_row(const struct beet *given, const bool *swept, int row, con
         expect_near(block.values[v][row], values[v], (enum spt_sweep_value)v, row, what);
 }
 
+static void work(const struct spt_sweep_plan *plan, const double *const *columns, int count)
+{
+    struct spt_arena arena = {0};
+    struct spt_sweep_workspace *workspace;
+    cr_assert_eq(spt_sweep_workspace_make(plan, true, &arena, &workspace), SPT_OK);
+    spt_sweep_work(plan, columns, count, workspace, &block);
+    spt_arena_free(&arena);
+}
+
 static void run_rows(const struct beet *beet, const bool *swept, const char *what)
 {
     struct spt_sweep_plan plan;
     const double *columns[SPT_SWEEP_FIELD_COUNT];
-    room.phases = room_phases;
-    room.results = room_results;
     for (int f = 0; f < SPT_SWEEP_FIELD_COUNT; f++) {
         columns[f] = inputs[f];
         for (int i = 0; swept[f] && i < ROWS; i++)
@@ -217,7 +221,7 @@ static void run_rows(const struct beet *beet, const bool *swept, const char *wha
     }
     cr_assert_eq(spt_sweep_plan_make(&beet->question, swept, NULL, &plan), SPT_OK, "%s", what);
     cr_expect(plan.kernel, "%s", what);
-    spt_sweep_work(&plan, columns, ROWS, &room, &block);
+    work(&plan, columns, ROWS);
     for (int i = 0; i < ROWS; i++)
         expect_row(beet, swept, i, what);
 }
@@ -288,8 +292,6 @@ Test(sweep, flags_are_worked_out_only_where_they_are_wanted)
     bool swept[SPT_SWEEP_FIELD_COUNT] = {false}, wanted[SPT_SWEEP_VALUE_COUNT] = {false};
     swept[SPT_SWEEP_WATER] = wanted[SPT_SWEEP_MODIFIED_RATING_LIFE_H] = true;
     beet_prepare(&beet);
-    room.phases = room_phases;
-    room.results = room_results;
     for (int f = 0; f < SPT_SWEEP_FIELD_COUNT; f++)
         columns[f] = inputs[f];
     inputs[SPT_SWEEP_WATER][0] = 2385; /* beyond the tests, and free water */
@@ -297,7 +299,7 @@ Test(sweep, flags_are_worked_out_only_where_they_are_wanted)
         cr_assert_eq(spt_sweep_plan_make(&beet.question, swept, wanted, &plan), SPT_OK);
         cr_expect_not(plan.flagged);
         plan.flagged = round == 1;
-        spt_sweep_work(&plan, columns, 1, &room, &block);
+        work(&plan, columns, 1);
         cr_expect_eq(block.flags[0] & SPT_SWEEP_FLAG_BIT(SPT_FLAG_WATER_SATURATED),
                      round ? SPT_SWEEP_FLAG_BIT(SPT_FLAG_WATER_SATURATED) : 0);
     }
@@ -316,8 +318,6 @@ Test(sweep, the_hardest_sample_of_a_history_goes_with_the_loads)
     }
     beet.question.history = &history;
     history.resting_n[0] = beet.question.bearings[0].bearing.static_load_rating_n / 2;
-    room.phases = room_phases;
-    room.results = room_results;
     for (int f = 0; f < SPT_SWEEP_FIELD_COUNT; f++)
         columns[f] = inputs[f];
     for (int replaced = 0; replaced < 2; replaced++) {
@@ -328,7 +328,7 @@ Test(sweep, the_hardest_sample_of_a_history_goes_with_the_loads)
         inputs[SPT_SWEEP_LOAD_FACTOR][1] = 4;   /* s0 0.5 */
         inputs[SPT_SWEEP_RADIAL_LOAD][0] = inputs[SPT_SWEEP_RADIAL_LOAD][1] = 2385;
         cr_assert_eq(spt_sweep_plan_make(&beet.question, swept, NULL, &plan), SPT_OK);
-        spt_sweep_work(&plan, columns, 2, &room, &block);
+        work(&plan, columns, 2);
         unsigned long long bit = SPT_SWEEP_FLAG_BIT(SPT_FLAG_STATIC_SAFETY);
         cr_expect_eq(block.flags[0] & bit, 0);
         cr_expect_eq(block.flags[1] & bit, replaced ? 0 : bit);
@@ -344,8 +344,6 @@ Test(sweep, a_case_the_kernel_cannot_take_goes_row_by_row)
     swept[SPT_SWEEP_LOAD_FACTOR] = swept[SPT_SWEEP_WATER] = true;
     beet_prepare(&beet);
     beet.phases[1].temperature_c = (double)NAN; /* an estimate */
-    room.phases = room_phases;
-    room.results = room_results;
     for (int f = 0; f < SPT_SWEEP_FIELD_COUNT; f++) {
         columns[f] = inputs[f];
         for (int i = 0; i < 40; i++)
@@ -353,7 +351,7 @@ Test(sweep, a_case_the_kernel_cannot_take_goes_row_by_row)
     }
     cr_assert_eq(spt_sweep_plan_make(&beet.question, swept, NULL, &plan), SPT_OK);
     cr_expect_not(plan.kernel);
-    spt_sweep_work(&plan, columns, 40, &room, &block);
+    work(&plan, columns, 40);
     for (int i = 0; i < 40; i++)
         expect_row(&beet, swept, i, "estimate");
 }

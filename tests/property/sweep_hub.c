@@ -14,7 +14,6 @@
 #define ROWS 48
 #define NEAR 1e-10
 #define PHASES 2
-#define WORKSPACE 8192
 #define ROUNDS 12
 #define PARTS 3 /* of the rounds, each a test of its own */
 
@@ -166,12 +165,8 @@ static void expect_row(const bool *swept, int i, const char *more, const char *s
 struct bench {
     struct hub_scenario test;
     struct spt_sweep_plan plan;
-    struct spt_sweep_hub hub;
-    struct spt_sweep_room room;
-    double workspace[WORKSPACE];
-    struct spt_sweep_trail trails[PHASES][SPT_SWEEP_RINGS];
-    struct spt_phase phases[2 * PHASES];
-    struct spt_phase_result results[2 * PHASES];
+    struct spt_arena arena;
+    struct spt_sweep_workspace *workspace;
 };
 static struct bench bench;
 
@@ -180,14 +175,14 @@ static enum spt_status set_up(const bool *swept, const char *hub, bool warm)
     static const bool none[SPT_SWEEP_FIELD_COUNT];
     hub_scenario_read(&bench.test, hub, NULL);
     const struct spt_case *question = &bench.test.scenario.base.question;
-    cr_assert_leq(spt_sweep_hub_workspace(question), WORKSPACE);
     cr_assert_eq(spt_sweep_plan_make(question, swept ? swept : none, NULL, &bench.plan), SPT_OK);
-    bench.hub =
-        (struct spt_sweep_hub){.workspace = bench.workspace, .trails = bench.trails, .warm = warm};
-    bench.room.phases = bench.phases;
-    bench.room.results = bench.results;
-    bench.room.hub = &bench.hub;
-    return spt_sweep_hub_start(&bench.plan, &bench.hub);
+    return spt_sweep_workspace_make(&bench.plan, warm, &bench.arena, &bench.workspace);
+}
+
+static void tear_down(void)
+{
+    spt_arena_free(&bench.arena);
+    hub_scenario_free(&bench.test);
 }
 
 /* Answers the first rows of `inputs`. */
@@ -196,7 +191,7 @@ static void work(int count)
     const double *columns[SPT_SWEEP_FIELD_COUNT];
     for (int f = 0; f < SPT_SWEEP_FIELD_COUNT; f++)
         columns[f] = inputs[f];
-    spt_sweep_work(&bench.plan, columns, count, &bench.room, &block);
+    spt_sweep_work(&bench.plan, columns, count, bench.workspace, &block);
 }
 
 static void check_rows(const bool *swept, const char *more, const char *setting, bool warm,
@@ -208,7 +203,7 @@ static void check_rows(const bool *swept, const char *more, const char *setting,
     work(ROWS);
     for (int i = 0; i < ROWS; i++)
         expect_row(swept, i, more, setting, what);
-    hub_scenario_free(&bench.test);
+    tear_down();
 }
 
 /* What is swept in a round, and its rows. */
@@ -290,7 +285,7 @@ Test(sweep_hub, cold_rows_do_not_depend_on_the_rows_before)
     work(8);
     for (int i = 0; i < 8; i++)
         cr_expect_eq(block.values[life][i], alone[i], "row %d", i);
-    hub_scenario_free(&bench.test);
+    tear_down();
 }
 
 /* Row 1 has a wheel without load, row 2 pulls both rows apart, row 3 is far too tight. */
@@ -313,14 +308,14 @@ Test(sweep_hub, a_hub_that_cannot_be_solved_leaves_a_row_without_life)
         cr_expect(isnan(block.values[v][1]) && isnan(block.values[v][2]), "value %d", v);
         cr_expect(near(block.values[v][3], block.values[v][0], NEAR, 0), "value %d", v);
     }
-    hub_scenario_free(&bench.test);
+    tear_down();
 }
 
 Test(sweep_hub, a_preload_force_out_of_reach_is_told_at_the_start)
 {
     cr_expect_eq(set_up(NULL, HUB_SCENARIO_PLACES "  preload_force: 900 MN\n", true),
                  SPT_NOT_APPLICABLE);
-    hub_scenario_free(&bench.test);
+    tear_down();
 }
 
 Test(sweep_hub, fields_that_a_machine_does_not_have_are_refused)

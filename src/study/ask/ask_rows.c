@@ -6,38 +6,9 @@
 /* Plan, workspace and results of a block of rows. */
 struct rows_work {
     struct spt_sweep_plan plan;
-    struct spt_sweep_room *room;
+    struct spt_sweep_workspace *workspace;
     struct spt_sweep_block *block;
 };
-
-static bool make_hub(const struct spt_case *question, struct spt_arena *arena,
-                     struct spt_sweep_room *room)
-{
-    size_t phases = (size_t)question->bearings[0].phase_count;
-    struct spt_sweep_hub *hub = spt_arena_take(arena, sizeof *hub);
-    if (!hub)
-        return false;
-    hub->workspace =
-        spt_arena_take(arena, spt_sweep_hub_workspace(question) * sizeof *hub->workspace);
-    hub->trails = spt_arena_take(arena, phases * sizeof *hub->trails);
-    hub->warm = true;
-    room->hub = hub;
-    return hub->workspace && hub->trails;
-}
-
-static bool make_room(const struct spt_case *question, struct spt_arena *arena,
-                      struct rows_work *work)
-{
-    size_t phases = (size_t)spt_case_phase_count(question);
-    work->room = spt_arena_take(arena, sizeof *work->room);
-    work->block = spt_arena_take(arena, sizeof *work->block);
-    if (!work->room || !work->block)
-        return false;
-    work->room->phases = spt_arena_take(arena, phases * sizeof *work->room->phases);
-    work->room->results = spt_arena_take(arena, phases * sizeof *work->room->results);
-    return work->room->phases && work->room->results &&
-           (!question->hub || make_hub(question, arena, work->room));
-}
 
 static bool is_sound(const struct spt_rows_question *asked)
 {
@@ -62,10 +33,10 @@ static enum spt_status make_plan(const struct spt_rows_question *asked, struct s
     for (int v = 0; v < asked->value_count; v++)
         wanted[asked->values[v]] = true;
     enum spt_status status = spt_sweep_plan_make(asked->question, swept, wanted, &work->plan);
-    if (!status && !make_room(asked->question, arena, work))
+    work->block = spt_arena_take(arena, sizeof *work->block);
+    if (!status && !work->block)
         status = SPT_NO_MEMORY;
-    return status || !asked->question->hub ? status
-                                           : spt_sweep_hub_start(&work->plan, work->room->hub);
+    return status ? status : spt_sweep_workspace_make(&work->plan, true, arena, &work->workspace);
 }
 
 /* Computes `count` rows from `first` on, at most a block, or a chain of rows of a hub. */
@@ -75,7 +46,7 @@ static void work_block(const struct spt_rows_question *asked, struct rows_work *
     const double *columns[SPT_SWEEP_FIELD_COUNT] = {NULL};
     for (int f = 0; f < asked->field_count; f++)
         columns[asked->fields[f]] = asked->columns[f] + first;
-    spt_sweep_work(&work->plan, columns, count, work->room, work->block);
+    spt_sweep_work(&work->plan, columns, count, work->workspace, work->block);
     for (int v = 0; v < asked->value_count; v++)
         memcpy(results[v] + first, work->block->values[asked->values[v]],
                (size_t)count * sizeof **results);

@@ -13,7 +13,7 @@ struct work {
     const struct spt_sweep_plan *plan;
     const double *const *columns;
     int count;
-    struct spt_sweep_room *room;
+    struct spt_sweep_workspace *workspace;
     struct spt_sweep_block *block;
     const struct spt_bearing *bearing;
     const struct spt_phase *phase;
@@ -93,7 +93,7 @@ static bool equivalent_is_given(const struct work *w)
 
 static void find_loads(const struct work *w)
 {
-    double *loads = w->room->inputs[SPT_BATCH_EQUIVALENT_LOAD_N];
+    double *loads = w->workspace->inputs[SPT_BATCH_EQUIVALENT_LOAD_N];
     double radial[SPT_SWEEP_BLOCK], axial[SPT_SWEEP_BLOCK];
     int many = loads_vary(w) ? w->count : 1;
     for (int i = 0; i < many; i++)
@@ -108,13 +108,13 @@ static void find_loads(const struct work *w)
         spt_load_equivalent_many(w->bearing, radial, axial, many, loads);
     repeat(loads, many, w->count);
     for (int i = 0; i < w->count; i++)
-        w->room->redo[i] |= (unsigned char)(isnan(loads[i]) != 0);
+        w->workspace->redo[i] |= (unsigned char)(isnan(loads[i]) != 0);
 }
 
 static void find_ratings(const struct work *w)
 {
-    double *ratings = w->room->inputs[SPT_BATCH_DYNAMIC_LOAD_RATING_N];
-    double *temperatures = w->room->inputs[SPT_BATCH_TEMPERATURE_C];
+    double *ratings = w->workspace->inputs[SPT_BATCH_DYNAMIC_LOAD_RATING_N];
+    double *temperatures = w->workspace->inputs[SPT_BATCH_TEMPERATURE_C];
     double last = (double)NAN, derating = (double)NAN;
     int many = rows_of(w, SPT_SWEEP_TEMPERATURE, SPT_SWEEP_RATING_FACTOR);
     for (int i = 0; i < many; i++) {
@@ -132,7 +132,7 @@ static void find_ratings(const struct work *w)
 static void find_lines(const struct work *w)
 {
     const struct spt_lubricant *oil = &w->plan->question->lubricant;
-    double *a = w->room->inputs[SPT_BATCH_LINE_A], *b = w->room->inputs[SPT_BATCH_LINE_B];
+    double *a = w->workspace->inputs[SPT_BATCH_LINE_A], *b = w->workspace->inputs[SPT_BATCH_LINE_B];
     bool graded = w->plan->swept[SPT_SWEEP_GRADE];
     const double *values = w->columns[graded ? SPT_SWEEP_GRADE : SPT_SWEEP_VISCOSITY_40];
     struct spt_walther line = oil->line;
@@ -160,10 +160,10 @@ static bool find_condition(const struct work *w)
                   (!isnan(state->contamination_factor) && !swept[SPT_SWEEP_CLEANLINESS]);
     if (factor)
         read_field(w, SPT_SWEEP_CONTAMINATION, state->contamination_factor,
-                   w->room->inputs[SPT_BATCH_CONTAMINATION_FACTOR]);
+                   w->workspace->inputs[SPT_BATCH_CONTAMINATION_FACTOR]);
     else
         read_field(w, SPT_SWEEP_CLEANLINESS, (double)state->cleanliness,
-                   w->room->inputs[SPT_BATCH_CONDITION]);
+                   w->workspace->inputs[SPT_BATCH_CONDITION]);
     return factor;
 }
 
@@ -184,7 +184,7 @@ static void add_interval(const struct work *w)
                                 &w->phase->condition.surroundings, &interval);
         last_speed = speed;
         last_temperature = temperature;
-        w->room->interval_h[i] += w->phase->time_share / interval.interval_h;
+        w->workspace->interval_h[i] += w->phase->time_share / interval.interval_h;
     }
 }
 
@@ -200,7 +200,7 @@ static void find_intervals(struct work *w)
     w->aged = w->aged || w->plan->swept[SPT_SWEEP_GREASE_AGE];
     if (!w->aged)
         return;
-    memset(w->room->interval_h, 0, sizeof w->room->interval_h);
+    memset(w->workspace->interval_h, 0, sizeof w->workspace->interval_h);
     for (int j = 0; j < part->phase_count; j++) {
         w->phase = &part->phases[j];
         if (w->phase->time_share > 0)
@@ -208,7 +208,7 @@ static void find_intervals(struct work *w)
     }
     int many = rows_of(w, SPT_SWEEP_SPEED, SPT_SWEEP_TEMPERATURE);
     for (int i = 0; i < many; i++)
-        w->room->interval_h[i] = spt_quotient(1, w->room->interval_h[i]);
+        w->workspace->interval_h[i] = spt_quotient(1, w->workspace->interval_h[i]);
 }
 
 static bool films_vary(const struct work *w)
@@ -227,29 +227,29 @@ static double find_film(double age_h, double interval_h)
 
 static void find_films(const struct work *w)
 {
-    double *films = w->room->inputs[SPT_BATCH_FILM_RATIO];
+    double *films = w->workspace->inputs[SPT_BATCH_FILM_RATIO];
     bool own = rows_of(w, SPT_SWEEP_SPEED, SPT_SWEEP_TEMPERATURE) > 1; /* intervals */
     double film = 1, last_age = (double)NAN, last_interval = (double)NAN;
     int many = films_vary(w) ? w->count : 1;
     for (int i = 0; i < many; i++) {
         double age = value_of(w, SPT_SWEEP_GREASE_AGE, i, w->phase->condition.grease_age_h);
-        double interval = w->room->interval_h[own ? i : 0];
+        double interval = w->workspace->interval_h[own ? i : 0];
         if (age != last_age || interval != last_interval)
             film = find_film(age, interval);
         last_age = age;
         last_interval = interval;
         films[i] = film;
-        w->room->redo[i] |= isinf(interval) ? 1 : 0; /* nothing turns */
+        w->workspace->redo[i] |= isinf(interval) ? 1 : 0; /* nothing turns */
     }
     if (isinf(last_interval))
-        memset(w->room->redo + many, 1, (size_t)(w->count - many));
+        memset(w->workspace->redo + many, 1, (size_t)(w->count - many));
 }
 
 /* Which columns of the kernel vary in this block. */
 static void find_varying_columns(const struct work *w, bool *varies)
 {
     const bool *fields = w->varies;
-    const double(*inputs)[SPT_SWEEP_BLOCK] = (const double(*)[SPT_SWEEP_BLOCK])w->room->inputs;
+    const double(*inputs)[SPT_SWEEP_BLOCK] = (const double(*)[SPT_SWEEP_BLOCK])w->workspace->inputs;
     bool oil = fields[SPT_SWEEP_VISCOSITY_40] || fields[SPT_SWEEP_GRADE];
     memset(varies, 0, SPT_BATCH_VARIABLE_COUNT * sizeof *varies);
     varies[SPT_BATCH_SPEED_RPM] = fields[SPT_SWEEP_SPEED];
@@ -278,7 +278,7 @@ static void fill_batch(const struct work *w, bool factor, struct spt_batch *batc
                                 .reliability_factor = 1,
                                 .ep_additive = w->plan->question->lubricant.ep_additive};
     for (int c = 0; c < SPT_BATCH_VARIABLE_COUNT; c++)
-        batch->columns[c] = (struct spt_batch_column){w->room->inputs[c], varies[c] ? 1 : 0};
+        batch->columns[c] = (struct spt_batch_column){w->workspace->inputs[c], varies[c] ? 1 : 0};
     batch->columns[SPT_BATCH_FATIGUE_LOAD_LIMIT_N] =
         (struct spt_batch_column){&w->bearing->fatigue_load_limit_n, 0};
     batch->columns[SPT_BATCH_NU40_MM2_S].values = NULL;
@@ -290,15 +290,15 @@ static void fill_batch(const struct work *w, bool factor, struct spt_batch *batc
 
 static double *wanted_output(const struct work *w, enum spt_sweep_value value)
 {
-    return w->plan->wanted[value] ? w->room->outputs[value] : NULL;
+    return w->plan->wanted[value] ? w->workspace->outputs[value] : NULL;
 }
 
 static bool run_kernel(const struct work *w, bool factor)
 {
     struct spt_batch batch;
-    struct spt_sweep_room *room = w->room;
+    struct spt_sweep_workspace *workspace = w->workspace;
     /* with aged grease it also distinguishes an exhausted grease from a film that was too thin */
-    double *fresh = w->aged ? room->outputs[SPT_SWEEP_VISCOSITY_RATIO]
+    double *fresh = w->aged ? workspace->outputs[SPT_SWEEP_VISCOSITY_RATIO]
                             : wanted_output(w, SPT_SWEEP_VISCOSITY_RATIO);
     const struct spt_batch_results results = {
         .fresh_viscosity_ratio = fresh,
@@ -307,8 +307,8 @@ static bool run_kernel(const struct work *w, bool factor)
         .life_modification_factor = wanted_output(w, SPT_SWEEP_LIFE_MODIFICATION_FACTOR),
         .water_factor = wanted_output(w, SPT_SWEEP_WATER_FACTOR),
         .basic_rating_life_h = wanted_output(w, SPT_SWEEP_BASIC_RATING_LIFE_H),
-        .modified_rating_life_h = room->outputs[SPT_SWEEP_MODIFIED_RATING_LIFE_H],
-        .status = room->bits,
+        .modified_rating_life_h = workspace->outputs[SPT_SWEEP_MODIFIED_RATING_LIFE_H],
+        .status = workspace->bits,
     };
     fill_batch(w, factor, &batch);
     return !spt_batch_points(&batch, 0, (size_t)w->count, &results);
@@ -317,11 +317,11 @@ static bool run_kernel(const struct work *w, bool factor)
 /* Copies the numbers of this phase to the marked rows as those of their single phase. */
 static void copy_outputs(const struct work *w, const unsigned char *taken)
 {
-    const double *loads = w->room->inputs[SPT_BATCH_EQUIVALENT_LOAD_N];
-    const unsigned char *bits = w->room->bits;
+    const double *loads = w->workspace->inputs[SPT_BATCH_EQUIVALENT_LOAD_N];
+    const unsigned char *bits = w->workspace->bits;
     bool all = !memchr(taken, 0, (size_t)w->count);
     for (int v = 0; v < SPT_SWEEP_BASIC_RATING_LIFE_H; v++) {
-        const double *from = v == SPT_SWEEP_EQUIVALENT_LOAD_N ? loads : w->room->outputs[v];
+        const double *from = v == SPT_SWEEP_EQUIVALENT_LOAD_N ? loads : w->workspace->outputs[v];
         double *to = w->block->values[v];
         if (w->plan->wanted[v] && all)
             memcpy(to, from, (size_t)w->count * sizeof *to);
@@ -338,8 +338,8 @@ static void copy_outputs(const struct work *w, const unsigned char *taken)
 static void find_rates(const struct work *w, const double *restrict lives_h, double factor,
                        double *restrict rates)
 {
-    const double *restrict speeds = w->room->inputs[SPT_BATCH_SPEED_RPM];
-    const double *restrict loads = w->room->inputs[SPT_BATCH_EQUIVALENT_LOAD_N];
+    const double *restrict speeds = w->workspace->inputs[SPT_BATCH_SPEED_RPM];
+    const double *restrict loads = w->workspace->inputs[SPT_BATCH_EQUIVALENT_LOAD_N];
     double share = w->phase->time_share;
     int count = w->count;
     for (int i = 0; i < count; i++) {
@@ -357,28 +357,29 @@ static void add_to(double *restrict sums, const double *restrict terms, int coun
 
 static void add_damage(const struct work *w)
 {
-    struct spt_sweep_room *room = w->room;
+    struct spt_sweep_workspace *workspace = w->workspace;
     double rates[SPT_SWEEP_BLOCK];
     unsigned char taken[SPT_SWEEP_BLOCK] = {0};
     if (w->plan->wanted[SPT_SWEEP_BASIC_RATING_LIFE_H]) {
-        find_rates(w, room->outputs[SPT_SWEEP_BASIC_RATING_LIFE_H], 1, rates);
-        add_to(room->basic_rate, rates, w->count);
+        find_rates(w, workspace->outputs[SPT_SWEEP_BASIC_RATING_LIFE_H], 1, rates);
+        add_to(workspace->basic_rate, rates, w->count);
     }
-    find_rates(w, room->outputs[SPT_SWEEP_MODIFIED_RATING_LIFE_H], w->phase->setting_factor, rates);
-    add_to(room->rate, rates, w->count);
+    find_rates(w, workspace->outputs[SPT_SWEEP_MODIFIED_RATING_LIFE_H], w->phase->setting_factor,
+               rates);
+    add_to(workspace->rate, rates, w->count);
     for (int i = 0; i < w->count; i++) {
-        unsigned bits = room->bits[i];
+        unsigned bits = workspace->bits[i];
         double rate = rates[i];
         if (rate == 0)
             continue; /* nothing turns under load */
         bool thin = bits & SPT_BATCH_FILM_TOO_THIN;
         bool exhausted =
-            thin && w->aged && room->outputs[SPT_SWEEP_VISCOSITY_RATIO][i] >= SPT_KAPPA_MIN;
-        room->redo[i] |= bits & SPT_BATCH_BAD_INPUT;
-        if (isnan(room->worst[i]) || rate <= room->worst[i])
+            thin && w->aged && workspace->outputs[SPT_SWEEP_VISCOSITY_RATIO][i] >= SPT_KAPPA_MIN;
+        workspace->redo[i] |= bits & SPT_BATCH_BAD_INPUT;
+        if (isnan(workspace->worst[i]) || rate <= workspace->worst[i])
             continue;
         w->block->status[i] = exhausted ? SPT_SWEEP_GREASE_EXHAUSTED : SPT_SWEEP_FILM_TOO_THIN;
-        room->worst[i] = rate;
+        workspace->worst[i] = rate;
         taken[i] = 1;
     }
     copy_outputs(w, taken);
@@ -386,8 +387,8 @@ static void add_damage(const struct work *w)
 
 static void work_phase(const struct work *w)
 {
-    double *speeds = w->room->inputs[SPT_BATCH_SPEED_RPM];
-    double *water = w->room->inputs[SPT_BATCH_WATER_PPM];
+    double *speeds = w->workspace->inputs[SPT_BATCH_SPEED_RPM];
+    double *water = w->workspace->inputs[SPT_BATCH_WATER_PPM];
     find_loads(w);
     find_ratings(w);
     find_lines(w);
@@ -397,25 +398,25 @@ static void work_phase(const struct work *w)
     if (w->aged)
         find_films(w);
     if (!run_kernel(w, factor))
-        memset(w->room->redo, 1, sizeof w->room->redo);
+        memset(w->workspace->redo, 1, sizeof w->workspace->redo);
     else
         add_damage(w);
 }
 
 static void start_block(const struct work *w)
 {
-    struct spt_sweep_room *room = w->room;
+    struct spt_sweep_workspace *workspace = w->workspace;
     size_t count = (size_t)w->count;
-    memset(room->redo, 0, count);
-    memset(room->rate, 0, count * sizeof *room->rate);
-    memset(room->basic_rate, 0, count * sizeof *room->basic_rate);
-    memset(room->worst, 0, count * sizeof *room->worst);
+    memset(workspace->redo, 0, count);
+    memset(workspace->rate, 0, count * sizeof *workspace->rate);
+    memset(workspace->basic_rate, 0, count * sizeof *workspace->basic_rate);
+    memset(workspace->worst, 0, count * sizeof *workspace->worst);
     memset(w->block->flags, 0, count * sizeof *w->block->flags);
 }
 
 static void finish_block(const struct work *w)
 {
-    struct spt_sweep_room *room = w->room;
+    struct spt_sweep_workspace *workspace = w->workspace;
     double *basic = w->block->values[SPT_SWEEP_BASIC_RATING_LIFE_H];
     double *modified = w->block->values[SPT_SWEEP_MODIFIED_RATING_LIFE_H];
     double last = w->plan->question->reliability_percent, a1 = (double)NAN;
@@ -425,29 +426,29 @@ static void finish_block(const struct work *w)
         if (reliability != last)
             status = spt_life_reliability_factor(reliability, &a1);
         last = reliability;
-        basic[i] = spt_quotient(1, room->basic_rate[i]);
-        modified[i] = spt_quotient(a1, room->rate[i]);
+        basic[i] = spt_quotient(1, workspace->basic_rate[i]);
+        modified[i] = spt_quotient(a1, workspace->rate[i]);
         if (!isnan(modified[i]))
             w->block->status[i] = SPT_SWEEP_OK;
         /* exceptions go through the full assessment: refused numbers, nothing that turns under load
          */
-        if (room->redo[i] || status || room->rate[i] == 0)
-            spt_sweep_row(w->plan, w->columns, i, room, w->block);
+        if (workspace->redo[i] || status || workspace->rate[i] == 0)
+            spt_sweep_row(w->plan, w->columns, i, workspace, w->block);
         else if (w->plan->flagged)
-            w->block->flags[i] = spt_sweep_row_flags(w->plan, w->columns, i, room);
+            w->block->flags[i] = spt_sweep_row_flags(w->plan, w->columns, i, workspace);
     }
 }
 
 void spt_sweep_work(const struct spt_sweep_plan *plan, const double *const *columns, int count,
-                    struct spt_sweep_room *room, struct spt_sweep_block *block)
+                    struct spt_sweep_workspace *workspace, struct spt_sweep_block *block)
 {
     const struct spt_bearing_case *part = &plan->question->bearings[0];
-    struct work w = {plan, columns, count, room, block, &part->bearing, NULL, false, {false}};
+    struct work w = {plan, columns, count, workspace, block, &part->bearing, NULL, false, {false}};
     if (plan->question->hub)
-        spt_sweep_hub_begin(plan, room->hub);
+        spt_sweep_hub_begin(plan, workspace->hub);
     if (!plan->kernel) {
         for (int i = 0; i < count; i++)
-            spt_sweep_row(plan, columns, i, room, block);
+            spt_sweep_row(plan, columns, i, workspace, block);
         return;
     }
     find_varying(&w);

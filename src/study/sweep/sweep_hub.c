@@ -7,10 +7,10 @@
 #include "base/quotient.h"
 #include "study/sweep/sweep_row.h"
 
-size_t spt_sweep_hub_workspace(const struct spt_case *question)
+/* Length of the workspace of the models of one state of the rings. */
+static size_t find_length(const struct spt_case *question)
 {
-    return (size_t)SPT_SWEEP_RINGS * SPT_HUB_CAGE_POSITIONS *
-           spt_hub_workspace_length(&question->hub->hub);
+    return SPT_HUB_CAGE_POSITIONS * spt_hub_workspace_length(&question->hub->hub);
 }
 
 /* Prepares a model for each position of the cages, so that none is turned during the sweep. */
@@ -27,35 +27,68 @@ static enum spt_status prepare(const struct spt_hub *hub, double *workspace,
     return SPT_OK;
 }
 
-static enum spt_status find_setting(const struct spt_sweep_plan *plan, struct spt_sweep_hub *room)
+static enum spt_status find_setting(const struct spt_sweep_plan *plan, struct spt_sweep_hub *state)
 {
     const struct spt_hub_case *hub = plan->question->hub;
-    room->mounted_mm = (double)NAN;
+    state->mounted_mm = (double)NAN;
     enum spt_status status = spt_hub_thermal_setting(
-        &hub->hub, SPT_HUB_STEEL_EXPANSION_K, hub->temperature_difference_k, &room->thermal_mm);
-    room->thermal_mm += 0.0; /* turns -0 into 0 */
+        &hub->hub, SPT_HUB_STEEL_EXPANSION_K, hub->temperature_difference_k, &state->thermal_mm);
+    state->thermal_mm += 0.0; /* turns -0 into 0 */
     if (status != SPT_OK || plan->swept[SPT_SWEEP_SETTING])
         return status;
     if (hub->setting_kind == SPT_HUB_SET_PRELOAD_FORCE)
-        return spt_hub_preload_setting(&room->models[SPT_SWEEP_AS_STATED][0], hub->setting_value,
-                                       &room->mounted_mm);
-    room->mounted_mm =
+        return spt_hub_preload_setting(&state->models[SPT_SWEEP_AS_STATED][0], hub->setting_value,
+                                       &state->mounted_mm);
+    state->mounted_mm =
         hub->setting_kind == SPT_HUB_SET_END_PLAY ? hub->setting_value : -hub->setting_value;
     return SPT_OK;
 }
 
-enum spt_status spt_sweep_hub_start(const struct spt_sweep_plan *plan, struct spt_sweep_hub *room)
+/* Prepares the models and the setting that the case states. */
+static enum spt_status start(const struct spt_sweep_plan *plan, double *workspace,
+                             struct spt_sweep_hub *state)
 {
     struct spt_hub hub = plan->question->hub->hub;
     if (plan->question->bearings[0].phase_count > SPT_HUB_PHASES_MAX)
         return SPT_NO_ROOM;
-    enum spt_status status = prepare(&hub, room->workspace, room->models[SPT_SWEEP_AS_STATED]);
+    enum spt_status status = prepare(&hub, workspace, state->models[SPT_SWEEP_AS_STATED]);
     for (int row = 0; row < 2; row++)
         hub.rows[row].misalignment_x_rad = hub.rows[row].misalignment_y_rad = 0;
     if (status == SPT_OK)
-        status = prepare(&hub, room->workspace + spt_sweep_hub_workspace(plan->question) / 2,
-                         room->models[SPT_SWEEP_ALIGNED]);
-    return status == SPT_OK ? find_setting(plan, room) : status;
+        status = prepare(&hub, workspace + find_length(plan->question),
+                         state->models[SPT_SWEEP_ALIGNED]);
+    return status == SPT_OK ? find_setting(plan, state) : status;
+}
+
+static enum spt_status make_hub(const struct spt_sweep_plan *plan, bool warm,
+                                struct spt_arena *arena, struct spt_sweep_hub **made)
+{
+    size_t phases = (size_t)plan->question->bearings[0].phase_count;
+    size_t length = SPT_SWEEP_RINGS * find_length(plan->question);
+    struct spt_sweep_hub *hub = spt_arena_take(arena, sizeof *hub);
+    double *workspace = spt_arena_take(arena, length * sizeof *workspace);
+    *made = hub;
+    if (!hub || !workspace)
+        return SPT_NO_MEMORY;
+    hub->warm = warm;
+    hub->trails = spt_arena_take(arena, phases * sizeof *hub->trails);
+    return hub->trails ? start(plan, workspace, hub) : SPT_NO_MEMORY;
+}
+
+enum spt_status spt_sweep_workspace_make(const struct spt_sweep_plan *plan, bool warm,
+                                         struct spt_arena *arena,
+                                         struct spt_sweep_workspace **workspace)
+{
+    size_t phases = (size_t)spt_case_phase_count(plan->question);
+    struct spt_sweep_workspace *made = spt_arena_take(arena, sizeof *made);
+    *workspace = made;
+    if (!made)
+        return SPT_NO_MEMORY;
+    made->phases = spt_arena_take(arena, phases * sizeof *made->phases);
+    made->results = spt_arena_take(arena, phases * sizeof *made->results);
+    if (!made->phases || !made->results)
+        return SPT_NO_MEMORY;
+    return plan->question->hub ? make_hub(plan, warm, arena, &made->hub) : SPT_OK;
 }
 
 void spt_sweep_hub_begin(const struct spt_sweep_plan *plan, struct spt_sweep_hub *hub)
@@ -240,7 +273,7 @@ struct pair {
 
 static enum spt_sweep_status apply_to_phase(const struct spt_sweep_plan *plan,
                                             const double *const *columns, int i,
-                                            struct spt_sweep_hub *room, int phase,
+                                            struct spt_sweep_hub *state, int phase,
                                             const struct pair *pair)
 {
     const struct spt_hub_case *hub = plan->question->hub;
@@ -248,14 +281,14 @@ static enum spt_sweep_status apply_to_phase(const struct spt_sweep_plan *plan,
     struct spt_hub_load load = spt_hub_wheel_load(&wheel);
     struct spt_hub_handbook_result shared;
     double rpm = find_speed(plan, columns, i, pair->rows[0]->speed_rpm), factors[2] = {1, 1};
-    double mounted_mm = find_mounted(plan, columns, i, room);
+    double mounted_mm = find_mounted(plan, columns, i, state);
     enum spt_sweep_status status = SPT_SWEEP_OK;
     /* a wheel that turns on the road carries a load: the scenario format asks for one too */
     if (spt_hub_handbook_reactions(&hub->handbook, &load, &shared) ||
         (rpm > 0 && !(wheel.radial_n > 0)))
         return SPT_SWEEP_REFUSED;
     if (rpm > 0)
-        status = find_factors(room, phase, &load, mounted_mm, factors);
+        status = find_factors(state, phase, &load, mounted_mm, factors);
     for (int row = 0; row < 2; row++) {
         struct spt_phase *out = pair->rows[row];
         out->speed_rpm = rpm;

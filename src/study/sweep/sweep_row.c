@@ -216,15 +216,16 @@ static void store_none(enum spt_sweep_status status, int i, struct spt_sweep_blo
 
 /* Assesses one row. Result: SPT_SWEEP_OK, or why there is nothing to store. */
 static enum spt_sweep_status assess(const struct spt_sweep_plan *plan, const double *const *columns,
-                                    int i, struct spt_sweep_room *room, struct assessed *row)
+                                    int i, struct spt_sweep_workspace *workspace,
+                                    struct assessed *row)
 {
-    struct spt_phase_result *results = room->results;
+    struct spt_phase_result *results = workspace->results;
     enum spt_sweep_status applied = SPT_SWEEP_OK;
     memset(row->bearings, 0, sizeof row->bearings);
-    enum spt_status status = apply_to_case(plan, columns, i, room->phases, &row->question);
+    enum spt_status status = apply_to_case(plan, columns, i, workspace->phases, &row->question);
     apply_to_history(plan, columns, i, &row->question, &row->history);
     if (!status && row->question.hub)
-        applied = spt_sweep_hub_apply(plan, columns, i, room->hub, room->phases);
+        applied = spt_sweep_hub_apply(plan, columns, i, workspace->hub, workspace->phases);
     if (applied)
         return applied;
     for (int b = 0; !status && b < row->question.bearing_count; b++) {
@@ -255,17 +256,17 @@ static unsigned long long gather_flags(struct assessed *row)
 
 unsigned long long spt_sweep_row_flags(const struct spt_sweep_plan *plan,
                                        const double *const *columns, int i,
-                                       struct spt_sweep_room *room)
+                                       struct spt_sweep_workspace *workspace)
 {
     struct assessed row;
-    return assess(plan, columns, i, room, &row) ? 0 : gather_flags(&row);
+    return assess(plan, columns, i, workspace, &row) ? 0 : gather_flags(&row);
 }
 
 void spt_sweep_row(const struct spt_sweep_plan *plan, const double *const *columns, int i,
-                   struct spt_sweep_room *room, struct spt_sweep_block *block)
+                   struct spt_sweep_workspace *workspace, struct spt_sweep_block *block)
 {
     struct assessed row;
-    enum spt_sweep_status status = assess(plan, columns, i, room, &row);
+    enum spt_sweep_status status = assess(plan, columns, i, workspace, &row);
     block->flags[i] = 0;
     if (status) {
         store_none(status, i, block);
@@ -275,5 +276,5 @@ void spt_sweep_row(const struct spt_sweep_plan *plan, const double *const *colum
     if (plan->flagged)
         block->flags[i] = gather_flags(&row);
     if (plan->flagged && row.question.hub)
-        block->flags[i] |= spt_sweep_hub_flags(plan, columns, i, room->hub);
+        block->flags[i] |= spt_sweep_hub_flags(plan, columns, i, workspace->hub);
 }

@@ -9,12 +9,12 @@
 /* Assesses row `i` of the columns by spt_assess_bearing and stores it in element `i` of the block.
  */
 void spt_sweep_row(const struct spt_sweep_plan *plan, const double *const *columns, int i,
-                   struct spt_sweep_room *room, struct spt_sweep_block *block);
+                   struct spt_sweep_workspace *workspace, struct spt_sweep_block *block);
 
 /* The flags of row `i` alone, computed likewise; 0 where the row has no result. */
 unsigned long long spt_sweep_row_flags(const struct spt_sweep_plan *plan,
                                        const double *const *columns, int i,
-                                       struct spt_sweep_room *room);
+                                       struct spt_sweep_workspace *workspace);
 
 /* Starts a chain of rows: the first one does not start from the solution of the row before. */
 void spt_sweep_hub_begin(const struct spt_sweep_plan *plan, struct spt_sweep_hub *hub);
