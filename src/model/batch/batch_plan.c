@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "base/table.h"
+#include "model/bearing/bearing_type.h"
 #include "spalltime/life.h"
 #include "spalltime/lubricant.h"
 
@@ -40,9 +41,8 @@ static bool is_factor(double value)
 
 static bool members_are_valid(const struct spt_batch *batch)
 {
-    return (int)batch->type >= 0 && batch->type < SPT_BEARING_TYPE_COUNT &&
-           is_magnitude(batch->pitch_diameter_mm) && is_factor(batch->density_factor) &&
-           is_factor(batch->reliability_factor);
+    return spt_bearing_is_type(batch->type) && is_magnitude(batch->pitch_diameter_mm) &&
+           is_factor(batch->density_factor) && is_factor(batch->reliability_factor);
 }
 
 static bool columns_are_complete(const bool *present)

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/table.h"
-#include "spalltime/bearing.h"
+#include "model/bearing/bearing_type.h"
 
 #include <math.h>
 #include <stdbool.h>
@@ -167,10 +167,11 @@ static enum spt_status look_up_relative(const struct spt_bearing *bearing, doubl
 {
     if (!is_positive(bearing->static_load_rating_n))
         return SPT_NOT_APPLICABLE;
+    const enum spt_load_rule rule = spt_bearing_type_data(bearing->type)->load_rule;
     bool has_f0 = is_given(bearing->f0);
     f->f0_assumed = !has_f0;
     f->relative = (has_f0 ? bearing->f0 : 1.0) * axial_n / bearing->static_load_rating_n;
-    if (bearing->type == SPT_ANGULAR_CONTACT_BALL)
+    if (rule == SPT_LOAD_ANGULAR_CONTACT)
         f->relative *=
             count_rows(bearing); /* no factor i for radial contact: C0r is that of all rows */
     f->relative_min = find_abscissa(&rows[0], has_f0);
@@ -266,24 +267,18 @@ static enum spt_status look_up_thrust(const struct spt_bearing *bearing, struct 
 static enum spt_status look_up_factors(const struct spt_bearing *bearing, double axial_n,
                                        struct factors *f)
 {
-    switch (bearing->type) {
-    case SPT_DEEP_GROOVE_BALL:
+    switch (spt_bearing_type_data(bearing->type)->load_rule) {
+    case SPT_LOAD_DEEP_GROOVE:
         return look_up_deep_groove(bearing, axial_n, f);
-    case SPT_ANGULAR_CONTACT_BALL:
+    case SPT_LOAD_ANGULAR_CONTACT:
         return look_up_angular(bearing, axial_n, f);
-    case SPT_SELF_ALIGNING_BALL:
-    case SPT_TAPERED_ROLLER:
-    case SPT_SPHERICAL_ROLLER:
+    case SPT_LOAD_COTANGENT:
         return look_up_cotangent(bearing, f);
-    case SPT_CYLINDRICAL_ROLLER:
-    case SPT_NEEDLE_ROLLER:
+    case SPT_LOAD_RADIAL_ONLY:
         f->x = 1.0;
         return SPT_OK;
-    case SPT_THRUST_BALL:
-    case SPT_THRUST_ROLLER:
+    case SPT_LOAD_THRUST:
         return look_up_thrust(bearing, f);
-    case SPT_BEARING_TYPE_COUNT:
-        break;
     }
     return SPT_BAD_ARGUMENT;
 }
@@ -412,7 +407,9 @@ void spt_load_equivalent_many(const struct spt_bearing *bearing, const double *r
         return;
     bool valid = radial_n && axial_n && input_is_valid(bearing, 0.0, 0.0) &&
                  !spt_bearing_is_thrust(bearing->type);
-    bool fixed = bearing->type != SPT_DEEP_GROOVE_BALL && bearing->type != SPT_ANGULAR_CONTACT_BALL;
+    const enum spt_load_rule rule =
+        valid ? spt_bearing_type_data(bearing->type)->load_rule : SPT_LOAD_THRUST;
+    bool fixed = rule != SPT_LOAD_DEEP_GROOVE && rule != SPT_LOAD_ANGULAR_CONTACT;
     for (int i = 0; i < count; i++) {
         load_n[i] = (double)NAN;
         if (!valid || !is_load(radial_n[i]) || !is_load(axial_n[i]))
@@ -451,29 +448,23 @@ static void look_up_static(const struct spt_bearing *bearing, double *x0, double
     double rows = has_two_rows(bearing) ? 2.0 : 1.0;
     *x0 = 0.5 * rows;
     *y0 = (double)NAN;
-    switch (bearing->type) {
-    case SPT_DEEP_GROOVE_BALL:
+    switch (spt_bearing_type_data(bearing->type)->load_rule) {
+    case SPT_LOAD_DEEP_GROOVE:
         *x0 = 0.6;
         *y0 = 0.5;
         break;
-    case SPT_ANGULAR_CONTACT_BALL:
+    case SPT_LOAD_ANGULAR_CONTACT:
         *y0 = rows * find_angular_static(bearing->contact_angle_rad * DEGREES_PER_RADIAN);
         break;
-    case SPT_SELF_ALIGNING_BALL:
-    case SPT_TAPERED_ROLLER:
-    case SPT_SPHERICAL_ROLLER:
+    case SPT_LOAD_COTANGENT:
         *y0 = rows * 0.22 * find_cotangent(bearing);
         break;
-    case SPT_CYLINDRICAL_ROLLER:
-    case SPT_NEEDLE_ROLLER:
+    case SPT_LOAD_RADIAL_ONLY:
         *x0 = 1.0;
         break;
-    case SPT_THRUST_BALL:
-    case SPT_THRUST_ROLLER:
+    case SPT_LOAD_THRUST:
         *x0 = is_square(bearing) ? (double)NAN : 2.3 * tan(bearing->contact_angle_rad);
         *y0 = 1.0;
-        break;
-    case SPT_BEARING_TYPE_COUNT:
         break;
     }
     if (is_given(bearing->static_axial_factor))
@@ -486,8 +477,7 @@ static bool static_is_unknown(const struct spt_bearing *bearing, double x0, doub
 {
     if (spt_bearing_is_thrust(bearing->type))
         return isnan(x0) && !is_square(bearing) && radial_n > 0.0;
-    bool radial_only =
-        bearing->type == SPT_CYLINDRICAL_ROLLER || bearing->type == SPT_NEEDLE_ROLLER;
+    bool radial_only = spt_bearing_type_data(bearing->type)->load_rule == SPT_LOAD_RADIAL_ONLY;
     return isnan(y0) && !radial_only && axial_n > 0.0;
 }
 
@@ -525,8 +515,7 @@ enum spt_status spt_load_induced_thrust(const struct spt_bearing *bearing, doubl
     *thrust_n = (double)NAN;
     if (!input_is_valid(bearing, radial_n, 0.0))
         return SPT_BAD_ARGUMENT;
-    if ((bearing->type != SPT_TAPERED_ROLLER && bearing->type != SPT_ANGULAR_CONTACT_BALL) ||
-        has_two_rows(bearing))
+    if (!spt_bearing_type_data(bearing->type)->induces_thrust || has_two_rows(bearing))
         return SPT_NOT_APPLICABLE;
     /* Y falls with the axial load, so that the thrust increases to its fixed point; one pass where
      * Y is constant */
@@ -555,14 +544,14 @@ double spt_load_static_guide(enum spt_bearing_type type, enum spt_running runnin
                   [SPT_RUNNING_QUIET] = {2.0, 3.0},
                   [SPT_RUNNING_SHOCK] = {1.5, 3.0}};
     SPT_ONE_EACH(guides, SPT_RUNNING_COUNT);
-    if ((int)type < 0 || type >= SPT_BEARING_TYPE_COUNT || !is_running(running))
+    if (!spt_bearing_is_type(type) || !is_running(running))
         return (double)NAN;
     return spt_bearing_is_ball(type) ? guides[running].ball : guides[running].roller;
 }
 
 double spt_load_least_share(enum spt_bearing_type type)
 {
-    if ((int)type < 0 || type >= SPT_BEARING_TYPE_COUNT)
+    if (!spt_bearing_is_type(type))
         return (double)NAN;
     return spt_bearing_is_ball(type) ? 0.01 : 0.02;
 }

@@ -4,7 +4,7 @@
 #include <gsl/gsl_math.h>
 #include <math.h>
 
-#include "base/table.h"
+#include "model/bearing/bearing_type.h"
 #include "model/numeric.h"
 
 #define ANGLE_TOLERANCE_RAD 1e-9
@@ -17,11 +17,6 @@
 static bool is_positive(double value)
 {
     return isfinite(value) && value > 0.0;
-}
-
-static bool is_type(enum spt_bearing_type type)
-{
-    return (int)type >= 0 && type < SPT_BEARING_TYPE_COUNT;
 }
 
 static int count_rows(enum spt_bearing_type type, const struct spt_geometry *geometry)
@@ -66,7 +61,7 @@ static bool groove_is_valid(double ratio)
 
 static bool geometry_is_valid(enum spt_bearing_type type, const struct spt_geometry *geometry)
 {
-    if (!is_type(type) || geometry->elements < 3 || geometry->elements > 1000 ||
+    if (!spt_bearing_is_type(type) || geometry->elements < 3 || geometry->elements > 1000 ||
         count_rows(type, geometry) < 1 || !is_positive(geometry->element_diameter_mm) ||
         !is_positive(geometry->pitch_diameter_mm) ||
         !spt_rating_angle_suits(type, geometry->contact_angle_rad))
@@ -186,15 +181,7 @@ enum spt_status spt_rating_fc(enum spt_bearing_type type, const struct spt_geome
 
 double spt_rating_bm(enum spt_bearing_type type)
 {
-    static const double factors[] = {
-        [SPT_DEEP_GROOVE_BALL] = 1.3,   [SPT_ANGULAR_CONTACT_BALL] = 1.3,
-        [SPT_SELF_ALIGNING_BALL] = 1.3, [SPT_CYLINDRICAL_ROLLER] = 1.1,
-        [SPT_TAPERED_ROLLER] = 1.1,     [SPT_SPHERICAL_ROLLER] = 1.15,
-        [SPT_NEEDLE_ROLLER] = 1.1,      [SPT_THRUST_BALL] = 1.3,
-        [SPT_THRUST_ROLLER] = 1.0,
-    };
-    SPT_ONE_EACH(factors, SPT_BEARING_TYPE_COUNT);
-    return is_type(type) ? factors[type] : (double)NAN;
+    return spt_bearing_is_type(type) ? spt_bearing_type_data(type)->bm : (double)NAN;
 }
 
 /* (cos alpha)^exponent, times tan alpha for thrust bearings; 1 where the raceways are flat. */
@@ -344,7 +331,8 @@ enum spt_status spt_rating_fatigue_limit(enum spt_bearing_type type, double stat
                                          double pitch_diameter_mm, double *c_u_n)
 {
     *c_u_n = (double)NAN;
-    if (!is_type(type) || !is_positive(static_load_rating_n) || !is_positive(pitch_diameter_mm))
+    if (!spt_bearing_is_type(type) || !is_positive(static_load_rating_n) ||
+        !is_positive(pitch_diameter_mm))
         return SPT_BAD_ARGUMENT;
     bool ball = spt_bearing_is_ball(type);
     double size = fmin(100.0 / pitch_diameter_mm, 1.0);

@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "model/bearing/bearing_type.h"
 #include "model/constants.h"
 #include "spalltime/lubricant.h"
 
@@ -18,14 +19,9 @@ static bool is_positive(double value)
     return isfinite(value) && value > 0.0;
 }
 
-static bool is_type(enum spt_bearing_type type)
-{
-    return (int)type >= 0 && type < SPT_BEARING_TYPE_COUNT;
-}
-
 double spt_life_exponent(enum spt_bearing_type type)
 {
-    if (!is_type(type))
+    if (!spt_bearing_is_type(type))
         return (double)NAN;
     return spt_bearing_is_ball(type) ? 3.0 : 10.0 / 3.0;
 }
@@ -34,7 +30,8 @@ enum spt_status spt_life_basic(enum spt_bearing_type type, double dynamic_load_r
                                double equivalent_load_n, double *l10_mrev)
 {
     *l10_mrev = (double)NAN;
-    if (!is_type(type) || !is_positive(dynamic_load_rating_n) || !is_positive(equivalent_load_n))
+    if (!spt_bearing_is_type(type) || !is_positive(dynamic_load_rating_n) ||
+        !is_positive(equivalent_load_n))
         return SPT_BAD_ARGUMENT;
     *l10_mrev = pow(dynamic_load_rating_n / equivalent_load_n, spt_life_exponent(type));
     return SPT_OK;
@@ -105,7 +102,7 @@ static double find_divisor(enum spt_bearing_type type)
 
 static bool factor_inputs_are_valid(const struct spt_life_factor_inputs *in)
 {
-    return is_type(in->type) && in->contamination_factor >= 0.0 &&
+    return spt_bearing_is_type(in->type) && in->contamination_factor >= 0.0 &&
            in->contamination_factor <= 1.0 && is_positive(in->fatigue_load_limit_n) &&
            is_positive(in->equivalent_load_n) && is_positive(in->viscosity_ratio);
 }

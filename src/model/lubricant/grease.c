@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "base/table.h"
+#include "model/bearing/bearing_type.h"
 
 #define OIL_HALF_AGE 5.99     /* median grease life over 1 % grease life, by the survival below */
 #define FRESH_LAYER 4.0       /* r of fresh grease */
@@ -12,17 +13,6 @@
 #define FACTOR_TEMPERATURE_C 70.0
 #define FACTOR_HALVING_K 15.0
 
-static const struct {
-    double interval_factor;
-    double speed_limit;
-} types[] = {
-    [SPT_DEEP_GROOVE_BALL] = {10.0, 500e3},   [SPT_ANGULAR_CONTACT_BALL] = {10.0, 500e3},
-    [SPT_SELF_ALIGNING_BALL] = {10.0, 500e3}, [SPT_CYLINDRICAL_ROLLER] = {5.0, 400e3},
-    [SPT_TAPERED_ROLLER] = {1.0, 300e3},      [SPT_SPHERICAL_ROLLER] = {1.0, 300e3},
-    [SPT_NEEDLE_ROLLER] = {5.0, 400e3},       [SPT_THRUST_BALL] = {1.0, 500e3},
-    [SPT_THRUST_ROLLER] = {1.0, 300e3},
-};
-SPT_ONE_EACH(types, SPT_BEARING_TYPE_COUNT);
 static const double dust_factors[] = {1.0, 0.7, 0.4, 0.2};
 SPT_ONE_EACH(dust_factors, SPT_DUST_COUNT);
 static const double moisture_factors[] = {1.0, 0.7, 0.4, 0.1};
@@ -35,11 +25,6 @@ SPT_ONE_EACH(shaft_factors, SPT_SHAFT_COUNT);
 static bool is_positive(double value)
 {
     return value > 0.0 && isfinite(value);
-}
-
-static bool is_type(enum spt_bearing_type type)
-{
-    return (int)type >= 0 && (int)type < SPT_BEARING_TYPE_COUNT;
 }
 
 static bool are_surroundings(const struct spt_surroundings *around)
@@ -61,12 +46,12 @@ enum spt_status spt_grease_interval(enum spt_bearing_type type, double bore_mm, 
 {
     const double none = (double)NAN;
     *result = (struct spt_grease_interval){none, none, none, none, none, none, none, none};
-    if (!is_type(type) || !is_positive(bore_mm) || !is_positive(speed_rpm) ||
+    if (!spt_bearing_is_type(type) || !is_positive(bore_mm) || !is_positive(speed_rpm) ||
         !(temperature_c >= SPT_COLDEST_C && temperature_c <= SPT_HOTTEST_C) ||
         !are_surroundings(around))
         return SPT_BAD_ARGUMENT;
     result->bracket_h = 14e6 / (speed_rpm * sqrt(bore_mm)) - 4.0 * bore_mm;
-    result->type_factor = types[type].interval_factor;
+    result->type_factor = spt_bearing_type_data(type)->grease.interval_factor;
     result->temperature_factor = get_temperature_factor(temperature_c);
     result->dust_factor = dust_factors[around->dust];
     result->moisture_factor = moisture_factors[around->moisture];
@@ -112,5 +97,6 @@ enum spt_status spt_grease_quantity(double outside_diameter_mm, double width_mm,
 
 double spt_grease_speed_limit(enum spt_bearing_type type)
 {
-    return is_type(type) ? types[type].speed_limit : (double)NAN;
+    return spt_bearing_is_type(type) ? spt_bearing_type_data(type)->grease.speed_limit
+                                     : (double)NAN;
 }

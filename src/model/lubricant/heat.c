@@ -4,31 +4,13 @@
 #include <gsl/gsl_math.h>
 #include <math.h>
 
-#include "base/table.h"
+#include "model/bearing/bearing_type.h"
 #include "model/numeric.h"
 #include <stddef.h>
 
 #define WATTS_PER_RPM_NMM 1.047e-4
 #define REFERENCE_RISE_K 50.0
 #define LARGE_SURFACE_MM2 50e3
-
-static const struct friction {
-    double f0_grease, f0_bath, f0_circulating;
-    double f1;
-    double f1_exponent; /* of P/C0; 0 where f1 is a constant */
-    bool thrust;
-} frictions[] = {
-    [SPT_DEEP_GROOVE_BALL] = {1.35, 2.0, 4.0, 0.0005, 0.55, false},
-    [SPT_ANGULAR_CONTACT_BALL] = {2.0, 3.3, 6.6, 0.001, 0.33, false},
-    [SPT_SELF_ALIGNING_BALL] = {1.75, 1.75, 3.5, 0.0003, 0.40, false},
-    [SPT_CYLINDRICAL_ROLLER] = {0.8, 3.1, 3.1, 0.0003, 0.0, false},
-    [SPT_TAPERED_ROLLER] = {6.0, 6.0, 8.0, 0.0004, 0.0, false},
-    [SPT_SPHERICAL_ROLLER] = {5.25, 5.25, 10.5, 0.00045, 0.0, false},
-    [SPT_NEEDLE_ROLLER] = {12.0, 12.0, 24.0, 0.0005, 0.0, false},
-    [SPT_THRUST_BALL] = {5.5, 1.5, 3.0, 0.0008, 0.33, true},
-    [SPT_THRUST_ROLLER] = {9.0, 3.5, 8.0, 0.0015, 0.0, true},
-};
-SPT_ONE_EACH(frictions, SPT_BEARING_TYPE_COUNT);
 
 static bool is_positive(double value)
 {
@@ -37,12 +19,12 @@ static bool is_positive(double value)
 
 static bool is_usable(const struct spt_bearing *bearing)
 {
-    if (bearing == NULL || (int)bearing->type < 0 || (int)bearing->type >= SPT_BEARING_TYPE_COUNT)
+    if (bearing == NULL || !spt_bearing_is_type(bearing->type))
         return false;
     return is_positive(bearing->bore_mm) && isfinite(bearing->outside_diameter_mm) &&
            bearing->outside_diameter_mm > bearing->bore_mm &&
-           (frictions[bearing->type].thrust || is_positive(bearing->width_mm)) &&
-           (frictions[bearing->type].f1_exponent <= 0.0 ||
+           (spt_bearing_is_thrust(bearing->type) || is_positive(bearing->width_mm)) &&
+           (spt_bearing_type_data(bearing->type)->friction.f1_exponent <= 0.0 ||
             is_positive(bearing->static_load_rating_n));
 }
 
@@ -53,13 +35,13 @@ static bool is_turning_known(const struct spt_heat_inputs *in)
            isfinite(in->equivalent_load_n);
 }
 
-static double get_f0(enum spt_bearing_type type, enum spt_lubrication lubrication)
+static double get_f0(const struct spt_bearing_type_data *type, enum spt_lubrication lubrication)
 {
     enum spt_lubrication like = spt_lubrication_like(lubrication);
     if (like == SPT_LUBRICATION_GREASE)
-        return frictions[type].f0_grease;
-    return like == SPT_LUBRICATION_OIL_BATH ? frictions[type].f0_bath
-                                            : frictions[type].f0_circulating;
+        return type->friction.f0_grease;
+    return like == SPT_LUBRICATION_OIL_BATH ? type->friction.f0_bath
+                                            : type->friction.f0_circulating;
 }
 
 static void set_unknown(struct spt_heat_balance *out)
@@ -75,15 +57,16 @@ enum spt_status spt_heat_friction(const struct spt_heat_inputs *in, double nu_mm
     if (!is_turning_known(in) || !is_positive(nu_mm2_s))
         return SPT_BAD_ARGUMENT;
     const struct spt_bearing *bearing = in->bearing;
-    const struct friction *f = &frictions[bearing->type];
+    const struct spt_bearing_type_data *type = spt_bearing_type_data(bearing->type);
     double dm = 0.5 * (bearing->bore_mm + bearing->outside_diameter_mm);
     double churn = nu_mm2_s * in->speed_rpm;
     double by_churn = churn >= 2000.0 ? 1e-7 * cbrt(churn * churn) : 160e-7;
-    double f1 = f->f1;
-    if (f->f1_exponent > 0.0)
-        f1 *= pow(in->equivalent_load_n / bearing->static_load_rating_n, f->f1_exponent);
+    double f1 = type->friction.f1;
+    if (type->friction.f1_exponent > 0.0)
+        f1 *=
+            pow(in->equivalent_load_n / bearing->static_load_rating_n, type->friction.f1_exponent);
     out->viscosity_mm2_s = nu_mm2_s;
-    out->oil_torque_nmm = get_f0(bearing->type, in->lubrication) * by_churn * dm * dm * dm;
+    out->oil_torque_nmm = get_f0(type, in->lubrication) * by_churn * dm * dm * dm;
     out->load_torque_nmm = f1 * in->equivalent_load_n * dm;
     out->heat_w = WATTS_PER_RPM_NMM * in->speed_rpm * (out->oil_torque_nmm + out->load_torque_nmm);
     return SPT_OK;
@@ -95,7 +78,7 @@ enum spt_status spt_heat_conductance(const struct spt_bearing *bearing, double c
     *conductance_w_k = (double)NAN;
     if (!is_usable(bearing) || !(cooling_factor >= 0.1 && cooling_factor <= 10.0))
         return SPT_BAD_ARGUMENT;
-    bool thrust = frictions[bearing->type].thrust;
+    bool thrust = spt_bearing_is_thrust(bearing->type);
     double sum = bearing->outside_diameter_mm + bearing->bore_mm;
     double difference = bearing->outside_diameter_mm - bearing->bore_mm;
     double surface = M_PI * sum * (thrust ? 0.5 * difference : bearing->width_mm);

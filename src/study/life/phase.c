@@ -99,8 +99,7 @@ static enum spt_status find_loads(struct spt_phase_work *w)
 
 static bool is_radial_ball(enum spt_bearing_type type)
 {
-    return type == SPT_DEEP_GROOVE_BALL || type == SPT_ANGULAR_CONTACT_BALL ||
-           type == SPT_SELF_ALIGNING_BALL;
+    return spt_bearing_is_ball(type) && !spt_bearing_is_thrust(type);
 }
 
 /* The rows of a hub share their thrust, and a given P says nothing of it. */

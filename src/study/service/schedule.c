@@ -1,5 +1,4 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "base/table.h"
 #include "spalltime/service.h"
 
 #include <math.h>
@@ -97,13 +96,18 @@ static enum spt_status find_horizon(struct work *w)
     return status;
 }
 
+/* The task that renews the lubricant. */
+static enum spt_task find_renewal(enum spt_lubrication kind)
+{
+    const enum spt_lubrication like = spt_lubrication_like(kind);
+    if (like == SPT_LUBRICATION_GREASE)
+        return SPT_TASK_REPACK;
+    return like == SPT_LUBRICATION_OIL_BATH ? SPT_TASK_OIL_CHANGE : SPT_TASK_OIL_OR_FILTER;
+}
+
 /* Gives the interval of repacking, INFINITY where there is none, or none that can be kept. */
 static double plan_oil(struct work *w)
 {
-    static const enum spt_task tasks[] = {[SPT_LUBRICATION_GREASE] = SPT_TASK_REPACK,
-                                          [SPT_LUBRICATION_OIL_BATH] = SPT_TASK_OIL_CHANGE,
-                                          [SPT_LUBRICATION_CIRCULATING] = SPT_TASK_OIL_OR_FILTER};
-    SPT_ONE_EACH(tasks, SPT_LUBRICATION_COUNT);
     enum spt_governor governor;
     double every_h =
         spt_schedule_limit_time(w->in->question, w->in->service, &w->in->limits, &governor);
@@ -117,7 +121,7 @@ static double plan_oil(struct work *w)
     if (isinf(every_h))
         governor = SPT_GOVERNOR_NO_LIMIT;
     const struct spt_schedule_task *task =
-        spt_schedule_add(w->out, tasks[w->in->question->lubricant.kind], -1,
+        spt_schedule_add(w->out, find_renewal(w->in->question->lubricant.kind), -1,
                          every_h > 0 && isfinite(every_h) ? every_h : NONE, governor);
     return every_h > 0 && !spt_schedule_is_impractical(w->in->question, task) ? every_h : NEVER;
 }
