@@ -93,7 +93,8 @@ enum spt_lubrication {
 bool spt_lubrication_is_known(enum spt_lubrication kind);
 
 /* The one of grease, oil bath and circulating oil whose tables (cleanliness classes of ISO 281
- * Annex A, friction factors) hold for a way of lubricating; grease for an unknown one. */
+ * Annex A, friction factors) and whose task of a maintenance plan hold for a way of lubricating;
+ * grease for an unknown one. */
 enum spt_lubrication spt_lubrication_like(enum spt_lubrication kind);
 
 /* Sliding speed in m/s at a rib above which roller ends may scuff; NaN for an unknown way.
