@@ -170,6 +170,17 @@ bool spt_findings_reservations(const struct spt_assessment *assessment, const bo
     return used > 0;
 }
 
+enum spt_verdict spt_findings_judge(const struct spt_assessment *assessment)
+{
+    char words[SPT_RESERVATIONS_LENGTH];
+    const double target_h = assessment->question->target_life_h;
+    if (isnan(target_h))
+        return SPT_UNJUDGED;
+    if (!(assessment->modified_rating_life_h >= target_h))
+        return SPT_MISSED;
+    return spt_findings_reservations(assessment, NULL, words) ? SPT_DOUBTFUL : SPT_MET;
+}
+
 const char *spt_findings_joint(double life_h)
 {
     return isnan(life_h) ? "Besides," : "But";

@@ -2,6 +2,7 @@
 #ifndef SENTENCE_FINDINGS_H
 #define SENTENCE_FINDINGS_H
 
+#include "format/page/page.h"
 #include "spalltime/assess.h"
 
 /* Receives sentences one by one; `who` is the name of the bearing or phase, NULL for the whole
@@ -14,6 +15,10 @@ struct spt_finding_sink {
 /* Sends one sentence, formatted as by printf, of at most 1199 bytes. */
 __attribute__((format(printf, 3, 4))) void
 spt_finding_say(const struct spt_finding_sink *sink, const char *who, const char *format, ...);
+
+/* Whether the life meets its target; in doubt where something else may end it first, or the figure
+ * is doubtful. */
+enum spt_verdict spt_findings_judge(const struct spt_assessment *assessment);
 
 /* The result in sentences: life and target, then for each bearing the phase with most damage, the
  * cause with the largest share of the loss, and the best single remedy (the largest gain). */

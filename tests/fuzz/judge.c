@@ -54,20 +54,27 @@ static void render_life(const struct spt_assessment *assessment)
     fuzz_text_begin(&gathered);
     struct spt_json json = spt_json_begin(gathered.stream);
     spt_json_open(&json, NULL, '{');
-    spt_life_json(&json, assessment);
+    struct spt_arena arena = {0};
+    const struct spt_report_case part = {.assessment = assessment};
+    const struct spt_report report = {.case_count = 1, .cases = &part};
+    struct spt_page *page = spt_page_new(&arena, "a life");
+    spt_life_page(page, &report, 0, true);
+    spt_life_json(&json, page, assessment);
     spt_explain_json(&json, assessment);
     finish_json(&json, &gathered);
     fuzz_text_begin(&gathered);
     struct spt_text text = {gathered.stream, false};
     struct spt_compared compared[2] = {{.name = "a", .assessment = *assessment},
                                        {.name = "b", .note = "note", .assessment = *assessment}};
-    spt_life_text(&text, assessment, false);
-    spt_explain_text(&text, assessment);
-    spt_life_csv(gathered.stream, assessment);
+    spt_page_text(page, &text, false);
+    spt_page_csv(page, gathered.stream);
+    fuzz_require(spt_page_html(page, gathered.stream, false));
     for (int i = 0; i < 2; i++)
         spt_findings_collect(assessment, &compared[i].notes);
-    spt_compare_text(&text, compared, 2, false);
+    spt_compare_page(page, compared, 2, false, false);
+    spt_page_text(page, &text, false);
     free(fuzz_text_end(&gathered));
+    spt_arena_free(&arena);
 }
 
 static void judge_reach(const struct spt_case *question, const struct spt_assessment *assessment,

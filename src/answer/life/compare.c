@@ -2,17 +2,24 @@
 #include "answer/life/compare.h"
 
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 
+#include "answer/chart_picture.h"
 #include "answer/field/spread.h"
 #include "answer/life/compare_flags.h"
+#include "answer/life/explain.h"
 #include "answer/life/hub.h"
 #include "answer/life/life.h"
+#include "answer/life/loss.h"
+#include "answer/life/phases.h"
 #include "base/quotient.h"
-#include "format/csv.h"
+#include "sentence/life_status.h"
 #include "sentence/sentence.h"
 
 #define BAR_WIDTH 46
+#define NAME_WIDTH 33
+#define KEY_LENGTH 64
 
 /* The bearing with the shortest life; one without a life counts as the shortest. */
 static const struct spt_bearing_result *weakest(const struct spt_assessment *assessment)
@@ -25,7 +32,7 @@ static const struct spt_bearing_result *weakest(const struct spt_assessment *ass
 }
 
 /* The phase of a bearing with most damage; where there is no life, the first phase without one. */
-static const struct spt_phase_result *telling_phase(const struct spt_bearing_result *bearing)
+static const struct spt_phase_result *costliest_phase(const struct spt_bearing_result *bearing)
 {
     if (bearing->worst_phase >= 0)
         return &bearing->phases[bearing->worst_phase];
@@ -36,31 +43,31 @@ static const struct spt_phase_result *telling_phase(const struct spt_bearing_res
 }
 
 /* A bearing and one of its phases, whose film and contamination are shown. */
-struct shown {
+struct shown_phase {
     const struct spt_bearing_result *bearing;
     const struct spt_phase_result *phase;
     bool as_base; /* the phase with the name of the one shown for the base, not that with most
                      damage in this case */
 };
 
-static struct shown telling(const struct spt_assessment *assessment)
+static struct shown_phase costliest(const struct spt_assessment *assessment)
 {
     const struct spt_bearing_result *bearing = weakest(assessment);
-    return (struct shown){bearing, telling_phase(bearing), false};
+    return (struct shown_phase){bearing, costliest_phase(bearing), false};
 }
 
 /* The phase shown for a case: the one with the name of the phase with most damage in the base, else
  * its own. Of two bearings the one with the same index is shown. */
-static struct shown shown_phase(const struct spt_compared *cases, int i)
+static struct shown_phase find_shown(const struct spt_compared *cases, int i)
 {
     const struct spt_assessment *base = &cases[0].assessment, *assessment = &cases[i].assessment;
-    struct shown of_base = telling(base), own = telling(assessment);
+    struct shown_phase of_base = costliest(base), own = costliest(assessment);
     if (assessment->bearing_count == base->bearing_count)
         own.bearing = &assessment->bearings[of_base.bearing - base->bearings];
     for (int j = 0; j < own.bearing->phase_count; j++)
         if (!strcmp(own.bearing->phases[j].phase->name, of_base.phase->phase->name))
-            return (struct shown){own.bearing, &own.bearing->phases[j], true};
-    return telling(assessment);
+            return (struct shown_phase){own.bearing, &own.bearing->phases[j], true};
+    return costliest(assessment);
 }
 
 static double ratio_to_base(const struct spt_compared *cases, int i)
@@ -69,40 +76,214 @@ static double ratio_to_base(const struct spt_compared *cases, int i)
                         cases[0].assessment.modified_rating_life_h);
 }
 
-static void write_row(const struct spt_text *text, const struct spt_compared *cases, int i)
+/* A case; numbers that are not known are NaN. `shown_` are those of the phase that all cases are
+ * compared in. */
+struct case_row {
+    const char *name, *note, *life_status, *mark, *costliest, *shown_bearing, *shown_phase, *codes;
+    double life_h, ratio, basic_h;
+    double effective_viscosity_ratio, contamination_factor, a_iso, water_factor;
+    double shares[SPT_CAUSE_COUNT]; /* of the loss of the weakest bearing, logarithms */
+    double shown_viscosity_ratio, shown_contamination_factor, shown_a_iso, shown_water_factor;
+    double band_p5_h, band_p95_h;
+};
+
+#define AT(member) .at = offsetof(struct case_row, member)
+static const struct spt_column first_columns[] = {
+    {.head = "case",
+     .key = "case",
+     .only = SPT_ONLY_CSV,
+     .kind = SPT_WORDS,
+     .width = NAME_WIDTH,
+     AT(name)},
+    {.key = "name", .only = SPT_ONLY_JSON, .kind = SPT_WORDS, AT(name)},
+    {.key = "note", .only = SPT_ONLY_JSON, .kind = SPT_WORDS, AT(note)},
+    {.key = "basic_rating_life_h", .only = SPT_ONLY_JSON, .kind = SPT_HOURS, AT(basic_h)},
+    {.head = "life h",
+     .key = "modified_rating_life_h",
+     .kind = SPT_HOURS,
+     .width = 9,
+     .gap = 1,
+     AT(life_h)},
+    {.head = "", .kind = SPT_MARK, .width = 1, AT(mark)},
+    {.key = "life_status", .only = SPT_ONLY_JSON, .kind = SPT_WORDS, AT(life_status)},
+    {.head = "ratio",
+     .key = "ratio_to_base",
+     .kind = SPT_RATIO,
+     .endless = "-",
+     .width = 7,
+     AT(ratio)},
+    {.head = "basic life h",
+     .key = "basic_rating_life_h",
+     .only = SPT_ONLY_CSV,
+     .kind = SPT_HOURS,
+     .extra = true,
+     .width = 12,
+     .gap = 1,
+     AT(basic_h)},
+    {.key = "costliest_phase", .kind = SPT_WORDS, AT(costliest)},
+    {.key = "effective_viscosity_ratio", .kind = SPT_NUMBER, AT(effective_viscosity_ratio)},
+    {.key = "contamination_factor", .kind = SPT_NUMBER, AT(contamination_factor)},
+    {.key = "life_modification_factor", .kind = SPT_NUMBER, AT(a_iso)},
+    {.key = "water_factor", .kind = SPT_NUMBER, AT(water_factor)},
+};
+static const struct spt_column last_columns[] = {
+    {.key = "shown_bearing", .only = SPT_ONLY_CSV, .kind = SPT_WORDS, AT(shown_bearing)},
+    {.key = "shown_phase", .only = SPT_ONLY_CSV, .kind = SPT_WORDS, AT(shown_phase)},
+    {.head = "kappa",
+     .key = "shown_effective_viscosity_ratio",
+     .only = SPT_ONLY_CSV,
+     .kind = SPT_NUMBER,
+     .width = 5,
+     .gap = 1,
+     AT(shown_viscosity_ratio)},
+    {.head = "e_C",
+     .key = "shown_contamination_factor",
+     .only = SPT_ONLY_CSV,
+     .kind = SPT_NUMBER,
+     .width = 7,
+     .gap = 1,
+     AT(shown_contamination_factor)},
+    {.head = "a_ISO",
+     .key = "shown_life_modification_factor",
+     .only = SPT_ONLY_CSV,
+     .kind = SPT_NUMBER,
+     .width = 5,
+     .gap = 1,
+     AT(shown_a_iso)},
+    {.head = "a_w",
+     .key = "shown_water_factor",
+     .only = SPT_ONLY_CSV,
+     .kind = SPT_NUMBER,
+     .width = 5,
+     .gap = 1,
+     AT(shown_water_factor)},
+    {.key = "warnings", .only = SPT_ONLY_CSV, .kind = SPT_WORDS, AT(codes)},
+};
+static const struct spt_column band_columns[] = {
+    {.key = "band_p5_h", .only = SPT_ONLY_CSV, .kind = SPT_HOURS, AT(band_p5_h)},
+    {.key = "band_p95_h", .only = SPT_ONLY_CSV, .kind = SPT_HOURS, AT(band_p95_h)},
+};
+#undef AT
+#define COUNT_OF(array) (int)(sizeof(array) / sizeof(array)[0])
+#define COLUMNS_MAX                                                                                \
+    (COUNT_OF(first_columns) + SPT_CAUSE_COUNT + COUNT_OF(last_columns) + COUNT_OF(band_columns))
+
+/* The share of the loss of one cause. */
+static struct spt_column share_column(struct spt_page *page, int cause)
 {
-    char cell[SPT_HOURS_LENGTH];
-    const struct spt_phase_result *phase = shown_phase(cases, i).phase;
-    spt_text_fit(text, cases[i].name, 33);
-    fprintf(text->out, " %9s", spt_text_hours(cases[i].assessment.modified_rating_life_h, cell));
-    double ratio = ratio_to_base(cases, i);
-    fputc(spt_compare_in_doubt(&cases[i]) ? '!' : ' ', text->out);
-    fprintf(text->out, "%7s", isinf(ratio) ? "-" : spt_text_ratio(ratio, cell));
-    fprintf(text->out, " %5s", spt_text_number(phase->effective_viscosity_ratio, cell));
-    fprintf(text->out, " %7s", spt_text_number(phase->contamination_factor, cell));
-    fprintf(text->out, " %5s", spt_text_number(phase->factor.a_iso, cell));
-    fprintf(text->out, " %5s\n", spt_text_number(phase->water_factor, cell));
+    char key[KEY_LENGTH];
+    snprintf(key, sizeof key, "log_life_share_%s", spt_cause_name((enum spt_cause)cause));
+    for (char *at = key; *at; at++)
+        if (*at == ' ')
+            *at = '_';
+    return (struct spt_column){.key = spt_page_words(page, "%s", key),
+                               .only = SPT_ONLY_CSV,
+                               .kind = SPT_NUMBER,
+                               .at = offsetof(struct case_row, shares) +
+                                     (size_t)cause * sizeof(double)};
+}
+
+/* Lists the columns of the cases. Result: their number. */
+static int list_columns(struct spt_page *page, bool with_band, struct spt_column *columns)
+{
+    int count = COUNT_OF(first_columns);
+    memcpy(columns, first_columns, sizeof first_columns);
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        columns[count++] = share_column(page, i);
+    memcpy(columns + count, last_columns, sizeof last_columns);
+    count += COUNT_OF(last_columns);
+    if (!with_band)
+        return count;
+    memcpy(columns + count, band_columns, sizeof band_columns);
+    return count + COUNT_OF(band_columns);
+}
+
+static void put_shares(struct case_row *row, const struct spt_assessment *assessment)
+{
+    const struct spt_loss *loss = &weakest(assessment)->loss;
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        row->shares[i] = loss->causes[i].applies ? loss->causes[i].log_life_share : 0;
+}
+
+static struct case_row case_row(struct spt_page *page, const struct spt_compared *cases, int i)
+{
+    const struct spt_assessment *assessment = &cases[i].assessment;
+    const struct shown_phase shown = find_shown(cases, i);
+    const struct spt_phase_result *phase = costliest(assessment).phase;
+    const struct spt_band *band = assessment->spread ? &assessment->spread->system : NULL;
+    struct case_row row = {
+        .name = cases[i].name,
+        .note = cases[i].note,
+        .life_h = assessment->modified_rating_life_h,
+        .life_status = spt_life_status_name(spt_life_status(assessment->modified_rating_life_h)),
+        .mark = spt_compare_in_doubt(&cases[i]) ? "!" : "",
+        .ratio = ratio_to_base(cases, i),
+        .basic_h = assessment->basic_rating_life_h,
+        .costliest = phase->phase->name,
+        .effective_viscosity_ratio = phase->effective_viscosity_ratio,
+        .contamination_factor = phase->contamination_factor,
+        .a_iso = phase->factor.a_iso,
+        .water_factor = phase->water_factor,
+        .shown_bearing = shown.bearing->bearing_case->bearing.name,
+        .shown_phase = shown.phase->phase->name,
+        .shown_viscosity_ratio = shown.phase->effective_viscosity_ratio,
+        .shown_contamination_factor = shown.phase->contamination_factor,
+        .shown_a_iso = shown.phase->factor.a_iso,
+        .shown_water_factor = shown.phase->water_factor,
+        .codes = spt_page_codes(page, &cases[i].notes, NULL),
+        .band_p5_h = band ? band->p5_h : (double)NAN,
+        .band_p95_h = band ? band->p95_h : (double)NAN,
+    };
+    put_shares(&row, assessment);
+    return row;
+}
+
+static bool any_band(const struct spt_compared *cases, int count)
+{
+    for (int i = 0; i < count; i++)
+        if (cases[i].assessment.spread)
+            return true;
+    return false;
+}
+
+static void show_cases(struct spt_page *page, const struct spt_compared *cases, int count)
+{
+    struct spt_column *columns = spt_page_take(page, (size_t)COLUMNS_MAX * sizeof *columns);
+    struct case_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    struct spt_table table = {.caption = "Side by side",
+                              .columns = columns,
+                              .rows = rows,
+                              .row_size = sizeof *rows,
+                              .row_count = count,
+                              .is_data = true};
+    for (int i = 0; rows && i < count; i++)
+        rows[i] = case_row(page, cases, i);
+    if (columns)
+        table.column_count = list_columns(page, any_band(cases, count), columns);
+    spt_page_table(page, "cases", &table);
 }
 
 /* Explains which phase the columns of the table show, and what "!" means. */
-static void write_legend(const struct spt_text *text, const struct spt_compared *cases, int count,
-                         bool quiet)
+static void say_legend(struct spt_page *page, const struct spt_compared *cases, int count,
+                       bool quiet)
 {
-    struct shown of_base = telling(&cases[0].assessment);
-    bool two = cases[0].assessment.bearing_count > 1, others = false, doubt = false;
+    const struct shown_phase of_base = costliest(&cases[0].assessment);
+    const bool two = cases[0].assessment.bearing_count > 1;
+    bool others = false, doubt = false;
     for (int i = 0; i < count; i++) {
-        others = others || !shown_phase(cases, i).as_base;
+        others = others || !find_shown(cases, i).as_base;
         doubt = doubt || spt_compare_in_doubt(&cases[i]);
     }
-    spt_text_wrapf(text, "", "kappa, e_C, a_ISO and a_w are those of \"%s\"%s%s, %s%s.",
-                   of_base.phase->phase->name, two ? " of " : "",
-                   two ? of_base.bearing->bearing_case->bearing.name : "",
-                   of_base.bearing->worst_phase >= 0 ? "the phase that costs the first case most"
-                                                     : "a phase of the first case",
-                   others ? "; a case without such a phase shows its own costliest" : "");
+    spt_page_say(page, SPT_BODY, "", "kappa, e_C, a_ISO and a_w are those of \"%s\"%s%s, %s%s.",
+                 spt_page_name(page, of_base.phase->phase->name), two ? " of " : "",
+                 two ? spt_page_name(page, of_base.bearing->bearing_case->bearing.name) : "",
+                 of_base.bearing->worst_phase >= 0 ? "the phase that costs the first case most"
+                                                   : "a phase of the first case",
+                 others ? "; a case without such a phase shows its own costliest" : "");
     if (doubt)
-        spt_text_wrapf(text, "", "!: %s may not be what ends it, or the figure is in doubt: %s.",
-                       "fatigue", quiet ? "run without --quiet for the flags" : "see the flags");
+        spt_page_say(page, SPT_BODY, "",
+                     "!: fatigue may not be what ends it, or the figure is in doubt: %s.",
+                     quiet ? "run without --quiet for the flags" : "see the flags");
 }
 
 /* Shortest and longest finite life, widened to whole decades. */
@@ -124,18 +305,24 @@ static bool find_decades(const struct spt_compared *cases, int count, double *lo
     return true;
 }
 
-static void write_bars(const struct spt_text *text, const struct spt_compared *cases, int count)
-{
+/* Bars of the lives on a log scale. */
+struct bars {
+    const struct spt_compared *cases;
+    int count;
     double low, high;
-    if (!find_decades(cases, count, &low, &high))
-        return;
+};
+
+static void write_bars(const struct spt_text *text, const void *subject)
+{
+    const struct bars *bars = subject;
+    const struct spt_compared *cases = bars->cases;
+    const double low = bars->low, high = bars->high;
     char left[SPT_HOURS_LENGTH], right[SPT_HOURS_LENGTH];
-    spt_text_heading(text, "LIFE IN HOURS ON A LOG SCALE");
-    fprintf(text->out, "%33s %-*s%*s\n", "", BAR_WIDTH / 2, spt_text_stated(low, left),
+    fprintf(text->out, "%*s %-*s%*s\n", NAME_WIDTH, "", BAR_WIDTH / 2, spt_text_stated(low, left),
             BAR_WIDTH / 2, spt_text_stated(high, right));
-    for (int i = 0; i < count; i++) {
+    for (int i = 0; i < bars->count; i++) {
         double life_h = cases[i].assessment.modified_rating_life_h;
-        spt_text_fit(text, cases[i].name, 33);
+        spt_text_fit(text, cases[i].name, NAME_WIDTH);
         fputc(' ', text->out);
         if (isnan(life_h))
             fputs("no life can be stated", text->out);
@@ -146,48 +333,106 @@ static void write_bars(const struct spt_text *text, const struct spt_compared *c
     }
 }
 
-/* Writes the life of each case with its band, where there is a section `uncertainty`. */
-static void write_bands(const struct spt_text *text, const struct spt_compared *cases, int count)
+/* The cases as a report, of which there are charts. */
+static const struct spt_report *report_of(struct spt_page *page, const struct spt_compared *cases,
+                                          int count)
 {
-    bool headed = false;
-    for (int i = 0; i < count; i++) {
-        const struct spt_uncertainty_result *spread = cases[i].assessment.spread;
-        char cell[SPT_HOURS_LENGTH];
-        if (!spread)
-            continue;
-        if (!headed) {
-            spt_text_heading(text, "BANDS BY THE SECTION uncertainty");
-            fprintf(text->out, "%-33s %11s %11s %11s %8s\n", "life in h of", "5 %", "50 %", "95 %",
-                    "samples");
-        }
-        headed = true;
-        spt_text_fit(text, cases[i].name, 33);
-        fprintf(text->out, " %11s", spt_text_hours(spread->system.p5_h, cell));
-        fprintf(text->out, " %11s", spt_text_hours(spread->system.p50_h, cell));
-        fprintf(text->out, " %11s %8d\n", spt_text_hours(spread->system.p95_h, cell),
-                spread->samples);
-    }
-    if (headed)
-        spt_text_wrap(text, "",
-                      "Cases of one scenario share what is drawn, so bands that overlap may still "
-                      "keep their order.");
+    struct spt_report *report = spt_page_take(page, sizeof *report);
+    struct spt_report_case *parts = spt_page_take(page, (size_t)count * sizeof *parts);
+    if (!report || !parts)
+        return NULL;
     for (int i = 0; i < count; i++)
-        if (cases[i].assessment.spread)
-            spt_spread_unmoved_text(text, cases[i].name, cases[i].assessment.question,
-                                    cases[i].assessment.spread);
+        parts[i] =
+            (struct spt_report_case){.name = cases[i].name, .assessment = &cases[i].assessment};
+    *report = (struct spt_report){.case_count = count, .cases = parts};
+    return report;
 }
 
-static void write_changes(const struct spt_text *text, const struct spt_compared *compared)
+static void show_bars(struct spt_page *page, const struct spt_compared *cases, int count)
+{
+    struct bars *bars = spt_page_take(page, sizeof *bars);
+    if (!bars || !find_decades(cases, count, &bars->low, &bars->high))
+        return;
+    const struct spt_report *report = report_of(page, cases, count);
+    bars->cases = cases;
+    bars->count = count;
+    spt_page_open(page, "Life in hours on a log scale");
+    spt_page_picture(page, &(struct spt_picture){.subject = bars, .text = write_bars});
+    if (report)
+        spt_page_charts(page, report, SPT_CHART_OF_CASES, 0, 0);
+    spt_page_close(page);
+}
+
+struct band_row {
+    const char *name;
+    double p5_h, p50_h, p95_h;
+    int samples;
+};
+
+/* The life of each case with its band, where there is a section `uncertainty`. */
+static void show_bands(struct spt_page *page, const struct spt_compared *cases, int count)
+{
+    static const struct spt_column columns[] = {
+        {.head = "life in h of",
+         .kind = SPT_WORDS,
+         .width = NAME_WIDTH,
+         .at = offsetof(struct band_row, name)},
+        {.head = "5 %",
+         .kind = SPT_HOURS,
+         .width = 11,
+         .gap = 1,
+         .at = offsetof(struct band_row, p5_h)},
+        {.head = "50 %",
+         .kind = SPT_HOURS,
+         .width = 11,
+         .gap = 1,
+         .at = offsetof(struct band_row, p50_h)},
+        {.head = "95 %",
+         .kind = SPT_HOURS,
+         .width = 11,
+         .gap = 1,
+         .at = offsetof(struct band_row, p95_h)},
+        {.head = "samples",
+         .kind = SPT_COUNT,
+         .width = 8,
+         .gap = 1,
+         .at = offsetof(struct band_row, samples)},
+    };
+    struct band_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    int used = 0;
+    for (int i = 0; rows && i < count; i++) {
+        const struct spt_uncertainty_result *spread = cases[i].assessment.spread;
+        if (spread)
+            rows[used++] =
+                (struct band_row){cases[i].name, spread->system.p5_h, spread->system.p50_h,
+                                  spread->system.p95_h, spread->samples};
+    }
+    spt_page_open(page, "Bands by the section `uncertainty`");
+    spt_page_table(page, "bands", &(struct spt_table){SPT_TABLE_OF(columns, rows, used)});
+    if (used)
+        spt_page_say(page, SPT_BODY, "",
+                     "Cases of one scenario share what is drawn, so bands that overlap may still "
+                     "keep their order.");
+    for (int i = 0; i < count; i++)
+        if (cases[i].assessment.spread)
+            spt_spread_unmoved_page(page, cases[i].name, cases[i].assessment.question,
+                                    cases[i].assessment.spread);
+    spt_page_close(page);
+}
+
+static void show_case(struct spt_page *page, const struct spt_compared *compared)
 {
     const struct spt_assessment *assessment = &compared->assessment;
-    spt_text_heading(text, compared->name);
+    spt_page_open(page, "%s", spt_page_name(page, compared->name));
     if (compared->note)
-        spt_text_wrap(text, "", compared->note);
+        spt_page_say(page, SPT_BODY, "", "%s", spt_page_name(page, compared->note));
     for (int i = 0; i < assessment->bearing_count; i++) {
         if (assessment->bearing_count > 1)
-            spt_text_wrapf(text, "", "%s:", assessment->bearings[i].bearing_case->bearing.name);
-        spt_life_loss_text(text, &assessment->bearings[i], false);
+            spt_page_say(page, SPT_BODY, "", "%s:",
+                         spt_page_name(page, assessment->bearings[i].bearing_case->bearing.name));
+        spt_page_loss(page, &assessment->bearings[i], false);
     }
+    spt_page_close(page);
 }
 
 static bool applies_somewhere(const struct spt_compared *cases, int count, int cause)
@@ -199,35 +444,41 @@ static bool applies_somewhere(const struct spt_compared *cases, int count, int c
     return false;
 }
 
-static void write_cures(const struct spt_text *text, const struct spt_compared *cases, int count)
+static void say_cures(struct spt_page *page, const struct spt_compared *cases, int count)
 {
-    bool headed = false;
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
-        if (!applies_somewhere(cases, count, i))
-            continue;
-        if (!headed)
-            spt_text_heading(text, "WHAT PUT RIGHT MEANS");
-        headed = true;
-        spt_text_wrapf(text, "- ", "%s: %s", spt_cause_name((enum spt_cause)i),
-                       spt_cure((enum spt_cause)i));
-    }
+    spt_page_open(page, "What put right means");
+    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
+        if (applies_somewhere(cases, count, i))
+            spt_page_say(page, SPT_BODY, "- ", "%s: %s", spt_cause_name((enum spt_cause)i),
+                         spt_cure((enum spt_cause)i));
+    spt_page_close(page);
 }
 
-void spt_compare_text(const struct spt_text *text, const struct spt_compared *cases, int count,
-                      bool quiet)
+static void keep_contacts(struct spt_page *page, const struct spt_compared *cases, int count)
 {
-    fprintf(text->out, "%-33s %9s %7s %5s %7s %5s %5s\n", "case", "life h", "ratio", "kappa", "e_C",
-            "a_ISO", "a_w");
     for (int i = 0; i < count; i++)
-        write_row(text, cases, i);
-    write_legend(text, cases, count, quiet);
-    write_bars(text, cases, count);
-    write_bands(text, cases, count);
+        if (cases[i].assessment.hub)
+            spt_page_contacts(page, spt_page_words(page, "contacts %d", i), cases[i].assessment.hub,
+                              false);
+}
+
+void spt_compare_page(struct spt_page *page, const struct spt_compared *cases, int count,
+                      bool quiet, bool explain)
+{
+    show_cases(page, cases, count);
+    say_legend(page, cases, count, quiet);
+    show_bars(page, cases, count);
+    show_bands(page, cases, count);
     for (int i = 0; i < count; i++)
-        write_changes(text, &cases[i]);
-    write_cures(text, cases, count);
-    if (!quiet)
-        spt_compare_flags_text(text, cases, count);
+        show_case(page, &cases[i]);
+    say_cures(page, cases, count);
+    spt_compare_flags(page, cases, count);
+    keep_contacts(page, cases, count);
+    for (int i = 0; explain && i < count; i++) {
+        spt_page_open(page, "%s", spt_page_name(page, cases[i].name));
+        spt_explain_page(page, spt_explain_teller, &cases[i].assessment);
+        spt_page_close(page);
+    }
 }
 
 static void write_causes(struct spt_json *json, const struct spt_assessment *assessment)
@@ -247,7 +498,7 @@ static void write_causes(struct spt_json *json, const struct spt_assessment *ass
 /* Writes the members about the shown phase. */
 static void write_shown(struct spt_json *json, const struct spt_compared *cases, int i)
 {
-    struct shown shown = shown_phase(cases, i);
+    const struct shown_phase shown = find_shown(cases, i);
     spt_json_open(json, "shown_phase", '{');
     spt_json_text(json, "bearing", shown.bearing->bearing_case->bearing.name);
     spt_json_text(json, "name", shown.phase->phase->name);
@@ -258,109 +509,46 @@ static void write_shown(struct spt_json *json, const struct spt_compared *cases,
     spt_json_close(json, '}');
 }
 
-void spt_compare_json(struct spt_json *json, const struct spt_compared *cases, int count)
+static void write_case(struct spt_json *json, const struct spt_page *page,
+                       const struct spt_compared *cases, int i)
 {
-    spt_json_open(json, "cases", '[');
+    char id[KEY_LENGTH];
+    const struct spt_assessment *assessment = &cases[i].assessment;
+    spt_table_json_row(spt_page_find(page, "cases"), i, json);
+    if (assessment->spread) {
+        spt_band_json(json, &assessment->spread->system);
+        spt_json_number(json, "samples", assessment->spread->samples);
+    }
+    write_shown(json, cases, i);
+    write_causes(json, assessment);
+    snprintf(id, sizeof id, "contacts %d", i);
+    if (assessment->hub)
+        spt_hub_json(json, spt_page_find(page, id), assessment->hub);
+    spt_json_notes(json, &cases[i].notes);
+}
+
+static void write_workings(struct spt_json *json, const struct spt_compared *cases, int count)
+{
+    spt_json_open(json, "workings", '[');
     for (int i = 0; i < count; i++) {
-        const struct spt_assessment *assessment = &cases[i].assessment;
-        const struct spt_phase_result *phase = telling(assessment).phase;
         spt_json_open(json, NULL, '{');
         spt_json_text(json, "name", cases[i].name);
-        spt_json_text(json, "note", cases[i].note);
-        spt_json_number(json, "basic_rating_life_h", assessment->basic_rating_life_h);
-        spt_json_life(json, assessment->modified_rating_life_h);
-        if (assessment->spread) {
-            spt_band_json(json, &assessment->spread->system);
-            spt_json_number(json, "samples", assessment->spread->samples);
-        }
-        spt_json_number(json, "ratio_to_base", ratio_to_base(cases, i));
-        spt_json_text(json, "costliest_phase", phase->phase->name);
-        spt_json_number(json, "effective_viscosity_ratio", phase->effective_viscosity_ratio);
-        spt_json_number(json, "contamination_factor", phase->contamination_factor);
-        spt_json_number(json, "life_modification_factor", phase->factor.a_iso);
-        spt_json_number(json, "water_factor", phase->water_factor);
-        write_shown(json, cases, i);
-        write_causes(json, assessment);
-        if (assessment->hub)
-            spt_hub_json(json, assessment->hub);
-        spt_json_notes(json, &cases[i].notes);
+        spt_explain_json(json, &cases[i].assessment);
         spt_json_close(json, '}');
     }
     spt_json_close(json, ']');
 }
 
-static void write_csv_heads(struct spt_csv *csv, bool with_band)
+void spt_compare_json(struct spt_json *json, const struct spt_page *page,
+                      const struct spt_compared *cases, int count, bool explain)
 {
-    static const char *const heads[] = {"case",
-                                        "modified_rating_life_h",
-                                        "ratio_to_base",
-                                        "basic_rating_life_h",
-                                        "costliest_phase",
-                                        "effective_viscosity_ratio",
-                                        "contamination_factor",
-                                        "life_modification_factor",
-                                        "water_factor"};
-    for (size_t i = 0; i < sizeof heads / sizeof *heads; i++)
-        spt_csv_text(csv, heads[i]);
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++) {
-        char head[64];
-        snprintf(head, sizeof head, "log_life_share_%s", spt_cause_name((enum spt_cause)i));
-        for (char *at = head; *at; at++)
-            if (*at == ' ')
-                *at = '_';
-        spt_csv_text(csv, head);
-    }
-    static const char *const more[] = {"shown_bearing",
-                                       "shown_phase",
-                                       "shown_effective_viscosity_ratio",
-                                       "shown_contamination_factor",
-                                       "shown_life_modification_factor",
-                                       "shown_water_factor",
-                                       "warnings"};
-    for (size_t i = 0; i < sizeof more / sizeof *more; i++)
-        spt_csv_text(csv, more[i]);
-    if (with_band)
-        spt_csv_band_heads(csv);
-    spt_csv_end(csv);
-}
-
-static void write_csv_shown(struct spt_csv *csv, const struct spt_compared *cases, int i)
-{
-    struct shown shown = shown_phase(cases, i);
-    spt_csv_text(csv, shown.bearing->bearing_case->bearing.name);
-    spt_csv_text(csv, shown.phase->phase->name);
-    spt_csv_number(csv, shown.phase->effective_viscosity_ratio);
-    spt_csv_number(csv, shown.phase->contamination_factor);
-    spt_csv_number(csv, shown.phase->factor.a_iso);
-    spt_csv_number(csv, shown.phase->water_factor);
-}
-
-void spt_compare_csv(FILE *out, const struct spt_compared *cases, int count)
-{
-    struct spt_csv csv = {out, false};
-    bool with_band = false;
-    for (int i = 0; i < count; i++)
-        with_band = with_band || cases[i].assessment.spread;
-    write_csv_heads(&csv, with_band);
+    spt_json_open(json, "cases", '[');
     for (int i = 0; i < count; i++) {
-        const struct spt_assessment *assessment = &cases[i].assessment;
-        const struct spt_phase_result *phase = telling(assessment).phase;
-        spt_csv_text(&csv, cases[i].name);
-        spt_csv_number(&csv, assessment->modified_rating_life_h);
-        spt_csv_number(&csv, ratio_to_base(cases, i));
-        spt_csv_number(&csv, assessment->basic_rating_life_h);
-        spt_csv_text(&csv, phase->phase->name);
-        spt_csv_number(&csv, phase->effective_viscosity_ratio);
-        spt_csv_number(&csv, phase->contamination_factor);
-        spt_csv_number(&csv, phase->factor.a_iso);
-        spt_csv_number(&csv, phase->water_factor);
-        const struct spt_loss *loss = &weakest(assessment)->loss;
-        for (int j = 0; j < SPT_CAUSE_COUNT; j++)
-            spt_csv_number(&csv, loss->causes[j].applies ? loss->causes[j].log_life_share : 0);
-        write_csv_shown(&csv, cases, i);
-        spt_life_codes_csv(&csv, &cases[i].notes, NULL);
-        if (with_band)
-            spt_csv_band(&csv, assessment->spread ? &assessment->spread->system : NULL);
-        spt_csv_end(&csv);
+        spt_json_open(json, NULL, '{');
+        write_case(json, page, cases, i);
+        spt_json_close(json, '}');
     }
+    spt_json_close(json, ']');
+    if (explain)
+        write_workings(json, cases, count);
 }

@@ -2,8 +2,7 @@
 #ifndef ANSWER_LIFE_COMPARE_H
 #define ANSWER_LIFE_COMPARE_H
 
-#include "format/json.h"
-#include "format/text.h"
+#include "format/page/page.h"
 #include "spalltime/assess.h"
 
 /* One of the compared scenarios and variants; the first is the base. */
@@ -15,13 +14,13 @@ struct spt_compared {
 };
 
 /* Side by side: life, ratio to the base, film and contamination, a bar on a log scale, the split of
- * the loss, what each cure means, the flags (not where `quiet`). Text, JSON (`shown_phase`) and CSV
- * (`shown_...`) show every case in the phase with most damage of the base, in the bearing of the
- * base with the shortest life; a case without a phase of that name shows its own phase with most
- * damage, as do the other members of JSON and CSV. */
-void spt_compare_text(const struct spt_text *text, const struct spt_compared *cases, int count,
-                      bool quiet);
-void spt_compare_json(struct spt_json *json, const struct spt_compared *cases, int count);
-void spt_compare_csv(FILE *out, const struct spt_compared *cases, int count);
+ * the loss, what each cure means, the flags, where `explain` the calculation of each. Text, JSON
+ * (`shown_phase`) and CSV (`shown_...`) show every case in the phase with most damage of the base,
+ * in the bearing of the base with the shortest life; a case without a phase of that name shows its
+ * own phase with most damage, as do the other members of JSON and CSV. */
+void spt_compare_page(struct spt_page *page, const struct spt_compared *cases, int count,
+                      bool quiet, bool explain);
+void spt_compare_json(struct spt_json *json, const struct spt_page *page,
+                      const struct spt_compared *cases, int count, bool explain);
 
 #endif

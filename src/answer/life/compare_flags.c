@@ -66,21 +66,18 @@ static bool is_said_before(const struct spt_compared *cases, int i, const struct
     return false;
 }
 
-void spt_compare_flags_text(const struct spt_text *text, const struct spt_compared *cases,
-                            int count)
+void spt_compare_flags(struct spt_page *page, const struct spt_compared *cases, int count)
 {
-    bool headed = false;
+    spt_page_open(page, "Flags");
     for (int i = 0; i < count; i++)
         for (int j = 0; j < cases[i].notes.count; j++) {
             const struct spt_note *note = &cases[i].notes.list[j];
             char who[NAMES_LENGTH], sentence[SPT_SENTENCE_LENGTH];
             if (is_said_before(cases, i, note))
                 continue;
-            if (!headed)
-                spt_text_heading(text, "FLAGS");
-            headed = true;
             write_who(cases, count, note, who);
             spt_sentence(note, sentence, sizeof sentence);
-            spt_text_wrapf(text, "- ", "%s: %s", who, sentence);
+            spt_page_say(page, SPT_NOTE, "- ", "%s: %s", spt_page_name(page, who), sentence);
         }
+    spt_page_close(page);
 }

@@ -10,7 +10,6 @@ bool spt_compare_in_doubt(const struct spt_compared *compared);
 
 /* Writes the section FLAGS: each flag of each case once; cases with the same sentence are on one
  * line. */
-void spt_compare_flags_text(const struct spt_text *text, const struct spt_compared *cases,
-                            int count);
+void spt_compare_flags(struct spt_page *page, const struct spt_compared *cases, int count);
 
 #endif

@@ -427,14 +427,9 @@ void spt_explain_page(struct spt_page *page, spt_teller *tell, const void *subje
     spt_page_close(page);
 }
 
-static void tell_assessment(const void *subject, const struct spt_step_sink *sink)
+void spt_explain_teller(const void *assessment, const struct spt_step_sink *sink)
 {
-    spt_explain_assessment(subject, sink);
-}
-
-void spt_explain_text(const struct spt_text *text, const struct spt_assessment *assessment)
-{
-    spt_explain_in_text(text, tell_assessment, assessment);
+    spt_explain_assessment(assessment, sink);
 }
 
 /* The place is repeated in each JSON step, so that it is stored between the calls. */
@@ -477,5 +472,5 @@ void spt_explain_in_json(struct spt_json *json, spt_teller *tell, const void *su
 
 void spt_explain_json(struct spt_json *json, const struct spt_assessment *assessment)
 {
-    spt_explain_in_json(json, tell_assessment, assessment);
+    spt_explain_in_json(json, spt_explain_teller, assessment);
 }

@@ -18,12 +18,14 @@ struct spt_step_sink {
 void spt_explain_assessment(const struct spt_assessment *assessment,
                             const struct spt_step_sink *sink);
 
-/* The same as a text section, and as a JSON array of objects. */
-void spt_explain_text(const struct spt_text *text, const struct spt_assessment *assessment);
+/* The same as a JSON array of objects. */
 void spt_explain_json(struct spt_json *json, const struct spt_assessment *assessment);
 
 /* A function that sends the steps of a subject to a sink. */
 typedef void spt_teller(const void *subject, const struct spt_step_sink *sink);
+
+/* Sends the steps of a struct spt_assessment. */
+void spt_explain_teller(const void *assessment, const struct spt_step_sink *sink);
 
 /* The steps of any subject as a section of a page. */
 void spt_explain_page(struct spt_page *page, spt_teller *tell, const void *subject);

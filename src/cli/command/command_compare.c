@@ -5,7 +5,6 @@
 #include "base/allocate.h"
 
 #include "answer/life/compare.h"
-#include "answer/life/explain.h"
 #include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/input.h"
@@ -115,50 +114,30 @@ static bool any_misses(const struct comparison *all)
     return false;
 }
 
-static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
+static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
 {
     const struct comparison *all = answer;
-    spt_compare_json(json, all->cases, all->count);
-    if (!options->explain)
-        return;
-    spt_json_open(json, "workings", '[');
-    for (int i = 0; i < all->count; i++) {
-        spt_json_open(json, NULL, '{');
-        spt_json_text(json, "name", all->cases[i].name);
-        spt_explain_json(json, &all->cases[i].assessment);
-        spt_json_close(json, '}');
-    }
-    spt_json_close(json, ']');
+    spt_compare_page(page, all->cases, all->count, options->quiet, options->explain);
 }
 
-static void write_csv(FILE *out, const void *answer)
+static void write_json(struct spt_json *json, const struct spt_options *options,
+                       const struct spt_page *page, const void *answer)
 {
     const struct comparison *all = answer;
-    spt_compare_csv(out, all->cases, all->count);
-}
-
-static void write_text(const struct spt_text *text, const struct spt_options *options,
-                       const void *answer)
-{
-    const struct comparison *all = answer;
-    spt_compare_text(text, all->cases, all->count, options->quiet);
-    for (int i = 0; options->explain && i < all->count; i++) {
-        spt_text_heading(text, all->cases[i].name);
-        spt_explain_text(text, &all->cases[i].assessment);
-    }
+    spt_compare_json(json, page, all->cases, all->count, options->explain);
 }
 
 static int compare(const struct spt_options *options, struct comparison *all)
 {
-    static const struct spt_old_forms forms = {write_text, write_json, write_csv, NULL};
+    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
     int status = read_inputs(options, all);
     if (!status)
         status = assess_all(options, all);
     if (!status)
         status = qualify_names(options, all);
     return status ? status
-                  : spt_cli_answer_old(options, &forms, all,
-                                       any_misses(all) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+                  : spt_cli_answer(options, &forms, &all->arena, NULL, all,
+                                   any_misses(all) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 
 int spt_command_compare(const struct spt_options *options)

@@ -5,29 +5,23 @@
 #include "cli/command.h"
 #include "cli/spread.h"
 
-static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
+static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
 {
-    spt_life_json(json, answer);
-    if (options->explain)
-        spt_explain_json(json, answer);
+    spt_life_page(page, answer, 0, options->explain);
 }
 
-static void write_csv(FILE *out, const void *answer)
+static void write_json(struct spt_json *json, const struct spt_options *options,
+                       const struct spt_page *page, const void *answer)
 {
-    spt_life_csv(out, answer);
-}
-
-static void write_text(const struct spt_text *text, const struct spt_options *options,
-                       const void *answer)
-{
-    spt_life_text(text, answer, options->quiet);
+    const struct spt_report *report = answer;
+    spt_life_json(json, page, report->cases[0].assessment);
     if (options->explain)
-        spt_explain_text(text, answer);
+        spt_explain_json(json, report->cases[0].assessment);
 }
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
-    static const struct spt_old_forms forms = {write_text, write_json, write_csv, NULL};
+    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
     struct spt_assessment assessment;
     struct spt_error error;
     if (spt_ask_life(&input->scenario.base.question, &input->arena, &assessment, &error))
@@ -35,9 +29,12 @@ static int work(const struct spt_options *options, struct spt_input *input)
     int status = spt_cli_band(options, "life", input, assessment.question, 1, &assessment.spread);
     if (status)
         return status;
-    return spt_cli_answer_old(options, &forms, &assessment,
-                              spt_ask_life_misses(&assessment) ? SPT_EXIT_TARGET_MISSED
-                                                               : SPT_EXIT_DONE);
+    const char *title = assessment.question->title;
+    const struct spt_report_case part = {.assessment = &assessment};
+    const struct spt_report report = {.title = title, .case_count = 1, .cases = &part};
+    return spt_cli_answer(options, &forms, &input->arena, title, &report,
+                          spt_ask_life_misses(&assessment) ? SPT_EXIT_TARGET_MISSED
+                                                           : SPT_EXIT_DONE);
 }
 
 int spt_command_life(const struct spt_options *options)

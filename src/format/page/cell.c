@@ -213,6 +213,21 @@ const char *spt_cell_words(const struct spt_table *table, int row, int column, c
     return write_value(c, spt_cell_number(table, row, column), buffer);
 }
 
+void spt_row_clear(const struct spt_column *columns, int count, void *row, size_t size)
+{
+    const double unknown = (double)NAN;
+    memset(row, 0, size);
+    for (int i = 0; i < count; i++)
+        if (!holds_words(columns[i].kind) && size_of(columns[i].kind) == sizeof unknown)
+            memcpy((char *)row + columns[i].at, &unknown, sizeof unknown);
+}
+
+/* True where the column has a key in this form. */
+static bool is_in(const struct spt_column *column, enum spt_only form)
+{
+    return column->key && (column->only == SPT_ALL_FORMS || column->only == form);
+}
+
 static const struct spt_table *find_data(const struct spt_page *page)
 {
     for (const struct spt_block *block = page->first; block; block = block->next)
@@ -235,13 +250,13 @@ void spt_page_csv(const struct spt_page *page, FILE *out)
     const struct spt_table *table = find_data(page);
     struct spt_csv csv = {out, false};
     for (int i = 0; table && i < table->column_count; i++)
-        if (table->columns[i].key)
+        if (is_in(&table->columns[i], SPT_ONLY_CSV))
             spt_csv_text(&csv, table->columns[i].key);
     if (table)
         spt_csv_end(&csv);
     for (int row = 0; table && row < table->row_count; row++) {
         for (int i = 0; i < table->column_count; i++)
-            if (table->columns[i].key)
+            if (is_in(&table->columns[i], SPT_ONLY_CSV))
                 write_csv_cell(table, row, i, &csv);
         spt_csv_end(&csv);
     }
@@ -251,7 +266,7 @@ void spt_table_json_row(const struct spt_table *table, int row, struct spt_json 
 {
     for (int i = 0; i < table->column_count; i++) {
         const struct spt_column *c = &table->columns[i];
-        if (!c->key)
+        if (!is_in(c, SPT_ONLY_JSON))
             continue;
         if (c->kind == SPT_YES)
             spt_json_bool(json, c->key, *(const bool *)member(table, row, c->at));

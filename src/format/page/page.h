@@ -44,10 +44,14 @@ enum spt_kind {
     SPT_KIND_COUNT
 };
 
+/* The forms that a key is of. */
+enum spt_only { SPT_ALL_FORMS, SPT_ONLY_CSV, SPT_ONLY_JSON };
+
 struct spt_column {
     const char *head;  /* of text and HTML; NULL: the column is in neither */
     const char *under; /* second line of the head, such as the unit; NULL: none */
     const char *key;   /* of CSV and JSON; NULL: the column is in neither */
+    enum spt_only only;
     enum spt_kind kind;
     int digits;          /* of FIXED, PERCENT and GENERAL */
     int width, gap;      /* characters in text, and blanks before them */
@@ -57,6 +61,7 @@ struct spt_column {
     const char *none;    /* for NaN; NULL: what the kind has */
     const char *endless; /* for infinity; NULL: what the kind has */
     const char *unit;    /* follows a finite number in text and HTML; NULL: nothing */
+    bool extra;          /* text has it only where the line has room */
     bool once;           /* blank where the member is that of the row above */
     bool group;          /* its `head` is that of the next column too, which has `under` alone */
 };
@@ -136,6 +141,9 @@ void *spt_page_take(struct spt_page *page, size_t size);
 /* The columns of a table, to be changed. Result: NULL when memory is out. */
 struct spt_column *spt_page_columns(struct spt_page *page, const struct spt_column *columns,
                                     int count);
+
+/* Makes a row in which no number is known (NaN) and every text is NULL. */
+void spt_row_clear(const struct spt_column *columns, int count, void *row, size_t size);
 
 /* Words kept as long as the page; "" where memory is out. */
 const char *spt_page_words(struct spt_page *page, const char *format, ...)

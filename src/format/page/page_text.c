@@ -84,7 +84,7 @@ static void write_head(struct line *line, const struct spt_table *table, bool se
     for (int i = 0; i < table->column_count; i++) {
         const struct spt_column *c = &table->columns[i];
         const char *words = second ? c->under : c->head;
-        if (!c->head)
+        if (!c->head || c->extra)
             continue;
         line->blanks += c->gap;
         if (c->group && !second) { /* the head of two columns, over both */
@@ -103,7 +103,7 @@ static void write_row(struct line *line, const struct spt_table *table, int row)
     char buffer[SPT_CELL_LENGTH];
     for (int i = 0; i < table->column_count; i++) {
         const struct spt_column *c = &table->columns[i];
-        if (!c->head)
+        if (!c->head || c->extra)
             continue;
         line->blanks += c->gap;
         if (c->kind == SPT_BAR)

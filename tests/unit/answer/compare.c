@@ -35,15 +35,24 @@ static void set_case(int i, const char *name, double life_h)
     }
 }
 
-/* The text answer; from malloc. */
-static char *write_text(int count)
+/* The text answer on some cases; from malloc. */
+static char *write_text_of(const struct spt_compared *of, int count)
 {
     static char *said; /* static, for the compiler takes the stream for its owner */
     static size_t length;
     const struct spt_text text = {open_memstream(&said, &length), false};
-    spt_compare_text(&text, cases, count, false);
+    struct spt_arena arena = {0};
+    struct spt_page *page = spt_page_new(&arena, NULL);
+    spt_compare_page(page, of, count, false, false);
+    spt_page_text(page, &text, false);
+    spt_arena_free(&arena);
     fclose(text.out);
     return said;
+}
+
+static char *write_text(int count)
+{
+    return write_text_of(cases, count);
 }
 
 /* Marks of the bar of a case: its second line that starts with the name. -1 where there is none. */
@@ -247,11 +256,7 @@ Test(compare, names_of_many_cases_are_cut_to_a_number)
         if (i)
             spt_notes_add(&many[i].notes, SPT_FLAG_NO_LOAD, none, none);
     }
-    char *said = NULL;
-    size_t length = 0;
-    const struct spt_text text = {open_memstream(&said, &length), false};
-    spt_compare_text(&text, many, 12, false);
-    fclose(text.out);
+    char *said = write_text_of(many, 12);
     cr_expect(strstr(said, " and 9 more: No load"), "%s", said);
     free(said);
 }

@@ -58,8 +58,12 @@ Test(hub_report, json_of_life_holds_the_distribution_of_each_phase_and_row)
     hub_scenario_assess(&test);
     cr_assert_eq(spt_hub_answer(&test.bench, &test.assessment, phases, &answer, NULL), SPT_OK);
     struct spt_json json = open_json(&out);
-    spt_hub_json(&json, &answer);
+    struct spt_arena arena = {0};
+    struct spt_page *page = spt_page_new(&arena, NULL);
+    spt_page_hub(page, &answer);
+    spt_hub_json(&json, spt_page_find(page, "contacts"), &answer);
     close_json(&json, out);
+    spt_arena_free(&arena);
     const char *hub = json_find(text, "hub");
     cr_expect(near(number(hub, "mounted_setting_mm"), 0.05, 1e-12, 0));
     cr_expect_eq(number(hub, "handbook_modified_rating_life_h"), answer.handbook_life_h);

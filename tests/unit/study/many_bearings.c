@@ -116,6 +116,18 @@ Test(many_bearings, a_bearing_alone_is_what_it_is_among_others)
     spt_arena_free(&machine.arena);
 }
 
+static struct spt_page *page_of(const struct spt_assessment *assessment, bool explain)
+{
+    static struct spt_report_case part;
+    static struct spt_report report;
+    part.assessment = assessment;
+    report = (struct spt_report){.case_count = 1, .cases = &part};
+    struct spt_page *page = spt_page_new(&machine.arena, NULL);
+    cr_assert(page);
+    spt_life_page(page, &report, 0, explain);
+    return page;
+}
+
 Test(many_bearings, every_form_of_a_life_names_each_of_them)
 {
     char *made = NULL;
@@ -126,15 +138,14 @@ Test(many_bearings, every_form_of_a_life_names_each_of_them)
         FILE *out = open_memstream(&made, &length);
         const struct spt_text text = {out, false};
         struct spt_json json = spt_json_begin(out);
-        if (form == 0)
-            spt_life_text(&text, &assessment, false);
+        struct spt_page *page = page_of(&assessment, form == 2);
+        if (form == 0 || form == 2)
+            spt_page_text(page, &text, false);
         if (form == 1)
-            spt_life_csv(out, &assessment);
-        if (form == 2)
-            spt_explain_text(&text, &assessment);
+            spt_page_csv(page, out);
         if (form == 3) {
             spt_json_open(&json, NULL, '{');
-            spt_life_json(&json, &assessment);
+            spt_life_json(&json, page, &assessment);
             spt_json_close(&json, '}');
         }
         fclose(out);
@@ -156,7 +167,9 @@ Test(many_bearings, a_flag_of_all_is_said_once_for_all_bearings)
     struct spt_assessment assessment = assess();
     FILE *out = open_memstream(&made, &length);
     const struct spt_text text = {out, false};
-    spt_life_flags_text(&text, &assessment);
+    struct spt_page *page = spt_page_new(&machine.arena, NULL);
+    spt_page_flags(page, &assessment);
+    spt_page_text(page, &text, false);
     fclose(out);
     cr_expect(strstr(made, "all bearings"), "%s", made);
     free(made);
