@@ -5,6 +5,7 @@
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/ioctl.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -110,12 +111,22 @@ void spt_output_drop(struct spt_output *output)
     *output = (struct spt_output){0};
 }
 
+/* Columns of the terminal within what texts are made for; 0: not known. */
+static int find_width(void)
+{
+    struct winsize size;
+    if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) || !size.ws_col)
+        return 0;
+    return size.ws_col < SPT_TEXT_WIDTH_MIN   ? SPT_TEXT_WIDTH_MIN
+           : size.ws_col > SPT_TEXT_WIDTH_MAX ? SPT_TEXT_WIDTH_MAX
+                                              : size.ws_col;
+}
+
 struct spt_text spt_output_text(const struct spt_output *output, const struct spt_options *options)
 {
     const char *no_color = getenv("NO_COLOR");
-    bool terminal = !options->output && !options->call->captured && isatty(STDOUT_FILENO) &&
-                    !(no_color && *no_color);
-    bool color =
-        options->color == SPT_COLOR_ALWAYS || (options->color == SPT_COLOR_AUTO && terminal);
-    return (struct spt_text){output->stream, color};
+    const bool terminal = !options->output && !options->call->captured && isatty(STDOUT_FILENO);
+    const bool color = options->color == SPT_COLOR_ALWAYS ||
+                       (options->color == SPT_COLOR_AUTO && terminal && !(no_color && *no_color));
+    return (struct spt_text){output->stream, color, terminal ? find_width() : 0};
 }

@@ -29,7 +29,7 @@ int spt_output_close(struct spt_output *output, const struct spt_options *option
 void spt_output_drop(struct spt_output *output);
 
 /* A text report on the output, in colour where asked for or where standard output is a terminal
- * that wants it (NO_COLOR unset). */
+ * that wants it (NO_COLOR unset), as wide as that terminal. */
 struct spt_text spt_output_text(const struct spt_output *output, const struct spt_options *options);
 
 #endif

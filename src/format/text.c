@@ -32,6 +32,11 @@ static size_t cut_characters(const char *word, size_t length, int width)
     return used;
 }
 
+int spt_text_width(const struct spt_text *text)
+{
+    return text->width ? text->width : SPT_TEXT_WIDTH;
+}
+
 int spt_text_length(const char *words)
 {
     return count_characters(words, strlen(words));
@@ -60,6 +65,7 @@ static size_t measure_word(const char *words)
 
 static void wrap(const struct spt_text *text, const char *mark, const char *words)
 {
+    const int line = spt_text_width(text);
     int indent = count_characters(mark, strlen(mark));
     int column = indent;
     bool fresh = true;
@@ -67,7 +73,7 @@ static void wrap(const struct spt_text *text, const char *mark, const char *word
     while (*words) {
         size_t length = measure_word(words);
         int width = count_characters(words, length);
-        if (!fresh && column + 1 + width > SPT_TEXT_WIDTH) {
+        if (!fresh && column + 1 + width > line) {
             fprintf(text->out, "\n%*s", indent, "");
             column = indent;
             fresh = true;
@@ -76,8 +82,8 @@ static void wrap(const struct spt_text *text, const char *mark, const char *word
             fputc(' ', text->out);
             column++;
         }
-        if (column + width > SPT_TEXT_WIDTH) { /* a word wider than a line is broken */
-            length = cut_characters(words, length, SPT_TEXT_WIDTH - column);
+        if (column + width > line) { /* a word wider than a line is broken */
+            length = cut_characters(words, length, line - column);
             width = count_characters(words, length);
         }
         fwrite(words, 1, length, text->out);
@@ -95,7 +101,7 @@ static void wrap(const struct spt_text *text, const char *mark, const char *word
 void spt_text_heading(const struct spt_text *text, const char *heading)
 {
     fputs(text->color ? "\n\033[1m" : "\n", text->out);
-    if (count_characters(heading, strlen(heading)) <= SPT_TEXT_WIDTH)
+    if (count_characters(heading, strlen(heading)) <= spt_text_width(text))
         fputs(heading, text->out);
     else
         wrap(text, "", heading);

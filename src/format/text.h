@@ -5,12 +5,15 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-#define SPT_TEXT_WIDTH 80
+#define SPT_TEXT_WIDTH 80 /* where none is known */
+#define SPT_TEXT_WIDTH_MIN 60
+#define SPT_TEXT_WIDTH_MAX 120
 
 /* State of a text report being written. */
 struct spt_text {
     FILE *out;
     bool color; /* bold headings and marks by ANSI sequences; the words alone are sufficient */
+    int width;  /* characters of a line; 0: SPT_TEXT_WIDTH */
 };
 
 /* Writes a heading in capitals, with an empty line before it. */
@@ -25,6 +28,8 @@ void spt_text_wrapf(const struct spt_text *text, const char *mark, const char *f
 /* Pads a UTF-8 text to `width` characters, or replaces part of its middle by "~", because names
  * often differ at their ends. */
 void spt_text_fit(const struct spt_text *text, const char *words, int width);
+
+int spt_text_width(const struct spt_text *text);
 
 /* Number of characters of a UTF-8 text. */
 int spt_text_length(const char *words);

@@ -9,6 +9,7 @@
 #include "format/text.h"
 #include "sentence/band.h"
 #include "sentence/causes.h"
+#include "sentence/notes.h"
 #include "sentence/sentence.h"
 #include "sentence/together.h"
 
@@ -285,16 +286,6 @@ void spt_findings_verdict(const struct spt_assessment *assessment,
         say_worst(&assessment->bearings[i], assessment->bearing_count > 1, sink);
 }
 
-static void say_notes(const struct spt_notes *notes, const char *who,
-                      const struct spt_finding_sink *sink)
-{
-    for (int i = 0; i < notes->count; i++) {
-        char sentence[SPT_SENTENCE_LENGTH];
-        spt_sentence(&notes->list[i], sentence, sizeof sentence);
-        sink->say(sink->context, who, sentence);
-    }
-}
-
 static int count_phases_with(const struct spt_bearing_result *bearing, int from, int to,
                              enum spt_flag flag)
 {
@@ -353,7 +344,7 @@ static bool all_say_so(const struct spt_assessment *assessment, int row, int pha
 
 /* What all bearings say alike is said once. */
 static void say_row_note(const struct spt_assessment *assessment, int row, int phase,
-                         const struct spt_note *note, const struct spt_finding_sink *sink)
+                         const struct spt_note *note, struct spt_page *page)
 {
     const struct spt_bearing_result *bearing = &assessment->bearings[row];
     char who[WHO_LENGTH], sentence[SPT_SENTENCE_LENGTH];
@@ -368,27 +359,27 @@ static void say_row_note(const struct spt_assessment *assessment, int row, int p
                        : assessment->bearing_count > 1 ? bearing->bearing_case->bearing.name
                                                        : NULL;
     write_who(name, bearing, phase, more, who, sizeof who);
-    sink->say(sink->context, *who ? who : NULL, sentence);
+    spt_page_note(page, note, *who ? who : NULL);
 }
 
-static void say_row(const struct spt_assessment *assessment, int row,
-                    const struct spt_finding_sink *sink)
+static void say_row(const struct spt_assessment *assessment, int row, struct spt_page *page)
 {
     const struct spt_bearing_result *bearing = &assessment->bearings[row];
     for (int phase = WHOLE; phase < bearing->phase_count; phase++) {
         const struct spt_notes *notes = notes_of(bearing, phase);
         for (int i = 0; i < notes->count; i++)
             if (phase == WHOLE || !count_phases_with(bearing, 0, phase, notes->list[i].flag))
-                say_row_note(assessment, row, phase, &notes->list[i], sink);
+                say_row_note(assessment, row, phase, &notes->list[i], page);
     }
 }
 
-void spt_findings_flags(const struct spt_assessment *assessment,
-                        const struct spt_finding_sink *sink)
+void spt_page_flags(struct spt_page *page, const struct spt_assessment *assessment)
 {
-    say_notes(&assessment->notes, NULL, sink);
+    spt_page_open(page, "Flags");
+    spt_page_notes(page, &assessment->notes, NULL);
     for (int i = 0; i < assessment->bearing_count; i++)
-        say_row(assessment, i, sink);
+        say_row(assessment, i, page);
+    spt_page_close(page);
 }
 
 void spt_findings_collect(const struct spt_assessment *assessment, struct spt_notes *notes)

@@ -35,11 +35,10 @@ bool spt_findings_reservations(const struct spt_assessment *assessment, const bo
 /* The word that joins the reservations to a verdict: "But" after a life, "Besides," after none. */
 const char *spt_findings_joint(double life_h);
 
-/* The sentence of each flag of the assessment, its bearings and its phases; a flag that several
+/* The section of the flags of the assessment, its bearings and its phases; a flag that several
  * phases raise is reported once, at the first of them, with their number; one with the same
- * sentence for both rows of a hub is reported once for both. */
-void spt_findings_flags(const struct spt_assessment *assessment,
-                        const struct spt_finding_sink *sink);
+ * sentence for all bearings is reported once for all. */
+void spt_page_flags(struct spt_page *page, const struct spt_assessment *assessment);
 
 /* Every flag of the assessment, its bearings and its phases once, with its first value, in the
  * order in which they are reported. */

@@ -24,13 +24,18 @@ void spt_text_cautions(const struct spt_text *text)
         spt_text_wrap(text, "- ", spt_caution(i));
 }
 
+void spt_page_note(struct spt_page *page, const struct spt_note *note, const char *who)
+{
+    char sentence[SPT_SENTENCE_LENGTH];
+    spt_sentence(note, sentence, sizeof sentence);
+    spt_page_say(page, spt_flag_role(note->flag), "- ", "%s%s%s",
+                 who ? spt_page_name(page, who) : "", who ? ": " : "", sentence);
+}
+
 void spt_page_notes(struct spt_page *page, const struct spt_notes *notes, const char *who)
 {
-    for (int i = 0; i < notes->count; i++) {
-        char sentence[SPT_SENTENCE_LENGTH];
-        spt_sentence(&notes->list[i], sentence, sizeof sentence);
-        spt_page_say(page, SPT_NOTE, "- ", "%s%s%s", who ? who : "", who ? ": " : "", sentence);
-    }
+    for (int i = 0; i < notes->count; i++)
+        spt_page_note(page, &notes->list[i], who);
 }
 
 void spt_page_cautions(struct spt_page *page)

@@ -9,6 +9,7 @@
 void spt_text_notes(const struct spt_text *text, const struct spt_notes *notes, const char *who);
 
 /* The same on a page. */
+void spt_page_note(struct spt_page *page, const struct spt_note *note, const char *who);
 void spt_page_notes(struct spt_page *page, const struct spt_notes *notes, const char *who);
 void spt_page_cautions(struct spt_page *page);
 

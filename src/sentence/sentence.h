@@ -4,6 +4,7 @@
 
 #include <stddef.h>
 
+#include "format/page/page.h"
 #include "spalltime/assess.h"
 #include "spalltime/status.h"
 
@@ -11,6 +12,14 @@
 
 /* The sentence of a note for a mechanic: what was found, how much, what it means. Never empty. */
 void spt_sentence(const struct spt_note *note, char *text, size_t size);
+
+/* What a flag says of the numbers beside it: nothing that changes them; an input that was not
+ * stated was assumed; a limit of the method, or a state outside it, altered one. */
+enum spt_flag_effect { SPT_FLAG_REMARKS, SPT_FLAG_ASSUMES, SPT_FLAG_ALTERS };
+enum spt_flag_effect spt_flag_effect(enum spt_flag flag);
+
+/* The role of its sentence: --quiet keeps what changes a number. */
+enum spt_role spt_flag_role(enum spt_flag flag);
 
 /* The flag in a few words for the verdict, where it means that something other than fatigue may end
  * the life or that the value is doubtful; NULL for all other flags. */

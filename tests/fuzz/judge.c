@@ -63,7 +63,7 @@ static void render_life(const struct spt_assessment *assessment)
     spt_explain_json(&json, assessment);
     finish_json(&json, &gathered);
     fuzz_text_begin(&gathered);
-    struct spt_text text = {gathered.stream, false};
+    struct spt_text text = {gathered.stream, false, 0};
     struct spt_compared compared[2] = {{.name = "a", .assessment = *assessment},
                                        {.name = "b", .note = "note", .assessment = *assessment}};
     spt_page_text(page, &text, false);

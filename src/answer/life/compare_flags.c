@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "sentence/notes.h"
 #include "sentence/sentence.h"
 
 #define NAMES_LENGTH 600
@@ -72,12 +73,11 @@ void spt_compare_flags(struct spt_page *page, const struct spt_compared *cases, 
     for (int i = 0; i < count; i++)
         for (int j = 0; j < cases[i].notes.count; j++) {
             const struct spt_note *note = &cases[i].notes.list[j];
-            char who[NAMES_LENGTH], sentence[SPT_SENTENCE_LENGTH];
+            char who[NAMES_LENGTH];
             if (is_said_before(cases, i, note))
                 continue;
             write_who(cases, count, note, who);
-            spt_sentence(note, sentence, sizeof sentence);
-            spt_page_say(page, SPT_NOTE, "- ", "%s: %s", spt_page_name(page, who), sentence);
+            spt_page_note(page, note, who);
         }
     spt_page_close(page);
 }

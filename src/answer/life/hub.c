@@ -70,7 +70,7 @@ static const struct spt_column contact_columns[] = {
      .width = 4,
      .gap = 1,
      AT(zone_deg)},
-    {.head = "Qmax", .under = "kN", .kind = SPT_CELL, .width = 4, .gap = 1, AT(roller_load_kn)},
+    {.head = "Qmax", .under = "kN", .kind = SPT_CELL, .width = 5, .gap = 1, AT(roller_load_kn)},
     {.key = "max_roller_load_n", .kind = SPT_NUMBER, AT(roller_load_n)},
     {.head = "pmax",
      .under = "MPa",

@@ -109,20 +109,6 @@ static void say_verdict(void *context, const char *who, const char *sentence)
                      who ? spt_page_name(sentences->page, who) : "", who ? ": " : "", sentence);
 }
 
-static void say_flag(void *context, const char *who, const char *sentence)
-{
-    spt_page_say(context, SPT_NOTE, "- ", "%s%s%s", who ? spt_page_name(context, who) : "",
-                 who ? ": " : "", sentence);
-}
-
-void spt_page_flags(struct spt_page *page, const struct spt_assessment *assessment)
-{
-    const struct spt_finding_sink sink = {say_flag, page};
-    spt_page_open(page, "Flags");
-    spt_findings_flags(assessment, &sink);
-    spt_page_close(page);
-}
-
 void spt_page_verdict(struct spt_page *page, const struct spt_assessment *assessment)
 {
     struct sentences sentences = {page, spt_findings_judge(assessment), 0};

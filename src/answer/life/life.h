@@ -23,7 +23,6 @@ void spt_life_flags_text(const struct spt_text *text, const struct spt_assessmen
 
 /* Sections that other answers have too. */
 void spt_page_verdict(struct spt_page *page, const struct spt_assessment *assessment);
-void spt_page_flags(struct spt_page *page, const struct spt_assessment *assessment);
 
 /* Writes the member modified_rating_life_h and the member life_status, which distinguishes the two
  * lives that are null: "rated", "unlimited" or "none". */

@@ -5,10 +5,10 @@
 #include "answer/field/spread.h"
 #include "answer/life/hub.h"
 #include "answer/life/life.h"
-#include "sentence/life_status.h"
 #include "answer/life/loss.h"
 #include "answer/life/phases.h"
 #include "base/table.h"
+#include "sentence/life_status.h"
 #include "sentence/sentence.h"
 #include "spalltime/version.h"
 

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "answer/life/hub.h"
 #include "answer/life/life.h"
 #include "format/csv.h"
 #include "sentence/findings.h"
 #include "sentence/sentence.h"
 #include "spalltime/setting.h"
-#include "answer/life/hub.h"
 
 void spt_life_codes_csv(struct spt_csv *csv, const struct spt_notes *notes,
                         const struct spt_notes *more)
@@ -19,30 +19,13 @@ void spt_life_codes_csv(struct spt_csv *csv, const struct spt_notes *notes,
     spt_csv_text(csv, codes);
 }
 
-static void say_flag(void *context, const char *who, const char *sentence)
-{
-    spt_text_wrapf(context, "- ", "%s%s%s", who ? who : "", who ? ": " : "", sentence);
-}
-
-static int count_notes(const struct spt_assessment *assessment)
-{
-    int count = assessment->notes.count;
-    for (int i = 0; i < assessment->bearing_count; i++) {
-        count += assessment->bearings[i].notes.count;
-        for (int j = 0; j < assessment->bearings[i].phase_count; j++)
-            count += assessment->bearings[i].phases[j].notes.count;
-    }
-    return count;
-}
-
 void spt_life_flags_text(const struct spt_text *text, const struct spt_assessment *assessment)
 {
-    struct spt_text copy = *text;
-    if (!count_notes(assessment))
-        return;
-    spt_text_heading(text, "FLAGS");
-    const struct spt_finding_sink sink = {say_flag, &copy};
-    spt_findings_flags(assessment, &sink);
+    struct spt_arena arena = {0};
+    struct spt_page *page = spt_page_new(&arena, NULL);
+    spt_page_flags(page, assessment);
+    spt_page_text(page, text, false);
+    spt_arena_free(&arena);
 }
 
 void spt_hub_loose_text(const struct spt_text *text, double setting_mm)
@@ -53,4 +36,3 @@ void spt_hub_loose_text(const struct spt_text *text, double setting_mm)
                        "closer if the scatter can be made less.",
                        SPT_HUB_PLAY_HIGH_MM);
 }
-

@@ -196,31 +196,13 @@ static void write_verdict(const struct spt_assessment *assessment,
     fputs("</div>\n", out);
 }
 
-struct flag_list {
-    FILE *out;
-    int count;
-};
-
-static void say_flag(void *context, const char *who, const char *sentence)
-{
-    struct flag_list *list = context;
-    fputs(list->count++ ? "<li>" : "<h3>Flags</h3>\n<ul class=\"flags\">\n<li>", list->out);
-    if (who) {
-        fputs("<strong>", list->out);
-        spt_escape(list->out, who);
-        fputs(":</strong> ", list->out);
-    }
-    spt_escape(list->out, sentence);
-    fputs("</li>\n", list->out);
-}
-
 static void write_flags(const struct spt_assessment *assessment, FILE *out)
 {
-    struct flag_list list = {out, 0};
-    const struct spt_finding_sink sink = {say_flag, &list};
-    spt_findings_flags(assessment, &sink);
-    if (list.count)
-        fputs("</ul>\n", out);
+    struct spt_arena arena = {0};
+    struct spt_page *page = spt_page_new(&arena, NULL);
+    spt_page_flags(page, assessment);
+    spt_page_fragment(page, out, false);
+    spt_arena_free(&arena);
 }
 
 static bool write_chart(const struct spt_chart *chart, const struct spt_report *report,

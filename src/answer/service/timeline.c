@@ -241,7 +241,7 @@ static void say_flag(struct spt_page *page, const struct spt_case *question,
     const bool by_end = !spt_notes_has(&stage->start_notes, note->flag);
     char sentence[SPT_SENTENCE_LENGTH], place[PLACE_LENGTH];
     spt_sentence(note, sentence, sizeof sentence);
-    spt_page_say(page, SPT_NOTE, "- ", "%s %s h%s: %s", by_end ? "by" : "from",
+    spt_page_say(page, spt_flag_role(note->flag), "- ", "%s %s h%s: %s", by_end ? "by" : "from",
                  spt_page_hours(page, by_end ? stage->to_h : stage->from_h),
                  tell_place(&stage->placed.places[index], question, place), sentence);
 }

@@ -20,7 +20,7 @@ static void list_commands(FILE *out)
 
 static void explain_command(const struct spt_command *command, FILE *out)
 {
-    const struct spt_text text = {out, false};
+    const struct spt_text text = {out, false, 0};
     fprintf(out, "usage: spalltime %s%s%s%s\n\n", command->name,
             command->takes ? " [OPTION]..." : "", *command->arguments ? " " : "",
             command->arguments);

@@ -63,6 +63,8 @@ double spt_cell_number(const struct spt_table *table, int row, int column);
 /* Rows and columns that text and HTML show; a table without either is not shown. */
 int spt_table_rows_shown(const struct spt_table *table);
 bool spt_table_is_shown(const struct spt_table *table);
+/* Writes a table as it fits the width of the text. */
+void spt_table_lines(const struct spt_table *table, const struct spt_text *text);
 bool spt_table_has_second_head(const struct spt_table *table);
 
 #endif

@@ -62,6 +62,15 @@ static const char *const role_classes[] = {
 };
 SPT_ONE_EACH(role_classes, SPT_ROLE_COUNT);
 
+/* Length of a label without the blanks at its end. */
+static int label_length(const char *mark)
+{
+    size_t length = strlen(mark);
+    while (length > 0 && mark[length - 1] == ' ')
+        length--;
+    return (int)length;
+}
+
 static void write_paragraph(struct writer *writer, const struct spt_block *block)
 {
     const char *class = block->verdict ? verdicts[block->verdict].class : role_classes[block->role];
@@ -73,7 +82,7 @@ static void write_paragraph(struct writer *writer, const struct spt_block *block
         fprintf(writer->out, "<span aria-hidden=\"true\">%s</span> ",
                 verdicts[block->verdict].sign);
     if (*block->mark && *block->mark != ' ')
-        fprintf(writer->out, "<strong>%.*s</strong> ", (int)strcspn(block->mark, " "), block->mark);
+        fprintf(writer->out, "<strong>%.*s</strong> ", label_length(block->mark), block->mark);
     spt_page_inline(writer->out, block->words);
     fputs("</p>\n", writer->out);
 }

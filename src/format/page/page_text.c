@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/table.h"
+
 /* A heading in capitals, but for names and what stands between backticks. */
 static const char *capitalize(struct spt_page *page, const char *heading)
 {
@@ -34,100 +36,6 @@ static void write_heading(struct spt_page *page, const struct spt_text *text, co
     }
 }
 
-static void write_blanks(FILE *out, int count)
-{
-    if (count > 0)
-        fprintf(out, "%*s", count, "");
-}
-
-/* A line of a table being written: blanks are held back, so that none end a line. */
-struct line {
-    const struct spt_text *text;
-    int blanks;
-};
-
-static void put(struct line *line, const char *words, int width, bool right)
-{
-    const int all = spt_text_length(words);
-    if (right)
-        line->blanks += width - all > 0 ? width - all : 0;
-    if (*words) {
-        write_blanks(line->text->out, line->blanks);
-        line->blanks = 0;
-        if (right || all <= width)
-            fputs(words, line->text->out);
-        else
-            spt_text_fit(line->text, words, width);
-    }
-    if (!right)
-        line->blanks += width - all > 0 ? width - all : 0;
-}
-
-static void put_bar(struct line *line, double share, int width)
-{
-    char bar[SPT_TEXT_WIDTH + 1];
-    int marks = share > 0 ? (int)round(fmin(share, 1) * width) : 0;
-    marks = share > 0 && marks < 1 ? 1 : marks;
-    memset(bar, '#', (size_t)marks);
-    bar[marks] = 0;
-    put(line, bar, width, false);
-}
-
-static void end_line(struct line *line)
-{
-    line->blanks = 0;
-    fputc('\n', line->text->out);
-}
-
-static void write_head(struct line *line, const struct spt_table *table, bool second)
-{
-    for (int i = 0; i < table->column_count; i++) {
-        const struct spt_column *c = &table->columns[i];
-        const char *words = second ? c->under : c->head;
-        if (!c->head || c->extra)
-            continue;
-        line->blanks += c->gap;
-        if (c->group && !second) { /* the head of two columns, over both */
-            const struct spt_column *next = c + 1;
-            put(line, words, c->width + next->gap + next->width, true);
-            i++;
-        } else {
-            put(line, words ? words : "", c->width, spt_column_is_right(c));
-        }
-    }
-    end_line(line);
-}
-
-static void write_row(struct line *line, const struct spt_table *table, int row)
-{
-    char buffer[SPT_CELL_LENGTH];
-    for (int i = 0; i < table->column_count; i++) {
-        const struct spt_column *c = &table->columns[i];
-        if (!c->head || c->extra)
-            continue;
-        line->blanks += c->gap;
-        if (c->kind == SPT_BAR)
-            put_bar(line, spt_cell_number(table, row, i), c->width);
-        else
-            put(line, spt_cell_words(table, row, i, buffer), c->width, spt_column_is_right(c));
-    }
-    end_line(line);
-}
-
-static void write_table(const struct spt_text *text, const struct spt_table *table)
-{
-    struct line line = {text, 0};
-    if (!spt_table_is_shown(table))
-        return;
-    if (table->apart)
-        fputc('\n', text->out);
-    write_head(&line, table, false);
-    if (spt_table_has_second_head(table))
-        write_head(&line, table, true);
-    for (int row = 0; row < spt_table_rows_shown(table); row++)
-        write_row(&line, table, row);
-}
-
 static void write_step(const struct spt_text *text, const struct spt_step *step)
 {
     spt_text_wrapf(text, "  ", "%s = %s", step->symbol, step->formula);
@@ -141,13 +49,36 @@ static void write_step(const struct spt_text *text, const struct spt_step *step)
                        step->unit, step->source);
 }
 
+/* How a verdict is marked: the sign and its colour (SGR). */
+static const struct {
+    const char *mark, *color;
+} verdicts[] = {
+    [SPT_UNJUDGED] = {"", NULL},
+    [SPT_MET] = {"[+] ", "\033[1;32m"},
+    [SPT_MISSED] = {"[-] ", "\033[1;31m"},
+    [SPT_DOUBTFUL] = {"[?] ", "\033[1;33m"},
+};
+SPT_ONE_EACH(verdicts, SPT_VERDICT_COUNT);
+
+static void write_sentence(struct spt_page *page, const struct spt_text *text,
+                           const struct spt_block *block)
+{
+    const char *color = text->color ? verdicts[block->verdict].color : NULL;
+    const char *mark = block->verdict ? verdicts[block->verdict].mark : block->mark;
+    if (color)
+        fputs(color, text->out);
+    spt_text_wrap(text, mark, spt_page_strip(page, block->words));
+    if (color)
+        fputs("\033[0m", text->out);
+}
+
 static void write_block(struct spt_page *page, const struct spt_text *text,
                         const struct spt_block *block)
 {
     if (block->kind == SPT_BLOCK_SENTENCE)
-        spt_text_wrap(text, block->mark, spt_page_strip(page, block->words));
+        write_sentence(page, text, block);
     else if (block->kind == SPT_BLOCK_TABLE)
-        write_table(text, &block->table);
+        spt_table_lines(&block->table, text);
     else if (block->kind == SPT_BLOCK_PICTURE && block->picture.text)
         block->picture.text(text, block->picture.subject);
     else if (block->kind == SPT_BLOCK_STEP)

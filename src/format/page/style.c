@@ -60,6 +60,7 @@ static const char screen_style[] =
     ".p{min-width:11rem}\n"
     ".bar{min-width:6rem}.bar span{display:block;height:.8em;margin-top:.35em;"
     "background:var(--steel)}\n"
+    "li>bdi:first-child{font-weight:600}\n"
     ".unseen{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}\n"
     ".met{color:var(--moss)}.missed{color:var(--rust)}.doubtful{color:var(--ochre)}\n"
     ".met,.missed,.doubtful{font-size:1.1rem;font-weight:600}small{font-weight:400}\n"

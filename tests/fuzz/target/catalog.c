@@ -26,7 +26,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     fuzz_require(json_skip(json) != NULL);
     free(json);
     fuzz_text_begin(&gathered);
-    const struct spt_text text = {gathered.stream, true};
+    const struct spt_text text = {gathered.stream, true, 0};
     spt_catalog_text(&text, &catalog, &all, &diags);
     spt_catalog_csv(gathered.stream, &catalog, &all, &diags);
     spt_diagnostics_print(&diags, gathered.stream);

@@ -40,7 +40,7 @@ static char *write_text_of(const struct spt_compared *of, int count)
 {
     static char *said; /* static, for the compiler takes the stream for its owner */
     static size_t length;
-    const struct spt_text text = {open_memstream(&said, &length), false};
+    const struct spt_text text = {open_memstream(&said, &length), false, 0};
     struct spt_arena arena = {0};
     struct spt_page *page = spt_page_new(&arena, NULL);
     spt_compare_page(page, of, count, false, false);

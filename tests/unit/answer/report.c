@@ -301,7 +301,7 @@ Test(csv, cells_and_rows_are_divided)
 static void expect_wrapped(const char *mark, const char *words, const char *want)
 {
     struct memory memory;
-    const struct spt_text text = {open_memory(&memory)->out, false};
+    const struct spt_text text = {open_memory(&memory)->out, false, 0};
     spt_text_wrap(&text, mark, words);
     expect_text(&memory, want, words);
 }
@@ -346,7 +346,7 @@ Test(text, a_fitted_cell_has_its_width_in_characters)
                 {"üöäß", "üöäß"}, {"üöäßé", "ü~ßé"}, {"", "    "}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct memory memory;
-        const struct spt_text text = {open_memory(&memory)->out, false};
+        const struct spt_text text = {open_memory(&memory)->out, false, 0};
         spt_text_fit(&text, rows[i].words, 4);
         expect_text(&memory, rows[i].want, rows[i].words);
     }
@@ -420,7 +420,7 @@ Test(text, ratios_numbers_and_bars)
                 {(double)NAN, 10, ""}};
     for (size_t i = 0; i < sizeof bars / sizeof *bars; i++) {
         struct memory memory;
-        const struct spt_text text = {open_memory(&memory)->out, false};
+        const struct spt_text text = {open_memory(&memory)->out, false, 0};
         spt_text_bar(&text, bars[i].length, bars[i].full, 10);
         expect_text(&memory, bars[i].want, "bar");
     }
@@ -429,7 +429,7 @@ Test(text, ratios_numbers_and_bars)
 Test(text, colour_is_bold_around_headings_alone)
 {
     struct memory memory;
-    struct spt_text text = {open_memory(&memory)->out, true};
+    struct spt_text text = {open_memory(&memory)->out, true, 0};
     spt_text_heading(&text, "FLAGS");
     text.color = false;
     spt_text_heading(&text, "FLAGS");

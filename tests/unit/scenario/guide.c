@@ -185,7 +185,7 @@ Test(guide, prints_every_entry_within_80_columns)
         char *text = NULL;
         size_t length = 0;
         FILE *out = open_memstream(&text, &length);
-        const struct spt_text to = {out, false};
+        const struct spt_text to = {out, false, 0};
         if (i < 0)
             spt_guide_list_text(&to, &file.guide);
         else

@@ -136,7 +136,7 @@ Test(many_bearings, every_form_of_a_life_names_each_of_them)
     struct spt_assessment assessment = assess();
     for (int form = 0; form < 4; form++) {
         FILE *out = open_memstream(&made, &length);
-        const struct spt_text text = {out, false};
+        const struct spt_text text = {out, false, 0};
         struct spt_json json = spt_json_begin(out);
         struct spt_page *page = page_of(&assessment, form == 2);
         if (form == 0 || form == 2)
@@ -166,7 +166,7 @@ Test(many_bearings, a_flag_of_all_is_said_once_for_all_bearings)
             machine.phases[b][j].condition.water_ppm = 390;
     struct spt_assessment assessment = assess();
     FILE *out = open_memstream(&made, &length);
-    const struct spt_text text = {out, false};
+    const struct spt_text text = {out, false, 0};
     struct spt_page *page = spt_page_new(&machine.arena, NULL);
     spt_page_flags(page, &assessment);
     spt_page_text(page, &text, false);
