@@ -8,8 +8,8 @@
 #include "sentence/sentence.h"
 #include "spalltime/version.h"
 
-/* Text as roff takes it: a backslash, a hyphen, and a dot or quote at the start of a line escaped.
- */
+/* Writes text for roff: a backslash, a hyphen, and a dot or quote at the start of a line are
+ * escaped. */
 static void write_roff(FILE *out, const char *text)
 {
     if (*text == '.' || *text == '\'')
@@ -65,11 +65,12 @@ static void write_roff_command(FILE *out, const struct spt_command *command)
 static void write_rest(FILE *out)
 {
     fputs(".SH EXIT STATUS\n"
-          "0 done; 1 answered, but a target is missed; 2 usage; 3 bad input; 4 files or memory;\n"
-          "141 in a shell where the reader of the answer went away (SIGPIPE).\n"
+          "0 success; 1 success, but a target is missed; 2 wrong usage; 3 invalid input; 4 error\n"
+          "with files or memory; a shell shows 141 if the reader of the output has closed it\n"
+          "(SIGPIPE).\n"
           ".SH ENVIRONMENT\n"
-          ".TP\n.B SPALLTIME_CATALOGS\nFolders of catalogs, divided by colons.\n"
-          ".TP\n.B NO_COLOR\nNo colour in text answers.\n"
+          ".TP\n.B SPALLTIME_CATALOGS\nFolders of catalogs, separated by colons.\n"
+          ".TP\n.B NO_COLOR\nIf set, text output has no colours.\n"
           ".SH NOTES\n",
           out);
     for (int i = 0; spt_caution(i); i++)
@@ -83,22 +84,21 @@ void spt_manual_page(FILE *out)
             "life and lubrication of rolling bearings\n.SH SYNOPSIS\n.B spalltime\nCOMMAND "
             "[OPTION]... [FILE]...\n.SH DESCRIPTION\n",
             SPT_VERSION);
-    write_line(out, "Reads a duty cycle, the bearing, the lubricant and its state from YAML and "
-                    "answers with the rating life of ISO 281, the causes of its loss, and what "
-                    "follows for service. FILE may be - for standard input.");
+    write_line(out, "Reads a duty cycle, the bearing, the lubricant and its condition from a YAML "
+                    "file and prints the rating life of ISO 281, the causes that shorten it, and "
+                    "what follows for maintenance. FILE may be - for standard input.");
     fputs(".SH COMMANDS\n", out);
     for (int i = 0; i < spt_command_count; i++)
         write_roff_command(out, &spt_command_table[i]);
     fputs(".SH OPTIONS\n", out);
-    write_line(out,
-               "Letters may stand in one word, as in -qe, and a value next to its letter, as in "
-               "-j2.");
+    write_line(out, "Short options may be combined, as in -qe, and a value may follow its letter "
+                    "directly, as in -j2.");
     for (int i = 0; i < spt_option_count; i++)
         write_roff_option(out, &spt_option_table[i]);
     write_rest(out);
 }
 
-/* The options of a command, with blanks between. */
+/* Writes the options of a command, separated by blanks. */
 static void write_options_of(FILE *out, const struct spt_command *command)
 {
     for (int i = 0; i < spt_option_count; i++)
@@ -108,8 +108,9 @@ static void write_options_of(FILE *out, const struct spt_command *command)
 
 void spt_manual_bash(FILE *out)
 {
-    /* one match a line, whatever blanks it has; what the user has quoted or escaped so far is taken
-     * for what it means, and readline quotes what is put in (`-o filenames`) */
+    /* compgen prints one match on each line, so names may contain blanks. Quotes and backslashes
+     * that the user has typed are removed before the search, and readline quotes the completed name
+     * (`-o filenames`). */
     fputs("# bash completion for spalltime\n_spalltime() {\n"
           "    local word=${COMP_WORDS[COMP_CWORD]} options=\n    COMPREPLY=()\n"
           "    if [ \"$COMP_CWORD\" = 1 ]; then\n        mapfile -t COMPREPLY < <(compgen -W \"",
@@ -132,7 +133,8 @@ void spt_manual_bash(FILE *out)
           out);
 }
 
-/* Text inside single quotes of a zsh list, where a colon divides name and meaning. */
+/* Writes text inside single quotes of a zsh list, in which a colon separates a name from its
+ * description. */
 static void write_zsh_quoted(FILE *out, const char *text)
 {
     for (; *text; text++) {

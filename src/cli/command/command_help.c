@@ -8,14 +8,16 @@
 
 static void list_commands(FILE *out)
 {
-    fputs("spalltime: how long a rolling bearing lasts, and whether its lubrication will do\n\n",
+    fputs("spalltime: life of rolling bearings, and whether their lubrication is adequate\n\n",
           out);
     fputs("usage: spalltime COMMAND [OPTION]... [FILE]...\n\n", out);
     for (int i = 0; i < spt_command_count; i++)
         fprintf(out, "  %-11s %s\n", spt_command_table[i].name, spt_command_table[i].summary);
     fputs("\n`spalltime help COMMAND` explains one command; FILE may be - for standard input.\n",
           out);
-    fputs("Exit status: 0 done, 1 target missed, 2 usage, 3 bad input, 4 files or memory.\n", out);
+    fputs("Exit status: 0 success, 1 target missed, 2 wrong usage, 3 invalid input,\n"
+          "4 error with files or memory.\n",
+          out);
 }
 
 static void explain_command(const struct spt_command *command, FILE *out)
