@@ -206,9 +206,8 @@ struct spt_assessment {
  * In:     a case whose numbers are in the ranges of the scenario format (docs: `spalltime schema`);
  *         `phases`: buffer for phase_count results of each bearing, one bearing after the other.
  * Result: the assessment; it borrows `question` and `phases`.
- * Status: SPT_BAD_ARGUMENT for a number that the models reject, SPT_NO_ROOM for too many phases. A
- *         quantity that has no answer is NaN, with a note that says why, and the status stays
- *         SPT_OK.
+ * Status: SPT_BAD_ARGUMENT for a number that the models reject, SPT_TOO_SMALL for too many phases.
+ * A quantity that has no answer is NaN, with a note that says why, and the status stays SPT_OK.
  * Source: the calculation of ISO 281:2007, as cited at each model; lives of the phases by
  *         Palmgren-Miner; system of two rows by spt_survival_series. */
 enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_result *phases,

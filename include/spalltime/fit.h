@@ -38,9 +38,9 @@ struct spt_fit_inputs {
  * then left out. */
 struct spt_fit_workspace {
     struct spt_rank_point *points; /* length at least failures + censored */
-    int points_room;
+    int points_capacity;
     struct spt_fit_candidate *candidates; /* length at least candidate_count */
-    int candidates_room;
+    int candidates_capacity;
 };
 
 /* Method of the confidence bounds. */
@@ -109,7 +109,7 @@ struct spt_fit {
 };
 
 /* Fits one set of lives.
- * Status: SPT_BAD_ARGUMENT; SPT_NO_ROOM where an array is given but too small; SPT_NOT_CONVERGED.
+ * Status: SPT_BAD_ARGUMENT; SPT_TOO_SMALL where an array is given but too small; SPT_NOT_CONVERGED.
  *         Few failures are not an error: see `basis`. */
 enum spt_status spt_fit(const struct spt_fit_inputs *inputs,
                         const struct spt_fit_workspace *workspace, struct spt_fit *fit);

@@ -124,12 +124,11 @@ struct spt_history {
 };
 
 /* Size in bytes of the memory that spt_history_begin needs; 0 where the terms are not valid. */
-size_t spt_history_room(const struct spt_history_terms *terms);
+size_t spt_history_size(const struct spt_history_terms *terms);
 
-/* In:     terms (the bearing or handbook is borrowed); `room`: memory of `size` bytes, aligned for
- *         any object.
- * Status: SPT_BAD_ARGUMENT; SPT_NO_ROOM. */
-enum spt_status spt_history_begin(const struct spt_history_terms *terms, void *room, size_t size,
+/* In:     terms (the bearing or handbook is borrowed); `memory`: memory of `size` bytes, aligned
+ * for any object. Status: SPT_BAD_ARGUMENT; SPT_TOO_SMALL. */
+enum spt_status spt_history_begin(const struct spt_history_terms *terms, void *memory, size_t size,
                                   struct spt_history *history);
 
 /* Adds one sample.
@@ -142,7 +141,7 @@ enum spt_status spt_history_add(struct spt_history *history,
  * divided into the requested number of bins (1 to twice that of the terms) over the range of the
  * samples, fewer where that range has no width. An axis with values of both signs has an even
  * number, so that no bin mixes signs.
- * Status: SPT_NO_ROOM where there are more than `most`; SPT_BAD_ARGUMENT. */
+ * Status: SPT_TOO_SMALL where there are more than `most`; SPT_BAD_ARGUMENT. */
 enum spt_status spt_history_bins(const struct spt_history *history,
                                  const int bins[SPT_HISTORY_AXES], struct spt_history_bin *list,
                                  int most, int *count);
@@ -175,7 +174,7 @@ enum spt_status spt_history_basic_life(const struct spt_history *history,
 /* Modified rating life of a case whose phases are replaced by bins; everything else (condition,
  * ambient, a temperature that the history does not contain) is as in its first phase; setting
  * factors of a hub are not included. `phases` and `results`: buffers for `count` each.
- * Status: as spt_assess_bearing; SPT_NO_ROOM above SPT_PHASES_MAX. */
+ * Status: as spt_assess_bearing; SPT_TOO_SMALL above SPT_PHASES_MAX. */
 enum spt_status spt_history_modified_life(const struct spt_history *history,
                                           const struct spt_case *question,
                                           const struct spt_history_bin *bins, int count,

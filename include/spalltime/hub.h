@@ -186,7 +186,7 @@ size_t spt_hub_workspace_length(const struct spt_hub *hub);
 
 /* Builds the tables; they depend on neither setting nor load. The model points into `workspace`
  * (of `length` doubles), which has to outlive it.
- * Status: SPT_BAD_ARGUMENT; SPT_NO_ROOM. */
+ * Status: SPT_BAD_ARGUMENT; SPT_TOO_SMALL. */
 enum spt_status spt_hub_prepare(const struct spt_hub *hub, double *workspace, size_t length,
                                 struct spt_hub_model *model);
 

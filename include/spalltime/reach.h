@@ -65,7 +65,7 @@ struct spt_reach {
 };
 
 /* Caller's memory: phases and results for spt_case_phase_count(question) each. */
-struct spt_reach_room {
+struct spt_reach_workspace {
     struct spt_phase *phases;
     struct spt_phase_result *results;
     struct spt_hub_bench *bench; /* a rated bench of a case with a hub (spt_hub_bench_rate); NULL:
@@ -83,11 +83,12 @@ const char *spt_lever_name(enum spt_lever lever);
  *         ln(life), which is monotone in each; the result is the end of the last bracket that
  *         reaches the target. */
 enum spt_status spt_reach(const struct spt_case *question, double target_h,
-                          const struct spt_reach_room *room, struct spt_reach *result);
+                          const struct spt_reach_workspace *workspace, struct spt_reach *result);
 
 /* Life in h with one lever at a value, for checking a result. */
 enum spt_status spt_reach_life(const struct spt_case *question, enum spt_lever lever, double value,
-                               bool relaxing, const struct spt_reach_room *room, double *life_h);
+                               bool relaxing, const struct spt_reach_workspace *workspace,
+                               double *life_h);
 
 #ifdef __cplusplus
 }

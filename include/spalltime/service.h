@@ -104,7 +104,7 @@ struct spt_timeline {
 
 /* Workspace (memory of the caller): `phases` and `results` each for the largest
  * spt_case_phase_count of the case and of the cases after events. */
-struct spt_timeline_room {
+struct spt_timeline_workspace {
     struct spt_phase *phases;
     struct spt_phase_result *results;
 };
@@ -121,14 +121,15 @@ struct spt_timeline_room {
  *         without a drift count once).
  * Source: Palmgren-Miner as an integral; the life models as cited in their headers. */
 enum spt_status spt_timeline(const struct spt_case *question, const struct spt_service *service,
-                             const struct spt_timeline_room *room, struct spt_timeline *timeline);
+                             const struct spt_timeline_workspace *workspace,
+                             struct spt_timeline *timeline);
 
 /* Damage at `count` increasing times in h (>= 0); NaN from the time at which no life can be stated.
  * Status: as spt_timeline; SPT_BAD_ARGUMENT for times that do not increase. */
 enum spt_status spt_timeline_curve(const struct spt_case *question,
                                    const struct spt_service *service,
-                                   const struct spt_timeline_room *room, const double *times_h,
-                                   int count, double *damage);
+                                   const struct spt_timeline_workspace *workspace,
+                                   const double *times_h, int count, double *damage);
 
 /* Damage of each bearing separately at `count` increasing times in h, from the lives at the
  * reliability of the case. Ends after the first time at which one bearing has `enough` damage, or
@@ -138,9 +139,10 @@ enum spt_status spt_timeline_curve(const struct spt_case *question,
  * Status: as spt_timeline. */
 enum spt_status spt_timeline_rows(const struct spt_case *question,
                                   const struct spt_service *service,
-                                  const struct spt_timeline_room *room, const double *times_h,
-                                  int count, double enough, double (*damage)[SPT_BEARINGS_MAX],
-                                  int *reached, double *stopped_h);
+                                  const struct spt_timeline_workspace *workspace,
+                                  const double *times_h, int count, double enough,
+                                  double (*damage)[SPT_BEARINGS_MAX], int *reached,
+                                  double *stopped_h);
 
 /* ---- schedule ------------------------------------------------------------------------------ */
 
@@ -240,7 +242,7 @@ struct spt_schedule_inputs {
                      two-parameter form */
     /* Workspace for following the drifts and events of the service; NULL: lives in the condition as
      * stated. */
-    const struct spt_timeline_room *timeline_room;
+    const struct spt_timeline_workspace *timeline_workspace;
 };
 
 #define SPT_PATH_POINTS 1024
@@ -342,7 +344,7 @@ struct spt_schedule {
  *         not below SPT_SCHEDULE_PRACTICAL_H), at least once a year where yearly hours are stated
  *         (a rule of this tool), without an interval where no life can be stated; replacement at
  *         the age at which fatigue and grease together reach the target reliability, at most the
- *         age limit. With grease, or drifts or events in the service (and a timeline_room),
+ *         age limit. With grease, or drifts or events in the service (and a timeline_workspace),
  *         fatigue follows from the damage done while the grease ages, with regreasing and oil
  *         changes of this plan (as stated where it has none); the regreasing period itself still
  *         follows from the condition as stated except for the age of the grease: what is renewed
@@ -397,10 +399,10 @@ struct spt_schedule_entry {
  * necessary, never later. The other tasks of a replacement visit are left out. Repacking renews the
  * grease, so that the regreasing interval restarts too. Tasks that are impractically frequent are
  * left out unless they are overdue now.
- * In:     `room`: length of `entries`.
- * Result: number of entries; `*cut` is set where `room` was too small for all. */
+ * In:     `capacity`: length of `entries`.
+ * Result: number of entries; `*cut` is set where `capacity` was too small for all. */
 int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedule_entry *entries,
-                          int room, bool *cut);
+                          int capacity, bool *cut);
 
 /* True where regreasing, repacking or fresh oil is due after less than SPT_SCHEDULE_PRACTICAL_H
  * and, where yearly hours are stated, more often than once a week. */

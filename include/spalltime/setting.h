@@ -180,9 +180,9 @@ struct spt_hub_failure {
 };
 
 /* Workspace (memory of the caller); n is the number of phases of one row. */
-struct spt_hub_room {
-    double *workspace;
-    size_t workspace_length;          /* spt_hub_bench_workspace(question) */
+struct spt_hub_workspace {
+    double *buffer;                   /* of the models */
+    size_t buffer_length;             /* spt_hub_bench_workspace_length(question) */
     struct spt_setting_case *cases;   /* n */
     double (*reference_mrev)[2];      /* n */
     double (*factors)[2];             /* n */
@@ -192,7 +192,7 @@ struct spt_hub_room {
 
 struct spt_hub_bench {
     const struct spt_case *question;
-    const struct spt_hub_room *room;
+    const struct spt_hub_workspace *workspace;
     struct spt_hub_model model;
     struct spt_hub_model aligned; /* the same hub with aligned rings */
     double mounted_mm;
@@ -204,13 +204,14 @@ struct spt_hub_bench {
 };
 
 /* Number of doubles that the workspace of a hub case needs. */
-size_t spt_hub_bench_workspace(const struct spt_case *question);
+size_t spt_hub_bench_workspace_length(const struct spt_case *question);
 
 /* Prepares the models, the setting that the case states and the reference lives.
- * In:     a case with a hub; `question` and `room` (workspace) have to outlive the bench.
+ * In:     a case with a hub; `question` and `workspace` must outlive the bench.
  * Status: SPT_BAD_ARGUMENT; those of spt_hub_solve and spt_hub_preload_setting, with `failure` (may
  *         be NULL) filled. */
-enum spt_status spt_hub_bench_set(const struct spt_case *question, const struct spt_hub_room *room,
+enum spt_status spt_hub_bench_set(const struct spt_case *question,
+                                  const struct spt_hub_workspace *workspace,
                                   struct spt_hub_bench *bench, struct spt_hub_failure *failure);
 
 /* Scales every wheel load of the case by a factor (> 0) and recomputes the reference lives. Life
@@ -295,9 +296,10 @@ enum spt_status spt_hub_curve(struct spt_hub_bench *bench, const struct spt_asse
 /* Makes a settled case, ready for spt_assess and the other studies: setting factors in its phases,
  * the cured ones too where `with_cure` (else the same, so that the cause "setting" does not apply).
  * A case without a hub is copied. The bench can be used afterwards. */
-enum spt_status spt_hub_settle(const struct spt_case *question, const struct spt_hub_room *room,
-                               bool with_cure, struct spt_hub_bench *bench,
-                               struct spt_case *settled, struct spt_hub_failure *failure);
+enum spt_status spt_hub_settle(const struct spt_case *question,
+                               const struct spt_hub_workspace *workspace, bool with_cure,
+                               struct spt_hub_bench *bench, struct spt_case *settled,
+                               struct spt_hub_failure *failure);
 
 /* One row in one phase. Lives in h at the speed of the phase; NaN where it does not turn. */
 struct spt_hub_row_answer {

@@ -259,7 +259,7 @@ struct spt_rank_point {
  * earliest known_from.
  * In:     `capacity`: length of `points`, at least failures + censored, because all are sorted
  * there. Result: points[0 .. count - 1]. Status: SPT_BAD_ARGUMENT as spt_weibull_count,
- * SPT_NO_ROOM; SPT_NOT_APPLICABLE: no failure. Source: Johnson 1964 (from memory), as used in
+ * SPT_TOO_SMALL; SPT_NOT_APPLICABLE: no failure. Source: Johnson 1964 (from memory), as used in
  * handbooks for suspended items; Turnbull, J. Roy. Statist. Soc. B 38 (1976) 290 (from memory); its
  * mean rank is our choice. */
 enum spt_status spt_rank_points(const struct spt_weibull_data *data, enum spt_rank_method method,
@@ -397,7 +397,7 @@ void spt_random_philox(const uint32_t counter[4], const uint32_t key[2], uint32_
  * dimensions + d] is in (0, 1). Row i does not depend on `samples`.
  * In:     samples >= 1; dimensions 1 to SPT_RANDOM_SOBOL_DIMENSIONS_MAX; `capacity`: length of
  *         `design`, at least samples * dimensions.
- * Status: SPT_NO_ROOM, SPT_BAD_ARGUMENT.
+ * Status: SPT_TOO_SMALL, SPT_BAD_ARGUMENT.
  * Source: Sobol 1967 as in GSL; random shift after Cranley and Patterson 1976. */
 enum spt_status spt_random_sobol(uint64_t seed, int samples, int dimensions, double *design,
                                  long capacity);

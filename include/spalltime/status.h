@@ -24,7 +24,7 @@ enum spt_status {
     SPT_FREE,           /* nothing is loaded: no equilibrium is singled out, life is unlimited */
     SPT_NOT_CONVERGED,  /* an iteration ended without meeting its tolerance */
     SPT_NO_MEMORY,      /* an allocation failed */
-    SPT_NO_ROOM,        /* the caller's array or workspace is too small */
+    SPT_TOO_SMALL,      /* the caller's array or workspace is too small */
     SPT_STATUS_COUNT
 };
 

@@ -319,7 +319,7 @@ struct spt_sweep_hub {
 /* Makes the workspace of one thread in the arena; for a hub it prepares the models and the setting
  * that the case states.
  * In:     `warm`: see struct spt_sweep_hub.
- * Status: SPT_NO_MEMORY; for a hub SPT_BAD_ARGUMENT, SPT_NO_ROOM for more than SPT_HUB_PHASES_MAX
+ * Status: SPT_NO_MEMORY; for a hub SPT_BAD_ARGUMENT, SPT_TOO_SMALL for more than SPT_HUB_PHASES_MAX
  *         phases, and those of spt_hub_preload_setting where a preload force is stated and no
  *         setting swept. */
 enum spt_status spt_sweep_workspace_make(const struct spt_sweep_plan *plan, bool warm,

@@ -49,7 +49,7 @@ struct spt_uncertainty {
 };
 
 /* Workspace (memory of the caller). */
-struct spt_uncertainty_room {
+struct spt_uncertainty_workspace {
     int threads;                      /* 1 to SPT_UNCERTAIN_THREADS_MAX */
     struct spt_phase *phases;         /* threads * spt_case_phase_count(question) */
     struct spt_phase_result *results; /* the same number */
@@ -61,8 +61,8 @@ struct spt_uncertainty_room {
     double *shares;  /* 3 * SPT_UNCERTAIN_SHARE_SAMPLES; NULL: no shares of the variance */
     /* For a hub whose end play or load is uncertain; NULL: its setting factors stay as in the case,
      * and its end play must be SPT_RANDOM_FIXED. */
-    const struct spt_hub_room *hub_rooms; /* one for each thread */
-    double *setting_table;                /* spt_uncertainty_table_length(question) */
+    const struct spt_hub_workspace *hub_workspaces; /* one for each thread */
+    double *setting_table;                          /* spt_uncertainty_table_length(question) */
 };
 
 /* Setting factors of a hub for samples that differ in end play or load. The factor of each phase
@@ -145,7 +145,7 @@ size_t spt_uncertainty_table_length(const struct spt_case *question);
  *         over the inputs (general practice of Bayesian statistics). */
 enum spt_status spt_uncertainty(const struct spt_case *question,
                                 const struct spt_uncertainty *uncertainty,
-                                const struct spt_uncertainty_room *room,
+                                const struct spt_uncertainty_workspace *workspace,
                                 struct spt_uncertainty_result *result);
 
 /* Quantile p (0 < p < 1) of the rated life of the system over the samples; NaN where it falls on

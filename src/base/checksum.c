@@ -37,7 +37,8 @@ void spt_checksum_add(struct spt_checksum *sum, const void *bytes, size_t length
         return; /* `bytes` may be NULL in this case */
     sum->length += length;
     while (length && (sum->held || length < SPT_CHECKSUM_STRIPE)) {
-        size_t room = SPT_CHECKSUM_STRIPE - sum->held, part = length < room ? length : room;
+        size_t free_bytes = SPT_CHECKSUM_STRIPE - sum->held,
+               part = length < free_bytes ? length : free_bytes;
         memcpy(sum->stripe + sum->held, at, part);
         sum->held += part;
         at += part;

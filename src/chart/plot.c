@@ -13,7 +13,7 @@
 #define SENTENCE 400.0
 
 /* True where a label of this half width overlaps none of those placed. */
-static bool has_room(const double *taken, const double *halves, int count, double at, double half)
+static bool fits(const double *taken, const double *halves, int count, double at, double half)
 {
     for (int i = 0; i < count; i++)
         if (fabs(taken[i] - at) < halves[i] + half)
@@ -43,7 +43,7 @@ static bool pick_kind(const struct spt_axis *axis, bool across, bool major, int 
         double half = across ? 0.5 * spt_svg_text_width(tick->label, FONT) + 3 : 7;
         if (seen++ % stride)
             continue;
-        if (!has_room(labels->at, labels->half, labels->count, at, half)) {
+        if (!fits(labels->at, labels->half, labels->count, at, half)) {
             all = false;
             continue;
         }

@@ -121,7 +121,7 @@ static void draw_share(struct spt_svg *svg, const struct spt_row *row, double y)
 }
 
 /* Width available for the name beside the value. */
-static double find_room(const struct spt_row *row, double right)
+static double find_width(const struct spt_row *row, double right)
 {
     return right - 16 - spt_svg_text_width(row->value, FONT);
 }
@@ -129,7 +129,7 @@ static double find_room(const struct spt_row *row, double right)
 /* Distance by which further lines of the name move the strip of a row down. */
 static double find_more(const struct spt_row *row, double right)
 {
-    int lines = spt_svg_text_lines(row->name, find_room(row, right), FONT);
+    int lines = spt_svg_text_lines(row->name, find_width(row, right), FONT);
     return lines > 1 ? SPT_SVG_LINE * (lines - 1) : 0;
 }
 
@@ -137,7 +137,7 @@ static double find_more(const struct spt_row *row, double right)
 static double draw_row(struct spt_svg *svg, const struct spt_rows *rows, const struct spt_row *row,
                        const struct spt_axis *axis, double top, double right)
 {
-    const struct spt_svg_block name = {"", 14, top + 16, find_room(row, right), FONT};
+    const struct spt_svg_block name = {"", 14, top + 16, find_width(row, right), FONT};
     double more = find_more(row, right);
     spt_svg_open(svg, row->tip);
     spt_svg_text_block(svg, &name, row->name);

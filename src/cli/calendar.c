@@ -10,7 +10,7 @@ struct reader {
     const struct spt_source *source;
     const char *at, *end;
     int line, next_line; /* of the content line, and of what follows it */
-    char *text;          /* the content line; room for the whole text */
+    char *text;          /* the content line; capacity for the whole text */
     struct spt_diagnostics *diags;
 };
 
@@ -142,7 +142,7 @@ static bool is_calendar(const struct property *property, const char *mark)
 /* The calendars of the text, behind the beginning of the first: of one that was cut off the visits
  * behind the cut would be forgotten. */
 static void read_events(struct reader *r, struct spt_arena *arena, struct spt_ical_event *events,
-                        int room, int *count)
+                        int capacity, int *count)
 {
     struct property property;
     bool open = true, whole = true;
@@ -151,7 +151,8 @@ static void read_events(struct reader *r, struct spt_arena *arena, struct spt_ic
             continue;
         if (is_calendar(&property, "BEGIN") || is_calendar(&property, "END"))
             open = is_calendar(&property, "BEGIN");
-        else if (is_named(&property, "BEGIN") && !strcmp(property.value, "VEVENT") && *count < room)
+        else if (is_named(&property, "BEGIN") && !strcmp(property.value, "VEVENT") &&
+                 *count < capacity)
             whole = read_event(r, arena, &events[(*count)++]);
     }
     if (!open && whole)
@@ -170,16 +171,16 @@ bool spt_calendar_read(const struct spt_source *source, struct spt_arena *arena,
                        .next_line = 1,
                        .diags = diags};
     struct property property;
-    int room = count_events(source) + 1;
+    int capacity = count_events(source) + 1;
     *count = 0;
     r.text = spt_arena_take(arena, source->length + 1);
-    *events = spt_arena_take(arena, (size_t)room * sizeof **events);
+    *events = spt_arena_take(arena, (size_t)capacity * sizeof **events);
     if (!r.text || !*events) {
         diags->out_of_memory = true;
         return false;
     }
     if (next_line(&r) && cut(r.text, &property) && is_calendar(&property, "BEGIN"))
-        read_events(&r, arena, *events, room, count);
+        read_events(&r, arena, *events, capacity, count);
     else
         complain(&r, "a calendar should begin with BEGIN:VCALENDAR (RFC 5545)");
     return !spt_diagnostics_any(diags) && !diags->out_of_memory;

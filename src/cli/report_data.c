@@ -83,7 +83,7 @@ static int fill_zones(struct work *work, const struct spt_case *question,
     struct spt_error error;
     struct spt_load_zones *zones = allocate(work, sizeof *zones);
     double *buffer =
-        zones ? allocate(work, spt_load_zones_room(question->hub) * sizeof *buffer) : NULL;
+        zones ? allocate(work, spt_load_zones_length(question->hub) * sizeof *buffer) : NULL;
     if (!buffer)
         return SPT_EXIT_SYSTEM;
     struct spt_settled *settled = spt_ask_settled(question, false, &work->input->arena, &error);

@@ -10,7 +10,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#define FIRST_ROOM ((size_t)8192)
+#define FIRST_CAPACITY ((size_t)8192)
 
 struct spt_noted {
     struct spt_noted *next;
@@ -100,26 +100,26 @@ void spt_file_close(FILE *file)
 /* Reads to the end of the file into a growing buffer. Result: NULL with `*error` set on failure. */
 static char *read_all(FILE *file, size_t limit, size_t *length, int *error)
 {
-    size_t room = FIRST_ROOM;
-    char *text = spt_allocate(room);
+    size_t capacity = FIRST_CAPACITY;
+    char *text = spt_allocate(capacity);
     *length = 0;
     *error = text ? 0 : ENOMEM;
     while (!*error) {
-        *length += fread(text + *length, 1, room - *length, file);
+        *length += fread(text + *length, 1, capacity - *length, file);
         if (ferror(file))
             *error = errno ? errno : EIO;
         else if (*length > limit)
             *error = EFBIG;
-        if (*error || *length < room)
+        if (*error || *length < capacity)
             break;
-        char *larger = spt_allocate(2 * room);
+        char *larger = spt_allocate(2 * capacity);
         if (larger)
             memcpy(larger, text, *length);
         else
             *error = ENOMEM;
         free(text);
         text = larger;
-        room *= 2;
+        capacity *= 2;
     }
     if (!*error)
         return text;

@@ -8,7 +8,7 @@
 
 #define FIRST_CAPACITY ((size_t)16384)
 
-static bool make_room(struct spt_gather *gather, size_t more)
+static bool make_workspace(struct spt_gather *gather, size_t more)
 {
     size_t capacity = gather->capacity;
     while (capacity - gather->length <= more) /* one byte is reserved for the NUL */
@@ -26,7 +26,7 @@ static bool make_room(struct spt_gather *gather, size_t more)
 static ssize_t write_piece(void *cookie, const char *piece, size_t size)
 {
     struct spt_gather *gather = cookie;
-    if (gather->lost || !make_room(gather, size)) {
+    if (gather->lost || !make_workspace(gather, size)) {
         gather->lost = true;
         return 0;
     }

@@ -213,12 +213,12 @@ static int find_bins(struct spt_call *call, const struct spt_history_order *orde
     if (!b->bins)
         return out_of_memory(call);
     enum spt_status status = spt_history_bins(&b->history, bins, b->bins, limit, &count);
-    while (status == SPT_NO_ROOM && !order->bins) {
+    while (status == SPT_TOO_SMALL && !order->bins) {
         reduce(bins);
         b->summary.coarsened = true;
         status = spt_history_bins(&b->history, bins, b->bins, limit, &count);
     }
-    if (status == SPT_NO_ROOM) {
+    if (status == SPT_TOO_SMALL) {
         spt_say(call,
                 "spalltime: the history falls into more than %d phases, the limit here; write "
                 "fewer --bins, such as 4x3x1\n",
@@ -257,7 +257,7 @@ static int find_lives(struct spt_call *call, struct spt_binning *b)
         status = spt_history_modified_life(&b->history, question, bins, count, phases, results,
                                            &b->summary.refined_h);
     b->summary.refined_phases = status ? 0 : count;
-    return status && status != SPT_NO_ROOM ? report_status(call, status) : SPT_EXIT_DONE;
+    return status && status != SPT_TOO_SMALL ? report_status(call, status) : SPT_EXIT_DONE;
 }
 
 /* ---- the whole ----------------------------------------------------------------------------------
@@ -267,7 +267,7 @@ static int read_rows(struct spt_call *call, struct spt_binning *b,
                      const struct spt_history_terms *terms, const struct spt_case *question)
 {
     struct spt_history_summary rows = {0};
-    size_t size = spt_history_room(terms);
+    size_t size = spt_history_size(terms);
     if (!size) {
         spt_say(call,
                 "spalltime: these --bins need more memory than they are worth; write fewer\n");

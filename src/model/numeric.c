@@ -44,7 +44,7 @@ static enum spt_status find_root(const gsl_function *function, double low, doubl
 
     *root = (double)NAN;
     if (solver.type->size > sizeof state)
-        return SPT_NO_ROOM;
+        return SPT_TOO_SMALL;
     if (gsl_root_fsolver_set(&solver, &copy, low, high) != GSL_SUCCESS)
         return SPT_NOT_CONVERGED;
     for (int i = 0; i < ITERATIONS; i++) {
@@ -67,7 +67,7 @@ static enum spt_status find_minimum(const gsl_function *function, double low, do
 
     *minimum = (double)NAN;
     if (solver.type->size > sizeof state)
-        return SPT_NO_ROOM;
+        return SPT_TOO_SMALL;
     if (gsl_min_fminimizer_set(&solver, &copy, guess, low, high) != GSL_SUCCESS)
         return SPT_NOT_CONVERGED;
     for (int i = 0; i < ITERATIONS; i++) {

@@ -12,7 +12,7 @@ const char *spt_status_text(enum spt_status status)
         [SPT_FREE] = "nothing is loaded, so no position is singled out",
         [SPT_NOT_CONVERGED] = "the calculation did not converge",
         [SPT_NO_MEMORY] = "out of memory",
-        [SPT_NO_ROOM] = "the space handed over is too small",
+        [SPT_TOO_SMALL] = "the space handed over is too small",
     };
     SPT_ONE_EACH(texts, SPT_STATUS_COUNT);
     if ((int)status < 0 || status >= SPT_STATUS_COUNT)

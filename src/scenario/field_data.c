@@ -241,7 +241,7 @@ static void *grow(void *old, size_t used, size_t size)
     return larger;
 }
 
-static bool make_room(struct spt_field_data *data)
+static bool make_space(struct spt_field_data *data)
 {
     if (data->rows < data->capacity)
         return true;
@@ -417,7 +417,7 @@ static bool add_row(struct spt_csv_reader *reader, const struct header *header,
         return true;
     if (!within_limits(reader, data, row.count))
         return false;
-    if (reader->diags->out_of_memory || !make_room(data)) {
+    if (reader->diags->out_of_memory || !make_space(data)) {
         reader->diags->out_of_memory = true;
         return false;
     }

@@ -51,7 +51,7 @@ int spt_cases_row(const struct spt_cases_head *head, const char *line, size_t le
                   double *const *values, size_t at, struct spt_cases_label *label, char *problem);
 
 /* Size of the buffer that spt_cases_put needs for a record. */
-#define SPT_CASES_PUT_ROOM(length) (5 * (length) + 8)
+#define SPT_CASES_PUT_SIZE_MAX(length) (5 * (length) + 8)
 
 /* Writes the cells of a record, escaped like texts of the output: in quotes where they need them,
  * with a ' before what a spreadsheet would take for a formula, and `?` for characters that no text

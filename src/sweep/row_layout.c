@@ -200,11 +200,11 @@ void spt_sweep_cell(const struct spt_sweep_layout *layout, enum spt_sweep_field 
     cell->length = (unsigned char)length;
 }
 
-size_t spt_sweep_room(const struct spt_sweep_layout *layout)
+size_t spt_sweep_row_size_max(const struct spt_sweep_layout *layout)
 {
     size_t key = layout->form == SPT_SWEEP_JSONL ? SPT_SWEEP_KEY : 1;
     size_t label = has_column(layout, SPT_SWEEP_LABEL) ? 6 * SPT_SWEEP_LABEL_MAX + 4 : 0;
-    size_t warnings = has_column(layout, SPT_SWEEP_WARNINGS) ? SPT_SWEEP_WARNINGS_ROOM : 0;
+    size_t warnings = has_column(layout, SPT_SWEEP_WARNINGS) ? SPT_SWEEP_WARNINGS_SIZE : 0;
     return (size_t)(layout->field_count + layout->column_count) *
                (key + sizeof(struct spt_sweep_cell)) +
            warnings + label + SPT_SWEEP_OVERSHOOT;

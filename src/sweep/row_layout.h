@@ -56,7 +56,7 @@ struct spt_sweep_identity {
 
 /* Bytes of a row in addition to its cells. */
 #define SPT_SWEEP_KEY 40             /* a name with its quotes and punctuation in JSON */
-#define SPT_SWEEP_WARNINGS_ROOM 1024 /* every flag at once */
+#define SPT_SWEEP_WARNINGS_SIZE 1024 /* every flag at once */
 #define SPT_SWEEP_OVERSHOOT 32       /* texts are copied in chunks of this size */
 
 /* "radial_load_n", "grade": the name of a swept field in the output. */
@@ -88,7 +88,7 @@ void spt_sweep_cell(const struct spt_sweep_layout *layout, enum spt_sweep_field 
                     struct spt_sweep_cell *cell);
 
 /* Size of a buffer for the head, or for one row, in bytes. */
-size_t spt_sweep_room(const struct spt_sweep_layout *layout);
+size_t spt_sweep_row_size_max(const struct spt_sweep_layout *layout);
 
 /* Writes the head: the names (CSV), nothing (JSON Lines), the header of an array of `rows` rows
  * (NPY). Result: bytes written; 0 where an NPY header cannot be made. */
@@ -106,8 +106,8 @@ struct spt_sweep_rows {
     const bool *skip; /* NULL: none */
 };
 
-/* Writes rows. The buffer must have spt_sweep_room bytes for each. Result: pointer past the last
- * byte. */
+/* Writes rows. The buffer must have spt_sweep_row_size_max bytes for each. Result: pointer past the
+ * last byte. */
 char *spt_sweep_write(const struct spt_sweep_layout *layout, const struct spt_sweep_rows *rows,
                       char *to);
 

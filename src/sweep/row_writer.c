@@ -25,7 +25,7 @@ struct piece {
 
 /* Growing text; it is copied in chunks, so the buffer has CHUNK bytes more than the text. */
 struct text {
-    char bytes[CELLS * (SPT_SWEEP_KEY + sizeof(struct spt_sweep_cell)) + SPT_SWEEP_WARNINGS_ROOM +
+    char bytes[CELLS * (SPT_SWEEP_KEY + sizeof(struct spt_sweep_cell)) + SPT_SWEEP_WARNINGS_SIZE +
                CHUNK];
     size_t length;
 };
@@ -105,7 +105,7 @@ static void make_words(struct writing *w)
 
 static char *write_flags(char *to, unsigned long long flags, bool json)
 {
-    char text[SPT_SWEEP_WARNINGS_ROOM - 2] = "";
+    char text[SPT_SWEEP_WARNINGS_SIZE - 2] = "";
     size_t used = 0;
     for (int f = 0; f < SPT_FLAG_COUNT && used < sizeof text; f++)
         if (flags & SPT_SWEEP_FLAG_BIT(f))

@@ -342,7 +342,7 @@ static bool add_record(const struct sweep_cases *cases, const struct sweep_case_
                        struct sweep_text *rejects)
 {
     char *scratch = malloc(line->length + 1);
-    if (!scratch || !spt_sweep_text_need(rejects, SPT_CASES_PUT_ROOM(line->length))) {
+    if (!scratch || !spt_sweep_text_need(rejects, SPT_CASES_PUT_SIZE_MAX(line->length))) {
         free(scratch);
         return false;
     }

@@ -20,7 +20,7 @@
 #include "sweep/sweep_part.h"
 
 #define STATE_SECONDS 2.0
-#define HEAD_ROOM 4096
+#define HEAD_SIZE_MAX 4096
 
 struct sweep_file {
     struct spt_sweep_run *run;
@@ -186,12 +186,12 @@ static int find_start(struct sweep_file *file)
 static bool make_head(struct sweep_file *file)
 {
     const struct spt_sweep_run *run = file->run;
-    size_t room = HEAD_ROOM + spt_sweep_room(&run->layout);
+    size_t capacity = HEAD_SIZE_MAX + spt_sweep_row_size_max(&run->layout);
     unsigned long long rows = run->cases ? SPT_SWEEP_ROWS_MAX : run->last_row - run->first_row;
     bool headed = run->layout.form == SPT_SWEEP_NPY || run->shard == 1;
-    file->head = malloc(room);
+    file->head = malloc(capacity);
     if (file->head && headed)
-        file->output.head = spt_sweep_head(&run->layout, rows, file->head, room);
+        file->output.head = spt_sweep_head(&run->layout, rows, file->head, capacity);
     return file->head != NULL;
 }
 
@@ -342,17 +342,17 @@ static bool mend_npy(struct sweep_file *file, const struct sweep_progress *done)
 {
     char head[8192];
     const struct spt_sweep_run *run = file->run;
-    size_t room = file->output.head;
+    size_t capacity = file->output.head;
     if (run->layout.form != SPT_SWEEP_NPY || !run->cases)
         return true;
     size_t length = spt_sweep_head(&run->layout, done->rows - done->rejected, head, sizeof head);
-    if (!length || length > room || room > sizeof head)
+    if (!length || length > capacity || capacity > sizeof head)
         return false;
-    memset(head + length - 1, ' ', room - length);
-    head[room - 1] = '\n';
-    head[8] = (char)((room - 10) & 0xff); /* length of the text, little-endian */
-    head[9] = (char)((room - 10) >> 8);
-    return spt_sweep_part_head(&file->output, head, room);
+    memset(head + length - 1, ' ', capacity - length);
+    head[capacity - 1] = '\n';
+    head[8] = (char)((capacity - 10) & 0xff); /* length of the text, little-endian */
+    head[9] = (char)((capacity - 10) >> 8);
+    return spt_sweep_part_head(&file->output, head, capacity);
 }
 
 static int keep_part(struct sweep_file *file, const struct sweep_progress *done)

@@ -152,7 +152,7 @@ static bool answer(struct sweep_worker *worker, int count, const bool *skip,
         cells[f] = worker->cells[f];
         inputs[f] = worker->inputs[layout->fields[f]];
     }
-    if (!spt_sweep_text_need(&unit->output, (size_t)count * spt_sweep_room(layout)))
+    if (!spt_sweep_text_need(&unit->output, (size_t)count * spt_sweep_row_size_max(layout)))
         return false;
     const struct spt_sweep_rows rows = {count,          cells, inputs, worker->identities,
                                         &worker->block, skip};

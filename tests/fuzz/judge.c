@@ -78,10 +78,10 @@ static void render_life(const struct spt_assessment *assessment)
 }
 
 static void judge_reach(const struct spt_case *question, const struct spt_assessment *assessment,
-                        const struct spt_timeline_room *room)
+                        const struct spt_timeline_workspace *workspace)
 {
     double target_h = isnan(question->target_life_h) ? 20000 : question->target_life_h;
-    const struct spt_reach_room same = {room->phases, room->results, NULL};
+    const struct spt_reach_workspace same = {workspace->phases, workspace->results, NULL};
     struct spt_reach reach;
     struct fuzz_text gathered;
     fuzz_require(spt_reach(question, target_h, &same, &reach) == SPT_OK);
@@ -98,13 +98,13 @@ static void judge_reach(const struct spt_case *question, const struct spt_assess
 }
 
 static void judge_timeline(const struct spt_scenario *scenario,
-                           const struct spt_timeline_room *room)
+                           const struct spt_timeline_workspace *workspace)
 {
     const struct spt_case *question = &scenario->base.question;
     struct spt_service_life life = {.question = *question, .stated_h = (double)NAN};
     struct spt_timeline line;
     struct fuzz_text gathered;
-    enum spt_status status = spt_timeline(question, &scenario->service, room, &line);
+    enum spt_status status = spt_timeline(question, &scenario->service, workspace, &line);
     fuzz_require(status == SPT_OK || status == SPT_NOT_CONVERGED);
     if (status)
         return;
@@ -112,7 +112,8 @@ static void judge_timeline(const struct spt_scenario *scenario,
     double times_h[CURVE_POINTS], damage[CURVE_POINTS];
     for (int i = 0; i < CURVE_POINTS; i++)
         times_h[i] = line.until_h * i / (CURVE_POINTS - 1);
-    status = spt_timeline_curve(question, &scenario->service, room, times_h, CURVE_POINTS, damage);
+    status =
+        spt_timeline_curve(question, &scenario->service, workspace, times_h, CURVE_POINTS, damage);
     fuzz_require(status == SPT_OK || status == SPT_NOT_CONVERGED);
     for (int i = 1; !status && i < CURVE_POINTS; i++)
         fuzz_require(!(damage[i] < damage[i - 1]));
@@ -128,20 +129,20 @@ static void judge_timeline(const struct spt_scenario *scenario,
 static void judge_case(struct spt_scenario *scenario, const struct spt_case *question, bool base)
 {
     size_t count = (size_t)spt_case_phase_count(question);
-    struct spt_timeline_room room = {
-        spt_arena_take(&scenario->arena, count * sizeof *room.phases),
-        spt_arena_take(&scenario->arena, count * sizeof *room.results)};
+    struct spt_timeline_workspace workspace = {
+        spt_arena_take(&scenario->arena, count * sizeof *workspace.phases),
+        spt_arena_take(&scenario->arena, count * sizeof *workspace.results)};
     struct spt_assessment assessment;
-    fuzz_require(room.phases && room.results);
-    fuzz_require(spt_assess(question, room.results, &assessment) == SPT_OK);
+    fuzz_require(workspace.phases && workspace.results);
+    fuzz_require(spt_assess(question, workspace.results, &assessment) == SPT_OK);
     for (int i = 0; i < assessment.bearing_count; i++)
         judge_bearing(&assessment.bearings[i]);
     render_life(&assessment);
     if (!base || count > SMALL_DUTY)
         return;
-    judge_reach(question, &assessment, &room);
+    judge_reach(question, &assessment, &workspace);
     if (scenario->has_service)
-        judge_timeline(scenario, &room);
+        judge_timeline(scenario, &workspace);
 }
 
 void fuzz_scenario(const char *text, size_t length)

@@ -280,7 +280,7 @@ Test(assess_property, wrong_counts_and_numbers_are_refused)
     beet.question.bearings[0].phase_count = 0;
     cr_expect_eq(spt_assess(&beet.question, phases, &answer), SPT_BAD_ARGUMENT);
     beet.question.bearings[0].phase_count = SPT_PHASES_MAX + 1;
-    cr_expect_eq(spt_assess(&beet.question, phases, &answer), SPT_NO_ROOM);
+    cr_expect_eq(spt_assess(&beet.question, phases, &answer), SPT_TOO_SMALL);
     beet_prepare(&beet);
     beet.question.reliability_percent = 50;
     cr_expect_eq(spt_assess(&beet.question, phases, &answer), SPT_BAD_ARGUMENT);

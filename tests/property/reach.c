@@ -11,12 +11,12 @@ static struct spt_reach reach_of(const struct spt_case *question, double share_o
 {
     struct spt_phase phases[1];
     struct spt_phase_result results[1];
-    const struct spt_reach_room room = {phases, results, NULL};
+    const struct spt_reach_workspace workspace = {phases, results, NULL};
     struct spt_assessment assessment;
     struct spt_reach reach;
     cr_assert_eq(spt_assess(question, results, &assessment), SPT_OK);
     cr_assert_eq(
-        spt_reach(question, share_of_life * assessment.modified_rating_life_h, &room, &reach),
+        spt_reach(question, share_of_life * assessment.modified_rating_life_h, &workspace, &reach),
         SPT_OK);
     for (int i = 0; i < SPT_LEVER_COUNT; i++) {
         const struct spt_lever_result *lever = &reach.levers[i];
@@ -24,7 +24,7 @@ static struct spt_reach reach_of(const struct spt_case *question, double share_o
         if (lever->outcome != SPT_LEVER_REACHES || i == SPT_LEVER_GRADE)
             continue;
         cr_assert_eq(spt_reach_life(question, (enum spt_lever)i, lever->value,
-                                    reach.reached_already, &room, &life_h),
+                                    reach.reached_already, &workspace, &life_h),
                      SPT_OK);
         cr_expect(near(life_h, lever->life_h, 1e-12, 0), "%s", spt_lever_name((enum spt_lever)i));
         cr_expect(life_h >= reach.target_h * (1 - 2e-9), "%s: %g of %g",
@@ -107,10 +107,10 @@ Test(reach_property, a_target_that_is_no_time_is_refused)
     const struct spt_case question = hub_case();
     struct spt_phase phases[1];
     struct spt_phase_result results[1];
-    const struct spt_reach_room room = {phases, results, NULL};
+    const struct spt_reach_workspace workspace = {phases, results, NULL};
     struct spt_reach reach;
-    cr_expect_eq(spt_reach(&question, 0, &room, &reach), SPT_BAD_ARGUMENT);
-    cr_expect_eq(spt_reach(&question, (double)INFINITY, &room, &reach), SPT_BAD_ARGUMENT);
-    cr_expect_eq(spt_reach(&question, (double)NAN, &room, &reach), SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_reach(&question, 0, &workspace, &reach), SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_reach(&question, (double)INFINITY, &workspace, &reach), SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_reach(&question, (double)NAN, &workspace, &reach), SPT_BAD_ARGUMENT);
     cr_expect_str_eq(spt_lever_name(SPT_LEVER_COUNT), "unknown");
 }

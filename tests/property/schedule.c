@@ -9,7 +9,7 @@
 
 static struct spt_phase moved[2];
 static struct spt_phase_result results_of_moved[2];
-static const struct spt_timeline_room room = {moved, results_of_moved};
+static const struct spt_timeline_workspace workspace = {moved, results_of_moved};
 
 static struct spt_schedule plan_at_age(const struct spt_schedule_inputs *inputs, double age_h)
 {
@@ -30,7 +30,7 @@ Test(schedule_property, older_grease_never_makes_a_longer_plan)
     schedule_phase.temperature_c = 91;
     question.reliability_percent = 97.7;
     double t_f = schedule_grease_h(&inputs);
-    inputs.timeline_room = &room;
+    inputs.timeline_workspace = &workspace;
     struct spt_schedule before = plan_at_age(&inputs, 0), fresh = before;
     cr_assert_eq(fresh.tasks[0].governor, SPT_GOVERNOR_RELIABILITY);
     cr_assert_lt(fresh.horizon_h, spt_schedule_planned_h(&question));
@@ -50,7 +50,7 @@ Test(schedule_property, the_plan_is_continuous_where_grease_is_fresh)
 {
     struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
     struct spt_schedule_inputs inputs = schedule_inputs(&question);
-    inputs.timeline_room = &room;
+    inputs.timeline_workspace = &workspace;
     question.target_life_h = (double)NAN;
     const struct spt_schedule fresh = plan_at_age(&inputs, 0), used = plan_at_age(&inputs, 1e-6);
     cr_expect(near(used.regrease_h, fresh.regrease_h, 1e-9, 0));

@@ -57,7 +57,7 @@ static double value_of(const bool *swept, enum spt_sweep_field field, int i, dou
 
 /* One phase as the scenario would state it. */
 static int write_phase(const bool *swept, int i, const struct phase_text *phase, char *to,
-                       size_t room)
+                       size_t capacity)
 {
     char side[80], speed[80];
     double factor = value_of(swept, SPT_SWEEP_LOAD_FACTOR, i, 1);
@@ -73,8 +73,9 @@ static int write_phase(const bool *swept, int i, const struct phase_text *phase,
     else
         snprintf(speed, sizeof speed, "speed: %.16e rpm",
                  value_of(swept, SPT_SWEEP_SPEED, i, phase->rpm));
-    return snprintf(to, room, "  - {%s, %s, wheel_load: %.16e N, %s, temperature: %.17g degC}\n",
-                    phase->head, speed, factor * wheel_n, side,
+    return snprintf(to, capacity,
+                    "  - {%s, %s, wheel_load: %.16e N, %s, temperature: %.17g degC}\n", phase->head,
+                    speed, factor * wheel_n, side,
                     value_of(swept, SPT_SWEEP_TEMPERATURE, i, phase->temperature_c));
 }
 

@@ -11,10 +11,10 @@ static double life_with(const struct spt_service *service)
 {
     struct spt_phase phases[1];
     struct spt_phase_result results[1];
-    const struct spt_timeline_room room = {phases, results};
+    const struct spt_timeline_workspace workspace = {phases, results};
     const struct spt_case question = hub_case();
     static struct spt_timeline line;
-    cr_assert_eq(spt_timeline(&question, service, &room, &line), SPT_OK);
+    cr_assert_eq(spt_timeline(&question, service, &workspace, &line), SPT_OK);
     return line.life_h;
 }
 
@@ -57,7 +57,7 @@ Test(timeline_property, too_many_stretches_are_refused)
 {
     struct spt_phase phases[1];
     struct spt_phase_result results[1];
-    const struct spt_timeline_room room = {phases, results};
+    const struct spt_timeline_workspace workspace = {phases, results};
     const struct spt_case question = hub_case();
     static struct spt_timeline line;
     struct spt_service service = {.regrease_every_h = 0.01,
@@ -66,7 +66,7 @@ Test(timeline_property, too_many_stretches_are_refused)
                                   .drift_count = 1};
     service.drifts[0] = (struct spt_drift){
         "warming", 0, 3e5, (double)NAN, (double)NAN, -1, -1, (double)NAN, (double)NAN, 0, 9};
-    cr_expect_eq(spt_timeline(&question, &service, &room, &line), SPT_NOT_CONVERGED);
+    cr_expect_eq(spt_timeline(&question, &service, &workspace, &line), SPT_NOT_CONVERGED);
 }
 
 /* Over many oil changes the same run: cut by an event that changes nothing. */
@@ -75,7 +75,7 @@ Test(timeline_property, equal_oil_changes_cost_what_they_cost_one_by_one)
     const struct spt_case oil = oil_case(), same[1] = {oil};
     struct spt_phase phases[1];
     struct spt_phase_result results[1];
-    const struct spt_timeline_room room = {phases, results};
+    const struct spt_timeline_workspace workspace = {phases, results};
     static struct spt_timeline whole, cut;
     struct spt_service service = {.regrease_every_h = (double)NAN,
                                   .oil_change_every_h = 1777,
@@ -94,7 +94,7 @@ Test(timeline_property, equal_oil_changes_cost_what_they_cost_one_by_one)
                                            (double)NAN};
     service.drifts[1] = (struct spt_drift){"load", 3000, 7000, (double)NAN, (double)NAN, -1,
                                            -1,     1,    1.2,  (double)NAN, (double)NAN};
-    cr_assert_eq(spt_timeline(&oil, &service, &room, &whole), SPT_OK);
+    cr_assert_eq(spt_timeline(&oil, &service, &workspace, &whole), SPT_OK);
     cr_assert(whole.life_h > 8000 && whole.life_h < 9e5, "%g", whole.life_h);
     cr_expect(whole.influences[0].life_without_h > whole.life_h);
     cr_expect(whole.influences[1].life_without_h > whole.life_h);
@@ -102,7 +102,7 @@ Test(timeline_property, equal_oil_changes_cost_what_they_cost_one_by_one)
     service.event_count = 1;
     service.events[0] = (struct spt_event){"nothing", 7432.1, (double)NAN};
     service.cases = (const struct spt_case[]){same[0], same[0]};
-    cr_assert_eq(spt_timeline(&oil, &service, &room, &cut), SPT_OK);
+    cr_assert_eq(spt_timeline(&oil, &service, &workspace, &cut), SPT_OK);
     cr_expect(near(cut.life_h, whole.life_h, 1e-9, 0), "%.9g, not %.9g", cut.life_h, whole.life_h);
 }
 
@@ -112,7 +112,7 @@ Test(timeline_property, curve_of_a_steady_case_is_a_straight_line)
     const struct spt_case oil = oil_case();
     struct spt_phase phases[1];
     struct spt_phase_result results[1];
-    const struct spt_timeline_room room = {phases, results};
+    const struct spt_timeline_workspace workspace = {phases, results};
     struct spt_assessment assessment;
     static struct spt_timeline line;
     const double times_h[] = {0, 1234.5, 40000};
@@ -120,9 +120,9 @@ Test(timeline_property, curve_of_a_steady_case_is_a_straight_line)
     const struct spt_service service = {
         .regrease_every_h = (double)NAN, .oil_change_every_h = 500, .until_h = (double)NAN};
     cr_assert_eq(spt_assess(&oil, results, &assessment), SPT_OK);
-    cr_assert_eq(spt_timeline(&oil, &service, &room, &line), SPT_OK);
+    cr_assert_eq(spt_timeline(&oil, &service, &workspace, &line), SPT_OK);
     cr_expect(near(line.life_h, assessment.modified_rating_life_h, 1e-9, 0), "%g", line.life_h);
-    cr_assert_eq(spt_timeline_curve(&oil, &service, &room, times_h, 3, damage), SPT_OK);
+    cr_assert_eq(spt_timeline_curve(&oil, &service, &workspace, times_h, 3, damage), SPT_OK);
     for (int i = 0; i < 3; i++)
         cr_expect(near(damage[i], times_h[i] / assessment.modified_rating_life_h, 1e-9, 1e-15));
 }
@@ -133,7 +133,7 @@ Test(timeline_property, a_film_that_goes_stops_the_life_where_it_goes)
     const struct spt_case oil = oil_case();
     struct spt_phase phases[1];
     struct spt_phase_result results[1];
-    const struct spt_timeline_room room = {phases, results};
+    const struct spt_timeline_workspace workspace = {phases, results};
     static struct spt_timeline line;
     struct spt_service service = {.regrease_every_h = (double)NAN,
                                   .oil_change_every_h = (double)NAN,
@@ -141,12 +141,12 @@ Test(timeline_property, a_film_that_goes_stops_the_life_where_it_goes)
                                   .drift_count = 1};
     service.drifts[0] = (struct spt_drift){
         "heat", 0, 1000, (double)NAN, (double)NAN, -1, -1, (double)NAN, (double)NAN, 0, 140};
-    cr_assert_eq(spt_timeline(&oil, &service, &room, &line), SPT_OK);
+    cr_assert_eq(spt_timeline(&oil, &service, &workspace, &line), SPT_OK);
     cr_expect(isnan(line.life_h));
     cr_expect(line.stopped_h > 0 && line.stopped_h < 1000, "%g", line.stopped_h);
     cr_expect(line.damage_at_end > 0 && line.damage_at_end < 1);
     double times_h[] = {line.stopped_h * 0.999, line.stopped_h * 1.001}, damage[2];
-    cr_assert_eq(spt_timeline_curve(&oil, &service, &room, times_h, 2, damage), SPT_OK);
+    cr_assert_eq(spt_timeline_curve(&oil, &service, &workspace, times_h, 2, damage), SPT_OK);
     cr_expect(isfinite(damage[0]));
     cr_expect(isnan(damage[1]));
 }

@@ -42,13 +42,13 @@ static double bin_mean(curve *load, double exponent)
 {
     const struct spt_history_terms terms = {
         .kind = SPT_HISTORY_WHOLE, .exponent = exponent, .bins = {8, 1, 1, 1}};
-    size_t size = spt_history_room(&terms);
+    size_t size = spt_history_size(&terms);
     struct spt_history history;
     struct spt_history_bin bins[16];
     int count;
-    void *room = malloc(size);
-    cr_assert(room);
-    cr_assert_eq(spt_history_begin(&terms, room, size, &history), SPT_OK);
+    void *memory = malloc(size);
+    cr_assert(memory);
+    cr_assert_eq(spt_history_begin(&terms, memory, size, &history), SPT_OK);
     for (int i = 0; i < SAMPLES; i++) {
         /* odd steps are three times as long and begin half a step early */
         double wide = i % 2 ? 1.5 : 0.5, middle = (i + 0.25) / SAMPLES;
@@ -61,7 +61,7 @@ static double bin_mean(curve *load, double exponent)
         damage += bins[i].time_h * bins[i].speed_rpm * pow(bins[i].load_n, exponent);
         revolutions += bins[i].time_h * bins[i].speed_rpm;
     }
-    free(room);
+    free(memory);
     return pow(damage / revolutions, 1 / exponent) / 1e4;
 }
 
@@ -129,17 +129,17 @@ Test(history, steps_meet_the_mean_load_rule_of_palmgren)
         .kind = SPT_HISTORY_WHOLE, .exponent = BALL, .bins = {1, 1, 1, 1}};
     static const struct spt_history_sample steps[] = {
         {20, 300, 2e3, 0, 0}, {50, 600, 4e3, 0, 0}, {30, 150, 8e3, 0, 0}};
-    size_t size = spt_history_room(&terms);
+    size_t size = spt_history_size(&terms);
     struct spt_history history;
     struct spt_history_bin one;
     int count;
-    void *room = malloc(size);
-    cr_assert(room);
-    cr_assert_eq(spt_history_begin(&terms, room, size, &history), SPT_OK);
+    void *memory = malloc(size);
+    cr_assert(memory);
+    cr_assert_eq(spt_history_begin(&terms, memory, size, &history), SPT_OK);
     for (int i = 0; i < 3; i++)
         cr_assert_eq(spt_history_add(&history, &steps[i]), SPT_OK);
     cr_assert_eq(spt_history_bins(&history, terms.bins, &one, 1, &count), SPT_OK);
     cr_expect(near(one.load_n, 4724.894, 0, 5e-4), "%.10g", one.load_n);
     cr_expect(near(one.speed_rpm, 405, 1e-14, 0), "%.10g", one.speed_rpm);
-    free(room);
+    free(memory);
 }

@@ -42,8 +42,8 @@ static double life_of_blocks(double rating_n, const struct block *blocks, int co
     for (int row = 0; row < count; row++)
         for (int i = 0; i < count - 1; i++)
             cases[(count - 1) * row + i] = made[i + 1].question;
-    const struct spt_timeline_room room = {phases, results};
-    cr_assert_eq(spt_timeline(&made[0].question, &service, &room, &timeline), SPT_OK);
+    const struct spt_timeline_workspace workspace = {phases, results};
+    cr_assert_eq(spt_timeline(&made[0].question, &service, &workspace, &timeline), SPT_OK);
     return timeline.life_h / A_ISO;
 }
 

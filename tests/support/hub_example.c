@@ -47,9 +47,9 @@ struct spt_hub_load example_load(double side_share)
 
 struct spt_hub_model example_model(const struct spt_hub *hub)
 {
-    static double workspace[EXAMPLE_ROOM];
+    static double workspace[EXAMPLE_LENGTH];
     struct spt_hub_model model;
-    if (spt_hub_prepare(hub, workspace, EXAMPLE_ROOM, &model) != SPT_OK)
+    if (spt_hub_prepare(hub, workspace, EXAMPLE_LENGTH, &model) != SPT_OK)
         abort();
     return model;
 }

@@ -10,7 +10,7 @@ struct spt_hub example_hub(void);
 struct spt_hub_load example_load(double side_share);
 
 /* Workspace length sufficient for every hub of the tests. */
-#define EXAMPLE_ROOM 16384
+#define EXAMPLE_LENGTH 16384
 
 /* Prepares in a static workspace; aborts on failure. One model at a time. */
 struct spt_hub_model example_model(const struct spt_hub *hub);

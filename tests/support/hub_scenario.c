@@ -26,9 +26,9 @@ static void allocate_memory(struct hub_scenario *test)
     const struct spt_case *question = &test->scenario.base.question;
     size_t n = (size_t)question->bearings[0].phase_count;
     struct spt_arena *arena = &test->scenario.arena;
-    struct spt_hub_room *memory = &test->room;
-    memory->workspace_length = spt_hub_bench_workspace(question);
-    memory->workspace = spt_arena_take(arena, memory->workspace_length * sizeof *memory->workspace);
+    struct spt_hub_workspace *memory = &test->workspace;
+    memory->buffer_length = spt_hub_bench_workspace_length(question);
+    memory->buffer = spt_arena_take(arena, memory->buffer_length * sizeof *memory->buffer);
     memory->cases = spt_arena_take(arena, n * sizeof *memory->cases);
     memory->reference_mrev = spt_arena_take(arena, n * sizeof *memory->reference_mrev);
     memory->factors = spt_arena_take(arena, n * sizeof *memory->factors);
@@ -57,8 +57,8 @@ void hub_scenario_read(struct hub_scenario *test, const char *hub, const char *d
 static void assess(struct hub_scenario *test, bool with_cure)
 {
     struct spt_hub_failure failure;
-    cr_assert_eq(spt_hub_settle(&test->scenario.base.question, &test->room, with_cure, &test->bench,
-                                &test->settled, &failure),
+    cr_assert_eq(spt_hub_settle(&test->scenario.base.question, &test->workspace, with_cure,
+                                &test->bench, &test->settled, &failure),
                  SPT_OK);
     cr_assert_eq(spt_assess(&test->settled, test->results, &test->assessment), SPT_OK);
 }

@@ -8,7 +8,7 @@
 /* An invented trailer hub read from a scenario text, with the workspace of its bench. */
 struct hub_scenario {
     struct spt_scenario scenario;
-    struct spt_hub_room room;
+    struct spt_hub_workspace workspace;
     struct spt_case settled;
     struct spt_hub_bench bench;
     struct spt_phase_result *results; /* of both rows */

@@ -11,7 +11,7 @@ struct story story, other;
 struct spt_timeline timeline;
 static struct spt_phase phases[4];
 static struct spt_phase_result results[4];
-const struct spt_timeline_room story_room = {phases, results};
+const struct spt_timeline_workspace story_workspace = {phases, results};
 
 void story_begin(struct story *told, enum spt_lubrication kind, int bearings)
 {
@@ -50,7 +50,7 @@ enum spt_status story_run(struct story *told, struct spt_timeline *into)
         }
     }
     told->service.cases = told->cases;
-    return spt_timeline(&told->base.question, &told->service, &story_room, into);
+    return spt_timeline(&told->base.question, &told->service, &story_workspace, into);
 }
 
 void story_tell(void)

@@ -19,7 +19,7 @@ struct story {
 /* The story under test, a second one to compare with, the result, and the workspace. */
 extern struct story story, other;
 extern struct spt_timeline timeline;
-extern const struct spt_timeline_room story_room;
+extern const struct spt_timeline_workspace story_workspace;
 
 void story_begin(struct story *told, enum spt_lubrication kind, int bearings);
 

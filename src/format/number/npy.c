@@ -82,7 +82,7 @@ enum spt_status spt_npy_header(const struct spt_npy_column *columns, int count, 
     append(&text, "], 'fortran_order': False, 'shape': (%zu,), }", rows);
     size_t whole = (text.used + 1 + ALIGNMENT - 1) / ALIGNMENT * ALIGNMENT;
     if (text.full || whole > capacity || whole - PREFIX > LENGTH_MOST)
-        return SPT_NO_ROOM;
+        return SPT_TOO_SMALL;
     memset(to + text.used, ' ', whole - text.used);
     to[whole - 1] = '\n';
     memcpy(to, "\x93NUMPY\x01\x00", 8);
@@ -130,7 +130,7 @@ enum spt_status spt_npy_rows(struct spt_npy *npy, const void *const *data, size_
     char buffer[BUFFER];
     size_t most = sizeof buffer / npy->record_size;
     if (rows > npy->rows_left)
-        return SPT_NO_ROOM;
+        return SPT_TOO_SMALL;
     for (size_t first = 0; first < rows;) {
         size_t here = rows - first < most ? rows - first : most;
         pack(npy, data, first, here, buffer);

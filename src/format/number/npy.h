@@ -28,7 +28,7 @@ struct spt_npy {
 };
 
 /* Writes the header alone to `to`; *size is a multiple of 64 bytes.
- * Status: SPT_BAD_ARGUMENT for an invalid or repeated name or no column; SPT_NO_ROOM where it
+ * Status: SPT_BAD_ARGUMENT for an invalid or repeated name or no column; SPT_TOO_SMALL where it
  *         exceeds `capacity` or the 65535 bytes of the format. */
 enum spt_status spt_npy_header(const struct spt_npy_column *columns, int count, size_t rows,
                                char *to, size_t capacity, size_t *size);
@@ -40,8 +40,8 @@ enum spt_status spt_npy_begin(struct spt_npy *npy, FILE *file, const struct spt_
 
 /* Writes the next `rows` rows; data[c] points to the values of column c, double, int64_t or
  * unsigned char.
- * Status: SPT_NO_ROOM where there are more rows than announced (none is written); SPT_BAD_ARGUMENT
- *         where writing fails. */
+ * Status: SPT_TOO_SMALL where there are more rows than announced (none is written);
+ * SPT_BAD_ARGUMENT where writing fails. */
 enum spt_status spt_npy_rows(struct spt_npy *npy, const void *const *data, size_t rows);
 
 /* Ends the file (does not close it).

@@ -158,7 +158,7 @@ enum spt_status spt_hub_prepare(const struct spt_hub *hub, double *workspace, si
     if (needed == 0 || workspace == NULL)
         return SPT_BAD_ARGUMENT;
     if (length < needed)
-        return SPT_NO_ROOM;
+        return SPT_TOO_SMALL;
     model->hub = *hub;
     model->length_mm = 0;
     for (int i = 0; i < hub->row_count; i++) {

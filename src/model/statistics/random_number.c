@@ -57,7 +57,7 @@ enum spt_status spt_random_sobol(uint64_t seed, int samples, int dimensions, dou
     sequence.dimension = (unsigned)dimensions;
     sequence.state_size = sequence.type->state_size(sequence.dimension);
     if (sequence.state_size > sizeof state || capacity / dimensions < samples)
-        return SPT_NO_ROOM;
+        return SPT_TOO_SMALL;
     gsl_qrng_init(&sequence);
     for (int d = 0; d < dimensions; d++)
         shift[d] = draw(seed, 0, (uint32_t)d, SHIFT_STREAM);

@@ -85,7 +85,7 @@ enum spt_status spt_rank_points(const struct spt_weibull_data *data, enum spt_ra
         status = SPT_NOT_APPLICABLE;
     int total = failures + censored;
     if (status == SPT_OK && capacity < total)
-        status = SPT_NO_ROOM;
+        status = SPT_TOO_SMALL;
     if (status != SPT_OK)
         return status;
     if (spt_weibull_has_found(data) || spt_weibull_has_entries(data)) {

@@ -10,15 +10,16 @@ enum spt_status spt_ask_reach(const struct spt_case *question, double target_h,
     struct spt_settled *settled = spt_ask_settled(question, false, arena, error);
     if (!settled)
         return error->status;
-    const struct spt_reach_room room = {
-        spt_arena_take(arena, count * sizeof *room.phases),
-        spt_arena_take(arena, count * sizeof *room.results),
+    const struct spt_reach_workspace workspace = {
+        spt_arena_take(arena, count * sizeof *workspace.phases),
+        spt_arena_take(arena, count * sizeof *workspace.results),
         settled->has_bench ? &settled->bench : NULL,
     };
-    if (room.bench)
-        spt_hub_bench_rate(room.bench); /* where it cannot be rated there is no lever "end play" */
-    enum spt_status status = room.phases && room.results
-                                 ? spt_reach(&settled->question, target_h, &room, reach)
+    if (workspace.bench)
+        spt_hub_bench_rate(
+            workspace.bench); /* where it cannot be rated there is no lever "end play" */
+    enum spt_status status = workspace.phases && workspace.results
+                                 ? spt_reach(&settled->question, target_h, &workspace, reach)
                                  : SPT_NO_MEMORY;
     return status ? spt_error_set(error, status, NULL) : SPT_OK;
 }

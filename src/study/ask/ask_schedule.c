@@ -2,7 +2,7 @@
 #include <math.h>
 
 #include "spalltime/assess.h"
-#include "study/ask/ask_room.h"
+#include "study/ask/ask_workspace.h"
 
 #define CURVE_POINTS 101
 #define FACTOR_MAX 1e9 /* on the fatigue lives: above it fatigue determines no interval */
@@ -12,10 +12,10 @@ static enum spt_status make_schedule(const struct spt_plan_question *asked,
                                      const struct spt_service *serviced, struct spt_arena *arena,
                                      struct spt_maintenance *plan, double *stated_h)
 {
-    struct spt_timeline_room room;
+    struct spt_timeline_workspace workspace;
     size_t count = (size_t)spt_case_phase_count(settled);
     struct spt_phase_result *results = spt_arena_take(arena, count * sizeof *results);
-    if (!spt_ask_service_room(settled, serviced, arena, &room) || !results)
+    if (!spt_ask_timeline_workspace(settled, serviced, arena, &workspace) || !results)
         return SPT_NO_MEMORY;
     const struct spt_schedule_inputs inputs = {
         .question = settled,
@@ -23,7 +23,7 @@ static enum spt_status make_schedule(const struct spt_plan_question *asked,
         .limits = asked->limits,
         .costs = asked->costs,
         .floor = asked->floor,
-        .timeline_room = &room,
+        .timeline_workspace = &workspace,
     };
     enum spt_status status = spt_schedule(&inputs, results, &plan->schedule);
     return status ? status : spt_case_life(settled, results, stated_h);

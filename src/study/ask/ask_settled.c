@@ -1,22 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "study/ask/ask_room.h"
+#include "study/ask/ask_workspace.h"
 
 #include "spalltime/assess.h"
 #include "study/hub/hub_failure.h"
 
-bool spt_ask_hub_room(const struct spt_case *question, struct spt_arena *arena,
-                      struct spt_hub_room *room)
+bool spt_ask_hub_workspace(const struct spt_case *question, struct spt_arena *arena,
+                           struct spt_hub_workspace *workspace)
 {
     size_t count = (size_t)question->bearings[0].phase_count;
-    room->workspace_length = spt_hub_bench_workspace(question);
-    room->workspace = spt_arena_take(arena, room->workspace_length * sizeof *room->workspace);
-    room->cases = spt_arena_take(arena, count * sizeof *room->cases);
-    room->reference_mrev = spt_arena_take(arena, count * sizeof *room->reference_mrev);
-    room->factors = spt_arena_take(arena, count * sizeof *room->factors);
-    room->phases = spt_arena_take(arena, 2 * count * sizeof *room->phases);
-    room->results = spt_arena_take(arena, count * sizeof *room->results);
-    return room->workspace && room->cases && room->reference_mrev && room->factors &&
-           room->phases && room->results;
+    workspace->buffer_length = spt_hub_bench_workspace_length(question);
+    workspace->buffer = spt_arena_take(arena, workspace->buffer_length * sizeof *workspace->buffer);
+    workspace->cases = spt_arena_take(arena, count * sizeof *workspace->cases);
+    workspace->reference_mrev = spt_arena_take(arena, count * sizeof *workspace->reference_mrev);
+    workspace->factors = spt_arena_take(arena, count * sizeof *workspace->factors);
+    workspace->phases = spt_arena_take(arena, 2 * count * sizeof *workspace->phases);
+    workspace->results = spt_arena_take(arena, count * sizeof *workspace->results);
+    return workspace->buffer && workspace->cases && workspace->reference_mrev &&
+           workspace->factors && workspace->phases && workspace->results;
 }
 
 struct spt_settled *spt_ask_settled(const struct spt_case *question, bool with_cure,
@@ -24,15 +24,15 @@ struct spt_settled *spt_ask_settled(const struct spt_case *question, bool with_c
 {
     struct spt_hub_failure failure = spt_hub_failure_start();
     struct spt_settled *settled = spt_arena_take(arena, sizeof *settled);
-    struct spt_hub_room *room =
-        settled && question->hub ? spt_arena_take(arena, sizeof *room) : NULL;
+    struct spt_hub_workspace *workspace =
+        settled && question->hub ? spt_arena_take(arena, sizeof *workspace) : NULL;
     if (settled && !question->hub) {
         settled->question = *question;
         return settled;
     }
-    if (room && spt_ask_hub_room(question, arena, room)) {
+    if (workspace && spt_ask_hub_workspace(question, arena, workspace)) {
         settled->has_bench = true;
-        failure.status = spt_hub_settle(question, room, with_cure, &settled->bench,
+        failure.status = spt_hub_settle(question, workspace, with_cure, &settled->bench,
                                         &settled->question, &failure);
         if (failure.status == SPT_OK)
             return settled;

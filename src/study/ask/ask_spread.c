@@ -2,7 +2,7 @@
 #include <unistd.h>
 
 #include "spalltime/assess.h"
-#include "study/ask/ask_room.h"
+#include "study/ask/ask_workspace.h"
 
 #define HUB_COST 4 /* approximate time of a sample of a hub over that of another case */
 
@@ -14,8 +14,8 @@ static int count_threads(int asked)
                                                : (int)count;
 }
 
-static bool make_room(const struct spt_spread_question *asked, struct spt_arena *arena,
-                      struct spt_uncertainty_room *room)
+static bool make_workspace(const struct spt_spread_question *asked, struct spt_arena *arena,
+                           struct spt_uncertainty_workspace *workspace)
 {
     const struct spt_case *question = asked->question;
     size_t n = (size_t)asked->uncertainty.samples, threads = (size_t)count_threads(asked->threads);
@@ -25,47 +25,48 @@ static bool make_room(const struct spt_spread_question *asked, struct spt_arena 
     size_t design_of_shares = (size_t)2 * SPT_UNCERTAIN_COUNT * SPT_UNCERTAIN_SHARE_SAMPLES;
     if (asked->shares && design < design_of_shares)
         design = design_of_shares;
-    room->threads = (int)threads;
-    room->phases = spt_arena_take(arena, phases * sizeof *room->phases);
-    room->results = spt_arena_take(arena, phases * sizeof *room->results);
-    room->design = spt_arena_take(arena, design * sizeof *room->design);
-    room->lives = spt_arena_take(arena, (1 + bearings) * n * sizeof *room->lives);
-    room->scratch =
-        spt_arena_take(arena, (bearings < 2 ? 4 : 2 + bearings) * n * sizeof *room->scratch);
-    room->shares =
-        asked->shares
-            ? spt_arena_take(arena, (size_t)3 * SPT_UNCERTAIN_SHARE_SAMPLES * sizeof *room->shares)
-            : NULL;
-    return room->phases && room->results && room->design && room->lives && room->scratch &&
-           (!asked->shares || room->shares);
+    workspace->threads = (int)threads;
+    workspace->phases = spt_arena_take(arena, phases * sizeof *workspace->phases);
+    workspace->results = spt_arena_take(arena, phases * sizeof *workspace->results);
+    workspace->design = spt_arena_take(arena, design * sizeof *workspace->design);
+    workspace->lives = spt_arena_take(arena, (1 + bearings) * n * sizeof *workspace->lives);
+    workspace->scratch =
+        spt_arena_take(arena, (bearings < 2 ? 4 : 2 + bearings) * n * sizeof *workspace->scratch);
+    workspace->shares = asked->shares
+                            ? spt_arena_take(arena, (size_t)3 * SPT_UNCERTAIN_SHARE_SAMPLES *
+                                                        sizeof *workspace->shares)
+                            : NULL;
+    return workspace->phases && workspace->results && workspace->design && workspace->lives &&
+           workspace->scratch && (!asked->shares || workspace->shares);
 }
 
 /* A bench for each thread and the table they share; nothing without a hub. */
-static bool make_hub_room(const struct spt_case *question, struct spt_arena *arena,
-                          struct spt_uncertainty_room *room)
+static bool make_hub_workspaces(const struct spt_case *question, struct spt_arena *arena,
+                                struct spt_uncertainty_workspace *workspace)
 {
-    size_t threads = (size_t)room->threads;
-    room->hub_rooms = NULL;
-    room->setting_table = NULL;
+    size_t threads = (size_t)workspace->threads;
+    workspace->hub_workspaces = NULL;
+    workspace->setting_table = NULL;
     if (!question->hub)
         return true;
-    struct spt_hub_room *rooms = spt_arena_take(arena, threads * sizeof *rooms);
-    bool complete = rooms != NULL;
+    struct spt_hub_workspace *workspaces = spt_arena_take(arena, threads * sizeof *workspaces);
+    bool complete = workspaces != NULL;
     for (size_t i = 0; i < threads && complete; i++)
-        complete = spt_ask_hub_room(question, arena, &rooms[i]);
-    room->hub_rooms = rooms;
-    room->setting_table =
+        complete = spt_ask_hub_workspace(question, arena, &workspaces[i]);
+    workspace->hub_workspaces = workspaces;
+    workspace->setting_table =
         spt_arena_take(arena, spt_uncertainty_table_length(question) * sizeof(double));
-    return complete && room->setting_table;
+    return complete && workspace->setting_table;
 }
 
 enum spt_status spt_ask_spread(const struct spt_spread_question *asked, struct spt_arena *arena,
                                struct spt_uncertainty_result *result, struct spt_error *error)
 {
-    struct spt_uncertainty_room room;
+    struct spt_uncertainty_workspace workspace;
     enum spt_status status = SPT_NO_MEMORY;
-    if (make_room(asked, arena, &room) && make_hub_room(asked->question, arena, &room))
-        status = spt_uncertainty(asked->question, &asked->uncertainty, &room, result);
+    if (make_workspace(asked, arena, &workspace) &&
+        make_hub_workspaces(asked->question, arena, &workspace))
+        status = spt_uncertainty(asked->question, &asked->uncertainty, &workspace, result);
     return status ? spt_error_set(error, status, NULL) : SPT_OK;
 }
 

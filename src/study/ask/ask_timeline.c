@@ -2,7 +2,7 @@
 #include <math.h>
 
 #include "spalltime/assess.h"
-#include "study/ask/ask_room.h"
+#include "study/ask/ask_workspace.h"
 
 #define CURVE_POINTS 201
 
@@ -37,16 +37,16 @@ enum spt_status spt_ask_service_settled(const struct spt_case *question,
     return SPT_OK;
 }
 
-bool spt_ask_service_room(const struct spt_case *question, const struct spt_service *service,
-                          struct spt_arena *arena, struct spt_timeline_room *room)
+bool spt_ask_timeline_workspace(const struct spt_case *question, const struct spt_service *service,
+                                struct spt_arena *arena, struct spt_timeline_workspace *workspace)
 {
     int most = spt_case_phase_count(question);
     for (int i = 0; i < count_cases(service); i++)
         if (spt_case_phase_count(&service->cases[i]) > most)
             most = spt_case_phase_count(&service->cases[i]);
-    room->phases = spt_arena_take(arena, (size_t)most * sizeof *room->phases);
-    room->results = spt_arena_take(arena, (size_t)most * sizeof *room->results);
-    return room->phases && room->results;
+    workspace->phases = spt_arena_take(arena, (size_t)most * sizeof *workspace->phases);
+    workspace->results = spt_arena_take(arena, (size_t)most * sizeof *workspace->results);
+    return workspace->phases && workspace->results;
 }
 
 /* Time at which the curve ends: the end of the life, the loss of the film, or the horizon. */
@@ -57,27 +57,30 @@ static double end_of(const struct spt_timeline *timeline)
     return isinf(timeline->life_h) ? timeline->until_h : timeline->life_h;
 }
 
-static enum spt_status draw(struct spt_service_life *life, const struct spt_timeline_room *room,
-                            double *times_h, double *damage)
+static enum spt_status draw(struct spt_service_life *life,
+                            const struct spt_timeline_workspace *workspace, double *times_h,
+                            double *damage)
 {
     double end_h = end_of(&life->timeline);
     for (int i = 0; i < CURVE_POINTS; i++)
         times_h[i] = end_h * i / (CURVE_POINTS - 1);
     life->curve = (struct spt_damage_curve){CURVE_POINTS, times_h, damage};
-    return spt_timeline_curve(&life->question, &life->service, room, times_h, CURVE_POINTS, damage);
+    return spt_timeline_curve(&life->question, &life->service, workspace, times_h, CURVE_POINTS,
+                              damage);
 }
 
 static enum spt_status follow(struct spt_service_life *life, struct spt_arena *arena)
 {
-    struct spt_timeline_room room;
+    struct spt_timeline_workspace workspace;
     double *times_h = spt_arena_take(arena, CURVE_POINTS * sizeof *times_h);
     double *damage = spt_arena_take(arena, CURVE_POINTS * sizeof *damage);
-    if (!spt_ask_service_room(&life->question, &life->service, arena, &room) || !times_h || !damage)
+    if (!spt_ask_timeline_workspace(&life->question, &life->service, arena, &workspace) ||
+        !times_h || !damage)
         return SPT_NO_MEMORY;
-    enum spt_status status = spt_case_life(&life->question, room.results, &life->stated_h);
+    enum spt_status status = spt_case_life(&life->question, workspace.results, &life->stated_h);
     if (!status)
-        status = spt_timeline(&life->question, &life->service, &room, &life->timeline);
-    return status ? status : draw(life, &room, times_h, damage);
+        status = spt_timeline(&life->question, &life->service, &workspace, &life->timeline);
+    return status ? status : draw(life, &workspace, times_h, damage);
 }
 
 enum spt_status spt_ask_timeline(const struct spt_case *question, const struct spt_service *service,

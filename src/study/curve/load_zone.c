@@ -6,7 +6,7 @@
 
 #define PI 3.14159265358979323846
 
-size_t spt_load_zones_room(const struct spt_hub_case *hub)
+size_t spt_load_zones_length(const struct spt_hub_case *hub)
 {
     size_t rollers = 0;
     for (int row = 0; row < 2; row++)
@@ -49,8 +49,8 @@ static enum spt_status fill_zone(const struct spt_hub_bench *bench, double setti
                                  struct spt_load_zone *zone)
 {
     struct spt_hub_solution solution;
-    enum spt_status status = spt_hub_solve(&bench->model, setting_mm,
-                                           &bench->room->cases[zone->phase].load, NULL, &solution);
+    enum spt_status status = spt_hub_solve(
+        &bench->model, setting_mm, &bench->workspace->cases[zone->phase].load, NULL, &solution);
     if (status == SPT_FREE)
         return SPT_OK;
     zone->carries = !status;
@@ -80,7 +80,7 @@ enum spt_status spt_load_zones(const struct spt_hub_bench *bench,
     const struct spt_hub_case *hub = bench->question->hub;
     enum spt_status status = SPT_OK;
     memset(zones, 0, sizeof *zones);
-    memset(buffer, 0, spt_load_zones_room(hub) * sizeof *buffer);
+    memset(buffer, 0, spt_load_zones_length(hub) * sizeof *buffer);
     zones->phase_count = assessment->bearings[0].phase_count;
     zones->setting_mm = bench->mounted_mm + bench->thermal_mm;
     for (int i = 0; i < zones->phase_count && !status; i++) {

@@ -29,11 +29,11 @@ struct spt_load_zones {
 };
 
 /* Number of doubles for the angles and loads of a hub. */
-size_t spt_load_zones_room(const struct spt_hub_case *hub);
+size_t spt_load_zones_length(const struct spt_hub_case *hub);
 
 /* Loads of the rollers at the setting of a bench, one roller of each row on the line of the wheel
  * load, in the phases that do most damage to either row; without damage the first ones.
- * In:     a case's bench and assessment; a buffer of spt_load_zones_room doubles.
+ * In:     a case's bench and assessment; a buffer of spt_load_zones_length doubles.
  * Status: of spt_hub_solve, but SPT_OK where nothing is loaded. */
 enum spt_status spt_load_zones(const struct spt_hub_bench *bench,
                                const struct spt_assessment *assessment, double *buffer,

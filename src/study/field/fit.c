@@ -45,9 +45,9 @@ static enum spt_status check_inputs(const struct spt_fit_inputs *in,
         return SPT_BAD_ARGUMENT;
     if (spt_weibull_count(&in->data, &fit->failures, &fit->censored) != SPT_OK)
         return SPT_BAD_ARGUMENT;
-    if ((space->points && space->points_room < fit->failures + fit->censored) ||
-        (space->candidates && space->candidates_room < in->candidate_count))
-        return SPT_NO_ROOM;
+    if ((space->points && space->points_capacity < fit->failures + fit->censored) ||
+        (space->candidates && space->candidates_capacity < in->candidate_count))
+        return SPT_TOO_SMALL;
     return SPT_OK;
 }
 
@@ -177,7 +177,7 @@ static enum spt_status fit_ranks(const struct spt_fit_inputs *in,
     if (!space->points || fit->failures == 0)
         return SPT_OK;
     enum spt_status status = spt_rank_points(&in->data, in->rank_method, space->points,
-                                             space->points_room, &fit->point_count);
+                                             space->points_capacity, &fit->point_count);
     if (status != SPT_OK || fit->failures < SPT_FIT_FAILURES_MIN || !any_from_new(&in->data))
         return status; /* a line through two points fits always and says nothing */
     enum spt_status lines[2] = {spt_rank_regression(space->points, fit->point_count,

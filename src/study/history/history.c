@@ -55,7 +55,7 @@ static bool are_valid(const struct spt_history_terms *terms)
            isfinite(terms->standing_rpm);
 }
 
-size_t spt_history_room(const struct spt_history_terms *terms)
+size_t spt_history_size(const struct spt_history_terms *terms)
 {
     if (!are_valid(terms))
         return 0;
@@ -63,19 +63,19 @@ size_t spt_history_room(const struct spt_history_terms *terms)
     return cells <= MOST_CELLS ? 2 * cells * sizeof(struct spt_history_sums) : 0;
 }
 
-enum spt_status spt_history_begin(const struct spt_history_terms *terms, void *room, size_t size,
+enum spt_status spt_history_begin(const struct spt_history_terms *terms, void *memory, size_t size,
                                   struct spt_history *history)
 {
-    size_t needed = spt_history_room(terms);
+    size_t needed = spt_history_size(terms);
     memset(history, 0, sizeof *history);
-    if (!needed || !room)
+    if (!needed || !memory)
         return SPT_BAD_ARGUMENT;
     if (size < needed)
-        return SPT_NO_ROOM;
+        return SPT_TOO_SMALL;
     history->terms = *terms;
     history->rows = terms->kind == SPT_HISTORY_WHEEL ? 2 : 1;
     history->cell_count = count_cells(terms, choose_cells(terms));
-    history->cells = room;
+    history->cells = memory;
     history->spare = history->cells + history->cell_count;
     memset(history->cells, 0, history->cell_count * sizeof *history->cells);
     for (int i = 0; i < SPT_HISTORY_AXES; i++) {

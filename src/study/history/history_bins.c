@@ -112,7 +112,7 @@ static enum spt_status gather(const struct spt_history *history, const int *bins
         }
         struct spt_history_bin *bin = find_or_make(list, most, count, at);
         if (!bin)
-            return SPT_NO_ROOM;
+            return SPT_TOO_SMALL;
         spt_history_sums_add(&bin->sums, &history->cells[c]);
     }
     return SPT_OK;
@@ -314,6 +314,6 @@ enum spt_status spt_history_bins(const struct spt_history *history,
     if (status || !history->standing_samples)
         return status;
     if (*count >= most)
-        return SPT_NO_ROOM;
+        return SPT_TOO_SMALL;
     return add_standing(history, &list[(*count)++]);
 }

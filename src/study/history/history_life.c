@@ -143,7 +143,7 @@ enum spt_status spt_history_modified_life(const struct spt_history *history,
     struct spt_case copy = *question;
     *life_h = (double)NAN;
     if (count < 1 || count > SPT_PHASES_MAX)
-        return SPT_NO_ROOM;
+        return SPT_TOO_SMALL;
     if (!bins || !phases || !results)
         return SPT_BAD_ARGUMENT;
     for (int i = 0; i < count; i++)

@@ -48,7 +48,7 @@ static enum spt_status fill_phase(const struct spt_hub_bench *bench,
     const struct spt_hub_lubrication lubrication[2] = {spt_hub_lubrication_of(results[0]),
                                                        spt_hub_lubrication_of(results[1])};
     const struct spt_hub_case *hub = bench->question->hub;
-    const struct spt_hub_load *load = &bench->room->cases[phase].load;
+    const struct spt_hub_load *load = &bench->workspace->cases[phase].load;
     struct spt_hub_result distribution = {.laminae = 0};
     answer->phase = results[0]->phase->name;
     answer->wheel = hub->wheels[phase];
@@ -104,7 +104,8 @@ enum spt_status spt_hub_answer(const struct spt_hub_bench *bench,
     if (status == SPT_OK)
         status = find_reference_life(bench, &answer->reference_life_h);
     if (status == SPT_OK)
-        status = spt_case_life(bench->question, bench->room->results, &answer->handbook_life_h);
+        status =
+            spt_case_life(bench->question, bench->workspace->results, &answer->handbook_life_h);
     const char *phase = NULL;
     for (int i = 0; status == SPT_OK && i < answer->phase_count; i++) {
         phase = bench->question->bearings[0].phases[i].name;

@@ -26,25 +26,25 @@ static enum spt_status fail(struct spt_hub_failure *failure, enum spt_status sta
     return status;
 }
 
-size_t spt_hub_bench_workspace(const struct spt_case *question)
+size_t spt_hub_bench_workspace_length(const struct spt_case *question)
 {
     return 2 * spt_hub_workspace_length(&question->hub->hub);
 }
 
 static enum spt_status prepare(struct spt_hub_bench *bench)
 {
-    const struct spt_hub_room *room = bench->room;
+    const struct spt_hub_workspace *workspace = bench->workspace;
     struct spt_hub hub = bench->question->hub->hub;
     size_t half = spt_hub_workspace_length(&hub);
     if (half == 0)
         return SPT_BAD_ARGUMENT;
-    if (room->workspace_length < 2 * half)
-        return SPT_NO_ROOM;
-    enum spt_status status = spt_hub_prepare(&hub, room->workspace, half, &bench->model);
+    if (workspace->buffer_length < 2 * half)
+        return SPT_TOO_SMALL;
+    enum spt_status status = spt_hub_prepare(&hub, workspace->buffer, half, &bench->model);
     for (int i = 0; i < 2; i++)
         hub.rows[i].misalignment_x_rad = hub.rows[i].misalignment_y_rad = 0;
     if (status == SPT_OK)
-        status = spt_hub_prepare(&hub, room->workspace + half, half, &bench->aligned);
+        status = spt_hub_prepare(&hub, workspace->buffer + half, half, &bench->aligned);
     return status;
 }
 
@@ -73,7 +73,7 @@ static void fill_cases(struct spt_hub_bench *bench, double factor)
 {
     for (int i = 0; i < count_phases(bench->question); i++) {
         const struct spt_phase *phase = phase_of(bench, 0, i);
-        bench->room->cases[i] = (struct spt_setting_case){
+        bench->workspace->cases[i] = (struct spt_setting_case){
             .load = scale_load(spt_hub_wheel_load(&bench->question->hub->wheels[i]), factor),
             .time_share = phase->time_share,
             .speed_rpm = phase->speed_rpm,
@@ -88,7 +88,7 @@ static enum spt_status find_phase_life(const struct spt_hub_bench *bench,
                                        const struct spt_hub_model *model, int phase,
                                        double running_mm, double row_mrev[2])
 {
-    struct spt_setting_case one = bench->room->cases[phase];
+    struct spt_setting_case one = bench->workspace->cases[phase];
     struct spt_setting_point point;
     one.time_share = 1;
     one.life_factor[0] = one.life_factor[1] = 1;
@@ -103,9 +103,9 @@ static enum spt_status find_phase_life(const struct spt_hub_bench *bench,
 static enum spt_status find_references(struct spt_hub_bench *bench, struct spt_hub_failure *failure)
 {
     for (int i = 0; i < count_phases(bench->question); i++) {
-        double *row_mrev = bench->room->reference_mrev[i];
+        double *row_mrev = bench->workspace->reference_mrev[i];
         row_mrev[0] = row_mrev[1] = (double)NAN;
-        if (!(bench->room->cases[i].speed_rpm > 0))
+        if (!(bench->workspace->cases[i].speed_rpm > 0))
             continue;
         enum spt_status status = find_phase_life(bench, &bench->aligned, i, 0, row_mrev);
         if (status == SPT_OK && !isfinite(row_mrev[0] + row_mrev[1]))
@@ -117,10 +117,12 @@ static enum spt_status find_references(struct spt_hub_bench *bench, struct spt_h
     return SPT_OK;
 }
 
-enum spt_status spt_hub_bench_set(const struct spt_case *question, const struct spt_hub_room *room,
+enum spt_status spt_hub_bench_set(const struct spt_case *question,
+                                  const struct spt_hub_workspace *workspace,
                                   struct spt_hub_bench *bench, struct spt_hub_failure *failure)
 {
-    *bench = (struct spt_hub_bench){.question = question, .room = room, .cured_mm = (double)NAN};
+    *bench = (struct spt_hub_bench){
+        .question = question, .workspace = workspace, .cured_mm = (double)NAN};
     if (question->hub == NULL || count_phases(question) > SPT_HUB_PHASES_MAX)
         return fail(failure, SPT_BAD_ARGUMENT, SPT_HUB_STEP_START, NULL, (double)NAN);
     enum spt_status status = prepare(bench);
@@ -151,7 +153,7 @@ enum spt_status spt_hub_bench_factors(const struct spt_hub_bench *bench, bool al
     for (int i = 0; i < count_phases(bench->question); i++) {
         double row_mrev[2];
         factors[i][0] = factors[i][1] = 1;
-        if (!(bench->room->cases[i].speed_rpm > 0))
+        if (!(bench->workspace->cases[i].speed_rpm > 0))
             continue;
         enum spt_status status =
             find_phase_life(bench, model, i, mounted_mm + bench->thermal_mm, row_mrev);
@@ -159,7 +161,7 @@ enum spt_status spt_hub_bench_factors(const struct spt_hub_bench *bench, bool al
             return fail(failure, status, SPT_HUB_STEP_SETTING, phase_of(bench, 0, i)->name,
                         mounted_mm);
         for (int row = 0; row < 2; row++)
-            factors[i][row] = row_mrev[row] / bench->room->reference_mrev[i][row];
+            factors[i][row] = row_mrev[row] / bench->workspace->reference_mrev[i][row];
     }
     return SPT_OK;
 }
@@ -192,7 +194,7 @@ enum spt_status spt_hub_bench_case(const struct spt_hub_bench *bench, double mou
                                    struct spt_hub_failure *failure)
 {
     int count = count_phases(bench->question);
-    double(*factors)[2] = bench->room->factors;
+    double(*factors)[2] = bench->workspace->factors;
     *changed = *bench->question;
     changed->setting = (struct spt_case_setting){
         .end_play_mm = mounted_mm, .preload_mm = spt_hub_bench_preload(bench, mounted_mm)};
@@ -215,8 +217,8 @@ static void put_cured(const struct spt_hub_bench *bench)
     int count = count_phases(bench->question);
     for (int row = 0; row < 2; row++)
         for (int i = 0; i < count; i++)
-            bench->room->phases[row * count + i].cured_setting_factor =
-                bench->room->factors[i][row];
+            bench->workspace->phases[row * count + i].cured_setting_factor =
+                bench->workspace->factors[i][row];
 }
 
 struct spt_hub_lubrication spt_hub_lubrication_of(const struct spt_phase_result *result)
@@ -231,16 +233,16 @@ struct spt_hub_lubrication spt_hub_lubrication_of(const struct spt_phase_result 
 /* Life factors of one row out of its phases' lives; false where a phase lacks one. */
 static bool rate_row(struct spt_hub_bench *bench, int row, bool modified)
 {
-    const struct spt_phase_result *results = bench->room->results;
+    const struct spt_phase_result *results = bench->workspace->results;
     bool turns = false;
     for (int i = 0; i < count_phases(bench->question); i++) {
-        struct spt_setting_case *c = &bench->room->cases[i];
+        struct spt_setting_case *c = &bench->workspace->cases[i];
         if (!(c->speed_rpm > 0))
             continue;
         double life_h =
             modified ? results[i].modified_rating_life_h : results[i].basic_rating_life_h;
         c->life_factor[row] =
-            life_h * 60 * c->speed_rpm / 1e6 / bench->room->reference_mrev[i][row];
+            life_h * 60 * c->speed_rpm / 1e6 / bench->workspace->reference_mrev[i][row];
         if (!(c->life_factor[row] > 0) || isinf(c->life_factor[row]))
             return false;
         turns = turns || c->time_share > 0;
@@ -256,7 +258,7 @@ enum spt_status spt_hub_bench_rate(struct spt_hub_bench *bench)
         for (int row = 0; row < 2 && bench->rated; row++) {
             struct spt_bearing_result result;
             enum spt_status status =
-                spt_assess_bearing(bench->question, row, 0, bench->room->results, &result);
+                spt_assess_bearing(bench->question, row, 0, bench->workspace->results, &result);
             if (status != SPT_OK)
                 return status;
             bench->rated = rate_row(bench, row, modified);
@@ -268,7 +270,7 @@ enum spt_status spt_hub_bench_rate(struct spt_hub_bench *bench)
 struct spt_setting_duty spt_hub_bench_duty(const struct spt_hub_bench *bench)
 {
     return (struct spt_setting_duty){
-        .cases = bench->room->cases,
+        .cases = bench->workspace->cases,
         .count = count_phases(bench->question),
         .cage_positions = SPT_HUB_CAGE_POSITIONS,
         .reliability_percent =
@@ -356,7 +358,7 @@ static enum spt_status put_cure(struct spt_hub_bench *bench, struct spt_case *se
         status = weigh_cure(bench, failure);
     double cured_mm = bench->cure_keeps ? bench->mounted_mm : bench->cured_mm;
     if (status == SPT_OK)
-        status = spt_hub_bench_factors(bench, true, cured_mm, bench->room->factors, failure);
+        status = spt_hub_bench_factors(bench, true, cured_mm, bench->workspace->factors, failure);
     if (status != SPT_OK)
         return status;
     put_cured(bench);
@@ -364,14 +366,15 @@ static enum spt_status put_cure(struct spt_hub_bench *bench, struct spt_case *se
     return SPT_OK;
 }
 
-enum spt_status spt_hub_settle(const struct spt_case *question, const struct spt_hub_room *room,
-                               bool with_cure, struct spt_hub_bench *bench,
-                               struct spt_case *settled, struct spt_hub_failure *failure)
+enum spt_status spt_hub_settle(const struct spt_case *question,
+                               const struct spt_hub_workspace *workspace, bool with_cure,
+                               struct spt_hub_bench *bench, struct spt_case *settled,
+                               struct spt_hub_failure *failure)
 {
     *settled = *question;
-    enum spt_status status = spt_hub_bench_set(question, room, bench, failure);
+    enum spt_status status = spt_hub_bench_set(question, workspace, bench, failure);
     if (status == SPT_OK)
-        status = spt_hub_bench_case(bench, bench->mounted_mm, room->phases, settled, failure);
+        status = spt_hub_bench_case(bench, bench->mounted_mm, workspace->phases, settled, failure);
     if (status == SPT_OK && with_cure)
         status = put_cure(bench, settled, failure);
     return status;

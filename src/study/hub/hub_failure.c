@@ -38,7 +38,7 @@ static const char *find_reason(const struct spt_hub_failure *failure)
     case SPT_OK:
     case SPT_BAD_ARGUMENT:
     case SPT_NO_MEMORY:
-    case SPT_NO_ROOM:
+    case SPT_TOO_SMALL:
     case SPT_STATUS_COUNT:
         break;
     }

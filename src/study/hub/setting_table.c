@@ -73,7 +73,7 @@ static double load_of(const struct spt_setting_table *table, int load)
 static void fill_node(const struct spt_setting_table *table, const struct spt_hub_bench *bench,
                       double running_mm, bool loaded, double *node)
 {
-    double(*factors)[2] = bench->room->factors;
+    double(*factors)[2] = bench->workspace->factors;
     bool solved = loaded && !spt_hub_bench_factors(bench, false, running_mm - bench->thermal_mm,
                                                    factors, NULL);
     for (int i = 0; i < table->entries; i++)

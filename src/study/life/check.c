@@ -62,7 +62,7 @@ enum spt_status spt_check_bearing(const struct spt_case *question, int bearing_i
     const struct spt_bearing_case *part = &question->bearings[bearing_index];
     double sum = 0;
     if (part->phase_count > SPT_PHASES_MAX)
-        return SPT_NO_ROOM;
+        return SPT_TOO_SMALL;
     if (!part->phases)
         return SPT_BAD_ARGUMENT;
     for (int i = 0; i < part->phase_count; i++) {

@@ -9,7 +9,7 @@
 
 /* Validates one bearing of a case.
  * Status: SPT_BAD_ARGUMENT for an index that is none of its bearings, or a number, a share or an
- *         enumeration outside what assess.h states; SPT_NO_ROOM for too many phases. */
+ *         enumeration outside what assess.h states; SPT_TOO_SMALL for too many phases. */
 enum spt_status spt_check_bearing(const struct spt_case *question, int bearing_index);
 
 /* Validates a case and its service, with the cases after its events.

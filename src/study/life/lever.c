@@ -43,44 +43,50 @@ struct spt_adjustment spt_lever_adjustment(enum spt_lever lever, double value, b
 }
 
 /* Computes the setting factors of a hub with its loads times `factor`; the bench is restored. */
-static enum spt_status set_load_factors(double factor, const struct spt_reach_room *room, int count)
+static enum spt_status set_load_factors(double factor, const struct spt_reach_workspace *workspace,
+                                        int count)
 {
-    double(*factors)[2] = room->bench->room->factors;
-    bool rated = room->bench->rated;
-    enum spt_status status = spt_hub_bench_load(room->bench, factor, NULL);
+    double(*factors)[2] = workspace->bench->workspace->factors;
+    bool rated = workspace->bench->rated;
+    enum spt_status status = spt_hub_bench_load(workspace->bench, factor, NULL);
     if (status == SPT_OK)
-        status = spt_hub_bench_factors(room->bench, false, room->bench->mounted_mm, factors, NULL);
+        status = spt_hub_bench_factors(workspace->bench, false, workspace->bench->mounted_mm,
+                                       factors, NULL);
     for (int i = 0; status == SPT_OK && i < 2 * count; i++)
-        room->phases[i].setting_factor = factors[i % count][i / count];
-    enum spt_status back = spt_hub_bench_load(room->bench, 1, NULL);
+        workspace->phases[i].setting_factor = factors[i % count][i / count];
+    enum spt_status back = spt_hub_bench_load(workspace->bench, 1, NULL);
     if (back == SPT_OK && rated)
-        back = spt_hub_bench_rate(room->bench);
+        back = spt_hub_bench_rate(workspace->bench);
     return status == SPT_OK ? back : status;
 }
 
 enum spt_status spt_lever_change(const struct spt_case *question, enum spt_lever lever,
-                                 double value, bool relaxing, const struct spt_reach_room *room,
+                                 double value, bool relaxing,
+                                 const struct spt_reach_workspace *workspace,
                                  struct spt_case *changed)
 {
     struct spt_adjustment change = spt_lever_adjustment(lever, value, relaxing);
     if (lever == SPT_LEVER_END_PLAY)
-        return room->bench ? spt_hub_bench_case(room->bench, value, room->phases, changed, NULL)
-                           : SPT_BAD_ARGUMENT;
-    spt_adjust_case(question, &change, room->phases, changed);
+        return workspace->bench
+                   ? spt_hub_bench_case(workspace->bench, value, workspace->phases, changed, NULL)
+                   : SPT_BAD_ARGUMENT;
+    spt_adjust_case(question, &change, workspace->phases, changed);
     if (lever == SPT_LEVER_RATING)
         scale_ratings(changed, value);
-    if (lever == SPT_LEVER_LOAD && room->bench)
-        return set_load_factors(value, room, question->bearings[0].phase_count);
+    if (lever == SPT_LEVER_LOAD && workspace->bench)
+        return set_load_factors(value, workspace, question->bearings[0].phase_count);
     return lever == SPT_LEVER_GRADE ? spt_lever_set_grade(changed, (int)value) : SPT_OK;
 }
 
 enum spt_status spt_reach_life(const struct spt_case *question, enum spt_lever lever, double value,
-                               bool relaxing, const struct spt_reach_room *room, double *life_h)
+                               bool relaxing, const struct spt_reach_workspace *workspace,
+                               double *life_h)
 {
     struct spt_case changed;
-    enum spt_status status = spt_lever_change(question, lever, value, relaxing, room, &changed);
+    enum spt_status status =
+        spt_lever_change(question, lever, value, relaxing, workspace, &changed);
     *life_h = (double)NAN;
     if (status || !spt_case_within_temperatures(&changed))
         return status;
-    return spt_case_life(&changed, room->results, life_h);
+    return spt_case_life(&changed, workspace->results, life_h);
 }

@@ -15,10 +15,11 @@ enum spt_status spt_lever_set_grade(struct spt_case *question, int grade);
  * under every phase, else as a ceiling. */
 struct spt_adjustment spt_lever_adjustment(enum spt_lever lever, double value, bool relaxing);
 
-/* Makes the case with one lever at a value; its phases are in the workspace `room`.
+/* Makes the case with one lever at a value; its phases are in the workspace `workspace`.
  * Status: SPT_BAD_ARGUMENT; as the viscosity and hub models where the value has no answer. */
 enum spt_status spt_lever_change(const struct spt_case *question, enum spt_lever lever,
-                                 double value, bool relaxing, const struct spt_reach_room *room,
+                                 double value, bool relaxing,
+                                 const struct spt_reach_workspace *workspace,
                                  struct spt_case *changed);
 
 #endif

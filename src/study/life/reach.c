@@ -23,7 +23,7 @@
 /* State of the search with one lever on one case. */
 struct reach_work {
     const struct spt_case *question;
-    const struct spt_reach_room *room;
+    const struct spt_reach_workspace *workspace;
     enum spt_lever lever;
     double target_h;
     double present_life_h;
@@ -39,8 +39,9 @@ struct lever_range {
 };
 
 /* Adds the flags that a case raises, except those in `known` (may be NULL). */
-static void gather_notes(const struct spt_case *question, const struct spt_reach_room *room,
-                         const struct spt_notes *known, struct spt_notes *notes)
+static void gather_notes(const struct spt_case *question,
+                         const struct spt_reach_workspace *workspace, const struct spt_notes *known,
+                         struct spt_notes *notes)
 {
     struct spt_notes setting = {0};
     spt_case_setting_notes(question, &setting);
@@ -50,7 +51,7 @@ static void gather_notes(const struct spt_case *question, const struct spt_reach
                           setting.list[i].limit);
     for (int i = 0; i < question->bearing_count; i++) {
         struct spt_bearing_result bearing;
-        if (spt_assess_bearing(question, i, 0, room->results, &bearing))
+        if (spt_assess_bearing(question, i, 0, workspace->results, &bearing))
             continue;
         for (int j = 0; j < bearing.phase_count; j++)
             for (int k = 0; k < bearing.phases[j].notes.count; k++) {
@@ -71,7 +72,8 @@ static double margin(double value, void *context)
 {
     struct reach_work *work = context;
     double life_h = (double)NAN;
-    if (spt_reach_life(work->question, work->lever, value, work->relaxing, work->room, &life_h))
+    if (spt_reach_life(work->question, work->lever, value, work->relaxing, work->workspace,
+                       &life_h))
         return NO_LIFE;
     return margin_of(life_h, work->target_h);
 }
@@ -79,7 +81,7 @@ static double margin(double value, void *context)
 static double life_at(struct reach_work *work, double value)
 {
     double life_h = (double)NAN;
-    spt_reach_life(work->question, work->lever, value, work->relaxing, work->room, &life_h);
+    spt_reach_life(work->question, work->lever, value, work->relaxing, work->workspace, &life_h);
     return life_h;
 }
 
@@ -200,7 +202,7 @@ static double present_value(const struct reach_work *work)
     case SPT_LEVER_TEMPERATURE:
         return 0;
     case SPT_LEVER_END_PLAY:
-        return work->room->bench->mounted_mm;
+        return work->workspace->bench->mounted_mm;
     case SPT_LEVER_LOAD:
     case SPT_LEVER_RATING:
     case SPT_LEVER_COUNT:
@@ -304,7 +306,7 @@ static void look_at_ends(struct reach_work *work, double best, double worst,
 static bool stays(const struct reach_work *work, const struct spt_lever_result *result)
 {
     if (work->lever == SPT_LEVER_END_PLAY &&
-        spt_hub_bench_preload(work->room->bench, result->present) > 0)
+        spt_hub_bench_preload(work->workspace->bench, result->present) > 0)
         return false;
     return result->best_life_h <= work->present_life_h * (1 + LEAST_GAIN);
 }
@@ -384,7 +386,7 @@ static void walk_thinner(struct reach_work *work, struct spt_lever_result *resul
 {
     for (int grade = first_not_thinner(work->question); grade >= 0; grade--) {
         double life_h;
-        if (spt_reach_life(work->question, SPT_LEVER_GRADE, grade, true, work->room, &life_h))
+        if (spt_reach_life(work->question, SPT_LEVER_GRADE, grade, true, work->workspace, &life_h))
             break;
         if (margin_of(life_h, work->target_h) < 0)
             return;
@@ -418,9 +420,9 @@ static double pair_life(struct reach_work *work, int class, int grade)
     struct spt_case changed;
     double life_h = (double)NAN;
     struct spt_adjustment change = spt_lever_adjustment(SPT_LEVER_CLEANLINESS, class, false);
-    spt_adjust_case(work->question, &change, work->room->phases, &changed);
+    spt_adjust_case(work->question, &change, work->workspace->phases, &changed);
     if (spt_lever_set_grade(&changed, grade) ||
-        spt_case_life(&changed, work->room->results, &life_h))
+        spt_case_life(&changed, work->workspace->results, &life_h))
         return (double)NAN;
     return life_h;
 }
@@ -476,10 +478,10 @@ static bool bears_on(enum spt_lever lever, enum spt_flag flag)
 }
 
 static void note_borne(const struct spt_case *changed, enum spt_lever lever,
-                       const struct spt_reach_room *room, struct spt_notes *notes)
+                       const struct spt_reach_workspace *workspace, struct spt_notes *notes)
 {
     struct spt_notes all = {0};
-    gather_notes(changed, room, NULL, &all);
+    gather_notes(changed, workspace, NULL, &all);
     for (int i = 0; i < all.count; i++)
         if (bears_on(lever, all.list[i].flag))
             spt_notes_add(notes, all.list[i].flag, all.list[i].value, all.list[i].limit);
@@ -492,13 +494,13 @@ static void note_value(struct reach_work *work, struct spt_lever_result *result)
     struct spt_case changed;
     struct spt_notes now = {0};
     if (result->outcome == SPT_LEVER_NOT_HERE ||
-        spt_lever_change(work->question, work->lever, result->value, work->relaxing, work->room,
-                         &changed) ||
+        spt_lever_change(work->question, work->lever, result->value, work->relaxing,
+                         work->workspace, &changed) ||
         !spt_case_within_temperatures(&changed))
         return;
-    gather_notes(work->question, work->room, NULL, &now);
-    gather_notes(&changed, work->room, &now, &result->notes);
-    note_borne(&changed, work->lever, work->room, &result->notes);
+    gather_notes(work->question, work->workspace, NULL, &now);
+    gather_notes(&changed, work->workspace, &now, &result->notes);
+    note_borne(&changed, work->lever, work->workspace, &result->notes);
 }
 
 static void clear_lever(struct spt_lever_result *result)
@@ -536,7 +538,7 @@ static void work_lever(struct reach_work *work, struct spt_lever_result *result)
 /* A remedy avoids preload with a stated scatter; a setting that may worsen need not. */
 static void find_best_setting(struct reach_work *work)
 {
-    struct spt_hub_bench *bench = work->room->bench;
+    struct spt_hub_bench *bench = work->workspace->bench;
     if (!bench)
         return;
     double least_mm =
@@ -548,12 +550,12 @@ static void find_best_setting(struct reach_work *work)
 }
 
 enum spt_status spt_reach(const struct spt_case *question, double target_h,
-                          const struct spt_reach_room *room, struct spt_reach *result)
+                          const struct spt_reach_workspace *workspace, struct spt_reach *result)
 {
     clear(result);
-    if (!(target_h > 0) || isinf(target_h) || !room->phases || !room->results)
+    if (!(target_h > 0) || isinf(target_h) || !workspace->phases || !workspace->results)
         return SPT_BAD_ARGUMENT;
-    enum spt_status status = spt_case_life(question, room->results, &result->present_life_h);
+    enum spt_status status = spt_case_life(question, workspace->results, &result->present_life_h);
     if (status)
         return status;
     result->target_h = target_h;
@@ -563,7 +565,7 @@ enum spt_status spt_reach(const struct spt_case *question, double target_h,
         fabs(result->present_viscosity_40_mm2_s / middle - 1) <= 1 - GRADE_LIMIT + 1e-12;
     result->reached_already = result->present_life_h >= target_h;
     struct reach_work work = {question,
-                              room,
+                              workspace,
                               SPT_LEVER_CLEANLINESS,
                               target_h,
                               result->present_life_h,

@@ -78,16 +78,17 @@ static int place_points(const struct spt_service *service, double scale_h, doubl
 /* Damage continues at the mean rate of some periods, from a time at which the service has become
  * periodic. */
 static enum spt_status find_end(const struct spt_case *question, const struct spt_service *service,
-                                const struct spt_timeline_room *room, double reliability_factor,
-                                struct spt_damage_path *path)
+                                const struct spt_timeline_workspace *workspace,
+                                double reliability_factor, struct spt_damage_path *path)
 {
     double period_h = period_of(service), last_h = path->times_h[path->count - 1];
     double quiet_h = fmax(quiet_from_h(service), last_h);
     double times_h[2] = {quiet_h, quiet_h + (isnan(period_h) ? quiet_h : PERIODS * period_h)};
     double damage[2][SPT_BEARINGS_MAX] = {{0}};
     int reached = 0;
-    enum spt_status status = spt_timeline_rows(
-        question, service, room, times_h, 2, (double)INFINITY, damage, &reached, &path->stopped_h);
+    enum spt_status status =
+        spt_timeline_rows(question, service, workspace, times_h, 2, (double)INFINITY, damage,
+                          &reached, &path->stopped_h);
     for (int b = 0; b < SPT_BEARINGS_MAX && reached == 2; b++)
         path->end_rate_1_h[b] =
             reliability_factor * (damage[1][b] - damage[0][b]) / (times_h[1] - times_h[0]);
@@ -104,14 +105,14 @@ static enum spt_status find_end(const struct spt_case *question, const struct sp
 
 /* Adds a last point just before the end of the life. */
 static enum spt_status add_stop(const struct spt_case *question, const struct spt_service *service,
-                                const struct spt_timeline_room *room, double reliability_factor,
-                                struct spt_damage_path *path)
+                                const struct spt_timeline_workspace *workspace,
+                                double reliability_factor, struct spt_damage_path *path)
 {
     double time_h = path->stopped_h * (1 - 1e-6), damage[1][SPT_BEARINGS_MAX] = {{0}}, ignored;
     int reached = 0;
     if (!(time_h > path->times_h[path->count - 1]))
         return SPT_OK;
-    enum spt_status status = spt_timeline_rows(question, service, room, &time_h, 1,
+    enum spt_status status = spt_timeline_rows(question, service, workspace, &time_h, 1,
                                                (double)INFINITY, damage, &reached, &ignored);
     if (!reached)
         return status;
@@ -123,7 +124,7 @@ static enum spt_status add_stop(const struct spt_case *question, const struct sp
 }
 
 enum spt_status spt_damage_path(const struct spt_case *question, const struct spt_service *service,
-                                const struct spt_timeline_room *room, double scale_h,
+                                const struct spt_timeline_workspace *workspace, double scale_h,
                                 struct spt_damage_path *path)
 {
     double factor;
@@ -133,17 +134,17 @@ enum spt_status spt_damage_path(const struct spt_case *question, const struct sp
     if (status)
         return status;
     int count = place_points(service, scale_h, quiet_from_h(service), path->times_h + 1);
-    status = spt_timeline_rows(question, service, room, path->times_h + 1, count, ENOUGH / factor,
-                               path->damage + 1, &reached, &path->stopped_h);
+    status = spt_timeline_rows(question, service, workspace, path->times_h + 1, count,
+                               ENOUGH / factor, path->damage + 1, &reached, &path->stopped_h);
     path->count += reached;
     for (int i = 1; i < path->count; i++)
         for (int b = 0; b < SPT_BEARINGS_MAX; b++)
             path->damage[i][b] *=
                 factor; /* in terms of L10 instead of the life at the stated reliability */
     if (!status && isinf(path->stopped_h))
-        status = find_end(question, service, room, factor, path);
+        status = find_end(question, service, workspace, factor, path);
     if (!status && isfinite(path->stopped_h))
-        status = add_stop(question, service, room, factor, path);
+        status = add_stop(question, service, workspace, factor, path);
     return status;
 }
 

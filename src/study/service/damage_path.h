@@ -7,7 +7,7 @@
 /* The damage of each bearing under a service, by its L10. `scale_h` (> 0) is the order of magnitude
  * of the life: the first point is at a hundredth of it. Status: as spt_timeline. */
 enum spt_status spt_damage_path(const struct spt_case *question, const struct spt_service *service,
-                                const struct spt_timeline_room *room, double scale_h,
+                                const struct spt_timeline_workspace *workspace, double scale_h,
                                 struct spt_damage_path *path);
 
 /* At a time (>= 0, finite). */

@@ -46,10 +46,11 @@ double spt_run_rate(struct spt_run *run, int bearing, double time_h,
     struct spt_case changed;
     struct spt_bearing_result result;
     struct spt_adjustment change = spt_run_adjustment(run, run->time_h, time_h);
-    spt_adjust_case(spt_run_case(run, run->time_h), &change, run->room->phases, &changed);
+    spt_adjust_case(spt_run_case(run, run->time_h), &change, run->workspace->phases, &changed);
     if (!spt_case_within_temperatures(&changed))
         return (double)NAN;
-    enum spt_status status = spt_assess_bearing(&changed, bearing, 0, run->room->results, &result);
+    enum spt_status status =
+        spt_assess_bearing(&changed, bearing, 0, run->workspace->results, &result);
     if (!run->status)
         run->status = status;
     if (status)
@@ -347,10 +348,10 @@ static bool run_to(struct spt_run *run, double end_h)
 }
 
 struct spt_run spt_run_start(const struct spt_case *question, const struct spt_service *service,
-                             const struct spt_timeline_room *room, int *pieces_left)
+                             const struct spt_timeline_workspace *workspace, int *pieces_left)
 {
-    return (struct spt_run){question, service, room,  SPT_RUN_WHOLE, pieces_left,
-                            0,        {0, 0},  false, SPT_OK};
+    return (struct spt_run){question, service, workspace, SPT_RUN_WHOLE, pieces_left,
+                            0,        {0, 0},  false,     SPT_OK};
 }
 
 double spt_run_life(struct spt_run *run, double until_h)

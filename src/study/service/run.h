@@ -14,7 +14,7 @@
 struct spt_run {
     const struct spt_case *question;
     const struct spt_service *service;
-    const struct spt_timeline_room *room;
+    const struct spt_timeline_workspace *workspace;
     int skipped; /* index of the event or drift (events first) left out, or one of the two above */
     int *pieces_left; /* shared by all runs of one result, to bound the computing time */
     double time_h;
@@ -61,7 +61,7 @@ const struct spt_case *spt_run_case(const struct spt_run *run, double time_h);
 /* Integration over time (run.c). */
 
 struct spt_run spt_run_start(const struct spt_case *question, const struct spt_service *service,
-                             const struct spt_timeline_room *room, int *pieces_left);
+                             const struct spt_timeline_workspace *workspace, int *pieces_left);
 
 /* Adds a note with its place. Result: -1, or where its flag is there already the index of that, and
  * nothing is added. */

@@ -148,7 +148,7 @@ static bool has_to_follow(const struct work *w)
 {
     const struct spt_service *stated = w->in->service;
     const struct spt_schedule *out = w->out;
-    if (!w->in->timeline_room)
+    if (!w->in->timeline_workspace)
         return false;
     if (stated && stated->drift_count + stated->event_count)
         return true;
@@ -176,7 +176,7 @@ static enum spt_status follow(struct work *w, double change_h)
     out->service_followed = service.drift_count + service.event_count > 0;
     out->followed_regrease_h = service.regrease_every_h;
     out->followed_change_h = service.oil_change_every_h;
-    enum spt_status status = spt_damage_path(w->in->question, &service, w->in->timeline_room,
+    enum spt_status status = spt_damage_path(w->in->question, &service, w->in->timeline_workspace,
                                              find_scale(w, &service), &out->path);
     out->followed = status == SPT_OK;
     out->follow_failed = status == SPT_NOT_CONVERGED;

@@ -16,7 +16,7 @@ struct plan {
     int done[SPT_SCHEDULE_TASKS_MAX];
     int visits;
     struct spt_schedule_entry *entries;
-    int count, room;
+    int count, capacity;
 };
 
 /* Beyond the end is never; the replacement itself may fall on it. What cannot be kept is done now
@@ -66,7 +66,7 @@ static bool repacks(const struct plan *plan, int caller)
 /* Result: false where the buffer is too small. */
 static bool add_entry(struct plan *plan, int task, double at_h, double due_h)
 {
-    if (plan->count == plan->room)
+    if (plan->count == plan->capacity)
         return false;
     plan->entries[plan->count++] =
         (struct spt_schedule_entry){task, ++plan->done[task], plan->visits, at_h, due_h};
@@ -122,9 +122,10 @@ static double open_end_h(const struct spt_case *question)
 }
 
 int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedule_entry *entries,
-                          int room, bool *cut)
+                          int capacity, bool *cut)
 {
-    struct plan plan = {.schedule = schedule, .entries = entries, .room = entries ? room : 0};
+    struct plan plan = {
+        .schedule = schedule, .entries = entries, .capacity = entries ? capacity : 0};
     plan.end_h = schedule->replace_h > 0 ? schedule->replace_h : schedule->question->target_life_h;
     *cut = false;
     if (!(plan.end_h > 0))

@@ -174,23 +174,24 @@ static enum spt_status follow(const struct spt_run *start, struct spt_timeline *
     return status;
 }
 
-static bool is_room(const struct spt_timeline_room *room)
+static bool is_complete(const struct spt_timeline_workspace *workspace)
 {
-    return room->phases && room->results;
+    return workspace->phases && workspace->results;
 }
 
 enum spt_status spt_timeline(const struct spt_case *question, const struct spt_service *service,
-                             const struct spt_timeline_room *room, struct spt_timeline *timeline)
+                             const struct spt_timeline_workspace *workspace,
+                             struct spt_timeline *timeline)
 {
     int pieces_left = SPT_RUN_PIECES_MAX;
     clear(timeline);
-    if (!is_room(room))
+    if (!is_complete(workspace))
         return SPT_BAD_ARGUMENT;
     enum spt_status status = spt_check_service(question, service);
     if (status)
         return status;
     timeline->until_h = isnan(service->until_h) ? USUAL_HORIZON_H : service->until_h;
-    const struct spt_run start = spt_run_start(question, service, room, &pieces_left);
+    const struct spt_run start = spt_run_start(question, service, workspace, &pieces_left);
     status = follow(&start, timeline);
     if (status)
         clear(timeline);
@@ -199,17 +200,17 @@ enum spt_status spt_timeline(const struct spt_case *question, const struct spt_s
 
 enum spt_status spt_timeline_curve(const struct spt_case *question,
                                    const struct spt_service *service,
-                                   const struct spt_timeline_room *room, const double *times_h,
-                                   int count, double *damage)
+                                   const struct spt_timeline_workspace *workspace,
+                                   const double *times_h, int count, double *damage)
 {
     int pieces_left = SPT_RUN_PIECES_MAX;
-    if (!is_room(room) || (count > 0 && !damage))
+    if (!is_complete(workspace) || (count > 0 && !damage))
         return SPT_BAD_ARGUMENT;
     for (int i = 0; i < count; i++)
         damage[i] = (double)NAN;
     if (spt_check_service(question, service) || spt_check_times(times_h, count))
         return SPT_BAD_ARGUMENT;
-    struct spt_run run = spt_run_start(question, service, room, &pieces_left);
+    struct spt_run run = spt_run_start(question, service, workspace, &pieces_left);
     for (int i = 0; i < count && !run.status; i++) {
         spt_run_advance(&run, times_h[i]);
         damage[i] = run.stopped ? (double)NAN : spt_run_damage(&run);
@@ -227,18 +228,19 @@ static bool has_enough(const struct spt_run *run, double enough)
 
 enum spt_status spt_timeline_rows(const struct spt_case *question,
                                   const struct spt_service *service,
-                                  const struct spt_timeline_room *room, const double *times_h,
-                                  int count, double enough, double (*damage)[SPT_BEARINGS_MAX],
-                                  int *reached, double *stopped_h)
+                                  const struct spt_timeline_workspace *workspace,
+                                  const double *times_h, int count, double enough,
+                                  double (*damage)[SPT_BEARINGS_MAX], int *reached,
+                                  double *stopped_h)
 {
     int pieces_left = SPT_RUN_PIECES_MAX;
     *reached = 0;
     *stopped_h = (double)INFINITY;
-    if (!is_room(room) || (count > 0 && !damage))
+    if (!is_complete(workspace) || (count > 0 && !damage))
         return SPT_BAD_ARGUMENT;
     if (spt_check_service(question, service) || spt_check_times(times_h, count))
         return SPT_BAD_ARGUMENT;
-    struct spt_run run = spt_run_start(question, service, room, &pieces_left);
+    struct spt_run run = spt_run_start(question, service, workspace, &pieces_left);
     while (*reached < count && !has_enough(&run, enough)) {
         spt_run_advance(&run, times_h[*reached]);
         if (run.status)

@@ -20,7 +20,7 @@ struct spt_uncertain_hub {
 struct spt_uncertain_job {
     const struct spt_case *question;
     const struct spt_uncertainty *uncertainty;
-    const struct spt_uncertainty_room *room;
+    const struct spt_uncertainty_workspace *workspace;
     int used[SPT_UNCERTAIN_COUNT]; /* the inputs that are spread */
     int used_count;
     int count;                               /* samples */

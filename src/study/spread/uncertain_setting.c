@@ -81,7 +81,7 @@ static enum spt_status begin_table(const struct spt_uncertain_job *job,
     for (int i = 0; i < 2; i++)
         settings_mm[i] += hub->running_mm - spt_uncertain_offset(play);
     if (!status)
-        spt_setting_table_begin(&hub->table, job->room->setting_table,
+        spt_setting_table_begin(&hub->table, job->workspace->setting_table,
                                 job->question->bearings[0].phase_count, settings_mm, loads);
     return status;
 }
@@ -156,13 +156,13 @@ enum spt_status spt_uncertain_begin_hub(struct spt_uncertain_job *job,
                                         struct spt_uncertainty_result *result)
 {
     const struct spt_random_input *inputs = job->uncertainty->inputs;
-    if (!job->question->hub || !job->room->hub_rooms ||
+    if (!job->question->hub || !job->workspace->hub_workspaces ||
         (inputs[SPT_UNCERTAIN_END_PLAY].spread == SPT_RANDOM_FIXED &&
          inputs[SPT_UNCERTAIN_LOAD].spread == SPT_RANDOM_FIXED))
         return SPT_OK;
-    for (int i = 0; i < job->room->threads; i++) {
-        enum spt_status status =
-            spt_hub_bench_set(job->question, &job->room->hub_rooms[i], &hub->benches[i], NULL);
+    for (int i = 0; i < job->workspace->threads; i++) {
+        enum spt_status status = spt_hub_bench_set(
+            job->question, &job->workspace->hub_workspaces[i], &hub->benches[i], NULL);
         if (status)
             return status;
         hub->bench_loads[i] = 1;

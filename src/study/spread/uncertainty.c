@@ -19,7 +19,8 @@
 static double design_at(const struct spt_uncertain_job *job, int sample, int column)
 {
     bool behind = job->second != (column == job->swapped);
-    return job->room->design[(long)sample * job->stride + column + (behind ? job->used_count : 0)];
+    return job->workspace
+        ->design[(long)sample * job->stride + column + (behind ? job->used_count : 0)];
 }
 
 static bool is_factor(int input)
@@ -161,15 +162,15 @@ void spt_uncertain_share_out(const struct spt_uncertain_job *job, int count, voi
                              struct spt_uncertainty_result *result)
 {
     struct spt_uncertain_part parts[SPT_UNCERTAIN_THREADS_MAX] = {{0}};
-    int threads = job->room->threads, phases = spt_case_phase_count(job->question);
+    int threads = job->workspace->threads, phases = spt_case_phase_count(job->question);
     for (int i = 0; i < threads; i++) {
         struct spt_uncertain_part *part = &parts[i];
         *part = (struct spt_uncertain_part){.job = job,
                                             .first = (int)((long)count * i / threads),
                                             .last = (int)((long)count * (i + 1) / threads),
                                             .number = i,
-                                            .phases = job->room->phases + (long)i * phases,
-                                            .results = job->room->results + (long)i * phases};
+                                            .phases = job->workspace->phases + (long)i * phases,
+                                            .results = job->workspace->results + (long)i * phases};
         part->started = i > 0 && !pthread_create(&part->thread, NULL, work, part);
     }
     for (int i = 0; i < threads; i++)
@@ -274,12 +275,12 @@ static enum spt_status share_variance(const struct spt_uncertain_job *plain,
 {
     const int n = SPT_UNCERTAIN_SHARE_SAMPLES;
     struct spt_uncertain_job job = *plain;
-    double *a = job.room->shares, *b = a + n, *mixed = b + n;
+    double *a = job.workspace->shares, *b = a + n, *mixed = b + n;
     job.count = n;
     job.stride = 2 * job.used_count;
     job.bearing_lives[0] = job.bearing_lives[1] = NULL;
     enum spt_status status = spt_random_sobol(job.uncertainty->seed, n, job.stride,
-                                              job.room->design, (long)n * job.stride);
+                                              job.workspace->design, (long)n * job.stride);
     if (status)
         return status;
     job.system_lives = a;
@@ -313,7 +314,8 @@ static enum spt_status list_used(struct spt_uncertain_job *job)
             (input->spread == SPT_RANDOM_CLASSES) != (i == SPT_UNCERTAIN_CLEANLINESS) ||
             (i == SPT_UNCERTAIN_CLEANLINESS &&
              (int)uncertainty->class_first + input->class_count > SPT_CLEANLINESS_COUNT) ||
-            (i == SPT_UNCERTAIN_END_PLAY && (!job->question->hub || !job->room->hub_rooms)))
+            (i == SPT_UNCERTAIN_END_PLAY &&
+             (!job->question->hub || !job->workspace->hub_workspaces)))
             return SPT_BAD_ARGUMENT;
         job->used[job->used_count++] = i;
     }
@@ -360,42 +362,43 @@ static enum spt_status work_out(struct spt_uncertain_job *job,
     enum spt_status status = SPT_OK;
     if (job->used_count)
         status = spt_random_sobol(job->uncertainty->seed, job->count, job->used_count,
-                                  job->room->design, length);
+                                  job->workspace->design, length);
     if (!status)
         status = spt_uncertain_begin_hub(job, &hub, result);
     if (status)
         return status;
     spt_uncertain_run(job, result);
     if (job->used_count)
-        status = rank_drivers(job, job->room->scratch, result);
-    if (!status && job->room->shares && job->used_count)
+        status = rank_drivers(job, job->workspace->scratch, result);
+    if (!status && job->workspace->shares && job->used_count)
         status = share_variance(job, result);
     spt_spall_strata(job->system_lives, job->bearing_lives, job->question->bearing_count,
-                     job->count, job->room->scratch, result);
+                     job->count, job->workspace->scratch, result);
     sum_up(job, result);
     return status ? status : spt_spall_times(result);
 }
 
 enum spt_status spt_uncertainty(const struct spt_case *question,
                                 const struct spt_uncertainty *uncertainty,
-                                const struct spt_uncertainty_room *room,
+                                const struct spt_uncertainty_workspace *workspace,
                                 struct spt_uncertainty_result *result)
 {
     struct spt_uncertain_job job = {.question = question,
                                     .uncertainty = uncertainty,
-                                    .room = room,
+                                    .workspace = workspace,
                                     .count = uncertainty->samples,
                                     .swapped = -1,
-                                    .system_lives = room->lives};
+                                    .system_lives = workspace->lives};
     double stated_h;
     clear(result);
-    if (!room->phases || !room->results || !room->design || !room->lives || !room->scratch ||
-        job.count < SPT_UNCERTAIN_SAMPLES_MIN || job.count > SPT_UNCERTAIN_SAMPLES_MAX ||
-        room->threads < 1 || room->threads > SPT_UNCERTAIN_THREADS_MAX)
+    if (!workspace->phases || !workspace->results || !workspace->design || !workspace->lives ||
+        !workspace->scratch || job.count < SPT_UNCERTAIN_SAMPLES_MIN ||
+        job.count > SPT_UNCERTAIN_SAMPLES_MAX || workspace->threads < 1 ||
+        workspace->threads > SPT_UNCERTAIN_THREADS_MAX)
         return SPT_BAD_ARGUMENT;
     enum spt_status status = list_used(&job);
     if (!status)
-        status = spt_case_life(question, room->results, &stated_h);
+        status = spt_case_life(question, workspace->results, &stated_h);
     if (!status)
         status =
             spt_life_reliability_factor(question->reliability_percent, &result->reliability_factor);
@@ -403,7 +406,7 @@ enum spt_status spt_uncertainty(const struct spt_case *question,
         return status;
     job.stride = job.used_count;
     for (int i = 0; i < question->bearing_count; i++)
-        job.bearing_lives[i] = room->lives + (long)(1 + i) * job.count;
+        job.bearing_lives[i] = workspace->lives + (long)(1 + i) * job.count;
     result->samples = job.count;
     result->seed = uncertainty->seed;
     for (int i = 0; i < job.used_count; i++) {

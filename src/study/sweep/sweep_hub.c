@@ -50,7 +50,7 @@ static enum spt_status start(const struct spt_sweep_plan *plan, double *workspac
 {
     struct spt_hub hub = plan->question->hub->hub;
     if (plan->question->bearings[0].phase_count > SPT_HUB_PHASES_MAX)
-        return SPT_NO_ROOM;
+        return SPT_TOO_SMALL;
     enum spt_status status = prepare(&hub, workspace, state->models[SPT_SWEEP_AS_STATED]);
     for (int row = 0; row < 2; row++)
         hub.rows[row].misalignment_x_rad = hub.rows[row].misalignment_y_rad = 0;
@@ -189,7 +189,7 @@ static enum spt_sweep_status convert_status(enum spt_status status)
     case SPT_BAD_ARGUMENT:
     case SPT_FREE:
     case SPT_NO_MEMORY:
-    case SPT_NO_ROOM:
+    case SPT_TOO_SMALL:
     case SPT_STATUS_COUNT:
         break;
     }

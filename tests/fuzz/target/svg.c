@@ -209,7 +209,7 @@ static void judge_svg(struct fuzz_bytes *in)
 /* A scenario worked out once, of which each input spoils a copy. */
 struct model {
     struct spt_scenario scenario;
-    struct spt_phase_result results[PHASES_MAX], room[PHASES_MAX];
+    struct spt_phase_result results[PHASES_MAX], scratch[PHASES_MAX];
     struct spt_assessment assessment;
     struct spt_schedule plan;
     struct spt_survival_curve survival;
@@ -235,7 +235,7 @@ static const struct model *find_model(void)
                                                .limits = {(double)NAN, -1},
                                                .costs = {(double)NAN, (double)NAN},
                                                .floor = SPT_WEIBULL_FLOOR};
-    fuzz_require(!spt_schedule(&inputs, model.room, &model.plan));
+    fuzz_require(!spt_schedule(&inputs, model.scratch, &model.plan));
     fuzz_require(!spt_survival_curve(&model.plan, NULL, &model.survival));
     (void)spt_film_curves_of(question, &model.assessment.bearings[0], &model.cases[0].film[0]);
     spt_contours(question->bearings[0].bearing.type, &model.cases[0].contours[0]);
@@ -278,15 +278,15 @@ static void spoil_curve(struct spt_survival_curve *curve, struct fuzz_bytes *in)
     curve->fatigue_lives.l10_h = take_result(in);
 }
 
-static void make_zones(struct spt_load_zones *zones, double room[2][2][ROLLERS],
+static void make_zones(struct spt_load_zones *zones, double scratch[2][2][ROLLERS],
                        struct fuzz_bytes *in)
 {
     *zones = (struct spt_load_zones){.count = 1, .phase_count = 2, .setting_mm = take_number(in)};
     zones->zones[0].carries = true;
     for (int row = 0; row < 2; row++) {
         struct spt_load_zone_row *to = &zones->zones[0].rows[row];
-        *to =
-            (struct spt_load_zone_row){ROLLERS, room[row][0], room[row][1], {.loaded_rollers = 0}};
+        *to = (struct spt_load_zone_row){
+            ROLLERS, scratch[row][0], scratch[row][1], {.loaded_rollers = 0}};
         for (int i = 0; i < ROLLERS; i++) {
             to->angle_rad[i] = 2 * 3.14159 * i / ROLLERS;
             to->load_n[i] = fuzz_byte(in) % 2 ? 0 : fuzz_between(in, 1e-3, 1e9);
@@ -333,7 +333,7 @@ static void judge_report(struct fuzz_bytes *in)
     struct spt_phase phases[PHASES_MAX];
     struct spt_survival_curve survival = model->survival;
     struct spt_load_zones zones;
-    double room[2][2][ROLLERS];
+    double scratch[2][2][ROLLERS];
     memcpy(results, model->results, sizeof results);
     part.bearing.name = take_text(in, texts[0]);
     assessment.bearings[0].bearing_case = &part;
@@ -343,7 +343,7 @@ static void judge_report(struct fuzz_bytes *in)
     spoil_phases(&assessment.bearings[0], results, phases, names, in);
     spoil_loss(&assessment.bearings[0].loss, in);
     spoil_curve(&survival, in);
-    make_zones(&zones, room, in);
+    make_zones(&zones, scratch, in);
     struct spt_report_case cases[2] = {model->cases[0], model->cases[0]};
     for (int i = 0; i < 2; i++) {
         cases[i].assessment = &assessment;

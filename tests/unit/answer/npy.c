@@ -72,12 +72,12 @@ Test(npy, names_that_would_break_the_header_are_refused)
     cr_expect_eq(spt_npy_header(columns, 0, 1, header, sizeof header, &size), SPT_BAD_ARGUMENT);
 }
 
-Test(npy, a_small_room_is_told)
+Test(npy, a_buffer_that_is_too_small_is_refused)
 {
     char header[128];
     size_t size;
-    for (size_t room = 0; room < 128; room++)
-        cr_expect_eq(spt_npy_header(columns, 3, 1234, header, room, &size), SPT_NO_ROOM);
+    for (size_t capacity = 0; capacity < 128; capacity++)
+        cr_expect_eq(spt_npy_header(columns, 3, 1234, header, capacity, &size), SPT_TOO_SMALL);
     cr_expect_eq(spt_npy_header(columns, 3, 1234, header, 128, &size), SPT_OK);
 }
 
@@ -102,7 +102,7 @@ static void write_file(const char *path, size_t rows, size_t piece)
     }
     cr_expect_eq(spt_npy_end(&npy), SPT_OK);
     const void *data[] = {speeds, status, lives};
-    cr_expect_eq(spt_npy_rows(&npy, data, 1), SPT_NO_ROOM, "more rows than announced");
+    cr_expect_eq(spt_npy_rows(&npy, data, 1), SPT_TOO_SMALL, "more rows than announced");
     cr_expect_eq(fclose(file), 0);
     free(speeds);
     free(lives);

@@ -100,7 +100,7 @@ Test(report, a_sweep_tells_every_flag_that_puts_a_life_in_doubt)
             cr_expect(spt_sweep_tells(flag), "%s", spt_flag_code(flag));
         length += spt_sweep_tells(flag) ? strlen(spt_flag_code(flag)) + 1 : 0;
     }
-    cr_expect_lt(length, SPT_SWEEP_WARNINGS_ROOM - 2);
+    cr_expect_lt(length, SPT_SWEEP_WARNINGS_SIZE - 2);
 }
 
 Test(sentence, an_age_limit_is_told_as_a_time_of_the_calendar)
@@ -159,7 +159,7 @@ Test(sentence, tells_the_value_and_the_limit_in_their_units)
     }
     char tight[12];
     spt_sentence(&rows[0].note, tight, sizeof tight);
-    cr_expect_eq(strlen(tight), sizeof tight - 1, "cut to the room, with its NUL");
+    cr_expect_eq(strlen(tight), sizeof tight - 1, "cut to the capacity, with its NUL");
 }
 
 Test(sentence, cautions_end_with_null)

@@ -103,7 +103,7 @@ Test(svg, a_block_of_text_is_broken_at_spaces_and_loses_nothing)
         {"a unbrokenlongwordofmanyletters", 4, ">longwordo<"},
         {"\xD0\xA4\xD0\xB0\xD0\xB7\xD0\xB0\xD0\xA4\xD0\xB0\xD0\xB7\xD0\xB0\xD0\xA4\xD0\xB0", 2,
          NULL},
-        {"eeeeeeee\xCC\x81", 1, NULL}, /* an accent needs no room and stays on its letter */
+        {"eeeeeeee\xCC\x81", 1, NULL}, /* an accent has no width and stays on its letter */
         {"", 0, NULL},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {

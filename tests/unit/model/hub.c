@@ -340,11 +340,11 @@ Test(hub, bad_input_is_refused)
 {
     struct spt_hub good = example_hub(), hub = good;
     struct spt_hub_model model;
-    static double room[EXAMPLE_ROOM];
+    static double workspace[EXAMPLE_LENGTH];
     size_t length = spt_hub_workspace_length(&good);
     cr_expect_gt(length, 0);
-    cr_expect_eq(spt_hub_prepare(&good, room, length - 1, &model), SPT_NO_ROOM);
-    cr_expect_eq(spt_hub_prepare(&good, room, length, &model), SPT_OK);
+    cr_expect_eq(spt_hub_prepare(&good, workspace, length - 1, &model), SPT_TOO_SMALL);
+    cr_expect_eq(spt_hub_prepare(&good, workspace, length, &model), SPT_OK);
     struct spt_hub_solution s;
     struct spt_hub_load load = example_load((double)NAN);
     cr_expect_eq(spt_hub_solve(&model, 0, &load, NULL, &s), SPT_BAD_ARGUMENT);
@@ -355,7 +355,7 @@ Test(hub, bad_input_is_refused)
     cr_expect_eq(spt_hub_workspace_length(&hub), 0);
     hub = good;
     hub.rows[1].geometry.contact_angle_rad = (double)NAN;
-    cr_expect_eq(spt_hub_prepare(&hub, room, length, &model), SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_hub_prepare(&hub, workspace, length, &model), SPT_BAD_ARGUMENT);
     hub = good;
     hub.rows[1].position_mm = hub.rows[0].position_mm;
     cr_expect_eq(spt_hub_workspace_length(&hub), 0);

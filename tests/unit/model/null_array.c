@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What status.h promises for arrays that go with a count: NULL with a count above 0, and NULL as a
- * room for results, is refused. */
+ * memory for results, is refused. */
 #include <criterion/criterion.h>
 #include <math.h>
 
@@ -98,7 +98,7 @@ Test(null_array, cases_and_rooms_for_results)
     static struct example_case made;
     static struct spt_phase phases[4];
     static struct spt_phase_result results[4];
-    const struct spt_timeline_room rooms[] = {{NULL, results}, {phases, NULL}};
+    const struct spt_timeline_workspace workspaces[] = {{NULL, results}, {phases, NULL}};
     const struct spt_service service = {
         .regrease_every_h = (double)NAN, .oil_change_every_h = (double)NAN, .until_h = 1000};
     static struct spt_timeline timeline;
@@ -117,41 +117,42 @@ Test(null_array, cases_and_rooms_for_results)
     const struct spt_schedule_inputs inputs = schedule_inputs(question);
     REFUSED(spt_schedule(&inputs, NULL, &plan));
     for (int i = 0; i < 2; i++) {
-        REFUSED(spt_timeline(question, &service, &rooms[i], &timeline));
-        REFUSED(spt_timeline_curve(question, &service, &rooms[i], times_h, 2, damage));
-        REFUSED(
-            spt_timeline_rows(question, &service, &rooms[i], times_h, 2, 1, rows, &reached, &x));
+        REFUSED(spt_timeline(question, &service, &workspaces[i], &timeline));
+        REFUSED(spt_timeline_curve(question, &service, &workspaces[i], times_h, 2, damage));
+        REFUSED(spt_timeline_rows(question, &service, &workspaces[i], times_h, 2, 1, rows, &reached,
+                                  &x));
     }
-    const struct spt_timeline_room room = {phases, results};
-    REFUSED(spt_timeline_curve(question, &service, &room, NULL, 2, damage));
-    REFUSED(spt_timeline_curve(question, &service, &room, times_h, 2, NULL));
-    REFUSED(spt_timeline_rows(question, &service, &room, NULL, 2, 1, rows, &reached, &x));
-    REFUSED(spt_timeline_rows(question, &service, &room, times_h, 2, 1, NULL, &reached, &x));
+    const struct spt_timeline_workspace workspace = {phases, results};
+    REFUSED(spt_timeline_curve(question, &service, &workspace, NULL, 2, damage));
+    REFUSED(spt_timeline_curve(question, &service, &workspace, times_h, 2, NULL));
+    REFUSED(spt_timeline_rows(question, &service, &workspace, NULL, 2, 1, rows, &reached, &x));
+    REFUSED(spt_timeline_rows(question, &service, &workspace, times_h, 2, 1, NULL, &reached, &x));
     for (int i = 0; i < 2; i++) {
         static struct spt_reach reach;
-        const struct spt_reach_room no_room = {rooms[i].phases, rooms[i].results, NULL};
-        REFUSED(spt_reach(question, 1000, &no_room, &reach));
+        const struct spt_reach_workspace incomplete = {workspaces[i].phases, workspaces[i].results,
+                                                       NULL};
+        REFUSED(spt_reach(question, 1000, &incomplete, &reach));
     }
     for (int i = 0; i < 5; i++) {
         static struct spt_uncertainty_result spread;
-        static double room_left[4];
+        static double numbers[4];
         const struct spt_uncertainty asked = {.samples = SPT_UNCERTAIN_SAMPLES_MIN};
-        const struct spt_uncertainty_room left = {.threads = 1,
-                                                  .phases = i == 0 ? NULL : phases,
-                                                  .results = i == 1 ? NULL : results,
-                                                  .design = i == 2 ? NULL : room_left,
-                                                  .lives = i == 3 ? NULL : room_left,
-                                                  .scratch = i == 4 ? NULL : room_left};
+        const struct spt_uncertainty_workspace left = {.threads = 1,
+                                                       .phases = i == 0 ? NULL : phases,
+                                                       .results = i == 1 ? NULL : results,
+                                                       .design = i == 2 ? NULL : numbers,
+                                                       .lives = i == 3 ? NULL : numbers,
+                                                       .scratch = i == 4 ? NULL : numbers};
         REFUSED(spt_uncertainty(question, &asked, &left, &spread));
     }
     struct spt_case no_phases = made.question;
     no_phases.bearings[1].phases = NULL;
     REFUSED(spt_assess(&no_phases, results, &assessment));
     REFUSED(spt_case_life(&no_phases, results, &x));
-    REFUSED(spt_timeline(&no_phases, &service, &room, &timeline));
+    REFUSED(spt_timeline(&no_phases, &service, &workspace, &timeline));
 }
 
-Test(null_array, a_calendar_without_room_has_no_entries)
+Test(null_array, a_calendar_without_memory_has_no_entries)
 {
     static struct spt_schedule plan;
     bool cut;

@@ -78,10 +78,10 @@ Test(random_input, incomplete_descriptions_are_refused)
     cr_expect_eq(x, 2.385);
 }
 
-Test(random_input, a_design_needs_room_and_a_dimension_in_range)
+Test(random_input, a_design_needs_memory_and_a_dimension_in_range)
 {
     double design[40];
-    cr_expect_eq(spt_random_sobol(1, 10, 4, design, 39), SPT_NO_ROOM);
+    cr_expect_eq(spt_random_sobol(1, 10, 4, design, 39), SPT_TOO_SMALL);
     cr_expect_eq(spt_random_sobol(1, 10, 4, design, 40), SPT_OK);
     cr_expect_eq(spt_random_sobol(1, 1, 40, design, 40), SPT_OK);
     cr_expect_eq(spt_random_sobol(1, 1, 41, design, 40), SPT_BAD_ARGUMENT);

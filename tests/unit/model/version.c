@@ -9,16 +9,16 @@
 #include "cli/version.h"
 
 /* What stands behind `key` at the start of a line, up to its end; "" where no line has it. */
-static void find_line(const char *text, const char *key, char *value, size_t room)
+static void find_line(const char *text, const char *key, char *value, size_t capacity)
 {
     *value = 0;
     for (const char *line = text; line; line = strchr(line, '\n') ? strchr(line, '\n') + 1 : NULL)
         if (!strncmp(line, key, strlen(key)))
-            snprintf(value, room, "%.*s", (int)strcspn(line + strlen(key), "\n"),
+            snprintf(value, capacity, "%.*s", (int)strcspn(line + strlen(key), "\n"),
                      line + strlen(key));
 }
 
-static void print_line(const char *key, char *value, size_t room)
+static void print_line(const char *key, char *value, size_t capacity)
 {
     char *text = NULL;
     size_t length = 0;
@@ -26,7 +26,7 @@ static void print_line(const char *key, char *value, size_t room)
     cr_assert_not_null(out);
     spt_version_print(out);
     fclose(out);
-    find_line(text, key, value, room);
+    find_line(text, key, value, capacity);
     free(text);
 }
 

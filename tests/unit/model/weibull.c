@@ -245,7 +245,7 @@ Test(weibull, distribution_refuses_what_is_out_of_range)
     cr_expect(isnan(w.scale));
 }
 
-Test(rank, points_need_room_and_a_failure)
+Test(rank, points_need_memory_and_a_failure)
 {
     const struct spt_weibull_data data = {4, some_times, NULL, one_failed, NULL, NULL};
     const struct spt_weibull_data sound = {4, some_times, NULL, all_sound, NULL, NULL};
@@ -254,7 +254,7 @@ Test(rank, points_need_room_and_a_failure)
     double fraction;
     int count;
 
-    cr_expect_eq(spt_rank_points(&data, SPT_RANK_EXACT, points, 3, &count), SPT_NO_ROOM);
+    cr_expect_eq(spt_rank_points(&data, SPT_RANK_EXACT, points, 3, &count), SPT_TOO_SMALL);
     cr_expect_eq(spt_rank_points(&sound, SPT_RANK_EXACT, points, 4, &count), SPT_NOT_APPLICABLE);
     cr_assert_eq(spt_rank_points(&data, SPT_RANK_EXACT, points, 4, &count), SPT_OK);
     cr_expect_eq(count, 1);

@@ -18,7 +18,7 @@ struct reading {
     struct spt_history_summary summary;
     struct spt_history_bin bins[64];
     int count;
-    void *room;
+    void *memory;
     bool fine;
 };
 
@@ -28,11 +28,11 @@ static void read_stream(FILE *in, double gap_h, struct reading *got)
         .kind = SPT_HISTORY_ALONE, .exponent = 3, .has_temperature = true, .bins = {4, 1, 2, 2}};
     const struct history_fixed fixed = {
         .speed_rpm = 100, .temperature_c = 20, .side_share = (double)NAN, .rpm_per_km_h = 2};
-    size_t size = spt_history_room(&terms);
+    size_t size = spt_history_size(&terms);
     memset(got, 0, sizeof *got);
-    got->room = malloc(size);
-    cr_assert(got->room && in);
-    cr_assert_eq(spt_history_begin(&terms, got->room, size, &got->history), SPT_OK);
+    got->memory = malloc(size);
+    cr_assert(got->memory && in);
+    cr_assert_eq(spt_history_begin(&terms, got->memory, size, &got->history), SPT_OK);
     got->fine = spt_history_file_head(&got->file, in, "h.csv", &got->diags);
     got->file.gap_h = gap_h;
     if (got->fine)
@@ -76,7 +76,7 @@ Test(history_file, line_ends_marks_quotes_units_and_orders_make_no_difference)
         cr_expect(near(got.bins[0].speed_rpm, 417, 1e-14, 0), "text %zu", i);
         cr_expect(near(got.bins[0].load_n, 12500, 1e-14, 0), "text %zu", i);
         cr_expect(near(got.bins[0].temperature_c, 50, 1e-12, 0), "text %zu", i);
-        free(got.room);
+        free(got.memory);
     }
 }
 
@@ -90,13 +90,13 @@ Test(history_file, a_row_holds_to_the_next_stamp_and_gaps_are_told)
     cr_expect(got.summary.rows == 5 && got.summary.samples == 4 && !got.summary.gaps);
     cr_expect(near(got.summary.longest_h, 2, 1e-14, 0) && got.summary.longest_line == 4);
     cr_expect(near(got.summary.usual_h, 1 / 60., 1e-12, 0)); /* of 1, 3, 120 and 1 min */
-    free(got.room);
+    free(got.memory);
     read_text(text, 0.1, &got);
     cr_assert(got.fine);
     cr_expect(got.summary.samples == 3 && got.summary.gaps == 1);
     cr_expect(near(got.summary.gaps_h, 2, 1e-14, 0));
     cr_expect(near(got.summary.longest_h, 0.05, 1e-14, 0) && got.summary.longest_line == 3);
-    free(got.room);
+    free(got.memory);
 }
 
 Test(history_file, road_speed_turns_the_bearing)
@@ -105,7 +105,7 @@ Test(history_file, road_speed_turns_the_bearing)
     read_text("duration [h],wheel_load [kN],road_speed [m/s]\n1,10,10\n", (double)NAN, &got);
     cr_assert(got.fine);
     cr_expect(near(got.bins[0].speed_rpm, 72, 1e-14, 0), "%g", got.bins[0].speed_rpm);
-    free(got.room);
+    free(got.memory);
 }
 
 /* The place and the start of each message. */
@@ -158,7 +158,7 @@ Test(history_file, a_row_that_cannot_be_used_refuses_the_file_with_its_place)
                   rows[i].text, said->text);
         cr_expect(said->mark.line == rows[i].line && said->mark.column == rows[i].column,
                   "%s\nat %d:%d", rows[i].text, said->mark.line, said->mark.column);
-        free(got.room);
+        free(got.memory);
     }
 }
 
@@ -170,7 +170,7 @@ static void *count_request(size_t size)
     return malloc(size);
 }
 
-/* The rows ask for no memory at all: all of it is the room of the history. */
+/* The rows ask for no memory at all: all of it is the memory of the history. */
 Test(history_file, a_million_rows_need_no_more_memory_than_one)
 {
     struct reading got;
@@ -184,7 +184,7 @@ Test(history_file, a_million_rows_need_no_more_memory_than_one)
     cr_assert(got.fine, "%s", got.diags.list[0].text);
     cr_expect_eq(requests, 0);
     cr_expect_eq(got.summary.samples, 1000000);
-    cr_expect_lt(spt_history_room(&got.history.terms), 32u << 20);
+    cr_expect_lt(spt_history_size(&got.history.terms), 32u << 20);
     /* each value of the load comes as often as the others: sum of k^3 to 1012 is (1012 1013/2)^2;
      * 1013 and 97 are prime, so load and speed are independent but for the last periods */
     double mean = pow(pow(1012.0 * 1013 / 2, 2) / 1013, 1.0 / 3) * 1e3, damage = 0, turns = 0;
@@ -195,5 +195,5 @@ Test(history_file, a_million_rows_need_no_more_memory_than_one)
     cr_expect(near(pow(damage / turns, 1.0 / 3), mean, 1e-3, 0), "%g %g",
               pow(damage / turns, 1.0 / 3), mean);
     cr_expect(near(turns * 60, 48 * 1e6 / 60, 1e-3, 0), "%g", turns * 60);
-    free(got.room);
+    free(got.memory);
 }

@@ -31,7 +31,7 @@ Test(diagnostics, are_sorted_by_place_and_told_once)
     free(text);
 }
 
-/* A builder stops where a message was raised, whether or not there was room to keep it. */
+/* A builder stops where a message was raised, whether or not there was workspace to keep it. */
 Test(diagnostics, count_what_was_raised_though_it_is_not_kept)
 {
     struct spt_diagnostics diags = {0};

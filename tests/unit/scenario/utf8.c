@@ -6,10 +6,10 @@
 
 static void expect_tamed(const char *text, const char *wanted)
 {
-    char room[64];
-    snprintf(room, sizeof room, "%s", text);
-    spt_utf8_tame(room);
-    cr_expect_str_eq(room, wanted);
+    char copy[64];
+    snprintf(copy, sizeof copy, "%s", text);
+    spt_utf8_tame(copy);
+    cr_expect_str_eq(copy, wanted);
 }
 
 Test(utf8, plain_text_of_any_alphabet_is_left_as_it_is)

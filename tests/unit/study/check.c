@@ -141,13 +141,13 @@ Test(check, a_service_outside_its_ranges_is_refused_and_leaves_no_number)
         static const double times[] = {10, 20};
         spoil(&wrong, how);
         timeline = told;
-        cr_expect_eq(spt_timeline(&story.base.question, &wrong, &story_room, &timeline),
+        cr_expect_eq(spt_timeline(&story.base.question, &wrong, &story_workspace, &timeline),
                      SPT_BAD_ARGUMENT, "%d", how);
         cr_expect(isnan(timeline.life_h) && isnan(timeline.damage_at_end) &&
                   isnan(timeline.undisturbed_h));
         cr_expect_eq(timeline.stage_count + timeline.influence_count, 0);
         cr_expect_eq(
-            spt_timeline_curve(&story.base.question, &wrong, &story_room, times, 2, damage),
+            spt_timeline_curve(&story.base.question, &wrong, &story_workspace, times, 2, damage),
             SPT_BAD_ARGUMENT, "%d", how);
     }
 }
@@ -159,8 +159,8 @@ Test(check, times_of_a_curve_have_to_rise_from_0)
     story_begin(&story, SPT_LUBRICATION_OIL_BATH, 1);
     for (int i = 0; i < 3; i++) {
         damage[2] = 7;
-        cr_expect_eq(spt_timeline_curve(&story.base.question, &story.service, &story_room, times[i],
-                                        3, damage),
+        cr_expect_eq(spt_timeline_curve(&story.base.question, &story.service, &story_workspace,
+                                        times[i], 3, damage),
                      SPT_BAD_ARGUMENT, "%d", i);
         cr_expect(isnan(damage[2]));
     }
@@ -170,9 +170,9 @@ Test(check, a_target_that_is_none_leaves_no_number)
 {
     static struct spt_reach reach;
     static struct spt_phase phases[SPT_BEARINGS_MAX * EXAMPLE_PHASES];
-    const struct spt_reach_room room = {phases, results, NULL};
+    const struct spt_reach_workspace workspace = {phases, results, NULL};
     example_make(&made, SPT_LUBRICATION_GREASE, 1);
-    cr_expect_eq(spt_reach(&made.question, none, &room, &reach), SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_reach(&made.question, none, &workspace, &reach), SPT_BAD_ARGUMENT);
     cr_expect(isnan(reach.present_life_h) && isnan(reach.target_h));
     for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
         cr_expect(isnan(reach.levers[lever].value) && isnan(reach.levers[lever].life_h));

@@ -225,7 +225,7 @@ Test(fit, bad_input_and_small_arrays_are_refused)
     struct spt_fit_inputs inputs = nist_inputs(1000);
     struct spt_fit fit;
 
-    cr_expect_eq(spt_fit(&inputs, &small, &fit), SPT_NO_ROOM);
+    cr_expect_eq(spt_fit(&inputs, &small, &fit), SPT_TOO_SMALL);
     cr_expect(isnan(fit.slope.estimate));
     inputs.confidence = 1.0;
     cr_expect_eq(spt_fit(&inputs, &space, &fit), SPT_BAD_ARGUMENT);

@@ -13,12 +13,12 @@
 #define BINS 1000
 #define ROLLER (10.0 / 3)
 
-/* A history with its room, and the bins made of it. */
+/* A history with its memory, and the bins made of it. */
 struct trial {
     struct spt_history history;
     struct spt_history_bin bins[BINS];
     int count;
-    void *room;
+    void *memory;
 };
 
 static struct spt_history_terms whole(double exponent)
@@ -31,18 +31,18 @@ static struct spt_history_terms whole(double exponent)
 
 static struct trial *begin(const struct spt_history_terms *terms)
 {
-    size_t size = spt_history_room(terms);
+    size_t size = spt_history_size(terms);
     struct trial *trial = calloc(1, sizeof *trial);
     cr_assert(trial && size);
-    trial->room = malloc(size);
-    cr_assert(trial->room);
-    cr_assert_eq(spt_history_begin(terms, trial->room, size, &trial->history), SPT_OK);
+    trial->memory = malloc(size);
+    cr_assert(trial->memory);
+    cr_assert_eq(spt_history_begin(terms, trial->memory, size, &trial->history), SPT_OK);
     return trial;
 }
 
 static void end(struct trial *trial)
 {
-    free(trial->room);
+    free(trial->memory);
     free(trial);
 }
 
@@ -388,18 +388,18 @@ Test(history, bad_samples_and_too_many_bins_are_refused)
     for (int i = 0; i < 10; i++)
         add(trial, 1, 10, 1e3 * i, 0, 20);
     cr_expect_eq(spt_history_bins(&trial->history, terms.bins, trial->bins, 3, &trial->count),
-                 SPT_NO_ROOM);
+                 SPT_TOO_SMALL);
     const int too_many[SPT_HISTORY_AXES] = {17, 1, 1, 1};
     cr_expect_eq(spt_history_bins(&trial->history, too_many, trial->bins, BINS, &trial->count),
                  SPT_BAD_ARGUMENT);
     end(trial);
     terms.bins[0] = 65;
-    cr_expect_eq(spt_history_room(&terms), 0);
+    cr_expect_eq(spt_history_size(&terms), 0);
     terms = whole(-1);
-    cr_expect_eq(spt_history_room(&terms), 0);
+    cr_expect_eq(spt_history_size(&terms), 0);
     const struct spt_history_terms huge = {
         .kind = SPT_HISTORY_ALONE, .exponent = 3, .bins = {64, 64, 64, 64}};
-    cr_expect_eq(spt_history_room(&huge), 0);
+    cr_expect_eq(spt_history_size(&huge), 0);
 }
 
 /* Rules of this tool: 20 times the usual time of a sample, 5 % of the modified life. */

@@ -13,20 +13,20 @@
 
 static struct spt_history history;
 static struct spt_history_bin bins[BINS];
-static void *room;
+static void *memory;
 
 static void begin(const struct spt_history_terms *terms)
 {
-    size_t size = spt_history_room(terms);
+    size_t size = spt_history_size(terms);
     cr_assert_gt(size, 0);
-    room = malloc(size);
-    cr_assert(room);
-    cr_assert_eq(spt_history_begin(terms, room, size, &history), SPT_OK);
+    memory = malloc(size);
+    cr_assert(memory);
+    cr_assert_eq(spt_history_begin(terms, memory, size, &history), SPT_OK);
 }
 
 static void end(void)
 {
-    free(room);
+    free(memory);
 }
 
 static struct spt_history_terms whole(void)
@@ -82,7 +82,7 @@ Test(history_edges, each_axis_has_1_to_64_bins)
         for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
             struct spt_history_terms terms = whole();
             terms.bins[axis] = rows[i].bins;
-            cr_expect_eq(spt_history_room(&terms) > 0, rows[i].valid, "axis %d, %d bins", axis,
+            cr_expect_eq(spt_history_size(&terms) > 0, rows[i].valid, "axis %d, %d bins", axis,
                          rows[i].bins);
         }
     }
@@ -100,17 +100,17 @@ Test(history_edges, terms_are_refused_for_each_number_alone)
                                             .rolling_radius_mm = 1e-3,
                                             .bins = {1, 1, 1, 1}};
     struct spt_history_terms terms = wheel;
-    cr_expect_gt(spt_history_room(&terms), 0);
+    cr_expect_gt(spt_history_size(&terms), 0);
     terms.rolling_radius_mm = 0;
-    cr_expect_eq(spt_history_room(&terms), 0, "no rolling radius");
+    cr_expect_eq(spt_history_size(&terms), 0, "no rolling radius");
     terms = wheel;
     terms.handbook = NULL;
-    cr_expect_eq(spt_history_room(&terms), 0, "no handbook");
+    cr_expect_eq(spt_history_size(&terms), 0, "no handbook");
     terms = whole();
     terms.kind = SPT_HISTORY_PARTS;
-    cr_expect_eq(spt_history_room(&terms), 0, "no bearing");
+    cr_expect_eq(spt_history_size(&terms), 0, "no bearing");
     terms.bearing = &bearing;
-    cr_expect_gt(spt_history_room(&terms), 0);
+    cr_expect_gt(spt_history_size(&terms), 0);
     static const struct {
         double exponent, standing_rpm;
         bool valid;
@@ -121,14 +121,14 @@ Test(history_edges, terms_are_refused_for_each_number_alone)
         terms = whole();
         terms.exponent = rows[i].exponent;
         terms.standing_rpm = rows[i].standing_rpm;
-        cr_expect_eq(spt_history_room(&terms) > 0, rows[i].valid, "%g, %g r/min", rows[i].exponent,
+        cr_expect_eq(spt_history_size(&terms) > 0, rows[i].valid, "%g, %g r/min", rows[i].exponent,
                      rows[i].standing_rpm);
     }
 }
 
 /* Ours: eight cells for a bin up to 2^17 cells, then four, and none above 2^18. Two copies are
  * kept. */
-Test(history_edges, the_room_is_for_as_many_cells_as_fit)
+Test(history_edges, the_memory_holds_as_many_cells_as_fit)
 {
     static const struct {
         int load, speed, temperature;
@@ -143,23 +143,23 @@ Test(history_edges, the_room_is_for_as_many_cells_as_fit)
         terms.bins[SPT_HISTORY_LOAD] = rows[i].load;
         terms.bins[SPT_HISTORY_SPEED] = rows[i].speed;
         terms.bins[SPT_HISTORY_TEMPERATURE] = rows[i].temperature;
-        cr_expect_eq(spt_history_room(&terms), 2 * rows[i].cells * sizeof(struct spt_history_sums),
+        cr_expect_eq(spt_history_size(&terms), 2 * rows[i].cells * sizeof(struct spt_history_sums),
                      "row %zu", i);
     }
 }
 
-Test(history_edges, a_room_that_is_one_byte_short_is_told)
+Test(history_edges, memory_that_is_one_byte_short_is_refused)
 {
     const struct spt_history_terms terms = whole();
-    size_t size = spt_history_room(&terms);
-    room = malloc(size);
-    cr_assert(room);
-    cr_expect_eq(spt_history_begin(&terms, room, size - 1, &history), SPT_NO_ROOM);
-    cr_expect_eq(spt_history_begin(&terms, room, size, &history), SPT_OK);
+    size_t size = spt_history_size(&terms);
+    memory = malloc(size);
+    cr_assert(memory);
+    cr_expect_eq(spt_history_begin(&terms, memory, size - 1, &history), SPT_TOO_SMALL);
+    cr_expect_eq(spt_history_begin(&terms, memory, size, &history), SPT_OK);
     cr_expect_eq(spt_history_begin(&terms, NULL, size, &history), SPT_BAD_ARGUMENT);
     struct spt_history_terms bad = terms;
     bad.exponent = 0;
-    cr_expect_eq(spt_history_begin(&bad, room, size, &history), SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_history_begin(&bad, memory, size, &history), SPT_BAD_ARGUMENT);
     end();
 }
 

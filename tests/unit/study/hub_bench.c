@@ -292,7 +292,7 @@ Test(hub_bench, a_force_beyond_the_model_says_so)
 {
     struct spt_hub_failure failure;
     hub_scenario_read(&test, HUB_SCENARIO_PLACES "  preload_force: 1000 MN\n", NULL);
-    cr_expect_eq(spt_hub_settle(&test.scenario.base.question, &test.room, true, &test.bench,
+    cr_expect_eq(spt_hub_settle(&test.scenario.base.question, &test.workspace, true, &test.bench,
                                 &test.settled, &failure),
                  SPT_NOT_APPLICABLE);
     cr_expect_eq(failure.step, SPT_HUB_STEP_FORCE);
@@ -307,20 +307,20 @@ Test(hub_bench, end_play_reaches_the_target_and_no_farther)
     double life_h;
     hub_scenario_read(&test, HUB_SCENARIO_PLACES "  end_play: 0.3 mm\n", NULL);
     hub_scenario_assess(&test);
-    const struct spt_reach_room room = {phases, results, &test.bench};
+    const struct spt_reach_workspace workspace = {phases, results, &test.bench};
     double target_h = 1.3 * test.assessment.modified_rating_life_h;
-    cr_assert_eq(spt_reach(&test.settled, target_h, &room, &reach), SPT_OK);
+    cr_assert_eq(spt_reach(&test.settled, target_h, &workspace, &reach), SPT_OK);
     const struct spt_lever_result *lever = &reach.levers[SPT_LEVER_END_PLAY];
     cr_assert_eq(lever->outcome, SPT_LEVER_REACHES);
     cr_expect(near(lever->present, 0.3, 1e-12, 0));
     cr_expect_lt(lever->value, 0.3);
     cr_expect(near(lever->life_h, target_h, 1e-6, 0));
     cr_assert_eq(spt_reach_life(&test.settled, SPT_LEVER_END_PLAY, lever->value + 0.001, false,
-                                &room, &life_h),
+                                &workspace, &life_h),
                  SPT_OK);
     cr_expect_lt(life_h, target_h);
     target_h = 0.9 * test.assessment.modified_rating_life_h;
-    cr_assert_eq(spt_reach(&test.settled, target_h, &room, &reach), SPT_OK);
+    cr_assert_eq(spt_reach(&test.settled, target_h, &workspace, &reach), SPT_OK);
     cr_expect_gt(lever->value, 0.3, "slipping goes away from the best setting");
     cr_expect(near(lever->life_h, target_h, 1e-6, 0));
     hub_scenario_free(&test);
@@ -498,10 +498,10 @@ static struct spt_lever_result ask_end_play(const char *setting, double times)
     snprintf(hub, sizeof hub, HUB_SCENARIO_PLACES "%s", setting);
     hub_scenario_read(&test, hub, STEEP_DUTY);
     hub_scenario_assess(&test);
-    const struct spt_reach_room room = {phases, results, &test.bench};
-    cr_assert_eq(
-        spt_reach(&test.settled, times * test.assessment.modified_rating_life_h, &room, &reach),
-        SPT_OK);
+    const struct spt_reach_workspace workspace = {phases, results, &test.bench};
+    cr_assert_eq(spt_reach(&test.settled, times * test.assessment.modified_rating_life_h,
+                           &workspace, &reach),
+                 SPT_OK);
     hub_scenario_free(&test);
     return reach.levers[SPT_LEVER_END_PLAY];
 }
@@ -558,15 +558,17 @@ Test(hub_bench, the_lever_load_solves_the_hub_at_each_load)
     hub_scenario_assess(&test);
     hub_scenario_read(&loaded, NULL, heavier);
     hub_scenario_assess(&loaded);
-    const struct spt_reach_room room = {phases, results, &test.bench};
+    const struct spt_reach_workspace workspace = {phases, results, &test.bench};
     double life_h = 0, again_h = 0;
     for (int row = 0; row < 2; row++) /* else keeping the factors would do */
         cr_assert(fabs(loaded.results[2 * row].phase->setting_factor -
                        test.results[2 * row].phase->setting_factor) > 0.01);
-    cr_assert_eq(spt_reach_life(&test.settled, SPT_LEVER_LOAD, 1.8, true, &room, &life_h), SPT_OK);
+    cr_assert_eq(spt_reach_life(&test.settled, SPT_LEVER_LOAD, 1.8, true, &workspace, &life_h),
+                 SPT_OK);
     cr_expect(near(life_h, loaded.assessment.modified_rating_life_h, 1e-9, 0), "%.10g %.10g",
               life_h, loaded.assessment.modified_rating_life_h);
-    cr_assert_eq(spt_reach_life(&test.settled, SPT_LEVER_LOAD, 1, true, &room, &again_h), SPT_OK);
+    cr_assert_eq(spt_reach_life(&test.settled, SPT_LEVER_LOAD, 1, true, &workspace, &again_h),
+                 SPT_OK);
     cr_expect(near(again_h, test.assessment.modified_rating_life_h, 1e-9, 0));
     hub_scenario_free(&test);
     hub_scenario_free(&loaded);

@@ -33,10 +33,11 @@ static double *find_zones(struct hub_scenario *test, const char *hub, const char
 {
     hub_scenario_read(test, hub, duty);
     hub_scenario_assess(test);
-    double *room = malloc(spt_load_zones_room(test->scenario.base.question.hub) * sizeof *room);
-    cr_assert(room);
-    cr_assert_eq(spt_load_zones(&test->bench, &test->assessment, room, zones), SPT_OK);
-    return room;
+    double *buffer =
+        malloc(spt_load_zones_length(test->scenario.base.question.hub) * sizeof *buffer);
+    cr_assert(buffer);
+    cr_assert_eq(spt_load_zones(&test->bench, &test->assessment, buffer, zones), SPT_OK);
+    return buffer;
 }
 
 /* Sum of the radial parts of the roller loads of a row, upwards. */
@@ -54,7 +55,7 @@ Test(load_zone, half_a_zone_has_the_load_of_the_textbooks)
     struct hub_scenario test;
     struct spt_load_zones zones;
     struct spt_sjoevall half;
-    double *room = find_zones(&test, even_hub, heavy_phase, &zones);
+    double *buffer = find_zones(&test, even_hub, heavy_phase, &zones);
     double angle_rad = 16 * PI / 180, radial_n = 45000;
     cr_assert_eq(spt_sjoevall(0.5, 10.0 / 9, &half), SPT_OK);
     for (int i = 0; i < 2; i++) {
@@ -70,7 +71,7 @@ Test(load_zone, half_a_zone_has_the_load_of_the_textbooks)
         cr_expect(near(sum_up(row, angle_rad), -radial_n, 1e-6, 0), "%g", sum_up(row, angle_rad));
     }
     cr_expect(near(zones.highest_n, zones.zones[0].rows[0].contact.max_roller_load_n, 1e-6, 0));
-    free(room);
+    free(buffer);
     hub_scenario_free(&test);
 }
 
@@ -80,7 +81,7 @@ Test(load_zone, rollers_balance_the_reactions_that_the_answer_states)
     struct spt_load_zones zones;
     struct spt_hub_phase_answer phases[2];
     struct spt_hub_answer answer;
-    double *room = find_zones(&test, NULL, NULL, &zones);
+    double *buffer = find_zones(&test, NULL, NULL, &zones);
     static const double angles_rad[2] = {16 * PI / 180, 12 * PI / 180};
     cr_assert_eq(spt_hub_answer(&test.bench, &test.assessment, phases, &answer, NULL), SPT_OK);
     cr_assert_eq(zones.count, 2);
@@ -100,7 +101,7 @@ Test(load_zone, rollers_balance_the_reactions_that_the_answer_states)
             cr_expect(near(fabs(sum_up(zone, angles_rad[row])), stated->radial_n, 1e-6, 0));
             cr_expect(near(axial_n, fabs(stated->axial_n), 1e-6, 0));
         }
-    free(room);
+    free(buffer);
     hub_scenario_free(&test);
 }
 
@@ -108,14 +109,14 @@ Test(load_zone, a_preloaded_hub_is_loaded_all_around)
 {
     struct hub_scenario test;
     struct spt_load_zones zones;
-    double *room =
+    double *buffer =
         find_zones(&test, HUB_SCENARIO_PLACES "  preload: 0.08 mm\n", light_phase, &zones);
     for (int row = 0; row < 2; row++) {
         const struct spt_load_zone_row *zone = &zones.zones[0].rows[row];
         cr_expect(near(zone->contact.zone_deg, 360, 1e-12, 0), "%g", zone->contact.zone_deg);
         cr_expect_eq(zone->contact.loaded_rollers, zone->roller_count);
     }
-    free(room);
+    free(buffer);
     hub_scenario_free(&test);
 }
 
@@ -130,13 +131,13 @@ Test(load_zone, a_long_duty_keeps_the_phases_that_cost_most_in_its_order)
     static const int wanted[SPT_LOAD_ZONES_MAX] = {1, 3, 4};
     struct hub_scenario test;
     struct spt_load_zones zones;
-    double *room = find_zones(&test, NULL, duty, &zones);
+    double *buffer = find_zones(&test, NULL, duty, &zones);
     cr_assert_eq(zones.count, SPT_LOAD_ZONES_MAX);
     cr_expect_eq(zones.phase_count, PHASES);
     for (int i = 0; i < SPT_LOAD_ZONES_MAX; i++)
         cr_expect_eq(zones.zones[i].phase, wanted[i], "%d: %d", i, zones.zones[i].phase);
     cr_expect_eq(zones.highest_n, fmax(zones.zones[1].rows[0].contact.max_roller_load_n,
                                        zones.zones[1].rows[1].contact.max_roller_load_n));
-    free(room);
+    free(buffer);
     hub_scenario_free(&test);
 }

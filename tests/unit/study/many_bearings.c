@@ -88,7 +88,7 @@ Test(many_bearings, the_machine_reaches_its_life_with_the_reliability_asked_for)
     }
 }
 
-Test(many_bearings, as_many_as_there_is_room_for_and_no_more)
+Test(many_bearings, as_many_as_fit_and_no_more)
 {
     prepare(SPT_BEARINGS_MAX);
     struct spt_assessment assessment = assess();

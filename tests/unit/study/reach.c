@@ -12,7 +12,7 @@ static const double none = (double)NAN;
 static struct example_case made;
 static struct spt_phase phases[4];
 static struct spt_phase_result results[4];
-static const struct spt_reach_room room = {phases, results, NULL};
+static const struct spt_reach_workspace workspace = {phases, results, NULL};
 
 static const enum spt_lever continuous[] = {SPT_LEVER_WATER, SPT_LEVER_TEMPERATURE, SPT_LEVER_LOAD,
                                             SPT_LEVER_REGREASING, SPT_LEVER_RATING};
@@ -96,7 +96,7 @@ static double life_with(enum spt_lever lever, double value, bool relaxing)
 static struct spt_reach ask(double target_h)
 {
     struct spt_reach reach;
-    cr_assert_eq(spt_reach(&made.question, target_h, &room, &reach), SPT_OK);
+    cr_assert_eq(spt_reach(&made.question, target_h, &workspace, &reach), SPT_OK);
     return reach;
 }
 
@@ -630,7 +630,7 @@ Test(reach, a_target_must_be_a_finite_time)
     make_scenario(0);
     for (size_t i = 0; i < sizeof bad_h / sizeof *bad_h; i++) {
         struct spt_reach reach;
-        cr_expect_eq(spt_reach(&made.question, bad_h[i], &room, &reach), SPT_BAD_ARGUMENT);
+        cr_expect_eq(spt_reach(&made.question, bad_h[i], &workspace, &reach), SPT_BAD_ARGUMENT);
     }
 }
 

@@ -11,7 +11,7 @@
 
 static struct spt_phase moving[2];
 static struct spt_phase_result moving_results[2];
-static const struct spt_timeline_room moving_room = {moving, moving_results};
+static const struct spt_timeline_workspace moving_workspace = {moving, moving_results};
 
 /* The case in oil with e_C = 0, whose a_ISO is 0.1 at any load and film: L10 goes by the cube of
  * the load exactly. */
@@ -20,7 +20,7 @@ static struct spt_case make_cubic(struct spt_schedule_inputs *inputs)
     struct spt_case question = schedule_case(SPT_LUBRICATION_OIL_BATH);
     schedule_phase.condition.contamination_factor = 0;
     *inputs = schedule_inputs(&question);
-    inputs->timeline_room = &moving_room;
+    inputs->timeline_workspace = &moving_workspace;
     return question;
 }
 
@@ -42,7 +42,7 @@ Test(schedule_service, a_drift_that_changes_nothing_leaves_every_number)
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &as_stated), SPT_OK);
     cr_expect_not(as_stated.followed);
     inputs.service = &service;
-    inputs.timeline_room = &moving_room;
+    inputs.timeline_workspace = &moving_workspace;
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &followed), SPT_OK);
     cr_assert(followed.followed);
     cr_expect(isinf(followed.path.stopped_h));
@@ -189,7 +189,7 @@ Test(schedule_service, water_between_oil_changes_gives_the_integral)
     service.drifts[0].water_from_ppm = 50;
     service.drifts[0].water_to_ppm = 850;
     inputs.service = &service;
-    inputs.timeline_room = &moving_room;
+    inputs.timeline_workspace = &moving_workspace;
     inputs.limits.water_ppm = 370; /* reached after 320/800 of the drift */
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
     cr_assert(plan.followed);
@@ -224,7 +224,7 @@ Test(schedule_service, nothing_survives_a_film_that_goes)
     service.drifts[0].rise_to_k = 235;
     schedule_phase.speed_rpm = 150;
     inputs.service = &service;
-    inputs.timeline_room = &moving_room;
+    inputs.timeline_workspace = &moving_workspace;
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
     cr_assert(plan.followed);
     double stopped_h = plan.path.stopped_h;
@@ -295,7 +295,7 @@ Test(schedule_service, the_age_of_the_present_grease_does_not_go_along)
     service.drifts[0].load_to = 1.013;
     service.drifts[0].water_from_ppm = service.drifts[0].water_to_ppm = (double)NAN;
     inputs.service = &service;
-    inputs.timeline_room = &moving_room;
+    inputs.timeline_workspace = &moving_workspace;
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &fresh), SPT_OK);
     schedule_phase.condition.grease_age_h = 3 * fresh.regrease_h;
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &overdue), SPT_OK);
@@ -311,7 +311,7 @@ Test(schedule_service, what_cannot_be_kept_renews_nothing)
 {
     struct spt_case question = schedule_case(SPT_LUBRICATION_OIL_BATH);
     struct spt_schedule_inputs inputs = schedule_inputs(&question);
-    inputs.timeline_room = &moving_room;
+    inputs.timeline_workspace = &moving_workspace;
     struct spt_schedule plan, kept;
     question.yearly_use_h = (double)NAN;
     struct spt_service service = schedule_drift_service(0, 1000);
@@ -335,7 +335,7 @@ Test(schedule_service, a_plan_lives_by_its_own_grease_not_by_the_age_of_the_pres
 {
     struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
     struct spt_schedule_inputs inputs = schedule_inputs(&question);
-    inputs.timeline_room = &moving_room;
+    inputs.timeline_workspace = &moving_workspace;
     static struct spt_schedule fresh, old;
     double t_f = schedule_grease_h(&inputs);
     static const double ages[] = {1.5, 9}; /* overdue; exhausted, without a life as it stands */

@@ -26,16 +26,16 @@ static void spread_load(const struct spt_case *question, struct spt_uncertainty_
 {
     struct spt_phase phases[2 * EXAMPLE_PHASES];
     struct spt_phase_result results[2 * EXAMPLE_PHASES];
-    const struct spt_uncertainty_room room = {.threads = 1,
-                                              .phases = phases,
-                                              .results = results,
-                                              .design = design,
-                                              .lives = lives,
-                                              .scratch = scratch};
+    const struct spt_uncertainty_workspace workspace = {.threads = 1,
+                                                        .phases = phases,
+                                                        .results = results,
+                                                        .design = design,
+                                                        .lives = lives,
+                                                        .scratch = scratch};
     struct spt_uncertainty uncertainty = {.seed = 2385, .samples = SAMPLES};
     uncertainty.inputs[SPT_UNCERTAIN_LOAD] =
         (struct spt_random_input){.spread = SPT_RANDOM_LOGNORMAL, .centre = 1, .deviation = SPREAD};
-    cr_assert_eq(spt_uncertainty(question, &uncertainty, &room, result), SPT_OK);
+    cr_assert_eq(spt_uncertainty(question, &uncertainty, &workspace, result), SPT_OK);
 }
 
 /* Share of the curve at a time, between its points. */

@@ -431,7 +431,7 @@ Test(timeline, the_curve_rises_to_1_at_the_end_of_the_life)
     story_tell();
     for (int i = 0; i < POINTS; i++)
         times_h[i] = timeline.life_h * i / (POINTS - 1);
-    cr_assert_eq(spt_timeline_curve(&story.base.question, &story.service, &story_room, times_h,
+    cr_assert_eq(spt_timeline_curve(&story.base.question, &story.service, &story_workspace, times_h,
                                     POINTS, damage),
                  SPT_OK);
     cr_expect_eq(damage[0], 0);
@@ -447,9 +447,9 @@ Test(timeline, the_curve_has_no_value_without_a_film)
     story_scale_loads(&story.base, 0.3);
     story_tell();
     const double times_h[] = {0.5 * timeline.stopped_h, 1.5 * timeline.stopped_h};
-    cr_assert_eq(
-        spt_timeline_curve(&story.base.question, &story.service, &story_room, times_h, 2, damage),
-        SPT_OK);
+    cr_assert_eq(spt_timeline_curve(&story.base.question, &story.service, &story_workspace, times_h,
+                                    2, damage),
+                 SPT_OK);
     cr_expect_gt(damage[0], 0);
     cr_expect(isnan(damage[1]));
 }

@@ -15,20 +15,20 @@
 #define THREADS 8
 
 static struct spt_phase phases[2];
-static struct spt_phase room_phases[2 * THREADS];
-static struct spt_phase_result room_results[2 * THREADS];
+static struct spt_phase scratch_phases[2 * THREADS];
+static struct spt_phase_result scratch_results[2 * THREADS];
 static double design[2 * SPT_UNCERTAIN_COUNT * SAMPLES], lives[3 * SAMPLES], scratch[4 * SAMPLES],
     shares[3 * SPT_UNCERTAIN_SHARE_SAMPLES];
 
-static struct spt_uncertainty_room make_room(int threads, bool with_shares)
+static struct spt_uncertainty_workspace make_workspace(int threads, bool with_shares)
 {
-    return (struct spt_uncertainty_room){.threads = threads,
-                                         .phases = room_phases,
-                                         .results = room_results,
-                                         .design = design,
-                                         .lives = lives,
-                                         .scratch = scratch,
-                                         .shares = with_shares ? shares : NULL};
+    return (struct spt_uncertainty_workspace){.threads = threads,
+                                              .phases = scratch_phases,
+                                              .results = scratch_results,
+                                              .design = design,
+                                              .lives = lives,
+                                              .scratch = scratch,
+                                              .shares = with_shares ? shares : NULL};
 }
 
 static struct spt_bearing_case make_ball(struct spt_phase *phase, double rating_n)
@@ -113,10 +113,10 @@ Test(uncertainty, any_number_of_threads_gives_the_same_bits)
     struct spt_uncertainty all = spread_all();
     struct spt_uncertainty_result one;
     for (size_t i = 0; i < sizeof threads / sizeof *threads; i++) {
-        struct spt_uncertainty_room room = make_room(threads[i], true);
+        struct spt_uncertainty_workspace workspace = make_workspace(threads[i], true);
         struct spt_uncertainty_result result;
         memset(lives, 0, sizeof lives);
-        cr_assert_eq(spt_uncertainty(&question, &all, &room, &result), SPT_OK);
+        cr_assert_eq(spt_uncertainty(&question, &all, &workspace, &result), SPT_OK);
         if (i == 0) {
             one = result;
             memcpy(first, lives, sizeof lives);
@@ -136,11 +136,11 @@ Test(uncertainty, another_seed_gives_other_samples_of_the_same_distribution)
 {
     struct spt_case question = make_case((double)NAN);
     struct spt_uncertainty all = spread_all();
-    struct spt_uncertainty_room room = make_room(2, false);
+    struct spt_uncertainty_workspace workspace = make_workspace(2, false);
     struct spt_uncertainty_result one, two;
-    cr_assert_eq(spt_uncertainty(&question, &all, &room, &one), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&question, &all, &workspace, &one), SPT_OK);
     all.seed++;
-    cr_assert_eq(spt_uncertainty(&question, &all, &room, &two), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&question, &all, &workspace, &two), SPT_OK);
     cr_expect_neq(one.system.p50_h, two.system.p50_h);
     cr_expect(near(one.system.p50_h, two.system.p50_h, 0.02, 0));
     cr_expect(near(one.system.p5_h, two.system.p5_h, 0.03, 0));
@@ -150,12 +150,12 @@ Test(uncertainty, no_spread_gives_the_plain_life_everywhere)
 {
     struct spt_case question = make_case((double)NAN);
     struct spt_uncertainty none = certain();
-    struct spt_uncertainty_room room = make_room(3, true);
+    struct spt_uncertainty_workspace workspace = make_workspace(3, true);
     struct spt_uncertainty_result result;
     double life_h;
     question.reliability_percent = 95;
-    cr_assert_eq(spt_case_life(&question, room_results, &life_h), SPT_OK);
-    cr_assert_eq(spt_uncertainty(&question, &none, &room, &result), SPT_OK);
+    cr_assert_eq(spt_case_life(&question, scratch_results, &life_h), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&question, &none, &workspace, &result), SPT_OK);
     cr_expect_eq(result.system.p5_h, life_h);
     cr_expect_eq(result.system.p50_h, life_h);
     cr_expect_eq(result.system.p95_h, life_h);
@@ -173,11 +173,11 @@ Test(uncertainty, a_lognormal_load_gives_the_closed_form)
 {
     struct spt_case question = make_case(0);
     struct spt_uncertainty one = certain();
-    struct spt_uncertainty_room room = make_room(2, true);
+    struct spt_uncertainty_workspace workspace = make_workspace(2, true);
     struct spt_uncertainty_result result;
     double plain_h = 0.1 * pow(29500.0 / 2900, 3) * 1e6 / (60 * 1237);
     one.inputs[SPT_UNCERTAIN_LOAD] = lognormal(0.2);
-    cr_assert_eq(spt_uncertainty(&question, &one, &room, &result), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&question, &one, &workspace, &result), SPT_OK);
     cr_expect(near(result.system.p50_h, plain_h, 2e-3, 0), "%g", result.system.p50_h / plain_h);
     cr_expect(near(result.system.p5_h, plain_h * exp(-1.6449 * 0.6), 3e-3, 0));
     cr_expect(near(result.system.p95_h, plain_h * exp(1.6449 * 0.6), 3e-3, 0));
@@ -192,11 +192,11 @@ Test(uncertainty, two_inputs_share_the_variance_as_their_squares)
 {
     struct spt_case question = make_case(0);
     struct spt_uncertainty two = certain();
-    struct spt_uncertainty_room room = make_room(2, true);
+    struct spt_uncertainty_workspace workspace = make_workspace(2, true);
     struct spt_uncertainty_result result;
     two.inputs[SPT_UNCERTAIN_LOAD] = lognormal(0.2);
     two.inputs[SPT_UNCERTAIN_RATING] = lognormal(0.1);
-    cr_assert_eq(spt_uncertainty(&question, &two, &room, &result), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&question, &two, &workspace, &result), SPT_OK);
     const struct spt_driver *load = &result.drivers[SPT_UNCERTAIN_LOAD];
     const struct spt_driver *rating = &result.drivers[SPT_UNCERTAIN_RATING];
     cr_expect(near(load->share.first, 0.8, 0, 0.01), "%g", load->share.first);
@@ -214,12 +214,12 @@ Test(uncertainty, a_uniform_speed_gives_the_closed_form)
 {
     struct spt_case question = make_case(0);
     struct spt_uncertainty one = certain();
-    struct spt_uncertainty_room room = make_room(2, false);
+    struct spt_uncertainty_workspace workspace = make_workspace(2, false);
     struct spt_uncertainty_result result;
     double plain_h = 0.1 * pow(29500.0 / 2900, 3) * 1e6 / (60 * 1237);
     one.inputs[SPT_UNCERTAIN_SPEED] =
         (struct spt_random_input){.spread = SPT_RANDOM_UNIFORM, .low = 0.8, .high = 1.2};
-    cr_assert_eq(spt_uncertainty(&question, &one, &room, &result), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&question, &one, &workspace, &result), SPT_OK);
     cr_expect(near(result.system.p5_h, plain_h / 1.18, 1e-3, 0));
     cr_expect(near(result.system.p50_h, plain_h, 1e-3, 0));
     cr_expect(near(result.system.p95_h, plain_h / 0.82, 1e-3, 0));
@@ -229,17 +229,17 @@ Test(uncertainty, classes_come_out_by_their_weights)
 {
     struct spt_case question = make_case((double)NAN);
     struct spt_uncertainty one = certain();
-    struct spt_uncertainty_room room = make_room(2, false);
+    struct spt_uncertainty_workspace workspace = make_workspace(2, false);
     struct spt_uncertainty_result result;
     double of_class[4];
     one.inputs[SPT_UNCERTAIN_CLEANLINESS] = (struct spt_random_input){
         .spread = SPT_RANDOM_CLASSES, .class_count = 4, .class_weights = class_weights};
     for (int i = 0; i < 4; i++) {
         phases[0].condition.cleanliness = (enum spt_cleanliness)(SPT_CLEANLINESS_BATH_13_10 + i);
-        cr_assert_eq(spt_case_life(&question, room_results, &of_class[i]), SPT_OK);
+        cr_assert_eq(spt_case_life(&question, scratch_results, &of_class[i]), SPT_OK);
     }
     phases[0].condition.cleanliness = SPT_CLEANLINESS_BATH_17_14;
-    cr_assert_eq(spt_uncertainty(&question, &one, &room, &result), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&question, &one, &workspace, &result), SPT_OK);
     for (int i = 0; i < 4; i++) {
         int count = 0;
         for (int j = 0; j < SAMPLES; j++)
@@ -249,7 +249,7 @@ Test(uncertainty, classes_come_out_by_their_weights)
     }
     /* a phase of another class, and one with a given e_C, keep theirs */
     phases[0].condition.cleanliness = SPT_CLEANLINESS_BATH_21_18;
-    cr_assert_eq(spt_uncertainty(&question, &one, &room, &result), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&question, &one, &workspace, &result), SPT_OK);
     cr_expect_eq(result.system.p5_h, result.system.p95_h);
     cr_expect_eq(result.drivers[SPT_UNCERTAIN_CLEANLINESS].unmoved.phases, 1);
     cr_expect_eq(result.drivers[SPT_UNCERTAIN_CLEANLINESS].unmoved.first, 0);
@@ -260,13 +260,13 @@ Test(uncertainty, phases_that_an_input_leaves_alone_are_counted)
 {
     struct spt_case question = make_case((double)NAN);
     struct spt_uncertainty all = spread_all();
-    struct spt_uncertainty_room room = make_room(2, false);
+    struct spt_uncertainty_workspace workspace = make_workspace(2, false);
     struct spt_uncertainty_result result;
     question.bearings[0].phase_count = 2;
     phases[0].time_share = phases[1].time_share = 0.5;
     phases[1].condition.contamination_factor = 0.37;
     phases[1].condition.water_ppm = 0;
-    cr_assert_eq(spt_uncertainty(&question, &all, &room, &result), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&question, &all, &workspace, &result), SPT_OK);
     static const int want[SPT_UNCERTAIN_COUNT] = {
         [SPT_UNCERTAIN_CLEANLINESS] = 1, [SPT_UNCERTAIN_WATER] = 1};
     for (int i = 0; i < SPT_UNCERTAIN_COUNT; i++) {
@@ -275,7 +275,7 @@ Test(uncertainty, phases_that_an_input_leaves_alone_are_counted)
         cr_expect_eq(result.drivers[i].unmoved.first, want[i] ? 1 : -1);
     }
     phases[1].equivalent_load_n = 0;
-    cr_assert_eq(spt_uncertainty(&question, &all, &room, &result), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&question, &all, &workspace, &result), SPT_OK);
     cr_expect_eq(result.drivers[SPT_UNCERTAIN_LOAD].unmoved.phases, 1);
     cr_expect_eq(result.drivers[SPT_UNCERTAIN_SPEED].unmoved.phases, 0);
 }
@@ -285,13 +285,13 @@ Test(uncertainty, the_stated_share_spalls_by_the_stated_time)
 {
     struct spt_case question = make_case(0);
     struct spt_uncertainty one = certain();
-    struct spt_uncertainty_room room = make_room(2, false);
+    struct spt_uncertainty_workspace workspace = make_workspace(2, false);
     struct spt_uncertainty_result result;
     const int n = 200000;
     double plain_h = 0.1 * pow(29500.0 / 2900, 3) * 1e6 / (60 * 1237);
     int by_1 = 0, by_10 = 0, by_50 = 0;
     one.inputs[SPT_UNCERTAIN_LOAD] = lognormal(0.25);
-    cr_assert_eq(spt_uncertainty(&question, &one, &room, &result), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&question, &one, &workspace, &result), SPT_OK);
     for (int i = 0; i < n; i++) {
         double factor, life_h;
         spt_random_value(&one.inputs[SPT_UNCERTAIN_LOAD], spt_random_uniform(91, (uint64_t)i, 0),
@@ -313,12 +313,12 @@ Test(uncertainty, samples_without_a_life_are_counted_and_stand_below_all)
 {
     struct spt_case question = make_case((double)NAN);
     struct spt_uncertainty one = certain();
-    struct spt_uncertainty_room room = make_room(2, true);
+    struct spt_uncertainty_workspace workspace = make_workspace(2, true);
     struct spt_uncertainty_result result;
     phases[0].speed_rpm = 40; /* a thin film already, gone when hot */
     one.inputs[SPT_UNCERTAIN_TEMPERATURE] =
         (struct spt_random_input){.spread = SPT_RANDOM_UNIFORM, .low = -30, .high = 30};
-    cr_assert_eq(spt_uncertainty(&question, &one, &room, &result), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&question, &one, &workspace, &result), SPT_OK);
     double without = result.share_without_life;
     cr_assert(without > 0.05 && without < 0.6, "%g", without);
     cr_expect(isnan(result.system.p5_h));
@@ -333,10 +333,10 @@ Test(uncertainty, no_load_never_spalls)
 {
     struct spt_case question = make_case((double)NAN);
     struct spt_uncertainty all = spread_all();
-    struct spt_uncertainty_room room = make_room(2, true);
+    struct spt_uncertainty_workspace workspace = make_workspace(2, true);
     struct spt_uncertainty_result result;
     phases[0].equivalent_load_n = 0;
-    cr_assert_eq(spt_uncertainty(&question, &all, &room, &result), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&question, &all, &workspace, &result), SPT_OK);
     cr_expect(isinf(result.system.p5_h) && isinf(result.system.p95_h));
     cr_expect(isinf(result.time_to_spall.l50_h));
     cr_expect(isnan(result.drivers[SPT_UNCERTAIN_LOAD].rank_correlation));
@@ -348,11 +348,11 @@ Test(uncertainty, a_factor_that_is_held_is_counted)
 {
     struct spt_case question = make_case(0);
     struct spt_uncertainty one = certain();
-    struct spt_uncertainty_room room = make_room(2, false);
+    struct spt_uncertainty_workspace workspace = make_workspace(2, false);
     struct spt_uncertainty_result result;
     one.inputs[SPT_UNCERTAIN_RATING] =
         (struct spt_random_input){.spread = SPT_RANDOM_NORMAL, .centre = 1, .deviation = 0.4};
-    cr_assert_eq(spt_uncertainty(&question, &one, &room, &result), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&question, &one, &workspace, &result), SPT_OK);
     cr_expect(near(result.held, 0.00666 * SAMPLES, 0, 4), "%d", result.held);
 }
 
@@ -360,20 +360,20 @@ Test(uncertainty, the_target_is_met_by_the_share_above_it)
 {
     struct spt_case question = make_case(0);
     struct spt_uncertainty one = certain();
-    struct spt_uncertainty_room room = make_room(2, false);
+    struct spt_uncertainty_workspace workspace = make_workspace(2, false);
     struct spt_uncertainty_result result;
     one.inputs[SPT_UNCERTAIN_LOAD] = lognormal(0.2);
-    cr_assert_eq(spt_uncertainty(&question, &one, &room, &result), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&question, &one, &workspace, &result), SPT_OK);
     cr_expect(isnan(result.share_at_target));
     question.target_life_h = spt_uncertainty_quantile(&result, 0.3);
-    cr_assert_eq(spt_uncertainty(&question, &one, &room, &result), SPT_OK);
+    cr_assert_eq(spt_uncertainty(&question, &one, &workspace, &result), SPT_OK);
     cr_expect(near(result.share_at_target, 0.7, 0, 1e-3), "%g", result.share_at_target);
 }
 
 Test(uncertainty, what_is_out_of_range_is_refused)
 {
     struct spt_case question = make_case(0);
-    struct spt_uncertainty_room room = make_room(2, false);
+    struct spt_uncertainty_workspace workspace = make_workspace(2, false);
     struct spt_uncertainty_result result;
     struct spt_uncertainty bad[6];
     for (int i = 0; i < 6; i++)
@@ -387,19 +387,19 @@ Test(uncertainty, what_is_out_of_range_is_refused)
     bad[5].inputs[SPT_UNCERTAIN_CLEANLINESS] = bad[3].inputs[SPT_UNCERTAIN_LOAD];
     bad[5].class_first = SPT_CLEANLINESS_GREASE_VERY_SEVERE;
     for (int i = 0; i < 6; i++) {
-        cr_expect_eq(spt_uncertainty(&question, &bad[i], &room, &result), SPT_BAD_ARGUMENT, "%d",
-                     i);
+        cr_expect_eq(spt_uncertainty(&question, &bad[i], &workspace, &result), SPT_BAD_ARGUMENT,
+                     "%d", i);
         cr_expect(isnan(result.system.p50_h), "%d", i);
     }
     struct spt_uncertainty fine = certain();
-    room.threads = 0;
-    cr_expect_eq(spt_uncertainty(&question, &fine, &room, &result), SPT_BAD_ARGUMENT);
-    room.threads = 2;
-    cr_assert_eq(spt_uncertainty(&question, &fine, &room, &result), SPT_OK);
+    workspace.threads = 0;
+    cr_expect_eq(spt_uncertainty(&question, &fine, &workspace, &result), SPT_BAD_ARGUMENT);
+    workspace.threads = 2;
+    cr_assert_eq(spt_uncertainty(&question, &fine, &workspace, &result), SPT_OK);
     double time_h;
     cr_expect_eq(spt_uncertainty_spall_time(&result, 0, &time_h), SPT_BAD_ARGUMENT);
     cr_expect(isnan(spt_uncertainty_quantile(&result, 1)));
     struct spt_uncertainty fewest = certain();
     fewest.samples = 100;
-    cr_expect_eq(spt_uncertainty(&question, &fewest, &room, &result), SPT_OK);
+    cr_expect_eq(spt_uncertainty(&question, &fewest, &workspace, &result), SPT_OK);
 }

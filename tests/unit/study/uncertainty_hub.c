@@ -17,8 +17,8 @@
 /* A hub and everything its samples need. */
 struct bench {
     struct hub_scenario hub;
-    struct spt_uncertainty_room room;
-    struct spt_hub_room rooms[THREADS];
+    struct spt_uncertainty_workspace workspace;
+    struct spt_hub_workspace hub_workspaces[THREADS];
     struct spt_uncertainty spread;
     struct spt_uncertainty_result result;
 };
@@ -28,16 +28,16 @@ static struct spt_phase_result results[2 * PHASES * THREADS];
 static double design[2 * SPT_UNCERTAIN_COUNT * SAMPLES], lives[3 * SAMPLES], scratch[4 * SAMPLES],
     shares[3 * SPT_UNCERTAIN_SHARE_SAMPLES];
 
-static void take_hub_room(struct hub_scenario *hub, struct spt_hub_room *room)
+static void take_hub_workspace(struct hub_scenario *hub, struct spt_hub_workspace *workspace)
 {
     struct spt_arena *arena = &hub->scenario.arena;
-    room->workspace_length = hub->room.workspace_length;
-    room->workspace = spt_arena_take(arena, room->workspace_length * sizeof *room->workspace);
-    room->cases = spt_arena_take(arena, PHASES * sizeof *room->cases);
-    room->reference_mrev = spt_arena_take(arena, PHASES * sizeof *room->reference_mrev);
-    room->factors = spt_arena_take(arena, PHASES * sizeof *room->factors);
-    room->phases = spt_arena_take(arena, 2 * (size_t)PHASES * sizeof *room->phases);
-    room->results = spt_arena_take(arena, PHASES * sizeof *room->results);
+    workspace->buffer_length = hub->workspace.buffer_length;
+    workspace->buffer = spt_arena_take(arena, workspace->buffer_length * sizeof *workspace->buffer);
+    workspace->cases = spt_arena_take(arena, PHASES * sizeof *workspace->cases);
+    workspace->reference_mrev = spt_arena_take(arena, PHASES * sizeof *workspace->reference_mrev);
+    workspace->factors = spt_arena_take(arena, PHASES * sizeof *workspace->factors);
+    workspace->phases = spt_arena_take(arena, 2 * (size_t)PHASES * sizeof *workspace->phases);
+    workspace->results = spt_arena_take(arena, PHASES * sizeof *workspace->results);
 }
 
 static void begin(struct bench *bench, const char *setting)
@@ -48,15 +48,15 @@ static void begin(struct bench *bench, const char *setting)
     hub_scenario_read(&bench->hub, lines, NULL);
     hub_scenario_assess_uncured(&bench->hub);
     for (int i = 0; i < THREADS; i++)
-        take_hub_room(&bench->hub, &bench->rooms[i]);
-    bench->room = (struct spt_uncertainty_room){
+        take_hub_workspace(&bench->hub, &bench->hub_workspaces[i]);
+    bench->workspace = (struct spt_uncertainty_workspace){
         .threads = 2,
         .phases = phases,
         .results = results,
         .design = design,
         .lives = lives,
         .scratch = scratch,
-        .hub_rooms = bench->rooms,
+        .hub_workspaces = bench->hub_workspaces,
         .setting_table =
             spt_arena_take(&bench->hub.scenario.arena,
                            spt_uncertainty_table_length(&bench->hub.settled) * sizeof(double)),
@@ -77,8 +77,9 @@ static struct spt_random_input uniform(double low, double high)
 
 static void run(struct bench *bench)
 {
-    cr_assert_eq(spt_uncertainty(&bench->hub.settled, &bench->spread, &bench->room, &bench->result),
-                 SPT_OK);
+    cr_assert_eq(
+        spt_uncertainty(&bench->hub.settled, &bench->spread, &bench->workspace, &bench->result),
+        SPT_OK);
 }
 
 /* The life of a case whose hub is set anew and whose loads and temperatures are changed: settled
@@ -114,7 +115,7 @@ static double life_of_changed(struct bench *bench, double play_mm, double load, 
         question.bearings[row].phases = to;
     }
     question.hub = &hub;
-    if (spt_hub_settle(&question, &bench->hub.room, false, &tried, &settled, NULL))
+    if (spt_hub_settle(&question, &bench->hub.workspace, false, &tried, &settled, NULL))
         return (double)NAN;
     cr_assert_eq(spt_case_life(&settled, bench->hub.results, &life_h), SPT_OK);
     return life_h;
@@ -220,9 +221,9 @@ Test(uncertainty_hub, any_number_of_threads_gives_the_same_bits)
     bench.spread.samples = 4000;
     bench.spread.inputs[SPT_UNCERTAIN_END_PLAY] = normal(0, 0.03);
     bench.spread.inputs[SPT_UNCERTAIN_LOAD] = normal(1, 0.07);
-    bench.room.shares = shares;
+    bench.workspace.shares = shares;
     for (int threads = 1; threads <= THREADS; threads++) {
-        bench.room.threads = threads;
+        bench.workspace.threads = threads;
         run(&bench);
         if (threads == 1) {
             one = bench.result;
@@ -245,7 +246,7 @@ Test(uncertainty_hub, end_play_ranks_first_where_it_dominates)
     bench.spread.inputs[SPT_UNCERTAIN_END_PLAY] = uniform(-0.03, 0.03);
     bench.spread.inputs[SPT_UNCERTAIN_LOAD] = normal(1, 0.01);
     bench.spread.inputs[SPT_UNCERTAIN_TEMPERATURE] = normal(0, 1);
-    bench.room.shares = shares;
+    bench.workspace.shares = shares;
     run(&bench);
     const struct spt_driver *play = &bench.result.drivers[SPT_UNCERTAIN_END_PLAY];
     cr_expect_gt(play->rank_correlation, 0.95, "%g", play->rank_correlation);
@@ -293,18 +294,20 @@ Test(uncertainty_hub, settings_without_an_answer_are_counted)
     hub_scenario_free(&bench.hub);
 }
 
-Test(uncertainty_hub, end_play_without_a_hub_or_its_room_is_refused)
+Test(uncertainty_hub, end_play_without_a_hub_or_its_workspace_is_refused)
 {
     struct bench bench;
     begin(&bench, "end_play: 0.05 mm");
     bench.spread.inputs[SPT_UNCERTAIN_END_PLAY] = normal(0, 0.02);
-    bench.room.hub_rooms = NULL;
-    cr_expect_eq(spt_uncertainty(&bench.hub.settled, &bench.spread, &bench.room, &bench.result),
-                 SPT_BAD_ARGUMENT);
-    bench.room.hub_rooms = bench.rooms;
+    bench.workspace.hub_workspaces = NULL;
+    cr_expect_eq(
+        spt_uncertainty(&bench.hub.settled, &bench.spread, &bench.workspace, &bench.result),
+        SPT_BAD_ARGUMENT);
+    bench.workspace.hub_workspaces = bench.hub_workspaces;
     bench.hub.settled.hub = NULL;
-    cr_expect_eq(spt_uncertainty(&bench.hub.settled, &bench.spread, &bench.room, &bench.result),
-                 SPT_BAD_ARGUMENT);
+    cr_expect_eq(
+        spt_uncertainty(&bench.hub.settled, &bench.spread, &bench.workspace, &bench.result),
+        SPT_BAD_ARGUMENT);
     cr_expect_eq(spt_uncertainty_table_length(&bench.hub.settled), 0);
     hub_scenario_free(&bench.hub);
 }
