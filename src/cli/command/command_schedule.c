@@ -155,7 +155,6 @@ static int compute(const struct spt_options *options, struct spt_input *input, d
 
 static void take_plan(const struct spt_maintenance *plan, struct spt_schedule_report *report)
 {
-    report->schedule = &plan->schedule;
     report->entry_count = plan->entry_count;
     report->entries = plan->entries;
     report->cut = plan->cut;
@@ -166,32 +165,41 @@ static void take_plan(const struct spt_maintenance *plan, struct spt_schedule_re
     report->high = plan->high;
 }
 
+/* Reads what does not depend on the plan, so that a mistake in it is reported at once. */
+static int prepare(const struct spt_options *options, struct spt_input *input,
+                   struct spt_schedule_report *report)
+{
+    int problem = read_start(options, &input->scenario.base.question, report);
+    if (problem)
+        return problem;
+    report->file = place_file(options, &input->arena);
+    if (!report->file) {
+        spt_say(options->call, "spalltime: out of memory\n");
+        return SPT_EXIT_SYSTEM;
+    }
+    return read_previous(options, &input->arena, report);
+}
+
 static int work(const struct spt_options *options, struct spt_input *input)
 {
     const struct spt_scenario *scenario = &input->scenario;
     struct spt_assessment assessment;
-    struct spt_maintenance plan;
+    struct spt_maintenance plan = {.schedule = {.question = &scenario->base.question}};
     struct spt_schedule_report report = {
+        .schedule = &plan.schedule,
         .assessment = &assessment,
         .floor = options->law == SPT_LAW_TWO_PARAMETER ? 0 : SPT_WEIBULL_FLOOR,
         .currency = scenario->currency,
         .limits = &scenario->limits,
         .costs = &scenario->costs,
     };
-    int problem = read_start(options, &scenario->base.question, &report);
+    int problem = prepare(options, input, &report);
     if (!problem)
         problem = compute(options, input, report.floor, &assessment, &plan);
     if (problem)
         return problem;
     take_plan(&plan, &report);
-    report.file = place_file(options, &input->arena);
-    if (!report.file) {
-        spt_say(options->call, "spalltime: out of memory\n");
-        return SPT_EXIT_SYSTEM;
-    }
     problem = check_dates(options, &report);
-    if (!problem)
-        problem = read_previous(options, &input->arena, &report);
     return problem ? problem : answer(options, &report);
 }
 
