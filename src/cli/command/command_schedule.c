@@ -137,7 +137,7 @@ static int answer(const struct spt_options *options, const struct spt_schedule_r
                                                               : SPT_EXIT_DONE);
 }
 
-/* Computes the plan and its band. */
+/* Computes the plan and, where the format shows it, its band. */
 static int compute(const struct spt_options *options, struct spt_input *input, double floor,
                    struct spt_assessment *assessment, struct spt_maintenance *plan)
 {
@@ -145,7 +145,9 @@ static int compute(const struct spt_options *options, struct spt_input *input, d
     struct spt_plan_question asked = spt_scenario_plan(scenario, floor);
     struct spt_uncertainty uncertainty;
     struct spt_error error;
-    if (spt_cli_band_inputs(options, scenario, asked.question, 1, &uncertainty))
+    /* CSV and calendars do not contain the band */
+    bool shown = options->format == SPT_FORMAT_TEXT || options->format == SPT_FORMAT_JSON;
+    if (shown && spt_cli_band_inputs(options, scenario, asked.question, 1, &uncertainty))
         asked.uncertainty = &uncertainty;
     if (spt_ask_life(asked.question, &input->arena, assessment, &error) ||
         spt_ask_schedule(&asked, &input->arena, plan, &error))
