@@ -8,7 +8,7 @@
 #include "cli/options.h"
 #include "format/page/page.h"
 
-/* The forms of an answer; `answer` is what spt_cli_answer was given. */
+/* Functions that write an answer in each format; `answer` is the one passed to spt_cli_answer. */
 struct spt_answer_forms {
     /* Fills the page that is written as text, HTML and CSV; the cautions follow. */
     void (*page)(struct spt_page *page, const struct spt_options *options, const void *answer);
@@ -18,7 +18,7 @@ struct spt_answer_forms {
     void (*ical)(FILE *out, const void *answer); /* NULL where the command has none */
 };
 
-/* Writes an answer in the form that the options name, whole or not at all; `title` heads text and
+/* Writes an answer in the format that the options name, completely or not at all; `title` heads text and
  * HTML, NULL for none.
  * Result: `done`, or SPT_EXIT_SYSTEM with a message. */
 int spt_cli_answer(const struct spt_options *options, const struct spt_answer_forms *forms,
@@ -27,7 +27,7 @@ int spt_cli_answer(const struct spt_options *options, const struct spt_answer_fo
 /* How an answer is written in each form; `answer` is what spt_cli_answer_old was given. */
 struct spt_old_forms {
     void (*text)(const struct spt_text *text, const struct spt_options *options,
-                 const void *answer); /* the cautions follow */
+                 const void *answer); /* the cautions are printed after it */
     void (*json)(struct spt_json *json, const struct spt_options *options,
                  const void *answer); /* the members after "tool" of one object */
     void (*csv)(FILE *out, const void *answer);
@@ -39,8 +39,8 @@ struct spt_old_forms {
 int spt_cli_answer_old(const struct spt_options *options, const struct spt_old_forms *forms,
                        const void *answer, int done);
 
-/* Reads the scenario of the first argument, hands it to `work` and frees it.
- * Result: the exit status of `work`, or of the reading. */
+/* Reads the scenario of the first argument, calls `work` with it and frees it. Result: the exit
+ * status of `work`, or of the reading. */
 int spt_cli_work(const struct spt_options *options,
                  int (*work)(const struct spt_options *options, struct spt_input *input));
 

@@ -5,11 +5,11 @@
 #include <string.h>
 #include <strings.h>
 
-/* Where the reader is in the text, whose lines it unfolds and ends with NUL. */
+/* Position of the reader in the text; it joins folded lines and ends each with NUL. */
 struct reader {
     const struct spt_source *source;
     const char *at, *end;
-    int line, next_line; /* of the content line, and of what follows it */
+    int line, next_line; /* of the content line, and of the text after it */
     char *text;          /* the content line; capacity for the whole text */
     struct spt_diagnostics *diags;
 };
@@ -26,7 +26,8 @@ static const char *find_line_end(const struct reader *r, const char *from)
     return end ? end : r->end;
 }
 
-/* The next content line: one that begins with a blank goes on with the one before (section 3.1). */
+/* Reads the next content line; a line that begins with a blank continues the one before (section
+ * 3.1). */
 static bool next_line(struct reader *r)
 {
     size_t length = 0;
@@ -47,7 +48,7 @@ static bool next_line(struct reader *r)
     return true;
 }
 
-/* The colon behind the name stands outside of quotes. */
+/* Finds the colon after the name, which is not inside quotes. */
 static bool cut(char *text, struct property *property)
 {
     bool quoted = false;
@@ -100,8 +101,8 @@ static void take_property(struct reader *r, struct spt_arena *arena,
     }
 }
 
-/* Up to its end; what is nested in it, such as an alarm, is passed over. False where the text ends
- * before. */
+/* Reads an event up to its end; nested components such as an alarm are ignored. False where the
+ * text ends earlier. */
 static bool read_event(struct reader *r, struct spt_arena *arena, struct spt_ical_event *event)
 {
     struct property property;
@@ -139,8 +140,8 @@ static bool is_calendar(const struct property *property, const char *mark)
     return is_named(property, mark) && !strcasecmp(property->value, "VCALENDAR");
 }
 
-/* The calendars of the text, behind the beginning of the first: of one that was cut off the visits
- * behind the cut would be forgotten. */
+/* Reads the calendars of the text after the beginning of the first. A truncated calendar is
+ * refused, because the visits after its end would be lost. */
 static void read_events(struct reader *r, struct spt_arena *arena, struct spt_ical_event *events,
                         int capacity, int *count)
 {
@@ -157,7 +158,7 @@ static void read_events(struct reader *r, struct spt_arena *arena, struct spt_ic
     }
     if (!open && whole)
         return;
-    r->line = r->next_line - 1; /* the last; a folded one began before it */
+    r->line = r->next_line - 1; /* the last line; a folded one began earlier */
     complain(r, "the calendar ends here without END:VCALENDAR, so it is not whole; give it as "
                 "`schedule` wrote it");
 }

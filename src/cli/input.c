@@ -25,8 +25,8 @@ static bool is_folder(const char *path)
     return !stat(path, &about) && S_ISDIR(about.st_mode);
 }
 
-/* The file that this code is in: the shared library, or the program. Result: the length of its
- * path, below 1 where it is not known. */
+/* Finds the file that contains this code: the shared library or the program. Result: the length of
+ * its path, below 1 where it is not known. */
 static ssize_t find_own_file(char *path)
 {
     static const char here;
@@ -41,9 +41,9 @@ static ssize_t find_own_file(char *path)
     return readlink("/proc/self/exe", path, PATH_LENGTH - 1);
 }
 
-/* The catalogs that belong to this program or library: beside it in the source tree or the
- * installed tree, else where it was configured to be installed. Where there are none `path` lists
- * these places. */
+/* Finds the catalogs of this program or library: beside it in the source tree or the installed
+ * tree, else in the configured installation folder. If there are none, `path` lists these places.
+ */
 static bool find_own_catalogs(char *path)
 {
     char looked[2 * PATH_LENGTH] = "";
@@ -84,7 +84,7 @@ static void add_listed(struct spt_catalog *catalog, const char *list, struct spt
     }
 }
 
-/* Keeps the message for a name looked up where no catalog folder is given and none was found. */
+/* Stores the message for a name that is looked up although no catalog folder is given or found. */
 static bool note_missing(struct spt_call *call, struct spt_catalog *catalog, const char *looked)
 {
     char words[PATH_LENGTH];
@@ -138,7 +138,7 @@ static int read_text(const struct spt_options *options, const char *path, struct
     return SPT_EXIT_SYSTEM;
 }
 
-/* The history can be read once, and only where the scenario is not read from. */
+/* A history on standard input can be read once only, and not if the scenario is read from there. */
 static int check_history(const struct spt_options *options, const char *path)
 {
     if (strcmp(options->measured.path, "-") != 0)

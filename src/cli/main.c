@@ -6,9 +6,10 @@
 
 int main(int argc, char **argv)
 {
-    /* SIGPIPE stays as the caller has it: by default a reader that goes away ends the program in
-     * silence, as it ends other tools; switched off it is a write error, with a message. */
-    signal(SIGXFSZ, SIG_IGN); /* a file that may not grow any more is a write error */
+    /* SIGPIPE is handled as the caller has set it: by default the program ends silently when the
+     * reader of its output closes the pipe, like other tools; where the signal is ignored this is a
+     * write error with a message. */
+    signal(SIGXFSZ, SIG_IGN); /* a file that has reached its size limit is a write error */
     struct spt_call call = {.guards_inputs = true};
     int status = spt_dispatch(&call, argc - 1, argv + 1);
     spt_call_end(&call);

@@ -4,7 +4,8 @@
 
 #include <stdio.h>
 
-/* What an installation needs besides the program, all out of the tables of commands and options. */
+/* Files of an installation besides the program, generated from the tables of commands and options.
+ */
 void spt_manual_page(FILE *out); /* roff, section 1 */
 void spt_manual_bash(FILE *out); /* completion for bash */
 void spt_manual_zsh(FILE *out);  /* completion for zsh */

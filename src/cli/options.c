@@ -275,8 +275,8 @@ static bool lacks_dash(const char *word)
     return false;
 }
 
-/* Short options in one word, as POSIX has it: those without a value one after the other, then one
- * whose value is the rest of the word, or the next one. */
+/* Short options combined in one word (POSIX): first those without a value, then at most one with a
+ * value, which is the rest of the word or the next word. */
 static bool read_letters(struct spt_options *options, unsigned takes, const char *command,
                          int count, char *const *words, int *at)
 {

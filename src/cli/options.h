@@ -33,18 +33,19 @@ struct spt_options {
     enum spt_color color;
     bool explain;
     bool quiet;
-    const char *range;      /* of `setting`; NULL: the scenario's */
-    const char *chart;      /* of `report`; NULL: the whole report */
-    const char *variant;    /* the case of `chart`; NULL: the scenario as written */
-    const char *life;       /* wanted life of `reach`; NULL: the scenario's */
-    const char *lever;      /* of `reach`; NULL: all */
-    const char *start;      /* of `schedule`: day the calendar starts; NULL: no dates */
-    const char *previous;   /* of `schedule`: the calendar written before; NULL: none */
-    enum spt_law law;       /* of `schedule`: of fatigue lives */
-    int samples;            /* of the uncertainty; 0: the usual number */
-    bool shares;            /* of `spread`: shares of the variance too */
-    const char *against;    /* of `fit`: scenario whose rating is held against the field; or NULL */
-    const char *variants;   /* of `fit`: scenario whose variants are weighed; or NULL */
+    const char *range;    /* of `setting`; NULL: the scenario's */
+    const char *chart;    /* of `report`; NULL: the whole report */
+    const char *variant;  /* the case of `chart`; NULL: the scenario as written */
+    const char *life;     /* wanted life of `reach`; NULL: the scenario's */
+    const char *lever;    /* of `reach`; NULL: all */
+    const char *start;    /* of `schedule`: day the calendar starts; NULL: no dates */
+    const char *previous; /* of `schedule`: the calendar written before; NULL: none */
+    enum spt_law law;     /* of `schedule`: distribution of fatigue lives */
+    int samples;          /* number of samples; 0: the default */
+    bool shares;          /* of `spread`: also print shares of the variance */
+    const char
+        *against; /* of `fit`: scenario whose rating is compared with the field data; or NULL */
+    const char *variants;   /* of `fit`: scenario whose variants are ranked; or NULL */
     const char *confidence; /* of `fit`; NULL: 90 % */
     const char *mode;       /* of `fit`: the mode of failure that counts; NULL: all */
     const char *slope;      /* of `fit` with few failures; NULL: 1.5 */

@@ -30,7 +30,7 @@ static bool write_all(FILE *file, const struct spt_output *output)
     return fflush(file) == 0 && written;
 }
 
-/* In a call through the library the text becomes the body of the answer, which then owns it. */
+/* In a call through the library the text becomes the body of the answer, which takes ownership. */
 static int write_standard_output(struct spt_call *call, struct spt_output *output)
 {
     if (call->captured) {

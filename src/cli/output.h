@@ -8,8 +8,9 @@
 #include "format/gather.h"
 #include "format/text.h"
 
-/* Where an answer goes: gathered in memory, then written whole to standard output, or beside the
- * output file and renamed over it, so that no half file is ever left. */
+/* Destination of an answer. It is collected in memory and then written completely to standard
+ * output, or to a file beside the output file that is renamed to it, so that an incomplete file is
+ * never left. */
 struct spt_output {
     FILE *stream; /* write here */
     struct spt_gather gathered;
@@ -17,7 +18,7 @@ struct spt_output {
     size_t length;
 };
 
-/* False, with a message, when memory is out. The struct must stay where it is until it is closed.
+/* False, with a message, when memory is exhausted. The struct must not be moved until it is closed.
  */
 bool spt_output_open(struct spt_call *call, struct spt_output *output);
 
@@ -28,8 +29,8 @@ int spt_output_close(struct spt_output *output, const struct spt_options *option
 /* Frees what was gathered without writing it. */
 void spt_output_drop(struct spt_output *output);
 
-/* A text report on the output, in colour where asked for or where standard output is a terminal
- * that wants it (NO_COLOR unset), as wide as that terminal. */
+/* Starts a text report, in colour if the options ask for it, or by default if standard output is a
+ * terminal and NO_COLOR is not set, and as wide as that terminal. */
 struct spt_text spt_output_text(const struct spt_output *output, const struct spt_options *options);
 
 #endif

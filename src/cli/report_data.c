@@ -71,7 +71,7 @@ static int fill_plan(struct work *work, int index, struct spt_report_case *part)
     if (spt_ask_schedule(&asked, arena, plan, &error))
         return spt_cli_fail(work->options->call, "report", &error);
     part->plan = &plan->schedule;
-    /* without a life, or where nothing is worn, there is no curve and the chart does not apply */
+    /* without a life, or without any damage, there is no curve and the chart does not apply */
     if (!spt_survival_curve(&plan->schedule, part->assessment->spread, curve))
         part->survival = curve;
     return SPT_EXIT_DONE;
@@ -104,7 +104,7 @@ static void fill_films(const struct spt_variant *variant, struct spt_report_case
     }
 }
 
-/* Works out one case with the numbers its charts need. */
+/* Computes one case with the numbers that its charts need. */
 static int fill_case(struct work *work, int index, struct spt_report_case *part)
 {
     const struct spt_variant *variant = find_variant(work, index);

@@ -5,9 +5,9 @@
 #include "chart/chart.h"
 #include "cli/input.h"
 
-/* Works out what a report shows: all of it where `chart` is NULL, else what this chart needs of the
- * case with this index. What has no answer is left out after a message; only the failures of the
- * system end the report. All of it lives in the input's arena. Result: an exit status. */
+/* Computes the content of a report: everything if `chart` is NULL, else what this chart needs for
+ * the case with this index. Parts without an answer are left out after a message; only failures of
+ * the system end the report. Everything is in the arena of the input. Result: an exit status. */
 int spt_cli_report_data(const struct spt_options *options, const struct spt_chart *chart,
                         int picked, struct spt_input *input, struct spt_report *report);
 

@@ -6,9 +6,9 @@
 #include "cli/options.h"
 #include "spalltime/ask.h"
 
-/* Draws the samples that a scenario's `uncertainty` asks for, on all processors; `question` is its
- * base, with the setting factors of a hub put in; the memory is from the arena of the input.
- * Result: SPT_EXIT_DONE, or another status with a message on standard error. */
+/* Computes the samples of the section `uncertainty` of a scenario, on all processors. `question`:
+ * its settled base. The memory is from the arena of the input. Result: SPT_EXIT_DONE, or another
+ * status with a message on standard error. */
 int spt_cli_spread(const struct spt_options *options, const char *command, struct spt_input *input,
                    const struct spt_case *question, struct spt_uncertainty_result *result);
 

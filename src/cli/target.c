@@ -27,7 +27,7 @@ static bool leads_somewhere(const struct spt_call *call, const struct spt_comman
     return false;
 }
 
-/* True where `path` with `ending` names the same file as `other`. */
+/* True if `path` with `ending` is the same file as `other`. */
 static bool is_beside(const char *path, const char *ending, const char *other)
 {
     char beside[SPT_PATH_LENGTH];
@@ -35,7 +35,7 @@ static bool is_beside(const char *path, const char *ending, const char *other)
            spt_place_is_one(beside, other);
 }
 
-/* Neither may be the other, nor what a run keeps beside the other until it ends. */
+/* Neither may be the other one, nor a file that a run writes beside the other one until it ends. */
 static bool are_apart(const struct spt_options *options)
 {
     static const char *const endings[] = {".part", ".part.state", ".part.state.new"};

@@ -12,11 +12,10 @@ struct spt_target {
     char rejects[SPT_PATH_LENGTH];
 };
 
-/* Makes --output and --rejects of `options` name the files behind their links, so that renaming
- * replaces those and not the links. `place` must live as long as `options`.
- * Result: false, with a message, where one of them is a link that leads nowhere, both are one, or
- * one is a file that a sweep keeps beside the other.
- */
+/* Makes --output and --rejects of `options` name the files that their symbolic links lead to, so
+ * that renaming replaces those files and not the links. `place` must live as long as `options`.
+ * Result: false, with a message, if one of them is a link that leads nowhere, both name one file,
+ * or one is a file that a sweep writes beside the other. */
 bool spt_target_resolve(struct spt_options *options, const struct spt_command *command,
                         struct spt_target *target);
 

@@ -4,9 +4,8 @@
 
 #include <stdio.h>
 
-/* What this build is made of, one line each: version; compiler; versions of the libraries it runs
- * with; vector code that this processor gets; processors; sanitizers where there are any;
- * licence. */
+/* Prints one line each: version; compiler; versions of the libraries in use; vector code selected
+ * for this processor; number of processors; sanitizers, if any; licence. */
 void spt_version_print(FILE *out);
 
 #endif

@@ -26,8 +26,8 @@ struct spt_file_text {
  * thread of its own. All zero: the disk, standard input, standard output and standard error. */
 struct spt_call {
     FILE *messages;                    /* for people; NULL: standard error */
-    const struct spt_file_text *texts; /* files in memory, which come before those of the disk; "-"
-                                          is standard input */
+    const struct spt_file_text *texts; /* files in memory, which take precedence over those on disk;
+                                          "-" is standard input */
     int text_count;
     bool captured; /* standard output becomes `body`, and messages are for another program */
     char *body;    /* from malloc */
@@ -36,10 +36,10 @@ struct spt_call {
     struct spt_noted *noted;
 };
 
-/* Where messages go. */
+/* The stream for messages. */
 FILE *spt_call_messages(const struct spt_call *call);
 
-/* A message in the words of printf. */
+/* Prints a message, formatted as by printf. */
 void spt_say(const struct spt_call *call, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 

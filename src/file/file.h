@@ -9,25 +9,25 @@
 #include "file/call.h"
 #include "spalltime/arena.h"
 
-/* Functions that take a call may be given NULL: the disk alone, and no list of what was read. */
+/* The call may be NULL: only files on disk, and no list of the files that were read. */
 
-/* Puts an open file on the list of the call, by device and inode, so that none of them is ever
- * replaced by an answer, whatever name leads to it; only a regular file can be replaced, others are
- * passed over. `name` is what messages call it. One thread at a time. Result: 0, or ENOMEM. */
+/* Adds an open file to the files that the call has read, by device and inode, so that no answer
+ * replaces it under any name. Files that are not regular cannot be replaced and are ignored.
+ * `name`: the name for messages. Not thread-safe. Result: 0, or ENOMEM. */
 int spt_file_note(struct spt_call *call, int descriptor, const char *name);
 
-/* What a file that is on the list was read as; NULL: it is not on it. */
+/* The name under which a file was read; NULL: it is not on the list. */
 const char *spt_file_noted(const struct spt_call *call, const struct stat *about);
 
 /* Frees the list. */
 void spt_file_forget(struct spt_call *call);
 
-/* Opens a file to read ("-" is standard input), one in memory before one of the disk, and puts it
- * on the list. NULL with errno. */
+/* Opens a file for reading ("-" is standard input) and adds it to the list; files in memory take
+ * precedence over those on disk. NULL with errno. */
 FILE *spt_file_open(struct spt_call *call, const char *path);
 
-/* The same as a descriptor, to be closed unless it is that of standard input; -1 with errno. It is
- * not put on the list. */
+/* The same as a file descriptor, to be closed unless it is that of standard input; -1 with errno.
+ * It is not added to the list. */
 int spt_file_descriptor(struct spt_call *call, const char *path);
 
 /* Closes it, unless it is standard input. */

@@ -9,19 +9,19 @@
 
 #define SPT_PATH_LENGTH 4096
 
-/* True, with a message, where `path`, or standard output, is a file that this run has read or is
- * reading (spt_file_note): asked wherever a file is about to be made, cut, replaced or added to. */
+/* True, with a message, if `path`, or standard output, is a file that this run has read or is
+ * reading (spt_file_note). Called before a file is created, truncated, replaced or appended to. */
 bool spt_place_is_read(const struct spt_call *call, const char *path);
 bool spt_place_stdout_is_read(const struct spt_call *call);
 
-/* Both are one file that is there. */
+/* True if both names lead to one existing file. */
 bool spt_place_is_same(const char *one, const char *other);
 
-/* Both name one file, there or not: one that is there, or one name in one folder, however the
- * folder is spelled. */
+/* True if both names lead to one file, which need not exist: one existing file, or the same name in
+ * one folder, even if the paths of the folder differ. */
 bool spt_place_is_one(const char *one, const char *other);
 
-/* A symbolic link that does not stand for a device or pipe. */
+/* True for a symbolic link that does not lead to a device or pipe. */
 bool spt_place_is_link(const char *path);
 
 /* True for a device or pipe (/dev/stdout), which cannot be replaced by renaming, only written

@@ -16,7 +16,7 @@
 
 #define ROLLER_EXPONENT (10.0 / 3) /* without a scenario */
 
-/* Bins where --bins is absent; they are reduced where they fall into too many phases. */
+/* Numbers of bins without --bins; they are reduced if they give too many phases. */
 static const int bearing_bins[SPT_HISTORY_AXES] = {8, 1, 3, 2};
 static const int hub_bins[SPT_HISTORY_AXES] = {4, 4, 2, 2};
 static const int pair_bins[SPT_HISTORY_AXES] = {5, 2, 2, 2}; /* two loads without a scenario */
@@ -193,7 +193,7 @@ static int find_terms(struct spt_call *call, const struct spt_history_order *ord
 /* ---- bins -------------------------------------------------------------------------------------
  */
 
-/* Takes one bin away from the axis with the most bins. */
+/* Removes one bin from the axis with the most bins. */
 static void reduce(int *bins)
 {
     int most = 0;

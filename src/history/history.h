@@ -15,7 +15,7 @@ struct spt_history_order {
     const char *standing; /* NULL: 0 */
 };
 
-/* A history that was binned, with all that its duty points at. It must stay where it is. */
+/* A binned history with everything that its duty points to. It must not be moved. */
 struct spt_binning {
     struct spt_arena arena;
     struct spt_scenario base; /* the scenario with one phase; empty without a scenario */

@@ -136,7 +136,7 @@ void spt_sweep_tell_lives(struct spt_sweep_layout *layout)
             spt_sweep_add_column(layout, lives[i].status);
 }
 
-/* A column with all that the layout asks of it, unless a swept field has its name. */
+/* Adds a column with everything that the layout needs for it, unless a swept field has its name. */
 static void add_usual(struct spt_sweep_layout *layout, int column)
 {
     bool left_out = !spt_sweep_column_fits(layout, column) ||

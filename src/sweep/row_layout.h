@@ -64,8 +64,8 @@ const char *spt_sweep_field_name(enum spt_sweep_field field);
 /* "viscosity_ratio", "status": the name of a column; NULL for a number that is none. */
 const char *spt_sweep_column_name(int column);
 
-/* Whether a column belongs to a layout: single-phase numbers are of the one bearing, or of either
- * row of a hub by name. */
+/* True if a column belongs to a layout. Numbers of a single phase are those of the only bearing or,
+ * with a prefix, of one row of a hub. */
 bool spt_sweep_column_fits(const struct spt_sweep_layout *layout, int column);
 
 /* True for a column of text, which an array of numbers cannot hold. */
@@ -77,8 +77,8 @@ const char *spt_sweep_name_at(const struct spt_sweep_layout *layout, int i);
 /* Adds a column after the others; case and label go before the fields. */
 void spt_sweep_add_column(struct spt_sweep_layout *layout, int column);
 
-/* JSON has no infinity, so that null stands for two lives: puts the status of each life of JSON
- * Lines behind the columns, where it is not among them. */
+/* JSON has no infinity, so that null stands for an unlimited and for a missing life: adds the
+ * status of each life after the columns of JSON Lines, unless it is among them. */
 void spt_sweep_tell_lives(struct spt_sweep_layout *layout);
 
 /* The usual columns, less those that are swept. */

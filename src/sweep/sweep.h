@@ -36,7 +36,7 @@ struct sweep_progress {
     unsigned long long input_bytes; /* of cases, from the start of the shard */
     unsigned long long input_lines; /* of the whole file, before this place */
     uint64_t input_hash;            /* of those bytes */
-    uint64_t output_hash; /* in the state of a partial run: of the output behind its head */
+    uint64_t output_hash; /* in the state of a partial run: of the output after its head */
     uint64_t reject_hash; /* the same of the rejects */
 };
 

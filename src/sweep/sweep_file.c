@@ -1,14 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How a run writes, so that it may be killed at any moment and goes on from there:
- * 1. FILE.part is opened, made where it is not there, and locked.
- * 2. Under the lock it is decided where the run begins: at its start, or at the last place that
- *    FILE.part.state tells and whose checksums the part bears out.
- * 3. The state is written, then the part is cut to that place, its head written, and rows follow;
- *    the state again every two seconds. So a part with rows has a state, whose places are all
- *    written.
- * 4. At the end the part is renamed to FILE, then the state removed. A state that is left without a
- *    part says nothing: step 2 begins at the start where the part is empty.
- * What stands under these names and no sweep wrote is refused in step 2, and stays as it is. */
+/* How a run writes its files, so that it can be killed at any moment and continued:
+ * 1. FILE.part is opened, created if it does not exist, and locked.
+ * 2. While it is locked the start of the run is determined: the beginning, or the last position
+ *    recorded in FILE.part.state whose checksums match the part.
+ * 3. The state is written; then the part is truncated to that position, its head is written, and
+ *    rows follow. The state is written again every two seconds. A part with rows therefore always
+ *    has a state, and everything before each of its positions is on the disk.
+ * 4. At the end the part is renamed to FILE and the state is removed. A state without a part has no
+ *    effect: with an empty part step 2 begins at the start.
+ * Files of these names that no sweep has written are refused in step 2 and left unchanged. */
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
@@ -40,7 +40,7 @@ static double now(void)
     return (double)time.tv_sec + 1e-9 * (double)time.tv_nsec;
 }
 
-/* Tells the state how far the run is and writes it. */
+/* Records the progress of the run in the state and writes the state. */
 static bool write_state(struct sweep_file *file, const struct sweep_progress *done)
 {
     struct sweep_progress at = *done;
@@ -56,10 +56,10 @@ static bool write_state(struct sweep_file *file, const struct sweep_progress *do
     return spt_sweep_state_write(&file->state, file->state_path);
 }
 
-/* The head of the rejects: what was wrong, then the cases' own. */
+/* The head of the rejects: line and reason, then the columns of the cases. */
 static const char reject_lead[] = "line,reason,";
 
-/* A part that is there holds rows that somebody waited for. */
+/* An existing part contains rows that took time to compute, so it is not overwritten. */
 static int refuse_part(struct spt_call *call, const char *beside)
 {
     spt_say(call,
@@ -99,7 +99,7 @@ static int refuse_other(struct spt_call *call, const char *beside)
     return SPT_EXIT_BAD_INPUT;
 }
 
-/* Says why the run goes back behind the last place of the state. */
+/* Reports why the run goes back to before the last position of the state. */
 static void tell_damage(const struct sweep_part *part, unsigned long long wanted,
                         unsigned long long rows)
 {
@@ -111,8 +111,8 @@ static void tell_damage(const struct sweep_part *part, unsigned long long wanted
             rows);
 }
 
-/* Takes up the last place that the parts bear out; the first one, where nothing is written, always
- * is. */
+/* Continues at the last position that the checksums of the parts confirm; the first position, with
+ * nothing written, is always confirmed. */
 static void go_back(struct sweep_file *file, const struct sweep_state *found)
 {
     struct spt_checksum outputs[SWEEP_MARKS_MAX], rejects[SWEEP_MARKS_MAX];
@@ -136,13 +136,14 @@ static void go_back(struct sweep_file *file, const struct sweep_state *found)
     file->rejects.kept = rejects[count - 1];
 }
 
-/* More than its head: rows, whether the state counts them yet or not. */
+/* True if the part has more than its head: rows, which the state may not count yet. */
 static bool holds_rows(const struct sweep_part *part)
 {
     return part->path && part->size > part->head;
 }
 
-/* Where the run begins: its start, or where an earlier one was. The parts are not both empty. */
+/* Finds where the run begins: at the start, or where an earlier run ended. At least one part is not
+ * empty. */
 static int choose_start(struct sweep_file *file, const char *beside)
 {
     struct sweep_state found = {0};
@@ -163,7 +164,8 @@ static int choose_start(struct sweep_file *file, const char *beside)
     return SPT_EXIT_DONE;
 }
 
-/* Rows that go to standard output leave no state; the rejects of such a run tell by their head. */
+/* A run that writes rows to standard output has no state; its rejects are recognised by their head.
+ */
 static bool is_reject_part(const struct sweep_part *part)
 {
     char lead[sizeof reject_lead - 1];
@@ -319,7 +321,7 @@ bool spt_sweep_file_write(struct sweep_file *file, const struct sweep_unit *unit
         spt_sweep_complain(file->run->call, "cannot write to", file->rejects.shown);
         return false;
     }
-    /* both are written: checksums and `done` tell of the same rows */
+    /* both are written: checksums and `done` describe the same rows */
     if (file->output.path)
         spt_checksum_add(&file->output.kept, unit->output.bytes, unit->output.length);
     if (file->rejects.path)
@@ -337,7 +339,8 @@ bool spt_sweep_file_write(struct sweep_file *file, const struct sweep_unit *unit
     return false;
 }
 
-/* Puts the number of rows, known only now, into the header of an array: blanks fill the place. */
+/* Writes the number of rows, which is known only now, into the header of an array, padded with
+ * blanks. */
 static bool mend_npy(struct sweep_file *file, const struct sweep_progress *done)
 {
     char head[8192];
@@ -385,7 +388,7 @@ int spt_sweep_file_close(struct sweep_file *file, const struct sweep_progress *d
         status = spt_sweep_part_finish(&file->output);
     if (whole && !status && file->rejects.descriptor >= 0)
         status = spt_sweep_part_finish(&file->rejects);
-    /* another run may have begun by now; then the state is its own */
+    /* another run may have started by now, and the state then belongs to it */
     if (whole && !status && stated && access(file->output.beside, F_OK))
         unlink(file->state_path);
     spt_sweep_file_drop(file);
@@ -397,7 +400,7 @@ void spt_sweep_file_drop(struct sweep_file *file)
     if (!file)
         return;
     if (file->begun && spt_sweep_part_is_empty(&file->output))
-        unlink(file->state_path); /* tells nothing */
+        unlink(file->state_path); /* of no further use */
     spt_sweep_part_drop(&file->output);
     spt_sweep_part_drop(&file->rejects);
     free(file->head);

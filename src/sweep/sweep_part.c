@@ -44,7 +44,7 @@ static int refuse_lock(const struct sweep_part *part)
     return SPT_EXIT_SYSTEM;
 }
 
-/* Takes the lock of an open part: one that another run is writing must not be touched. */
+/* Locks an open part, because a part that another run is writing must not be changed. */
 static int take_lock(const struct sweep_part *part)
 {
     if (!lockf(part->descriptor, F_TLOCK, 0))
@@ -54,8 +54,8 @@ static int take_lock(const struct sweep_part *part)
     return refuse_lock(part);
 }
 
-/* Whether the name of the part still means the file that was opened and locked: a run that ended
- * in between has renamed it to its final name, and what it wrote must stay as it is. */
+/* True if the name of the part still leads to the file that was opened and locked. A run that ended
+ * in the meantime has renamed it to its final name, and its output must not be changed. */
 static bool is_still_named(struct sweep_part *part)
 {
     struct stat opened, named;
@@ -101,7 +101,7 @@ int spt_sweep_part_open(struct sweep_part *part, const char *path)
     return open_beside(part);
 }
 
-/* Adds the bytes of the part from `from` up to `to`; false where they are not all there. */
+/* Adds the bytes `from` to `to` of the part to the checksum; false if some of them are missing. */
 static bool add_bytes(int descriptor, unsigned long long from, unsigned long long to,
                       struct spt_checksum *sum)
 {
@@ -156,7 +156,7 @@ bool spt_sweep_part_head(struct sweep_part *part, const char *bytes, size_t leng
            lseek(part->descriptor, end > (off_t)length ? end : (off_t)length, SEEK_SET) >= 0;
 }
 
-/* What was written in the place of standard output, to the caller. */
+/* Gives the output that replaces standard output to the caller. */
 static int hand_over(struct sweep_part *part)
 {
     struct stat about;
@@ -203,7 +203,7 @@ bool spt_sweep_part_is_empty(const struct sweep_part *part)
 void spt_sweep_part_drop(struct sweep_part *part)
 {
     if (spt_sweep_part_is_empty(part))
-        unlink(part->beside); /* under the lock, so that the name means this file */
+        unlink(part->beside); /* while locked, so that the name still leads to this file */
     if (part->descriptor > STDERR_FILENO)
         close(part->descriptor);
     part->descriptor = -1;

@@ -118,7 +118,7 @@ static const char *read_mark(const char *text, struct sweep_progress *at)
     return found == 9 ? text + used : NULL;
 }
 
-/* The text behind the head; its sum was found right. */
+/* Parses the text after the head, whose checksum is correct. */
 static bool read_text(const char *text, struct sweep_state *state)
 {
     struct sweep_progress at;

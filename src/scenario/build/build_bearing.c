@@ -72,7 +72,7 @@ struct twice {
     double outside, inside; /* NaN: not stated */
 };
 
-/* What is changed over a catalog entry may stand in the other place than it has there. */
+/* A changed quantity may be in the other of the two places than in the catalog entry. */
 static void refuse_twice(struct spt_build *build, const struct raw_bearing *raw,
                          const struct twice *stated)
 {

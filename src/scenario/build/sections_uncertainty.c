@@ -2,7 +2,7 @@
 #include "scenario/build/section_fields.h"
 #include "scenario/build/sections.h"
 
-/* The section about uncertain inputs. */
+/* The section `uncertainty`. */
 
 #define S struct raw_spread
 static const struct spt_field factor_fields[] = {

@@ -98,7 +98,8 @@ static int gather_stated(const struct spt_weibull_data *data, struct spt_rank_po
     return rows;
 }
 
-/* machines do not fail in step: equal times are those of the looks that found it */
+/* machines do not fail at equal times: these are the times of the inspections that found the
+ * failures */
 static void find_ties(const struct spt_fit_inputs *in, const struct spt_fit_workspace *space,
                       struct spt_fit *fit)
 {
@@ -142,8 +143,8 @@ static enum spt_status bound_all(const struct spt_fit_inputs *in, const struct s
 }
 
 /* Maximum likelihood; leaves the basis at the assumed slope where there is too little to fit. With
- * late records the likelihood may be so flat down to slopes near 0 that the lives of the best one,
- * or their bounds, are beyond any number: these data tell no slope either. */
+ * late records the likelihood may be so flat down to slopes near 0 that the lives of the best
+ * slope, or their bounds, overflow: such data do not determine a slope either. */
 static enum spt_status fit_likelihood(const struct spt_fit_inputs *in, struct spt_fit *fit)
 {
     struct spt_fit bounded = *fit;
@@ -162,7 +163,7 @@ static enum spt_status fit_likelihood(const struct spt_fit_inputs *in, struct sp
     return status;
 }
 
-/* without such a bearing the share that failed before all records is not in the points */
+/* without such a bearing the points lack the share that failed before all records began */
 static bool any_from_new(const struct spt_weibull_data *data)
 {
     for (int i = 0; i < data->n; i++)
@@ -179,7 +180,7 @@ static enum spt_status fit_ranks(const struct spt_fit_inputs *in,
     enum spt_status status = spt_rank_points(&in->data, in->rank_method, space->points,
                                              space->points_capacity, &fit->point_count);
     if (status != SPT_OK || fit->failures < SPT_FIT_FAILURES_MIN || !any_from_new(&in->data))
-        return status; /* a line through two points fits always and says nothing */
+        return status; /* a line through two points always fits exactly */
     enum spt_status lines[2] = {spt_rank_regression(space->points, fit->point_count,
                                                     SPT_RANK_LIFE_ON_RANK, &fit->life_on_rank),
                                 spt_rank_regression(space->points, fit->point_count,
@@ -223,8 +224,8 @@ static void compare(const struct spt_fit_inputs *in, struct spt_fit *fit)
     fit->comparison = spt_fit_compare(l10, fit->assumed.l10, in->estimated_l10);
 }
 
-/* Failures that no law with the estimated L10 has: they are of another cause, or the estimate is
- * far from the machine. */
+/* Failures that are impossible under any law with the estimated L10: they have another cause, or
+ * the estimate is far off. */
 static void find_early(const struct spt_fit_inputs *in, struct spt_fit *fit)
 {
     const struct spt_weibull_data *data = &in->data;

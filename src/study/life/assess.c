@@ -34,7 +34,7 @@ static void sum_damage(struct spt_bearing_result *bearing)
 {
     double shares[SPT_PHASES_MAX], lives[SPT_PHASES_MAX], damage[SPT_PHASES_MAX];
     int n = bearing->phase_count;
-    shares[0] = lives[0] = 0; /* a duty has at least one phase; tools cannot know */
+    shares[0] = lives[0] = 0; /* for static analysis: a duty has at least one phase */
     for (int i = 0; i < n; i++) {
         shares[i] = bearing->phases[i].phase->time_share;
         lives[i] = bearing->phases[i].basic_rating_life_h;
@@ -174,8 +174,8 @@ static double note_hardest(const struct spt_case *question, int i,
     return safety;
 }
 
-/* Where nobody says how the machine runs, normal running is taken; told where another kind would
- * ask for more than there is. */
+/* Without a stated kind of running normal running is assumed; adds a note if another kind would
+ * need a higher safety than there is. */
 static void note_running(const struct spt_case *question, double least_safety,
                          struct spt_bearing_result *bearing)
 {

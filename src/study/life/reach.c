@@ -398,7 +398,7 @@ static void walk_thinner(struct reach_work *work, struct spt_lever_result *resul
 }
 
 /* Where no grade is better the oil stays as it is, though it need not be the middle of a grade. An
- * oil that is too stiff for a life to be stated wants a thinner one. */
+ * oil that is too stiff for a life to be stated must be replaced by a thinner one. */
 static void walk_grades(struct reach_work *work, struct spt_lever_result *result)
 {
     result->outcome = SPT_LEVER_CANNOT;

@@ -127,7 +127,7 @@ static void consider(double time_h, double now_h, double *next_h)
         *next_h = time_h;
 }
 
-/* Times at which a drift starts, ends, or steps to its next class, on its clock. */
+/* Times at which a drift starts, ends, or steps to its next class, counted by its own clock. */
 static void consider_drift(const struct spt_drift *drift, double offset_h, double now_h,
                            double *next_h)
 {

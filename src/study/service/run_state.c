@@ -37,8 +37,7 @@ double spt_run_clock(const struct spt_run *run, double time_h)
     return fmax(time_h - spt_run_clock_start(run, time_h), 0);
 }
 
-/* How far a drift has come: 0 before its start, 1 after its end; `before` where it has not begun.
- */
+/* Progress of a drift: 0 before its start, 1 after its end; `before` where it has not begun. */
 static double progress(const struct spt_drift *drift, double time_h, bool *before)
 {
     *before = time_h < drift->from_h;

@@ -12,10 +12,10 @@
 
 #define NONE ((double)NAN)
 #define NEVER ((double)INFINITY)
-#define USUAL_LIFE_H 1e5 /* where none is known, to start with */
+#define USUAL_LIFE_H 1e5 /* initial value where none is known */
 #define INSPECTION_SURVIVAL 0.99
 
-/* The schedule under way. */
+/* State of making the plan. */
 struct work {
     const struct spt_schedule_inputs *in;
     struct spt_phase_result *results;
@@ -105,7 +105,8 @@ static enum spt_task find_renewal(enum spt_lubrication kind)
     return like == SPT_LUBRICATION_OIL_BATH ? SPT_TASK_OIL_CHANGE : SPT_TASK_OIL_OR_FILTER;
 }
 
-/* Gives the interval of repacking, INFINITY where there is none, or none that can be kept. */
+/* Adds the task that renews the lubricant. Result: its interval, INFINITY where there is none or it
+ * is too short in practice. */
 static double plan_oil(struct work *w)
 {
     enum spt_governor governor;
@@ -136,7 +137,7 @@ static struct spt_service plan_service(const struct work *w, double change_h)
     if (!isnan(out->renewed_h))
         service.regrease_every_h = isfinite(out->renewed_h) ? out->renewed_h : NONE;
     service.oil_change_every_h = isfinite(change_h) ? change_h : NONE;
-    /* as the survival of the greases does; their age moves the first renewal alone */
+    /* as in the survival of the greases; their present age changes the first renewal only */
     service.renewed_at_start =
         service.regrease_every_h > 0 || isfinite(change_h) || out->grease_age_h >= out->regrease_h;
     return service;
@@ -193,8 +194,8 @@ static double age_limit_h(const struct spt_case *question)
     return question->age_limit_h / year_h * question->yearly_use_h;
 }
 
-/* The 99 % life with the greases, not below what can be kept; NaN where no grease has an interval.
- */
+/* The 99 % life with the greases, but not below the shortest practical interval; NaN where no
+ * grease has an interval. */
 static double greased_99_h(const struct spt_schedule *out, enum spt_governor *governor)
 {
     double life_h =
@@ -203,8 +204,8 @@ static double greased_99_h(const struct spt_schedule *out, enum spt_governor *go
     return out->grease_count ? fmax(life_h, SPT_SCHEDULE_PRACTICAL_H) : NONE;
 }
 
-/* Interval and governor, NaN where there is none. Neither the greases nor the year say how soon a
- * bearing without a life has to be looked at: at once, and no less than once a year. */
+/* Interval and governor; NaN where there is none. A bearing without a life is inspected at once and
+ * at least once a year, whatever the greases need. */
 static double find_inspection(const struct spt_schedule *out, enum spt_governor *governor)
 {
     double every_h = isinf(out->fatigue_lives.l1_h) ? NONE : out->fatigue_lives.l1_h;
@@ -233,8 +234,8 @@ static void plan_inspection(struct work *w)
     spt_schedule_add(w->out, SPT_TASK_INSPECT, -1, every_h, governor);
 }
 
-/* The governor with the larger part of the failures up to a finite age, of one bearing or of
- * all. */
+/* The governor that causes the larger part of the failures up to a finite age, for one bearing or
+ * for all. */
 static enum spt_governor blame(const struct spt_schedule *out, int bearing, double age_h)
 {
     if (spt_schedule_log_grease(out, bearing, age_h) <
@@ -260,7 +261,7 @@ static void plan_each(struct work *w)
     }
 }
 
-/* Age and governor, INFINITY where nothing wears it out; NaN where no life is known to go by. */
+/* Age and governor; INFINITY where nothing causes damage, NaN where no life is known. */
 static enum spt_status find_replacement(const struct spt_schedule *out, double *age_h,
                                         enum spt_governor *governor)
 {
@@ -338,7 +339,7 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     out->run_to_failure = out->at_target = out->at_optimum = no_policy;
 }
 
-/* What is left at the target life, where one is stated. */
+/* Survival at the target life, where one is stated. */
 static enum spt_status weigh_target(struct spt_schedule *out)
 {
     double target_h = out->question->target_life_h;

@@ -8,19 +8,19 @@
 #define NONE ((double)NAN)
 #define NEVER ((double)INFINITY)
 
-/* The calendar under way. */
+/* State of making the calendar. */
 struct plan {
     const struct spt_schedule *schedule;
     double end_h;
-    double due_h[SPT_SCHEDULE_TASKS_MAX]; /* NEVER: not any more */
+    double due_h[SPT_SCHEDULE_TASKS_MAX]; /* NEVER: no further time */
     int done[SPT_SCHEDULE_TASKS_MAX];
     int visits;
     struct spt_schedule_entry *entries;
     int count, capacity;
 };
 
-/* Beyond the end is never; the replacement itself may fall on it. What cannot be kept is done now
- * or never. */
+/* Times after the end are never reached; the replacement itself may be due exactly at the end.
+ * Tasks that are too frequent in practice are done now or never. */
 static void set_due(struct plan *plan, int task, double at_h)
 {
     bool last = plan->schedule->tasks[task].task == SPT_TASK_REPLACE;
@@ -42,7 +42,7 @@ static int find_next(const struct plan *plan)
     return plan->schedule->task_count && plan->due_h[next] < NEVER ? next : -1;
 }
 
-/* True where a task is done at the visit that another calls for. */
+/* True where a task is done at the visit of another task. */
 static bool joins(const struct plan *plan, int task, int caller, bool repacked)
 {
     const struct spt_schedule_task *tasks = plan->schedule->tasks;
@@ -73,7 +73,7 @@ static bool add_entry(struct plan *plan, int task, double at_h, double due_h)
     return true;
 }
 
-/* The replacement where it is done at the visit that a task calls for; else -1. */
+/* The replacement, if it is done at the visit of a task; else -1. */
 static int find_replacement(const struct plan *plan, int caller)
 {
     const struct spt_schedule_task *tasks = plan->schedule->tasks;
@@ -84,7 +84,7 @@ static int find_replacement(const struct plan *plan, int caller)
     return -1;
 }
 
-/* The new bearing makes all else needless, and ends the plan. */
+/* With a new bearing no other task is needed, and the plan ends. */
 static bool replace(struct plan *plan, int replacement, double at_h)
 {
     double due_h = plan->due_h[replacement];
@@ -115,7 +115,8 @@ static bool visit(struct plan *plan, int caller)
     return true;
 }
 
-/* Where neither a replacement nor a target ends the plan: some years, or what is due at once. */
+/* Without a replacement or a target that ends the plan: some years, or only the tasks that are due
+ * at once. */
 static double open_end_h(const struct spt_case *question)
 {
     return question->yearly_use_h > 0 ? SPT_SCHEDULE_OPEN_YEARS * question->yearly_use_h : DBL_MIN;
@@ -138,7 +139,7 @@ int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedu
     return plan.count;
 }
 
-/* Where no life can be stated somebody looks at the bearing before it runs on. */
+/* Where no life can be stated the bearing is inspected before it runs any further. */
 static bool is_unknown(const struct spt_schedule_task *task)
 {
     return task->task == SPT_TASK_INSPECT && task->governor == SPT_GOVERNOR_NO_LIFE;

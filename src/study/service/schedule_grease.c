@@ -26,11 +26,12 @@ static double age_of(const struct spt_bearing_case *bearing)
     return age_h;
 }
 
-/* One service of all bearings that have an interval. */
+/* Regreasing of all bearings that have an interval, at one visit. */
 struct service {
     int count, first; /* bearings in it, and the first of them */
     double shortest_h;
-    double sum; /* of t_f^-slope: the greases fail together as one of interval sum^(-1/slope) */
+    double sum; /* sum of t_f^-slope: all greases together fail like one with the interval
+                   sum^(-1/slope) */
     double age_h, quantity_g;
 };
 
@@ -51,7 +52,7 @@ static struct service gather(const struct spt_schedule *out)
     return service;
 }
 
-/* What the reliability asks for; NaN without a horizon. */
+/* The interval that the reliability requires; NaN without a horizon. */
 static enum spt_status find_needed(const struct spt_schedule *out, const struct service *service,
                                    double *needed_h)
 {
@@ -66,7 +67,8 @@ static enum spt_status find_needed(const struct spt_schedule *out, const struct 
     return status;
 }
 
-/* What renews the greases in this plan; a regreasing that nobody can keep to does not. */
+/* The interval at which the greases are renewed in this plan, without a regreasing that is too
+ * frequent in practice. */
 static double find_renewal(const struct spt_schedule *out, double repack_h)
 {
     const struct spt_schedule_task asked = {.task = SPT_TASK_REGREASE, .every_h = out->regrease_h};
@@ -149,7 +151,8 @@ enum spt_status spt_schedule_plan_grease(struct spt_schedule *out, const struct 
             return status;
         if (needed_h > 0)
             needed_h = fmax(needed_h, practical_h(out->question));
-        out->regrease_h = fmin(service.shortest_h, needed_h); /* the one that is a number */
+        out->regrease_h =
+            fmin(service.shortest_h, needed_h); /* the bearing whose interval is a number */
         out->regrease_h = fmin(out->regrease_h, calendar_h(out->question));
         out->grease_age_h =
             stated ? spt_run_age_at_start(stated, SPT_RUN_WHOLE, service.age_h) : service.age_h;

@@ -4,8 +4,8 @@
 
 #include "spalltime/service.h"
 
-/* Failures and costs of each way of replacing, into a plan whose survival and age of replacement
- * are known. */
+/* Computes failures and costs of each replacement policy of a plan, whose survival and age of
+ * replacement must be known. */
 enum spt_status spt_schedule_weigh(const struct spt_schedule_inputs *in, struct spt_schedule *out);
 
 #endif

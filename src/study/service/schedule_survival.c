@@ -25,7 +25,7 @@ bool spt_schedule_wears(const struct spt_schedule *out)
     return out->followed ? spt_damage_path_wears(&out->path) : out->fatigue_count > 0;
 }
 
-/* ln of the share that the fatigue of one bearing leaves, of a known life. */
+/* ln of the survival of one bearing by fatigue; its life must be known. */
 static double log_fatigue_of(const struct spt_schedule *out, int bearing, double t_h)
 {
     struct spt_life_law law = {out->bearings[bearing].l10_h * out->fatigue_factor,
@@ -63,7 +63,7 @@ double spt_schedule_log_grease(const struct spt_schedule *out, int bearing, doub
     return sum;
 }
 
-/* What a life is looked for. */
+/* The survival that a life is sought for. */
 struct aim {
     const struct spt_schedule *out;
     int bearing; /* SPT_SCHEDULE_ALL: the machine */
@@ -90,18 +90,18 @@ enum spt_status spt_schedule_life(const struct spt_schedule *out, int bearing, b
         high_h *= 2;
     *life_h = NONE;
     if (out->followed && isfinite(out->path.stopped_h) && miss_aim(out->path.stopped_h, &aim) > 0) {
-        *life_h = out->path.stopped_h; /* so many are left when it ends */
+        *life_h = out->path.stopped_h; /* more than this share survive until the damage path ends */
         return SPT_OK;
     }
     if (high_h >= SPT_SURVIVAL_LIFE_MAX_H) {
-        *life_h = NEVER; /* so few never fail, or so late that nobody asks */
+        *life_h = NEVER; /* this share never fails, or later than any machine runs */
         return SPT_OK;
     }
     return spt_numeric_root(&function, 0,
                             out->followed ? fmin(high_h, out->path.stopped_h) : high_h, life_h);
 }
 
-/* Of the machine, by fatigue alone or with the greases. */
+/* Survival of the machine, by fatigue alone or with the greases. */
 struct share {
     const struct spt_schedule *schedule;
     bool greases;

@@ -4,19 +4,19 @@
 
 #include "spalltime/service.h"
 
-/* What survives under a plan whose bearings, greases and path are filled in. */
+/* Survival under a plan, of which bearings, greases and path must be set. */
 
-#define SPT_SCHEDULE_ALL (-1) /* in place of one bearing: the whole machine */
+#define SPT_SCHEDULE_ALL (-1) /* instead of one bearing: the whole machine */
 
 /* The laws of the condition as stated; they point into the plan. */
 struct spt_survival_system spt_schedule_fatigue(const struct spt_schedule *out);
 struct spt_survival_system spt_schedule_grease(const struct spt_schedule *out);
 
-/* True where fatigue ever ends anything. */
+/* True if fatigue can end the life of any bearing. */
 bool spt_schedule_wears(const struct spt_schedule *out);
 
-/* ln of the share that the fatigue of one bearing or of all leaves at t_h (>= 0), and ln of the
- * share of their greases that last; -INFINITY from where no life can be stated. */
+/* ln of the survival of one bearing, or of all, at t_h (>= 0) by fatigue, and ln of the survival of
+ * their greases; -INFINITY from the time at which no life can be stated. */
 double spt_schedule_log_fatigue(const struct spt_schedule *out, int bearing, double t_h);
 double spt_schedule_log_grease(const struct spt_schedule *out, int bearing, double t_h);
 

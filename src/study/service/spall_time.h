@@ -6,10 +6,9 @@
 
 #define SPT_SPALL_STRATA 1000
 
-/* Picks the samples that stand for all: evenly spaced in the order of the system's lives (NaN:
- * none, first). Their rows' lives go into `scratch` ((2 + rows) * count), to which the result then
- * points.
- */
+/* Selects samples that represent all of them: evenly spaced in the order of the system's lives
+ * (NaN: none, first). The lives of their rows are stored in `scratch` ((2 + rows) * count), to
+ * which the result then points. */
 void spt_spall_strata(const double *system_lives, double *const *row_lives, int rows, int count,
                       double *scratch, struct spt_uncertainty_result *result);
 
