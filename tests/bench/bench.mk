@@ -1,13 +1,13 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # `make bench`: compares the batch kernel and the writers with NumPy and the scalar model in one
-# run; without NumPy where no python3 has it.
+# run; NumPy is left out if no python3 has it.
 BENCH := $(OUT)/tests/bench/bench
 BENCH_OBJECTS := $(call objects, \
                    $(addprefix tests/bench/,bench.c kernel.c grid.c numbers.c numpy.c) \
                    tests/support/scalar_chain.c \
                    $(addprefix src/format/number/,number.c number_cells.c exact.c npy.c))
 
-# the loops that measure log2 and exp2 alone are compiled like the kernel
+# the loops that measure log2 and exp2 separately are compiled with the flags of the kernel
 $(OUT)/tests/bench/kernel.o: EXTRA_CFLAGS = $(VECTOR_CFLAGS)
 
 $(BENCH): $(BENCH_OBJECTS) $(STATIC)

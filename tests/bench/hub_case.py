@@ -18,7 +18,7 @@ LENGTH = 0.25 * (105.0 + 80.0)
 
 
 def tables():
-    """Derivatives of every lamina's approach, what is taken off it, and its stiffness."""
+    """Derivatives of the approach of every lamina, the profile subtracted from it, and its stiffness."""
     slopes, off, stiffness = [], [], []
     for rollers, diameter, length, pitch, z, s in ROWS:
         k = np.arange(1, LAMINAE + 1)

@@ -33,7 +33,7 @@ def write(path, text):
 
 load = os.getloadavg()[0]
 if load > 0.5:
-    print(f"other work keeps this machine busy (load {load:.1f}): the rates are too low")
+    print(f"this machine is busy (load {load:.1f}): the rates are too low")
 with open(SCENARIO, encoding="utf-8") as read:
     head = read.read().split("sweep:")[0]
 with tempfile.TemporaryDirectory() as scratch:

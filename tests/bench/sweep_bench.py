@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Wall time of `spalltime sweep` to CSV beside numpy.savetxt of the same rows (already worked out, in
-memory), and of a start of the program beside `import numpy`. Best of some rounds, one process each."""
+"""Wall time of `spalltime sweep` to CSV beside numpy.savetxt of the same rows (already computed, in
+memory), and start-up time of the program beside `import numpy`. Best of several rounds, one process each."""
 import os
 import subprocess
 import sys
@@ -27,7 +27,7 @@ def run(*words):
 
 load = os.getloadavg()[0]
 if load > 0.5:
-    print(f"other work keeps this machine busy (load {load:.1f}): the figures are too high")
+    print(f"this machine is busy (load {load:.1f}): the times are too high")
 folder = "/dev/shm" if os.path.isdir("/dev/shm") else None
 with tempfile.TemporaryDirectory(dir=folder) as scratch:
     array = os.path.join(scratch, "rows.npy")

@@ -1,6 +1,6 @@
 #!/bin/sh
-# Writes reports and charts of every scenario with $1 into $2, then checks them in a browser. Brings Chromium where it
-# can (Debian and Ubuntu, as root) and the driver as an npm package; both stay outside the source tree.
+# Writes reports and charts of every scenario with the program $1 into the folder $2 and checks them in a browser.
+# Installs Chromium if possible (Debian and Ubuntu, as root) and its driver, an npm package, outside the source tree.
 set -eu
 program=$1
 out=$2

@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Reads a calendar on standard input with a parser that others made (python3-icalendar) and prints one line for each
+"""Reads a calendar on standard input with an independent parser (python3-icalendar) and prints one line for each
 event: date, identifier, summary, SEQUENCE, STATUS (- where it has none). Calendars named as arguments are read instead, and
-what is in NAME.ics goes into NAME.events. Exit status 1 where one is no calendar of RFC 5545 in what we use of it."""
+what is in NAME.ics goes into NAME.events. Exit status 1 if one of them is not a calendar by the rules of RFC 5545 that we use."""
 import re
 import sys
 

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Holds YAML files against a JSON Schema: schema_check.py SCHEMA < list of paths, one a line.
+"""Checks YAML files against a JSON Schema: schema_check.py SCHEMA < list of paths, one on each line.
 Prints "valid PATH" or "invalid PATH: why". Each file is read twice, with yes and no as booleans (YAML 1.1) and as words
 (YAML 1.2, which editors read); it is valid if it is in both."""
 import json
@@ -9,11 +9,11 @@ import yaml
 from jsonschema import Draft7Validator
 
 
-OlderLoader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # YAML 1.1; many times as fast where it is there
+OlderLoader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # YAML 1.1; much faster if available
 
 
 class NewerLoader(OlderLoader):
-    """YAML 1.2 as far as booleans go."""
+    """YAML 1.2 in its reading of booleans."""
 
 
 NewerLoader.yaml_implicit_resolvers = {
@@ -30,7 +30,7 @@ def find_fault(validator, path):
                 content = yaml.load(file, loader)
         except (yaml.YAMLError, UnicodeDecodeError, ValueError) as error:
             return "not read: " + type(error).__name__
-        if content in judged:  # without yes and no both readings are one
+        if content in judged:  # without yes and no both readings are the same
             continue
         judged.append(content)
         for error in validator.iter_errors(content):

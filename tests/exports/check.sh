@@ -1,5 +1,5 @@
 #!/bin/sh
-# Holds the lists of src/exports against the headers, the objects and both shared libraries. Arguments: a scratch folder,
+# Compares the lists of src/exports with the headers, the objects and both shared libraries. Arguments: a scratch folder,
 # libspalltime, libspalltime_run, the headers of each, the objects of the program and of the library.
 set -eu
 scratch=$1 library=$2 run=$3 headers=$4 run_headers=$5 program=$6 objects=$7 bad=0
@@ -25,5 +25,5 @@ exported "$library" >"$scratch/library"
 compare "$scratch/all" "$scratch/library" "libspalltime exports other names than are listed"
 exported "$run" >"$scratch/run_library"
 compare src/exports/run.list "$scratch/run_library" "libspalltime_run exports other names than are listed"
-[ $bad = 0 ] && echo "exports: $(wc -l <src/exports/public.list) public, $(wc -l <src/exports/private.list) private, $(wc -l <src/exports/run.list) of the one call; nothing else"
+[ $bad = 0 ] && echo "exports: $(wc -l <src/exports/public.list) public, $(wc -l <src/exports/private.list) private, $(wc -l <src/exports/run.list) of libspalltime_run; no others"
 exit $bad

@@ -1,8 +1,8 @@
 #!/bin/sh
-# Prints the names that a shared library should export, one a line, sorted:
+# Prints the names that a shared library should export, one on each line, sorted:
 #   list.sh public HEADER...                      functions and tables that the headers declare
 #   list.sh private PUBLIC PROGRAM-OBJECTS -- LIBRARY-OBJECTS
-#                                                 what the program's objects take from the library's beside those in PUBLIC
+#                                                 what the objects of the program use from those of the library, except the names in PUBLIC
 set -eu
 LC_ALL=C
 export LC_ALL
@@ -10,7 +10,7 @@ what=$1
 shift
 case $what in
 public)
-    # remarks and preprocessor lines out; a name followed by a parenthesis or brackets is declared, but not in a macro
+    # removes comments and preprocessor lines; a name before a parenthesis or bracket is a declaration
     cat "$@" | tr '\n' '\001' | sed 's@/\*[^*]*\**\([^/*][^*]*\**\)*/@@g' | tr '\001' '\n' | grep -v '^ *#' |
         grep -v '^#define\|\\$' | grep -oE '\bspt_[a-z0-9_]+\(|^extern [^;]*\bspt_[a-z0-9_]+' |
         grep -oE 'spt_[a-z0-9_]+' | sort -u

@@ -12,7 +12,7 @@ LOCALE_PROGRAM := $(FAULTS)/locale
 QUICK_TESTS += faults
 faults: fault-memory fault-files fault-locale ## make memory, disks, pipes and locales fail
 
-# a sanitizer has its own malloc, so that the preloaded one would not be called
+# a sanitizer has its own malloc, and the preloaded one would not be called
 fault-memory: $(PROGRAM) $(FAULT_LIBRARY)
 	@rm -rf $(FAULTS)/memory && mkdir -p $(FAULTS)/memory
 	$(Q)tests/faults/memory.sh $(PROGRAM) $(CURDIR)/$(FAULT_LIBRARY) $(FAULTS)/memory $(FAULT_RUNS)

@@ -1,8 +1,8 @@
 #!/bin/sh
-# Files and devices that fail: full disk, closed pipe, read-only folder, unreadable catalog, a signal, odd
-# names and odd bytes. Arguments: program, an empty folder, library of failing files.
+# Files and devices that fail: full disk, closed pipe, read-only folder, unreadable catalog, a signal, unusual
+# names and bytes. Arguments: program, an empty folder, library of failing files.
 set -eu
-# told here, and at the end of `make test`
+# reported here, and at the end of `make test`
 leave_out() { echo "$1; left out"; echo "$1" >>"${SPT_LEFT_OUT:-/dev/null}"; }
 program=$1 scratch=$2 library=$3
 bad=0 checks=0
@@ -42,7 +42,7 @@ done
 run life $scenario -o /dev/full
 expect "-o /dev/full" 4 $status
 
-# a full disk: the old answer stays, nothing is left beside it
+# a full disk: the old answer is unchanged, and no other file is left
 if [ "$(id -u)" = 0 ] && mkdir "$scratch/tiny" && mount -t tmpfs -o size=16k,mode=0755 none "$scratch/tiny" 2>/dev/null; then
     echo old >"$scratch/tiny/answer"
     head -c 8192 /dev/zero >"$scratch/tiny/filler"
@@ -55,8 +55,8 @@ else
     leave_out "files: no tiny disk could be mounted here"
 fi
 
-# a reader that goes away ends the program as it ends other tools, in silence; with SIGPIPE switched off by the
-# caller it is a write error
+# when the reader of its output closes the pipe, the program ends silently, like other tools; if the caller ignores
+# SIGPIPE this is a write error
 for command in "life --format json $scenario" "sweep scenarios/fan_spindle_sweep.yaml" help "check $scenario"; do
     (sleep 0.2; set +e; "$program" $command 2>"$scratch/err"; echo $? >"$scratch/status") | true
     expect "closed pipe, $command" 141 "$(cat "$scratch/status")" # 128 and SIGPIPE, 13
@@ -66,7 +66,7 @@ for command in "life --format json $scenario" "sweep scenarios/fan_spindle_sweep
     holds "closed pipe without SIGPIPE, $command, says nothing" test -s "$scratch/err"
 done
 
-# a folder that may not be written, a file that may not be read: root may do both, so as nobody where there is one
+# a folder without write permission, a file without read permission; root may use both, so run as nobody if possible
 as=""
 if [ "$(id -u)" = 0 ]; then as="setpriv --reuid=65534 --regid=65534 --clear-groups"; fi
 if $as true 2>/dev/null; then
@@ -110,7 +110,7 @@ else
     leave_out "files: cannot work as another user here: no locked folders"
 fi
 
-# a signal while it waits for its input: nothing is written, the old answer stays
+# a signal while it waits for its input: nothing is written, and the old answer is unchanged
 echo old >"$scratch/answer"
 for signal in 15 2; do # TERM, INT
     mkfifo "$scratch/pipe"
@@ -118,7 +118,7 @@ for signal in 15 2; do # TERM, INT
     job=$!
     exec 3>"$scratch/pipe"
     head -3 $scenario >&3
-    # again and again: one that comes before the program runs may be lost
+    # repeated, because a signal that arrives before the program runs may be lost
     tries=0
     while kill -$signal $job 2>/dev/null && [ $tries -lt 100 ]; do
         sleep 0.1
@@ -134,7 +134,7 @@ for signal in 15 2; do # TERM, INT
     holds "signal $signal: something left beside" test "$(ls "$scratch" | grep -c answer)" = 1
 done
 
-# names with blanks and beyond ASCII, for every kind of path
+# names with blanks and non-ASCII characters, for every kind of path
 odd="$scratch/a folder – größer 轴承"
 mkdir -p "$odd/shop files"
 cp catalogs/*.yaml "$odd/shop files/"
@@ -162,7 +162,7 @@ for name in crlf bom both; do
     expect "$name catalog" 0 $status
 done
 
-# no catalog folder at all: left out where one is installed
+# without any catalog folder; left out if one is installed
 mkdir -p "$scratch/alone/a/b"
 cp "$program" "$scratch/alone/a/b/spalltime"
 alone() {
@@ -187,7 +187,7 @@ else
     leave_out "files: a catalog folder is installed here: not tried without one"
 fi
 
-# a folder that fails while it is read: never a catalog with less in it
+# a read error in a folder must not give an incomplete catalog
 for item in 1 2 3; do
     status=0
     LD_PRELOAD="$library" SPT_READDIR_FAILS=$item "$program" catalog --catalog "$odd/shop files" >"$scratch/out" \
@@ -197,12 +197,12 @@ for item in 1 2 3; do
     holds "a folder that fails at item $item: something is answered" test ! -s "$scratch/out"
 done
 
-# nothing open at all
+# all standard streams closed
 status=0
 "$program" life $scenario >&- 2>"$scratch/err" || status=$?
 expect "closed standard output" 4 $status
 status=0
 "$program" life - <&- >"$scratch/out" 2>"$scratch/err" || status=$?
 expect "closed standard input" 4 $status
-[ $bad = 0 ] && echo "files: $checks checks of failing files, names and bytes hold"
+[ $bad = 0 ] && echo "files: $checks checks of failing files, unusual names and bytes passed"
 exit $bad

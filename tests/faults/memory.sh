@@ -1,9 +1,9 @@
 #!/bin/sh
-# For every n, the n-th request for memory of a whole run fails, or all from the n-th on. The program must say
-# so and give exit status 4 without any answer, or do without and answer in full; an older answer stays whole.
-# Arguments: program, preloaded library, an empty folder, runs for each command (0: every request).
-# Reading the catalogs, most of the requests, is the same in every command: with 0 the first command takes each of
-# those, the others every 199th of them and each of their own.
+# For every n, the n-th allocation of a whole run fails, or all from the n-th on. The program must report this and end
+# with exit status 4 without any answer, or manage without the memory and give the complete answer; an older answer must
+# be unchanged. Arguments: program, preloaded library, an empty folder, runs for each command (0: every allocation).
+# Most allocations are made while the catalogs are read, in the same way by every command: with 0 the first command tries
+# each of these, the others every 199th of them and each of their own allocations.
 set -eu
 program=$1 library=$2 scratch=$3 most=$4
 bad=0 runs=0
@@ -38,7 +38,7 @@ count_requests() {
     count=$(cat "$scratch/count")
 }
 
-# the requests of reading the catalogs, but for some at the end of which the answer may have a part
+# the allocations made while the catalogs are read, except some at the end that may belong to the answer
 command="catalog conditions"
 count_requests
 shared=$((count > 800 ? count - 400 : 0))
@@ -57,15 +57,15 @@ while read -r command; do
     "$program" $command >"$scratch/out" 2>"$scratch/err" || wanted=$?
     cp "$scratch/$written" "$scratch/whole"
     count_requests
-    [ "$count" -gt 0 ] || { echo "memory: no request counted in $command"; bad=1; }
+    [ "$count" -gt 0 ] || { echo "memory: no allocation counted in $command"; bad=1; }
     [ "$wanted" -lt 2 ] || { echo "memory: $command: status $wanted: $(head -1 "$scratch/err")"; bad=1; }
-    # a sample: the first and the last requests, others at equal steps between
+    # a sample: the first and the last allocations, and others between them at equal steps
     stride=1
     [ "$most" = 0 ] || stride=$((count / most + 1))
     n=1
     while [ $n -le "$count" ]; do
         try $n ""
-        # all from there on: every seventh run does, the way up to there being the same
+        # every seventh run also lets all later allocations fail
         [ $((runs % 7)) = 0 ] && try $n on
         step=$stride
         if [ $n -le 12 ] || [ $n -gt $((count - 12)) ]; then step=1; fi
@@ -105,5 +105,5 @@ END
 for name in $("$program" help | sed -n 's/^  \([a-z]*\)  .*/\1/p'); do
     case "$covered " in *" $name "*) ;; *) echo "memory: no run of \`$name\`"; bad=1 ;; esac
 done
-[ $bad = 0 ] && echo "memory: $runs runs with a failing request, each said so or answered in full"
+[ $bad = 0 ] && echo "memory: $runs runs with a failing allocation, each with a message or a complete answer"
 exit $bad

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""A script of a user: loads the installed libraries by ctypes. Arguments: library folder, scenario file."""
+"""An example of a user's script: loads the installed libraries with ctypes. Arguments: library folder, scenario file."""
 import ctypes
 import json
 import sys
@@ -11,7 +11,7 @@ assert library.spt_life_basic(0, 24.2, 3.0, ctypes.byref(life)) == 0  # 0: deep 
 assert abs(life.value - (24.2 / 3.0) ** 3) < 1e-9, life.value
 
 run = ctypes.CDLL(sys.argv[1] + "/libspalltime_run.so.0")
-run.spt_run_json.restype = ctypes.c_void_p  # kept as an address, so that it can be given back
+run.spt_run_json.restype = ctypes.c_void_p  # kept as an address, so that spt_free can be called with it
 run.spt_run_json.argtypes = [ctypes.c_char_p, ctypes.c_char_p, ctypes.c_size_t, ctypes.c_char_p]
 run.spt_free.argtypes = [ctypes.c_void_p]
 text = open(sys.argv[2], "rb").read()

@@ -16,7 +16,7 @@ install-check: all ## install into build/ and use the installed files
 	  [ -z "$$left" ] || { echo "install: left after uninstall: $$left"; exit 1; }
 	$(Q)tests/install/spaces.sh "$(CURDIR)/$(INSTALLED)/a place" $(MAKE)
 
-# the last commit with its time, without name or time of the machine: the same bytes every time
+# the archive has the time of the last commit and no names of this machine, so that it is always the same bytes
 dist: ## the source archive of the last commit, in build/
 	@mkdir -p build
 	git archive --format=tar --prefix=spalltime-$(VERSION)/ HEAD > $(DIST:.gz=) || \

@@ -1,8 +1,8 @@
 #!/bin/sh
-# Looks at the tree installed in $1 with prefix $2, and uses it as a stranger would: the program, a C program built
-# through pkg-config with the compiler $3, a C++ program, a Python script. Nothing here may come from the source tree but the inputs.
+# Checks the tree installed in $1 with prefix $2 and uses it like a user: the program, a C program built with pkg-config
+# and the compiler $3, a C++ program, a Python script. Only the inputs may come from the source tree.
 set -eu
-# told here, and at the end of `make test`
+# reported here, and at the end of `make test`
 leave_out() { echo "$1; left out"; echo "$1" >>"${SPT_LEFT_OUT:-/dev/null}"; }
 root=$1 prefix=$2 compiler=$3 here=$(pwd)
 tree=$root$prefix
@@ -10,7 +10,7 @@ scenario=$here/scenarios/gravel_conveyor_drum.yaml # its bearing and grease stan
 bad=0
 complain() { echo "install: $1"; bad=1; }
 
-# private headers stay private, public ones are all there and stand alone
+# no private header is installed; every public one is, and compiles by itself
 for header in include/spalltime/*.h; do
     [ -f "$tree/$header" ] || complain "$header is not installed"
     printf '#include <spalltime/%s>\nint main(void) { return 0; }\n' "$(basename "$header")" |
@@ -28,7 +28,7 @@ for name in libspalltime libspalltime_run; do
     [ -z "$strays" ] || complain "$name exports $strays"
 done
 
-# the program away from the source tree, with its own catalogs
+# the program outside the source tree, with its own catalogs
 (cd / && env -i PATH=/usr/bin:/bin "$tree/bin/spalltime" catalog bearings >/dev/null) || complain "the program finds no catalog"
 [ -s "$tree/share/man/man1/spalltime.1" ] || complain "no manual page"
 
@@ -51,5 +51,5 @@ if command -v python3 >/dev/null; then
 else
     leave_out "install: no python3 here for the Python script"
 fi
-[ $bad = 0 ] && echo "install: the installed tree holds what it should and works by itself"
+[ $bad = 0 ] && echo "install: the installed tree is complete and works by itself"
 exit $bad

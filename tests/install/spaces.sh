@@ -1,6 +1,6 @@
 #!/bin/sh
-# A prefix with a blank in it: installed, used, found by pkg-config, and taken away with nothing else.
-# Arguments: a folder that is not there yet, make.
+# A prefix that contains a blank: install, use, find with pkg-config, and uninstall without removing anything else.
+# Arguments: a folder that does not exist yet, make.
 set -eu
 prefix=$1 make=$2
 mkdir -p "${prefix%% *}" # what an unquoted removal would hit
@@ -12,5 +12,5 @@ echo '#include <spalltime/version.h>' | eval "cc -fsyntax-only -x c - $flags"
 "$make" --no-print-directory -s uninstall DESTDIR= PREFIX="$prefix" >/dev/null
 left=$(find "$prefix" ! -type d)
 [ -z "$left" ] || { echo "install: left after uninstall: $left"; exit 1; }
-[ -f "${prefix%% *}/mine" ] || { echo "install: uninstall took more than its own"; exit 1; }
-echo "install: a prefix with a blank holds"
+[ -f "${prefix%% *}/mine" ] || { echo "install: uninstall removed other files"; exit 1; }
+echo "install: a prefix with a blank works"

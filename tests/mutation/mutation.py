@@ -1,17 +1,18 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Changes one place of src/model, src/study, src/scenario or the public headers at a time, and runs the tests: a change that no test
-notices is a survivor. A numeric constant changes by 1 % (a whole number that 1 % does not change, by one), a comparison takes or leaves
-its end (`<` becomes `<=`), `==` becomes `!=`, `&&` becomes `||`, `+` becomes `-` and `*` becomes `/`, each the other way round too.
-The tests are linked to these layers as a shared library, so that a change costs one file compiled and that library linked, no copy of
-the tree. What noticed the last change of a file is asked first, then the suites of its name, then the quick ones, then the slow ones.
+"""Changes one place of src/model, src/study, src/scenario or the public headers at a time and runs the tests: a change that no test
+notices is a survivor. A numeric constant is changed by 1 % (by one where it is a whole number that must stay one), `<` becomes `<=`,
+`==` becomes `!=`, `&&` becomes `||`, `+` becomes `-`, `*` becomes `/`, and each of these also in reverse. These layers are linked to
+the tests as a shared library, so that a change needs the compilation of one file and the linking of that library, not a copy of the
+source tree. The test that noticed the last change of the file runs first, then the suites of the same name, then the quick ones,
+then the slow ones.
 
 usage: mutation.py FOLDER [--most N] [--seed K] [--workers N] [--resume] [FILE[:LINE]...]
-FOLDER holds what `make mutation` built. Without FILE every source and header of these layers; --kind takes only constants or only
-operators; --most takes a sample of that many places, the same for the same seed. Every verdict is a line of FOLDER/verdicts.tsv;
---resume keeps those whose source is as it was. Exit status 1 where a change survives that exceptions.txt does not name.
-Suites whose values are answers of our own are not among the tests that count for the models; for the reader of scenarios, whose
-messages are its answers, every suite counts that needs no other process."""
+FOLDER: what `make mutation` has built. Without FILE all sources and headers of these layers are changed; --kind selects constants or
+operators; --most takes a random sample of that many places, the same for the same seed. Each result is a line of
+FOLDER/verdicts.tsv; --resume keeps the results of unchanged sources. Exit status 1 if a change survives that is not in
+exceptions.txt. For the models, suites that compare with earlier output of the program do not count; for the reader of scenarios,
+whose messages are its output, every suite counts that starts no other process."""
 import argparse
 import concurrent.futures
 import os

@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Checks the statistics of the library against SciPy, which works them out another way.
+"""Checks the statistics of the library against SciPy, which computes them in another way.
 
 Usage: tests/scipy/weibull_check.py [build/release/libspalltime.so.VERSION]
 Not part of `make test`: needs python3-scipy. Exit status 1 where something differs.
@@ -122,8 +122,8 @@ def check_bounds(quantity, fraction, data, fit, best, t, failed):
 
 
 class Found:
-    """Lives out of inspections: failures between two looks, at a known time, machines found running
-    when records began. The likelihood is SciPy's survival function, the search the simplex."""
+    """Lives from inspections: failures between two inspections or at a known time, and machines that were already running
+    when their records began. The likelihood is SciPy's survival function, the search the simplex."""
 
     def __init__(self, rng, entries):
         n, shape = int(rng.integers(12, 50)), rng.uniform(0.9, 3)

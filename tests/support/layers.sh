@@ -1,7 +1,7 @@
 #!/bin/sh
-# Checks the layers of src: which folder may include from which (the table below, and nothing else),
+# Checks the layers of src: which folder may include from which others (only as in the table below),
 # that public headers include public headers alone, that base, words, model and study do no input or
-# output, and that no folder is crowded. Includes are read from the sources, symbols from the
+# output, and that no folder has too many files. Includes are read from the sources, symbols from the
 # objects of $1. Sanitizer builds add names of their own, so only release and debug objects are
 # looked at.
 set -eu
@@ -9,7 +9,7 @@ out=$1
 bad=0
 complain() { echo "layers: $1" >&2; bad=1; }
 
-# folder: what it may include beside itself and the public headers
+# folder: the folders that it may include, in addition to itself and the public headers
 table='
 base:
 words: base
@@ -28,7 +28,7 @@ cli: base words study file scenario format sentence chart answer history sweep
 for folder in src/*/; do
     name=$(basename "$folder")
     [ "$name" = exports ] && continue
-    row=$(echo "$table" | grep "^$name:") || { complain "src/$name is no layer of the table"; continue; }
+    row=$(echo "$table" | grep "^$name:") || { complain "src/$name is not in the table of layers"; continue; }
     allowed=$(echo "$name ${row#*:} spalltime" | tr -s ' ' '|' | sed 's/|$//')
     strays=$(grep -rnE '^#include "' "$folder" | grep -vE "#include \"($allowed)/" || true)
     [ -z "$strays" ] || { echo "$strays" >&2; complain "src/$name includes from a folder that it may not use"; }
@@ -49,16 +49,16 @@ case $out in
     done
     for object in $(find "$out/src/study" -name '*.o'); do
         if nm -u "$object" | awk '{print $2}' | grep -E '^(malloc|calloc|realloc|printf|fprintf|puts|fputs|fwrite|fopen|exit|abort|getenv)(@|$)'; then
-            complain "$object takes memory from elsewhere than the caller and his arena, or does input and output"
+            complain "$object allocates memory other than from the arena of the caller, or does input or output"
         fi
     done
     ;;
 esac
 
-# a folder with more sources has more than one subject
+# a folder with more source files probably has more than one subject
 for folder in $(find src include -type d); do
     count=$(find "$folder" -maxdepth 1 -name '*.[ch]' | wc -l)
     [ "$count" -le 27 ] || complain "$folder holds $count files: divide it by its nouns"
 done
-[ $bad = 0 ] && echo "layers: includes and symbols keep to the layers"
+[ $bad = 0 ] && echo "layers: all includes and symbols agree with the table of layers"
 exit $bad

@@ -1,5 +1,5 @@
-# What a run of `make test` cannot try on this machine, and why: a line each, from tests
-# (left_out.h), scripts and fragments.
+# Tests that `make test` cannot run on this machine, with the reason, one on each line; written by
+# tests (left_out.h), scripts and makefile fragments.
 LEFT_OUT = $(CURDIR)/$(OUT)/left_out
 export SPT_LEFT_OUT = $(LEFT_OUT)
 

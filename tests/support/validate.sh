@@ -1,6 +1,7 @@
 #!/bin/sh
-# The rows of $1 (tests/support/published.h) as a table, what rests on memory, and a count. Fails on
-# a row that disagrees, on a misprint that is none, and where there are hardly any rows.
+# Prints the rows of $1 (tests/support/published.h) as a table, the values that are from memory, and
+# their number. Fails on a row that disagrees, on a supposed misprint that agrees, and if there are
+# too few rows.
 set -eu
 [ -s "$1" ] || { echo "validate: no rows" >&2; exit 1; }
 sort -t '	' -k1,1 -s "$1" | awk -F '\t' '

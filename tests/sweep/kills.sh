@@ -1,7 +1,7 @@
 #!/bin/sh
-# Sweeps that are killed, or whose files fail, at each call that changes a file, and whose part is then damaged: the
-# same command with --resume must end with the bytes of a run that nothing disturbed, and leave nothing beside them.
-# Arguments: program, library of failing files, an empty folder, number of places tried of each kind (0: all).
+# Sweeps that are killed, or whose file operations fail, at each call that changes a file, and whose part is then damaged:
+# the same command with --resume must end with the same bytes as an undisturbed run and leave no other file.
+# Arguments: program, library of failing files, an empty folder, number of calls of each kind to try (0: all).
 set -eu
 program=$1 library=$2 scratch=$3 places=$4
 bad=0 checks=0 seed=2385
@@ -60,7 +60,7 @@ random() { # a number from 1 to $1, in $drawn
     drawn=$((seed / 65536 % $1 + 1))
 }
 
-# without --resume a part with rows is refused and stays as it is; one without is a fresh start
+# without --resume a part with rows is refused and left unchanged; a part without rows is overwritten
 try_without() { # what
     cp -r "$work" "$scratch/kept"
     run
@@ -122,7 +122,7 @@ for variant in grid shard array cases; do
         resume "killed at $place and damaged"
         place=$((place + step))
     done
-    # killed again and again on the way
+    # killed repeatedly
     for chain in 1 2 3 4 5; do
         empty
         for link in 1 2 3 4 5 6; do
@@ -135,7 +135,7 @@ for variant in grid shard array cases; do
     done
 done
 
-# a run that gets its lock late, when another has finished, must leave the finished file alone
+# a run that gets its lock only after another run has finished must not change the finished file
 variant=grid wanted=0 late=""
 for kill in 0 8; do
     empty
@@ -150,7 +150,7 @@ for kill in 0 8; do
     cmp -s "$work/out" "$scratch/whole.grid/out" || say "a late lock, killed at $kill: the finished file was rewritten"
 done
 
-# no descriptor left for the state: nothing is left behind, and the next run needs no word
+# no file descriptor left for the state: no file is left, and the next run needs no --resume
 empty
 status=0
 (ulimit -n 4; sweep) >"$scratch/told" 2>&1 || status=$?
@@ -158,7 +158,7 @@ status=0
 run
 settle "after a run with too few descriptors"
 
-# damage is told, and a place before it taken up
+# damage is reported, and the run continues at a position before it
 empty
 disturb SPT_KILL_AT=35
 printf 'x' | dd of="$work/out.part" bs=1 seek=300000 conv=notrunc 2>/dev/null
@@ -173,5 +173,5 @@ resume "cut"
 checks=$((checks + 1))
 grep -q 'is shorter than' "$scratch/told" || say "a cut part is not told as one: $(cat "$scratch/told")"
 
-[ $bad = 0 ] && echo "sweep-kills: $checks runs that were killed, failed or damaged end as if nothing had been"
+[ $bad = 0 ] && echo "sweep-kills: $checks runs that were killed, failed or damaged end with the bytes of an undisturbed run"
 exit $bad

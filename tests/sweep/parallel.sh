@@ -1,5 +1,5 @@
 #!/bin/sh
-# The recipe of README for GNU parallel: eight shards, two at a time, one after the other again.
+# The example of the README for GNU parallel: eight shards, two at a time, then joined in order.
 set -eu
 program=$1
 if ! command -v parallel >/dev/null 2>&1; then
@@ -13,4 +13,4 @@ sweep=tests/cli/inputs/sweep_large.yaml
 parallel --will-cite -j 2 "$program" sweep $sweep --threads 1 --shard {}/8 --resume \
     -o "$scratch/part{}.csv" ::: 1 2 3 4 5 6 7 8
 for k in 1 2 3 4 5 6 7 8; do cat "$scratch/part$k.csv"; done | cmp - "$scratch/whole.csv"
-echo "sweep-parallel: eight shards are the whole, byte for byte"
+echo "sweep-parallel: eight shards joined are the whole output, byte for byte"

@@ -1,6 +1,6 @@
 #!/bin/sh
-# A Slurm of one node, started here for the test and ended again, runs the job array of
-# array.sbatch. Skips where Slurm is not installed, cannot start, or one is configured already.
+# Starts Slurm with one node for the test, runs the job array of array.sbatch, and stops it again.
+# Skipped if Slurm is not installed, cannot start, or is configured already.
 set -eu
 program=$PWD/$1
 skip() { echo "sweep-slurm: skipped, $1"; exit 0; }
@@ -74,4 +74,4 @@ sweep=$PWD/tests/cli/inputs/sweep_large.yaml
 SPALLTIME=$program SCENARIO=$sweep FOLDER=$scratch/parts timeout 120 \
     sbatch --wait --export=ALL --output="$scratch/parts/said%a" tests/sweep/array.sbatch
 for k in 1 2 3 4 5 6 7 8; do cat "$scratch/parts/part$k.csv"; done | cmp - "$scratch/whole.csv"
-echo "sweep-slurm: a job array of eight shards is the whole, byte for byte"
+echo "sweep-slurm: eight shards of a job array joined are the whole output, byte for byte"

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-# NumPy reads the arrays, as part of `make test`; skipped where no python3 has it.
+# NumPy reads the arrays; part of `make test`, skipped if no python3 has NumPy.
 .PHONY: sweep-numpy
 QUICK_TESTS += sweep-numpy
 sweep-numpy: $(PROGRAM) ## arrays of sweeps read by NumPy, against the same rows as CSV

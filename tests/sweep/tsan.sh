@@ -1,5 +1,5 @@
 #!/bin/sh
-# Runs sweeps and spreads on several threads; any report of the sanitizer is an exit status of 66.
+# Runs sweeps and spreads on several threads; any report of the thread sanitizer gives exit status 66.
 set -eu
 program=$1
 scratch=$(mktemp -d)
@@ -10,7 +10,7 @@ status=0
 "$program" sweep tests/cli/inputs/sweep.yaml --cases "$scratch/cases" --rejects "$scratch/bad" \
     --threads 4 -o "$scratch/out" 2>"$scratch/said" || status=$?
 [ "$status" = 3 ] || { cat "$scratch/said" >&2; exit 1; }
-# a signal reaches one thread, at a moment that is never the same
+# a signal is handled by one thread, at a different moment in each run
 for delay in 0.1 0.2 0.3 0.4; do
     "$program" sweep tests/cli/inputs/sweep_slow.yaml --threads 3 -o "$scratch/slow$delay" &
     job=$!

@@ -1,5 +1,5 @@
-# Every command of the one call (run.h) from several threads at a time. The program is linked
-# statically, so that the thread sanitizer sees all of it.
+# Calls every command through run.h from several threads at the same time. Everything is linked
+# statically, so that the thread sanitizer instruments all of it.
 THREADS_PROGRAM := $(OUT)/tests/threads/threads
 .PHONY: threads threads-tsan
 QUICK_TESTS += threads

@@ -1,6 +1,6 @@
 #!/bin/sh
-# clang's analyzer over a whole build in the folder $1. A finding at a line marked NOLINT, with its reason there, is an
-# exception, as it is to clang-tidy; any other fails.
+# Runs the analyzer of clang on a whole build in the folder $1. Findings on a line marked NOLINT, with a reason, are
+# exceptions, as for clang-tidy; any other finding is a failure.
 set -eu
 folder=$1
 rm -rf "$folder"

@@ -1,8 +1,8 @@
 #!/bin/sh
-# Every command on every shipped scenario, and the unit suites, under valgrind; fails on any error or definite leak.
-# Left out, so that it takes minutes: the published and property suites and those named below (numbers by the million
-# through functions without a heap, or whole programs started), which the sanitizers watch; and `setting`, `report` and
-# `compare` of the second to the sixth lesson, which do what the first does.
+# Runs every command on every shipped scenario, and the unit suites, under valgrind; fails on any error or definite leak.
+# To keep this to some minutes it leaves out the published and property suites and those named below (millions of numbers
+# in functions that use no heap, or tests that start the program), which the sanitizers cover, and `setting`, `report` and
+# `compare` of lessons 2 to 6, which run the same code as lesson 1.
 # Arguments: build folder.
 set -eu
 build=$1

@@ -1,6 +1,6 @@
 #!/bin/sh
-# Builds the program with each compiler of $1 and each level of $2, and compares every number of the JSON
-# answers with those of the first build: 1e-12 of the larger, or of 1 where both are below.
+# Builds the program with each compiler of $1 and each optimisation level of $2, and compares every number of the JSON
+# answers with the first build: relative tolerance 1e-12, absolute 1e-12 for numbers below 1.
 set -eu
 first=""
 bad=0
