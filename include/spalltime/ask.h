@@ -31,10 +31,12 @@ struct spt_error {
     char text[400];    /* readable message without a line end */
 };
 
-/* Fills an error with the text of spt_status_text. Result: the status. */
+/* Fills an error with the text of spt_status_text.
+ * Result: the status. */
 enum spt_status spt_error_set(struct spt_error *error, enum spt_status status, const char *place);
 
-/* Fills an error with a message formatted as by printf. Result: the status. */
+/* Fills an error with a message formatted as by printf.
+ * Result: the status. */
 enum spt_status spt_error_say(struct spt_error *error, enum spt_status status, bool of_case,
                               const char *place, const char *format, ...)
     __attribute__((format(printf, 5, 6)));
@@ -67,7 +69,8 @@ struct spt_settled {
     bool has_bench;
 };
 
-/* Makes the settled case; `with_cure`: as spt_hub_settle. Result: in the arena, NULL on failure. */
+/* Makes the settled case; `with_cure`: as spt_hub_settle.
+ * Result: in the arena, NULL on failure. */
 struct spt_settled *spt_ask_settled(const struct spt_case *question, bool with_cure,
                                     struct spt_arena *arena, struct spt_error *error);
 
@@ -101,7 +104,7 @@ enum spt_status spt_ask_timeline(const struct spt_case *question, const struct s
 bool spt_ask_timeline_misses(const struct spt_service_life *life);
 
 /* Inputs of a maintenance plan. */
-struct spt_plan_question {
+struct spt_plan_inputs {
     const struct spt_case *question;
     const struct spt_service *service; /* NULL: none */
     struct spt_service_limits limits;
@@ -129,7 +132,7 @@ struct spt_maintenance {
 };
 
 /* Status: as spt_schedule; with uncertain inputs also as spt_uncertainty. */
-enum spt_status spt_ask_schedule(const struct spt_plan_question *asked, struct spt_arena *arena,
+enum spt_status spt_ask_schedule(const struct spt_plan_inputs *asked, struct spt_arena *arena,
                                  struct spt_maintenance *plan, struct spt_error *error);
 
 /* Which single change reaches a life of target_h (above 0).
@@ -139,7 +142,7 @@ enum spt_status spt_ask_reach(const struct spt_case *question, double target_h,
                               struct spt_error *error);
 
 /* Inputs of a band, found by sampling the uncertain inputs. */
-struct spt_spread_question {
+struct spt_spread_inputs {
     const struct spt_case *question; /* settled: spt_ask_settled or the case of an assessment */
     struct spt_uncertainty uncertainty;
     bool shares; /* also find the shares of the variance */
@@ -149,38 +152,38 @@ struct spt_spread_question {
 
 /* Band of the life of a settled case.
  * Status: as spt_uncertainty. */
-enum spt_status spt_ask_spread(const struct spt_spread_question *asked, struct spt_arena *arena,
+enum spt_status spt_ask_spread(const struct spt_spread_inputs *asked, struct spt_arena *arena,
                                struct spt_uncertainty_result *result, struct spt_error *error);
 
-/* What field data are asked. */
-struct spt_field_question {
-    struct spt_fit_inputs inputs; /* its data as observed; the rank method is chosen here */
-    const int
-        *modes; /* the mode of failure of each row, 0 to mode_count - 1, or below 0; NULL: none */
+/* Inputs of a fit of field data. */
+struct spt_field_inputs {
+    struct spt_fit_inputs inputs; /* data as observed; spt_ask_fit sets the rank method */
+    const int *modes; /* mode of failure of each row, 0 to mode_count - 1, or below 0: none stated;
+                         NULL: no modes */
     int mode_count;
-    int mode; /* the one that counts: failures by others are bearings that ran until then; below 0:
-                 all */
+    int mode; /* the mode to fit: bearings that failed by others count as running until then; below
+                 0: all modes */
 };
 
 struct spt_field_answer {
-    struct spt_fit_inputs inputs; /* with the data as they were counted */
+    struct spt_fit_inputs inputs; /* with the data as used in the fit */
     struct spt_fit fit;
-    const struct spt_rank_point *points; /* of a probability plot */
+    const struct spt_rank_point *points; /* points of a probability plot */
     const struct spt_fit_candidate *candidates;
-    int other_modes;             /* failures by other modes than the one that counts */
-    const struct spt_fit *modes; /* each mode by itself, without points and candidates, where all
-                                    count and there are several; else NULL */
+    int other_modes;             /* failures by other modes than the fitted one */
+    const struct spt_fit *modes; /* a fit of each mode by itself, without points and candidates, if
+                                    all of several modes are fitted together; else NULL */
 };
 
-/* A Weibull law through lives from the field.
+/* Fits a Weibull law to lives from the field.
  * Status: as spt_fit. */
-enum spt_status spt_ask_fit(const struct spt_field_question *asked, struct spt_arena *arena,
+enum spt_status spt_ask_fit(const struct spt_field_inputs *asked, struct spt_arena *arena,
                             struct spt_field_answer *answer, struct spt_error *error);
 
-/* Rows of a sweep: swept fields, and what is wanted of each row. */
-struct spt_rows_question {
-    const struct spt_case
-        *question; /* as a scenario states it; a hub is set and solved in each row */
+/* Inputs of a sweep: the swept fields, their values in each row, and the wanted results. */
+struct spt_rows_inputs {
+    const struct spt_case *question; /* as a scenario states it; the setting and the load
+                                        distribution of a hub are solved in each row */
     int field_count;
     const enum spt_sweep_field *fields;
     const double *const *columns; /* one array of row_count numbers for each field */
@@ -189,15 +192,17 @@ struct spt_rows_question {
     const int *values; /* enum spt_sweep_value, or spt_sweep_row_value of a row of a hub */
 };
 
-/* Works out every row: the values in results[value][row], NaN where there is none, and why in
- * status[row] (enum spt_sweep_status).
- * Status: SPT_BAD_ARGUMENT where the fields do not go together (see spt_sweep_plan_make); those of
+/* Calculates every row.
+ * Result: the values in results[value][row], NaN where there is none, and the reason in status[row]
+ *         (enum spt_sweep_status).
+ * Status: SPT_BAD_ARGUMENT where the fields exclude each other (see spt_sweep_plan_make); those of
  *         spt_sweep_workspace_make. */
-enum spt_status spt_ask_rows(const struct spt_rows_question *asked, struct spt_arena *arena,
+enum spt_status spt_ask_rows(const struct spt_rows_inputs *asked, struct spt_arena *arena,
                              double *const *results, unsigned char *status,
                              struct spt_error *error);
 
-/* The samples that each of `among` cases gets of a number meant for one, of the same draw. */
+/* Number of samples for each of `among` cases that share `samples`; a hub takes longer and gets
+ * fewer. */
 #define SPT_BAND_SAMPLES_MIN 2000
 int spt_ask_band_samples(int samples, int among, bool hub);
 

@@ -88,7 +88,7 @@ enum spt_setting_cliff {
     SPT_SETTING_CLIFF_PLAY
 };
 
-struct spt_setting_question {
+struct spt_setting_inputs {
     double lowest_mm; /* searched range; at most SPT_SETTING_RANGE_MAX_MM wide */
     double highest_mm;
     double setting_mm; /* the setting that is evaluated */
@@ -137,7 +137,7 @@ struct spt_setting_study {
  * Status: as spt_setting_life; SPT_FREE where no case carries any load. All NaN then. */
 enum spt_status spt_setting_study(const struct spt_hub_model *model,
                                   const struct spt_setting_duty *duty,
-                                  const struct spt_setting_question *question,
+                                  const struct spt_setting_inputs *inputs,
                                   struct spt_setting_study *study);
 
 /* ---- hub bench ----------------------------------------------------------------------------- */

@@ -181,7 +181,7 @@ struct spt_interval {
 
 /* The quantity whose interval is wanted. */
 enum spt_weibull_quantity { SPT_WEIBULL_SHAPE, SPT_WEIBULL_SCALE, SPT_WEIBULL_LIFE };
-struct spt_weibull_question {
+struct spt_weibull_interval_inputs {
     enum spt_weibull_quantity quantity;
     double failed_fraction; /* SPT_WEIBULL_LIFE only: 0.10 for L10; 0 < p < 1 */
     double confidence;      /* two-sided, 0 < c < 1, for instance 0.90 */
@@ -190,7 +190,7 @@ struct spt_weibull_question {
 /* Interval from the normal approximation to the logarithm of the quantity (Wald): fast, for many
  * failures; too narrow below about twenty. */
 enum spt_status spt_weibull_wald(const struct spt_weibull_fit *fit,
-                                 const struct spt_weibull_question *question,
+                                 const struct spt_weibull_interval_inputs *inputs,
                                  struct spt_interval *interval);
 
 /* Interval from the likelihood ratio: all values whose profile log-likelihood is within
@@ -200,7 +200,7 @@ enum spt_status spt_weibull_wald(const struct spt_weibull_fit *fit,
  * Status: SPT_NOT_CONVERGED where a bound is beyond the range of a double. */
 enum spt_status spt_weibull_ratio(const struct spt_weibull_data *data,
                                   const struct spt_weibull_fit *fit,
-                                  const struct spt_weibull_question *question,
+                                  const struct spt_weibull_interval_inputs *inputs,
                                   struct spt_interval *interval);
 
 /* Few or no failures: the shape is assumed, not estimated, and t^shape is then exponential. Each

@@ -203,7 +203,7 @@ const char *spt_sweep_status_name(enum spt_sweep_status status);
 /* True for the flags that are reported for a row: those flags of `life` that depend on the numbers
  * of the row. Not those of unstated inputs or of the origin of the duty, which are the same in
  * every row, nor that of the best setting of a hub, which is not searched for. */
-bool spt_sweep_tells(enum spt_flag flag);
+bool spt_sweep_reports(enum spt_flag flag);
 
 /* Numbers of a row. Those of a single phase belong to the phase that causes most damage in the
  * bearing that fails first (to the first phase without an answer, if any). */

@@ -39,12 +39,13 @@ struct spt_old_forms {
 int spt_cli_answer_old(const struct spt_options *options, const struct spt_old_forms *forms,
                        const void *answer, int done);
 
-/* Reads the scenario of the first argument, calls `work` with it and frees it. Result: the exit
- * status of `work`, or of the reading. */
+/* Reads the scenario of the first argument, calls `work` with it and frees it.
+ * Result: the exit status of `work`, or of the reading. */
 int spt_cli_work(const struct spt_options *options,
                  int (*work)(const struct spt_options *options, struct spt_input *input));
 
-/* Prints why no result can be computed. Result: the exit status. */
+/* Prints why no result can be computed.
+ * Result: the exit status. */
 int spt_cli_fail(const struct spt_call *call, const char *command, const struct spt_error *error);
 
 #endif

@@ -25,8 +25,8 @@ static bool is_folder(const char *path)
     return !stat(path, &about) && S_ISDIR(about.st_mode);
 }
 
-/* Finds the file that contains this code: the shared library or the program. Result: the length of
- * its path, below 1 where it is not known. */
+/* Finds the file that contains this code: the shared library or the program.
+ * Result: the length of its path, below 1 where it is not known. */
 static ssize_t find_own_file(char *path)
 {
     static const char here;

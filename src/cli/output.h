@@ -22,8 +22,9 @@ struct spt_output {
  */
 bool spt_output_open(struct spt_call *call, struct spt_output *output);
 
-/* Writes what was gathered and frees it. Result: `done`, or another exit status with a
- * message: SPT_EXIT_USAGE where the output is a file that the run reads. */
+/* Writes what was gathered and frees it.
+ * Result: `done`, or another exit status with a message: SPT_EXIT_USAGE where the output is a file
+ *         that the run reads. */
 int spt_output_close(struct spt_output *output, const struct spt_options *options, int done);
 
 /* Frees what was gathered without writing it. */

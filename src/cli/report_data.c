@@ -62,7 +62,7 @@ static int fill_plan(struct work *work, int index, struct spt_report_case *part)
     struct spt_survival_curve *curve = allocate(work, sizeof *curve);
     if (!plan || !curve)
         return SPT_EXIT_SYSTEM;
-    struct spt_plan_question asked = spt_scenario_plan(scenario, SPT_WEIBULL_FLOOR);
+    struct spt_plan_inputs asked = spt_scenario_plan(scenario, SPT_WEIBULL_FLOOR);
     struct spt_error error;
     if (index) { /* the service is of the scenario as written alone */
         asked.question = &find_variant(work, index)->question;

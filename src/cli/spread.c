@@ -9,7 +9,7 @@ int spt_cli_spread(const struct spt_options *options, const char *command, struc
                    const struct spt_case *question, struct spt_uncertainty_result *result)
 {
     struct spt_error error;
-    struct spt_spread_question asked = {
+    struct spt_spread_inputs asked = {
         .question = question,
         .uncertainty = input->scenario.uncertainty,
         .shares = options->shares,
@@ -39,7 +39,7 @@ int spt_cli_band(const struct spt_options *options, const char *command, struct 
                  const struct spt_uncertainty_result **spread)
 {
     struct spt_error error;
-    struct spt_spread_question asked = {.question = question, .shares = options->shares};
+    struct spt_spread_inputs asked = {.question = question, .shares = options->shares};
     *spread = NULL;
     if (!spt_cli_band_inputs(options, &input->scenario, question, among, &asked.uncertainty))
         return SPT_EXIT_DONE;

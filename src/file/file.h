@@ -13,7 +13,8 @@
 
 /* Adds an open file to the files that the call has read, by device and inode, so that no answer
  * replaces it under any name. Files that are not regular cannot be replaced and are ignored.
- * `name`: the name for messages. Not thread-safe. Result: 0, or ENOMEM. */
+ * `name`: the name for messages. Not thread-safe.
+ * Result: 0, or ENOMEM. */
 int spt_file_note(struct spt_call *call, int descriptor, const char *name);
 
 /* The name under which a file was read; NULL: it is not on the list. */

@@ -33,7 +33,8 @@ static int report_status(struct spt_call *call, enum spt_status status)
     return SPT_EXIT_SYSTEM;
 }
 
-/* Prints the diagnostics. Result: the exit status for an input that cannot be used. */
+/* Prints the diagnostics.
+ * Result: the exit status for an input that cannot be used. */
 static int report(struct spt_call *call, const struct spt_diagnostics *diags)
 {
     spt_diagnostics_print(diags, spt_call_messages(call));

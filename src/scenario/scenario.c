@@ -459,9 +459,9 @@ bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog
     return spt_scenario_load_duty(source, catalog, NULL, scenario, diags);
 }
 
-struct spt_plan_question spt_scenario_plan(const struct spt_scenario *scenario, double floor)
+struct spt_plan_inputs spt_scenario_plan(const struct spt_scenario *scenario, double floor)
 {
-    return (struct spt_plan_question){
+    return (struct spt_plan_inputs){
         .question = &scenario->base.question,
         .service = scenario->has_service ? &scenario->service : NULL,
         .limits = scenario->limits,

@@ -78,7 +78,7 @@ bool spt_scenario_frame(const struct spt_source *source, const struct spt_catalo
                         struct spt_duty_frame *frame, struct spt_diagnostics *diags);
 
 /* Inputs of `schedule` for the scenario as written, with a life distribution of this least life. */
-struct spt_plan_question spt_scenario_plan(const struct spt_scenario *scenario, double floor);
+struct spt_plan_inputs spt_scenario_plan(const struct spt_scenario *scenario, double floor);
 
 void spt_scenario_free(struct spt_scenario *scenario);
 

@@ -120,7 +120,7 @@ static bool has_column(const struct spt_sweep_layout *layout, int column)
     return found;
 }
 
-void spt_sweep_tell_lives(struct spt_sweep_layout *layout)
+void spt_sweep_add_life_status(struct spt_sweep_layout *layout)
 {
     static const struct {
         int status, basic, modified;
@@ -168,7 +168,7 @@ void spt_sweep_usual_columns(struct spt_sweep_layout *layout)
             add_usual(layout, spt_sweep_row_value(row, of_row[i]));
     for (size_t i = 0; i < sizeof usual / sizeof *usual; i++)
         add_usual(layout, usual[i]);
-    spt_sweep_tell_lives(layout);
+    spt_sweep_add_life_status(layout);
 }
 
 /* Writes six significant digits where these read back as the same value, else ten. */

@@ -79,7 +79,7 @@ void spt_sweep_add_column(struct spt_sweep_layout *layout, int column);
 
 /* JSON has no infinity, so that null stands for an unlimited and for a missing life: adds the
  * status of each life after the columns of JSON Lines, unless it is among them. */
-void spt_sweep_tell_lives(struct spt_sweep_layout *layout);
+void spt_sweep_add_life_status(struct spt_sweep_layout *layout);
 
 /* The usual columns, less those that are swept. */
 void spt_sweep_usual_columns(struct spt_sweep_layout *layout);
@@ -91,7 +91,8 @@ void spt_sweep_cell(const struct spt_sweep_layout *layout, enum spt_sweep_field 
 size_t spt_sweep_row_size_max(const struct spt_sweep_layout *layout);
 
 /* Writes the head: the names (CSV), nothing (JSON Lines), the header of an array of `rows` rows
- * (NPY). Result: bytes written; 0 where an NPY header cannot be made. */
+ * (NPY).
+ * Result: bytes written; 0 where an NPY header cannot be made. */
 size_t spt_sweep_head(const struct spt_sweep_layout *layout, unsigned long long rows, char *to,
                       size_t capacity);
 
@@ -106,8 +107,8 @@ struct spt_sweep_rows {
     const bool *skip; /* NULL: none */
 };
 
-/* Writes rows. The buffer must have spt_sweep_row_size_max bytes for each. Result: pointer past the
- * last byte. */
+/* Writes rows. The buffer must have spt_sweep_row_size_max bytes for each.
+ * Result: pointer past the last byte. */
 char *spt_sweep_write(const struct spt_sweep_layout *layout, const struct spt_sweep_rows *rows,
                       char *to);
 

@@ -96,22 +96,24 @@ bool spt_sweep_read_unit(struct spt_sweep_run *run, struct sweep_progress *at,
 /* The output and the rejects. */
 struct sweep_file;
 /* Opens and locks the files and finds where the run begins, which may be where an earlier one
- * ended. Does not change them. Result: NULL with a message and an exit status on failure. */
+ * ended. Does not change them.
+ * Result: NULL with a message and an exit status on failure. */
 struct sweep_file *spt_sweep_file_open(struct spt_sweep_run *run, int *status);
 /* Prepares the files for writing and adds the size of their heads to the start of the run. Result:
  * an exit status. */
 int spt_sweep_file_begin(struct sweep_file *file);
 bool spt_sweep_file_write(struct sweep_file *file, const struct sweep_unit *unit,
                           struct sweep_progress *done);
-/* Ends the output: that of a whole run is renamed, a partial one is kept with a message. Result: an
- * exit status. */
+/* Ends the output: that of a whole run is renamed, a partial one is kept with a message.
+ * Result: an exit status. */
 int spt_sweep_file_close(struct sweep_file *file, const struct sweep_progress *done, bool whole);
 /* Closes the files without writing any more; NULL is allowed. */
 void spt_sweep_file_drop(struct sweep_file *file);
 
 uint64_t spt_sweep_fingerprint(const struct spt_sweep_run *run);
 
-/* Computes and writes all units and closes the file of the run. Result: an exit status. */
+/* Computes and writes all units and closes the file of the run.
+ * Result: an exit status. */
 int spt_sweep_run(struct spt_sweep_run *run);
 
 /* The signal that asked the run to end; 0: none. */

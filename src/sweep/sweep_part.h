@@ -23,8 +23,8 @@ struct sweep_part {
 /* True for a path that is standard output or a device. */
 bool spt_sweep_is_direct(const char *path);
 
-/* Opens the part of `path` and locks it; its content is unchanged. Result: an exit status, with a
- * message. */
+/* Opens the part of `path` and locks it; its content is unchanged.
+ * Result: an exit status, with a message. */
 int spt_sweep_part_open(struct sweep_part *part, const char *path);
 
 /* Counts the marks, from the first, up to which the part has the bytes that were written, and
@@ -39,7 +39,8 @@ bool spt_sweep_part_cut(struct sweep_part *part, unsigned long long bytes);
 /* Writes the head at the start. False with errno. */
 bool spt_sweep_part_head(struct sweep_part *part, const char *bytes, size_t length);
 
-/* Renames it to its final name. Result: an exit status, with a message. */
+/* Renames it to its final name.
+ * Result: an exit status, with a message. */
 int spt_sweep_part_finish(struct sweep_part *part);
 
 /* True for a part that is open and still empty. */

@@ -83,7 +83,7 @@ static void study(struct bench *b)
 {
     struct spt_setting_case cases[3];
     struct spt_setting_duty duty = {.cases = cases, .count = 3};
-    struct spt_setting_question q = {-0.2, 0.3, 0.05, 0.02};
+    struct spt_setting_inputs q = {-0.2, 0.3, 0.05, 0.02};
     struct spt_setting_study s;
     make_duty(cases);
     b->failed |= spt_setting_study(&b->model, &duty, &q, &s) != SPT_OK;

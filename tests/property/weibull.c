@@ -20,7 +20,7 @@ Test(weibull_property, bounds_hold_the_truth_as_often_as_they_say)
 {
     enum { SAMPLES = 400, N = 20 };
     const struct spt_weibull truth = {1.5, 1000};
-    static const struct spt_weibull_question questions[] = {
+    static const struct spt_weibull_interval_inputs questions[] = {
         {SPT_WEIBULL_SHAPE, 0, 0.90}, {SPT_WEIBULL_SCALE, 0, 0.90}, {SPT_WEIBULL_LIFE, 0.10, 0.90}};
     double true_values[3] = {1.5, 1000, 1000 * pow(-log(0.9), 1 / 1.5)};
     int ratio_holds[3] = {0}, wald_holds[3] = {0};
@@ -140,7 +140,7 @@ Test(weibull_property, ratio_bounds_lie_on_the_contour_of_the_likelihood)
     static const double times[] = {120, 340, 560, 800, 950, 1000};
     static const bool failed[] = {true, true, false, true, true, false};
     const struct spt_weibull_data data = {6, times, NULL, failed, NULL, NULL};
-    const struct spt_weibull_question l10 = {SPT_WEIBULL_LIFE, 0.10, 0.95};
+    const struct spt_weibull_interval_inputs l10 = {SPT_WEIBULL_LIFE, 0.10, 0.95};
     struct spt_weibull_fit fit;
     struct spt_interval bounds;
 
@@ -258,7 +258,7 @@ Test(weibull_property, bounds_of_found_failures_hold_the_truth_as_often_as_they_
 {
     enum { SAMPLES = 300, N = 25 };
     const struct spt_weibull truth = {1.5, 1000};
-    const struct spt_weibull_question l10 = {SPT_WEIBULL_LIFE, 0.10, 0.90};
+    const struct spt_weibull_interval_inputs l10 = {SPT_WEIBULL_LIFE, 0.10, 0.90};
     double true_l10 = 1000 * pow(-log(0.9), 1 / 1.5);
     int holds = 0;
     for (uint64_t s = 0; s < SAMPLES; s++) {

@@ -272,7 +272,7 @@ static void weigh_hypotheses(struct work *w, const struct spt_field_answer *foun
 
 static int work_out(struct work *w)
 {
-    struct spt_field_question asked = {
+    struct spt_field_inputs asked = {
         .inputs = w->report.inputs, .modes = w->data.modes, .mode_count = w->data.mode_count};
     struct spt_field_answer found;
     struct spt_error error;

@@ -142,7 +142,7 @@ static int compute(const struct spt_options *options, struct spt_input *input, d
                    struct spt_assessment *assessment, struct spt_maintenance *plan)
 {
     const struct spt_scenario *scenario = &input->scenario;
-    struct spt_plan_question asked = spt_scenario_plan(scenario, floor);
+    struct spt_plan_inputs asked = spt_scenario_plan(scenario, floor);
     struct spt_uncertainty uncertainty;
     struct spt_error error;
     /* CSV and calendars do not contain the band */

@@ -87,7 +87,7 @@ static int choose_columns(struct spt_call *call, const char *names, struct spt_s
         status = add_column(call, layout, name);
         at = at[length] ? at + length + 1 : NULL;
     }
-    spt_sweep_tell_lives(layout);
+    spt_sweep_add_life_status(layout);
     return status;
 }
 

@@ -14,7 +14,7 @@ static bool is_fraction(double p)
     return p > 0.0 && p < 1.0;
 }
 
-static bool is_question(const struct spt_weibull_question *q)
+static bool are_inputs(const struct spt_weibull_interval_inputs *q)
 {
     if (!is_fraction(q->confidence))
         return false;
@@ -30,14 +30,15 @@ static bool is_question(const struct spt_weibull_question *q)
 }
 
 /* w with life = scale exp(w/shape); the scale is the life with w = 0 */
-static double find_offset(const struct spt_weibull_question *q)
+static double find_offset(const struct spt_weibull_interval_inputs *q)
 {
     return q->quantity == SPT_WEIBULL_LIFE ? log(-log1p(-q->failed_fraction)) : 0.0;
 }
 
 /* estimate and standard error of the logarithm of the quantity */
-static void estimate_log(const struct spt_weibull_fit *fit, const struct spt_weibull_question *q,
-                         double *estimate, double *error)
+static void estimate_log(const struct spt_weibull_fit *fit,
+                         const struct spt_weibull_interval_inputs *q, double *estimate,
+                         double *error)
 {
     double shape = fit->weibull.shape;
     double slope = find_offset(q) / shape; /* d ln life / d ln shape = -slope */
@@ -60,16 +61,16 @@ static bool is_fit(const struct spt_weibull_fit *fit)
 }
 
 enum spt_status spt_weibull_wald(const struct spt_weibull_fit *fit,
-                                 const struct spt_weibull_question *question,
+                                 const struct spt_weibull_interval_inputs *inputs,
                                  struct spt_interval *interval)
 {
     double estimate, error;
 
     *interval = no_interval;
-    if (!is_question(question) || !is_fit(fit))
+    if (!are_inputs(inputs) || !is_fit(fit))
         return SPT_BAD_ARGUMENT;
-    estimate_log(fit, question, &estimate, &error);
-    double z = gsl_cdf_ugaussian_Pinv(0.5 + 0.5 * question->confidence);
+    estimate_log(fit, inputs, &estimate, &error);
+    double z = gsl_cdf_ugaussian_Pinv(0.5 + 0.5 * inputs->confidence);
     struct spt_interval found = {exp(estimate - z * error), exp(estimate + z * error)};
     if (!(found.low > 0.0) || !isfinite(found.high))
         return SPT_NOT_CONVERGED;
@@ -110,7 +111,7 @@ static double profile_life(struct held_life *h)
 struct drop {
     struct spt_weibull_profile profile;
     const struct spt_weibull_fit *fit;
-    const struct spt_weibull_question *question;
+    const struct spt_weibull_interval_inputs *inputs;
     double allowed; /* chi-squared/2 */
     bool levels;    /* the likelihood may approach a limit */
 };
@@ -121,10 +122,10 @@ static double exceed_drop(double log_value, void *context)
     const struct drop *d = context;
     double profile;
 
-    if (d->question->quantity == SPT_WEIBULL_SHAPE) {
+    if (d->inputs->quantity == SPT_WEIBULL_SHAPE) {
         profile = spt_weibull_profile_at(&d->profile, exp(log_value));
     } else {
-        struct held_life h = {d->profile.data, log_value, find_offset(d->question),
+        struct held_life h = {d->profile.data, log_value, find_offset(d->inputs),
                               d->fit->weibull.shape};
         profile = profile_life(&h);
     }
@@ -166,7 +167,7 @@ static enum spt_status find_bound(struct drop *d, double estimate, double step, 
 
 enum spt_status spt_weibull_ratio(const struct spt_weibull_data *data,
                                   const struct spt_weibull_fit *fit,
-                                  const struct spt_weibull_question *question,
+                                  const struct spt_weibull_interval_inputs *inputs,
                                   struct spt_interval *interval)
 {
     int failures, censored;
@@ -174,15 +175,15 @@ enum spt_status spt_weibull_ratio(const struct spt_weibull_data *data,
     struct spt_interval found;
 
     *interval = no_interval;
-    if (!is_question(question) || !is_fit(fit) ||
+    if (!are_inputs(inputs) || !is_fit(fit) ||
         spt_weibull_count(data, &failures, &censored) != SPT_OK || failures != fit->failures ||
         censored != fit->censored)
         return SPT_BAD_ARGUMENT;
     double quantile;
-    enum spt_status status = spt_numeric_chi_squared(question->confidence, false, 1.0, &quantile);
-    struct drop d = {spt_weibull_profile_of(data, failures), fit, question, 0.5 * quantile,
+    enum spt_status status = spt_numeric_chi_squared(inputs->confidence, false, 1.0, &quantile);
+    struct drop d = {spt_weibull_profile_of(data, failures), fit, inputs, 0.5 * quantile,
                      spt_weibull_has_found(data) || spt_weibull_has_entries(data)};
-    estimate_log(fit, question, &estimate, &error);
+    estimate_log(fit, inputs, &estimate, &error);
     if (status == SPT_OK)
         status = find_bound(&d, estimate, -error, &found.low);
     if (status == SPT_OK)

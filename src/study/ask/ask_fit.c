@@ -27,7 +27,7 @@ static bool make_rows(int count, struct spt_arena *arena, struct rows *rows)
 /* Selects the data for one mode. A bearing that failed by another mode is a suspension at the time
  * of that failure, or when it was last inspected as sound. Where that is not after the start of its
  * observation it has no information and is left out. */
-static void select_mode(const struct spt_field_question *asked, int mode, struct rows *rows)
+static void select_mode(const struct spt_field_inputs *asked, int mode, struct rows *rows)
 {
     const struct spt_weibull_data *data = &asked->inputs.data;
     rows->n = rows->others = 0;
@@ -64,7 +64,7 @@ static long count_bearings(const struct rows *rows)
 }
 
 /* Fits each mode too: one law for several independent modes would mix them. */
-static enum spt_status fit_modes(const struct spt_field_question *asked, struct spt_arena *arena,
+static enum spt_status fit_modes(const struct spt_field_inputs *asked, struct spt_arena *arena,
                                  struct spt_field_answer *answer)
 {
     struct spt_fit_inputs inputs = asked->inputs;
@@ -86,7 +86,7 @@ static enum spt_status fit_modes(const struct spt_field_question *asked, struct 
     return SPT_OK;
 }
 
-static enum spt_status fit(const struct spt_field_question *asked, struct spt_arena *arena,
+static enum spt_status fit(const struct spt_field_inputs *asked, struct spt_arena *arena,
                            struct spt_field_answer *answer)
 {
     struct rows rows;
@@ -114,7 +114,7 @@ static enum spt_status fit(const struct spt_field_question *asked, struct spt_ar
     return status ? status : fit_modes(asked, arena, answer);
 }
 
-enum spt_status spt_ask_fit(const struct spt_field_question *asked, struct spt_arena *arena,
+enum spt_status spt_ask_fit(const struct spt_field_inputs *asked, struct spt_arena *arena,
                             struct spt_field_answer *answer, struct spt_error *error)
 {
     *answer = (struct spt_field_answer){.inputs = asked->inputs};

@@ -10,7 +10,7 @@ struct rows_work {
     struct spt_sweep_block *block;
 };
 
-static bool is_sound(const struct spt_rows_question *asked)
+static bool is_sound(const struct spt_rows_inputs *asked)
 {
     bool sound = asked->field_count >= 0 && asked->field_count <= SPT_SWEEP_FIELD_COUNT &&
                  asked->row_count >= 0 && asked->value_count >= 0;
@@ -22,7 +22,7 @@ static bool is_sound(const struct spt_rows_question *asked)
     return sound;
 }
 
-static enum spt_status make_plan(const struct spt_rows_question *asked, struct spt_arena *arena,
+static enum spt_status make_plan(const struct spt_rows_inputs *asked, struct spt_arena *arena,
                                  struct rows_work *work)
 {
     bool swept[SPT_SWEEP_FIELD_COUNT] = {false}, wanted[SPT_SWEEP_VALUE_COUNT] = {false};
@@ -40,7 +40,7 @@ static enum spt_status make_plan(const struct spt_rows_question *asked, struct s
 }
 
 /* Computes `count` rows from `first` on, at most a block, or a chain of rows of a hub. */
-static void work_block(const struct spt_rows_question *asked, struct rows_work *work, long first,
+static void work_block(const struct spt_rows_inputs *asked, struct rows_work *work, long first,
                        int count, double *const *results, unsigned char *status)
 {
     const double *columns[SPT_SWEEP_FIELD_COUNT] = {NULL};
@@ -53,7 +53,7 @@ static void work_block(const struct spt_rows_question *asked, struct rows_work *
     memcpy(status + first, work->block->status, (size_t)count);
 }
 
-enum spt_status spt_ask_rows(const struct spt_rows_question *asked, struct spt_arena *arena,
+enum spt_status spt_ask_rows(const struct spt_rows_inputs *asked, struct spt_arena *arena,
                              double *const *results, unsigned char *status, struct spt_error *error)
 {
     struct rows_work work;

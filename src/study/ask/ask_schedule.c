@@ -7,7 +7,7 @@
 #define CURVE_POINTS 101
 #define FACTOR_MAX 1e9 /* on the fatigue lives: above it fatigue determines no interval */
 
-static enum spt_status make_schedule(const struct spt_plan_question *asked,
+static enum spt_status make_schedule(const struct spt_plan_inputs *asked,
                                      const struct spt_case *settled,
                                      const struct spt_service *serviced, struct spt_arena *arena,
                                      struct spt_maintenance *plan, double *stated_h)
@@ -73,8 +73,8 @@ static enum spt_status find_band(const struct spt_uncertainty *uncertainty, doub
                                  struct spt_arena *arena, struct spt_maintenance *plan,
                                  struct spt_error *error)
 {
-    const struct spt_spread_question asked = {.question = plan->schedule.question,
-                                              .uncertainty = *uncertainty};
+    const struct spt_spread_inputs asked = {.question = plan->schedule.question,
+                                            .uncertainty = *uncertainty};
     struct spt_uncertainty_result *spread = spt_arena_take(arena, sizeof *spread);
     if (!spread)
         return spt_error_set(error, SPT_NO_MEMORY, NULL);
@@ -88,7 +88,7 @@ static enum spt_status find_band(const struct spt_uncertainty *uncertainty, doub
     return status ? spt_error_set(error, status, NULL) : SPT_OK;
 }
 
-enum spt_status spt_ask_schedule(const struct spt_plan_question *asked, struct spt_arena *arena,
+enum spt_status spt_ask_schedule(const struct spt_plan_inputs *asked, struct spt_arena *arena,
                                  struct spt_maintenance *plan, struct spt_error *error)
 {
     static const struct spt_service no_service;

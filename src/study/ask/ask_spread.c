@@ -14,7 +14,7 @@ static int count_threads(int asked)
                                                : (int)count;
 }
 
-static bool make_workspace(const struct spt_spread_question *asked, struct spt_arena *arena,
+static bool make_workspace(const struct spt_spread_inputs *asked, struct spt_arena *arena,
                            struct spt_uncertainty_workspace *workspace)
 {
     const struct spt_case *question = asked->question;
@@ -59,7 +59,7 @@ static bool make_hub_workspaces(const struct spt_case *question, struct spt_aren
     return complete && workspace->setting_table;
 }
 
-enum spt_status spt_ask_spread(const struct spt_spread_question *asked, struct spt_arena *arena,
+enum spt_status spt_ask_spread(const struct spt_spread_inputs *asked, struct spt_arena *arena,
                                struct spt_uncertainty_result *result, struct spt_error *error)
 {
     struct spt_uncertainty_workspace workspace;

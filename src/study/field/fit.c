@@ -52,21 +52,21 @@ static enum spt_status check_inputs(const struct spt_fit_inputs *in,
 }
 
 static enum spt_status bound(const struct spt_weibull_data *data, const struct spt_weibull_fit *ml,
-                             struct spt_weibull_question question,
+                             struct spt_weibull_interval_inputs wanted,
                              struct spt_fit_quantity *quantity)
 {
     enum spt_status status = SPT_OK;
 
-    if (question.quantity == SPT_WEIBULL_SHAPE)
+    if (wanted.quantity == SPT_WEIBULL_SHAPE)
         quantity->estimate = ml->weibull.shape;
-    else if (question.quantity == SPT_WEIBULL_SCALE)
+    else if (wanted.quantity == SPT_WEIBULL_SCALE)
         quantity->estimate = ml->weibull.scale;
     else
-        status = spt_weibull_quantile(&ml->weibull, question.failed_fraction, &quantity->estimate);
+        status = spt_weibull_quantile(&ml->weibull, wanted.failed_fraction, &quantity->estimate);
     if (status == SPT_OK)
-        status = spt_weibull_wald(ml, &question, &quantity->wald);
+        status = spt_weibull_wald(ml, &wanted, &quantity->wald);
     if (status == SPT_OK)
-        status = spt_weibull_ratio(data, ml, &question, &quantity->ratio);
+        status = spt_weibull_ratio(data, ml, &wanted, &quantity->ratio);
     return status;
 }
 
@@ -135,9 +135,9 @@ static enum spt_status bound_all(const struct spt_fit_inputs *in, const struct s
     enum spt_status status = SPT_OK;
 
     for (int i = 0; i < 4 && status == SPT_OK; i++) {
-        const struct spt_weibull_question question = {wanted[i].quantity, wanted[i].failed_fraction,
-                                                      in->confidence};
-        status = bound(&in->data, ml, question, wanted[i].to);
+        const struct spt_weibull_interval_inputs inputs = {
+            wanted[i].quantity, wanted[i].failed_fraction, in->confidence};
+        status = bound(&in->data, ml, inputs, wanted[i].to);
     }
     return status;
 }

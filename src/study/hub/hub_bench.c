@@ -285,7 +285,7 @@ enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool align
     struct spt_setting_duty duty = spt_hub_bench_duty(bench);
     struct spt_setting_study study;
     double lowest_mm = hub->preload_allowed ? hub->lowest_mm : fmax(hub->lowest_mm, least_mm);
-    const struct spt_setting_question question = {
+    const struct spt_setting_inputs question = {
         .lowest_mm = lowest_mm + bench->thermal_mm,
         .highest_mm = hub->highest_mm + bench->thermal_mm,
         .setting_mm = lowest_mm + bench->thermal_mm,

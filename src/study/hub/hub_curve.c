@@ -54,7 +54,7 @@ static enum spt_status find_study(const struct spt_hub_bench *bench, struct spt_
     const struct spt_hub_case *hub = bench->question->hub;
     struct spt_setting_duty duty = spt_hub_bench_duty(bench);
     struct spt_setting_study *study = &curve->study;
-    const struct spt_setting_question question = {
+    const struct spt_setting_inputs inputs = {
         .lowest_mm = hub->lowest_mm + bench->thermal_mm,
         .highest_mm = hub->highest_mm + bench->thermal_mm,
         .setting_mm = bench->mounted_mm + bench->thermal_mm,
@@ -62,7 +62,7 @@ static enum spt_status find_study(const struct spt_hub_bench *bench, struct spt_
         .limited = !hub->preload_allowed,
         .least_mm = spt_hub_bench_least(bench) + bench->thermal_mm,
     };
-    enum spt_status status = spt_setting_study(&bench->model, &duty, &question, study);
+    enum spt_status status = spt_setting_study(&bench->model, &duty, &inputs, study);
     if (status != SPT_OK)
         return fail(bench, status, study->failed_case, study->failed_mm, failure);
     mount_study(study, bench->thermal_mm);

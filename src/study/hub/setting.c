@@ -9,7 +9,7 @@
 struct work {
     const struct spt_hub_model *model;
     const struct spt_setting_duty *duty;
-    const struct spt_setting_question *question;
+    const struct spt_setting_inputs *inputs;
     struct spt_setting_study *study;
     struct spt_setting_trail trail;
     enum spt_status status;
@@ -39,7 +39,7 @@ static double rate(double setting_mm, void *work)
 /* Mean life over settings that are normally distributed about `setting_mm`. */
 static double average(struct work *work, double setting_mm)
 {
-    double life = 0, weights = 0, deviation = work->question->scatter_mm;
+    double life = 0, weights = 0, deviation = work->inputs->scatter_mm;
     if (deviation == 0)
         return look(work, setting_mm).life_mrev;
     for (int i = 0; i < SPT_SETTING_NODES && work->status == SPT_OK; i++) {
@@ -69,18 +69,18 @@ static double minimise(struct work *work, double (*rating)(double, void *), doub
     return found;
 }
 
-static int count_steps(const struct spt_setting_question *q)
+static int count_steps(const struct spt_setting_inputs *q)
 {
     return (int)fmax(1, ceil((q->highest_mm - q->lowest_mm) / SPT_SETTING_SCAN_MM - 1e-9));
 }
 
-static double place(const struct spt_setting_question *q, int step, int steps)
+static double place(const struct spt_setting_inputs *q, int step, int steps)
 {
     return q->lowest_mm + (q->highest_mm - q->lowest_mm) * step / steps;
 }
 
 /* Searches a range for the longest life. Result: true where it lies at an end of the range. */
-static bool search(struct work *work, const struct spt_setting_question *range,
+static bool search(struct work *work, const struct spt_setting_inputs *range,
                    struct spt_setting_point *longest)
 {
     int steps = count_steps(range), best = 0;
@@ -104,14 +104,14 @@ static bool search(struct work *work, const struct spt_setting_question *range,
 
 static void find_best(struct work *work)
 {
-    work->study->best_at_limit = search(work, work->question, &work->study->best);
+    work->study->best_at_limit = search(work, work->inputs, &work->study->best);
 }
 
 /* The advised setting: the best one, or the best within the usual range of the trade. */
 static void find_advised(struct work *work)
 {
     struct spt_setting_study *study = work->study;
-    struct spt_setting_question range = *work->question;
+    struct spt_setting_inputs range = *work->inputs;
     if (!range.limited || study->best.setting_mm >= range.least_mm) {
         study->advised = study->best;
         return;
@@ -148,8 +148,8 @@ static double find_end(struct work *work, double way, double limit, bool *open)
 static void find_kept_range(struct work *work)
 {
     struct spt_setting_study *s = work->study;
-    s->kept_from_mm = find_end(work, -1, work->question->lowest_mm, &s->kept_from_open);
-    s->kept_to_mm = find_end(work, 1, work->question->highest_mm, &s->kept_to_open);
+    s->kept_from_mm = find_end(work, -1, work->inputs->lowest_mm, &s->kept_from_open);
+    s->kept_to_mm = find_end(work, 1, work->inputs->highest_mm, &s->kept_to_open);
     double below = s->kept_from_open ? HUGE_VAL : s->best.setting_mm - s->kept_from_mm;
     double above = s->kept_to_open ? HUGE_VAL : s->kept_to_mm - s->best.setting_mm;
     s->cliff = SPT_SETTING_CLIFF_NONE;
@@ -171,7 +171,7 @@ static void compare_settings(struct work *work)
     struct spt_setting_study *s = work->study;
     s->best.relative = 1;
     s->advised.relative = s->advised.life_mrev / s->best.life_mrev;
-    s->asked = compare(work, work->question->setting_mm);
+    s->asked = compare(work, work->inputs->setting_mm);
     s->zero = compare(work, 0);
     s->play_low = compare(work, SPT_HUB_PLAY_LOW_MM);
     s->play_high = compare(work, SPT_HUB_PLAY_HIGH_MM);
@@ -185,13 +185,13 @@ static void find_preloads(struct work *work)
     work->status = spt_hub_preload_force(work->model, s->best.setting_mm, &s->preload_best_n);
     if (work->status == SPT_OK)
         work->status =
-            spt_hub_preload_force(work->model, work->question->setting_mm, &s->preload_asked_n);
+            spt_hub_preload_force(work->model, work->inputs->setting_mm, &s->preload_asked_n);
 }
 
 /* The setting with the longest mean life, without regard to any limit. */
 static double find_free_aim(struct work *work)
 {
-    double deviation = work->question->scatter_mm, best = work->study->best.setting_mm;
+    double deviation = work->inputs->scatter_mm, best = work->study->best.setting_mm;
     if (deviation == 0)
         return best;
     /* scatter moves the maximum: search for a bracket in steps of a standard deviation */
@@ -209,10 +209,10 @@ static double find_free_aim(struct work *work)
 static void find_aim(struct work *work)
 {
     struct spt_setting_study *s = work->study;
-    s->expected_mrev = average(work, work->question->setting_mm);
+    s->expected_mrev = average(work, work->inputs->setting_mm);
     s->aim_mm = find_free_aim(work);
-    double lowest_mm = work->question->least_mm + SPT_SETTING_MARGIN * work->question->scatter_mm;
-    s->aim_limited = work->question->limited && s->aim_mm < lowest_mm;
+    double lowest_mm = work->inputs->least_mm + SPT_SETTING_MARGIN * work->inputs->scatter_mm;
+    s->aim_limited = work->inputs->limited && s->aim_mm < lowest_mm;
     if (s->aim_limited)
         s->aim_mm = lowest_mm;
     if (!isnan(s->aim_mm))
@@ -244,7 +244,7 @@ static void clear(struct spt_setting_study *study)
     };
 }
 
-static bool question_is_valid(const struct spt_setting_question *q)
+static bool inputs_are_valid(const struct spt_setting_inputs *q)
 {
     return q->lowest_mm < q->highest_mm &&
            q->highest_mm - q->lowest_mm <= SPT_SETTING_RANGE_MAX_MM &&
@@ -270,17 +270,17 @@ static bool is_loaded(const struct spt_setting_duty *duty)
 
 enum spt_status spt_setting_study(const struct spt_hub_model *model,
                                   const struct spt_setting_duty *duty,
-                                  const struct spt_setting_question *question,
+                                  const struct spt_setting_inputs *inputs,
                                   struct spt_setting_study *study)
 {
-    struct work work = {.model = model, .duty = duty, .question = question, .study = study};
+    struct work work = {.model = model, .duty = duty, .inputs = inputs, .study = study};
     study->failed_case = -1;
     study->failed_mm = (double)NAN;
     clear(study);
-    if (!question_is_valid(question))
+    if (!inputs_are_valid(inputs))
         return SPT_BAD_ARGUMENT;
     /* computing the first point validates the duty */
-    look(&work, question->setting_mm);
+    look(&work, inputs->setting_mm);
     if (work.status == SPT_OK && !is_loaded(duty))
         work.status = SPT_FREE;
     void (*const steps[])(struct work *) = {find_best,        find_advised,  find_kept_range,

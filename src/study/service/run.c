@@ -181,9 +181,8 @@ static double last_with_life(struct spt_run *run, double to_h)
     return low_h;
 }
 
-/* Computes the damage of all bearings from now to `to_h`. Result: the earliest evaluated time
- * without a life.
- */
+/* Computes the damage of all bearings from now to `to_h`.
+ * Result: the earliest evaluated time without a life. */
 static double spend_all(struct spt_run *run, double to_h, double spent[SPT_BEARINGS_MAX])
 {
     double no_life_h = (double)NAN;

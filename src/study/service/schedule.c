@@ -105,8 +105,8 @@ static enum spt_task find_renewal(enum spt_lubrication kind)
     return like == SPT_LUBRICATION_OIL_BATH ? SPT_TASK_OIL_CHANGE : SPT_TASK_OIL_OR_FILTER;
 }
 
-/* Adds the task that renews the lubricant. Result: its interval, INFINITY where there is none or it
- * is too short in practice. */
+/* Adds the task that renews the lubricant.
+ * Result: its interval, INFINITY where there is none or it is too short in practice. */
 static double plan_oil(struct work *w)
 {
     enum spt_governor governor;

@@ -11,7 +11,8 @@
 enum spt_status spt_schedule_plan_grease(struct spt_schedule *out, const struct spt_service *stated,
                                          double repack_h);
 
-/* Adds a task, of whose first interval nothing has passed. Result: the task, part of the plan. */
+/* Adds a task, of whose first interval nothing has passed.
+ * Result: the task, part of the plan. */
 struct spt_schedule_task *spt_schedule_add(struct spt_schedule *out, enum spt_task task,
                                            int bearing, double every_h, enum spt_governor governor);
 

@@ -8,7 +8,7 @@
 #include "spalltime/lubricant.h"
 #include "study/sweep/sweep_row.h"
 
-bool spt_sweep_tells(enum spt_flag flag)
+bool spt_sweep_reports(enum spt_flag flag)
 {
     static const bool left_out[] = {
         [SPT_FLAG_PITCH_ASSUMED] = true,        [SPT_FLAG_FATIGUE_LIMIT_ASSUMED] = true,

@@ -105,7 +105,7 @@ static unsigned long long flags_of(const struct spt_notes *notes)
 {
     unsigned long long flags = 0;
     for (int i = 0; i < notes->count; i++)
-        if (spt_sweep_tells(notes->list[i].flag))
+        if (spt_sweep_reports(notes->list[i].flag))
             flags |= SPT_SWEEP_FLAG_BIT(notes->list[i].flag);
     return flags;
 }

@@ -97,8 +97,8 @@ Test(report, a_sweep_tells_every_flag_that_puts_a_life_in_doubt)
     for (int f = 0; f < SPT_FLAG_COUNT; f++) {
         enum spt_flag flag = (enum spt_flag)f;
         if (spt_reservation(flag) && flag != SPT_FLAG_PRELOAD_CURE)
-            cr_expect(spt_sweep_tells(flag), "%s", spt_flag_code(flag));
-        length += spt_sweep_tells(flag) ? strlen(spt_flag_code(flag)) + 1 : 0;
+            cr_expect(spt_sweep_reports(flag), "%s", spt_flag_code(flag));
+        length += spt_sweep_reports(flag) ? strlen(spt_flag_code(flag)) + 1 : 0;
     }
     cr_expect_lt(length, SPT_SWEEP_WARNINGS_SIZE - 2);
 }

@@ -35,7 +35,7 @@ Test(weibull, intervals_of_the_published_data_by_an_independent_calculation)
 {
     static const struct {
         bool nist;
-        struct spt_weibull_question question;
+        struct spt_weibull_interval_inputs inputs;
         double wald_low, wald_high, ratio_low, ratio_high;
     } rows[] = {
         {false, {SPT_WEIBULL_SHAPE, 0, 0.95}, 1.547203, 2.855896, 1.504146, 2.791535},
@@ -51,10 +51,10 @@ Test(weibull, intervals_of_the_published_data_by_an_independent_calculation)
         struct spt_weibull_fit fit;
         struct spt_interval interval;
         cr_assert_eq(spt_weibull_fit(data, &fit), SPT_OK);
-        cr_assert_eq(spt_weibull_wald(&fit, &rows[i].question, &interval), SPT_OK);
+        cr_assert_eq(spt_weibull_wald(&fit, &rows[i].inputs, &interval), SPT_OK);
         if (!isnan(rows[i].wald_low))
             expect_interval("Wald", interval, rows[i].wald_low, rows[i].wald_high, 6e-5);
-        cr_assert_eq(spt_weibull_ratio(data, &fit, &rows[i].question, &interval), SPT_OK);
+        cr_assert_eq(spt_weibull_ratio(data, &fit, &rows[i].inputs, &interval), SPT_OK);
         expect_interval("ratio", interval, rows[i].ratio_low, rows[i].ratio_high, 9e-5);
     }
 }
@@ -134,7 +134,7 @@ Test(weibull, a_fit_of_huge_and_of_tiny_times_does_not_overflow)
         double times[23];
         struct spt_weibull_fit fit;
         struct spt_interval interval;
-        const struct spt_weibull_question l10 = {SPT_WEIBULL_LIFE, 0.1, 0.95};
+        const struct spt_weibull_interval_inputs l10 = {SPT_WEIBULL_LIFE, 0.1, 0.95};
         for (int i = 0; i < 23; i++)
             times[i] = ball_bearings_4848[i] * factors[k];
         const struct spt_weibull_data data = {23, times, NULL, NULL, NULL, NULL};
@@ -155,7 +155,7 @@ Test(weibull, a_row_with_a_count_is_as_many_rows)
     static const bool single_failed[] = {false, true, true, false, true, true, true, false, false};
     const struct spt_weibull_data a = {3, grouped, counts, grouped_failed, NULL, NULL};
     const struct spt_weibull_data b = {9, single, NULL, single_failed, NULL, NULL};
-    const struct spt_weibull_question l10 = {SPT_WEIBULL_LIFE, 0.1, 0.9};
+    const struct spt_weibull_interval_inputs l10 = {SPT_WEIBULL_LIFE, 0.1, 0.9};
     struct spt_weibull_fit fit_a, fit_b;
     struct spt_interval low_a, low_b;
     struct spt_rank_point points_a[9], points_b[9];
@@ -177,8 +177,8 @@ Test(weibull, a_row_with_a_count_is_as_many_rows)
 
 Test(weibull, the_scale_is_the_life_at_which_63_2_percent_have_failed)
 {
-    const struct spt_weibull_question scale = {SPT_WEIBULL_SCALE, 0, 0.9};
-    const struct spt_weibull_question life = {SPT_WEIBULL_LIFE, 1.0 - exp(-1.0), 0.9};
+    const struct spt_weibull_interval_inputs scale = {SPT_WEIBULL_SCALE, 0, 0.9};
+    const struct spt_weibull_interval_inputs life = {SPT_WEIBULL_LIFE, 1.0 - exp(-1.0), 0.9};
     struct spt_weibull_fit fit;
     struct spt_interval a, b;
 
@@ -193,13 +193,14 @@ Test(weibull, the_scale_is_the_life_at_which_63_2_percent_have_failed)
 
 Test(weibull, an_interval_with_a_bad_question_is_refused)
 {
-    static const struct spt_weibull_question bad[] = {{SPT_WEIBULL_SHAPE, 0, 0.0},
-                                                      {SPT_WEIBULL_SHAPE, 0, 1.0},
-                                                      {SPT_WEIBULL_LIFE, 0, 0.9},
-                                                      {SPT_WEIBULL_LIFE, 1.0, 0.9},
-                                                      {SPT_WEIBULL_LIFE, (double)NAN, 0.9},
-                                                      {SPT_WEIBULL_SCALE, 0, (double)NAN},
-                                                      {(enum spt_weibull_quantity)7, 0.1, 0.9}};
+    static const struct spt_weibull_interval_inputs bad[] = {
+        {SPT_WEIBULL_SHAPE, 0, 0.0},
+        {SPT_WEIBULL_SHAPE, 0, 1.0},
+        {SPT_WEIBULL_LIFE, 0, 0.9},
+        {SPT_WEIBULL_LIFE, 1.0, 0.9},
+        {SPT_WEIBULL_LIFE, (double)NAN, 0.9},
+        {SPT_WEIBULL_SCALE, 0, (double)NAN},
+        {(enum spt_weibull_quantity)7, 0.1, 0.9}};
     struct spt_weibull_fit fit;
     struct spt_interval interval;
 
@@ -422,8 +423,8 @@ Test(weibull, late_records_may_leave_slope_and_life_without_a_lower_bound)
 {
     static const double times[] = {900, 1300, 2500, 2600}, from[] = {500, 1000, 1000, 1000};
     const struct spt_weibull_data data = {4, times, NULL, NULL, NULL, from};
-    const struct spt_weibull_question shape = {SPT_WEIBULL_SHAPE, 0, 0.9};
-    const struct spt_weibull_question l10 = {SPT_WEIBULL_LIFE, 0.1, 0.9};
+    const struct spt_weibull_interval_inputs shape = {SPT_WEIBULL_SHAPE, 0, 0.9};
+    const struct spt_weibull_interval_inputs l10 = {SPT_WEIBULL_LIFE, 0.1, 0.9};
     struct spt_weibull_fit fit;
     struct spt_interval bounds;
     double logs = 0, limit = -4;
@@ -484,8 +485,8 @@ Test(weibull, finds_of_the_first_look_may_leave_no_lower_bound)
     static const int counts[] = {11, 8, 4};
     static const bool failed[] = {true, false, false};
     const struct spt_weibull_data data = {3, times, counts, failed, last_good, NULL};
-    const struct spt_weibull_question shape = {SPT_WEIBULL_SHAPE, 0, 0.9};
-    const struct spt_weibull_question l10 = {SPT_WEIBULL_LIFE, 0.1, 0.9};
+    const struct spt_weibull_interval_inputs shape = {SPT_WEIBULL_SHAPE, 0, 0.9};
+    const struct spt_weibull_interval_inputs l10 = {SPT_WEIBULL_LIFE, 0.1, 0.9};
     struct spt_weibull_fit fit;
     struct spt_interval bounds;
     cr_assert_eq(spt_weibull_fit(&data, &fit), SPT_OK);

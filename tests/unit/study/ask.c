@@ -14,9 +14,9 @@ static const double times[] = {900, 1500, 2100, 2600, 3000, 3000};
 static const bool failed[] = {true, true, true, true, false, false};
 static const int modes[] = {0, 1, 0, 0, -1, -1};
 
-static struct spt_field_question field_question(void)
+static struct spt_field_inputs field_question(void)
 {
-    struct spt_field_question asked = {.modes = modes, .mode_count = 2, .mode = -1};
+    struct spt_field_inputs asked = {.modes = modes, .mode_count = 2, .mode = -1};
     asked.inputs.data = (struct spt_weibull_data){6, times, NULL, failed, NULL, NULL};
     asked.inputs.confidence = 0.9;
     asked.inputs.assumed_slope = SPT_WEIBULL_SLOPE;
@@ -31,7 +31,7 @@ Test(ask, field_data_of_one_mode_count_the_other_failures_as_running)
     struct spt_arena arena = {0};
     struct spt_error error;
     struct spt_field_answer all, one, by_hand;
-    struct spt_field_question asked = field_question();
+    struct spt_field_inputs asked = field_question();
     cr_assert_eq(spt_ask_fit(&asked, &arena, &all, &error), SPT_OK, "%s", error.text);
     asked.mode = 0;
     cr_assert_eq(spt_ask_fit(&asked, &arena, &one, &error), SPT_OK, "%s", error.text);
@@ -55,7 +55,7 @@ Test(ask, field_data_without_rows_are_refused_with_a_reason)
     struct spt_arena arena = {0};
     struct spt_error error = {0};
     struct spt_field_answer answer;
-    struct spt_field_question asked = field_question();
+    struct spt_field_inputs asked = field_question();
     asked.inputs.data.n = 0;
     cr_expect_eq(spt_ask_fit(&asked, &arena, &answer, &error), SPT_BAD_ARGUMENT);
     cr_expect_eq(error.status, SPT_BAD_ARGUMENT);
@@ -81,7 +81,7 @@ Test(ask, rows_are_what_a_life_with_their_numbers_is)
         speed_rpm[i] = 100 + 0.385 * i;
         water_ppm[i] = 20 + (37 * i) % 800;
     }
-    const struct spt_rows_question asked = {&beet.question, 2, fields, columns, ROWS, 2, values};
+    const struct spt_rows_inputs asked = {&beet.question, 2, fields, columns, ROWS, 2, values};
     cr_assert_eq(spt_ask_rows(&asked, &arena, results, status, &error), SPT_OK, "%s", error.text);
     for (int i = 0; i < ROWS; i += 499) {
         for (int j = 0; j < BEET_PHASES; j++) {
@@ -108,7 +108,7 @@ Test(ask, rows_with_fields_that_do_not_go_together_are_refused)
     struct spt_error error;
     struct beet beet;
     beet_prepare(&beet);
-    const struct spt_rows_question rows[] = {
+    const struct spt_rows_inputs rows[] = {
         {&beet.question, 2, both, columns, 1, 1, values},
         {&beet.question, 1, odd, columns, 1, 1, values},
         {&beet.question, 1, both, columns, 1, 1, beyond},
@@ -132,9 +132,9 @@ Test(ask, a_setting_of_a_case_without_a_hub_does_not_apply)
     spt_arena_free(&arena);
 }
 
-static struct spt_plan_question plan_question(const struct beet *beet)
+static struct spt_plan_inputs plan_question(const struct beet *beet)
 {
-    return (struct spt_plan_question){
+    return (struct spt_plan_inputs){
         .question = &beet->question,
         .limits = {(double)NAN, -1},
         .costs = {(double)NAN, (double)NAN},
@@ -149,7 +149,7 @@ Test(ask, a_plan_brings_its_dates_and_its_survival_and_no_band_that_was_not_aske
     struct spt_error error;
     struct beet beet;
     beet_prepare(&beet);
-    const struct spt_plan_question asked = plan_question(&beet);
+    const struct spt_plan_inputs asked = plan_question(&beet);
     cr_assert_eq(spt_ask_schedule(&asked, &arena, &plan, &error), SPT_OK, "%s", error.text);
     cr_assert_gt(plan.entry_count, 1);
     cr_expect_not(plan.cut);
@@ -178,7 +178,7 @@ Test(ask, a_plan_with_uncertain_inputs_has_the_intervals_at_both_ends_of_the_ban
     struct spt_error error;
     struct beet beet;
     beet_prepare(&beet);
-    struct spt_plan_question asked = plan_question(&beet);
+    struct spt_plan_inputs asked = plan_question(&beet);
     asked.uncertainty = &uncertainty;
     cr_assert_eq(spt_ask_schedule(&asked, &arena, &plan, &error), SPT_OK, "%s", error.text);
     cr_assert(plan.spread);

@@ -191,7 +191,7 @@ Test(many_bearings, plan_timeline_reach_and_band_take_them_all)
                                &machine.arena, &reach, &machine.error),
                  SPT_OK, "%s", machine.error.text);
     static struct spt_maintenance plan;
-    const struct spt_plan_question asked = {
+    const struct spt_plan_inputs asked = {
         .question = &machine.question,
         .limits = {(double)NAN, -1},
         .costs = {(double)NAN, (double)NAN},
@@ -203,7 +203,7 @@ Test(many_bearings, plan_timeline_reach_and_band_take_them_all)
     cr_expect(
         near(plan.schedule.stated_fatigue_lives.l10_h, assessment.modified_rating_life_h, 1e-9, 0),
         "%g and %g", plan.schedule.stated_fatigue_lives.l10_h, assessment.modified_rating_life_h);
-    struct spt_spread_question spread = {.question = &machine.question, .threads = 2};
+    struct spt_spread_inputs spread = {.question = &machine.question, .threads = 2};
     spread.uncertainty.samples = 400;
     spread.uncertainty.seed = 7;
     spread.uncertainty.inputs[SPT_UNCERTAIN_LOAD] = (struct spt_random_input){

@@ -27,7 +27,7 @@ static struct spt_setting_duty make_duty(struct spt_setting_case cases[3])
     return (struct spt_setting_duty){.cases = cases, .count = 3, .modified = false};
 }
 
-static const struct spt_setting_question usual = {
+static const struct spt_setting_inputs usual = {
     .lowest_mm = -0.2, .highest_mm = 0.3, .setting_mm = 0.05, .scatter_mm = 0.02};
 
 /* Miner per row, then the rows: redone here from the lives of single cases. */
@@ -197,10 +197,10 @@ Test(setting, range_that_leaves_the_optimum_out_is_marked)
     struct spt_hub_model model = example_model(&hub);
     struct spt_setting_case cases[3];
     struct spt_setting_duty duty = make_duty(cases);
-    struct spt_setting_question question = usual;
+    struct spt_setting_inputs inputs = usual;
     struct spt_setting_study s;
-    question.lowest_mm = 0.0537;
-    cr_assert_eq(spt_setting_study(&model, &duty, &question, &s), SPT_OK);
+    inputs.lowest_mm = 0.0537;
+    cr_assert_eq(spt_setting_study(&model, &duty, &inputs, &s), SPT_OK);
     cr_expect(s.best_at_limit && s.kept_from_open && !s.kept_to_open);
     cr_expect(s.best.setting_mm == 0.0537 && s.kept_from_mm == 0.0537);
     cr_expect_eq(s.cliff, SPT_SETTING_CLIFF_PLAY);
@@ -213,12 +213,12 @@ Test(setting, scatter_moves_the_aim_away_from_the_cliff)
     struct spt_hub_model model = example_model(&hub);
     struct spt_setting_case cases[3];
     struct spt_setting_duty duty = make_duty(cases);
-    struct spt_setting_question question = usual;
+    struct spt_setting_inputs inputs = usual;
     struct spt_setting_study s;
     double aim = -1, mean = HUGE_VAL;
     for (double scatter = 0; scatter < 0.05; scatter += 0.0137) {
-        question.scatter_mm = scatter;
-        cr_assert_eq(spt_setting_study(&model, &duty, &question, &s), SPT_OK);
+        inputs.scatter_mm = scatter;
+        cr_assert_eq(spt_setting_study(&model, &duty, &inputs, &s), SPT_OK);
         cr_expect_gt(s.aim_mm, aim, "scatter %g: aim %g", scatter, s.aim_mm);
         cr_expect_lt(s.aim_mrev, mean);
         cr_expect_geq(s.aim_mrev, s.expected_mrev);
@@ -238,15 +238,15 @@ Test(setting, expected_life_meets_a_finer_rule)
     struct spt_hub_model model = example_model(&hub);
     struct spt_setting_case cases[3];
     struct spt_setting_duty duty = make_duty(cases);
-    struct spt_setting_question question = usual;
+    struct spt_setting_inputs inputs = usual;
     struct spt_setting_study s;
-    question.scatter_mm = 0.08;
-    cr_assert_eq(spt_setting_study(&model, &duty, &question, &s), SPT_OK);
+    inputs.scatter_mm = 0.08;
+    cr_assert_eq(spt_setting_study(&model, &duty, &inputs, &s), SPT_OK);
     double life = 0, weights = 0;
     for (double t = -5; t <= 5.001; t += 0.125) {
         struct spt_setting_point point;
-        cr_assert_eq(spt_setting_life(&model, &duty, usual.setting_mm + t * question.scatter_mm,
-                                      NULL, &point, NULL),
+        cr_assert_eq(spt_setting_life(&model, &duty, usual.setting_mm + t * inputs.scatter_mm, NULL,
+                                      &point, NULL),
                      SPT_OK);
         life += exp(-0.5 * t * t) * point.life_mrev;
         weights += exp(-0.5 * t * t);
@@ -280,10 +280,10 @@ Test(setting, idle_duty_bad_shares_and_hopeless_cases_say_so)
     for (int i = 0; i < 3; i++)
         cases[i].speed_rpm = 0;
     cr_expect_eq(spt_setting_life(&model, &duty, 0.05, NULL, &point, NULL), SPT_NOT_APPLICABLE);
-    struct spt_setting_question question = usual;
-    question.lowest_mm = 0.4;
+    struct spt_setting_inputs inputs = usual;
+    inputs.lowest_mm = 0.4;
     duty = make_duty(cases);
-    cr_expect_eq(spt_setting_study(&model, &duty, &question, &s), SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_setting_study(&model, &duty, &inputs, &s), SPT_BAD_ARGUMENT);
 }
 
 /* Limited to settings of 0 or more, where this duty would be best preloaded: the advised one is the
@@ -295,14 +295,14 @@ Test(setting, what_is_advised_stays_above_the_limit)
     struct spt_hub_model model = example_model(&hub);
     struct spt_setting_case cases[3];
     struct spt_setting_duty duty = make_duty(cases);
-    struct spt_setting_question question = usual;
+    struct spt_setting_inputs inputs = usual;
     struct spt_setting_study s, free_one;
     struct spt_setting_point curve[31];
-    cr_assert_eq(spt_setting_study(&model, &duty, &question, &free_one), SPT_OK);
+    cr_assert_eq(spt_setting_study(&model, &duty, &inputs, &free_one), SPT_OK);
     cr_expect_eq(free_one.advised.setting_mm, free_one.best.setting_mm);
     cr_expect_not(free_one.aim_limited);
-    question.limited = true;
-    cr_assert_eq(spt_setting_study(&model, &duty, &question, &s), SPT_OK);
+    inputs.limited = true;
+    cr_assert_eq(spt_setting_study(&model, &duty, &inputs, &s), SPT_OK);
     cr_assert_lt(s.best.setting_mm, -0.05);
     cr_expect_eq(s.best.life_mrev, free_one.best.life_mrev, "the best itself has no limit");
     cr_expect_geq(s.advised.setting_mm, 0);
@@ -315,12 +315,12 @@ Test(setting, what_is_advised_stays_above_the_limit)
     cr_expect(near(0.5 * erfc((s.aim_mm - 0) / usual.scatter_mm / sqrt(2)), 0.0228, 0, 5e-5));
     cr_expect_lt(s.aim_mrev, free_one.aim_mrev);
     /* a limit below the best changes nothing, one above the searched range leaves none */
-    question.least_mm = -0.19;
-    cr_assert_eq(spt_setting_study(&model, &duty, &question, &s), SPT_OK);
+    inputs.least_mm = -0.19;
+    cr_assert_eq(spt_setting_study(&model, &duty, &inputs, &s), SPT_OK);
     cr_expect_eq(s.advised.setting_mm, s.best.setting_mm);
     cr_expect_eq(s.aim_mm, free_one.aim_mm);
-    question.least_mm = 0.4;
-    cr_assert_eq(spt_setting_study(&model, &duty, &question, &s), SPT_OK);
+    inputs.least_mm = 0.4;
+    cr_assert_eq(spt_setting_study(&model, &duty, &inputs, &s), SPT_OK);
     cr_expect(isnan(s.advised.setting_mm) && isnan(s.advised.relative));
     cr_expect(near(s.aim_mm, 0.44, 1e-12, 0));
 }
@@ -332,12 +332,12 @@ Test(setting, the_usual_end_play_is_one_to_five_thousandths_of_an_inch)
     struct spt_hub_model model = example_model(&hub);
     struct spt_setting_case cases[3];
     struct spt_setting_duty duty = make_duty(cases);
-    struct spt_setting_question question = usual;
+    struct spt_setting_inputs inputs = usual;
     struct spt_setting_study s;
-    cr_assert_eq(spt_setting_study(&model, &duty, &question, &s), SPT_OK);
+    cr_assert_eq(spt_setting_study(&model, &duty, &inputs, &s), SPT_OK);
     cr_expect(near(s.play_low.setting_mm, 0.001 * 25.4, 1e-12, 0));
     cr_expect(near(s.play_high.setting_mm, 0.005 * 25.4, 1e-12, 0));
-    question.lowest_mm = -2.49;
-    question.highest_mm = 2.52; /* more than 5 mm */
-    cr_expect_eq(spt_setting_study(&model, &duty, &question, &s), SPT_BAD_ARGUMENT);
+    inputs.lowest_mm = -2.49;
+    inputs.highest_mm = 2.52; /* more than 5 mm */
+    cr_expect_eq(spt_setting_study(&model, &duty, &inputs, &s), SPT_BAD_ARGUMENT);
 }
