@@ -26,3 +26,8 @@ bool spt_setting_has_other_best(const struct spt_hub_curve *curve)
 {
     return curve->study.advised.setting_mm > curve->study.best.setting_mm;
 }
+
+bool spt_setting_is_preloaded(const struct spt_hub_curve *curve, double mounted_mm)
+{
+    return mounted_mm < curve->least_mm - SPT_HUB_PRELOAD_LEAST_MM;
+}

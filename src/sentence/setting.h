@@ -14,4 +14,7 @@ const char *spt_hub_row_name(int row);
 /* True where the best recommended setting differs from the best for fatigue with rigid rings. */
 bool spt_setting_has_other_best(const struct spt_hub_curve *curve);
 
+/* True for a preload at this mounted setting, cold or running. */
+bool spt_setting_is_preloaded(const struct spt_hub_curve *curve, double mounted_mm);
+
 #endif

@@ -2,221 +2,228 @@
 #include "answer/life/setting.h"
 
 #include <math.h>
-#include <string.h>
+#include <stddef.h>
 
 #include "answer/field/history.h"
 #include "answer/life/hub.h"
-#include "format/csv.h"
+#include "answer/life/setting_plot.h"
+#include "chart/figure.h"
 #include "sentence/sentence.h"
-
-#define PLOT_COLUMNS ((SPT_HUB_CURVE_POINTS + 1) / 2)
-#define PLOT_ROWS 10
-#define PLOT_MARGIN 7
 
 static bool is_searched(const struct spt_hub_curve *curve, double mounted_mm)
 {
     return mounted_mm >= curve->hub->lowest_mm && mounted_mm <= curve->hub->highest_mm;
 }
 
-/* True for a preload at this mounted setting, cold or running. */
-static bool is_preloaded(const struct spt_hub_curve *curve, double mounted_mm)
-{
-    return mounted_mm < curve->least_mm - SPT_HUB_PRELOAD_LEAST_MM;
-}
-
 /* True where the present setting, or the one with the longest fatigue life, is a preload. */
 static bool tells_of_preload(const struct spt_hub_curve *curve)
 {
-    return is_preloaded(curve, curve->study.asked.setting_mm) ||
-           is_preloaded(curve, curve->study.best.setting_mm);
+    return spt_setting_is_preloaded(curve, curve->study.asked.setting_mm) ||
+           spt_setting_is_preloaded(curve, curve->study.best.setting_mm);
 }
 
-/* Column of a setting in the plot; -1 outside it. */
-static int find_column(const struct spt_hub_curve *curve, double setting_mm)
+static void show_plot(struct spt_page *page, const struct spt_case *question,
+                      const struct spt_hub_curve *curve)
 {
-    double low_mm = curve->hub->lowest_mm, high_mm = curve->hub->highest_mm;
-    double column = round((setting_mm - low_mm) / (high_mm - low_mm) * (PLOT_COLUMNS - 1));
-    return column >= 0 && column < PLOT_COLUMNS ? (int)column : -1;
+    const struct spt_report report = {.title = question->title, .setting = curve};
+    const struct spt_report_case part = {0};
+    spt_page_open(page, "Life against setting, in %% of the best");
+    spt_figure_page(page, "setting", &report, &part, spt_setting_plot);
+    spt_page_close(page);
 }
 
-/* Ends a line of the plot after its last mark. */
-static void end_line(char line[PLOT_COLUMNS + 1])
+/* A row of settings side by side, and of the curve. */
+struct setting_row {
+    const char *what, *mark, *setting;
+    double setting_mm, life_h, relative, inboard_h, outboard_h, reference_h;
+    bool preloaded;
+};
+
+static struct setting_row make_row(const struct spt_hub_curve *curve,
+                                   const struct spt_setting_point *point)
 {
-    int length = PLOT_COLUMNS;
-    while (length > 0 && line[length - 1] == ' ')
-        length--;
-    line[length] = 0;
+    return (struct setting_row){.setting_mm = point->setting_mm,
+                                .life_h = point->life_h,
+                                .relative = point->relative,
+                                .inboard_h = point->row_h[0],
+                                .outboard_h = point->row_h[1],
+                                .preloaded = spt_setting_is_preloaded(curve, point->setting_mm)};
 }
 
-/* Writes one line of the plot; all lines between two neighbouring points are marked, so that a
- * steep curve has no gaps. */
-static void write_plot_row(const struct spt_text *text, const struct spt_hub_curve *curve, int row)
+static const char *tell_setting(struct spt_page *page, double setting_mm)
 {
-    char line[PLOT_COLUMNS + 1];
-    for (int i = 0; i < PLOT_COLUMNS; i++) {
-        double share = curve->points[2 * i].relative;
-        double left = i ? curve->points[2 * i - 2].relative : share;
-        double here = round(share * PLOT_ROWS), before = round(left * PLOT_ROWS);
-        bool on = here == row;
-        bool between = before < here ? row > before && row < here : row < before && row > here;
-        line[i] = on ? 'o' : between ? ':' : ' ';
-    }
-    end_line(line);
-    fprintf(text->out, "%4d %% |%s\n", row * 100 / PLOT_ROWS, line);
+    char setting[SPT_SETTING_LENGTH];
+    return spt_page_words(page, "%s", spt_text_setting(setting_mm, setting));
 }
 
-/* Writes the settings below the axis, and the range that keeps most of the life. */
-static void write_marks(const struct spt_text *text, const struct spt_hub_curve *curve)
+static const struct spt_column point_columns[] = {
+    {.head = "", .kind = SPT_WORDS, .width = 14, .at = offsetof(struct setting_row, what)},
+    {.head = "", .kind = SPT_MARK, .width = 1, .at = offsetof(struct setting_row, mark)},
+    {.head = "setting",
+     .kind = SPT_WORDS,
+     .width = 18,
+     .at = offsetof(struct setting_row, setting)},
+    {.key = "setting_mm", .kind = SPT_NUMBER, .at = offsetof(struct setting_row, setting_mm)},
+    {.head = "life h",
+     .key = "life_h",
+     .kind = SPT_HOURS,
+     .width = 9,
+     .gap = 1,
+     .at = offsetof(struct setting_row, life_h)},
+    {.head = "% of best",
+     .key = "relative_life",
+     .kind = SPT_PERCENT,
+     .digits = 1,
+     .width = 9,
+     .gap = 1,
+     .at = offsetof(struct setting_row, relative)},
+    {.head = "inboard",
+     .key = "inboard_life_h",
+     .kind = SPT_HOURS,
+     .width = 11,
+     .gap = 1,
+     .at = offsetof(struct setting_row, inboard_h)},
+    {.head = "outboard",
+     .key = "outboard_life_h",
+     .kind = SPT_HOURS,
+     .width = 11,
+     .gap = 1,
+     .at = offsetof(struct setting_row, outboard_h)},
+};
+
+static void show_points(struct spt_page *page, const struct spt_hub_curve *curve)
 {
     const struct spt_setting_study *study = &curve->study;
-    char line[PLOT_COLUMNS + 1];
-    memset(line, ' ', PLOT_COLUMNS);
-    for (int i = 0; i < PLOT_COLUMNS; i++) {
-        double setting_mm = curve->points[2 * i].setting_mm;
-        if (setting_mm >= study->kept_from_mm && setting_mm <= study->kept_to_mm)
-            line[i] = is_preloaded(curve, setting_mm) ? '~' : '=';
-    }
     const struct {
-        double setting_mm;
-        char mark;
-    } marks[] = {{spt_setting_has_other_best(curve) ? study->advised.setting_mm : (double)NAN, 'W'},
-                 {curve->hub->scatter_mm > 0 ? study->aim_mm : (double)NAN, 'A'},
-                 {study->best.setting_mm, 'B'},
-                 {study->asked.setting_mm, 'S'}};
-    for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
-        int column = find_column(curve, marks[i].setting_mm);
-        if (column >= 0)
-            line[column] = marks[i].mark;
+        const char *what;
+        const struct spt_setting_point *point;
+    } points[] = {
+        {"as set", &study->asked},
+        {"fatigue best", &study->best},
+        {"off preload", spt_setting_has_other_best(curve) ? &study->advised : NULL},
+        {"zero", &study->zero},
+        {"0.001 in (*)", &study->play_low},
+        {"0.005 in (*)", &study->play_high},
+    };
+    int count = 0;
+    struct setting_row *rows = spt_page_take(page, sizeof points / sizeof *points * sizeof *rows);
+    for (size_t i = 0; rows && i < sizeof points / sizeof *points; i++) {
+        if (!points[i].point)
+            continue;
+        rows[count] = make_row(curve, points[i].point);
+        rows[count].what = points[i].what;
+        rows[count].mark = rows[count].preloaded ? "!" : "";
+        rows[count].setting = tell_setting(page, rows[count].setting_mm);
+        count++;
     }
-    end_line(line);
-    fprintf(text->out, "%*s%s\n", PLOT_MARGIN + 1, "", line);
+    spt_page_open(page, "Settings side by side");
+    spt_page_table(page, "settings", &(struct spt_table){SPT_TABLE_OF(point_columns, rows, count)});
+    spt_page_say(page, SPT_BODY, "",
+                 "!: preloaded, cold or running: its heat is not in the life. Off preload: best "
+                 "without it.");
+    spt_page_say(page, SPT_BODY, "",
+                 "(*) wheel ends are commonly set to 0.001 to 0.005 in of end play, not more: "
+                 "common practice, no source.");
+    spt_page_close(page);
 }
 
-static void write_axis(const struct spt_text *text, const struct spt_hub_curve *curve)
+static const struct spt_column curve_columns[] = {
+    {.key = "setting_mm", .kind = SPT_NUMBER, .at = offsetof(struct setting_row, setting_mm)},
+    {.key = "life_h", .kind = SPT_HOURS, .at = offsetof(struct setting_row, life_h)},
+    {.key = "relative_life", .kind = SPT_RATIO, .at = offsetof(struct setting_row, relative)},
+    {.key = "inboard_life_h", .kind = SPT_HOURS, .at = offsetof(struct setting_row, inboard_h)},
+    {.key = "outboard_life_h", .kind = SPT_HOURS, .at = offsetof(struct setting_row, outboard_h)},
+    {.key = "modified_reference_life_h",
+     .kind = SPT_HOURS,
+     .at = offsetof(struct setting_row, reference_h)},
+    {.key = "preloaded", .kind = SPT_YES, .at = offsetof(struct setting_row, preloaded)},
+};
+
+static void keep_curve(struct spt_page *page, const struct spt_hub_curve *curve)
 {
-    int zero = find_column(curve, 0);
-    char line[PLOT_COLUMNS + 1];
-    memset(line, '-', PLOT_COLUMNS);
-    line[PLOT_COLUMNS] = 0;
-    if (zero >= 0)
-        line[zero] = '0';
-    fprintf(text->out, "%*s+%s\n", PLOT_MARGIN, "", line);
-    write_marks(text, curve);
-    fprintf(text->out, "%*s%-*.3g%*.3g\n", PLOT_MARGIN + 1, "", PLOT_COLUMNS / 2,
-            curve->hub->lowest_mm, PLOT_COLUMNS / 2, curve->hub->highest_mm);
+    struct setting_row *rows = spt_page_take(page, SPT_HUB_CURVE_POINTS * sizeof *rows);
+    for (int i = 0; rows && i < SPT_HUB_CURVE_POINTS; i++) {
+        rows[i] = make_row(curve, &curve->points[i]);
+        rows[i].reference_h = curve->reference_h[i];
+    }
+    spt_page_table(page, "curve",
+                   &(struct spt_table){SPT_TABLE_OF(curve_columns, rows, SPT_HUB_CURVE_POINTS),
+                                       .is_data = true});
 }
 
-static void write_plot(const struct spt_text *text, const struct spt_hub_curve *curve)
-{
-    char percent[16];
-    snprintf(percent, sizeof percent, "%.0f", 100 * SPT_SETTING_KEPT);
-    spt_text_heading(text, "LIFE AGAINST SETTING, IN % OF THE BEST");
-    for (int row = PLOT_ROWS; row >= 1; row--)
-        write_plot_row(text, curve, row);
-    write_axis(text, curve);
-    spt_text_wrapf(text, "",
-                   "mm, preload to the left of 0, end play to the right. S: as set, B: best for "
-                   "fatigue of rigid rings only, W: best without preload, A: to aim at with this "
-                   "scatter, ====: keeps %s %% of the best life, ~~~~: the same, but preloaded.",
-                   percent);
-}
-
-static void write_point(const struct spt_text *text, const struct spt_hub_curve *curve,
-                        const struct spt_setting_point *point, const char *what)
-{
-    char setting[SPT_SETTING_LENGTH], life[SPT_HOURS_LENGTH];
-    spt_text_fit(text, what, 14);
-    fputc(is_preloaded(curve, point->setting_mm) ? '!' : ' ', text->out);
-    spt_text_fit(text, spt_text_setting(point->setting_mm, setting), 18);
-    fprintf(text->out, " %9s", spt_text_hours(point->life_h, life));
-    fprintf(text->out, " %9.1f", 100 * point->relative);
-    for (int row = 0; row < 2; row++)
-        fprintf(text->out, " %11s", spt_text_hours(point->row_h[row], life));
-    fputc('\n', text->out);
-}
-
-static void write_points(const struct spt_text *text, const struct spt_hub_curve *curve)
+static void say_best(struct spt_page *page, const struct spt_hub_curve *curve)
 {
     const struct spt_setting_study *study = &curve->study;
-    spt_text_heading(text, "SETTINGS SIDE BY SIDE");
-    fputs("               setting               life h % of best     inboard    outboard\n",
-          text->out);
-    write_point(text, curve, &study->asked, "as set");
-    write_point(text, curve, &study->best, "fatigue best");
     if (spt_setting_has_other_best(curve))
-        write_point(text, curve, &study->advised, "off preload");
-    write_point(text, curve, &study->zero, "zero");
-    write_point(text, curve, &study->play_low, "0.001 in (*)");
-    write_point(text, curve, &study->play_high, "0.005 in (*)");
-    spt_text_wrap(text, "",
-                  "!: preloaded, cold or running: its heat is not in the life. Off preload: best "
-                  "without it.");
-    spt_text_wrap(text, "",
-                  "(*) wheel ends are commonly set to 0.001 to 0.005 in of end play, not more: "
-                  "common practice, no source.");
-}
-
-static void write_verdict(const struct spt_text *text, const struct spt_hub_curve *curve)
-{
-    const struct spt_setting_study *study = &curve->study;
-    char setting[SPT_SETTING_LENGTH], life[SPT_HOURS_LENGTH], best[SPT_HOURS_LENGTH];
-    spt_text_heading(text, "VERDICT");
-    spt_text_wrapf(text, "", "As set, with %s: %s, %.3g %% of the best life%s.",
-                   spt_text_setting(study->asked.setting_mm, setting),
-                   spt_text_life(study->asked.life_h, life), 100 * study->asked.relative,
-                   is_searched(curve, study->asked.setting_mm)
-                       ? ""
-                       : " in the range searched, outside of which it lies");
-    if (spt_setting_has_other_best(curve))
-        spt_text_wrapf(text, "",
-                       "Best without preload, cold or running: %s, %s, %.3g %% of the best life.",
-                       spt_text_setting(study->advised.setting_mm, setting),
-                       spt_text_life(study->advised.life_h, life), 100 * study->advised.relative);
+        spt_page_say(page, SPT_BODY, "",
+                     "Best without preload, cold or running: %s, %s, %.3g %% of the best life.",
+                     tell_setting(page, study->advised.setting_mm),
+                     spt_page_life(page, study->advised.life_h), 100 * study->advised.relative);
     else if (isnan(study->advised.setting_mm))
-        spt_text_wrap(text, "", "All settings that were searched are preloaded, cold or running.");
-    spt_text_wrapf(text, "",
-                   "Best for fatigue of rigid rings only: %s, %s%s; %.3g kN in the unloaded pair "
-                   "when running.",
-                   spt_text_setting(study->best.setting_mm, setting),
-                   spt_text_life(study->best.life_h, best),
-                   study->best_at_limit ? " (at the end of what was searched)" : "",
-                   study->preload_best_n / 1e3);
-    if (tells_of_preload(curve))
-        spt_text_wrapf(text, "", "%s%s", spt_preload_practice(),
-                       curve->hub->preload_allowed ? " Here the scenario allows preload." : "");
-    if (!curve->modified)
-        spt_text_wrap(text, "",
-                      "These are basic rating lives: a phase has no modified life, see the flags "
-                      "of `spalltime life`.");
-    if (curve->thermal_mm != 0)
-        spt_text_wrapf(text, "",
-                       "Settings are those of the cold hub; running, temperature changes each by "
-                       "%+.3g mm.",
-                       curve->thermal_mm);
-    if (!isnan(curve->reference_best_mm))
-        spt_text_wrapf(text, "",
-                       "By the modified reference life (a_ISO in each lamina) the best for fatigue "
-                       "would be %s.",
-                       spt_text_setting(curve->reference_best_mm, setting));
+        spt_page_say(page, SPT_BODY, "",
+                     "All settings that were searched are preloaded, cold or running.");
+    spt_page_say(page, SPT_BODY, "",
+                 "Best for fatigue of rigid rings only: %s, %s%s; %.3g kN in the unloaded pair "
+                 "when running.",
+                 tell_setting(page, study->best.setting_mm),
+                 spt_page_life(page, study->best.life_h),
+                 study->best_at_limit ? " (at the end of what was searched)" : "",
+                 study->preload_best_n / 1e3);
 }
 
-/* Writes which part of the good range is not preloaded. */
-static void write_range_off_preload(const struct spt_text *text, const struct spt_hub_curve *curve)
+/* What the lives and settings of the verdict stand for. */
+static void say_basis(struct spt_page *page, const struct spt_hub_curve *curve)
+{
+    if (!curve->modified)
+        spt_page_say(page, SPT_BODY, "",
+                     "These are basic rating lives: a phase has no modified life, see the flags "
+                     "of `spalltime life`.");
+    if (curve->thermal_mm != 0)
+        spt_page_say(page, SPT_BODY, "",
+                     "Settings are those of the cold hub; running, temperature changes each by "
+                     "%+.3g mm.",
+                     curve->thermal_mm);
+    if (!isnan(curve->reference_best_mm))
+        spt_page_say(page, SPT_BODY, "",
+                     "By the modified reference life (a_ISO in each lamina) the best for fatigue "
+                     "would be %s.",
+                     tell_setting(page, curve->reference_best_mm));
+}
+
+static void say_verdict(struct spt_page *page, const struct spt_hub_curve *curve)
 {
     const struct spt_setting_study *study = &curve->study;
-    char from[SPT_SETTING_LENGTH], to[SPT_SETTING_LENGTH];
-    if (!is_preloaded(curve, study->kept_from_mm))
+    spt_page_open(page, "Verdict");
+    spt_page_say(page, SPT_BODY, "", "As set, with %s: %s, %.3g %% of the best life%s.",
+                 tell_setting(page, study->asked.setting_mm),
+                 spt_page_life(page, study->asked.life_h), 100 * study->asked.relative,
+                 is_searched(curve, study->asked.setting_mm)
+                     ? ""
+                     : " in the range searched, outside of which it lies");
+    say_best(page, curve);
+    if (tells_of_preload(curve))
+        spt_page_say(page, SPT_BODY, "", "%s%s", spt_preload_practice(),
+                     curve->hub->preload_allowed ? " Here the scenario allows preload." : "");
+    say_basis(page, curve);
+    spt_page_close(page);
+}
+
+/* Which part of the good range is not preloaded. */
+static void say_range_off_preload(struct spt_page *page, const struct spt_hub_curve *curve)
+{
+    const struct spt_setting_study *study = &curve->study;
+    if (!spt_setting_is_preloaded(curve, study->kept_from_mm))
         return;
     if (study->kept_to_mm <= curve->least_mm)
-        spt_text_wrap(text, "", "All of that range is preloaded, cold or running.");
+        spt_page_say(page, SPT_BODY, "", "All of that range is preloaded, cold or running.");
     else
-        spt_text_wrapf(text, "", "Without preload, cold or running, that leaves %s to %s%s.",
-                       spt_text_setting(curve->least_mm, from),
-                       spt_text_setting(study->kept_to_mm, to),
-                       study->kept_to_open ? " (and beyond)" : "");
+        spt_page_say(page, SPT_BODY, "",
+                     "Without preload, cold or running, that leaves %s to %s%s.",
+                     tell_setting(page, curve->least_mm), tell_setting(page, study->kept_to_mm),
+                     study->kept_to_open ? " (and beyond)" : "");
 }
 
-static void write_range(const struct spt_text *text, const struct spt_hub_curve *curve)
+static void say_range(struct spt_page *page, const struct spt_hub_curve *curve)
 {
     const struct spt_setting_study *study = &curve->study;
     static const char *const cliffs[] = {
@@ -225,74 +232,72 @@ static void write_range(const struct spt_text *text, const struct spt_hub_curve 
             "The cliff is on the preload side: life is lost sooner there.",
         [SPT_SETTING_CLIFF_PLAY] = "Life is lost sooner on the end play side.",
     };
-    char from[SPT_SETTING_LENGTH], to[SPT_SETTING_LENGTH];
-    spt_text_heading(text, "RANGE AND SCATTER");
-    spt_text_wrapf(text, "", "%.0f %% of the best life is kept from %s%s to %s%s. %s",
-                   100 * SPT_SETTING_KEPT, spt_text_setting(study->kept_from_mm, from),
-                   study->kept_from_open ? " (and beyond)" : "",
-                   spt_text_setting(study->kept_to_mm, to),
-                   study->kept_to_open ? " (and beyond)" : "", cliffs[study->cliff]);
-    write_range_off_preload(text, curve);
+    spt_page_say(page, SPT_BODY, "", "%.0f %% of the best life is kept from %s%s to %s%s. %s",
+                 100 * SPT_SETTING_KEPT, tell_setting(page, study->kept_from_mm),
+                 study->kept_from_open ? " (and beyond)" : "",
+                 tell_setting(page, study->kept_to_mm), study->kept_to_open ? " (and beyond)" : "",
+                 cliffs[study->cliff]);
+    say_range_off_preload(page, curve);
 }
 
-static void write_scatter(const struct spt_text *text, const struct spt_hub_curve *curve)
+static void say_scatter(struct spt_page *page, const struct spt_hub_curve *curve)
 {
     const struct spt_setting_study *study = &curve->study;
-    char aim[SPT_SETTING_LENGTH];
     if (!(curve->hub->scatter_mm > 0)) {
-        spt_text_wrap(text, "",
-                      "No `setting_scatter` is stated, so nothing is said about what scatter "
-                      "costs.");
+        spt_page_say(page, SPT_BODY, "",
+                     "No `setting_scatter` is stated, so nothing is said about what scatter "
+                     "costs.");
         return;
     }
-    spt_text_wrapf(text, "",
-                   "Settings that scatter by %.3g mm (standard deviation) about the one as set "
-                   "last %.3g %% of the best life%s on average.",
-                   curve->hub->scatter_mm, 100 * study->expected_mrev / study->best.life_mrev,
-                   is_searched(curve, study->asked.setting_mm) ? "" : " in the range searched");
+    spt_page_say(page, SPT_BODY, "",
+                 "Settings that scatter by %.3g mm (standard deviation) about the one as set "
+                 "last %.3g %% of the best life%s on average.",
+                 curve->hub->scatter_mm, 100 * study->expected_mrev / study->best.life_mrev,
+                 is_searched(curve, study->asked.setting_mm) ? "" : " in the range searched");
     if (!isnan(study->aim_mm))
-        spt_text_wrapf(
-            text, "", "Aim at %s: %.3g %% on average, %s.", spt_text_setting(study->aim_mm, aim),
-            100 * study->aim_mrev / study->best.life_mrev,
-            study->aim_limited ? "and all but about 2 % of the hubs set so stay off preload"
-                               : "the most this scatter allows");
-    spt_hub_loose_text(text, study->aim_mm);
+        spt_page_say(page, SPT_BODY, "", "Aim at %s: %.3g %% on average, %s.",
+                     tell_setting(page, study->aim_mm),
+                     100 * study->aim_mrev / study->best.life_mrev,
+                     study->aim_limited ? "and all but about 2 % of the hubs set so stay off "
+                                          "preload"
+                                        : "the most this scatter allows");
+    spt_page_hub_loose(page, study->aim_mm);
 }
 
-static void write_limits(const struct spt_text *text, bool practice_told)
+static void say_limits(struct spt_page *page, bool practice_told)
 {
-    spt_text_heading(text, "WHAT THIS LEAVES OUT");
-    spt_text_wrap(text, "",
-                  "Fatigue of rigid rings alone is computed here. A workshop follows the vehicle "
-                  "or bearing maker's setting, whatever this curve says.");
+    spt_page_open(page, "What this leaves out");
+    spt_page_say(page, SPT_BODY, "",
+                 "Fatigue of rigid rings alone is computed here. A workshop follows the vehicle "
+                 "or bearing maker's setting, whatever this curve says.");
     if (!practice_told)
-        spt_text_wrap(text, "", spt_preload_practice());
+        spt_page_say(page, SPT_BODY, "", "%s", spt_preload_practice());
+    spt_page_close(page);
 }
 
-void spt_setting_text(const struct spt_text *text, const struct spt_case *question,
+void spt_setting_page(struct spt_page *page, const struct spt_case *question,
                       const struct spt_hub_curve *curve)
 {
-    spt_text_wrap(text, "", question->title);
-    spt_history_text(text, question);
-    write_verdict(text, curve);
-    write_plot(text, curve);
-    write_points(text, curve);
-    write_range(text, curve);
-    write_scatter(text, curve);
-    write_limits(text, tells_of_preload(curve));
+    spt_history_page(page, question);
+    say_verdict(page, curve);
+    show_plot(page, question, curve);
+    show_points(page, curve);
+    spt_page_open(page, "Range and scatter");
+    say_range(page, curve);
+    say_scatter(page, curve);
+    spt_page_close(page);
+    say_limits(page, tells_of_preload(curve));
+    keep_curve(page, curve);
 }
 
+/* A setting by itself, with the members that its row has. */
 static void write_json_point(struct spt_json *json, const char *key,
-                             const struct spt_setting_point *point, double reference_h)
+                             const struct spt_hub_curve *curve,
+                             const struct spt_setting_point *point)
 {
+    const struct setting_row rows[] = {make_row(curve, point)};
     spt_json_open(json, key, '{');
-    spt_json_number(json, "setting_mm", point->setting_mm);
-    spt_json_number(json, "life_h", point->life_h);
-    spt_json_number(json, "relative_life", point->relative);
-    spt_json_number(json, "inboard_life_h", point->row_h[0]);
-    spt_json_number(json, "outboard_life_h", point->row_h[1]);
-    if (!key)
-        spt_json_number(json, "modified_reference_life_h", reference_h);
+    spt_table_json_row(&(struct spt_table){SPT_TABLE_OF(point_columns, rows, 1)}, 0, json);
     spt_json_close(json, '}');
 }
 
@@ -306,12 +311,12 @@ static void write_json_study(struct spt_json *json, const struct spt_hub_curve *
     const struct spt_setting_study *study = &curve->study;
     const double none = (double)NAN;
     bool scatter = curve->hub->scatter_mm > 0;
-    write_json_point(json, "as_set", &study->asked, none);
-    write_json_point(json, "best", &study->best, none);
-    write_json_point(json, "best_without_preload", &study->advised, none);
-    write_json_point(json, "no_play", &study->zero, none);
-    write_json_point(json, "play_0_001_in", &study->play_low, none);
-    write_json_point(json, "play_0_005_in", &study->play_high, none);
+    write_json_point(json, "as_set", curve, &study->asked);
+    write_json_point(json, "best", curve, &study->best);
+    write_json_point(json, "best_without_preload", curve, &study->advised);
+    write_json_point(json, "no_play", curve, &study->zero);
+    write_json_point(json, "play_0_001_in", curve, &study->play_low);
+    write_json_point(json, "play_0_005_in", curve, &study->play_high);
     spt_json_bool(json, "best_at_end_of_range", study->best_at_limit);
     spt_json_number(json, "best_preload_force_n", study->preload_best_n);
     spt_json_number(json, "as_set_preload_force_n", study->preload_asked_n);
@@ -331,42 +336,28 @@ static void write_json_study(struct spt_json *json, const struct spt_hub_curve *
     spt_json_number(json, "reference_best_mm", curve->reference_best_mm);
     spt_json_bool(json, "preload_allowed", curve->hub->preload_allowed);
     spt_json_number(json, "least_setting_without_preload_mm", curve->least_mm);
-    spt_json_bool(json, "as_set_is_preloaded", is_preloaded(curve, study->asked.setting_mm));
-    spt_json_bool(json, "best_is_preloaded", is_preloaded(curve, study->best.setting_mm));
+    spt_json_bool(json, "as_set_is_preloaded",
+                  spt_setting_is_preloaded(curve, study->asked.setting_mm));
+    spt_json_bool(json, "best_is_preloaded",
+                  spt_setting_is_preloaded(curve, study->best.setting_mm));
     spt_json_text(json, "preload_practice", spt_preload_practice());
 }
 
-void spt_setting_json(struct spt_json *json, const struct spt_case *question,
-                      const struct spt_hub_curve *curve)
+/* The curve as in CSV, whose last column JSON has not. */
+static void write_json_curve(struct spt_json *json, const struct spt_page *page)
+{
+    struct spt_table numbers = *spt_page_find(page, "curve");
+    numbers.column_count--;
+    spt_table_json(&numbers, "curve", json);
+}
+
+void spt_setting_json(struct spt_json *json, const struct spt_page *page,
+                      const struct spt_case *question, const struct spt_hub_curve *curve)
 {
     spt_json_text(json, "title", question->title);
     spt_history_json(json, question->history);
     spt_json_text(json, "life", curve->modified ? "modified rating life" : "basic rating life");
     spt_json_number(json, "thermal_change_mm", curve->thermal_mm);
     write_json_study(json, curve);
-    spt_json_open(json, "curve", '[');
-    for (int i = 0; i < SPT_HUB_CURVE_POINTS; i++)
-        write_json_point(json, NULL, &curve->points[i], curve->reference_h[i]);
-    spt_json_close(json, ']');
-}
-
-void spt_setting_csv(FILE *out, const struct spt_hub_curve *curve)
-{
-    struct spt_csv csv = {out, false};
-    static const char *const heads[] = {"setting_mm",      "life_h",
-                                        "relative_life",   "inboard_life_h",
-                                        "outboard_life_h", "modified_reference_life_h",
-                                        "preloaded"};
-    for (size_t i = 0; i < sizeof heads / sizeof *heads; i++)
-        spt_csv_text(&csv, heads[i]);
-    spt_csv_end(&csv);
-    for (int i = 0; i < SPT_HUB_CURVE_POINTS; i++) {
-        const struct spt_setting_point *point = &curve->points[i];
-        const double cells[] = {point->setting_mm, point->life_h,   point->relative,
-                                point->row_h[0],   point->row_h[1], curve->reference_h[i]};
-        for (size_t j = 0; j < sizeof cells / sizeof *cells; j++)
-            spt_csv_number(&csv, cells[j]);
-        spt_csv_text(&csv, is_preloaded(curve, point->setting_mm) ? "yes" : "no");
-        spt_csv_end(&csv);
-    }
+    write_json_curve(json, page);
 }

@@ -52,24 +52,19 @@ struct answer {
     const struct spt_hub_curve *curve;
 };
 
-static void write_json(struct spt_json *json, const struct spt_options *options, const void *what)
+static void fill_page(struct spt_page *page, const struct spt_options *options, const void *what)
 {
     const struct answer *answer = what;
     (void)options;
-    spt_setting_json(json, answer->question, answer->curve);
+    spt_setting_page(page, answer->question, answer->curve);
 }
 
-static void write_csv(FILE *out, const void *what)
-{
-    spt_setting_csv(out, ((const struct answer *)what)->curve);
-}
-
-static void write_text(const struct spt_text *text, const struct spt_options *options,
-                       const void *what)
+static void write_json(struct spt_json *json, const struct spt_options *options,
+                       const struct spt_page *page, const void *what)
 {
     const struct answer *answer = what;
     (void)options;
-    spt_setting_text(text, answer->question, answer->curve);
+    spt_setting_json(json, page, answer->question, answer->curve);
 }
 
 static bool has_hub(struct spt_call *call, const struct spt_input *input)
@@ -84,7 +79,7 @@ static bool has_hub(struct spt_call *call, const struct spt_input *input)
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
-    static const struct spt_old_forms forms = {write_text, write_json, write_csv, NULL};
+    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
     if (!has_hub(options->call, input))
         return SPT_EXIT_BAD_INPUT;
     struct spt_case question = input->scenario.base.question;
@@ -100,7 +95,8 @@ static int work(const struct spt_options *options, struct spt_input *input)
         return SPT_EXIT_USAGE;
     if (spt_ask_setting(&question, &input->arena, curve, &error))
         return spt_cli_fail(options->call, "setting", &error);
-    return spt_cli_answer_old(options, &forms, &(struct answer){&question, curve}, SPT_EXIT_DONE);
+    return spt_cli_answer(options, &forms, &input->arena, question.title,
+                          &(struct answer){&question, curve}, SPT_EXIT_DONE);
 }
 
 int spt_command_setting(const struct spt_options *options)

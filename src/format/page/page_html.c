@@ -181,8 +181,10 @@ static void write_cell(FILE *out, const struct spt_table *table, int row, int co
                                                        : "";
     fprintf(out, column ? "<td%s>" : "<th scope=\"row\"%s>", class);
     spt_page_inline(out, words);
-    if (*mark && *mark != ' ')
+    if (*mark && *mark != ' ') {
+        fputs("&nbsp;", out);
         spt_escape(out, mark);
+    }
     fputs(column ? "</td>" : "</th>", out);
 }
 

@@ -85,9 +85,14 @@ Test(hub_report, json_of_setting_holds_the_curve_and_its_marks)
                       NULL);
     hub_scenario_assess(&test);
     cr_assert_eq(spt_hub_curve(&test.bench, &test.assessment, &curve, NULL), SPT_OK);
+    struct spt_arena arena = {0};
+    struct spt_page *page = spt_page_new(&arena, NULL);
+    spt_setting_page(page, &test.settled, &curve);
+    cr_assert(spt_page_is_whole(page));
     struct spt_json json = open_json(&out);
-    spt_setting_json(&json, &test.settled, &curve);
+    spt_setting_json(&json, page, &test.settled, &curve);
     close_json(&json, out);
+    spt_arena_free(&arena);
     const char *as_set = json_find(text, "as_set");
     cr_expect(near(number(as_set, "setting_mm"), -0.02, 1e-12, 0));
     cr_expect(near(number(as_set, "life_h"), test.assessment.modified_rating_life_h, 1e-7, 0));
