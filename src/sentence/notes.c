@@ -45,3 +45,16 @@ void spt_page_cautions(struct spt_page *page)
         spt_page_say(page, SPT_CAUTION, "- ", "%s", spt_caution(i));
     spt_page_close(page);
 }
+
+const char *spt_page_codes(struct spt_page *page, const struct spt_notes *notes,
+                           const struct spt_notes *more)
+{
+    const struct spt_notes *lists[] = {notes, more};
+    char codes[2 * SPT_FLAG_COUNT * 32] = "";
+    int used = 0;
+    for (int k = 0; k < 2 && lists[k]; k++)
+        for (int i = 0; i < lists[k]->count; i++)
+            used += snprintf(codes + used, sizeof codes - (size_t)used, "%s%s", used ? " " : "",
+                             spt_flag_code(lists[k]->list[i].flag));
+    return spt_page_words(page, "%s", codes);
+}

@@ -16,4 +16,8 @@ void spt_page_cautions(struct spt_page *page);
 /* Writes the cautions about the method, the last section of a text. */
 void spt_text_cautions(const struct spt_text *text);
 
+/* Codes of notes, a blank between them; `more` may be NULL. Kept as long as the page. */
+const char *spt_page_codes(struct spt_page *page, const struct spt_notes *notes,
+                           const struct spt_notes *more);
+
 #endif

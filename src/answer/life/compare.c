@@ -15,6 +15,7 @@
 #include "answer/life/phases.h"
 #include "base/quotient.h"
 #include "sentence/life_status.h"
+#include "sentence/notes.h"
 #include "sentence/sentence.h"
 
 #define BAR_WIDTH 46

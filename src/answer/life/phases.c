@@ -5,7 +5,7 @@
 #include <stddef.h>
 
 #include "sentence/life_status.h"
-#include "sentence/sentence.h"
+#include "sentence/notes.h"
 #include "sentence/together.h"
 #include "spalltime/uncertainty.h"
 
@@ -149,19 +149,6 @@ static const struct spt_column columns[] = {
     {.key = "static_safety_guide", .only = SPT_ONLY_CSV, .kind = SPT_NUMBER, AT(static_guide)},
 };
 #define COLUMNS (int)(sizeof columns / sizeof *columns)
-
-const char *spt_page_codes(struct spt_page *page, const struct spt_notes *notes,
-                           const struct spt_notes *more)
-{
-    const struct spt_notes *lists[] = {notes, more};
-    char codes[2 * SPT_FLAG_COUNT * 32] = "";
-    int used = 0;
-    for (int k = 0; k < 2 && lists[k]; k++)
-        for (int i = 0; i < lists[k]->count; i++)
-            used += snprintf(codes + used, sizeof codes - (size_t)used, "%s%s", used ? " " : "",
-                             spt_flag_code(lists[k]->list[i].flag));
-    return spt_page_words(page, "%s", codes);
-}
 
 /* A row of which only the life is known. */
 static struct spt_phase_row begin_row(const char *bearing, const char *phase, double life_h)

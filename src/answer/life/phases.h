@@ -31,8 +31,4 @@ void spt_page_phases(struct spt_page *page, const struct spt_phase_table *table,
 /* Puts all rows on the page, for CSV alone. */
 void spt_page_phase_data(struct spt_page *page, const struct spt_phase_table *table);
 
-/* Codes of notes, a blank between them; `more` may be NULL. Kept as long as the page. */
-const char *spt_page_codes(struct spt_page *page, const struct spt_notes *notes,
-                           const struct spt_notes *more);
-
 #endif

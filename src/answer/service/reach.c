@@ -2,6 +2,7 @@
 #include "answer/service/reach.h"
 
 #include <math.h>
+#include <stddef.h>
 #include <stdlib.h>
 
 #include "answer/field/history.h"
@@ -9,7 +10,6 @@
 #include "answer/life/explain.h"
 #include "answer/life/life.h"
 #include "base/table.h"
-#include "format/csv.h"
 #include "sentence/findings.h"
 #include "sentence/notes.h"
 #include "sentence/sentence.h"
@@ -135,157 +135,241 @@ static bool is_overdue(const struct spt_lever_result *result)
     return spt_notes_has(&result->notes, SPT_FLAG_GREASE_OVERDUE);
 }
 
-static void write_lever(const struct spt_text *text, const struct spt_reach *reach,
-                        enum spt_lever lever)
+/* A row of levers. */
+struct lever_row {
+    const char *lever, *outcome, *title, *now, *wanted, *mark, *verdict, *codes;
+    double present, value, life_h;
+    const char *present_name, *value_name; /* of a class or grade; NULL: it is a number */
+};
+
+/* True for a lever whose values are names. */
+static bool has_names(enum spt_lever lever)
 {
-    const struct spt_lever_result *result = &reach->levers[lever];
-    char now[VALUE_LENGTH], value[VALUE_LENGTH], life[SPT_HOURS_LENGTH];
-    if (result->outcome == SPT_LEVER_NOT_HERE)
-        return;
-    spt_text_fit(text, title(lever, reach->reached_already), 30);
-    fputc(' ', text->out);
-    spt_text_fit(text, say_present(reach, lever, now), 11);
-    fputc(' ', text->out);
-    spt_text_fit(text, say_value(reach, lever, value), 12);
-    fprintf(text->out, " %10s%c ", spt_text_hours(result->life_h, life),
-            in_doubt(result) ? '!' : ' ');
-    fputs(lever == SPT_LEVER_REGREASING && is_overdue(result) ? "OVERDUE\n"
-          : result->outcome == SPT_LEVER_CANNOT               ? "not enough\n"
-          : result->outcome == SPT_LEVER_ALWAYS               ? "always\n"
-                                                              : "reaches\n",
-          text->out);
+    return lever == SPT_LEVER_CLEANLINESS || lever == SPT_LEVER_GRADE;
 }
 
-static void write_pair(const struct spt_text *text, const struct spt_reach *reach)
+/* The levers of an answer: those that the case has, or of them the one that is asked for. */
+static bool is_shown(const struct spt_reached *answer, int lever)
 {
-    char life[SPT_HOURS_LENGTH];
+    return (answer->only < 0 || answer->only == lever) &&
+           answer->reach->levers[lever].outcome != SPT_LEVER_NOT_HERE;
+}
+
+static const char *judge_lever(enum spt_lever lever, const struct spt_lever_result *result)
+{
+    return lever == SPT_LEVER_REGREASING && is_overdue(result) ? "OVERDUE"
+           : result->outcome == SPT_LEVER_CANNOT               ? "not enough"
+           : result->outcome == SPT_LEVER_ALWAYS               ? "always"
+                                                               : "reaches";
+}
+
+static struct lever_row make_row(struct spt_page *page, const struct spt_reach *reach,
+                                 enum spt_lever lever)
+{
+    const struct spt_lever_result *result = &reach->levers[lever];
+    char now[VALUE_LENGTH], value[VALUE_LENGTH];
+    struct lever_row row = {
+        .lever = spt_lever_name(lever),
+        .outcome = outcomes[result->outcome],
+        .title = title(lever, reach->reached_already),
+        .now = spt_page_words(page, "%s", say_present(reach, lever, now)),
+        .wanted = spt_page_words(page, "%s", say_value(reach, lever, value)),
+        .mark = in_doubt(result) ? "!" : "",
+        .verdict = judge_lever(lever, result),
+        .codes = spt_page_codes(page, &result->notes, NULL),
+        .present = result->present,
+        .value = result->value,
+        .life_h = result->life_h,
+    };
+    if (has_names(lever)) {
+        row.present_name = row.now;
+        row.value_name = row.wanted;
+    }
+    return row;
+}
+
+static const struct spt_column lever_columns[] = {
+    {.head = "lever", .kind = SPT_WORDS, .width = 30, .at = offsetof(struct lever_row, title)},
+    {.head = "now",
+     .kind = SPT_WORDS,
+     .width = 11,
+     .gap = 1,
+     .at = offsetof(struct lever_row, now)},
+    {.head = "wanted",
+     .kind = SPT_WORDS,
+     .width = 12,
+     .gap = 1,
+     .at = offsetof(struct lever_row, wanted)},
+    {.key = "lever", .kind = SPT_WORDS, .at = offsetof(struct lever_row, lever)},
+    {.key = "outcome", .kind = SPT_WORDS, .at = offsetof(struct lever_row, outcome)},
+    {.key = "present",
+     .kind = SPT_NUMBER,
+     .at = offsetof(struct lever_row, present),
+     .instead = offsetof(struct lever_row, present_name)},
+    {.key = "value",
+     .kind = SPT_NUMBER,
+     .at = offsetof(struct lever_row, value),
+     .instead = offsetof(struct lever_row, value_name)},
+    {.head = "life h",
+     .key = "life_h",
+     .kind = SPT_HOURS,
+     .width = 10,
+     .gap = 1,
+     .at = offsetof(struct lever_row, life_h)},
+    {.head = "", .kind = SPT_MARK, .width = 1, .at = offsetof(struct lever_row, mark)},
+    {.head = "",
+     .kind = SPT_WORDS,
+     .width = 10,
+     .gap = 1,
+     .at = offsetof(struct lever_row, verdict)},
+    {.key = "warnings", .kind = SPT_WORDS, .at = offsetof(struct lever_row, codes)},
+};
+#define WANTED 2 /* the column whose head says what its values are */
+
+static void show_levers(struct spt_page *page, const struct spt_reached *answer)
+{
+    const int column_count = (int)(sizeof lever_columns / sizeof *lever_columns);
+    struct lever_row *rows = spt_page_take(page, SPT_LEVER_COUNT * sizeof *rows);
+    struct spt_column *columns = spt_page_columns(page, lever_columns, column_count);
+    int count = 0;
+    if (columns && answer->reach->reached_already)
+        columns[WANTED].head = "limit";
+    for (int lever = 0; rows && lever < SPT_LEVER_COUNT; lever++)
+        if (is_shown(answer, lever))
+            rows[count++] = make_row(page, answer->reach, (enum spt_lever)lever);
+    spt_page_table(page, "levers",
+                   &(struct spt_table){.columns = columns,
+                                       .column_count = column_count,
+                                       .rows = rows,
+                                       .row_size = sizeof *rows,
+                                       .row_count = count,
+                                       .is_data = true});
+}
+
+static void say_pair(struct spt_page *page, const struct spt_reach *reach)
+{
     if (reach->pair_found)
-        spt_text_wrapf(text, "",
-                       "Fewest steps of two together: cleanliness %s and VG %d give %s h.",
-                       spt_cleanliness_name((enum spt_cleanliness)reach->pair_cleanliness),
-                       spt_viscosity_grade(reach->pair_grade)->number,
-                       spt_text_hours(reach->pair_life_h, life));
+        spt_page_say(page, SPT_BODY, "",
+                     "Fewest steps of two together: cleanliness %s and VG %d give %s h.",
+                     spt_cleanliness_name((enum spt_cleanliness)reach->pair_cleanliness),
+                     spt_viscosity_grade(reach->pair_grade)->number,
+                     spt_page_hours(page, reach->pair_life_h));
     else if (!reach->reached_already &&
              reach->levers[SPT_LEVER_CLEANLINESS].outcome == SPT_LEVER_CANNOT &&
              reach->levers[SPT_LEVER_GRADE].outcome == SPT_LEVER_CANNOT)
-        spt_text_wrap(text, "", "No cleaner class and better grade together reach it either.");
+        spt_page_say(page, SPT_BODY, "",
+                     "No cleaner class and better grade together reach it either.");
 }
 
-static void write_hub(const struct spt_text *text, const struct spt_case *question, bool slipping)
+static void say_hub(struct spt_page *page, const struct spt_case *question, bool slipping)
 {
-    spt_text_wrap(text, "",
-                  "The hub is solved again for each load and each end play; end play slips on "
-                  "the side of the best setting that it is on.");
+    spt_page_say(page, SPT_BODY, "",
+                 "The hub is solved again for each load and each end play; end play slips on "
+                 "the side of the best setting that it is on.");
     if (question->setting.preload_mm > 0)
-        spt_text_wrapf(text, "",
-                       "The hub is preloaded by %.3g mm as it stands, cold or running. %s",
-                       question->setting.preload_mm, spt_preload_practice());
+        spt_page_say(page, SPT_BODY, "",
+                     "The hub is preloaded by %.3g mm as it stands, cold or running. %s",
+                     question->setting.preload_mm, spt_preload_practice());
     if (question->hub->preload_allowed)
-        spt_text_wrap(text, "",
-                      "The scenario allows preload, so end play is sought there as well.");
+        spt_page_say(page, SPT_BODY, "",
+                     "The scenario allows preload, so end play is sought there as well.");
     else
-        spt_text_wrapf(text, "",
-                       "No preload is wanted of it, cold or running: end play stops where that "
-                       "begins%s, whatever the rating life.",
-                       question->hub->scatter_mm > 0 && !slipping
-                           ? ", or so far before it that the stated scatter keeps off it"
-                           : "");
+        spt_page_say(page, SPT_BODY, "",
+                     "No preload is wanted of it, cold or running: end play stops where that "
+                     "begins%s, whatever the rating life.",
+                     question->hub->scatter_mm > 0 && !slipping
+                         ? ", or so far before it that the stated scatter keeps off it"
+                         : "");
 }
 
-/* Writes the band of the present life; the lives in the table are for the inputs as stated. */
-static void write_band(const struct spt_text *text, const struct spt_uncertainty_result *spread)
+/* The band of the present life; the lives in the table are for the inputs as stated. */
+static void say_band(struct spt_page *page, const struct spt_uncertainty_result *spread)
 {
     if (!spread)
         return;
-    spt_band_text(text, spread);
-    spt_text_wrap(text, "", "The table takes every input as stated.");
+    spt_band_page(page, spread);
+    spt_page_say(page, SPT_BODY, "", "The table takes every input as stated.");
 }
 
-/* Beginning of the sentence about the target; `words`: 2 SPT_HOURS_LENGTH bytes. */
-static const char *say_life(double hours, char *words)
+/* Beginning of the sentence about the target. */
+static const char *tell_life(struct spt_page *page, double hours)
 {
-    char life[SPT_HOURS_LENGTH];
-    if (isinf(hours))
-        return "Fatigue sets no limit";
-    snprintf(words, 2 * sizeof life, "The life is %s h", spt_text_hours(hours, life));
-    return words;
+    return isinf(hours) ? "Fatigue sets no limit"
+                        : spt_page_words(page, "The life is %s h", spt_page_hours(page, hours));
 }
 
-void spt_reach_text(const struct spt_text *text, const struct spt_reached *answer)
+/* Whether the target is reached now; not for sure where something else may end the life first. */
+static void judge(struct spt_page *page, const struct spt_reach *reach, bool reserved)
 {
-    const struct spt_case *question = answer->question;
-    const struct spt_reach *reach = answer->reach;
-    const int only = answer->only;
-    bool doubt = false;
-    char now[2 * SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH];
-    spt_text_wrap(text, "", question->title);
-    spt_history_text(text, question);
-    spt_text_heading(text, "TARGET");
+    char target[SPT_HOURS_LENGTH];
     spt_text_stated(reach->target_h, target);
     if (isnan(reach->present_life_h))
-        spt_text_wrapf(text, "", "No life can be stated now; %s h are wanted.", target);
+        spt_page_judge(page, SPT_MISSED, "No life can be stated now; %s h are wanted.", target);
     else if (reach->reached_already)
-        spt_text_wrapf(text, "",
+        spt_page_judge(page, reserved ? SPT_DOUBTFUL : SPT_MET,
                        "%s and %s h are wanted: reached. The table says how far each thing alone "
                        "may slip before it is not.",
-                       say_life(reach->present_life_h, now), target);
+                       tell_life(page, reach->present_life_h), target);
     else
-        spt_text_wrapf(text, "",
-                       "%s and %s h are wanted. The table says what each thing alone must come to.",
-                       say_life(reach->present_life_h, now), target);
-    char words[SPT_RESERVATIONS_LENGTH];
-    if (spt_findings_reservations(answer->assessment, NULL, words))
-        spt_text_wrapf(text, "", "%s %s (see `life`).", spt_findings_joint(reach->present_life_h),
-                       words);
-    write_band(text, answer->spread);
-    spt_text_heading(text, "ONE THING ALONE");
-    fprintf(text->out, "lever                          now         %s           life h\n",
-            reach->reached_already ? "limit " : "wanted");
-    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
-        if (only < 0 || only == lever)
-            write_lever(text, reach, (enum spt_lever)lever);
-    spt_text_wrap(
-        text, "",
-        "\"Not enough\": the value shown is the best this lever has, with the life it "
-        "gives; where that is the present one the lever gains nothing. \"Always\": the target "
-        "holds to the end of the range. Values that reach "
-        "it are rounded to the safe side.");
-    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
-        doubt = doubt || ((only < 0 || only == lever) && in_doubt(&reach->levers[lever]));
-    if (doubt)
-        spt_text_wrap(text, "",
-                      reach->reached_already
-                          ? "!: at this value something else than fatigue is likely to end it "
-                            "first (see the flags at these values): do not go so far."
-                          : "!: at this value something else than fatigue is still likely to end "
-                            "it first (see the flags at these values).");
-    if ((only < 0 || only == SPT_LEVER_REGREASING) &&
-        is_overdue(&reach->levers[SPT_LEVER_REGREASING]))
-        spt_text_wrap(text, "",
-                      "\"OVERDUE\": fatigue life would allow it, but the grease is then past its "
-                      "relubrication interval, and a growing share no longer works: regrease at "
-                      "the interval.");
-    if (question->hub)
-        write_hub(text, question, reach->reached_already);
-    if (only < 0)
-        write_pair(text, reach);
+        spt_page_judge(page, SPT_MISSED,
+                       "%s and %s h are wanted. The table says what each thing alone must come "
+                       "to.",
+                       tell_life(page, reach->present_life_h), target);
 }
 
-void spt_reach_flags_text(const struct spt_text *text, const struct spt_reach *reach, int only)
+static void say_target(struct spt_page *page, const struct spt_reached *answer)
 {
-    bool headed = false;
+    const struct spt_reach *reach = answer->reach;
+    char words[SPT_RESERVATIONS_LENGTH];
+    const bool reserved = spt_findings_reservations(answer->assessment, NULL, words);
+    spt_page_open(page, "Target");
+    judge(page, reach, reserved);
+    if (reserved)
+        spt_page_say(page, SPT_BODY, "", "%s %s (see `life`).",
+                     spt_findings_joint(reach->present_life_h), words);
+    say_band(page, answer->spread);
+    spt_page_close(page);
+}
+
+/* What the words and marks of the table mean. */
+static void say_legend(struct spt_page *page, const struct spt_reached *answer)
+{
+    const struct spt_reach *reach = answer->reach;
+    bool doubt = false;
+    spt_page_say(page, SPT_BODY, "",
+                 "\"Not enough\": the value shown is the best this lever has, with the life it "
+                 "gives; where that is the present one the lever gains nothing. \"Always\": the "
+                 "target holds to the end of the range. Values that reach "
+                 "it are rounded to the safe side.");
+    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
+        doubt = doubt || (is_shown(answer, lever) && in_doubt(&reach->levers[lever]));
+    if (doubt)
+        spt_page_say(page, SPT_BODY, "", "%s",
+                     reach->reached_already
+                         ? "!: at this value something else than fatigue is likely to end it "
+                           "first (see the flags at these values): do not go so far."
+                         : "!: at this value something else than fatigue is still likely to end "
+                           "it first (see the flags at these values).");
+    if (is_shown(answer, SPT_LEVER_REGREASING) && is_overdue(&reach->levers[SPT_LEVER_REGREASING]))
+        spt_page_say(page, SPT_BODY, "",
+                     "\"OVERDUE\": fatigue life would allow it, but the grease is then past its "
+                     "relubrication interval, and a growing share no longer works: regrease at "
+                     "the interval.");
+}
+
+/* The flags that only the wanted values raise. */
+static void say_flags(struct spt_page *page, const struct spt_reached *answer)
+{
+    spt_page_open(page, "Flags at these values");
     for (int lever = 0; lever < SPT_LEVER_COUNT; lever++) {
-        const struct spt_lever_result *result = &reach->levers[lever];
         char value[VALUE_LENGTH], who[2 * VALUE_LENGTH];
-        if ((only >= 0 && only != lever) || !result->notes.count)
+        if (!is_shown(answer, lever))
             continue;
-        if (!headed)
-            spt_text_heading(text, "FLAGS AT THESE VALUES");
-        headed = true;
         snprintf(who, sizeof who, "%s %s", spt_lever_name((enum spt_lever)lever),
-                 say_value(reach, (enum spt_lever)lever, value));
-        spt_text_notes(text, &result->notes, who);
+                 say_value(answer->reach, (enum spt_lever)lever, value));
+        spt_page_notes(page, &answer->reach->levers[lever].notes, who);
     }
+    spt_page_close(page);
 }
 
 static const char *unit_of(enum spt_lever lever)
@@ -306,12 +390,11 @@ static void write_json_lever(struct spt_json *json, const struct spt_reach *reac
     const struct spt_lever_result *result = &reach->levers[lever];
     char now[VALUE_LENGTH], value[VALUE_LENGTH];
     bool here = result->outcome != SPT_LEVER_NOT_HERE;
-    bool named = lever == SPT_LEVER_CLEANLINESS || lever == SPT_LEVER_GRADE;
     spt_json_open(json, NULL, '{');
     spt_json_text(json, "lever", spt_lever_name(lever));
     spt_json_text(json, "outcome", outcomes[result->outcome]);
     spt_json_text(json, "unit", unit_of(lever));
-    if (here && named) {
+    if (here && has_names(lever)) {
         spt_json_text(json, "present", say_present(reach, lever, now));
         spt_json_text(json, "value", say_value(reach, lever, value));
     } else {
@@ -333,55 +416,6 @@ static void write_json_pair(struct spt_json *json, const struct spt_reach *reach
         spt_json_number(json, "life_h", reach->pair_life_h);
     }
     spt_json_close(json, '}');
-}
-
-void spt_reach_json(struct spt_json *json, const struct spt_reached *answer)
-{
-    const struct spt_case *question = answer->question;
-    const struct spt_reach *reach = answer->reach;
-    const int only = answer->only;
-    spt_json_text(json, "title", question->title);
-    spt_history_json(json, question->history);
-    spt_json_number(json, "target_life_h", reach->target_h);
-    spt_json_number(json, "present_life_h", reach->present_life_h);
-    if (answer->spread)
-        spt_band_json(json, &answer->spread->system);
-    spt_json_bool(json, "reached_already", reach->reached_already);
-    spt_json_open(json, "levers", '[');
-    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
-        if (only < 0 || only == lever)
-            write_json_lever(json, reach, (enum spt_lever)lever);
-    spt_json_close(json, ']');
-    write_json_pair(json, reach);
-}
-
-void spt_reach_csv(FILE *out, const struct spt_reach *reach, int only)
-{
-    struct spt_csv csv = {out, false};
-    static const char *const heads[] = {"lever", "outcome", "present",
-                                        "value", "life_h",  "warnings"};
-    for (int i = 0; i < 6; i++)
-        spt_csv_text(&csv, heads[i]);
-    spt_csv_end(&csv);
-    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++) {
-        const struct spt_lever_result *result = &reach->levers[lever];
-        char value[VALUE_LENGTH];
-        bool named = lever == SPT_LEVER_CLEANLINESS || lever == SPT_LEVER_GRADE;
-        if ((only >= 0 && only != lever) || result->outcome == SPT_LEVER_NOT_HERE)
-            continue;
-        spt_csv_text(&csv, spt_lever_name((enum spt_lever)lever));
-        spt_csv_text(&csv, outcomes[result->outcome]);
-        if (named) {
-            spt_csv_text(&csv, say_present(reach, (enum spt_lever)lever, value));
-            spt_csv_text(&csv, say_value(reach, (enum spt_lever)lever, value));
-        } else {
-            spt_csv_number(&csv, result->present);
-            spt_csv_number(&csv, result->value);
-        }
-        spt_csv_number(&csv, result->life_h);
-        spt_life_codes_csv(&csv, &result->notes, NULL);
-        spt_csv_end(&csv);
-    }
 }
 
 /* Input of the explanation of `reach`. */
@@ -432,14 +466,47 @@ static void tell_reach(const void *subject, const struct spt_step_sink *sink)
             explain_lever(told->reach, (enum spt_lever)lever, sink);
 }
 
-void spt_reach_explain_text(const struct spt_text *text, const struct spt_reach *reach, int only)
+void spt_reach_page(struct spt_page *page, const struct spt_reached *answer, bool explain)
 {
-    const struct told_reach told = {reach, only};
-    spt_explain_in_text(text, tell_reach, &told);
+    const struct told_reach told = {answer->reach, answer->only};
+    const struct spt_case *question = answer->question;
+    spt_history_page(page, question);
+    say_target(page, answer);
+    spt_page_open(page, "One thing alone");
+    show_levers(page, answer);
+    if (answer->only < 0 || is_shown(answer, answer->only))
+        say_legend(page, answer);
+    else
+        spt_page_say(page, SPT_BODY, "", "This case has no lever `%s`.",
+                     spt_lever_name((enum spt_lever)answer->only));
+    if (question->hub)
+        say_hub(page, question, answer->reach->reached_already);
+    if (answer->only < 0)
+        say_pair(page, answer->reach);
+    spt_page_close(page);
+    if (explain)
+        spt_explain_page(page, tell_reach, &told);
+    say_flags(page, answer);
 }
 
-void spt_reach_explain_json(struct spt_json *json, const struct spt_reach *reach, int only)
+void spt_reach_json(struct spt_json *json, const struct spt_reached *answer, bool explain)
 {
-    const struct told_reach told = {reach, only};
-    spt_explain_in_json(json, tell_reach, &told);
+    const struct told_reach told = {answer->reach, answer->only};
+    const struct spt_case *question = answer->question;
+    const struct spt_reach *reach = answer->reach;
+    spt_json_text(json, "title", question->title);
+    spt_history_json(json, question->history);
+    spt_json_number(json, "target_life_h", reach->target_h);
+    spt_json_number(json, "present_life_h", reach->present_life_h);
+    if (answer->spread)
+        spt_band_json(json, &answer->spread->system);
+    spt_json_bool(json, "reached_already", reach->reached_already);
+    spt_json_open(json, "levers", '[');
+    for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
+        if (answer->only < 0 || answer->only == lever)
+            write_json_lever(json, reach, (enum spt_lever)lever);
+    spt_json_close(json, ']');
+    write_json_pair(json, reach);
+    if (explain)
+        spt_explain_in_json(json, tell_reach, &told);
 }

@@ -2,8 +2,7 @@
 #ifndef ANSWER_SERVICE_REACH_H
 #define ANSWER_SERVICE_REACH_H
 
-#include "format/json.h"
-#include "format/text.h"
+#include "format/page/page.h"
 #include "spalltime/reach.h"
 #include "spalltime/uncertainty.h"
 
@@ -17,16 +16,11 @@ struct spt_reached {
     const struct spt_uncertainty_result *spread;
 };
 
-/* Writes the required value of each lever alone. */
-void spt_reach_text(const struct spt_text *text, const struct spt_reached *answer);
-void spt_reach_json(struct spt_json *json, const struct spt_reached *answer);
-void spt_reach_csv(FILE *out, const struct spt_reach *reach, int only);
+/* What each lever alone must come to as a page: the target, the levers, where `explain` the
+ * calculation, the flags that only the required values raise. The CSV is the levers. */
+void spt_reach_page(struct spt_page *page, const struct spt_reached *answer, bool explain);
 
-/* Writes the flags that only the required values raise. */
-void spt_reach_flags_text(const struct spt_text *text, const struct spt_reach *reach, int only);
-
-/* Writes the calculation: ends, value and check of each lever. */
-void spt_reach_explain_text(const struct spt_text *text, const struct spt_reach *reach, int only);
-void spt_reach_explain_json(struct spt_json *json, const struct spt_reach *reach, int only);
+/* The same as members of an object that the caller has opened. */
+void spt_reach_json(struct spt_json *json, const struct spt_reached *answer, bool explain);
 
 #endif

@@ -57,34 +57,21 @@ static int find_target(const struct spt_options *options, const struct spt_scena
     return isnan(*target_h) ? SPT_EXIT_BAD_INPUT : SPT_EXIT_DONE;
 }
 
-static void write_json(struct spt_json *json, const struct spt_options *options, const void *what)
+static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
 {
-    const struct spt_reached *answer = what;
-    spt_reach_json(json, answer);
-    if (options->explain)
-        spt_reach_explain_json(json, answer->reach, answer->only);
+    spt_reach_page(page, answer, options->explain);
 }
 
-static void write_csv(FILE *out, const void *what)
+static void write_json(struct spt_json *json, const struct spt_options *options,
+                       const struct spt_page *page, const void *answer)
 {
-    const struct spt_reached *answer = what;
-    spt_reach_csv(out, answer->reach, answer->only);
-}
-
-static void write_text(const struct spt_text *text, const struct spt_options *options,
-                       const void *what)
-{
-    const struct spt_reached *answer = what;
-    spt_reach_text(text, answer);
-    if (options->explain)
-        spt_reach_explain_text(text, answer->reach, answer->only);
-    if (!options->quiet)
-        spt_reach_flags_text(text, answer->reach, answer->only);
+    (void)page;
+    spt_reach_json(json, answer, options->explain);
 }
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
-    static const struct spt_old_forms forms = {write_text, write_json, write_csv, NULL};
+    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
     const struct spt_case *question = &input->scenario.base.question;
     struct spt_reach reach;
     struct spt_assessment assessment;
@@ -104,8 +91,8 @@ static int work(const struct spt_options *options, struct spt_input *input)
     exit_status = spt_cli_band(options, "reach", input, &settled->question, 1, &answer.spread);
     if (exit_status)
         return exit_status;
-    return spt_cli_answer_old(options, &forms, &answer,
-                              reach.reached_already ? SPT_EXIT_DONE : SPT_EXIT_TARGET_MISSED);
+    return spt_cli_answer(options, &forms, &input->arena, settled->question.title, &answer,
+                          reach.reached_already ? SPT_EXIT_DONE : SPT_EXIT_TARGET_MISSED);
 }
 
 int spt_command_reach(const struct spt_options *options)

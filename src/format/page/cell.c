@@ -119,6 +119,12 @@ static const char *read_words(const struct spt_table *table, int row, size_t at)
     return words;
 }
 
+/* Words in the place of a member; NULL: there are none. */
+static const char *read_instead(const struct spt_table *table, int row, const struct spt_column *c)
+{
+    return c->instead ? read_words(table, row, c->instead) : NULL;
+}
+
 bool spt_column_is_right(const struct spt_column *column)
 {
     return kinds[column->kind].right;
@@ -205,7 +211,7 @@ const char *spt_cell_words(const struct spt_table *table, int row, int column, c
     const struct spt_column *c = &table->columns[column];
     if (repeats(table, row, c))
         return "";
-    const char *instead = c->instead ? read_words(table, row, c->instead) : NULL;
+    const char *instead = read_instead(table, row, c);
     if (instead)
         return instead;
     if (holds_words(c->kind) || c->kind == SPT_YES)
@@ -238,8 +244,11 @@ static const struct spt_table *find_data(const struct spt_page *page)
 
 static void write_csv_cell(const struct spt_table *table, int row, int column, struct spt_csv *csv)
 {
-    const enum spt_kind kind = table->columns[column].kind;
-    if (holds_words(kind) || kind == SPT_YES)
+    const struct spt_column *c = &table->columns[column];
+    const char *instead = c->head ? NULL : read_instead(table, row, c);
+    if (instead)
+        spt_csv_text(csv, instead);
+    else if (holds_words(c->kind) || c->kind == SPT_YES)
         spt_csv_text(csv, spt_cell_text(table, row, column));
     else
         spt_csv_number(csv, spt_cell_number(table, row, column));
@@ -266,9 +275,12 @@ void spt_table_json_row(const struct spt_table *table, int row, struct spt_json 
 {
     for (int i = 0; i < table->column_count; i++) {
         const struct spt_column *c = &table->columns[i];
+        const char *instead = c->head ? NULL : read_instead(table, row, c);
         if (!is_in(c, SPT_ONLY_JSON))
             continue;
-        if (c->kind == SPT_YES)
+        if (instead)
+            spt_json_text(json, c->key, instead);
+        else if (c->kind == SPT_YES)
             spt_json_bool(json, c->key, *(const bool *)member(table, row, c->at));
         else if (holds_words(c->kind))
             spt_json_text(json, c->key, read_words(table, row, c->at));
