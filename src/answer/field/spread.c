@@ -2,12 +2,13 @@
 #include "answer/field/spread.h"
 
 #include <math.h>
-#include <stdlib.h>
+#include <stddef.h>
 
 #include "answer/field/history.h"
 #include "base/table.h"
 
 #define BAR_WIDTH 24
+#define PERCENTILES 99
 
 void spt_band_text(const struct spt_text *text, const struct spt_uncertainty_result *result)
 {
@@ -98,78 +99,77 @@ void spt_spread_unmoved_page(struct spt_page *page, const char *who,
     }
 }
 
-static void write_verdict(const struct spt_text *text, const struct spt_case *question,
-                          double stated_h, const struct spt_uncertainty_result *result)
+/* The share of the samples that reach the target, judged by the median. */
+static void judge(struct spt_page *page, const struct spt_case *question,
+                  const struct spt_uncertainty_result *result)
 {
-    char low[SPT_HOURS_LENGTH], middle[SPT_HOURS_LENGTH], high[SPT_HOURS_LENGTH];
-    spt_text_wrapf(text, "",
-                   "Rated life at %.6g %% reliability: %s to %s, median %s (5, 95 and 50 %% of "
-                   "%d samples, seed %.0f).",
-                   question->reliability_percent, spt_text_life(result->system.p5_h, low),
-                   spt_text_life(result->system.p95_h, high),
-                   spt_text_life(result->system.p50_h, middle), result->samples,
-                   (double)result->seed);
-    spt_text_wrapf(text, "", "As stated, with every input known: %s.",
-                   spt_text_life(stated_h, middle));
     if (!isnan(result->share_at_target))
-        spt_text_wrapf(text, "", "%.3g %% of the samples reach the target of %s.",
-                       100 * result->share_at_target, spt_text_life(question->target_life_h, low));
-    char words[SPT_BAND_LENGTH];
-    if (spt_preloaded_words(result, words))
-        spt_text_wrap(text, "", words);
-    if (result->share_without_life > 0)
-        spt_text_wrapf(text, "",
-                       "For %.3g %% of the samples no life can be stated (the film is too thin, "
-                       "or it is too hot); they count as the shortest.",
-                       100 * result->share_without_life);
-    if (result->held > 0)
-        spt_text_wrapf(text, "",
-                       "In %d samples a factor came out below %.3g and was held there: the spread "
-                       "is too wide for its form.",
-                       result->held, SPT_UNCERTAIN_FACTOR_MIN);
+        spt_page_judge(page, result->system.p50_h >= question->target_life_h ? SPT_MET : SPT_MISSED,
+                       "%.3g %% of the samples reach the target of %s.",
+                       100 * result->share_at_target, spt_page_life(page, question->target_life_h));
 }
 
-/* Writes how the setting factors of the samples were found, and their accuracy. */
-static void write_setting(const struct spt_text *text, const struct spt_uncertainty_result *result)
+static void say_verdict(struct spt_page *page, const struct spt_case *question, double stated_h,
+                        const struct spt_uncertainty_result *result)
+{
+    char words[SPT_BAND_LENGTH];
+    spt_page_say(page, SPT_BODY, "",
+                 "Rated life at %.6g %% reliability: %s to %s, median %s (5, 95 and 50 %% of "
+                 "%d samples, seed %.0f).",
+                 question->reliability_percent, spt_page_life(page, result->system.p5_h),
+                 spt_page_life(page, result->system.p95_h),
+                 spt_page_life(page, result->system.p50_h), result->samples, (double)result->seed);
+    spt_page_say(page, SPT_BODY, "", "As stated, with every input known: %s.",
+                 spt_page_life(page, stated_h));
+    judge(page, question, result);
+    if (spt_preloaded_words(result, words))
+        spt_page_say(page, SPT_BODY, "", "%s", words);
+    if (result->share_without_life > 0)
+        spt_page_say(page, SPT_BODY, "",
+                     "For %.3g %% of the samples no life can be stated (the film is too thin, or "
+                     "it is too hot); they count as the shortest.",
+                     100 * result->share_without_life);
+    if (result->held > 0)
+        spt_page_say(page, SPT_BODY, "",
+                     "In %d samples a factor came out below %.3g and was held there: the spread "
+                     "is too wide for its form.",
+                     result->held, SPT_UNCERTAIN_FACTOR_MIN);
+}
+
+/* How the setting factors of the samples were found, and their accuracy. */
+static void say_setting(struct spt_page *page, const struct spt_uncertainty_result *result)
 {
     const struct spt_uncertain_setting *setting = &result->setting;
-    spt_text_wrapf(text, "",
-                   "Each sample has the load distribution of its own setting and loads, out of a "
-                   "table of %d; %d samples solved directly have the same life within %.1g %%.",
-                   setting->nodes, setting->checked, 100 * fmax(setting->error, 1e-6));
+    spt_page_say(page, SPT_BODY, "",
+                 "Each sample has the load distribution of its own setting and loads, out of a "
+                 "table of %d; %d samples solved directly have the same life within %.1g %%.",
+                 setting->nodes, setting->checked, 100 * fmax(setting->error, 1e-6));
     if (!(setting->error <= SPT_UNCERTAIN_SETTING_ALLOWED))
-        spt_text_wrapf(text, "",
-                       "CAUTION: that is more than the %.2g %% that a table should keep to; take a "
-                       "narrower spread of end play and load.",
-                       100 * SPT_UNCERTAIN_SETTING_ALLOWED);
+        spt_page_say(page, SPT_BODY, "",
+                     "CAUTION: that is more than the %.2g %% that a table should keep to; take a "
+                     "narrower spread of end play and load.",
+                     100 * SPT_UNCERTAIN_SETTING_ALLOWED);
     if (setting->unsettled > 0)
-        spt_text_wrapf(text, "",
-                       "In %d samples the hub has no load distribution (see `setting`); they have "
-                       "no life.",
-                       setting->unsettled);
+        spt_page_say(page, SPT_BODY, "",
+                     "In %d samples the hub has no load distribution (see `setting`); they have "
+                     "no life.",
+                     setting->unsettled);
 }
 
-static void write_bearings(const struct spt_text *text, const struct spt_case *question,
-                           const struct spt_uncertainty_result *result)
+static void say_bearings(struct spt_page *page, const struct spt_case *question,
+                         const struct spt_uncertainty_result *result)
 {
-    char low[SPT_HOURS_LENGTH], high[SPT_HOURS_LENGTH];
     for (int i = 0; question->bearing_count > 1 && i < question->bearing_count; i++)
-        spt_text_wrapf(text, "", "%s: %s to %s.", question->bearings[i].bearing.name,
-                       spt_text_life(result->bearings[i].p5_h, low),
-                       spt_text_life(result->bearings[i].p95_h, high));
+        spt_page_say(page, SPT_BODY, "", "%s: %s to %s.",
+                     spt_page_name(page, question->bearings[i].bearing.name),
+                     spt_page_life(page, result->bearings[i].p5_h),
+                     spt_page_life(page, result->bearings[i].p95_h));
     if (question->hub && !result->setting.varies)
-        spt_text_wrap(
-            text, "",
-            "The setting factors of the hub stay as they are in every sample, and the loads of "
-            "both rows move together.");
+        spt_page_say(page, SPT_BODY, "",
+                     "The setting factors of the hub stay as they are in every sample, and the "
+                     "loads of both rows move together.");
     else if (question->hub)
-        write_setting(text, result);
-}
-
-/* Rounds to two decimals without -0.00. */
-static double round_to_hundredths(double number)
-{
-    return fabs(number) < 0.005 ? 0 : number;
+        say_setting(page, result);
 }
 
 /* Strength by the share of the variance where known: a rank correlation misses an input for which
@@ -197,83 +197,253 @@ static int rank_drivers(const struct spt_uncertainty_result *result, int *order)
     return count;
 }
 
-static void write_drivers(const struct spt_text *text, const struct spt_uncertainty_result *result)
+/* A row of uncertain inputs. */
+struct driver_row {
+    enum spt_uncertain input;
+    const char *name;
+    double correlation;
+    double shown; /* the same without the sign of what rounds to 0 */
+    double bar;   /* no mark for less than half of one */
+    double alone, with_all;
+    int unmoved; /* phases */
+};
+
+static struct driver_row make_driver(const struct spt_uncertainty_result *result,
+                                     enum spt_uncertain input)
+{
+    const struct spt_driver *driver = &result->drivers[input];
+    const double size = fabs(driver->rank_correlation);
+    return (struct driver_row){.input = input,
+                               .name = spt_uncertain_name(input),
+                               .correlation = driver->rank_correlation,
+                               .shown = size < 0.005 ? 0 : driver->rank_correlation,
+                               .bar = size * BAR_WIDTH < 0.5 ? 0 : size,
+                               .alone = driver->share.first,
+                               .with_all = driver->share.total,
+                               .unmoved = driver->unmoved.phases};
+}
+
+/* The columns of the uncertain inputs; those of shares are shown only where `shares`. */
+static struct spt_column *make_driver_columns(struct spt_page *page, bool shares, int *count)
+{
+    static const struct spt_column columns[] = {
+        {.head = "input",
+         .key = "name",
+         .kind = SPT_WORDS,
+         .width = 12,
+         .at = offsetof(struct driver_row, name)},
+        {.key = "rank_correlation",
+         .kind = SPT_NUMBER,
+         .at = offsetof(struct driver_row, correlation)},
+        {.head = "rank correlation",
+         .kind = SPT_FIXED,
+         .digits = 2,
+         .width = 16,
+         .gap = 2,
+         .at = offsetof(struct driver_row, shown)},
+        {.head = "",
+         .kind = SPT_BAR,
+         .width = BAR_WIDTH,
+         .gap = 2,
+         .at = offsetof(struct driver_row, bar)},
+        {.head = "alone %",
+         .key = "variance_share_alone",
+         .kind = SPT_PERCENT,
+         .digits = 1,
+         .width = 8,
+         .gap = 2,
+         .at = offsetof(struct driver_row, alone)},
+        {.head = "with all %",
+         .key = "variance_share_with_all",
+         .kind = SPT_PERCENT,
+         .digits = 1,
+         .width = 11,
+         .gap = 1,
+         .at = offsetof(struct driver_row, with_all)},
+        {.key = "phases_not_moved", .kind = SPT_COUNT, .at = offsetof(struct driver_row, unmoved)},
+    };
+    *count = (int)(sizeof columns / sizeof *columns);
+    struct spt_column *copy = spt_page_columns(page, columns, *count);
+    if (copy && !shares)
+        copy[4].head = copy[5].head = NULL;
+    return copy;
+}
+
+static bool has_shares(const struct spt_uncertainty_result *result)
+{
+    for (int i = 0; i < SPT_UNCERTAIN_COUNT; i++)
+        if (result->drivers[i].spread && !isnan(result->drivers[i].share.first))
+            return true;
+    return false;
+}
+
+static void say_what_drivers_mean(struct spt_page *page,
+                                  const struct spt_uncertainty_result *result)
+{
+    const bool shares = has_shares(result);
+    spt_page_say(page, SPT_BODY, "",
+                 "Near 1: more of it, longer life; near -1: shorter; near 0: it hardly matters "
+                 "within its spread, or life falls on both sides of a best value.");
+    if (result->drivers[SPT_UNCERTAIN_END_PLAY].spread)
+        spt_page_say(page, SPT_BODY, "",
+                     "So it is with end play: a setting that is too tight and one that is too "
+                     "loose both cost life%s.",
+                     shares ? "; go by the shares" : ", and --shares tells how much");
+    if (shares)
+        spt_page_say(page, SPT_BODY, "",
+                     "Shares of the variance of ln(life): what an input explains by itself, and "
+                     "with all it does together with others.");
+}
+
+static void show_drivers(struct spt_page *page, const struct spt_case *question,
+                         const struct spt_uncertainty_result *result)
 {
     int order[SPT_UNCERTAIN_COUNT];
-    int count = rank_drivers(result, order);
-    bool shares = false;
-    if (!count)
-        return;
-    for (int i = 0; i < count; i++)
-        shares = shares || !isnan(result->drivers[order[i]].share.first);
-    spt_text_heading(text, "WHAT MAKES IT UNSURE");
-    fprintf(text->out, "input         rank correlation%s\n",
-            shares ? "                          alone %  with all %" : "");
-    for (int i = 0; i < count; i++) {
-        const struct spt_driver *driver = &result->drivers[order[i]];
-        char bar[BAR_WIDTH + 1];
-        int marks = isnan(driver->rank_correlation)
-                        ? 0
-                        : (int)round(fabs(driver->rank_correlation) * BAR_WIDTH);
-        for (int j = 0; j < BAR_WIDTH; j++)
-            bar[j] = j < marks ? '#' : ' ';
-        bar[marks < BAR_WIDTH && !shares ? marks : BAR_WIDTH] = 0;
-        fprintf(text->out, "%-12s", spt_uncertain_name((enum spt_uncertain)order[i]));
-        if (isnan(driver->rank_correlation))
-            fputs("         -", text->out);
-        else
-            fprintf(text->out, " %9.2f", round_to_hundredths(driver->rank_correlation));
-        fprintf(text->out, "%s%s", *bar ? "  " : "", bar);
-        if (shares)
-            fprintf(text->out, " %17.1f %11.1f", 100 * driver->share.first,
-                    100 * driver->share.total);
-        fputc('\n', text->out);
-    }
-    spt_text_wrap(text, "",
-                  "Near 1: more of it, longer life; near -1: shorter; near 0: it hardly "
-                  "matters within its spread, or life falls on both sides of a best value.");
-    if (result->drivers[SPT_UNCERTAIN_END_PLAY].spread)
-        spt_text_wrapf(text, "",
-                       "So it is with end play: a setting that is too tight and one that is too "
-                       "loose both cost life%s.",
-                       shares ? "; go by the shares" : ", and --shares tells how much");
-    if (shares)
-        spt_text_wrap(text, "",
-                      "Shares of the variance of ln(life): what an input explains by "
-                      "itself, and with all it does together with others.");
+    const int count = rank_drivers(result, order);
+    struct driver_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    struct spt_table table = {.rows = rows, .row_size = sizeof *rows, .row_count = count};
+    table.columns = make_driver_columns(page, has_shares(result), &table.column_count);
+    for (int i = 0; rows && i < count; i++)
+        rows[i] = make_driver(result, (enum spt_uncertain)order[i]);
+    spt_page_open(page, "What makes it unsure");
+    spt_page_table(page, "inputs", &table);
+    if (count)
+        say_what_drivers_mean(page, result);
+    spt_spread_unmoved_page(page, NULL, question, result);
+    spt_page_close(page);
 }
 
-static void write_spall_times(const struct spt_text *text,
-                              const struct spt_uncertainty_result *result)
+static void show_spall_times(struct spt_page *page, const struct spt_uncertainty_result *result)
 {
+    struct time_row {
+        const char *label;
+        double l1_h, l5_h, l10_h, l50_h;
+        const char *unit;
+    };
+    static const struct spt_column columns[] = {
+        {.head = "reached by",
+         .kind = SPT_WORDS,
+         .width = 12,
+         .at = offsetof(struct time_row, label)},
+        {.head = "99 %",
+         .key = "l1_h",
+         .kind = SPT_HOURS,
+         .width = 9,
+         .gap = 1,
+         .at = offsetof(struct time_row, l1_h)},
+        {.head = "95 %",
+         .key = "l5_h",
+         .kind = SPT_HOURS,
+         .width = 11,
+         .gap = 1,
+         .at = offsetof(struct time_row, l5_h)},
+        {.head = "90 %",
+         .key = "l10_h",
+         .kind = SPT_HOURS,
+         .width = 11,
+         .gap = 1,
+         .at = offsetof(struct time_row, l10_h)},
+        {.head = "50 %",
+         .key = "l50_h",
+         .kind = SPT_HOURS,
+         .width = 11,
+         .gap = 1,
+         .at = offsetof(struct time_row, l50_h)},
+        {.head = "",
+         .kind = SPT_WORDS,
+         .width = 1,
+         .gap = 1,
+         .at = offsetof(struct time_row, unit)},
+    };
     const struct spt_survival_lives *lives = &result->time_to_spall;
-    const double times_h[] = {lives->l1_h, lives->l5_h, lives->l10_h, lives->l50_h};
-    spt_text_heading(text, "TIME TO SPALL");
-    fputs("reached by        99 %        95 %        90 %        50 %\n            ", text->out);
-    for (int i = 0; i < 4; i++) {
-        char cell[SPT_HOURS_LENGTH];
-        fprintf(text->out, i ? " %11s" : " %9s", spt_text_hours(times_h[i], cell));
-    }
-    fputs(" h\n", text->out);
-    spt_text_wrap(text, "",
-                  "One bearing picked from all these: the scatter of the inputs and the "
-                  "scatter of fatigue lives together.");
+    struct time_row *row = spt_page_take(page, sizeof *row);
+    if (row)
+        *row = (struct time_row){"", lives->l1_h, lives->l5_h, lives->l10_h, lives->l50_h, "h"};
+    spt_page_open(page, "Time to spall");
+    spt_page_table(page, "time_to_spall", &(struct spt_table){SPT_TABLE_OF(columns, row, 1)});
+    spt_page_say(page, SPT_BODY, "",
+                 "One bearing picked from all these: the scatter of the inputs and the scatter of "
+                 "fatigue lives together.");
+    spt_page_close(page);
 }
 
-void spt_spread_text(const struct spt_text *text, const struct spt_case *question, double stated_h,
+/* Both distributions: the percentiles 1 to 99 % of rated life and time to spall. */
+static void keep_percentiles(struct spt_page *page, const struct spt_uncertainty_result *result)
+{
+    struct percent_row {
+        int percent;
+        double rated_h, spall_h;
+    };
+    static const struct spt_column columns[] = {
+        {.key = "percent", .kind = SPT_COUNT, .at = offsetof(struct percent_row, percent)},
+        {.key = "rated_life_h", .kind = SPT_HOURS, .at = offsetof(struct percent_row, rated_h)},
+        {.key = "time_to_spall_h", .kind = SPT_HOURS, .at = offsetof(struct percent_row, spall_h)},
+    };
+    struct percent_row *rows = spt_page_take(page, PERCENTILES * sizeof *rows);
+    for (int i = 0; rows && i < PERCENTILES; i++) {
+        rows[i].percent = i + 1;
+        rows[i].rated_h = spt_uncertainty_quantile(result, (i + 1) / 100.0);
+        spt_uncertainty_spall_time(result, (i + 1) / 100.0, &rows[i].spall_h);
+    }
+    spt_page_table(page, "percentiles",
+                   &(struct spt_table){SPT_TABLE_OF(columns, rows, PERCENTILES), .is_data = true});
+}
+
+void spt_spread_page(struct spt_page *page, const struct spt_case *question, double stated_h,
                      const struct spt_uncertainty_result *result)
 {
-    spt_text_wrap(text, "", question->title);
-    spt_history_text(text, question);
-    spt_text_heading(text, "VERDICT");
-    write_verdict(text, question, stated_h, result);
-    write_bearings(text, question, result);
-    write_drivers(text, result);
-    spt_spread_unmoved_text(text, NULL, question, result);
-    write_spall_times(text, result);
+    spt_history_page(page, question);
+    spt_page_open(page, "Verdict");
+    say_verdict(page, question, stated_h, result);
+    say_bearings(page, question, result);
+    spt_page_close(page);
+    show_drivers(page, question, result);
+    show_spall_times(page, result);
+    keep_percentiles(page, result);
 }
 
-void spt_spread_json(struct spt_json *json, const struct spt_case *question, double stated_h,
+static void write_json_setting(struct spt_json *json, const struct spt_uncertain_setting *setting)
+{
+    spt_json_open(json, "setting_table", '{');
+    spt_json_number(json, "nodes", setting->nodes);
+    spt_json_number(json, "samples_checked", setting->checked);
+    spt_json_number(json, "largest_error_of_life", setting->error);
+    spt_json_number(json, "samples_solved_directly", setting->direct);
+    spt_json_number(json, "samples_unsettled", setting->unsettled);
+    spt_json_close(json, '}');
+}
+
+static void write_json_bearings(struct spt_json *json, const struct spt_case *question,
+                                const struct spt_uncertainty_result *result)
+{
+    spt_json_open(json, "bearings", '[');
+    for (int i = 0; i < question->bearing_count; i++) {
+        spt_json_open(json, NULL, '{');
+        spt_json_text(json, "name", question->bearings[i].bearing.name);
+        spt_band_json(json, &result->bearings[i]);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+}
+
+/* The rows of the uncertain inputs, in the order of the inputs. */
+static void write_json_drivers(struct spt_json *json, const struct spt_table *table)
+{
+    const struct driver_row *rows = table->rows;
+    spt_json_open(json, "inputs", '[');
+    for (int i = 0; i < SPT_UNCERTAIN_COUNT; i++)
+        for (int row = 0; row < table->row_count; row++) {
+            if ((int)rows[row].input != i)
+                continue;
+            spt_json_open(json, NULL, '{');
+            spt_table_json_row(table, row, json);
+            spt_json_close(json, '}');
+        }
+    spt_json_close(json, ']');
+}
+
+void spt_spread_json(struct spt_json *json, const struct spt_page *page,
+                     const struct spt_case *question, double stated_h,
                      const struct spt_uncertainty_result *result)
 {
     spt_json_text(json, "title", question->title);
@@ -288,58 +458,11 @@ void spt_spread_json(struct spt_json *json, const struct spt_case *question, dou
     spt_json_number(json, "share_without_life", result->share_without_life);
     spt_json_number(json, "share_preloaded", result->share_preloaded);
     spt_json_number(json, "samples_held", result->held);
-    if (result->setting.varies) {
-        spt_json_open(json, "setting_table", '{');
-        spt_json_number(json, "nodes", result->setting.nodes);
-        spt_json_number(json, "samples_checked", result->setting.checked);
-        spt_json_number(json, "largest_error_of_life", result->setting.error);
-        spt_json_number(json, "samples_solved_directly", result->setting.direct);
-        spt_json_number(json, "samples_unsettled", result->setting.unsettled);
-        spt_json_close(json, '}');
-    }
-    spt_json_open(json, "bearings", '[');
-    for (int i = 0; i < question->bearing_count; i++) {
-        spt_json_open(json, NULL, '{');
-        spt_json_text(json, "name", question->bearings[i].bearing.name);
-        spt_band_json(json, &result->bearings[i]);
-        spt_json_close(json, '}');
-    }
-    spt_json_close(json, ']');
+    if (result->setting.varies)
+        write_json_setting(json, &result->setting);
+    write_json_bearings(json, question, result);
     spt_json_open(json, "time_to_spall", '{');
-    spt_json_number(json, "l1_h", result->time_to_spall.l1_h);
-    spt_json_number(json, "l5_h", result->time_to_spall.l5_h);
-    spt_json_number(json, "l10_h", result->time_to_spall.l10_h);
-    spt_json_number(json, "l50_h", result->time_to_spall.l50_h);
+    spt_table_json_row(spt_page_find(page, "time_to_spall"), 0, json);
     spt_json_close(json, '}');
-    spt_json_open(json, "inputs", '[');
-    for (int i = 0; i < SPT_UNCERTAIN_COUNT; i++) {
-        const struct spt_driver *driver = &result->drivers[i];
-        if (!driver->spread)
-            continue;
-        spt_json_open(json, NULL, '{');
-        spt_json_text(json, "name", spt_uncertain_name((enum spt_uncertain)i));
-        spt_json_number(json, "rank_correlation", driver->rank_correlation);
-        spt_json_number(json, "variance_share_alone", driver->share.first);
-        spt_json_number(json, "variance_share_with_all", driver->share.total);
-        spt_json_number(json, "phases_not_moved", driver->unmoved.phases);
-        spt_json_close(json, '}');
-    }
-    spt_json_close(json, ']');
-}
-
-void spt_spread_csv(FILE *out, const struct spt_uncertainty_result *result)
-{
-    struct spt_csv csv = {out, false};
-    spt_csv_text(&csv, "percent");
-    spt_csv_text(&csv, "rated_life_h");
-    spt_csv_text(&csv, "time_to_spall_h");
-    spt_csv_end(&csv);
-    for (int percent = 1; percent < 100; percent++) {
-        double time_h;
-        spt_uncertainty_spall_time(result, percent / 100.0, &time_h);
-        spt_csv_number(&csv, percent);
-        spt_csv_number(&csv, spt_uncertainty_quantile(result, percent / 100.0));
-        spt_csv_number(&csv, time_h);
-        spt_csv_end(&csv);
-    }
+    write_json_drivers(json, spt_page_find(page, "inputs"));
 }

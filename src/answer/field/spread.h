@@ -8,13 +8,15 @@
 #include "sentence/band.h"
 #include "spalltime/uncertainty.h"
 
-/* Writes the result of `spread`; `stated_h` is the life with the inputs as stated. */
-void spt_spread_text(const struct spt_text *text, const struct spt_case *question, double stated_h,
+/* The result of `spread` as a page; `stated_h` is the life with the inputs as stated. The CSV is
+ * both distributions: the percentiles 1 to 99 % of rated life and time to spall. */
+void spt_spread_page(struct spt_page *page, const struct spt_case *question, double stated_h,
                      const struct spt_uncertainty_result *result);
-void spt_spread_json(struct spt_json *json, const struct spt_case *question, double stated_h,
+
+/* The same as members of an object that the caller has opened, with the rows of the page. */
+void spt_spread_json(struct spt_json *json, const struct spt_page *page,
+                     const struct spt_case *question, double stated_h,
                      const struct spt_uncertainty_result *result);
-/* Writes both distributions: the percentiles 1 to 99 % of rated life and time to spall. */
-void spt_spread_csv(FILE *out, const struct spt_uncertainty_result *result);
 
 /* Writes the band: as a paragraph, with the share of preloaded samples if any; as a member
  * "band". */

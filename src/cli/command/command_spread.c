@@ -14,24 +14,19 @@ struct answer {
     const struct spt_uncertainty_result *result;
 };
 
-static void write_json(struct spt_json *json, const struct spt_options *options, const void *what)
+static void fill_page(struct spt_page *page, const struct spt_options *options, const void *what)
 {
     const struct answer *answer = what;
     (void)options;
-    spt_spread_json(json, answer->question, answer->stated_h, answer->result);
+    spt_spread_page(page, answer->question, answer->stated_h, answer->result);
 }
 
-static void write_csv(FILE *out, const void *what)
-{
-    spt_spread_csv(out, ((const struct answer *)what)->result);
-}
-
-static void write_text(const struct spt_text *text, const struct spt_options *options,
-                       const void *what)
+static void write_json(struct spt_json *json, const struct spt_options *options,
+                       const struct spt_page *page, const void *what)
 {
     const struct answer *answer = what;
     (void)options;
-    spt_spread_text(text, answer->question, answer->stated_h, answer->result);
+    spt_spread_json(json, page, answer->question, answer->stated_h, answer->result);
 }
 
 static bool has_uncertainty(struct spt_call *call, const struct spt_input *input)
@@ -52,7 +47,7 @@ static bool misses_target(const struct answer *answer)
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
-    static const struct spt_old_forms forms = {write_text, write_json, write_csv, NULL};
+    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
     if (!has_uncertainty(options->call, input))
         return SPT_EXIT_BAD_INPUT;
     const struct spt_case *question = &input->scenario.base.question;
@@ -66,8 +61,8 @@ static int work(const struct spt_options *options, struct spt_input *input)
     if (status)
         return status;
     const struct answer answer = {&settled->question, stated_h, &result};
-    return spt_cli_answer_old(options, &forms, &answer,
-                              misses_target(&answer) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+    return spt_cli_answer(options, &forms, &input->arena, settled->question.title, &answer,
+                          misses_target(&answer) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 
 int spt_command_spread(const struct spt_options *options)
