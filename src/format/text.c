@@ -124,20 +124,30 @@ void spt_text_wrapf(const struct spt_text *text, const char *mark, const char *f
     spt_text_wrap(text, mark, words);
 }
 
-void spt_text_fit(const struct spt_text *text, const char *words, int width)
+const char *spt_text_cut(const char *words, int width, char *buffer, size_t size)
 {
     int all = count_characters(words, strlen(words));
     int head = all > width ? (width - 1) * HEAD_PARTS / PARTS : all;
     int tail_from = all - (width - 1 - head),
         character = 0; /* later characters are the end that is shown */
-    for (const char *at = words; *at; at++) {
+    size_t used = 0;
+    for (const char *at = words; *at && used + 2 < size; at++) {
         const bool first = ((unsigned char)*at & 0xC0) != 0x80;
         character += first;
         if (first && all > width && character == head + 1)
-            fputc('~', text->out);
+            buffer[used++] = '~';
         if (character <= head || (all > width && character > tail_from))
-            fputc(*at, text->out);
+            buffer[used++] = *at;
     }
+    buffer[used] = 0;
+    return buffer;
+}
+
+void spt_text_fit(const struct spt_text *text, const char *words, int width)
+{
+    char cut[SPT_CUT_LENGTH(SPT_TEXT_WIDTH)];
+    fputs(spt_text_cut(words, width, cut, sizeof cut), text->out);
+    const int all = spt_text_length(words);
     fprintf(text->out, "%*s", all > width ? 0 : width - all, "");
 }
 

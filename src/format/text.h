@@ -25,8 +25,13 @@ void spt_text_wrap(const struct spt_text *text, const char *mark, const char *wo
 void spt_text_wrapf(const struct spt_text *text, const char *mark, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
-/* Pads a UTF-8 text to `width` characters, or replaces part of its middle by "~", because names
- * often differ at their ends. */
+/* A UTF-8 text of more than `width` characters with part of its middle replaced by "~", because
+ * names often differ at their ends, into a buffer of SPT_CUT_LENGTH(width) bytes, whose size is
+ * `size`. Result: `buffer`. */
+#define SPT_CUT_LENGTH(width) (4 * (width) + 2)
+const char *spt_text_cut(const char *words, int width, char *buffer, size_t size);
+
+/* Writes it so, or padded to `width` characters, at most SPT_TEXT_WIDTH. */
 void spt_text_fit(const struct spt_text *text, const char *words, int width);
 
 int spt_text_width(const struct spt_text *text);

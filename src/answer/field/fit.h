@@ -2,8 +2,7 @@
 #ifndef ANSWER_FIELD_FIT_H
 #define ANSWER_FIELD_FIT_H
 
-#include "format/json.h"
-#include "format/text.h"
+#include "format/page/page.h"
 #include "spalltime/fit.h"
 
 /* A candidate: a scenario or variant whose life the data are compared with. */
@@ -44,10 +43,16 @@ struct spt_fit_report {
     const struct spt_hypothesis *hypotheses; /* the likeliest first, those without a life last */
 };
 
-/* Without the flags where `quiet`. */
-void spt_fit_text(const struct spt_text *text, const struct spt_fit_report *report, bool quiet);
-void spt_fit_json(struct spt_json *json, const struct spt_fit_report *report);
-/* The points of a probability plot: one row for each failure. */
-void spt_fit_csv(FILE *out, const struct spt_fit_report *report);
+/* The first line of the answer, into SPT_FIT_TITLE_LENGTH bytes. Result: `title`. */
+#define SPT_FIT_TITLE_LENGTH 1200
+const char *spt_fit_title(const struct spt_fit_report *report, char *title);
+
+/* The answer as a page below its title: law, modes, comparison, scenarios weighed, flags. The CSV
+ * is the points of a probability plot: one row for each failure. */
+void spt_fit_page(struct spt_page *page, const struct spt_fit_report *report);
+
+/* The same as members of an object that the caller has opened, with the rows of the page. */
+void spt_fit_json(struct spt_json *json, const struct spt_page *page,
+                  const struct spt_fit_report *report);
 
 #endif

@@ -295,29 +295,26 @@ static int work_out(struct work *w)
     return name_modes(w, &found);
 }
 
-static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
+static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
 {
     (void)options;
-    spt_fit_json(json, answer);
+    spt_fit_page(page, answer);
 }
 
-static void write_csv(FILE *out, const void *answer)
+static void write_json(struct spt_json *json, const struct spt_options *options,
+                       const struct spt_page *page, const void *answer)
 {
-    spt_fit_csv(out, answer);
+    (void)options;
+    spt_fit_json(json, page, answer);
 }
 
-static void write_text(const struct spt_text *text, const struct spt_options *options,
-                       const void *answer)
+static int answer(struct work *w)
 {
-    spt_fit_text(text, answer, options->quiet);
-}
-
-static int answer(const struct work *w)
-{
-    static const struct spt_old_forms forms = {write_text, write_json, write_csv, NULL};
+    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    char title[SPT_FIT_TITLE_LENGTH];
     bool worse = w->report.against && w->report.fit.comparison.verdict == SPT_FIT_WORSE;
-    return spt_cli_answer_old(w->options, &forms, &w->report,
-                              worse ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+    return spt_cli_answer(w->options, &forms, &w->arena, spt_fit_title(&w->report, title),
+                          &w->report, worse ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 
 int spt_command_fit(const struct spt_options *options)

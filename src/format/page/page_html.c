@@ -113,13 +113,11 @@ static void write_head_cell(FILE *out, const struct spt_column *column, bool sec
     fputs("</th>", out);
 }
 
-/* Writes a head; its second line follows in the same cell unless a head stands over two. */
+/* Heads of which some stand over two columns; the second line, if any, is a row of its own. */
 static void write_heads(FILE *out, const struct spt_table *table)
 {
-    bool grouped = false;
-    for (int i = 0; i < table->column_count; i++)
-        grouped = grouped || (table->columns[i].head && table->columns[i].group);
-    for (int line = 0; line <= (grouped ? 1 : 0); line++) {
+    const int lines = spt_table_has_second_head(table) ? 2 : 1;
+    for (int line = 0; line < lines; line++) {
         fputs("<tr>", out);
         for (int i = 0; i < table->column_count; i++) {
             const struct spt_column *c = &table->columns[i];
