@@ -54,6 +54,11 @@ int spt_cli_answer(const struct spt_options *options, const struct spt_answer_fo
     return SPT_EXIT_SYSTEM;
 }
 
+const char *spt_cli_title(const struct spt_options *options, const char *title, const char *name)
+{
+    return title || options->format != SPT_FORMAT_HTML ? title : name;
+}
+
 static void write_json_old(FILE *out, const struct spt_options *options,
                            const struct spt_old_forms *forms, const void *answer)
 {

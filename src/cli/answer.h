@@ -24,6 +24,9 @@ struct spt_answer_forms {
 int spt_cli_answer(const struct spt_options *options, const struct spt_answer_forms *forms,
                    struct spt_arena *arena, const char *title, const void *answer, int done);
 
+/* The title of an answer that may have none: text begins without one then, HTML with `name`. */
+const char *spt_cli_title(const struct spt_options *options, const char *title, const char *name);
+
 /* How an answer is written in each form; `answer` is what spt_cli_answer_old was given. */
 struct spt_old_forms {
     void (*text)(const struct spt_text *text, const struct spt_options *options,

@@ -2,8 +2,7 @@
 #ifndef ANSWER_FIELD_DUTY_H
 #define ANSWER_FIELD_DUTY_H
 
-#include "format/json.h"
-#include "format/text.h"
+#include "format/page/page.h"
 #include "spalltime/history.h"
 
 /* A binned duty, to be reported and written as a section of a scenario. */
@@ -21,8 +20,12 @@ struct spt_duty_report {
 
 /* Writes the section `duty` of a scenario; numbers parse to the same doubles. */
 void spt_duty_yaml(FILE *out, const struct spt_duty_report *report);
-void spt_duty_text(const struct spt_text *text, const struct spt_duty_report *report);
-void spt_duty_json(struct spt_json *json, const struct spt_duty_report *report);
-void spt_duty_csv(FILE *out, const struct spt_duty_report *report);
+
+/* The phases and what binning costs as a page; the CSV is the phases. */
+void spt_duty_page(struct spt_page *page, const struct spt_duty_report *report);
+
+/* The same as members of an object that the caller has opened, with the rows of the page. */
+void spt_duty_json(struct spt_json *json, const struct spt_page *page,
+                   const struct spt_duty_report *report);
 
 #endif

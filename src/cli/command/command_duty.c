@@ -2,50 +2,51 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "answer/field/history.h"
-#include "answer/life/life.h"
+#include "answer/field/duty.h"
+#include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/input.h"
 #include "cli/output.h"
 #include "history/history.h"
 #include "sentence/notes.h"
 
-static void write_text(const struct spt_output *output, const struct spt_options *options,
-                       const struct spt_binning *binning)
+static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
 {
-    struct spt_text text = spt_output_text(output, options);
+    const struct spt_binning *binning = answer;
     struct spt_notes notes = {0};
-    spt_duty_text(&text, &binning->report);
-    if (options->quiet)
-        return;
+    (void)options;
+    spt_duty_page(page, &binning->report);
     if (binning->report.title)
         spt_history_notes(&binning->summary, &binning->base.base.question, &notes);
-    if (notes.count) {
-        spt_text_heading(&text, "FLAGS");
-        spt_text_notes(&text, &notes, NULL);
-    }
-    spt_text_cautions(&text);
+    spt_page_open(page, "Flags");
+    spt_page_notes(page, &notes, NULL);
+    spt_page_close(page);
 }
 
-static int answer(const struct spt_options *options, const struct spt_binning *binning)
+static void write_json(struct spt_json *json, const struct spt_options *options,
+                       const struct spt_page *page, const void *answer)
+{
+    (void)options;
+    spt_duty_json(json, page, &((const struct spt_binning *)answer)->report);
+}
+
+/* The duty as a section of a scenario. */
+static int write_yaml(const struct spt_options *options, const struct spt_binning *binning)
 {
     struct spt_output output;
     if (!spt_output_open(options->call, &output))
         return SPT_EXIT_SYSTEM;
-    if (options->format == SPT_FORMAT_YAML) {
-        fputs(binning->source.text, output.stream);
-    } else if (options->format == SPT_FORMAT_JSON) {
-        struct spt_json json = spt_json_begin(output.stream);
-        spt_json_open(&json, NULL, '{');
-        spt_json_tool(&json);
-        spt_duty_json(&json, &binning->report);
-        spt_json_close(&json, '}');
-    } else if (options->format == SPT_FORMAT_CSV) {
-        spt_duty_csv(output.stream, &binning->report);
-    } else {
-        write_text(&output, options, binning);
-    }
+    fputs(binning->source.text, output.stream);
     return spt_output_close(&output, options, SPT_EXIT_DONE);
+}
+
+static int answer(const struct spt_options *options, struct spt_binning *binning)
+{
+    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    if (options->format == SPT_FORMAT_YAML)
+        return write_yaml(options, binning);
+    return spt_cli_answer(options, &forms, &binning->arena,
+                          spt_cli_title(options, binning->report.title, "Binned duty"), binning,
+                          SPT_EXIT_DONE);
 }
 
 int spt_command_duty(const struct spt_options *options)
