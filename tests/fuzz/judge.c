@@ -119,11 +119,16 @@ static void judge_timeline(const struct spt_scenario *scenario,
         fuzz_require(!(damage[i] < damage[i - 1]));
     life.curve = (struct spt_damage_curve){status ? 0 : CURVE_POINTS, times_h, damage};
     life.timeline = line;
+    struct spt_arena arena = {0};
+    struct spt_page *page = spt_page_new(&arena, question->title);
+    fuzz_require(page != NULL);
+    spt_timeline_page(page, &life, true);
     fuzz_text_begin(&gathered);
     struct spt_json json = spt_json_begin(gathered.stream);
     spt_json_open(&json, NULL, '{');
-    spt_timeline_json(&json, &life);
+    spt_timeline_json(&json, page, &life, true);
     finish_json(&json, &gathered);
+    spt_arena_free(&arena);
 }
 
 static void judge_case(struct spt_scenario *scenario, const struct spt_case *question, bool base)
