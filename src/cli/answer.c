@@ -35,23 +35,38 @@ static bool write_form(struct spt_output *output, const struct spt_options *opti
     return true;
 }
 
-int spt_cli_answer(const struct spt_options *options, const struct spt_answer_forms *forms,
-                   struct spt_arena *arena, const char *title, const void *answer, int done)
+static int answer(const struct spt_options *options, const struct spt_answer_forms *forms,
+                  struct spt_page *page, const void *what, int done)
 {
     struct spt_output output;
-    struct spt_page *page = spt_page_new(arena, title);
     if (!spt_output_open(options->call, &output))
         return SPT_EXIT_SYSTEM;
-    if (page) {
-        forms->page(page, options, answer);
-        spt_page_cautions(page);
-    }
-    if (spt_page_is_whole(page) && write_form(&output, options, forms, page, answer) &&
+    if (spt_page_is_whole(page) && write_form(&output, options, forms, page, what) &&
         spt_page_is_whole(page))
         return spt_output_close(&output, options, done);
     spt_say(options->call, "spalltime: out of memory\n");
     spt_output_drop(&output);
     return SPT_EXIT_SYSTEM;
+}
+
+int spt_cli_answer(const struct spt_options *options, const struct spt_answer_forms *forms,
+                   struct spt_arena *arena, const char *title, const void *what, int done)
+{
+    struct spt_page *page = spt_page_new(arena, title);
+    if (page) {
+        forms->page(page, options, what);
+        spt_page_cautions(page);
+    }
+    return answer(options, forms, page, what, done);
+}
+
+int spt_cli_show(const struct spt_options *options, const struct spt_answer_forms *forms,
+                 struct spt_arena *arena, const char *title, const void *what, int done)
+{
+    struct spt_page *page = spt_page_new(arena, title);
+    if (page)
+        forms->page(page, options, what);
+    return answer(options, forms, page, what, done);
 }
 
 const char *spt_cli_title(const struct spt_options *options, const char *title, const char *name)

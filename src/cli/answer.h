@@ -10,7 +10,7 @@
 
 /* Functions that write an answer in each format; `answer` is the one passed to spt_cli_answer. */
 struct spt_answer_forms {
-    /* Fills the page that is written as text, HTML and CSV; the cautions follow. */
+    /* Fills the page that is written as text, HTML and CSV. */
     void (*page)(struct spt_page *page, const struct spt_options *options, const void *answer);
     /* The members after "tool" of one object; rows that the page has come from it. */
     void (*json)(struct spt_json *json, const struct spt_options *options,
@@ -18,11 +18,14 @@ struct spt_answer_forms {
     void (*ical)(FILE *out, const void *answer); /* NULL where the command has none */
 };
 
-/* Writes an answer in the format that the options name, completely or not at all; `title` heads text and
- * HTML, NULL for none.
- * Result: `done`, or SPT_EXIT_SYSTEM with a message. */
+/* Writes an answer with the cautions in the format that the options name, completely or not at all;
+ * `title` heads text and HTML, NULL for none. Result: `done`, or SPT_EXIT_SYSTEM with a message. */
 int spt_cli_answer(const struct spt_options *options, const struct spt_answer_forms *forms,
                    struct spt_arena *arena, const char *title, const void *answer, int done);
+
+/* The same without the cautions, for what is no estimate. */
+int spt_cli_show(const struct spt_options *options, const struct spt_answer_forms *forms,
+                 struct spt_arena *arena, const char *title, const void *answer, int done);
 
 /* The title of an answer that may have none: text begins without one then, HTML with `name`. */
 const char *spt_cli_title(const struct spt_options *options, const char *title, const char *name);

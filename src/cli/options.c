@@ -117,7 +117,7 @@ const struct spt_option spt_option_table[] = {
      SPT_TAKES_SWEEP, TEXT(sweep.shard)},
     {"--resume", NULL, NULL, "continue an interrupted run with the same -o FILE", SPT_TAKES_SWEEP,
      FLAG(sweep.resume)},
-    {"--format", "-f", "text|yaml|json|csv",
+    {"--format", "-f", "text|yaml|json|csv|html",
      "format of the output; yaml gives a section of a scenario", SPT_TAKES_DUTY,
      WORD(format, format_words)},
     {"--history", NULL, "HISTORY.csv",

@@ -2,42 +2,26 @@
 #include "answer/catalog/catalog.h"
 
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 
-#include "answer/life/life.h"
-#include "format/csv.h"
 #include "scenario/build/build.h"
 #include "words/words.h"
 
-#define ATTRIBUTES_MAX 16
-
-/* One value of an entry: a number with its unit, or a text. */
-struct attribute {
-    const char *key;
-    double number; /* NaN for a text */
-    const char *text;
-};
-
-/* The attributes of an entry, used by every format. */
-struct listing {
-    int count;
-    struct attribute attributes[ATTRIBUTES_MAX];
-};
-
-static void add_number(struct listing *listing, const char *key, double number)
+static void add_number(struct spt_catalog_listing *listing, const char *key, double number)
 {
-    if (!isnan(number) && listing->count < ATTRIBUTES_MAX)
-        listing->attributes[listing->count++] = (struct attribute){key, number, NULL};
+    if (!isnan(number) && listing->count < SPT_ATTRIBUTES_MAX)
+        listing->attributes[listing->count++] = (struct spt_attribute){key, number, NULL};
 }
 
-static void add_text(struct listing *listing, const char *key, const char *text)
+static void add_text(struct spt_catalog_listing *listing, const char *key, const char *text)
 {
-    if (text && listing->count < ATTRIBUTES_MAX)
-        listing->attributes[listing->count++] = (struct attribute){key, (double)NAN, text};
+    if (text && listing->count < SPT_ATTRIBUTES_MAX)
+        listing->attributes[listing->count++] = (struct spt_attribute){key, (double)NAN, text};
 }
 
 static void list_bearing(struct spt_build *build, const struct spt_node *node,
-                         struct listing *listing)
+                         struct spt_catalog_listing *listing)
 {
     struct spt_bearing bearing;
     spt_build_bearing(build, node, spt_section_bearing.name, &bearing);
@@ -54,7 +38,7 @@ static void list_bearing(struct spt_build *build, const struct spt_node *node,
 }
 
 static void list_lubricant(struct spt_build *build, const struct spt_node *node,
-                           struct listing *listing)
+                           struct spt_catalog_listing *listing)
 {
     struct spt_lubricant oil;
     spt_build_lubricant(build, node, &oil);
@@ -70,7 +54,7 @@ static void list_lubricant(struct spt_build *build, const struct spt_node *node,
 
 /* Lists only what a condition states, because it may leave its cleanliness to the scenario. */
 static void list_condition(struct spt_build *build, const struct spt_node *node,
-                           struct listing *listing)
+                           struct spt_catalog_listing *listing)
 {
     struct raw_condition raw;
     spt_section_read(&spt_section_condition, node, &raw, build->diags);
@@ -81,11 +65,11 @@ static void list_condition(struct spt_build *build, const struct spt_node *node,
 }
 
 static bool list_entry(struct spt_arena *arena, const struct spt_catalog_entry *entry,
-                       struct listing *listing, struct spt_diagnostics *diags)
+                       struct spt_catalog_listing *listing, struct spt_diagnostics *diags)
 {
     struct spt_diagnostics own = {0};
     struct spt_build build = {.arena = arena, .diags = &own};
-    *listing = (struct listing){0};
+    *listing = (struct spt_catalog_listing){.entry = entry};
     switch (entry->kind) {
     case SPT_CATALOG_BEARINGS:
         list_bearing(&build, entry->node, listing);
@@ -115,16 +99,24 @@ static bool is_asked(const struct spt_catalog_question *question,
     return !question->name || !strcmp(question->name, entry->name);
 }
 
-static void write_heading(const struct spt_text *text, enum spt_catalog_kind kind)
+bool spt_catalog_list(const struct spt_catalog *catalog,
+                      const struct spt_catalog_question *question, struct spt_arena *arena,
+                      struct spt_catalog_answer *answer, struct spt_diagnostics *diags)
 {
-    static const char *const headings[] = {
-        "BEARINGS                  type                  d x D x B mm   C kN C0 kN Cu kN",
-        "LUBRICANTS                kind               nu40   nu100   VI  EP",
-        "CONDITIONS                cleanliness     water ppm  grease age h"};
-    spt_text_heading(text, headings[kind]);
+    *answer = (struct spt_catalog_answer){.question = question};
+    answer->listings = spt_arena_take(arena, (size_t)catalog->count * sizeof *answer->listings);
+    if (!answer->listings) {
+        diags->out_of_memory = true;
+        return false;
+    }
+    for (int i = 0; i < catalog->count; i++)
+        if (is_asked(question, &catalog->entries[i]) &&
+            list_entry(arena, &catalog->entries[i], &answer->listings[answer->count], diags))
+            answer->count++;
+    return !spt_diagnostics_any(diags);
 }
 
-static double number_of(const struct listing *listing, const char *key)
+static double number_of(const struct spt_catalog_listing *listing, const char *key)
 {
     for (int i = 0; i < listing->count; i++)
         if (!strcmp(listing->attributes[i].key, key))
@@ -132,7 +124,7 @@ static double number_of(const struct listing *listing, const char *key)
     return (double)NAN;
 }
 
-static const char *text_of(const struct listing *listing, const char *key)
+static const char *text_of(const struct spt_catalog_listing *listing, const char *key)
 {
     for (int i = 0; i < listing->count; i++)
         if (!strcmp(listing->attributes[i].key, key) && listing->attributes[i].text)
@@ -140,80 +132,181 @@ static const char *text_of(const struct listing *listing, const char *key)
     return "";
 }
 
-static void write_row(const struct spt_text *text, const struct spt_catalog_entry *entry,
-                      const struct listing *listing)
+/* An entry among others of its kind, which gives the three numbers a meaning. */
+struct entry_row {
+    const char *name, *what, *size, *additive;
+    double numbers[3];
+};
+
+static struct entry_row make_row(struct spt_page *page, const struct spt_catalog_listing *listing)
 {
-    char a[SPT_HOURS_LENGTH], b[SPT_HOURS_LENGTH], size[48];
-    spt_text_fit(text, entry->name, 25);
-    fputc(' ', text->out);
-    if (entry->kind == SPT_CATALOG_BEARINGS) {
-        spt_text_fit(text, text_of(listing, "type"), 19);
-        snprintf(size, sizeof size, "%.4g x %.4g x %.4g", number_of(listing, "bore_mm"),
-                 number_of(listing, "outside_diameter_mm"), number_of(listing, "width_mm"));
-        fprintf(text->out, "%15s", size);
-        static const char *const ratings[] = {"dynamic_load_rating_n", "static_load_rating_n",
-                                              "fatigue_load_limit_n"};
-        for (int i = 0; i < 3; i++)
-            fprintf(text->out, "%*s", i ? 6 : 7,
-                    spt_text_cell(number_of(listing, ratings[i]) / 1e3, a));
-        fputc('\n', text->out);
-    } else if (entry->kind == SPT_CATALOG_LUBRICANTS) {
-        spt_text_fit(text, text_of(listing, "kind"), 16);
-        fprintf(text->out, " %6.4g %7.3g %4.0f  %s\n", number_of(listing, "viscosity_40_mm2_s"),
-                number_of(listing, "viscosity_100_mm2_s"), number_of(listing, "viscosity_index"),
-                text_of(listing, "ep_additive"));
-    } else {
-        spt_text_fit(text, text_of(listing, "cleanliness"), 15);
-        fprintf(text->out, " %9s %13s\n", spt_text_number(number_of(listing, "water_ppm"), a),
-                spt_text_number(number_of(listing, "grease_age_h"), b));
-    }
+    static const struct {
+        const char *what, *numbers[3];
+        double unit;
+    } kinds[SPT_CATALOG_KIND_COUNT] = {
+        [SPT_CATALOG_BEARINGS] = {"type",
+                                  {"dynamic_load_rating_n", "static_load_rating_n",
+                                   "fatigue_load_limit_n"},
+                                  1e3},
+        [SPT_CATALOG_LUBRICANTS] =
+            {"kind", {"viscosity_40_mm2_s", "viscosity_100_mm2_s", "viscosity_index"}, 1},
+        [SPT_CATALOG_CONDITIONS] = {"cleanliness", {"water_ppm", "grease_age_h", ""}, 1},
+    };
+    const enum spt_catalog_kind kind = listing->entry->kind;
+    struct entry_row row = {
+        .name = listing->entry->name,
+        .what = text_of(listing, kinds[kind].what),
+        .size = spt_page_words(page, "%.4g x %.4g x %.4g", number_of(listing, "bore_mm"),
+                               number_of(listing, "outside_diameter_mm"),
+                               number_of(listing, "width_mm")),
+        .additive = text_of(listing, "ep_additive"),
+    };
+    for (int i = 0; i < 3; i++)
+        row.numbers[i] = number_of(listing, kinds[kind].numbers[i]) / kinds[kind].unit;
+    return row;
 }
 
-static void write_whole(const struct spt_text *text, const struct spt_catalog_entry *entry,
-                        const struct listing *listing)
+#define NAME(title)                                                                                \
+    {                                                                                              \
+        .head = (title), .kind = SPT_WORDS, .width = 25, .at = offsetof(struct entry_row, name)    \
+    }
+#define WHAT(title, wide)                                                                          \
+    {                                                                                              \
+        .head = (title), .kind = SPT_WORDS, .width = (wide), .gap = 1,                             \
+        .at = offsetof(struct entry_row, what)                                                     \
+    }
+#define NUMBER(title, of, figures, wide, apart, index)                                             \
+    {                                                                                              \
+        .head = (title), .kind = (of), .digits = (figures), .width = (wide), .gap = (apart),       \
+        .at = offsetof(struct entry_row, numbers[index])                                           \
+    }
+
+static const struct spt_column bearing_columns[] = {
+    NAME("BEARINGS"),
+    WHAT("type", 19),
+    {.head = "d x D x B mm", .kind = SPT_DAY, .width = 15, .at = offsetof(struct entry_row, size)},
+    NUMBER("C kN", SPT_CELL, 0, 6, 1, 0),
+    NUMBER("C0 kN", SPT_CELL, 0, 5, 1, 1),
+    NUMBER("Cu kN", SPT_CELL, 0, 5, 1, 2),
+};
+
+static const struct spt_column lubricant_columns[] = {
+    NAME("LUBRICANTS"),
+    WHAT("kind", 16),
+    NUMBER("nu40", SPT_GENERAL, 4, 6, 1, 0),
+    NUMBER("nu100", SPT_GENERAL, 3, 7, 1, 1),
+    NUMBER("VI", SPT_FIXED, 0, 4, 1, 2),
+    {.head = "EP",
+     .kind = SPT_WORDS,
+     .width = 3,
+     .gap = 2,
+     .at = offsetof(struct entry_row, additive)},
+};
+
+static const struct spt_column condition_columns[] = {
+    NAME("CONDITIONS"),
+    WHAT("cleanliness", 15),
+    NUMBER("water ppm", SPT_NUMBER, 0, 9, 1, 0),
+    NUMBER("grease age h", SPT_NUMBER, 0, 13, 1, 1),
+};
+
+#define COLUMNS(array)                                                                             \
+    {                                                                                              \
+        array, (int)(sizeof(array) / sizeof *(array))                                              \
+    }
+
+/* The entries of a kind as a table of their own. */
+static void show_kind(struct spt_page *page, const struct spt_catalog_answer *answer,
+                      enum spt_catalog_kind kind)
 {
-    fprintf(text->out, "%s\n", entry->name);
+    static const struct {
+        const struct spt_column *columns;
+        int count;
+    } kinds[SPT_CATALOG_KIND_COUNT] = {
+        [SPT_CATALOG_BEARINGS] = COLUMNS(bearing_columns),
+        [SPT_CATALOG_LUBRICANTS] = COLUMNS(lubricant_columns),
+        [SPT_CATALOG_CONDITIONS] = COLUMNS(condition_columns),
+    };
+    struct entry_row *rows = spt_page_take(page, (size_t)answer->count * sizeof *rows);
+    int count = 0;
+    for (int i = 0; rows && i < answer->count; i++)
+        if (answer->listings[i].entry->kind == kind)
+            rows[count++] = make_row(page, &answer->listings[i]);
+    spt_page_table(page, spt_catalog_kind_name(kind),
+                   &(struct spt_table){.columns = kinds[kind].columns,
+                                       .column_count = kinds[kind].count,
+                                       .rows = rows,
+                                       .row_size = sizeof *rows,
+                                       .row_count = count,
+                                       .apart = true});
+}
+
+/* One entry with all that is known of it. */
+static void say_entry(struct spt_page *page, const struct spt_catalog_listing *listing)
+{
     for (int i = 0; i < listing->count; i++) {
-        const struct attribute *attribute = &listing->attributes[i];
-        char mark[40];
-        snprintf(mark, sizeof mark, "  %-22s ", attribute->key);
+        const struct spt_attribute *attribute = &listing->attributes[i];
+        const char *mark = spt_page_words(page, "  %-22s ", attribute->key);
         if (attribute->text)
-            spt_text_wrap(text, mark, attribute->text);
+            spt_page_say(page, SPT_BODY, mark, "%s", spt_page_name(page, attribute->text));
         else
-            spt_text_wrapf(text, mark, "%.6g", attribute->number);
+            spt_page_say(page, SPT_BODY, mark, "%.6g", attribute->number);
     }
 }
 
-void spt_catalog_text(const struct spt_text *text, const struct spt_catalog *catalog,
-                      const struct spt_catalog_question *question, struct spt_diagnostics *diags)
+struct attribute_row {
+    const char *kind, *name, *key, *text;
+    double number; /* NaN for a text */
+};
+
+static int count_attributes(const struct spt_catalog_answer *answer)
 {
-    struct spt_arena arena = {0};
-    struct listing listing;
-    for (int kind = 0; kind < SPT_CATALOG_KIND_COUNT; kind++) {
-        bool headed = question->name != NULL;
-        for (int i = 0; i < catalog->count; i++) {
-            const struct spt_catalog_entry *entry = &catalog->entries[i];
-            if ((int)entry->kind != kind || !is_asked(question, entry) ||
-                !list_entry(&arena, entry, &listing, diags))
-                continue;
-            if (!headed)
-                write_heading(text, entry->kind);
-            headed = true;
-            if (question->name)
-                write_whole(text, entry, &listing);
-            else
-                write_row(text, entry, &listing);
-        }
-    }
-    spt_arena_free(&arena);
+    int count = 0;
+    for (int i = 0; i < answer->count; i++)
+        count += answer->listings[i].count;
+    return count;
 }
 
-static void write_object(struct spt_json *json, const struct spt_catalog_entry *entry,
-                         const struct listing *listing)
+/* One row for each attribute of each entry. */
+static void keep_attributes(struct spt_page *page, const struct spt_catalog_answer *answer)
+{
+    static const struct spt_column columns[] = {
+        {.key = "kind", .kind = SPT_WORDS, .at = offsetof(struct attribute_row, kind)},
+        {.key = "name", .kind = SPT_WORDS, .at = offsetof(struct attribute_row, name)},
+        {.key = "attribute", .kind = SPT_WORDS, .at = offsetof(struct attribute_row, key)},
+        {.key = "value",
+         .kind = SPT_NUMBER,
+         .at = offsetof(struct attribute_row, number),
+         .instead = offsetof(struct attribute_row, text)},
+    };
+    const int count = count_attributes(answer);
+    struct attribute_row *row = spt_page_take(page, (size_t)count * sizeof *row);
+    spt_page_table(page, "attributes",
+                   &(struct spt_table){SPT_TABLE_OF(columns, row, count), .is_data = true});
+    for (int i = 0; row && i < answer->count; i++)
+        for (int j = 0; j < answer->listings[i].count; j++) {
+            const struct spt_catalog_listing *listing = &answer->listings[i];
+            const struct spt_attribute *attribute = &listing->attributes[j];
+            *row++ = (struct attribute_row){spt_catalog_kind_name(listing->entry->kind),
+                                            listing->entry->name, attribute->key, attribute->text,
+                                            attribute->number};
+        }
+}
+
+void spt_catalog_page(struct spt_page *page, const struct spt_catalog_answer *answer)
+{
+    for (int i = 0; answer->question->name && i < answer->count; i++)
+        say_entry(page, &answer->listings[i]);
+    for (int kind = 0; !answer->question->name && kind < SPT_CATALOG_KIND_COUNT; kind++)
+        show_kind(page, answer, (enum spt_catalog_kind)kind);
+    keep_attributes(page, answer);
+}
+
+static void write_object(struct spt_json *json, const struct spt_catalog_listing *listing)
 {
     spt_json_open(json, NULL, '{');
-    spt_json_text(json, "kind", spt_catalog_kind_name(entry->kind));
-    spt_json_text(json, "name", entry->name);
+    spt_json_text(json, "kind", spt_catalog_kind_name(listing->entry->kind));
+    spt_json_text(json, "name", listing->entry->name);
     for (int i = 0; i < listing->count; i++)
         if (listing->attributes[i].text)
             spt_json_text(json, listing->attributes[i].key, listing->attributes[i].text);
@@ -222,48 +315,10 @@ static void write_object(struct spt_json *json, const struct spt_catalog_entry *
     spt_json_close(json, '}');
 }
 
-void spt_catalog_json(FILE *out, const struct spt_catalog *catalog,
-                      const struct spt_catalog_question *question, struct spt_diagnostics *diags)
+void spt_catalog_json(struct spt_json *json, const struct spt_catalog_answer *answer)
 {
-    struct spt_arena arena = {0};
-    struct listing listing;
-    struct spt_json json = spt_json_begin(out);
-    spt_json_open(&json, NULL, '{');
-    spt_json_tool(&json);
-    spt_json_open(&json, "entries", '[');
-    for (int i = 0; i < catalog->count; i++)
-        if (is_asked(question, &catalog->entries[i]) &&
-            list_entry(&arena, &catalog->entries[i], &listing, diags))
-            write_object(&json, &catalog->entries[i], &listing);
-    spt_json_close(&json, ']');
-    spt_json_close(&json, '}');
-    spt_arena_free(&arena);
-}
-
-void spt_catalog_csv(FILE *out, const struct spt_catalog *catalog,
-                     const struct spt_catalog_question *question, struct spt_diagnostics *diags)
-{
-    struct spt_arena arena = {0};
-    struct listing listing;
-    struct spt_csv csv = {out, false};
-    static const char *const heads[] = {"kind", "name", "attribute", "value"};
-    for (int i = 0; i < 4; i++)
-        spt_csv_text(&csv, heads[i]);
-    spt_csv_end(&csv);
-    for (int i = 0; i < catalog->count; i++) {
-        const struct spt_catalog_entry *entry = &catalog->entries[i];
-        if (!is_asked(question, entry) || !list_entry(&arena, entry, &listing, diags))
-            continue;
-        for (int j = 0; j < listing.count; j++) {
-            spt_csv_text(&csv, spt_catalog_kind_name(entry->kind));
-            spt_csv_text(&csv, entry->name);
-            spt_csv_text(&csv, listing.attributes[j].key);
-            if (listing.attributes[j].text)
-                spt_csv_text(&csv, listing.attributes[j].text);
-            else
-                spt_csv_number(&csv, listing.attributes[j].number);
-            spt_csv_end(&csv);
-        }
-    }
-    spt_arena_free(&arena);
+    spt_json_open(json, "entries", '[');
+    for (int i = 0; i < answer->count; i++)
+        write_object(json, &answer->listings[i]);
+    spt_json_close(json, ']');
 }

@@ -184,6 +184,7 @@ static struct lever_row make_row(struct spt_page *page, const struct spt_reach *
     if (has_names(lever)) {
         row.present_name = row.now;
         row.value_name = row.wanted;
+        row.present = row.value = (double)NAN;
     }
     return row;
 }

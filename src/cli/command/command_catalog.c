@@ -2,9 +2,8 @@
 #include <string.h>
 
 #include "answer/catalog/catalog.h"
+#include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/input.h"
-#include "cli/output.h"
 
 static bool find_kind(struct spt_call *call, const char *word, enum spt_catalog_kind *kind)
 {
@@ -17,27 +16,37 @@ static bool find_kind(struct spt_call *call, const char *word, enum spt_catalog_
     return false;
 }
 
+static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
+{
+    (void)options;
+    spt_catalog_page(page, answer);
+}
+
+static void write_json(struct spt_json *json, const struct spt_options *options,
+                       const struct spt_page *page, const void *answer)
+{
+    (void)options;
+    (void)page;
+    spt_catalog_json(json, answer);
+}
+
 static int answer(const struct spt_options *options, const struct spt_catalog *catalog,
                   const struct spt_catalog_question *question)
 {
-    struct spt_output output;
+    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    struct spt_catalog_answer found;
     struct spt_diagnostics diags = {0};
-    if (!spt_output_open(options->call, &output))
-        return SPT_EXIT_SYSTEM;
-    struct spt_text text = spt_output_text(&output, options);
-    if (options->format == SPT_FORMAT_JSON)
-        spt_catalog_json(output.stream, catalog, question, &diags);
-    else if (options->format == SPT_FORMAT_CSV)
-        spt_catalog_csv(output.stream, catalog, question, &diags);
-    else
-        spt_catalog_text(&text, catalog, question, &diags);
+    struct spt_arena arena = {0};
+    const char *title = question->name ? question->name : spt_cli_title(options, NULL, "Catalog");
+    int status = spt_catalog_list(catalog, question, &arena, &found, &diags) ? SPT_EXIT_DONE
+                                                                             : SPT_EXIT_BAD_INPUT;
     spt_diagnostics_print(&diags, spt_call_messages(options->call));
-    if (diags.out_of_memory) {
-        spt_output_drop(&output);
-        return SPT_EXIT_SYSTEM;
-    }
-    return spt_output_close(&output, options,
-                            spt_diagnostics_any(&diags) ? SPT_EXIT_BAD_INPUT : SPT_EXIT_DONE);
+    if (diags.out_of_memory)
+        status = SPT_EXIT_SYSTEM;
+    else
+        status = spt_cli_show(options, &forms, &arena, title, &found, status);
+    spt_arena_free(&arena);
+    return status;
 }
 
 int spt_command_catalog(const struct spt_options *options)

@@ -245,11 +245,11 @@ static const struct spt_table *find_data(const struct spt_page *page)
 static void write_csv_cell(const struct spt_table *table, int row, int column, struct spt_csv *csv)
 {
     const struct spt_column *c = &table->columns[column];
-    const char *instead = c->head ? NULL : read_instead(table, row, c);
-    if (instead)
-        spt_csv_text(csv, instead);
-    else if (holds_words(c->kind) || c->kind == SPT_YES)
+    const char *instead = read_instead(table, row, c);
+    if (holds_words(c->kind) || c->kind == SPT_YES)
         spt_csv_text(csv, spt_cell_text(table, row, column));
+    else if (instead && isnan(spt_cell_number(table, row, column)))
+        spt_csv_text(csv, instead);
     else
         spt_csv_number(csv, spt_cell_number(table, row, column));
 }
@@ -275,15 +275,15 @@ void spt_table_json_row(const struct spt_table *table, int row, struct spt_json 
 {
     for (int i = 0; i < table->column_count; i++) {
         const struct spt_column *c = &table->columns[i];
-        const char *instead = c->head ? NULL : read_instead(table, row, c);
+        const char *instead = read_instead(table, row, c);
         if (!is_in(c, SPT_ONLY_JSON))
             continue;
-        if (instead)
-            spt_json_text(json, c->key, instead);
-        else if (c->kind == SPT_YES)
+        if (c->kind == SPT_YES)
             spt_json_bool(json, c->key, *(const bool *)member(table, row, c->at));
         else if (holds_words(c->kind))
             spt_json_text(json, c->key, read_words(table, row, c->at));
+        else if (instead && isnan(spt_cell_number(table, row, i)))
+            spt_json_text(json, c->key, instead);
         else
             spt_json_number(json, c->key, spt_cell_number(table, row, i));
     }

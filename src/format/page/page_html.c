@@ -62,13 +62,18 @@ static const char *const role_classes[] = {
 };
 SPT_ONE_EACH(role_classes, SPT_ROLE_COUNT);
 
-/* Length of a label without the blanks at its end. */
-static int label_length(const char *mark)
+/* A mark without the blanks around it, which place it in text. */
+static void write_label(FILE *out, const char *mark)
 {
-    size_t length = strlen(mark);
-    while (length > 0 && mark[length - 1] == ' ')
+    const char *label = mark + strspn(mark, " ");
+    size_t length = strlen(label);
+    while (length && label[length - 1] == ' ')
         length--;
-    return (int)length;
+    if (!length)
+        return;
+    fputs("<strong>", out);
+    spt_escape_part(out, label, length);
+    fputs("</strong> ", out);
 }
 
 static void write_paragraph(struct writer *writer, const struct spt_block *block)
@@ -81,8 +86,7 @@ static void write_paragraph(struct writer *writer, const struct spt_block *block
     if (block->verdict)
         fprintf(writer->out, "<span aria-hidden=\"true\">%s</span> ",
                 verdicts[block->verdict].sign);
-    if (*block->mark && *block->mark != ' ')
-        fprintf(writer->out, "<strong>%.*s</strong> ", label_length(block->mark), block->mark);
+    write_label(writer->out, block->mark);
     spt_page_inline(writer->out, block->words);
     fputs("</p>\n", writer->out);
 }

@@ -8,6 +8,28 @@
 #include "fuzz/fuzz.h"
 #include "support/json_text.h"
 
+/* The answer in every format. */
+static void show(const struct spt_catalog_answer *answer, struct spt_arena *arena)
+{
+    struct fuzz_text gathered;
+    struct spt_page *page = spt_page_new(arena, "Catalog");
+    fuzz_require(page != NULL);
+    spt_catalog_page(page, answer);
+    fuzz_text_begin(&gathered);
+    struct spt_json json = spt_json_begin(gathered.stream);
+    spt_json_open(&json, NULL, '{');
+    spt_catalog_json(&json, answer);
+    spt_json_close(&json, '}');
+    char *text = fuzz_text_end(&gathered);
+    fuzz_require(json_skip(text) != NULL);
+    free(text);
+    fuzz_text_begin(&gathered);
+    spt_page_text(page, &(struct spt_text){gathered.stream, true}, false);
+    spt_page_csv(page, gathered.stream);
+    spt_page_html(page, gathered.stream, false);
+    free(fuzz_text_end(&gathered));
+}
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     static char folder[] = "/tmp/spalltime-fuzz-XXXXXX", path[64];
@@ -17,20 +39,17 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     fuzz_require(file && fwrite(data, 1, size, file) == size && !fclose(file));
     struct spt_catalog catalog = {0};
     struct spt_diagnostics diags = {0};
+    struct spt_arena arena = {0};
+    struct spt_catalog_answer answer;
     struct fuzz_text gathered;
     const struct spt_catalog_question all = {.all_kinds = true};
-    fuzz_text_begin(&gathered);
     spt_catalog_add_folder(&catalog, folder, &diags);
-    spt_catalog_json(gathered.stream, &catalog, &all, &diags);
-    char *json = fuzz_text_end(&gathered);
-    fuzz_require(json_skip(json) != NULL);
-    free(json);
+    spt_catalog_list(&catalog, &all, &arena, &answer, &diags);
+    show(&answer, &arena);
     fuzz_text_begin(&gathered);
-    const struct spt_text text = {gathered.stream, true, 0};
-    spt_catalog_text(&text, &catalog, &all, &diags);
-    spt_catalog_csv(gathered.stream, &catalog, &all, &diags);
     spt_diagnostics_print(&diags, gathered.stream);
     free(fuzz_text_end(&gathered));
+    spt_arena_free(&arena);
     spt_catalog_free(&catalog);
     unlink(path);
     rmdir(folder); /* made anew by the next input, so that nothing is left behind */
