@@ -275,15 +275,12 @@ void spt_table_json_row(const struct spt_table *table, int row, struct spt_json 
 {
     for (int i = 0; i < table->column_count; i++) {
         const struct spt_column *c = &table->columns[i];
-        const char *instead = read_instead(table, row, c);
         if (!is_in(c, SPT_ONLY_JSON))
             continue;
         if (c->kind == SPT_YES)
             spt_json_bool(json, c->key, *(const bool *)member(table, row, c->at));
         else if (holds_words(c->kind))
             spt_json_text(json, c->key, read_words(table, row, c->at));
-        else if (instead && isnan(spt_cell_number(table, row, i)))
-            spt_json_text(json, c->key, instead);
         else
             spt_json_number(json, c->key, spt_cell_number(table, row, i));
     }

@@ -57,7 +57,7 @@ struct spt_column {
     int width, gap;      /* characters in text, and blanks before them */
     size_t at;           /* offset of the member in the row */
     size_t instead;      /* offset of words that text and HTML have in its place unless they are
-                            NULL, CSV and JSON in place of NaN; 0: there are none */
+                            NULL, CSV in place of NaN; 0: there are none */
     const char *none;    /* for NaN; NULL: what the kind has */
     const char *endless; /* for infinity; NULL: what the kind has */
     const char *unit;    /* follows a finite number in text and HTML; NULL: nothing */
