@@ -100,8 +100,8 @@ static int refuse_other(struct spt_call *call, const char *beside)
 }
 
 /* Reports why the run goes back to before the last position of the state. */
-static void tell_damage(const struct sweep_part *part, unsigned long long wanted,
-                        unsigned long long rows)
+static void report_damage(const struct sweep_part *part, unsigned long long wanted,
+                          unsigned long long rows)
 {
     spt_say(part->call,
             "spalltime sweep: %s %s; its rows after the first %llu are worked out again\n",
@@ -124,9 +124,9 @@ static void go_back(struct sweep_file *file, const struct sweep_state *found)
     file->state.count = count;
     const struct sweep_progress *mark = count ? &found->marks[count - 1] : NULL;
     if (sound < found->count)
-        tell_damage(&file->output, last->output_bytes, mark ? mark->rows : 0);
+        report_damage(&file->output, last->output_bytes, mark ? mark->rows : 0);
     if (other < found->count)
-        tell_damage(&file->rejects, last->reject_bytes, mark ? mark->rows : 0);
+        report_damage(&file->rejects, last->reject_bytes, mark ? mark->rows : 0);
     if (!mark || !mark->rows) {
         file->state.count = 0;
         return;

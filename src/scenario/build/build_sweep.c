@@ -30,7 +30,7 @@ static double find_class(enum spt_lubrication kind, const char *text)
     return (double)NAN;
 }
 
-static void tell_classes(enum spt_lubrication kind, const char *text, char *problem)
+static void list_classes(enum spt_lubrication kind, const char *text, char *problem)
 {
     const char *names[SPT_CLEANLINESS_COUNT];
     int first = (int)spt_cleanliness_first(kind), count = spt_cleanliness_count(kind);
@@ -83,7 +83,7 @@ double spt_sweep_word(enum spt_sweep_field field, enum spt_lubrication kind, con
         snprintf(problem, SPT_SWEEP_PROBLEM,
                  "`%.30s` is no ISO 3448 grade; write one such as VG 150", text);
     else if (isnan(value))
-        tell_classes(kind, text, problem);
+        list_classes(kind, text, problem);
     return value;
 }
 
