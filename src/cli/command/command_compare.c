@@ -11,7 +11,7 @@
 #include "cli/spread.h"
 #include "sentence/findings.h"
 
-/* All the inputs and the cases in them. */
+/* The inputs and all their cases. */
 struct comparison {
     struct spt_input inputs[SPT_COMPARED_MAX];
     int input_count;
@@ -66,7 +66,7 @@ static int assess_all(const struct spt_options *options, struct comparison *all)
     return all->cases ? SPT_EXIT_DONE : SPT_EXIT_SYSTEM;
 }
 
-/* "clean (hub.yaml)", where another file has a case of that name. */
+/* Writes "clean (hub.yaml)" if another file has a case of that name. */
 static const char *name_in_full(struct comparison *all, const char *name, const char *path)
 {
     const char *slash = strrchr(path, '/');
@@ -86,7 +86,7 @@ static bool is_shared(const struct comparison *all, int i)
     return false;
 }
 
-/* Cases of several files that go by one name. Names are unique within a file. */
+/* Makes names unique that occur in several files. Within a file they are unique. */
 static int qualify_names(const struct spt_options *options, struct comparison *all)
 {
     const char **names = spt_arena_take(&all->arena, (size_t)all->count * sizeof *names);

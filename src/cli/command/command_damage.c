@@ -78,7 +78,7 @@ static int refuse(struct spt_call *call, const struct spt_guide *guide, const ch
     return SPT_EXIT_BAD_INPUT;
 }
 
-/* With a scenario one mode has to be named: lists the modes that the words fit. */
+/* With a scenario one mode must be named: lists the modes that match the words. */
 static int refuse_mode(struct spt_call *call, const struct spt_guide *guide, const char *asked)
 {
     struct spt_guide_query query;
@@ -103,7 +103,7 @@ static bool ends_in(const char *word, const char *end)
     return length > tail && !strcmp(word + length - tail, end);
 }
 
-/* Whether the only word is a scenario, so that the mode was left out. */
+/* True if the only word is a scenario file, which means that the mode is missing. */
 static bool lacks_mode(struct spt_call *call, const char *asked)
 {
     struct stat about;

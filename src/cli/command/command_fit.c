@@ -14,9 +14,9 @@
 #include "scenario/text/units.h"
 
 #define USUAL_CONFIDENCE 0.90
-#define SAME_LIFE 1e-9 /* lives that differ by no more, relatively, are one */
+#define SAME_LIFE 1e-9 /* lives with a smaller relative difference count as equal */
 
-/* The files and the answer under way. */
+/* Inputs and results of the command. */
 struct work {
     const struct spt_options *options;
     struct spt_field_data data;
@@ -151,8 +151,8 @@ static int read_against(struct work *w)
     return status ? status : find_band(w, &settled);
 }
 
-/* The name of the one among `count` that has this L10: counted again it would take its share twice.
- * NULL: none has. */
+/* Finds a candidate among the first `count` with this L10, because the same law must not count
+ * twice. Result: its name; NULL: none. */
 static const char *find_same(const struct spt_hypothesis *hypotheses, int count, double l10)
 {
     for (int i = 0; i < count; i++)
@@ -161,7 +161,7 @@ static const char *find_same(const struct spt_hypothesis *hypotheses, int count,
     return NULL;
 }
 
-/* The laws of those that state a life come first, one for each life. */
+/* Sorts the candidates with a life first, with one law for each life. */
 static int read_variants(struct work *w)
 {
     if (!w->options->variants)
@@ -197,7 +197,7 @@ static int read_variants(struct work *w)
     return SPT_EXIT_DONE;
 }
 
-/* The likelier first; one without a likelihood (it states no life) last. */
+/* Order of falling likelihood; candidates without a likelihood (no life can be stated) last. */
 static int compare_hypotheses(const void *left, const void *right)
 {
     const struct spt_hypothesis *a = left, *b = right;
@@ -209,7 +209,7 @@ static int compare_hypotheses(const void *left, const void *right)
     return (one > two) - (one < two);
 }
 
-/* --mode as an index; -1: all. */
+/* Index of the mode of --mode; -1: all modes. */
 static int find_mode(const struct work *w, int *mode)
 {
     const struct spt_field_data *data = &w->data;
@@ -242,7 +242,7 @@ static int fail_fit(const struct work *w, const struct spt_error *error)
     return SPT_EXIT_BAD_INPUT;
 }
 
-/* The modes by themselves, with their names. */
+/* The fits of the modes by themselves, with their names. */
 static int name_modes(struct work *w, const struct spt_field_answer *found)
 {
     w->report.mode_count = w->data.mode_count;
@@ -258,7 +258,7 @@ static int name_modes(struct work *w, const struct spt_field_answer *found)
     return SPT_EXIT_DONE;
 }
 
-/* How well each scenario explains the returns. */
+/* Ranks the scenarios by the likelihood of the field data. */
 static void weigh_hypotheses(struct work *w, const struct spt_field_answer *found)
 {
     for (int i = 0; i < found->inputs.candidate_count; i++)

@@ -11,7 +11,7 @@
 #include "scenario/text/readings.h"
 #include "scenario/text/units.h"
 
-/* Index of the lever that --lever names, -1 for all, -2 with a message for an unknown one. */
+/* Index of the lever named by --lever; -1: all; -2 with a message: unknown. */
 static int find_lever(struct spt_call *call, const char *name)
 {
     const char *names[SPT_LEVER_COUNT];
@@ -33,7 +33,8 @@ static int find_lever(struct spt_call *call, const char *name)
     return -2;
 }
 
-/* The target of --life, or the scenario's. Result: an enum spt_exit, with a message. */
+/* Finds the target: that of --life, or the scenario's. Result: an exit status, with a message on
+ * failure. */
 static int find_target(const struct spt_options *options, const struct spt_scenario *scenario,
                        double *target_h)
 {

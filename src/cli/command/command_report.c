@@ -8,7 +8,7 @@
 #include "cli/report_data.h"
 #include "scenario/text/fields.h"
 
-#define NAMES_MAX 256 /* that a misspelt one is held against */
+#define NAMES_MAX 256 /* names to compare a misspelt one with */
 
 static int refuse_chart(struct spt_call *call, const char *name)
 {

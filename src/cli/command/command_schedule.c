@@ -33,9 +33,9 @@ static int read_start(const struct spt_options *options, const struct spt_case *
     return SPT_EXIT_DONE;
 }
 
-/* What stands for the scenario's file in the UIDs: its whole path, so that files of one name in two
- * folders are two plans and one file is one, from wherever it is named. Standard input and a text
- * in memory have no place; NULL where memory is out. */
+/* Finds what identifies the scenario's file in the UIDs: its absolute path, so that files of one
+ * name in two folders are two plans, and one file is one plan under any relative path. Standard
+ * input and a text in memory have no path and keep their name; NULL when memory is exhausted. */
 static const char *place_file(const struct spt_options *options, struct spt_arena *arena)
 {
     const char *path = options->arguments[0];
@@ -46,7 +46,7 @@ static const char *place_file(const struct spt_options *options, struct spt_aren
     return kept;
 }
 
-/* The calendar that was written before, whose visits this one replaces. */
+/* Reads the previous calendar, whose visits the new one replaces. */
 static int read_previous(const struct spt_options *options, struct spt_arena *arena,
                          struct spt_schedule_report *report)
 {
@@ -85,7 +85,7 @@ static int read_previous(const struct spt_options *options, struct spt_arena *ar
     return SPT_EXIT_BAD_INPUT;
 }
 
-/* Dates end with the year 9999: refuses a start from which some do not fit. */
+/* Dates end with the year 9999: refuses a start after which some dates are later. */
 static int check_dates(const struct spt_options *options, const struct spt_schedule_report *report)
 {
     const struct spt_case *question = report->schedule->question;

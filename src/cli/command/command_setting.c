@@ -10,7 +10,8 @@
 
 #define LIMIT_MM 1.0 /* as in the section `hub` */
 
-/* A length between `start` and `end`; NaN where it is none within the limit. */
+/* Reads a length from the text between `start` and `end`; NaN where it is not a length within the
+ * limit. */
 static double read_length(const char *start, const char *end)
 {
     char word[32];
@@ -28,7 +29,7 @@ static double read_length(const char *start, const char *end)
     return value_mm;
 }
 
-/* "-0.15 mm..0.5 mm" over the range of the scenario; false with a message. */
+/* Reads "-0.15 mm..0.5 mm", which replaces the range of the scenario; false with a message. */
 static bool read_range(struct spt_call *call, const char *range, struct spt_hub_case *hub)
 {
     const char *dots = range ? strstr(range, "..") : NULL;
@@ -46,7 +47,7 @@ static bool read_range(struct spt_call *call, const char *range, struct spt_hub_
     return false;
 }
 
-/* What the forms write. */
+/* Result passed to the functions that write it. */
 struct answer {
     const struct spt_case *question;
     const struct spt_hub_curve *curve;

@@ -7,7 +7,7 @@
 #include "cli/command.h"
 #include "cli/spread.h"
 
-/* What the forms write. */
+/* Result passed to the functions that write it. */
 struct answer {
     const struct spt_case *question;
     double stated_h; /* the life with every input known */

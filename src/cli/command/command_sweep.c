@@ -165,7 +165,7 @@ static bool is_file(const char *path)
     return path && strcmp(path, "-") != 0 && (stat(path, &about) || S_ISREG(about.st_mode));
 }
 
-/* Options that do not go together. */
+/* Refuses options that exclude each other. */
 static int check_options(const struct spt_options *options)
 {
     if (options->sweep.resume && !is_file(options->output))
@@ -192,7 +192,7 @@ static int count_threads(const struct spt_options *options)
                                             : (int)processors;
 }
 
-/* Where the stated setting of a hub cannot be computed, no row can be. */
+/* If the stated setting of a hub cannot be computed, no row can be computed either. */
 static int check_hub(const struct spt_sweep_run *run)
 {
     struct spt_hub_failure failure = {SPT_OK, SPT_HUB_STEP_FORCE, NULL, (double)NAN};
