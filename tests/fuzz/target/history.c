@@ -16,10 +16,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     struct spt_diagnostics diags = {0};
     struct spt_history_summary rows = {0}, summary;
     struct spt_history history;
-    size_t size = spt_history_size(&terms);
-    void *memory = malloc(size);
+    size_t needed = spt_history_size(&terms);
+    void *memory = malloc(needed);
     FILE *in = fmemopen((void *)(uintptr_t)data, size ? size : 1, "rb");
-    fuzz_require(memory && in && !spt_history_begin(&terms, memory, size, &history));
+    fuzz_require(memory && in && !spt_history_begin(&terms, memory, needed, &history));
     bool fine = spt_history_file_head(&file, in, "fuzz", &diags) &&
                 spt_history_file_rows(&file, &fixed, &history, &rows);
     fuzz_require(fine != spt_diagnostics_any(&diags));
