@@ -16,7 +16,7 @@ struct spt_arena {
 };
 
 /* Allocates `size` zeroed bytes aligned for any object. Result: NULL when memory is exhausted. */
-void *spt_arena_take(struct spt_arena *arena, size_t size);
+void *spt_arena_allocate(struct spt_arena *arena, size_t size);
 
 /* Copies `length` bytes of `text` into the arena and ends them with a NUL. Result: NULL when memory
  * is exhausted. */

@@ -40,7 +40,7 @@ static struct spt_arena_block *add_block(struct spt_arena *arena, size_t least)
     return block;
 }
 
-void *spt_arena_take(struct spt_arena *arena, size_t size)
+void *spt_arena_allocate(struct spt_arena *arena, size_t size)
 {
     const size_t unit = alignof(max_align_t);
     if (size > SIZE_MAX / 2)
@@ -58,7 +58,7 @@ void *spt_arena_take(struct spt_arena *arena, size_t size)
 
 char *spt_arena_text(struct spt_arena *arena, const char *text, size_t length)
 {
-    char *copy = spt_arena_take(arena, length + 1);
+    char *copy = spt_arena_allocate(arena, length + 1);
     if (copy && length)
         memcpy(copy, text, length);
     return copy;

@@ -174,8 +174,8 @@ bool spt_calendar_read(const struct spt_source *source, struct spt_arena *arena,
     struct property property;
     int capacity = count_events(source) + 1;
     *count = 0;
-    r.text = spt_arena_take(arena, source->length + 1);
-    *events = spt_arena_take(arena, (size_t)capacity * sizeof **events);
+    r.text = spt_arena_allocate(arena, source->length + 1);
+    *events = spt_arena_allocate(arena, (size_t)capacity * sizeof **events);
     if (!r.text || !*events) {
         diags->out_of_memory = true;
         return false;

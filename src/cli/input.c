@@ -160,7 +160,7 @@ static int bin_history(const struct spt_options *options, const char *path,
     int status = check_history(options, path);
     if (status)
         return status;
-    input->binning = spt_arena_take(&input->arena, sizeof *input->binning);
+    input->binning = spt_arena_allocate(&input->arena, sizeof *input->binning);
     if (!input->binning) {
         spt_say(options->call, "spalltime: out of memory\n");
         return SPT_EXIT_SYSTEM;

@@ -23,7 +23,7 @@ static bool needs(const struct work *work, const char *chart)
 
 static void *allocate(struct work *work, size_t size)
 {
-    void *memory = spt_arena_take(&work->input->arena, size);
+    void *memory = spt_arena_allocate(&work->input->arena, size);
     if (!memory)
         spt_say(work->options->call, "spalltime: out of memory\n");
     return memory;

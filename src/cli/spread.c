@@ -43,7 +43,7 @@ int spt_cli_band(const struct spt_options *options, const char *command, struct 
     *spread = NULL;
     if (!spt_cli_band_inputs(options, &input->scenario, question, among, &asked.uncertainty))
         return SPT_EXIT_DONE;
-    struct spt_uncertainty_result *result = spt_arena_take(&input->arena, sizeof *result);
+    struct spt_uncertainty_result *result = spt_arena_allocate(&input->arena, sizeof *result);
     if (!result) {
         spt_error_set(&error, SPT_NO_MEMORY, NULL);
         return spt_cli_fail(options->call, command, &error);

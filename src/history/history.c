@@ -210,7 +210,7 @@ static int find_bins(struct spt_call *call, const struct spt_history_order *orde
     int limit = b->history.terms.kind == SPT_HISTORY_WHEEL ? SPT_HUB_PHASES_MAX : SPT_PHASES_MAX;
     int *bins = b->summary.bins, count = 0;
     memcpy(bins, b->history.terms.bins, sizeof b->summary.bins);
-    b->bins = spt_arena_take(&b->arena, SPT_PHASES_MAX * sizeof *b->bins);
+    b->bins = spt_arena_allocate(&b->arena, SPT_PHASES_MAX * sizeof *b->bins);
     if (!b->bins)
         return out_of_memory(call);
     enum spt_status status = spt_history_bins(&b->history, bins, b->bins, limit, &count);
@@ -237,9 +237,10 @@ static int find_lives(struct spt_call *call, struct spt_binning *b)
     const struct spt_case *question = &b->base.base.question;
     double ratings[SPT_HISTORY_ROWS];
     int doubled[SPT_HISTORY_AXES], count;
-    struct spt_history_bin *bins = spt_arena_take(&b->arena, SPT_PHASES_MAX * sizeof *bins);
-    struct spt_phase *phases = spt_arena_take(&b->arena, SPT_PHASES_MAX * sizeof *phases);
-    struct spt_phase_result *results = spt_arena_take(&b->arena, SPT_PHASES_MAX * sizeof *results);
+    struct spt_history_bin *bins = spt_arena_allocate(&b->arena, SPT_PHASES_MAX * sizeof *bins);
+    struct spt_phase *phases = spt_arena_allocate(&b->arena, SPT_PHASES_MAX * sizeof *phases);
+    struct spt_phase_result *results =
+        spt_arena_allocate(&b->arena, SPT_PHASES_MAX * sizeof *results);
     if (!bins || !phases || !results)
         return out_of_memory(call);
     for (int i = 0; i < SPT_HISTORY_ROWS; i++)

@@ -90,7 +90,7 @@ static const struct spt_node *find_shared(struct spt_build *build, const struct 
 
 static struct spt_node *make_scalar(struct spt_build *build, const char *text, struct spt_mark mark)
 {
-    struct spt_node *node = spt_arena_take(build->arena, sizeof *node);
+    struct spt_node *node = spt_arena_allocate(build->arena, sizeof *node);
     if (node)
         *node = (struct spt_node){.kind = SPT_NODE_SCALAR,
                                   .mark = mark,
@@ -106,7 +106,7 @@ static void put(struct spt_build *build, struct spt_node *mapping, const char *k
                 const struct spt_node *value)
 {
     struct spt_node *name = make_scalar(build, key, value->mark);
-    struct spt_node *copy = spt_arena_take(build->arena, sizeof *copy);
+    struct spt_node *copy = spt_arena_allocate(build->arena, sizeof *copy);
     if (!name || !copy) {
         build->diags->out_of_memory = true;
         return;
@@ -127,9 +127,9 @@ static void put_text(struct spt_build *build, struct spt_node *mapping, const ch
 static struct spt_node *make_list(struct spt_build *build, enum spt_node_kind kind, int capacity,
                                   struct spt_mark mark)
 {
-    struct spt_node *node = spt_arena_take(build->arena, sizeof *node);
+    struct spt_node *node = spt_arena_allocate(build->arena, sizeof *node);
     struct spt_node **members =
-        spt_arena_take(build->arena, 2 * (size_t)capacity * sizeof *members);
+        spt_arena_allocate(build->arena, 2 * (size_t)capacity * sizeof *members);
     if (!node || !members) {
         build->diags->out_of_memory = true;
         return NULL;
@@ -297,7 +297,7 @@ static void write_node(struct writer *out, const struct spt_node *node)
 static const char *write_shared(struct spt_build *build, const struct spt_node *phase,
                                 const struct given *given)
 {
-    struct writer out = {.text = spt_arena_take(build->arena, SHARED_BYTES_MAX)};
+    struct writer out = {.text = spt_arena_allocate(build->arena, SHARED_BYTES_MAX)};
     if (!out.text) {
         build->diags->out_of_memory = true;
         return NULL;
@@ -359,7 +359,7 @@ bool spt_build_put_duty(struct spt_build *build, struct spt_node *root)
     const struct spt_node *text =
         spt_document_read(build->binned->source, build->arena, build->diags);
     const struct spt_node *found = text ? spt_node_find(text, "duty") : NULL;
-    struct spt_node *duty = found ? spt_arena_take(build->arena, sizeof *duty) : NULL;
+    struct spt_node *duty = found ? spt_arena_allocate(build->arena, sizeof *duty) : NULL;
     struct spt_node *key = duty ? make_scalar(build, "duty", found->mark) : NULL;
     if (!key)
         return false;

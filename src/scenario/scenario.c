@@ -30,7 +30,7 @@ static bool names_an_entry(const struct spt_node *node)
 static void replace_member(struct spt_build *build, struct spt_node *mapping, const char *key,
                            const struct spt_node *value)
 {
-    struct spt_node *copy = spt_arena_take(build->arena, sizeof *copy);
+    struct spt_node *copy = spt_arena_allocate(build->arena, sizeof *copy);
     if (!copy) {
         build->diags->out_of_memory = true;
         return;
@@ -352,7 +352,7 @@ static void build_variants(struct spt_build *build, const struct spt_node *root,
     if (!list || list->kind != SPT_NODE_SEQUENCE)
         return;
     scenario->variants =
-        spt_arena_take(build->arena, (size_t)list->count * sizeof *scenario->variants);
+        spt_arena_allocate(build->arena, (size_t)list->count * sizeof *scenario->variants);
     if (!scenario->variants) {
         build->diags->out_of_memory = true;
         return;

@@ -135,8 +135,8 @@ static void judge_case(struct spt_scenario *scenario, const struct spt_case *que
 {
     size_t count = (size_t)spt_case_phase_count(question);
     struct spt_timeline_workspace workspace = {
-        spt_arena_take(&scenario->arena, count * sizeof *workspace.phases),
-        spt_arena_take(&scenario->arena, count * sizeof *workspace.results)};
+        spt_arena_allocate(&scenario->arena, count * sizeof *workspace.phases),
+        spt_arena_allocate(&scenario->arena, count * sizeof *workspace.results)};
     struct spt_assessment assessment;
     fuzz_require(workspace.phases && workspace.results);
     fuzz_require(spt_assess(question, workspace.results, &assessment) == SPT_OK);

@@ -28,13 +28,13 @@ static void allocate_memory(struct hub_scenario *test)
     struct spt_arena *arena = &test->scenario.arena;
     struct spt_hub_workspace *memory = &test->workspace;
     memory->buffer_length = spt_hub_bench_workspace_length(question);
-    memory->buffer = spt_arena_take(arena, memory->buffer_length * sizeof *memory->buffer);
-    memory->cases = spt_arena_take(arena, n * sizeof *memory->cases);
-    memory->reference_mrev = spt_arena_take(arena, n * sizeof *memory->reference_mrev);
-    memory->factors = spt_arena_take(arena, n * sizeof *memory->factors);
-    memory->phases = spt_arena_take(arena, 2 * n * sizeof *memory->phases);
-    memory->results = spt_arena_take(arena, n * sizeof *memory->results);
-    test->results = spt_arena_take(arena, 2 * n * sizeof *test->results);
+    memory->buffer = spt_arena_allocate(arena, memory->buffer_length * sizeof *memory->buffer);
+    memory->cases = spt_arena_allocate(arena, n * sizeof *memory->cases);
+    memory->reference_mrev = spt_arena_allocate(arena, n * sizeof *memory->reference_mrev);
+    memory->factors = spt_arena_allocate(arena, n * sizeof *memory->factors);
+    memory->phases = spt_arena_allocate(arena, 2 * n * sizeof *memory->phases);
+    memory->results = spt_arena_allocate(arena, n * sizeof *memory->results);
+    test->results = spt_arena_allocate(arena, 2 * n * sizeof *test->results);
 }
 
 void hub_scenario_read(struct hub_scenario *test, const char *hub, const char *duty)

@@ -51,7 +51,7 @@ static int assess_one(const struct spt_options *options, struct comparison *all,
 static int assess_all(const struct spt_options *options, struct comparison *all)
 {
     int at = 0;
-    all->cases = spt_arena_take(&all->arena, (size_t)all->count * sizeof *all->cases);
+    all->cases = spt_arena_allocate(&all->arena, (size_t)all->count * sizeof *all->cases);
     for (int i = 0; all->cases && i < all->input_count; i++) {
         struct spt_input *input = &all->inputs[i];
         const struct spt_scenario *scenario = &input->scenario;
@@ -72,7 +72,7 @@ static const char *name_in_full(struct comparison *all, const char *name, const 
     const char *slash = strrchr(path, '/');
     const char *file = !strcmp(path, "-") ? "standard input" : slash ? slash + 1 : path;
     size_t size = strlen(name) + strlen(file) + sizeof " ()";
-    char *text = spt_arena_take(&all->arena, size);
+    char *text = spt_arena_allocate(&all->arena, size);
     if (text)
         snprintf(text, size, "%s (%s)", name, file);
     return text;
@@ -89,7 +89,7 @@ static bool is_shared(const struct comparison *all, int i)
 /* Makes names unique that occur in several files. Within a file they are unique. */
 static int qualify_names(const struct spt_options *options, struct comparison *all)
 {
-    const char **names = spt_arena_take(&all->arena, (size_t)all->count * sizeof *names);
+    const char **names = spt_arena_allocate(&all->arena, (size_t)all->count * sizeof *names);
     int at = 0;
     for (int i = 0; names && i < all->input_count; i++)
         for (int j = 0; j <= all->inputs[i].scenario.variant_count && names; j++, at++) {

@@ -133,7 +133,7 @@ static int look_for(const struct spt_options *options, const struct spt_guide *g
 
 static void *allocate(struct spt_call *call, struct spt_arena *arena, size_t size)
 {
-    void *memory = spt_arena_take(arena, size);
+    void *memory = spt_arena_allocate(arena, size);
     if (!memory)
         spt_say(call, "spalltime damage: out of memory\n");
     return memory;

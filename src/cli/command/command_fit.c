@@ -171,8 +171,8 @@ static int read_variants(struct work *w)
         return status;
     const struct spt_scenario *scenario = &w->variants.scenario;
     int total = 1 + scenario->variant_count, first = 0, last = total;
-    w->hypotheses = spt_arena_take(&w->arena, (size_t)total * sizeof *w->hypotheses);
-    w->laws = spt_arena_take(&w->arena, (size_t)total * sizeof *w->laws);
+    w->hypotheses = spt_arena_allocate(&w->arena, (size_t)total * sizeof *w->hypotheses);
+    w->laws = spt_arena_allocate(&w->arena, (size_t)total * sizeof *w->laws);
     if (!w->hypotheses || !w->laws)
         return out_of_memory(w->options->call);
     for (int i = 0; i < total; i++) {
@@ -249,7 +249,7 @@ static int name_modes(struct work *w, const struct spt_field_answer *found)
     if (!found->modes)
         return SPT_EXIT_DONE;
     struct spt_fit_mode *modes =
-        spt_arena_take(&w->arena, (size_t)w->data.mode_count * sizeof *modes);
+        spt_arena_allocate(&w->arena, (size_t)w->data.mode_count * sizeof *modes);
     if (!modes)
         return out_of_memory(w->options->call);
     for (int i = 0; i < w->data.mode_count; i++)

@@ -85,7 +85,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
         return SPT_EXIT_BAD_INPUT;
     struct spt_case question = input->scenario.base.question;
     struct spt_error error;
-    struct spt_hub_curve *curve = spt_arena_take(&input->arena, sizeof *curve);
+    struct spt_hub_curve *curve = spt_arena_allocate(&input->arena, sizeof *curve);
     struct spt_hub_case hub = *question.hub;
     if (!curve) {
         spt_say(options->call, "spalltime setting: out of memory\n");

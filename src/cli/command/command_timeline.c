@@ -27,7 +27,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
                         "`events` or `drifts` (see `spalltime schema`)");
         return SPT_EXIT_BAD_INPUT;
     }
-    life = spt_arena_take(&input->arena, sizeof *life);
+    life = spt_arena_allocate(&input->arena, sizeof *life);
     if (!life) {
         spt_say(options->call, "spalltime timeline: out of memory\n");
         return SPT_EXIT_SYSTEM;

@@ -254,9 +254,9 @@ const struct spt_phase *spt_build_duty(struct spt_build *build, struct spt_duty_
     *count = duty->count;
     if (!has_room(build, terms))
         return NULL;
-    struct spt_phase *phases = spt_arena_take(build->arena, n * sizeof *phases);
-    struct raw_phase *raws = spt_arena_take(build->arena, n * sizeof *raws);
-    terms->wheels = terms->hub ? spt_arena_take(build->arena, n * sizeof *terms->wheels) : NULL;
+    struct spt_phase *phases = spt_arena_allocate(build->arena, n * sizeof *phases);
+    struct raw_phase *raws = spt_arena_allocate(build->arena, n * sizeof *raws);
+    terms->wheels = terms->hub ? spt_arena_allocate(build->arena, n * sizeof *terms->wheels) : NULL;
     if (!phases || !raws || (terms->hub && !terms->wheels)) {
         build->diags->out_of_memory = true;
         return NULL;

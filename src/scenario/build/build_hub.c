@@ -186,7 +186,7 @@ struct spt_hub_case *spt_build_hub(struct spt_build *build, const struct spt_nod
                                    struct spt_case *question)
 {
     struct raw_hub raw;
-    struct spt_hub_case *hub = spt_arena_take(build->arena, sizeof *hub);
+    struct spt_hub_case *hub = spt_arena_allocate(build->arena, sizeof *hub);
     if (!hub) {
         build->diags->out_of_memory = true;
         return NULL;
@@ -238,7 +238,7 @@ void spt_build_hub_loads(struct spt_build *build, const struct spt_duty_terms *t
 {
     const struct spt_phase *phases = question->bearings[0].phases;
     int count = question->bearings[0].phase_count;
-    struct spt_phase *rows = spt_arena_take(build->arena, 2 * (size_t)count * sizeof *rows);
+    struct spt_phase *rows = spt_arena_allocate(build->arena, 2 * (size_t)count * sizeof *rows);
     if (!rows) {
         build->diags->out_of_memory = true;
         return;

@@ -7,8 +7,8 @@
 static struct spt_node *make_pair(struct spt_arena *arena, const char *key, const char *text,
                                   struct spt_mark mark)
 {
-    struct spt_node *nodes = spt_arena_take(arena, 3 * sizeof *nodes);
-    struct spt_node **links = spt_arena_take(arena, 2 * sizeof *links);
+    struct spt_node *nodes = spt_arena_allocate(arena, 3 * sizeof *nodes);
+    struct spt_node **links = spt_arena_allocate(arena, 2 * sizeof *links);
     if (!nodes || !links)
         return NULL;
     struct spt_node *mapping = &nodes[0];

@@ -69,7 +69,7 @@ static void build_cases(struct spt_build *build, const struct spt_node *root,
 {
     static const char *const left_out[] = {"event", "at", "note", "variants", "service", NULL};
     size_t count = (size_t)list->count;
-    struct spt_case *cases = spt_arena_take(build->arena, count * (count + 1) * sizeof *cases);
+    struct spt_case *cases = spt_arena_allocate(build->arena, count * (count + 1) * sizeof *cases);
     if (!cases) {
         build->diags->out_of_memory = true;
         return;

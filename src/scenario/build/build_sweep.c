@@ -129,7 +129,7 @@ const char *spt_sweep_conflict(const struct spt_case *question, const bool *swep
 static void allocate_values(struct spt_build *build, size_t count, struct spt_sweep_axis *axis,
                             double **values)
 {
-    *values = spt_arena_take(build->arena, count * sizeof **values);
+    *values = spt_arena_allocate(build->arena, count * sizeof **values);
     axis->values = *values;
     axis->count = *values ? count : 0;
     if (!*values)

@@ -120,7 +120,7 @@ static void read_classes(struct spt_build *build, const struct spt_node *list,
     enum spt_lubrication kind = question->lubricant.kind;
     struct spt_condition stated;
     int count = spt_cleanliness_count(kind);
-    double *weights = spt_arena_take(build->arena, (size_t)count * sizeof *weights);
+    double *weights = spt_arena_allocate(build->arena, (size_t)count * sizeof *weights);
     double sum = 0;
     if (!weights) {
         build->diags->out_of_memory = true;

@@ -78,8 +78,8 @@ static struct spt_node *merge_value(const struct spt_node *base, const struct sp
 static struct spt_node *merge_sequence(const struct spt_node *base, const struct spt_node *over,
                                        const char *identity, struct spt_arena *arena)
 {
-    struct spt_node *merged = spt_arena_take(arena, sizeof *merged);
-    struct spt_node **items = spt_arena_take(arena, (size_t)base->count * sizeof *items);
+    struct spt_node *merged = spt_arena_allocate(arena, sizeof *merged);
+    struct spt_node **items = spt_arena_allocate(arena, (size_t)base->count * sizeof *items);
     if (!merged || !items)
         return NULL;
     *merged = *base;
@@ -100,7 +100,7 @@ static struct spt_node *merge_value(const struct spt_node *base, const struct sp
         return spt_node_merge(base, over, identity, NULL, arena);
     if (merges_by_identity(base, over, identity))
         return merge_sequence(base, over, identity, arena);
-    struct spt_node *copy = spt_arena_take(arena, sizeof *copy);
+    struct spt_node *copy = spt_arena_allocate(arena, sizeof *copy);
     if (copy)
         *copy = *over;
     return copy;
@@ -126,13 +126,13 @@ struct spt_node *spt_node_merge(const struct spt_node *base, const struct spt_no
                                 struct spt_arena *arena)
 {
     size_t capacity = (size_t)base->count + (size_t)over->count + 1;
-    struct spt_node *merged = spt_arena_take(arena, sizeof *merged);
+    struct spt_node *merged = spt_arena_allocate(arena, sizeof *merged);
     if (!merged)
         return NULL;
     *merged = *base;
     merged->count = 0;
-    merged->keys = spt_arena_take(arena, capacity * sizeof *merged->keys);
-    merged->items = spt_arena_take(arena, capacity * sizeof *merged->items);
+    merged->keys = spt_arena_allocate(arena, capacity * sizeof *merged->keys);
+    merged->items = spt_arena_allocate(arena, capacity * sizeof *merged->items);
     if (!merged->keys || !merged->items)
         return NULL;
     const struct spt_node *parts[] = {base, over};

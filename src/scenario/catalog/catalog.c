@@ -90,7 +90,7 @@ static bool add_group(struct spt_catalog *catalog, enum spt_catalog_kind kind,
 static void add_guide(struct spt_catalog *catalog, const struct spt_node *node,
                       struct spt_diagnostics *diags)
 {
-    struct spt_catalog_guide *guide = spt_arena_take(&catalog->arena, sizeof *guide);
+    struct spt_catalog_guide *guide = spt_arena_allocate(&catalog->arena, sizeof *guide);
     if (!guide) {
         diags->out_of_memory = true;
         return;
@@ -128,7 +128,7 @@ static void add_document(struct spt_catalog *catalog, const struct spt_node *roo
 
 static void add_file(struct spt_catalog *catalog, const char *path, struct spt_diagnostics *diags)
 {
-    struct spt_source *source = spt_arena_take(&catalog->arena, sizeof *source);
+    struct spt_source *source = spt_arena_allocate(&catalog->arena, sizeof *source);
     if (!source) {
         diags->out_of_memory = true;
         return;

@@ -101,7 +101,7 @@ const char *spt_guide_part_name(enum spt_guide_part part)
 static struct spt_lines copy_lines(struct spt_arena *arena, const struct spt_node *node,
                                    struct spt_diagnostics *diags)
 {
-    const char **lines = spt_arena_take(arena, (size_t)node->count * sizeof *lines);
+    const char **lines = spt_arena_allocate(arena, (size_t)node->count * sizeof *lines);
     if (!lines) {
         diags->out_of_memory = true;
         return (struct spt_lines){0, NULL};
@@ -114,7 +114,7 @@ static struct spt_lines copy_lines(struct spt_arena *arena, const struct spt_nod
 static struct spt_lines copy_names(struct spt_arena *arena, const struct spt_guide_entry *entry,
                                    struct spt_diagnostics *diags)
 {
-    const char **lines = spt_arena_take(arena, 2 * sizeof *lines);
+    const char **lines = spt_arena_allocate(arena, 2 * sizeof *lines);
     if (!lines) {
         diags->out_of_memory = true;
         return (struct spt_lines){0, NULL};
@@ -155,7 +155,7 @@ static void read_flags(struct spt_arena *arena, const struct spt_node *list,
 {
     if (says_none(list, diags))
         return;
-    enum spt_flag *flags = spt_arena_take(arena, (size_t)list->count * sizeof *flags);
+    enum spt_flag *flags = spt_arena_allocate(arena, (size_t)list->count * sizeof *flags);
     if (!flags) {
         diags->out_of_memory = true;
         return;
@@ -240,7 +240,8 @@ bool spt_guide_load(const struct spt_catalog *catalog, struct spt_guide *guide,
     *guide = (struct spt_guide){0};
     for (const struct spt_catalog_guide *at = catalog->guides; at; at = at->next)
         count += at->node->count;
-    guide->entries = spt_arena_take(&guide->arena, (size_t)(count + 1) * sizeof *guide->entries);
+    guide->entries =
+        spt_arena_allocate(&guide->arena, (size_t)(count + 1) * sizeof *guide->entries);
     if (!guide->entries) {
         diags->out_of_memory = true;
         return false;

@@ -109,7 +109,7 @@ static bool next_event(struct reader *reader, yaml_event_t *event)
 
 static struct spt_node *new_node(struct reader *reader, enum spt_node_kind kind, yaml_mark_t mark)
 {
-    struct spt_node *node = spt_arena_take(reader->arena, sizeof *node);
+    struct spt_node *node = spt_arena_allocate(reader->arena, sizeof *node);
     if (!node)
         return out_of_memory(reader);
     node->kind = kind;
@@ -138,7 +138,7 @@ static bool push(struct list *list, struct spt_node *node)
 static struct spt_node **copy_members(struct reader *reader, const struct list *list)
 {
     size_t size = (size_t)list->count * sizeof *list->members;
-    struct spt_node **members = spt_arena_take(reader->arena, size ? size : 1);
+    struct spt_node **members = spt_arena_allocate(reader->arena, size ? size : 1);
     if (!members)
         return out_of_memory(reader);
     if (size)
@@ -280,8 +280,8 @@ static bool keys_are_sound(struct reader *reader, const struct spt_node *node)
 static bool split_pairs(struct reader *reader, struct spt_node *node, struct spt_node **members)
 {
     size_t size = (size_t)node->count * sizeof *members;
-    node->keys = spt_arena_take(reader->arena, size ? size : 1);
-    node->items = spt_arena_take(reader->arena, size ? size : 1);
+    node->keys = spt_arena_allocate(reader->arena, size ? size : 1);
+    node->items = spt_arena_allocate(reader->arena, size ? size : 1);
     if (!node->keys || !node->items)
         return out_of_memory(reader) != NULL;
     for (int i = 0; i < node->count; i++) {

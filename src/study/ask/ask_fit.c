@@ -16,11 +16,11 @@ struct rows {
 static bool make_rows(int count, struct spt_arena *arena, struct rows *rows)
 {
     size_t n = (size_t)count;
-    *rows = (struct rows){.times = spt_arena_take(arena, n * sizeof *rows->times),
-                          .last_good = spt_arena_take(arena, n * sizeof *rows->last_good),
-                          .known_from = spt_arena_take(arena, n * sizeof *rows->known_from),
-                          .counts = spt_arena_take(arena, n * sizeof *rows->counts),
-                          .failed = spt_arena_take(arena, n * sizeof *rows->failed)};
+    *rows = (struct rows){.times = spt_arena_allocate(arena, n * sizeof *rows->times),
+                          .last_good = spt_arena_allocate(arena, n * sizeof *rows->last_good),
+                          .known_from = spt_arena_allocate(arena, n * sizeof *rows->known_from),
+                          .counts = spt_arena_allocate(arena, n * sizeof *rows->counts),
+                          .failed = spt_arena_allocate(arena, n * sizeof *rows->failed)};
     return rows->times && rows->last_good && rows->known_from && rows->counts && rows->failed;
 }
 
@@ -71,7 +71,7 @@ static enum spt_status fit_modes(const struct spt_field_inputs *asked, struct sp
     struct rows rows;
     if (asked->mode >= 0 || asked->mode_count < 2)
         return SPT_OK;
-    struct spt_fit *modes = spt_arena_take(arena, (size_t)asked->mode_count * sizeof *modes);
+    struct spt_fit *modes = spt_arena_allocate(arena, (size_t)asked->mode_count * sizeof *modes);
     if (!modes || !make_rows(asked->inputs.data.n, arena, &rows))
         return SPT_NO_MEMORY;
     inputs.candidate_count = 0;
@@ -99,9 +99,9 @@ static enum spt_status fit(const struct spt_field_inputs *asked, struct spt_aren
     long total = count_bearings(&rows);
     if (total < 1)
         return SPT_BAD_ARGUMENT;
-    struct spt_rank_point *points = spt_arena_take(arena, (size_t)total * sizeof *points);
+    struct spt_rank_point *points = spt_arena_allocate(arena, (size_t)total * sizeof *points);
     struct spt_fit_candidate *candidates =
-        count ? spt_arena_take(arena, (size_t)count * sizeof *candidates) : NULL;
+        count ? spt_arena_allocate(arena, (size_t)count * sizeof *candidates) : NULL;
     if (!points || (count && !candidates))
         return SPT_NO_MEMORY;
     answer->inputs.data = data_of(&rows);

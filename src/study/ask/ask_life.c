@@ -10,8 +10,8 @@ static enum spt_status distribute(const struct spt_hub_bench *bench, struct spt_
 {
     struct spt_hub_failure failure = spt_hub_failure_start();
     size_t count = (size_t)assessment->bearings[0].phase_count;
-    struct spt_hub_answer *answer = spt_arena_take(arena, sizeof *answer);
-    struct spt_hub_phase_answer *phases = spt_arena_take(arena, count * sizeof *phases);
+    struct spt_hub_answer *answer = spt_arena_allocate(arena, sizeof *answer);
+    struct spt_hub_phase_answer *phases = spt_arena_allocate(arena, count * sizeof *phases);
     if (answer && phases && spt_hub_answer(bench, assessment, phases, answer, &failure) == SPT_OK) {
         assessment->hub = answer;
         return SPT_OK;
@@ -23,7 +23,7 @@ enum spt_status spt_ask_life(const struct spt_case *question, struct spt_arena *
                              struct spt_assessment *assessment, struct spt_error *error)
 {
     size_t count = (size_t)spt_case_phase_count(question);
-    struct spt_phase_result *phases = spt_arena_take(arena, count * sizeof *phases);
+    struct spt_phase_result *phases = spt_arena_allocate(arena, count * sizeof *phases);
     if (!phases)
         return spt_error_set(error, SPT_NO_MEMORY, question->title);
     struct spt_settled *settled = spt_ask_settled(question, true, arena, error);
@@ -39,7 +39,7 @@ enum spt_status spt_ask_life_h(const struct spt_case *settled, struct spt_arena 
                                double *life_h, struct spt_error *error)
 {
     size_t count = (size_t)spt_case_phase_count(settled);
-    struct spt_phase_result *results = spt_arena_take(arena, count * sizeof *results);
+    struct spt_phase_result *results = spt_arena_allocate(arena, count * sizeof *results);
     enum spt_status status = results ? spt_case_life(settled, results, life_h) : SPT_NO_MEMORY;
     return status ? spt_error_set(error, status, NULL) : SPT_OK;
 }

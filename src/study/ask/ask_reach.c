@@ -11,8 +11,8 @@ enum spt_status spt_ask_reach(const struct spt_case *question, double target_h,
     if (!settled)
         return error->status;
     const struct spt_reach_workspace workspace = {
-        spt_arena_take(arena, count * sizeof *workspace.phases),
-        spt_arena_take(arena, count * sizeof *workspace.results),
+        spt_arena_allocate(arena, count * sizeof *workspace.phases),
+        spt_arena_allocate(arena, count * sizeof *workspace.results),
         settled->has_bench ? &settled->bench : NULL,
     };
     if (workspace.bench)

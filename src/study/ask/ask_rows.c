@@ -33,7 +33,7 @@ static enum spt_status make_plan(const struct spt_rows_inputs *asked, struct spt
     for (int v = 0; v < asked->value_count; v++)
         wanted[asked->values[v]] = true;
     enum spt_status status = spt_sweep_plan_make(asked->question, swept, wanted, &work->plan);
-    work->block = spt_arena_take(arena, sizeof *work->block);
+    work->block = spt_arena_allocate(arena, sizeof *work->block);
     if (!status && !work->block)
         status = SPT_NO_MEMORY;
     return status ? status : spt_sweep_workspace_make(&work->plan, true, arena, &work->workspace);

@@ -14,7 +14,7 @@ static enum spt_status make_schedule(const struct spt_plan_inputs *asked,
 {
     struct spt_timeline_workspace workspace;
     size_t count = (size_t)spt_case_phase_count(settled);
-    struct spt_phase_result *results = spt_arena_take(arena, count * sizeof *results);
+    struct spt_phase_result *results = spt_arena_allocate(arena, count * sizeof *results);
     if (!spt_ask_timeline_workspace(settled, serviced, arena, &workspace) || !results)
         return SPT_NO_MEMORY;
     const struct spt_schedule_inputs inputs = {
@@ -32,7 +32,7 @@ static enum spt_status make_schedule(const struct spt_plan_inputs *asked,
 static enum spt_status list_dates(struct spt_arena *arena, struct spt_maintenance *plan)
 {
     struct spt_schedule_entry *entries =
-        spt_arena_take(arena, SPT_SCHEDULE_ENTRIES_MAX * sizeof *entries);
+        spt_arena_allocate(arena, SPT_SCHEDULE_ENTRIES_MAX * sizeof *entries);
     if (!entries)
         return SPT_NO_MEMORY;
     plan->entry_count =
@@ -49,7 +49,7 @@ static enum spt_status draw_curve(struct spt_arena *arena, struct spt_maintenanc
         end_h = plan->schedule.grease_lives.l50_h;
     if (!isfinite(end_h))
         return SPT_OK;
-    struct spt_schedule_point *curve = spt_arena_take(arena, CURVE_POINTS * sizeof *curve);
+    struct spt_schedule_point *curve = spt_arena_allocate(arena, CURVE_POINTS * sizeof *curve);
     if (!curve)
         return SPT_NO_MEMORY;
     plan->curve_count = CURVE_POINTS;
@@ -75,7 +75,7 @@ static enum spt_status find_band(const struct spt_uncertainty *uncertainty, doub
 {
     const struct spt_spread_inputs asked = {.question = plan->schedule.question,
                                             .uncertainty = *uncertainty};
-    struct spt_uncertainty_result *spread = spt_arena_take(arena, sizeof *spread);
+    struct spt_uncertainty_result *spread = spt_arena_allocate(arena, sizeof *spread);
     if (!spread)
         return spt_error_set(error, SPT_NO_MEMORY, NULL);
     enum spt_status status = spt_ask_spread(&asked, arena, spread, error);
@@ -94,8 +94,8 @@ enum spt_status spt_ask_schedule(const struct spt_plan_inputs *asked, struct spt
     static const struct spt_service no_service;
     const struct spt_service *service = asked->service ? asked->service : &no_service;
     const struct spt_schedule_intervals none = {(double)NAN, (double)NAN};
-    struct spt_case *settled = spt_arena_take(arena, sizeof *settled);
-    struct spt_service *serviced = spt_arena_take(arena, sizeof *serviced);
+    struct spt_case *settled = spt_arena_allocate(arena, sizeof *settled);
+    struct spt_service *serviced = spt_arena_allocate(arena, sizeof *serviced);
     double stated_h;
     *plan = (struct spt_maintenance){.low = none, .high = none};
     if (!settled || !serviced)

@@ -13,7 +13,7 @@ enum spt_status spt_ask_setting(const struct spt_case *question, struct spt_aren
     if (!settled)
         return error->status;
     size_t count = (size_t)spt_case_phase_count(question);
-    struct spt_phase_result *results = spt_arena_take(arena, count * sizeof *results);
+    struct spt_phase_result *results = spt_arena_allocate(arena, count * sizeof *results);
     if (results)
         failure.status = spt_assess(&settled->question, results, &assessment);
     if (!failure.status)

@@ -9,12 +9,14 @@ bool spt_ask_hub_workspace(const struct spt_case *question, struct spt_arena *ar
 {
     size_t count = (size_t)question->bearings[0].phase_count;
     workspace->buffer_length = spt_hub_bench_workspace_length(question);
-    workspace->buffer = spt_arena_take(arena, workspace->buffer_length * sizeof *workspace->buffer);
-    workspace->cases = spt_arena_take(arena, count * sizeof *workspace->cases);
-    workspace->reference_mrev = spt_arena_take(arena, count * sizeof *workspace->reference_mrev);
-    workspace->factors = spt_arena_take(arena, count * sizeof *workspace->factors);
-    workspace->phases = spt_arena_take(arena, 2 * count * sizeof *workspace->phases);
-    workspace->results = spt_arena_take(arena, count * sizeof *workspace->results);
+    workspace->buffer =
+        spt_arena_allocate(arena, workspace->buffer_length * sizeof *workspace->buffer);
+    workspace->cases = spt_arena_allocate(arena, count * sizeof *workspace->cases);
+    workspace->reference_mrev =
+        spt_arena_allocate(arena, count * sizeof *workspace->reference_mrev);
+    workspace->factors = spt_arena_allocate(arena, count * sizeof *workspace->factors);
+    workspace->phases = spt_arena_allocate(arena, 2 * count * sizeof *workspace->phases);
+    workspace->results = spt_arena_allocate(arena, count * sizeof *workspace->results);
     return workspace->buffer && workspace->cases && workspace->reference_mrev &&
            workspace->factors && workspace->phases && workspace->results;
 }
@@ -23,9 +25,9 @@ struct spt_settled *spt_ask_settled(const struct spt_case *question, bool with_c
                                     struct spt_arena *arena, struct spt_error *error)
 {
     struct spt_hub_failure failure = spt_hub_failure_start();
-    struct spt_settled *settled = spt_arena_take(arena, sizeof *settled);
+    struct spt_settled *settled = spt_arena_allocate(arena, sizeof *settled);
     struct spt_hub_workspace *workspace =
-        settled && question->hub ? spt_arena_take(arena, sizeof *workspace) : NULL;
+        settled && question->hub ? spt_arena_allocate(arena, sizeof *workspace) : NULL;
     if (settled && !question->hub) {
         settled->question = *question;
         return settled;

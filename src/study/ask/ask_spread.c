@@ -26,15 +26,15 @@ static bool make_workspace(const struct spt_spread_inputs *asked, struct spt_are
     if (asked->shares && design < design_of_shares)
         design = design_of_shares;
     workspace->threads = (int)threads;
-    workspace->phases = spt_arena_take(arena, phases * sizeof *workspace->phases);
-    workspace->results = spt_arena_take(arena, phases * sizeof *workspace->results);
-    workspace->design = spt_arena_take(arena, design * sizeof *workspace->design);
-    workspace->lives = spt_arena_take(arena, (1 + bearings) * n * sizeof *workspace->lives);
-    workspace->scratch =
-        spt_arena_take(arena, (bearings < 2 ? 4 : 2 + bearings) * n * sizeof *workspace->scratch);
+    workspace->phases = spt_arena_allocate(arena, phases * sizeof *workspace->phases);
+    workspace->results = spt_arena_allocate(arena, phases * sizeof *workspace->results);
+    workspace->design = spt_arena_allocate(arena, design * sizeof *workspace->design);
+    workspace->lives = spt_arena_allocate(arena, (1 + bearings) * n * sizeof *workspace->lives);
+    workspace->scratch = spt_arena_allocate(arena, (bearings < 2 ? 4 : 2 + bearings) * n *
+                                                       sizeof *workspace->scratch);
     workspace->shares = asked->shares
-                            ? spt_arena_take(arena, (size_t)3 * SPT_UNCERTAIN_SHARE_SAMPLES *
-                                                        sizeof *workspace->shares)
+                            ? spt_arena_allocate(arena, (size_t)3 * SPT_UNCERTAIN_SHARE_SAMPLES *
+                                                            sizeof *workspace->shares)
                             : NULL;
     return workspace->phases && workspace->results && workspace->design && workspace->lives &&
            workspace->scratch && (!asked->shares || workspace->shares);
@@ -49,13 +49,13 @@ static bool make_hub_workspaces(const struct spt_case *question, struct spt_aren
     workspace->setting_table = NULL;
     if (!question->hub)
         return true;
-    struct spt_hub_workspace *workspaces = spt_arena_take(arena, threads * sizeof *workspaces);
+    struct spt_hub_workspace *workspaces = spt_arena_allocate(arena, threads * sizeof *workspaces);
     bool complete = workspaces != NULL;
     for (size_t i = 0; i < threads && complete; i++)
         complete = spt_ask_hub_workspace(question, arena, &workspaces[i]);
     workspace->hub_workspaces = workspaces;
     workspace->setting_table =
-        spt_arena_take(arena, spt_uncertainty_table_length(question) * sizeof(double));
+        spt_arena_allocate(arena, spt_uncertainty_table_length(question) * sizeof(double));
     return complete && workspace->setting_table;
 }
 

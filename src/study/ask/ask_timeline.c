@@ -23,7 +23,7 @@ enum spt_status spt_ask_service_settled(const struct spt_case *question,
     if (!question->hub)
         return SPT_OK;
     int count = count_cases(service);
-    struct spt_case *cases = spt_arena_take(arena, (size_t)(count + 1) * sizeof *cases);
+    struct spt_case *cases = spt_arena_allocate(arena, (size_t)(count + 1) * sizeof *cases);
     if (!cases)
         return spt_error_set(error, SPT_NO_MEMORY, NULL);
     for (int i = -1; i < count; i++) {
@@ -44,8 +44,8 @@ bool spt_ask_timeline_workspace(const struct spt_case *question, const struct sp
     for (int i = 0; i < count_cases(service); i++)
         if (spt_case_phase_count(&service->cases[i]) > most)
             most = spt_case_phase_count(&service->cases[i]);
-    workspace->phases = spt_arena_take(arena, (size_t)most * sizeof *workspace->phases);
-    workspace->results = spt_arena_take(arena, (size_t)most * sizeof *workspace->results);
+    workspace->phases = spt_arena_allocate(arena, (size_t)most * sizeof *workspace->phases);
+    workspace->results = spt_arena_allocate(arena, (size_t)most * sizeof *workspace->results);
     return workspace->phases && workspace->results;
 }
 
@@ -72,8 +72,8 @@ static enum spt_status draw(struct spt_service_life *life,
 static enum spt_status follow(struct spt_service_life *life, struct spt_arena *arena)
 {
     struct spt_timeline_workspace workspace;
-    double *times_h = spt_arena_take(arena, CURVE_POINTS * sizeof *times_h);
-    double *damage = spt_arena_take(arena, CURVE_POINTS * sizeof *damage);
+    double *times_h = spt_arena_allocate(arena, CURVE_POINTS * sizeof *times_h);
+    double *damage = spt_arena_allocate(arena, CURVE_POINTS * sizeof *damage);
     if (!spt_ask_timeline_workspace(&life->question, &life->service, arena, &workspace) ||
         !times_h || !damage)
         return SPT_NO_MEMORY;

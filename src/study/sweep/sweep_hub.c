@@ -65,13 +65,13 @@ static enum spt_status make_hub(const struct spt_sweep_plan *plan, bool warm,
 {
     size_t phases = (size_t)plan->question->bearings[0].phase_count;
     size_t length = SPT_SWEEP_RINGS * find_length(plan->question);
-    struct spt_sweep_hub *hub = spt_arena_take(arena, sizeof *hub);
-    double *workspace = spt_arena_take(arena, length * sizeof *workspace);
+    struct spt_sweep_hub *hub = spt_arena_allocate(arena, sizeof *hub);
+    double *workspace = spt_arena_allocate(arena, length * sizeof *workspace);
     *made = hub;
     if (!hub || !workspace)
         return SPT_NO_MEMORY;
     hub->warm = warm;
-    hub->trails = spt_arena_take(arena, phases * sizeof *hub->trails);
+    hub->trails = spt_arena_allocate(arena, phases * sizeof *hub->trails);
     return hub->trails ? start(plan, workspace, hub) : SPT_NO_MEMORY;
 }
 
@@ -80,12 +80,12 @@ enum spt_status spt_sweep_workspace_make(const struct spt_sweep_plan *plan, bool
                                          struct spt_sweep_workspace **workspace)
 {
     size_t phases = (size_t)spt_case_phase_count(plan->question);
-    struct spt_sweep_workspace *made = spt_arena_take(arena, sizeof *made);
+    struct spt_sweep_workspace *made = spt_arena_allocate(arena, sizeof *made);
     *workspace = made;
     if (!made)
         return SPT_NO_MEMORY;
-    made->phases = spt_arena_take(arena, phases * sizeof *made->phases);
-    made->results = spt_arena_take(arena, phases * sizeof *made->results);
+    made->phases = spt_arena_allocate(arena, phases * sizeof *made->phases);
+    made->results = spt_arena_allocate(arena, phases * sizeof *made->results);
     if (!made->phases || !made->results)
         return SPT_NO_MEMORY;
     return plan->question->hub ? make_hub(plan, warm, arena, &made->hub) : SPT_OK;

@@ -94,7 +94,7 @@ Test(arena, pieces_are_zeroed_aligned_and_apart)
     struct spt_arena arena = {0};
     unsigned char *last = NULL;
     for (size_t size = 1; size < 40000; size = size * 3 + 1) {
-        unsigned char *piece = spt_arena_take(&arena, size);
+        unsigned char *piece = spt_arena_allocate(&arena, size);
         cr_assert(piece);
         cr_expect_eq((uintptr_t)piece % _Alignof(max_align_t), 0, "%zu", size);
         for (size_t i = 0; i < size; i++)
@@ -106,10 +106,10 @@ Test(arena, pieces_are_zeroed_aligned_and_apart)
     const char *text = spt_arena_text(&arena, "spall\0time", 10);
     cr_expect_eq(memcmp(text, "spall\0time", 11), 0);
     cr_expect_str_eq(spt_arena_text(&arena, NULL, 0), "");
-    cr_expect_null(spt_arena_take(&arena, SIZE_MAX));
+    cr_expect_null(spt_arena_allocate(&arena, SIZE_MAX));
     spt_arena_free(&arena);
     cr_expect_null(arena.blocks);
-    cr_expect(spt_arena_take(&arena, 8), "an arena may be used again");
+    cr_expect(spt_arena_allocate(&arena, 8), "an arena may be used again");
     spt_arena_free(&arena);
 }
 
@@ -123,10 +123,10 @@ Test(arena, gives_nothing_when_memory_is_out)
 {
     struct spt_arena arena = {0};
     spt_arena_allocate_with(refuse);
-    cr_expect_null(spt_arena_take(&arena, 1));
+    cr_expect_null(spt_arena_allocate(&arena, 1));
     cr_expect_null(spt_arena_text(&arena, "x", 1));
     spt_arena_allocate_with(NULL);
-    cr_expect(spt_arena_take(&arena, 1));
+    cr_expect(spt_arena_allocate(&arena, 1));
     spt_arena_free(&arena);
 }
 

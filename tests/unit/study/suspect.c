@@ -122,7 +122,7 @@ Test(suspect, agrees_with_the_cure_worked_out_on_its_own)
     cr_assert(spt_scenario_load(&source, NULL, &scenario, &diags));
     struct spt_error error;
     cr_assert_eq(spt_ask_life(&scenario.base.question, &arena, &assessment, &error), SPT_OK);
-    struct spt_phase_result *scratch = spt_arena_take(&arena, SPT_PHASES_MAX * sizeof *scratch);
+    struct spt_phase_result *scratch = spt_arena_allocate(&arena, SPT_PHASES_MAX * sizeof *scratch);
     double shares = 0;
     int applying = 0;
     for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++) {

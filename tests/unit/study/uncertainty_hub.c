@@ -32,12 +32,14 @@ static void take_hub_workspace(struct hub_scenario *hub, struct spt_hub_workspac
 {
     struct spt_arena *arena = &hub->scenario.arena;
     workspace->buffer_length = hub->workspace.buffer_length;
-    workspace->buffer = spt_arena_take(arena, workspace->buffer_length * sizeof *workspace->buffer);
-    workspace->cases = spt_arena_take(arena, PHASES * sizeof *workspace->cases);
-    workspace->reference_mrev = spt_arena_take(arena, PHASES * sizeof *workspace->reference_mrev);
-    workspace->factors = spt_arena_take(arena, PHASES * sizeof *workspace->factors);
-    workspace->phases = spt_arena_take(arena, 2 * (size_t)PHASES * sizeof *workspace->phases);
-    workspace->results = spt_arena_take(arena, PHASES * sizeof *workspace->results);
+    workspace->buffer =
+        spt_arena_allocate(arena, workspace->buffer_length * sizeof *workspace->buffer);
+    workspace->cases = spt_arena_allocate(arena, PHASES * sizeof *workspace->cases);
+    workspace->reference_mrev =
+        spt_arena_allocate(arena, PHASES * sizeof *workspace->reference_mrev);
+    workspace->factors = spt_arena_allocate(arena, PHASES * sizeof *workspace->factors);
+    workspace->phases = spt_arena_allocate(arena, 2 * (size_t)PHASES * sizeof *workspace->phases);
+    workspace->results = spt_arena_allocate(arena, PHASES * sizeof *workspace->results);
 }
 
 static void begin(struct bench *bench, const char *setting)
@@ -58,8 +60,8 @@ static void begin(struct bench *bench, const char *setting)
         .scratch = scratch,
         .hub_workspaces = bench->hub_workspaces,
         .setting_table =
-            spt_arena_take(&bench->hub.scenario.arena,
-                           spt_uncertainty_table_length(&bench->hub.settled) * sizeof(double)),
+            spt_arena_allocate(&bench->hub.scenario.arena,
+                               spt_uncertainty_table_length(&bench->hub.settled) * sizeof(double)),
     };
     bench->spread = (struct spt_uncertainty){.seed = 2385, .samples = 300};
 }
