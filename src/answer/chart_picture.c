@@ -27,7 +27,7 @@ static void put(struct spt_page *page, const struct spt_chart *chart,
     struct subject *subject;
     if (!spt_chart_applies(chart, report, case_index, bearing_index))
         return;
-    subject = spt_page_take(page, sizeof *subject);
+    subject = spt_page_allocate(page, sizeof *subject);
     if (!subject)
         return;
     *subject = (struct subject){chart, report, case_index, bearing_index};

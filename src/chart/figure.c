@@ -17,7 +17,7 @@ void spt_figure_page(struct spt_page *page, const char *chart, const struct spt_
                      const struct spt_report_case *part,
                      void (*text)(const struct spt_text *text, const void *subject))
 {
-    struct spt_figure *figure = spt_page_take(page, sizeof *figure);
+    struct spt_figure *figure = spt_page_allocate(page, sizeof *figure);
     if (!figure)
         return;
     *figure = (struct spt_figure){spt_chart_find(chart), *report, *part};

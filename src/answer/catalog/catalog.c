@@ -104,7 +104,7 @@ bool spt_catalog_list(const struct spt_catalog *catalog,
                       struct spt_catalog_answer *answer, struct spt_diagnostics *diags)
 {
     *answer = (struct spt_catalog_answer){.question = question};
-    answer->listings = spt_arena_take(arena, (size_t)catalog->count * sizeof *answer->listings);
+    answer->listings = spt_arena_allocate(arena, (size_t)catalog->count * sizeof *answer->listings);
     if (!answer->listings) {
         diags->out_of_memory = true;
         return false;
@@ -227,7 +227,7 @@ static void show_kind(struct spt_page *page, const struct spt_catalog_answer *an
         [SPT_CATALOG_LUBRICANTS] = COLUMNS(lubricant_columns),
         [SPT_CATALOG_CONDITIONS] = COLUMNS(condition_columns),
     };
-    struct entry_row *rows = spt_page_take(page, (size_t)answer->count * sizeof *rows);
+    struct entry_row *rows = spt_page_allocate(page, (size_t)answer->count * sizeof *rows);
     int count = 0;
     for (int i = 0; rows && i < answer->count; i++)
         if (answer->listings[i].entry->kind == kind)
@@ -280,7 +280,7 @@ static void keep_attributes(struct spt_page *page, const struct spt_catalog_answ
          .instead = offsetof(struct attribute_row, text)},
     };
     const int count = count_attributes(answer);
-    struct attribute_row *row = spt_page_take(page, (size_t)count * sizeof *row);
+    struct attribute_row *row = spt_page_allocate(page, (size_t)count * sizeof *row);
     spt_page_table(page, "attributes",
                    &(struct spt_table){SPT_TABLE_OF(columns, row, count), .is_data = true});
     for (int i = 0; row && i < answer->count; i++)

@@ -154,7 +154,7 @@ static void keep_members(struct spt_page *page, const struct spt_duty_report *re
 
 void spt_duty_page_phases(struct spt_page *page, const struct spt_duty_report *report)
 {
-    struct phase_row *rows = spt_page_take(page, (size_t)report->count * sizeof *rows);
+    struct phase_row *rows = spt_page_allocate(page, (size_t)report->count * sizeof *rows);
     for (int i = 0; rows && i < report->count; i++)
         rows[i] = make_row(page, report, &report->bins[i]);
     show_rows(page, report, rows);

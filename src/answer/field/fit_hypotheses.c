@@ -198,7 +198,7 @@ static struct spt_column *make_columns(struct spt_page *page, const struct spt_f
 static void show_hypotheses(struct spt_page *page, const struct spt_fit_report *report)
 {
     const int count = report->hypothesis_count;
-    struct hypothesis_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    struct hypothesis_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
     struct spt_table table = {.rows = rows, .row_size = sizeof *rows, .row_count = count};
     table.columns = make_columns(page, report, &table.column_count);
     for (int i = 0; rows && i < count; i++)

@@ -57,7 +57,7 @@ static void show_quantities(struct spt_page *page, const struct spt_fit_report *
         make_life("L10", &fit->l10),
         make_life("L50", &fit->l50),
     };
-    struct quantity_row *rows = spt_page_take(page, sizeof made);
+    struct quantity_row *rows = spt_page_allocate(page, sizeof made);
     if (rows)
         memcpy(rows, made, sizeof made);
     spt_page_table(

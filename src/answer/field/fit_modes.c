@@ -69,7 +69,7 @@ static struct spt_column *make_columns(struct spt_page *page, const struct spt_f
 static void show_modes(struct spt_page *page, const struct spt_fit_report *report)
 {
     const int count = report->mode_count;
-    struct mode_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    struct mode_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
     struct spt_table table = {.rows = rows, .row_size = sizeof *rows, .row_count = count};
     bool assumed = false;
     table.columns = make_columns(page, report, &table.column_count);

@@ -300,7 +300,7 @@ static void show_drivers(struct spt_page *page, const struct spt_case *question,
 {
     int order[SPT_UNCERTAIN_COUNT];
     const int count = rank_drivers(result, order);
-    struct driver_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    struct driver_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
     struct spt_table table = {.rows = rows, .row_size = sizeof *rows, .row_count = count};
     table.columns = make_driver_columns(page, has_shares(result), &table.column_count);
     for (int i = 0; rows && i < count; i++)
@@ -356,7 +356,7 @@ static void show_spall_times(struct spt_page *page, const struct spt_uncertainty
          .at = offsetof(struct time_row, unit)},
     };
     const struct spt_survival_lives *lives = &result->time_to_spall;
-    struct time_row *row = spt_page_take(page, sizeof *row);
+    struct time_row *row = spt_page_allocate(page, sizeof *row);
     if (row)
         *row = (struct time_row){"", lives->l1_h, lives->l5_h, lives->l10_h, lives->l50_h, "h"};
     spt_page_open(page, "Time to spall");
@@ -379,7 +379,7 @@ static void keep_percentiles(struct spt_page *page, const struct spt_uncertainty
         {.key = "rated_life_h", .kind = SPT_HOURS, .at = offsetof(struct percent_row, rated_h)},
         {.key = "time_to_spall_h", .kind = SPT_HOURS, .at = offsetof(struct percent_row, spall_h)},
     };
-    struct percent_row *rows = spt_page_take(page, PERCENTILES * sizeof *rows);
+    struct percent_row *rows = spt_page_allocate(page, PERCENTILES * sizeof *rows);
     for (int i = 0; rows && i < PERCENTILES; i++) {
         rows[i].percent = i + 1;
         rows[i].rated_h = spt_uncertainty_quantile(result, (i + 1) / 100.0);

@@ -249,8 +249,8 @@ static bool any_band(const struct spt_compared *cases, int count)
 
 static void show_cases(struct spt_page *page, const struct spt_compared *cases, int count)
 {
-    struct spt_column *columns = spt_page_take(page, (size_t)COLUMNS_MAX * sizeof *columns);
-    struct case_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    struct spt_column *columns = spt_page_allocate(page, (size_t)COLUMNS_MAX * sizeof *columns);
+    struct case_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
     struct spt_table table = {.caption = "Side by side",
                               .columns = columns,
                               .rows = rows,
@@ -338,8 +338,8 @@ static void write_bars(const struct spt_text *text, const void *subject)
 static const struct spt_report *report_of(struct spt_page *page, const struct spt_compared *cases,
                                           int count)
 {
-    struct spt_report *report = spt_page_take(page, sizeof *report);
-    struct spt_report_case *parts = spt_page_take(page, (size_t)count * sizeof *parts);
+    struct spt_report *report = spt_page_allocate(page, sizeof *report);
+    struct spt_report_case *parts = spt_page_allocate(page, (size_t)count * sizeof *parts);
     if (!report || !parts)
         return NULL;
     for (int i = 0; i < count; i++)
@@ -351,7 +351,7 @@ static const struct spt_report *report_of(struct spt_page *page, const struct sp
 
 static void show_bars(struct spt_page *page, const struct spt_compared *cases, int count)
 {
-    struct bars *bars = spt_page_take(page, sizeof *bars);
+    struct bars *bars = spt_page_allocate(page, sizeof *bars);
     if (!bars || !find_decades(cases, count, &bars->low, &bars->high))
         return;
     const struct spt_report *report = report_of(page, cases, count);
@@ -399,7 +399,7 @@ static void show_bands(struct spt_page *page, const struct spt_compared *cases, 
          .gap = 1,
          .at = offsetof(struct band_row, samples)},
     };
-    struct band_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    struct band_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
     int used = 0;
     for (int i = 0; rows && i < count; i++) {
         const struct spt_uncertainty_result *spread = cases[i].assessment.spread;

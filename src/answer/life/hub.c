@@ -159,7 +159,7 @@ void spt_page_contacts(struct spt_page *page, const char *id, const struct spt_h
                        bool shown)
 {
     const int count = hub->phase_count * ROWS;
-    struct contact_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    struct contact_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
     for (int i = 0; rows && i < count; i++)
         rows[i] = contact_row(page, &hub->phases[i / ROWS], i % ROWS);
     spt_page_table(page, id,
@@ -223,7 +223,7 @@ static void show_factors(struct spt_page *page, const struct spt_hub_answer *hub
          .at = offsetof(struct factor_row, lives_h[1])},
     };
     const int count = hub->phase_count;
-    struct factor_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    struct factor_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
     for (int i = 0; rows && i < count; i++) {
         const struct spt_hub_row_answer *of = hub->phases[i].rows;
         rows[i] = (struct factor_row){hub->phases[i].phase,

@@ -50,7 +50,7 @@ static struct cause_row cause_row(struct spt_page *page, const struct spt_bearin
 static void show_causes(struct spt_page *page, const struct spt_bearing_result *bearing,
                         const int *order, int count)
 {
-    struct cause_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    struct cause_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
     for (int i = 0; rows && i < count; i++)
         rows[i] = cause_row(page, bearing, order[i]);
     spt_page_table(page, "causes", &(struct spt_table){SPT_TABLE_OF(columns, rows, count)});

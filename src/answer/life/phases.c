@@ -266,7 +266,7 @@ struct spt_phase_table spt_phase_table_of(struct spt_page *page,
                                           const struct spt_assessment *assessment)
 {
     const int count = count_rows(assessment);
-    struct spt_phase_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    struct spt_phase_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
     int at = 0;
     for (int i = 0; rows && i < assessment->bearing_count; i++) {
         const struct spt_bearing_result *bearing = &assessment->bearings[i];

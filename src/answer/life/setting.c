@@ -106,7 +106,8 @@ static void show_points(struct spt_page *page, const struct spt_hub_curve *curve
         {"0.005 in (*)", &study->play_high},
     };
     int count = 0;
-    struct setting_row *rows = spt_page_take(page, sizeof points / sizeof *points * sizeof *rows);
+    struct setting_row *rows =
+        spt_page_allocate(page, sizeof points / sizeof *points * sizeof *rows);
     for (size_t i = 0; rows && i < sizeof points / sizeof *points; i++) {
         if (!points[i].point)
             continue;
@@ -141,7 +142,7 @@ static const struct spt_column curve_columns[] = {
 
 static void keep_curve(struct spt_page *page, const struct spt_hub_curve *curve)
 {
-    struct setting_row *rows = spt_page_take(page, SPT_HUB_CURVE_POINTS * sizeof *rows);
+    struct setting_row *rows = spt_page_allocate(page, SPT_HUB_CURVE_POINTS * sizeof *rows);
     for (int i = 0; rows && i < SPT_HUB_CURVE_POINTS; i++) {
         rows[i] = make_row(curve, &curve->points[i]);
         rows[i].reference_h = curve->reference_h[i];

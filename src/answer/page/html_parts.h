@@ -8,7 +8,6 @@
 
 /* The parts of the page that html.c assembles. */
 
-
 /* Bearing, lubricant, surroundings and duty as the tool understood them. */
 void spt_html_inputs(FILE *out, const struct spt_assessment *assessment);
 

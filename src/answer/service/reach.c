@@ -230,7 +230,7 @@ static const struct spt_column lever_columns[] = {
 static void show_levers(struct spt_page *page, const struct spt_reached *answer)
 {
     const int column_count = (int)(sizeof lever_columns / sizeof *lever_columns);
-    struct lever_row *rows = spt_page_take(page, SPT_LEVER_COUNT * sizeof *rows);
+    struct lever_row *rows = spt_page_allocate(page, SPT_LEVER_COUNT * sizeof *rows);
     struct spt_column *columns = spt_page_columns(page, lever_columns, column_count);
     int count = 0;
     if (columns && answer->reach->reached_already)

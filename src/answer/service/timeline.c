@@ -118,7 +118,7 @@ static void show_influences(struct spt_page *page, const struct spt_timeline *ti
          .instead = offsetof(struct influence_row, beyond)},
     };
     const int count = timeline->influence_count;
-    struct influence_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    struct influence_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
     bool none = false;
     for (int i = 0; rows && i < count; i++) {
         const struct spt_influence_result *influence = &timeline->influences[i];
@@ -178,7 +178,7 @@ static void show_stages(struct spt_page *page, const struct spt_timeline *timeli
          .at = offsetof(struct stage_row, most)},
     };
     const int count = timeline->stage_count;
-    struct stage_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    struct stage_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
     for (int i = 0; rows && i < count; i++) {
         const struct spt_stage *stage = &timeline->stages[i];
         rows[i] = (struct stage_row){
@@ -201,7 +201,7 @@ static void keep_curve(struct spt_page *page, const struct spt_damage_curve *cur
         {.key = "time_h", .kind = SPT_HOURS, .at = offsetof(struct curve_row, time_h)},
         {.key = "damage", .kind = SPT_NUMBER, .at = offsetof(struct curve_row, damage)},
     };
-    struct curve_row *rows = spt_page_take(page, (size_t)curve->count * sizeof *rows);
+    struct curve_row *rows = spt_page_allocate(page, (size_t)curve->count * sizeof *rows);
     for (int i = 0; rows && i < curve->count; i++)
         rows[i] = (struct curve_row){curve->times_h[i], curve->damage[i]};
     spt_page_table(page, "curve",

@@ -4,9 +4,9 @@
 #include <stdarg.h>
 #include <string.h>
 
-void *spt_page_take(struct spt_page *page, size_t size)
+void *spt_page_allocate(struct spt_page *page, size_t size)
 {
-    void *memory = spt_arena_take(page->arena, size);
+    void *memory = spt_arena_allocate(page->arena, size);
     page->broken = page->broken || !memory;
     return memory;
 }
@@ -18,7 +18,7 @@ static const char *keep_words(struct spt_page *page, const char *format, va_list
     va_copy(again, arguments);
     const int length = vsnprintf(NULL, 0, format, again);
     va_end(again);
-    char *words = spt_page_take(page, (size_t)length + 1);
+    char *words = spt_page_allocate(page, (size_t)length + 1);
     if (words)
         vsnprintf(words, (size_t)length + 1, format, arguments);
     return words ? words : "";
@@ -33,7 +33,7 @@ static const char *copy_words(struct spt_page *page, const char *words)
 
 static struct spt_block *add(struct spt_page *page, enum spt_block_kind kind)
 {
-    struct spt_block *block = spt_page_take(page, sizeof *block);
+    struct spt_block *block = spt_page_allocate(page, sizeof *block);
     if (!block)
         return NULL;
     block->kind = kind;
@@ -49,7 +49,7 @@ static struct spt_block *add(struct spt_page *page, enum spt_block_kind kind)
 
 struct spt_page *spt_page_new(struct spt_arena *arena, const char *title)
 {
-    struct spt_page *page = spt_arena_take(arena, sizeof *page);
+    struct spt_page *page = spt_arena_allocate(arena, sizeof *page);
     if (!page)
         return NULL;
     *page = (struct spt_page){.arena = arena, .title = title};
@@ -106,7 +106,7 @@ struct spt_column *spt_page_columns(struct spt_page *page, const struct spt_colu
                                     int count)
 {
     const size_t size = (size_t)count * sizeof *columns;
-    struct spt_column *copy = spt_page_take(page, size);
+    struct spt_column *copy = spt_page_allocate(page, size);
     return copy ? memcpy(copy, columns, size) : NULL;
 }
 
@@ -191,7 +191,7 @@ const char *spt_page_name(struct spt_page *page, const char *name)
 
 const char *spt_page_strip(struct spt_page *page, const char *words)
 {
-    char *plain = spt_page_take(page, strlen(words) + 1);
+    char *plain = spt_page_allocate(page, strlen(words) + 1);
     size_t used = 0;
     if (!plain)
         return "";

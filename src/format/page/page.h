@@ -137,7 +137,7 @@ void spt_page_append(struct spt_page *page, const struct spt_page *part);
 
 /* Zeroed memory that lives as long as the page, such as for the rows of a table. Result: NULL when
  * memory is out; a table without rows is not shown. */
-void *spt_page_take(struct spt_page *page, size_t size);
+void *spt_page_allocate(struct spt_page *page, size_t size);
 /* The columns of a table, to be changed. Result: NULL when memory is out. */
 struct spt_column *spt_page_columns(struct spt_page *page, const struct spt_column *columns,
                                     int count);

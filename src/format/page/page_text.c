@@ -10,7 +10,7 @@
 /* A heading in capitals, but for names and what stands between backticks. */
 static const char *capitalize(struct spt_page *page, const char *heading)
 {
-    char *capitals = spt_arena_take(page->arena, strlen(heading) + 1);
+    char *capitals = spt_arena_allocate(page->arena, strlen(heading) + 1);
     bool kept = false;
     size_t used = 0;
     for (; capitals && *heading; heading++) {
