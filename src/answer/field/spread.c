@@ -10,14 +10,6 @@
 #define BAR_WIDTH 24
 #define PERCENTILES 99
 
-void spt_band_text(const struct spt_text *text, const struct spt_uncertainty_result *result)
-{
-    char words[SPT_BAND_LENGTH];
-    spt_text_wrap(text, "", spt_band_words(&result->system, result->samples, words));
-    if (spt_preloaded_words(result, words))
-        spt_text_wrap(text, "", words);
-}
-
 void spt_band_page(struct spt_page *page, const struct spt_uncertainty_result *result)
 {
     char words[SPT_BAND_LENGTH];

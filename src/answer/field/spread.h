@@ -21,7 +21,6 @@ void spt_spread_json(struct spt_json *json, const struct spt_page *page,
 /* Writes the band: as a paragraph, with the share of preloaded samples if any; as a member
  * "band". */
 void spt_band_page(struct spt_page *page, const struct spt_uncertainty_result *result);
-void spt_band_text(const struct spt_text *text, const struct spt_uncertainty_result *result);
 void spt_band_json(struct spt_json *json, const struct spt_band *band);
 
 /* Writes the two columns of the band at the end of a table, empty where `band` is NULL. */

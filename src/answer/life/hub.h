@@ -25,5 +25,4 @@ void spt_explain_hub(const struct spt_assessment *assessment, const struct spt_s
 /* Writes a sentence where a recommended setting has more end play than is usual; else nothing. */
 void spt_page_hub_loose(struct spt_page *page, double setting_mm);
 
-void spt_hub_loose_text(const struct spt_text *text, double setting_mm);
 #endif

@@ -16,11 +16,6 @@ void spt_life_page(struct spt_page *page, const struct spt_report *report, int i
 void spt_life_json(struct spt_json *json, const struct spt_page *page,
                    const struct spt_assessment *assessment);
 
-#include "format/csv.h"
-void spt_life_codes_csv(struct spt_csv *csv, const struct spt_notes *notes,
-                        const struct spt_notes *more);
-void spt_life_flags_text(const struct spt_text *text, const struct spt_assessment *assessment);
-
 /* Sections that other answers have too. */
 void spt_page_verdict(struct spt_page *page, const struct spt_assessment *assessment);
 

@@ -4,10 +4,10 @@
 
 #include "format/date.h"
 #include "format/ical.h"
-#include "format/json.h"
-#include "format/text.h"
+#include "format/page/page.h"
 #include "spalltime/service.h"
 #include "spalltime/uncertainty.h"
+#include "study/curve/survival_curve.h"
 
 /* The plan with its calendar. */
 struct spt_schedule_report {
@@ -32,14 +32,18 @@ struct spt_schedule_report {
     int previous_count;
     int curve_count;
     const struct spt_schedule_point *curve;
+    /* of the chart, whose band is that of the assessment; NULL: no chart */
+    const struct spt_survival_curve *survival;
 };
 
-/* Without the flags where `quiet`. */
-void spt_schedule_text(const struct spt_text *text, const struct spt_schedule_report *report,
-                       bool quiet);
-void spt_schedule_json(struct spt_json *json, const struct spt_schedule_report *report);
-/* The calendar, one row for each date. */
-void spt_schedule_csv(FILE *out, const struct spt_schedule_report *report);
+/* A plan as a page: the tasks, the survival with its chart, the replacement, the calendar, the
+ * flags. The CSV is the calendar, one row for each date, also those that the page leaves out. */
+void spt_schedule_page(struct spt_page *page, const struct spt_schedule_report *report);
+
+/* The same as members of an object that the caller has opened, with the rows of the page. */
+void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
+                       const struct spt_schedule_report *report);
+
 /* The calendar as iCalendar (RFC 5545): an all-day event for each visit. Needs `dated` and yearly
  * hours. A UID (section 3.8.4.7) is made from file, title and bearings of the plan and the number
  * of the visit, so that a revised plan has the same UIDs, even with other dates or tasks, and

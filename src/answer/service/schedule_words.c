@@ -114,6 +114,18 @@ const char *spt_schedule_bearing(const struct spt_case *question, int bearing)
     return question->bearings[bearing].bearing.name;
 }
 
+const char *spt_schedule_where(const struct spt_case *question,
+                               const struct spt_schedule_task *task)
+{
+    bool both = task->task == SPT_TASK_REGREASE && question->bearing_count > 1;
+    return task->bearing >= 0 || both ? spt_schedule_bearing(question, task->bearing) : NULL;
+}
+
+double spt_schedule_km(const struct spt_case *question, double hours)
+{
+    return question->road_speed_km_h > 0 ? hours * question->road_speed_km_h : (double)NAN;
+}
+
 /* " both rows", " inboard row"; "" where there is only one bearing. */
 static const char *tell_where(const struct spt_case *question, const struct spt_schedule_task *task)
 {

@@ -15,6 +15,13 @@
 /* Name of a bearing: the row of a hub, else its own; -1: all of them. */
 const char *spt_schedule_bearing(const struct spt_case *question, int bearing);
 
+/* The bearing of a task, "both rows" where it greases them; NULL: the machine. */
+const char *spt_schedule_where(const struct spt_case *question,
+                               const struct spt_schedule_task *task);
+
+/* The distance on the road in that time; NaN where none is driven. */
+double spt_schedule_km(const struct spt_case *question, double hours);
+
 /* Writes the name of a task, "regrease both rows", to SPT_WHAT_LENGTH bytes. */
 void spt_schedule_name(const struct spt_schedule *schedule, const struct spt_schedule_task *task,
                        char *words);

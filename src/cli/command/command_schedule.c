@@ -104,15 +104,17 @@ static int check_dates(const struct spt_options *options, const struct spt_sched
     return SPT_EXIT_USAGE;
 }
 
-static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
+static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
 {
     (void)options;
-    spt_schedule_json(json, answer);
+    spt_schedule_page(page, answer);
 }
 
-static void write_csv(FILE *out, const void *answer)
+static void write_json(struct spt_json *json, const struct spt_options *options,
+                       const struct spt_page *page, const void *answer)
 {
-    spt_schedule_csv(out, answer);
+    (void)options;
+    spt_schedule_json(json, page, answer);
 }
 
 static void write_ical(FILE *out, const void *answer)
@@ -120,21 +122,15 @@ static void write_ical(FILE *out, const void *answer)
     spt_schedule_ical(out, answer);
 }
 
-static void write_text(const struct spt_text *text, const struct spt_options *options,
-                       const void *answer)
+static int answer(const struct spt_options *options, struct spt_arena *arena,
+                  const struct spt_schedule_report *report)
 {
-    spt_schedule_text(text, answer, options->quiet);
-}
-
-static int answer(const struct spt_options *options, const struct spt_schedule_report *report)
-{
-    static const struct spt_old_forms forms = {write_text, write_json, write_csv, write_ical};
+    static const struct spt_answer_forms forms = {fill_page, write_json, write_ical};
     if (report->cut)
         spt_say(options->call, "spalltime schedule: the calendar holds the first %d dates only\n",
                 report->entry_count);
-    return spt_cli_answer_old(options, &forms, report,
-                              report->schedule->misses_target ? SPT_EXIT_TARGET_MISSED
-                                                              : SPT_EXIT_DONE);
+    return spt_cli_answer(options, &forms, arena, report->schedule->question->title, report,
+                          report->schedule->misses_target ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 
 /* Computes the plan and, where the format shows it, its band. */
@@ -146,7 +142,7 @@ static int compute(const struct spt_options *options, struct spt_input *input, d
     struct spt_uncertainty uncertainty;
     struct spt_error error;
     /* CSV and calendars do not contain the band */
-    bool shown = options->format == SPT_FORMAT_TEXT || options->format == SPT_FORMAT_JSON;
+    bool shown = options->format != SPT_FORMAT_CSV && options->format != SPT_FORMAT_ICAL;
     if (shown && spt_cli_band_inputs(options, scenario, asked.question, 1, &uncertainty))
         asked.uncertainty = &uncertainty;
     if (spt_ask_life(asked.question, &input->arena, assessment, &error) ||
@@ -182,6 +178,25 @@ static int prepare(const struct spt_options *options, struct spt_input *input,
     return read_previous(options, &input->arena, report);
 }
 
+/* Works out the curve of the chart, which HTML alone has. */
+static int draw_survival(const struct spt_options *options, struct spt_arena *arena,
+                         struct spt_assessment *assessment, struct spt_schedule_report *report)
+{
+    struct spt_survival_curve *curve;
+    if (options->format != SPT_FORMAT_HTML)
+        return SPT_EXIT_DONE;
+    curve = spt_arena_allocate(arena, sizeof *curve);
+    if (!curve) {
+        spt_say(options->call, "spalltime: out of memory\n");
+        return SPT_EXIT_SYSTEM;
+    }
+    assessment->spread = report->spread;
+    /* without a life, or where nothing is worn, there is no curve */
+    if (!spt_survival_curve(report->schedule, report->spread, curve))
+        report->survival = curve;
+    return SPT_EXIT_DONE;
+}
+
 static int work(const struct spt_options *options, struct spt_input *input)
 {
     const struct spt_scenario *scenario = &input->scenario;
@@ -202,7 +217,9 @@ static int work(const struct spt_options *options, struct spt_input *input)
         return problem;
     take_plan(&plan, &report);
     problem = check_dates(options, &report);
-    return problem ? problem : answer(options, &report);
+    if (!problem)
+        problem = draw_survival(options, &input->arena, &assessment, &report);
+    return problem ? problem : answer(options, &input->arena, &report);
 }
 
 int spt_command_schedule(const struct spt_options *options)

@@ -332,7 +332,7 @@ static bool write_blocks(struct writer *writer, const struct spt_block *block)
 
 bool spt_page_fragment(const struct spt_page *page, FILE *out, bool quiet)
 {
-    struct writer writer = {.out = out, .quiet = quiet, .heading = page->title};
+    struct writer writer = {.out = out, .quiet = quiet, .heading = page->title ? page->title : ""};
     return write_blocks(&writer, page->first);
 }
 

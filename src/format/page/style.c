@@ -16,6 +16,7 @@ static const char screen_style[] =
     "p,li{max-width:46rem}\n"
     "h1,h2,h3,p,li{overflow-wrap:anywhere}th,td{overflow-wrap:break-word}\n"
     ".note,footer{color:var(--muted);font-size:.9em}\n"
+    ".warning{font-weight:600}.warning::marker{content:\"!\\a0 \"}\n"
     "a{color:var(--steel)}\n"
     ":focus-visible{outline:3px solid var(--ochre);outline-offset:2px}\n"
     ".headline{font-size:1.1rem;font-weight:600;margin:.3rem 0}\n"

@@ -1,0 +1,181 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <stddef.h>
+
+#include "answer/service/schedule_parts.h"
+#include "answer/service/schedule_words.h"
+
+#define VISITS_SHOWN 24
+
+struct entry_row {
+    const char *task, *bearing, *date, *governor,
+        *what; /* bearing, date: NULL where there is none */
+    int number, visit;
+    double at_h, at_km, days, due_h, grease_g, every_h;
+    const char *again; /* "" for a task of the same visit as the one before it, else NULL */
+    const char *when;  /* what stands in the place of the days: the date, or as `again` */
+};
+
+/* The date of an entry; NULL where there is none. */
+static const char *find_date(struct spt_page *page, const struct spt_schedule_report *report,
+                             double days)
+{
+    struct spt_date date;
+    char day[SPT_DATE_LENGTH];
+    return report->dated && spt_date_after(&report->start, days, &date)
+               ? spt_page_words(page, "%s", spt_date_text(&date, false, day))
+               : NULL;
+}
+
+static struct entry_row make_row(struct spt_page *page, const struct spt_schedule_report *report,
+                                 int index)
+{
+    const struct spt_case *question = report->schedule->question;
+    const struct spt_schedule_entry *entry = &report->entries[index];
+    const struct spt_schedule_task *task = &report->schedule->tasks[entry->task];
+    char what[SPT_WHAT_LENGTH];
+    spt_schedule_dated_what(report->schedule, entry, what);
+    struct entry_row row = {
+        .task = spt_task_name(task->task),
+        .bearing = spt_schedule_where(question, task),
+        .governor = spt_governor_name(task->governor),
+        .what = spt_page_words(page, "%s", what),
+        .number = entry->number,
+        .visit = entry->visit,
+        .at_h = entry->at_h,
+        .at_km = spt_schedule_km(question, entry->at_h),
+        .days = spt_schedule_days(question, entry->at_h),
+        .due_h = entry->due_h,
+        .grease_g = task->quantity_g,
+        .every_h = task->every_h,
+        .again = index && entry[-1].visit == entry->visit ? "" : NULL,
+    };
+    row.date = find_date(page, report, row.days);
+    row.when = row.again ? row.again : row.date;
+    return row;
+}
+
+static const struct spt_column entry_columns[] = {
+    {.key = "task", .kind = SPT_WORDS, .at = offsetof(struct entry_row, task)},
+    {.key = "bearing", .kind = SPT_WORDS, .at = offsetof(struct entry_row, bearing)},
+    {.key = "number", .kind = SPT_COUNT, .at = offsetof(struct entry_row, number)},
+    {.head = "at h",
+     .key = "at_h",
+     .kind = SPT_HOURS,
+     .width = 10,
+     .at = offsetof(struct entry_row, at_h),
+     .instead = offsetof(struct entry_row, again)},
+    {.head = "at km",
+     .key = "at_km",
+     .kind = SPT_AMOUNT,
+     .width = 10,
+     .gap = 1,
+     .none = "-",
+     .at = offsetof(struct entry_row, at_km),
+     .instead = offsetof(struct entry_row, again)},
+    {.head = "after",
+     .key = "days",
+     .kind = SPT_SPAN,
+     .width = 11,
+     .gap = 2,
+     .at = offsetof(struct entry_row, days),
+     .instead = offsetof(struct entry_row, when)},
+    {.key = "date", .kind = SPT_WORDS, .at = offsetof(struct entry_row, date)},
+    {.head = "what",
+     .kind = SPT_WORDS,
+     .width = 38,
+     .gap = 2,
+     .at = offsetof(struct entry_row, what)},
+    {.head = "time",
+     .kind = SPT_COUNT,
+     .width = 4,
+     .gap = 1,
+     .at = offsetof(struct entry_row, number)},
+    {.key = "grease_g", .kind = SPT_NUMBER, .at = offsetof(struct entry_row, grease_g)},
+    {.key = "every_h", .kind = SPT_HOURS, .at = offsetof(struct entry_row, every_h)},
+    {.key = "governed_by", .kind = SPT_WORDS, .at = offsetof(struct entry_row, governor)},
+    {.key = "visit", .kind = SPT_COUNT, .at = offsetof(struct entry_row, visit)},
+    {.key = "due_h", .kind = SPT_HOURS, .at = offsetof(struct entry_row, due_h)},
+};
+#define WHEN 5 /* the column of days or dates */
+#define COLUMNS ((int)(sizeof entry_columns / sizeof *entry_columns))
+
+static void show_entries(struct spt_page *page, const struct spt_schedule_report *report, int shown)
+{
+    const int count = report->entry_count;
+    struct entry_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
+    struct spt_column *columns = spt_page_columns(page, entry_columns, COLUMNS);
+    for (int i = 0; rows && i < count; i++)
+        rows[i] = make_row(page, report, i);
+    if (columns && report->dated)
+        columns[WHEN].head = "date";
+    spt_page_table(page, "calendar",
+                   &(struct spt_table){.columns = columns,
+                                       .column_count = COLUMNS,
+                                       .rows = rows,
+                                       .row_size = sizeof *rows,
+                                       .row_count = count,
+                                       .left_out = count - shown,
+                                       .is_data = true});
+}
+
+/* Tells of tasks that were combined in one visit, if any. */
+static void say_visits(struct spt_page *page, const struct spt_schedule_report *report)
+{
+    bool sooner = false;
+    for (int i = 0; i < report->entry_count; i++)
+        sooner = sooner || report->entries[i].due_h > report->entries[i].at_h;
+    if (sooner)
+        spt_page_say(page, SPT_BODY, "",
+                     "What falls due within %.0f %% of its interval after another task is done "
+                     "at the same visit, sooner than it has to be, and counts anew from then.",
+                     100 * SPT_SCHEDULE_VISIT_WITHIN);
+}
+
+static void say_open_end(struct spt_page *page, const struct spt_schedule *schedule)
+{
+    if (schedule->replace_h > 0 || schedule->question->target_life_h > 0)
+        return;
+    if (schedule->question->yearly_use_h > 0)
+        spt_page_say(page, SPT_BODY, "",
+                     "Neither a replacement nor a target ends this calendar: %d years are shown.",
+                     SPT_SCHEDULE_OPEN_YEARS);
+    else
+        spt_page_say(page, SPT_BODY, "",
+                     "Neither a replacement nor a target ends this calendar: it shows what is due "
+                     "at once.");
+}
+
+void spt_schedule_calendar_page(struct spt_page *page, const struct spt_schedule_report *report)
+{
+    int shown = 0;
+    while (shown < report->entry_count && report->entries[shown].visit <= VISITS_SHOWN)
+        shown++;
+    spt_page_open(page, "Calendar");
+    show_entries(page, report, shown);
+    if (report->entry_count) {
+        say_visits(page, report);
+        say_open_end(page, report->schedule);
+    }
+    if (shown < report->entry_count)
+        spt_page_say(page, SPT_BODY, "", "%d more%s; --format csv gives them.",
+                     report->entry_count - shown,
+                     report->cut ? " (and the list was cut short of its end)" : "");
+    spt_page_close(page);
+}
+
+void spt_schedule_calendar_json(struct spt_json *json, const struct spt_page *page)
+{
+    static const struct spt_column columns[] = {
+        {.key = "task", .kind = SPT_WORDS, .at = offsetof(struct entry_row, task)},
+        {.key = "bearing", .kind = SPT_WORDS, .at = offsetof(struct entry_row, bearing)},
+        {.key = "number", .kind = SPT_COUNT, .at = offsetof(struct entry_row, number)},
+        {.key = "visit", .kind = SPT_COUNT, .at = offsetof(struct entry_row, visit)},
+        {.key = "at_h", .kind = SPT_HOURS, .at = offsetof(struct entry_row, at_h)},
+        {.key = "due_h", .kind = SPT_HOURS, .at = offsetof(struct entry_row, due_h)},
+        {.key = "date", .kind = SPT_WORDS, .at = offsetof(struct entry_row, date)},
+    };
+    struct spt_table calendar = *spt_page_find(page, "calendar");
+    calendar.columns = columns;
+    calendar.column_count = (int)(sizeof columns / sizeof *columns);
+    spt_table_json(&calendar, "calendar", json);
+}
