@@ -63,13 +63,11 @@ static size_t measure_word(const char *words)
     return length;
 }
 
-static void wrap(const struct spt_text *text, const char *mark, const char *words)
+void spt_text_wrap_from(const struct spt_text *text, int indent, const char *words)
 {
     const int line = spt_text_width(text);
-    int indent = count_characters(mark, strlen(mark));
     int column = indent;
     bool fresh = true;
-    fputs(mark, text->out);
     while (*words) {
         size_t length = measure_word(words);
         int width = count_characters(words, length);
@@ -96,6 +94,12 @@ static void wrap(const struct spt_text *text, const char *mark, const char *word
         }
         words += strspn(words, " ");
     }
+}
+
+static void wrap(const struct spt_text *text, const char *mark, const char *words)
+{
+    fputs(mark, text->out);
+    spt_text_wrap_from(text, count_characters(mark, strlen(mark)), words);
 }
 
 void spt_text_heading(const struct spt_text *text, const char *heading)

@@ -25,6 +25,10 @@ void spt_text_wrap(const struct spt_text *text, const char *mark, const char *wo
 void spt_text_wrapf(const struct spt_text *text, const char *mark, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
+/* Goes on with a line that has `indent` characters, by which the lines below are indented too; no
+ * line feed follows. */
+void spt_text_wrap_from(const struct spt_text *text, int indent, const char *words);
+
 /* A UTF-8 text of more than `width` characters with part of its middle replaced by "~", because
  * names often differ at their ends, into a buffer of SPT_CUT_LENGTH(width) bytes, whose size is
  * `size`. Result: `buffer`. */

@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "answer/catalog/guide_parts.h"
+
 const char *spt_guide_causes(unsigned causes, char *buffer)
 {
     size_t used = 0;
@@ -17,6 +19,17 @@ const char *spt_guide_causes(unsigned causes, char *buffer)
         used += added > 0 ? (size_t)added : 0;
     }
     return buffer;
+}
+
+const char *spt_guide_page_causes(struct spt_page *page, unsigned causes)
+{
+    char buffer[SPT_GUIDE_CAUSES_LENGTH];
+    return spt_page_words(page, "%s", spt_guide_causes(causes, buffer));
+}
+
+const char *spt_guide_kind_name(const struct spt_guide_entry *entry)
+{
+    return entry->pattern ? "pattern" : "mode";
 }
 
 static const struct spt_note *find_note(const struct spt_notes *notes, enum spt_flag flag)

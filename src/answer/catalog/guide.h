@@ -2,13 +2,12 @@
 #ifndef ANSWER_CATALOG_GUIDE_H
 #define ANSWER_CATALOG_GUIDE_H
 
-#include "format/json.h"
-#include "format/text.h"
+#include "format/page/page.h"
 #include "scenario/catalog/guide.h"
 #include "scenario/catalog/guide_search.h"
 #include "spalltime/assess.h"
 
-/* The modes found by a query in words. */
+/* The modes found by a query in words, at least one. */
 struct spt_guide_answer {
     const char *asked;
     struct spt_guide_query query;
@@ -32,30 +31,28 @@ struct spt_guide_inquiry {
     const struct spt_guide_case *cases;
 };
 
-/* Write all modes, one mode, the found modes, or a mode in a scenario; the caller adds the
- * cautions. */
-void spt_guide_list_text(const struct spt_text *text, const struct spt_guide *guide);
-void spt_guide_entry_text(const struct spt_text *text, const struct spt_guide_entry *entry);
-void spt_guide_answer_text(const struct spt_text *text, const struct spt_guide_answer *answer);
-void spt_guide_inquiry_text(const struct spt_text *text, const struct spt_guide_inquiry *inquiry);
+/* All modes (a row for each in CSV), one mode (each line of it), the modes found (each word that
+ * they have), or a mode in a scenario (each case and cause) as a page; it begins below its title,
+ * the name of the mode where there is one. */
+void spt_guide_list_page(struct spt_page *page, const struct spt_guide *guide);
+void spt_guide_entry_page(struct spt_page *page, const struct spt_guide_entry *entry);
+void spt_guide_answer_page(struct spt_page *page, const struct spt_guide_answer *answer);
+void spt_guide_inquiry_page(struct spt_page *page, const struct spt_guide_inquiry *inquiry);
 
 /* Write members into an object that the caller has opened: "modes" (the list), "mode", "asked" and
  * "found", or "mode", "title" and "cases". Keys are a contract: add, never rename. */
 void spt_guide_list_json(struct spt_json *json, const struct spt_guide *guide);
 void spt_guide_entry_json(struct spt_json *json, const struct spt_guide_entry *entry);
 void spt_guide_answer_json(struct spt_json *json, const struct spt_guide_answer *answer);
-void spt_guide_inquiry_json(struct spt_json *json, const struct spt_guide_inquiry *inquiry);
-
-/* Write complete CSV texts: a row for each mode; for each line of a mode; for each found mode; for
- * each case and cause. */
-void spt_guide_list_csv(FILE *out, const struct spt_guide *guide);
-void spt_guide_entry_csv(FILE *out, const struct spt_guide_entry *entry);
-void spt_guide_answer_csv(FILE *out, const struct spt_guide_answer *answer);
-void spt_guide_inquiry_csv(FILE *out, const struct spt_guide_inquiry *inquiry);
+void spt_guide_inquiry_json(struct spt_json *json, const struct spt_page *page,
+                            const struct spt_guide_inquiry *inquiry);
 
 /* Shared by the formats: "debris, thin film", or "none". Returns `buffer`. */
 #define SPT_GUIDE_CAUSES_LENGTH 96
 const char *spt_guide_causes(unsigned causes, char *buffer);
+
+/* "mode" of the standard, or "pattern" of the trade. */
+const char *spt_guide_kind_name(const struct spt_guide_entry *entry);
 
 /* The next flag of a case that indicates the mode, each flag once, at the first phase that raised
  * it. `*at` starts at 0; `*phase` is NULL for a flag of the whole bearing or case. NULL past the

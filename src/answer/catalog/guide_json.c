@@ -3,6 +3,8 @@
 #include "answer/life/life.h"
 #include "sentence/sentence.h"
 
+#define COLUMNS_OF_CASE 4 /* the first columns of a cause: mode, quantified, variant, bearing */
+
 static void write_causes(struct spt_json *json, const struct spt_guide_entry *entry)
 {
     spt_json_open(json, "model_causes", '[');
@@ -27,7 +29,7 @@ static void write_entry(struct spt_json *json, const char *key, const struct spt
     spt_json_text(json, "iso_name", entry->iso_name);
     spt_json_text(json, "clause", entry->clause);
     spt_json_text(json, "group", entry->group);
-    spt_json_text(json, "kind", entry->pattern ? "pattern" : "mode");
+    spt_json_text(json, "kind", spt_guide_kind_name(entry));
     for (int part = SPT_GUIDE_WORDS; part < SPT_GUIDE_PART_COUNT; part++) {
         spt_json_open(json, spt_guide_part_name((enum spt_guide_part)part), '[');
         for (int i = 0; i < entry->parts[part].count; i++)
@@ -87,20 +89,6 @@ void spt_guide_answer_json(struct spt_json *json, const struct spt_guide_answer 
     spt_json_close(json, ']');
 }
 
-static void write_suspicion(struct spt_json *json, const struct spt_suspicion *suspicion)
-{
-    spt_json_open(json, NULL, '{');
-    spt_json_text(json, "cause", spt_cause_name(suspicion->cause));
-    spt_json_bool(json, "weighed", suspicion->weighed);
-    spt_json_bool(json, "applies", suspicion->applies);
-    spt_json_number(json, "life_h", suspicion->life_h);
-    spt_json_number(json, "life_if_cured_h", suspicion->life_if_cured_h);
-    spt_json_number(json, "life_ratio", suspicion->life_ratio);
-    spt_json_number(json, "loss_share", suspicion->loss_share);
-    spt_json_bool(json, "other_side", suspicion->other_side);
-    spt_json_close(json, '}');
-}
-
 static void write_warnings(struct spt_json *json, const struct spt_guide_entry *entry,
                            const struct spt_guide_case *one)
 {
@@ -119,8 +107,30 @@ static void write_warnings(struct spt_json *json, const struct spt_guide_entry *
     spt_json_close(json, ']');
 }
 
-void spt_guide_inquiry_json(struct spt_json *json, const struct spt_guide_inquiry *inquiry)
+/* Causes of a case: of their rows in the page the members that are not of the case. */
+static void write_suspicions(struct spt_json *json, const struct spt_guide_inquiry *inquiry,
+                             const struct spt_guide_case *one, const struct spt_table *rows,
+                             int *row)
 {
+    spt_json_open(json, "causes", '[');
+    for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++) {
+        if (!(inquiry->entry->model_causes >> cause & 1u))
+            continue;
+        spt_json_open(json, NULL, '{');
+        spt_table_json_row(rows, (*row)++, json);
+        spt_json_bool(json, "other_side", one->suspicions[cause].other_side);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+}
+
+void spt_guide_inquiry_json(struct spt_json *json, const struct spt_page *page,
+                            const struct spt_guide_inquiry *inquiry)
+{
+    struct spt_table rows = *spt_page_find(page, "causes");
+    int row = 0;
+    rows.columns += COLUMNS_OF_CASE;
+    rows.column_count -= COLUMNS_OF_CASE;
     write_entry(json, "mode", inquiry->entry);
     spt_json_text(json, "title", inquiry->title);
     spt_json_open(json, "cases", '[');
@@ -130,11 +140,7 @@ void spt_guide_inquiry_json(struct spt_json *json, const struct spt_guide_inquir
         spt_json_text(json, "variant", one->variant);
         spt_json_text(json, "bearing", one->bearing->bearing_case->bearing.name);
         spt_json_life(json, one->bearing->modified_rating_life_h);
-        spt_json_open(json, "causes", '[');
-        for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
-            if (inquiry->entry->model_causes >> cause & 1u)
-                write_suspicion(json, &one->suspicions[cause]);
-        spt_json_close(json, ']');
+        write_suspicions(json, inquiry, one, &rows, &row);
         write_warnings(json, inquiry->entry, one);
         spt_json_close(json, '}');
     }

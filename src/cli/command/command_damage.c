@@ -16,12 +16,27 @@ struct request {
     const struct spt_guide_inquiry *inquiry;
 };
 
-static void write_json(struct spt_json *json, const struct spt_options *options, const void *answer)
+static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
 {
     const struct request *request = answer;
     (void)options;
     if (request->inquiry)
-        spt_guide_inquiry_json(json, request->inquiry);
+        spt_guide_inquiry_page(page, request->inquiry);
+    else if (request->answer)
+        spt_guide_answer_page(page, request->answer);
+    else if (request->entry)
+        spt_guide_entry_page(page, request->entry);
+    else
+        spt_guide_list_page(page, request->guide);
+}
+
+static void write_json(struct spt_json *json, const struct spt_options *options,
+                       const struct spt_page *page, const void *answer)
+{
+    const struct request *request = answer;
+    (void)options;
+    if (request->inquiry)
+        spt_guide_inquiry_json(json, page, request->inquiry);
     else if (request->answer)
         spt_guide_answer_json(json, request->answer);
     else if (request->entry)
@@ -30,38 +45,13 @@ static void write_json(struct spt_json *json, const struct spt_options *options,
         spt_guide_list_json(json, request->guide);
 }
 
-static void write_csv(FILE *out, const void *answer)
+static int reply(const struct spt_options *options, struct spt_arena *arena,
+                 const struct request *request)
 {
-    const struct request *request = answer;
-    if (request->inquiry)
-        spt_guide_inquiry_csv(out, request->inquiry);
-    else if (request->answer)
-        spt_guide_answer_csv(out, request->answer);
-    else if (request->entry)
-        spt_guide_entry_csv(out, request->entry);
-    else
-        spt_guide_list_csv(out, request->guide);
-}
-
-static void write_text(const struct spt_text *text, const struct spt_options *options,
-                       const void *answer)
-{
-    const struct request *request = answer;
-    (void)options;
-    if (request->inquiry)
-        spt_guide_inquiry_text(text, request->inquiry);
-    else if (request->answer)
-        spt_guide_answer_text(text, request->answer);
-    else if (request->entry)
-        spt_guide_entry_text(text, request->entry);
-    else
-        spt_guide_list_text(text, request->guide);
-}
-
-static int reply(const struct spt_options *options, const struct request *request)
-{
-    static const struct spt_old_forms forms = {write_text, write_json, write_csv, NULL};
-    return spt_cli_answer_old(options, &forms, request, SPT_EXIT_DONE);
+    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    const char *title = request->entry ? request->entry->name : NULL;
+    return spt_cli_answer(options, &forms, arena, spt_cli_title(options, title, "Damage modes"),
+                          request, SPT_EXIT_DONE);
 }
 
 static int refuse(struct spt_call *call, const struct spt_guide *guide, const char *asked)
@@ -121,14 +111,14 @@ static bool lacks_mode(struct spt_call *call, const char *asked)
     return true;
 }
 
-static int look_for(const struct spt_options *options, const struct spt_guide *guide)
+static int look_for(const struct spt_options *options, struct spt_guide *guide)
 {
     struct spt_guide_answer answer = {.asked = options->arguments[0]};
     spt_guide_query_read(answer.asked, &answer.query);
     answer.count = spt_guide_search(guide, &answer.query, answer.hits);
     if (!answer.count)
         return refuse(options->call, guide, answer.asked);
-    return reply(options, &(struct request){.guide = guide, .answer = &answer});
+    return reply(options, &guide->arena, &(struct request){.guide = guide, .answer = &answer});
 }
 
 static void *allocate(struct spt_call *call, struct spt_arena *arena, size_t size)
@@ -186,12 +176,13 @@ static int inquire(const struct spt_options *options, const struct spt_guide_ent
         status = add_cases(options->call, &scenario->variants[i], entry, &input.arena, cases,
                            &inquiry.count);
     if (!status)
-        status = reply(options, &(struct request){.entry = entry, .inquiry = &inquiry});
+        status =
+            reply(options, &input.arena, &(struct request){.entry = entry, .inquiry = &inquiry});
     spt_input_free(&input);
     return status;
 }
 
-static int answer(const struct spt_options *options, const struct spt_guide *guide)
+static int answer(const struct spt_options *options, struct spt_guide *guide)
 {
     const char *asked = options->argument_count ? options->arguments[0] : NULL;
     const struct spt_guide_entry *entry = NULL;
@@ -206,7 +197,7 @@ static int answer(const struct spt_options *options, const struct spt_guide *gui
     else if (asked)
         entry = spt_guide_find(guide, asked);
     if (!asked || (entry && options->argument_count == 1))
-        return reply(options, &(struct request){.guide = guide, .entry = entry});
+        return reply(options, &guide->arena, &(struct request){.guide = guide, .entry = entry});
     if (options->argument_count == 1)
         return lacks_mode(options->call, asked) ? SPT_EXIT_USAGE : look_for(options, guide);
     return entry ? inquire(options, entry) : refuse_mode(options->call, guide, asked);

@@ -54,7 +54,8 @@ struct spt_column {
     enum spt_only only;
     enum spt_kind kind;
     int digits;          /* of FIXED, PERCENT and GENERAL */
-    int width, gap;      /* characters in text, and blanks before them */
+    int width, gap;      /* characters in text, and blanks before them; words of width 0 take the
+                            rest of the line and wrap below themselves */
     size_t at;           /* offset of the member in the row */
     size_t instead;      /* offset of words that text and HTML have in its place unless they are
                             NULL, CSV in place of NaN; 0: there are none */
@@ -64,6 +65,13 @@ struct spt_column {
     bool extra;          /* text has it only where the line has room */
     bool once;           /* blank where the member is that of the row above */
     bool group;          /* its `head` is that of the next column too, which has `under` alone */
+};
+
+/* Where the heads of a table stand in text; HTML has them in each table. */
+enum spt_heads {
+    SPT_HEADS_OWN,
+    SPT_HEADS_ABOVE, /* left out: another table above has the same */
+    SPT_HEADS_ALONE  /* without rows, for tables below */
 };
 
 struct spt_table {
@@ -76,6 +84,7 @@ struct spt_table {
     int left_out; /* last rows that text and HTML leave out; CSV and JSON have them */
     bool is_data; /* the CSV of the page */
     bool apart;   /* text has an empty line before it */
+    enum spt_heads heads;
 };
 
 /* The members of a table from an array of columns and rows. */
@@ -111,7 +120,8 @@ struct spt_page;
 struct spt_page *spt_page_new(struct spt_arena *arena, const char *title);
 bool spt_page_is_whole(const struct spt_page *page);
 
-/* Open and close a section; sections may hold sections. */
+/* Open and close a section; sections may hold sections. One without a heading ("") is set apart by
+ * an empty line. */
 void spt_page_open(struct spt_page *page, const char *heading, ...)
     __attribute__((format(printf, 2, 3)));
 void spt_page_close(struct spt_page *page);

@@ -277,8 +277,11 @@ static void open_section(struct writer *writer, const char *heading)
     const int level = writer->depth + 2 > 6 ? 6 : writer->depth + 2;
     close_element(writer);
     writer->depth++;
+    fputs("<section>\n", writer->out);
+    if (!*heading)
+        return;
     writer->heading = heading;
-    fprintf(writer->out, "<section>\n<h%d>", level);
+    fprintf(writer->out, "<h%d>", level);
     spt_page_inline(writer->out, heading);
     fprintf(writer->out, "</h%d>\n", level);
 }

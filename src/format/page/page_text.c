@@ -28,7 +28,9 @@ static const char *capitalize(struct spt_page *page, const char *heading)
 static void write_heading(struct spt_page *page, const struct spt_text *text, const char *heading,
                           int depth)
 {
-    if (depth == 1) {
+    if (!*heading) {
+        fputc('\n', text->out);
+    } else if (depth == 1) {
         spt_text_heading(text, capitalize(page, heading));
     } else {
         fputc('\n', text->out);

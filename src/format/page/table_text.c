@@ -7,11 +7,13 @@
 #define COLUMNS_MAX 64
 #define NAME_LEAST 8 /* narrowest column of names before rows are stacked */
 #define BAR_MAX 120
+#define REST (-1)
+#define REST_LEAST 24
 #define STACK_INDENT "    "
 
 /* The columns of a table as they fit a line. */
 struct layout {
-    int widths[COLUMNS_MAX]; /* 0: the column is left out */
+    int widths[COLUMNS_MAX]; /* 0: the column is left out; REST: the rest of the line */
     bool stacked;            /* too wide even so: each row is a paragraph */
 };
 
@@ -25,6 +27,7 @@ static void write_blanks(FILE *out, int count)
 struct line {
     const struct spt_text *text;
     int blanks;
+    int at; /* characters written */
 };
 
 static void put(struct line *line, const char *words, int width, bool right)
@@ -34,6 +37,7 @@ static void put(struct line *line, const char *words, int width, bool right)
         line->blanks += width - all > 0 ? width - all : 0;
     if (*words) {
         write_blanks(line->text->out, line->blanks);
+        line->at += line->blanks + (right || all < width ? all : width);
         line->blanks = 0;
         if (right || all <= width)
             fputs(words, line->text->out);
@@ -55,9 +59,20 @@ static void put_bar(struct line *line, double share, int width)
     put(line, bar, width, false);
 }
 
+/* Words that take the rest of the line and wrap below themselves. */
+static void put_rest(struct line *line, const char *words)
+{
+    if (!*words)
+        return;
+    line->at += line->blanks;
+    write_blanks(line->text->out, line->blanks);
+    line->blanks = 0;
+    spt_text_wrap_from(line->text, line->at, words);
+}
+
 static void end_line(struct line *line)
 {
-    line->blanks = 0;
+    line->blanks = line->at = 0;
     fputc('\n', line->text->out);
 }
 
@@ -79,7 +94,7 @@ static int find_name(const struct spt_table *table)
 {
     for (int i = 0; i < table->column_count; i++)
         if (table->columns[i].head && table->columns[i].kind == SPT_WORDS &&
-            !table->columns[i].extra)
+            !table->columns[i].extra && table->columns[i].width)
             return i;
     return -1;
 }
@@ -107,10 +122,13 @@ static struct layout lay_out(const struct spt_table *table, int width)
     int total = 0;
     for (int i = 0; i < table->column_count; i++) {
         const struct spt_column *c = &table->columns[i];
-        layout.widths[i] = c->head && !c->extra ? c->width : 0;
-        total += layout.widths[i] ? c->gap + c->width : 0;
+        if (!c->head || c->extra)
+            continue;
+        layout.widths[i] = c->width ? c->width : REST;
+        total += c->gap + (c->width ? c->width : REST_LEAST);
     }
-    const int wanted = name < 0 ? 0 : find_longest(table, name) - layout.widths[name];
+    const bool alone = name >= 0 && table->heads == SPT_HEADS_OWN; /* not one of several alike */
+    const int wanted = alone ? find_longest(table, name) - layout.widths[name] : 0;
     const int change = total > width ? width - total
                        : wanted > 0  ? (wanted < width - total ? wanted : width - total)
                                      : 0;
@@ -134,7 +152,9 @@ static void write_head(struct line *line, const struct spt_table *table,
             put(line, words, c->width + c[1].gap + c[1].width, true);
             i++;
         } else {
-            put(line, words ? words : "", layout->widths[i], spt_column_is_right(c));
+            put(line, words ? words : "",
+                layout->widths[i] == REST ? spt_text_length(words) : layout->widths[i],
+                spt_column_is_right(c));
         }
     }
     end_line(line);
@@ -152,6 +172,8 @@ static void write_row(struct line *line, const struct spt_table *table, const st
         line->blanks += c->gap;
         if (c->kind == SPT_BAR)
             put_bar(line, spt_cell_number(table, row, i), width);
+        else if (width == REST)
+            put_rest(line, spt_cell_words(table, row, i, buffer));
         else
             put(line, spt_cell_words(table, row, i, buffer), width, spt_column_is_right(c));
     }
@@ -194,8 +216,9 @@ static void write_stacked(const struct spt_text *text, const struct spt_table *t
 
 void spt_table_lines(const struct spt_table *table, const struct spt_text *text)
 {
-    struct line line = {text, 0};
-    if (!spt_table_is_shown(table) || table->column_count > COLUMNS_MAX)
+    struct line line = {text, 0, 0};
+    if ((!spt_table_is_shown(table) && table->heads != SPT_HEADS_ALONE) ||
+        table->column_count > COLUMNS_MAX)
         return;
     const struct layout layout = lay_out(table, spt_text_width(text));
     if (table->apart)
@@ -204,8 +227,9 @@ void spt_table_lines(const struct spt_table *table, const struct spt_text *text)
         write_stacked(text, table);
         return;
     }
-    write_head(&line, table, &layout, false);
-    if (spt_table_has_second_head(table))
+    if (table->heads != SPT_HEADS_ABOVE)
+        write_head(&line, table, &layout, false);
+    if (table->heads != SPT_HEADS_ABOVE && spt_table_has_second_head(table))
         write_head(&line, table, &layout, true);
     for (int row = 0; row < spt_table_rows_shown(table); row++)
         write_row(&line, table, &layout, row);

@@ -185,12 +185,16 @@ Test(guide, prints_every_entry_within_80_columns)
         char *text = NULL;
         size_t length = 0;
         FILE *out = open_memstream(&text, &length);
-        const struct spt_text to = {out, false, 0};
+        struct spt_arena arena = {0};
+        struct spt_page *page = spt_page_new(&arena, i < 0 ? NULL : file.guide.entries[i].name);
+        cr_assert(page);
         if (i < 0)
-            spt_guide_list_text(&to, &file.guide);
+            spt_guide_list_page(page, &file.guide);
         else
-            spt_guide_entry_text(&to, &file.guide.entries[i]);
+            spt_guide_entry_page(page, &file.guide.entries[i]);
+        spt_page_text(page, &(struct spt_text){out, false, 0}, false);
         fclose(out);
+        spt_arena_free(&arena);
         cr_expect_gt(length, 800);
         expect_narrow(text, i < 0 ? "list" : file.guide.entries[i].name);
         cr_expect(strstr(text, i < 0 ? "thermal cracking" : file.guide.entries[i].name));
