@@ -65,7 +65,7 @@ static void expect(FILE *out, const char *want)
 Test(page, text_leaves_rows_out_and_has_words_in_the_place_of_a_number)
 {
     FILE *out = open_memstream(&written, &length);
-    spt_page_text(make_page(), &(struct spt_text){out, false}, false);
+    spt_page_text(make_page(), &(struct spt_text){out, false, 0}, false);
     expect(out, "name         life h\n"
                 "first   !     2 380\n"
                 "second     too long\n");

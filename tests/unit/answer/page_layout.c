@@ -73,7 +73,7 @@ static char *render(enum form form)
     FILE *out = open_memstream(&text, &length);
     cr_assert(out);
     if (form == TEXT)
-        spt_page_text(page, &(struct spt_text){out, false}, false);
+        spt_page_text(page, &(struct spt_text){out, false, 0}, false);
     else if (form == HTML)
         spt_page_fragment(page, out, false);
     else
