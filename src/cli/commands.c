@@ -139,8 +139,10 @@ const struct spt_command spt_command_table[] = {
     {"check", "FILE...", "read scenarios and report every mistake in them",
      "Reads each scenario with its catalog names and its variants, without calculating anything, "
      "and reports each mistake with its place. Any number of files; the exit status is that of "
-     "the worst file.",
-     SPT_TAKES_MEASURED | SPT_TAKES_CATALOG | SPT_TAKES_QUIET, 1, INT_MAX, spt_command_check},
+     "the worst file. HTML, JSON and CSV list each file with its result, HTML and JSON also with "
+     "the mistakes.",
+     SPT_TAKES_MEASURED | SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET,
+     1, INT_MAX, spt_command_check},
     {"catalog", "[bearings|lubricants|conditions] [NAME]", "list the catalog, or show one entry",
      "Lists the names that scenarios may use, with the calculated ratings, or shows one entry "
      "with its source. Folders given with --catalog are searched first, then those in "

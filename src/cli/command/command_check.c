@@ -1,33 +1,100 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <stdio.h>
+#include <stdlib.h>
 
+#include "answer/catalog/check.h"
+#include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/input.h"
-#include "cli/output.h"
+#include "format/gather.h"
 
-static void report_fine(FILE *out, const char *path, const struct spt_scenario *scenario)
+/* What was found of all files. */
+struct answer {
+    int count;
+    struct spt_checked *files;
+};
+
+static void fill_page(struct spt_page *page, const struct spt_options *options, const void *what)
 {
-    int phases = scenario->base.question.bearings[0].phase_count;
-    int variants = scenario->variant_count;
-    fprintf(out, "%s: fine, %d phase%s, %d variant%s\n", path, phases, phases == 1 ? "" : "s",
-            variants, variants == 1 ? "" : "s");
+    const struct answer *answer = what;
+    if (options->format == SPT_FORMAT_TEXT)
+        spt_check_lines(page, answer->files, answer->count);
+    else
+        spt_check_page(page, answer->files, answer->count);
+}
+
+static void write_json(struct spt_json *json, const struct spt_options *options,
+                       const struct spt_page *page, const void *what)
+{
+    (void)options;
+    spt_check_json(json, page, ((const struct answer *)what)->files);
+}
+
+static int read_file(const struct spt_options *options, const char *path, struct spt_checked *file)
+{
+    struct spt_input input;
+    const int status = spt_input_read(options, path, &input);
+    *file = (struct spt_checked){.path = path, .messages = ""};
+    if (!status) {
+        file->phases = input.scenario.base.question.bearings[0].phase_count;
+        file->variants = input.scenario.variant_count;
+    } else {
+        file->result = status == SPT_EXIT_BAD_INPUT ? SPT_CHECK_MISTAKES : SPT_CHECK_NOT_READ;
+    }
+    spt_input_free(&input);
+    return status;
+}
+
+/* Reads a file and keeps what is said of it, which goes on to where messages go. */
+static int read_and_keep(const struct spt_options *options, const char *path,
+                         struct spt_arena *arena, struct spt_checked *file)
+{
+    struct spt_gather gathered;
+    FILE *messages = options->call->messages;
+    *file = (struct spt_checked){.path = path};
+    if (!spt_gather_open(&gathered))
+        return SPT_EXIT_SYSTEM;
+    options->call->messages = gathered.stream;
+    const int status = read_file(options, path, file);
+    options->call->messages = messages;
+    char *said = spt_gather_close(&gathered);
+    file->messages = said ? spt_arena_text(arena, said, gathered.length) : NULL;
+    if (said)
+        fputs(said, spt_call_messages(options->call));
+    free(said);
+    return file->messages ? status : SPT_EXIT_SYSTEM;
+}
+
+static int work(const struct spt_options *options, struct spt_arena *arena, struct answer *answer)
+{
+    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    int worst = SPT_EXIT_DONE;
+    for (int i = 0; i < answer->count; i++) {
+        struct spt_checked *file = &answer->files[i];
+        const char *path = options->arguments[i];
+        const int status = options->format == SPT_FORMAT_TEXT
+                               ? read_file(options, path, file)
+                               : read_and_keep(options, path, arena, file);
+        worst = status > worst ? status : worst;
+        if (!file->messages) {
+            spt_say(options->call, "spalltime: out of memory\n");
+            return SPT_EXIT_SYSTEM;
+        }
+    }
+    const int status = spt_cli_show(
+        options, &forms, arena, spt_cli_title(options, NULL, "Check of scenarios"), answer, worst);
+    return status > worst ? status : worst;
 }
 
 int spt_command_check(const struct spt_options *options)
 {
-    struct spt_output output;
-    int worst = SPT_EXIT_DONE;
-    if (!spt_output_open(options->call, &output))
-        return SPT_EXIT_SYSTEM;
-    for (int i = 0; i < options->argument_count; i++) {
-        struct spt_input input;
-        int status = spt_input_read(options, options->arguments[i], &input);
-        if (!status && !options->quiet)
-            report_fine(output.stream, options->arguments[i], &input.scenario);
-        spt_input_free(&input);
-        if (status > worst)
-            worst = status;
-    }
-    int status = spt_output_close(&output, options, worst);
-    return status > worst ? status : worst;
+    struct spt_arena arena = {0};
+    const int count = options->argument_count;
+    struct answer answer = {count, spt_arena_take(&arena, (size_t)count * sizeof *answer.files)};
+    int status = SPT_EXIT_SYSTEM;
+    if (answer.files)
+        status = work(options, &arena, &answer);
+    else
+        spt_say(options->call, "spalltime: out of memory\n");
+    spt_arena_free(&arena);
+    return status;
 }

@@ -182,7 +182,10 @@ static void write_cell(FILE *out, const struct spt_table *table, int row, int co
                         : strlen(words) > PROSE_LENGTH ? " class=\"p\""
                                                        : "";
     fprintf(out, column ? "<td%s>" : "<th scope=\"row\"%s>", class);
-    spt_page_inline(out, words);
+    if (c->kind == SPT_WORDS) /* may be a name of the user: log_infeed has no subscript */
+        spt_escape(out, words);
+    else
+        spt_page_inline(out, words);
     if (*mark && *mark != ' ') {
         fputs("&nbsp;", out);
         spt_escape(out, mark);

@@ -151,6 +151,14 @@ Test(page_layout, a_label_is_whole_and_without_the_blanks_that_place_it)
                  "<p><strong>matched:</strong> c</p>\n<p>d</p>\n");
 }
 
+Test(page_layout, words_of_a_cell_are_written_as_they_are)
+{
+    static const struct row named = {"log_u `a`", 12300, 1, "C_u", NULL};
+    spt_page_table(page, "t", &(struct spt_table){SPT_TABLE_OF(columns, &named, 1)});
+    cr_expect_eq(count(HTML, "<th scope=\"row\">log_u `a`</th>"), 1);
+    cr_expect_eq(count(HTML, "<td>C_u</td>"), 1);
+}
+
 Test(page_layout, csv_has_words_in_place_of_a_number_that_is_none)
 {
     spt_page_table(page, "t", TABLE(2, .is_data = true));

@@ -1,0 +1,140 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "answer/catalog/check.h"
+
+#include <math.h>
+#include <stddef.h>
+#include <string.h>
+
+#include "base/table.h"
+
+#define MESSAGE_LENGTH 5000 /* of a path and what is said of it */
+
+void spt_check_lines(struct spt_page *page, const struct spt_checked *files, int count)
+{
+    for (int i = 0; i < count; i++) {
+        const struct spt_checked *file = &files[i];
+        if (file->result == SPT_CHECK_FINE) /* as a mark, because a path is not wrapped */
+            spt_page_say(page, SPT_NOTE,
+                         spt_page_words(page, "%s: fine, %d phase%s, %d variant%s", file->path,
+                                        file->phases, file->phases == 1 ? "" : "s", file->variants,
+                                        file->variants == 1 ? "" : "s"),
+                         "%s", "");
+    }
+}
+
+/* The next message of a file; the line of the file and the caret below it, which begin with a
+ * blank, are left out. Result: its length, 0 for none; `*at` is its beginning. */
+static size_t find_message(const char **at)
+{
+    while (**at == ' ' || **at == '\n') {
+        *at += strcspn(*at, "\n");
+        *at += **at == '\n';
+    }
+    return strcspn(*at, "\n");
+}
+
+/* What the files are called is no word of the sentence. */
+static void say_message(struct spt_page *page, const char *path, const char *message)
+{
+    const size_t named = strncmp(message, path, strlen(path)) ? strlen(message) : strlen(path);
+    const char *name = spt_page_words(page, "%.*s", (int)named, message);
+    spt_page_say(page, SPT_BODY, "- ", "%s%s", spt_page_name(page, name), message + named);
+}
+
+static void say_messages(struct spt_page *page, const struct spt_checked *file)
+{
+    const char *at = file->messages;
+    spt_page_open(page, "%s", spt_page_name(page, file->path));
+    for (size_t length; (length = find_message(&at)) > 0; at += length)
+        say_message(page, file->path, spt_page_words(page, "%.*s", (int)length, at));
+    spt_page_close(page);
+}
+
+struct file_row {
+    const char *path, *result;
+    double phases, variants;
+};
+
+static struct file_row make_row(const struct spt_checked *file)
+{
+    static const char *const words[] = {
+        [SPT_CHECK_FINE] = "fine",
+        [SPT_CHECK_MISTAKES] = "mistakes",
+        [SPT_CHECK_NOT_READ] = "not read",
+    };
+    SPT_ONE_EACH(words, SPT_CHECK_COUNT);
+    const bool fine = file->result == SPT_CHECK_FINE;
+    return (struct file_row){file->path, words[file->result], fine ? file->phases : (double)NAN,
+                             fine ? file->variants : (double)NAN};
+}
+
+static void show_files(struct spt_page *page, const struct spt_checked *files, int count)
+{
+    static const struct spt_column columns[] = {
+        {.head = "file",
+         .key = "file",
+         .kind = SPT_WORDS,
+         .width = 40,
+         .at = offsetof(struct file_row, path)},
+        {.head = "result",
+         .key = "result",
+         .kind = SPT_WORDS,
+         .width = 8,
+         .gap = 1,
+         .at = offsetof(struct file_row, result)},
+        {.head = "phases",
+         .key = "phases",
+         .kind = SPT_FIXED,
+         .width = 7,
+         .gap = 1,
+         .at = offsetof(struct file_row, phases)},
+        {.head = "variants",
+         .key = "variants",
+         .kind = SPT_FIXED,
+         .width = 8,
+         .gap = 1,
+         .at = offsetof(struct file_row, variants)},
+    };
+    struct file_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    for (int i = 0; rows && i < count; i++)
+        rows[i] = make_row(&files[i]);
+    spt_page_table(page, "files",
+                   &(struct spt_table){SPT_TABLE_OF(columns, rows, count), .is_data = true});
+}
+
+void spt_check_page(struct spt_page *page, const struct spt_checked *files, int count)
+{
+    int fine = 0;
+    for (int i = 0; i < count; i++)
+        fine += files[i].result == SPT_CHECK_FINE;
+    spt_page_judge(page, fine == count ? SPT_MET : SPT_MISSED, "%d of %d file%s %s fine.", fine,
+                   count, count == 1 ? "" : "s", fine == 1 ? "is" : "are");
+    show_files(page, files, count);
+    for (int i = 0; i < count; i++)
+        say_messages(page, &files[i]);
+}
+
+static void write_messages(struct spt_json *json, const char *messages)
+{
+    spt_json_open(json, "messages", '[');
+    for (size_t length; (length = find_message(&messages)) > 0; messages += length) {
+        char message[MESSAGE_LENGTH];
+        snprintf(message, sizeof message, "%.*s", (int)length, messages);
+        spt_json_text(json, NULL, message);
+    }
+    spt_json_close(json, ']');
+}
+
+void spt_check_json(struct spt_json *json, const struct spt_page *page,
+                    const struct spt_checked *files)
+{
+    const struct spt_table *rows = spt_page_find(page, "files");
+    spt_json_open(json, "files", '[');
+    for (int i = 0; i < rows->row_count; i++) {
+        spt_json_open(json, NULL, '{');
+        spt_table_json_row(rows, i, json);
+        write_messages(json, files[i].messages);
+        spt_json_close(json, '}');
+    }
+    spt_json_close(json, ']');
+}
