@@ -95,7 +95,7 @@ static void show_files(struct spt_page *page, const struct spt_checked *files, i
          .gap = 1,
          .at = offsetof(struct file_row, variants)},
     };
-    struct file_row *rows = spt_page_take(page, (size_t)count * sizeof *rows);
+    struct file_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
     for (int i = 0; rows && i < count; i++)
         rows[i] = make_row(&files[i]);
     spt_page_table(page, "files",

@@ -113,13 +113,26 @@ static int add_extras(const struct spt_table *table, int width, int total, struc
     return total;
 }
 
+/* Blanks at the end of a line that the last column leaves, words of which are not padded. */
+static int find_spare(const struct spt_table *table)
+{
+    int last = -1;
+    for (int i = 0; i < table->column_count; i++)
+        if (table->columns[i].head && !table->columns[i].extra)
+            last = i;
+    if (last < 0 || table->columns[last].kind != SPT_WORDS || !table->columns[last].width)
+        return 0;
+    const int spare = table->columns[last].width - find_longest(table, last);
+    return spare > 0 && last != find_name(table) ? spare : 0;
+}
+
 /* Fits a table into a line: names are widened to be read in full, then columns are added; or names
  * are cut, and where that is not enough rows are stacked. */
 static struct layout lay_out(const struct spt_table *table, int width)
 {
     struct layout layout = {{0}, false};
     const int name = find_name(table);
-    int total = 0;
+    int total = -find_spare(table);
     for (int i = 0; i < table->column_count; i++) {
         const struct spt_column *c = &table->columns[i];
         if (!c->head || c->extra)

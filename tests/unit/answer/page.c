@@ -16,7 +16,7 @@ struct row {
 
 static const struct row rows[] = {
     {"first", "!", 2384, 1.25, NULL, NULL},
-    {"second", "", 2385.5, -0.5, "too long", "normal"},
+    {"second", "", 2385.5, (double)NAN, "too long", "normal"},
     {"third", "", (double)NAN, 3, NULL, NULL},
 };
 
@@ -71,7 +71,7 @@ Test(page, text_leaves_rows_out_and_has_words_in_the_place_of_a_number)
                 "second     too long\n");
 }
 
-Test(page, csv_has_every_row_and_the_words_of_a_column_without_a_head)
+Test(page, csv_has_every_row_and_words_in_place_of_a_number_that_is_not_known)
 {
     FILE *out = open_memstream(&written, &length);
     spt_page_csv(make_page(), out);
@@ -91,7 +91,7 @@ Test(page, json_has_the_members_of_csv)
     expect(out, "{\n"
                 "  \"name\": \"second\",\n"
                 "  \"life_h\": 2385.5,\n"
-                "  \"value\": \"normal\"\n"
+                "  \"value\": null\n"
                 "}\n");
 }
 
