@@ -43,10 +43,10 @@ int spt_run(const struct spt_run_request *request, struct spt_run_answer *answer
 void spt_run_answer_free(struct spt_run_answer *answer);
 
 /* The same in one line, for commands that read one text and answer in JSON.
- * In:     command: "life", "compare", "reach", "timeline", "setting", "schedule" or "spread", or
- * "fit" on field data; the YAML text (for "fit" the CSV) and its length in bytes; a folder of
- * catalogs to look in first, or NULL: those beside the library, or where it was built to be
- * installed, are found without it. NULL for the command or the text is taken as an empty one.
+ * In:     command: "life", "compare", "reach", "timeline", "setting", "schedule", "spread" or
+ * "check", or "fit" on field data; the YAML text (for "fit" the CSV) and its length in bytes; a
+ * folder of catalogs to look in first, or NULL: those beside the library, or where it was built to
+ * be installed, are found without it. NULL for the command or the text is taken as an empty one.
  * Result: a JSON text to be given to spt_free. An answer is the JSON of the program with the member
  * "exit_status" beside it; where there is none, {"exit_status", "error": text}, the text being what
  * the program prints on standard error. NULL only when memory is out. */

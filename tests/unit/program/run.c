@@ -65,11 +65,22 @@ Test(run, a_command_without_a_json_answer_is_refused)
         cr_expect(strstr(answer, "\"exit_status\": 2"), "%s: %s", names[i], answer);
         cr_expect(strstr(answer,
                          "is no command that answers a text in JSON; these are: life compare "
-                         "reach timeline setting schedule spread fit"),
+                         "reach timeline setting schedule spread fit check"),
                   "%s", answer);
         spt_free(answer);
     }
     spt_free(NULL);
+}
+
+Test(run, check_answers_what_is_wrong_with_a_text)
+{
+    static const char yaml[] = "title: x\n";
+    char *answer = spt_run_json("check", yaml, strlen(yaml), NULL);
+    cr_assert(answer);
+    cr_expect(strstr(answer, "\"result\": \"mistakes\""), "%s", answer);
+    cr_expect(strstr(answer, "1:1: the scenario lacks `lubricant`"), "%s", answer);
+    cr_expect(strstr(answer, "\"exit_status\": 3"), "%s", answer);
+    spt_free(answer);
 }
 
 static int run(const char *const *words, int count, const struct spt_run_file *files, int held,
