@@ -58,8 +58,8 @@ static void say_band(struct spt_page *page, const struct spt_fit_report *report)
             "for some samples no life can be stated, so it says nothing of the field",
         [SPT_FIT_BELOW_BAND] = "the bounds of the field lie below all of it",
         [SPT_FIT_OVERLAPS] =
-            "the bounds of the field overlap it, so what is not known of the inputs "
-            "may be all the difference there is",
+            ("the bounds of the field overlap it, so what is not known of the inputs "
+             "may be all the difference there is"),
         [SPT_FIT_ABOVE_BAND] = "the bounds of the field lie above all of it",
     };
     bool apart = report->overlap == SPT_FIT_BELOW_BAND || report->overlap == SPT_FIT_ABOVE_BAND;
