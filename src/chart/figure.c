@@ -1,34 +1,53 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "chart/figure.h"
 
+typedef void text_writer(const struct spt_text *text, const void *subject);
+
 static bool draw(FILE *out, const void *subject)
 {
-    const struct spt_figure *figure = subject;
-    return spt_chart_inline(figure->chart, &figure->report, 0, 0, out);
+    const struct spt_figure *of = subject;
+    return spt_chart_inline(of->chart, of->report, of->case_index, of->bearing_index, out);
 }
 
 static void write_tables(FILE *out, const void *subject)
 {
-    const struct spt_figure *figure = subject;
-    spt_chart_tables(figure->chart, &figure->report, 0, 0, out);
+    const struct spt_figure *of = subject;
+    spt_chart_tables(of->chart, of->report, of->case_index, of->bearing_index, out);
+}
+
+static void put(struct spt_page *page, const struct spt_figure *of, text_writer *text)
+{
+    const struct spt_chart *chart = of->chart;
+    struct spt_figure *figure = spt_page_allocate(page, sizeof *figure);
+    if (!figure || !spt_chart_applies(chart, of->report, of->case_index, of->bearing_index))
+        return;
+    *figure = *of;
+    spt_page_picture(page, &(struct spt_picture){.title = chart->title,
+                                                 .subject = figure,
+                                                 .text = text,
+                                                 .svg = draw,
+                                                 .tables = chart->tables ? write_tables : NULL});
+}
+
+void spt_figures_page(struct spt_page *page, const struct spt_report *report,
+                      enum spt_chart_scope scope, int case_index, int bearing_index)
+{
+    for (int i = 0; i < spt_chart_count; i++)
+        if (spt_chart_table[i].scope == scope)
+            put(page, &(struct spt_figure){&spt_chart_table[i], report, case_index, bearing_index},
+                NULL);
 }
 
 void spt_figure_page(struct spt_page *page, const char *chart, const struct spt_report *report,
-                     const struct spt_report_case *part,
-                     void (*text)(const struct spt_text *text, const void *subject))
+                     const struct spt_report_case *part, text_writer *text)
 {
-    struct spt_figure *figure = spt_page_allocate(page, sizeof *figure);
-    if (!figure)
+    struct spt_report_case *copy = spt_page_allocate(page, sizeof *copy);
+    struct spt_report *whole = spt_page_allocate(page, sizeof *whole);
+    if (!copy || !whole)
         return;
-    *figure = (struct spt_figure){spt_chart_find(chart), *report, *part};
-    figure->report.cases = &figure->part;
-    figure->report.case_count = 1;
-    if (!spt_chart_applies(figure->chart, &figure->report, 0, 0))
-        return;
-    spt_page_picture(page,
-                     &(struct spt_picture){.title = figure->chart->title,
-                                           .subject = figure,
-                                           .text = text,
-                                           .svg = draw,
-                                           .tables = figure->chart->tables ? write_tables : NULL});
+    *copy = *part;
+    *whole = *report;
+    whole->cases = copy;
+    whole->case_count = 1;
+    put(page, &(struct spt_figure){spt_chart_find(chart), whole, 0, 0}, text);
 }

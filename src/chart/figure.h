@@ -5,16 +5,21 @@
 #include "chart/chart.h"
 #include "format/page/page.h"
 
-/* What a picture of a page draws: one chart of one case. */
+/* What a picture of a page draws: one chart of a case, or of a bearing of it. */
 struct spt_figure {
     const struct spt_chart *chart;
-    struct spt_report report;
-    struct spt_report_case part; /* the only case of the report */
+    const struct spt_report *report;
+    int case_index, bearing_index;
 };
 
-/* Adds a chart to a page as a picture, where it applies: drawn in HTML, with the tables that the
- * chart has; in text by `text`, whose subject is a struct spt_figure (NULL: not in text). Report
- * and case are copied, what they point at has to live as long as the page. */
+/* Adds the charts of a scope that apply to this case and bearing of a report to a page, as pictures
+ * that HTML draws, with the tables that they have. The report has to live as long as the page. */
+void spt_figures_page(struct spt_page *page, const struct spt_report *report,
+                      enum spt_chart_scope scope, int case_index, int bearing_index);
+
+/* Adds one chart where it applies to the only case of a report; in text by `text`, whose subject is
+ * a struct spt_figure (NULL: not in text). Report and case are copied, what they point at has to
+ * live as long as the page. */
 void spt_figure_page(struct spt_page *page, const char *chart, const struct spt_report *report,
                      const struct spt_report_case *part,
                      void (*text)(const struct spt_text *text, const void *subject));

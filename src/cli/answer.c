@@ -74,42 +74,6 @@ const char *spt_cli_title(const struct spt_options *options, const char *title, 
     return title || options->format != SPT_FORMAT_HTML ? title : name;
 }
 
-static void write_json_old(FILE *out, const struct spt_options *options,
-                           const struct spt_old_forms *forms, const void *answer)
-{
-    struct spt_json json = spt_json_begin(out);
-    spt_json_open(&json, NULL, '{');
-    spt_json_tool(&json);
-    forms->json(&json, options, answer);
-    spt_json_close(&json, '}');
-}
-
-static void write_text_old(const struct spt_output *output, const struct spt_options *options,
-                           const struct spt_old_forms *forms, const void *answer)
-{
-    struct spt_text text = spt_output_text(output, options);
-    forms->text(&text, options, answer);
-    if (!options->quiet)
-        spt_text_cautions(&text);
-}
-
-int spt_cli_answer_old(const struct spt_options *options, const struct spt_old_forms *forms,
-                       const void *answer, int done)
-{
-    struct spt_output output;
-    if (!spt_output_open(options->call, &output))
-        return SPT_EXIT_SYSTEM;
-    if (options->format == SPT_FORMAT_JSON)
-        write_json_old(output.stream, options, forms, answer);
-    else if (options->format == SPT_FORMAT_CSV)
-        forms->csv(output.stream, answer);
-    else if (options->format == SPT_FORMAT_ICAL)
-        forms->ical(output.stream, answer);
-    else
-        write_text_old(&output, options, forms, answer);
-    return spt_output_close(&output, options, done);
-}
-
 int spt_cli_work(const struct spt_options *options,
                  int (*work)(const struct spt_options *options, struct spt_input *input))
 {

@@ -30,21 +30,6 @@ int spt_cli_show(const struct spt_options *options, const struct spt_answer_form
 /* The title of an answer that may have none: text begins without one then, HTML with `name`. */
 const char *spt_cli_title(const struct spt_options *options, const char *title, const char *name);
 
-/* How an answer is written in each form; `answer` is what spt_cli_answer_old was given. */
-struct spt_old_forms {
-    void (*text)(const struct spt_text *text, const struct spt_options *options,
-                 const void *answer); /* the cautions are printed after it */
-    void (*json)(struct spt_json *json, const struct spt_options *options,
-                 const void *answer); /* the members after "tool" of one object */
-    void (*csv)(FILE *out, const void *answer);
-    void (*ical)(FILE *out, const void *answer); /* NULL where the command has none */
-};
-
-/* Writes an answer in the form that the options name, whole or not at all.
- * Result: `done`, or SPT_EXIT_SYSTEM with a message. */
-int spt_cli_answer_old(const struct spt_options *options, const struct spt_old_forms *forms,
-                       const void *answer, int done);
-
 /* Reads the scenario of the first argument, calls `work` with it and frees it.
  * Result: the exit status of `work`, or of the reading. */
 int spt_cli_work(const struct spt_options *options,

@@ -14,6 +14,7 @@ struct work {
     int picked;
     struct spt_input *input;
     struct spt_report *report;
+    struct spt_schedule_report *plan;
 };
 
 static bool needs(const struct work *work, const char *chart)
@@ -42,19 +43,25 @@ static const struct spt_variant *find_variant(const struct work *work, int index
     return index ? &scenario->variants[index - 1] : &scenario->base;
 }
 
-/* The bands of the scenario as written, to which `uncertainty` applies. */
-static int fill_spread(struct work *work, struct spt_assessment *assessment)
+/* The plan of the scenario as written as `schedule` answers it. */
+static void keep_plan(struct work *work, const struct spt_maintenance *plan,
+                      const struct spt_report_case *part)
 {
-    if (!work->input->scenario.has_uncertainty || !needs(work, "survival"))
-        return SPT_EXIT_DONE;
-    struct spt_uncertainty_result *spread = allocate(work, sizeof *spread);
-    if (!spread)
-        return SPT_EXIT_SYSTEM;
-    assessment->spread = spread;
-    return spt_cli_spread(work->options, "report", work->input, assessment->question, spread);
+    const struct spt_scenario *scenario = &work->input->scenario;
+    struct spt_schedule_report *report = work->plan;
+    *report = (struct spt_schedule_report){.assessment = part->assessment,
+                                           .floor = SPT_WEIBULL_FLOOR,
+                                           .currency = scenario->currency,
+                                           .limits = &scenario->limits,
+                                           .costs = &scenario->costs,
+                                           .survival = part->survival};
+    spt_schedule_report_take(report, plan);
 }
 
-static int fill_plan(struct work *work, int index, struct spt_report_case *part)
+/* The plan of a case with its band, which is that of the life too. Service and uncertainty are of
+ * the scenario as written alone. */
+static int fill_plan(struct work *work, int index, struct spt_assessment *assessment,
+                     struct spt_report_case *part)
 {
     const struct spt_scenario *scenario = &work->input->scenario;
     struct spt_arena *arena = &work->input->arena;
@@ -63,17 +70,23 @@ static int fill_plan(struct work *work, int index, struct spt_report_case *part)
     if (!plan || !curve)
         return SPT_EXIT_SYSTEM;
     struct spt_plan_inputs asked = spt_scenario_plan(scenario, SPT_WEIBULL_FLOOR);
+    struct spt_uncertainty uncertainty;
     struct spt_error error;
-    if (index) { /* the service is of the scenario as written alone */
+    if (index) {
         asked.question = &find_variant(work, index)->question;
         asked.service = NULL;
+    } else if (spt_cli_band_inputs(work->options, scenario, asked.question, 1, &uncertainty)) {
+        asked.uncertainty = &uncertainty;
     }
     if (spt_ask_schedule(&asked, arena, plan, &error))
         return spt_cli_fail(work->options->call, "report", &error);
+    assessment->spread = plan->spread;
     part->plan = &plan->schedule;
     /* without a life, or without any damage, there is no curve and the chart does not apply */
-    if (!spt_survival_curve(&plan->schedule, part->assessment->spread, curve))
+    if (!spt_survival_curve(&plan->schedule, plan->spread, curve))
         part->survival = curve;
+    if (!index)
+        keep_plan(work, plan, part);
     return SPT_EXIT_DONE;
 }
 
@@ -119,10 +132,8 @@ static int fill_case(struct work *work, int index, struct spt_report_case *part)
     part->note = variant->note;
     part->assessment = assessment;
     fill_films(variant, part);
-    if (!index)
-        status = fill_spread(work, assessment);
-    if (!status && needs(work, "survival"))
-        status = fill_plan(work, index, part);
+    if (needs(work, "survival"))
+        status = fill_plan(work, index, assessment, part);
     if (!status && variant->question.hub && needs(work, "zones"))
         status = fill_zones(work, &variant->question, part);
     return status;
@@ -158,9 +169,10 @@ static int fill_setting(struct work *work)
 }
 
 int spt_cli_report_data(const struct spt_options *options, const struct spt_chart *chart,
-                        int picked, struct spt_input *input, struct spt_report *report)
+                        int picked, struct spt_input *input, struct spt_report *report,
+                        struct spt_schedule_report *plan)
 {
-    struct work work = {options, chart, picked, input, report};
+    struct work work = {options, chart, picked, input, report, plan};
     const struct spt_case *question = &find_variant(&work, picked)->question;
     int count = 1 + input->scenario.variant_count, status = SPT_EXIT_DONE;
     bool all = !chart || chart->scope == SPT_CHART_OF_CASES;

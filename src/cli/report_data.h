@@ -2,6 +2,7 @@
 #ifndef CLI_REPORT_DATA_H
 #define CLI_REPORT_DATA_H
 
+#include "answer/service/schedule.h"
 #include "chart/chart.h"
 #include "cli/input.h"
 
@@ -10,6 +11,7 @@
  * the system end the report. Everything is in the arena of the input.
  * Result: an exit status. */
 int spt_cli_report_data(const struct spt_options *options, const struct spt_chart *chart,
-                        int picked, struct spt_input *input, struct spt_report *report);
+                        int picked, struct spt_input *input, struct spt_report *report,
+                        struct spt_schedule_report *plan);
 
 #endif

@@ -5,25 +5,6 @@
 
 #include "sentence/sentence.h"
 
-void spt_text_notes(const struct spt_text *text, const struct spt_notes *notes, const char *who)
-{
-    for (int i = 0; i < notes->count; i++) {
-        char sentence[SPT_SENTENCE_LENGTH];
-        spt_sentence(&notes->list[i], sentence, sizeof sentence);
-        if (who)
-            spt_text_wrapf(text, "- ", "%s: %s", who, sentence);
-        else
-            spt_text_wrap(text, "- ", sentence);
-    }
-}
-
-void spt_text_cautions(const struct spt_text *text)
-{
-    spt_text_heading(text, "CAUTIONS");
-    for (int i = 0; spt_caution(i); i++)
-        spt_text_wrap(text, "- ", spt_caution(i));
-}
-
 void spt_page_note(struct spt_page *page, const struct spt_note *note, const char *who)
 {
     char sentence[SPT_SENTENCE_LENGTH];

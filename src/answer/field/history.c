@@ -22,15 +22,6 @@ void spt_history_line(const struct spt_history_summary *summary, char *line, siz
              summary->phases == 1 ? "" : "s", summary->exponent);
 }
 
-void spt_history_text(const struct spt_text *text, const struct spt_case *question)
-{
-    char line[SPT_HISTORY_LINE];
-    if (!question->history)
-        return;
-    spt_history_line(question->history, line, sizeof line);
-    spt_text_wrap(text, "duty       ", line);
-}
-
 void spt_history_page(struct spt_page *page, const struct spt_case *question)
 {
     char line[SPT_HISTORY_LINE];

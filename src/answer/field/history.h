@@ -14,7 +14,6 @@ void spt_history_line(const struct spt_history_summary *summary, char *line, siz
 /* Writes the summary of the history behind a case: as a paragraph, as a member `history`. Nothing
  * where the duty was not binned. */
 void spt_history_page(struct spt_page *page, const struct spt_case *question);
-void spt_history_text(const struct spt_text *text, const struct spt_case *question);
 void spt_history_json(struct spt_json *json, const struct spt_history_summary *summary);
 
 #endif

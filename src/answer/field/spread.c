@@ -26,18 +26,6 @@ void spt_band_json(struct spt_json *json, const struct spt_band *band)
     spt_json_close(json, '}');
 }
 
-void spt_csv_band_heads(struct spt_csv *csv)
-{
-    spt_csv_text(csv, "band_p5_h");
-    spt_csv_text(csv, "band_p95_h");
-}
-
-void spt_csv_band(struct spt_csv *csv, const struct spt_band *band)
-{
-    spt_csv_number(csv, band ? band->p5_h : (double)NAN);
-    spt_csv_number(csv, band ? band->p95_h : (double)NAN);
-}
-
 /* Why a phase does not follow an input. */
 static const char *explain_unmoved(enum spt_uncertain input)
 {
@@ -50,25 +38,6 @@ static const char *explain_unmoved(enum spt_uncertain input)
             "with a class or e_C of its own, not that of the scenario's `condition`",
     };
     return words[input] ? words[input] : "";
-}
-
-void spt_spread_unmoved_text(const struct spt_text *text, const char *who,
-                             const struct spt_case *question,
-                             const struct spt_uncertainty_result *result)
-{
-    for (int i = 0; i < SPT_UNCERTAIN_COUNT; i++) {
-        const struct spt_unmoved *unmoved = &result->drivers[i].unmoved;
-        char more[32] = "";
-        if (!unmoved->phases)
-            continue;
-        if (unmoved->phases > 1)
-            snprintf(more, sizeof more, " and %d more", unmoved->phases - 1);
-        spt_text_wrapf(text, who ? "- " : "",
-                       "%s%sThe spread of %s does not move \"%s\"%s (%d of %d phases): %s.",
-                       who ? who : "", who ? ": " : "", spt_uncertain_name((enum spt_uncertain)i),
-                       question->bearings[0].phases[unmoved->first].name, more, unmoved->phases,
-                       question->bearings[0].phase_count, explain_unmoved((enum spt_uncertain)i));
-    }
 }
 
 void spt_spread_unmoved_page(struct spt_page *page, const char *who,

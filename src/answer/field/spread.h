@@ -23,16 +23,9 @@ void spt_spread_json(struct spt_json *json, const struct spt_page *page,
 void spt_band_page(struct spt_page *page, const struct spt_uncertainty_result *result);
 void spt_band_json(struct spt_json *json, const struct spt_band *band);
 
-/* Writes the two columns of the band at the end of a table, empty where `band` is NULL. */
-void spt_csv_band_heads(struct spt_csv *csv);
-void spt_csv_band(struct spt_csv *csv, const struct spt_band *band);
-
 /* Writes a sentence for each uncertain input that does not change some phases, because these have
  * values of their own; `who` (or NULL) is put before it. */
 void spt_spread_unmoved_page(struct spt_page *page, const char *who,
-                             const struct spt_case *question,
-                             const struct spt_uncertainty_result *result);
-void spt_spread_unmoved_text(const struct spt_text *text, const char *who,
                              const struct spt_case *question,
                              const struct spt_uncertainty_result *result);
 

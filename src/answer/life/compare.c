@@ -5,7 +5,6 @@
 #include <stddef.h>
 #include <string.h>
 
-#include "answer/chart_picture.h"
 #include "answer/field/spread.h"
 #include "answer/life/compare_flags.h"
 #include "answer/life/explain.h"
@@ -14,6 +13,7 @@
 #include "answer/life/loss.h"
 #include "answer/life/phases.h"
 #include "base/quotient.h"
+#include "chart/figure.h"
 #include "sentence/life_status.h"
 #include "sentence/notes.h"
 #include "sentence/sentence.h"
@@ -247,7 +247,7 @@ static bool any_band(const struct spt_compared *cases, int count)
     return false;
 }
 
-static void show_cases(struct spt_page *page, const struct spt_compared *cases, int count)
+void spt_compare_table(struct spt_page *page, const struct spt_compared *cases, int count)
 {
     struct spt_column *columns = spt_page_allocate(page, (size_t)COLUMNS_MAX * sizeof *columns);
     struct case_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
@@ -360,7 +360,7 @@ static void show_bars(struct spt_page *page, const struct spt_compared *cases, i
     spt_page_open(page, "Life in hours on a log scale");
     spt_page_picture(page, &(struct spt_picture){.subject = bars, .text = write_bars});
     if (report)
-        spt_page_charts(page, report, SPT_CHART_OF_CASES, 0, 0);
+        spt_figures_page(page, report, SPT_CHART_OF_CASES, 0, 0);
     spt_page_close(page);
 }
 
@@ -466,7 +466,7 @@ static void keep_contacts(struct spt_page *page, const struct spt_compared *case
 void spt_compare_page(struct spt_page *page, const struct spt_compared *cases, int count,
                       bool quiet, bool explain)
 {
-    show_cases(page, cases, count);
+    spt_compare_table(page, cases, count);
     say_legend(page, cases, count, quiet);
     show_bars(page, cases, count);
     show_bands(page, cases, count);

@@ -18,6 +18,8 @@ struct spt_compared {
  * (`shown_phase`) and CSV (`shown_...`) show every case in the phase with most damage of the base,
  * in the bearing of the base with the shortest life; a case without a phase of that name shows its
  * own phase with most damage, as do the other members of JSON and CSV. */
+/* The table of the cases alone. */
+void spt_compare_table(struct spt_page *page, const struct spt_compared *cases, int count);
 void spt_compare_page(struct spt_page *page, const struct spt_compared *cases, int count,
                       bool quiet, bool explain);
 void spt_compare_json(struct spt_json *json, const struct spt_page *page,

@@ -366,34 +366,6 @@ void spt_explain_assessment(const struct spt_assessment *assessment,
     }
 }
 
-static void place_in_text(void *context, const char *bearing, const char *phase)
-{
-    const struct spt_text *text = context;
-    fputc('\n', text->out);
-    spt_text_wrapf(text, "", "%s%s%s", bearing, *bearing ? ": " : "", phase);
-}
-
-static void step_in_text(void *context, const struct spt_step *step)
-{
-    spt_text_wrapf(context, "  ", "%s = %s", step->symbol, step->formula);
-    spt_text_wrapf(context, "      = ", "%s", step->numbers);
-    if (isnan(step->value))
-        spt_text_wrapf(context, "      = ", "none  [%s]", step->source);
-    else if (isinf(step->value))
-        spt_text_wrapf(context, "      = ", "no limit  [%s]", step->source);
-    else
-        spt_text_wrapf(context, "      = ", "%.5g%s%s  [%s]", step->value, *step->unit ? " " : "",
-                       step->unit, step->source);
-}
-
-void spt_explain_in_text(const struct spt_text *text, spt_teller *tell, const void *subject)
-{
-    struct spt_text copy = *text;
-    const struct spt_step_sink sink = {place_in_text, step_in_text, &copy};
-    spt_text_heading(text, "WORKING");
-    tell(subject, &sink);
-}
-
 /* The page of the steps; each place is a section. */
 struct page_steps {
     struct spt_page *page;
@@ -416,14 +388,19 @@ static void step_on_page(void *context, const struct spt_step *step)
     spt_page_step(steps->page, step);
 }
 
-void spt_explain_page(struct spt_page *page, spt_teller *tell, const void *subject)
+void spt_explain_steps(struct spt_page *page, spt_teller *tell, const void *subject)
 {
     struct page_steps steps = {page, false};
     const struct spt_step_sink sink = {place_on_page, step_on_page, &steps};
-    spt_page_open(page, "Working");
     tell(subject, &sink);
     if (steps.placed)
         spt_page_close(page);
+}
+
+void spt_explain_page(struct spt_page *page, spt_teller *tell, const void *subject)
+{
+    spt_page_open(page, "Working");
+    spt_explain_steps(page, tell, subject);
     spt_page_close(page);
 }
 

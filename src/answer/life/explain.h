@@ -27,11 +27,11 @@ typedef void spt_teller(const void *subject, const struct spt_step_sink *sink);
 /* Sends the steps of a struct spt_assessment. */
 void spt_explain_teller(const void *assessment, const struct spt_step_sink *sink);
 
-/* The steps of any subject as a section of a page. */
+/* The steps of any subject on a page, a section for each place; the same in a section. */
+void spt_explain_steps(struct spt_page *page, spt_teller *tell, const void *subject);
 void spt_explain_page(struct spt_page *page, spt_teller *tell, const void *subject);
 
-/* The steps of any subject as a text section, and as a JSON array of objects. */
-void spt_explain_in_text(const struct spt_text *text, spt_teller *tell, const void *subject);
+/* The same as a JSON array of objects. */
 void spt_explain_in_json(struct spt_json *json, spt_teller *tell, const void *subject);
 
 /* The steps of the ratings C, C0 and C_u that are computed from internal geometry, or of C_u from

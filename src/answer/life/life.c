@@ -3,12 +3,12 @@
 
 #include <math.h>
 
-#include "answer/chart_picture.h"
 #include "answer/field/history.h"
 #include "answer/life/explain.h"
 #include "answer/life/hub.h"
 #include "answer/life/loss.h"
 #include "answer/life/phases.h"
+#include "chart/figure.h"
 #include "sentence/findings.h"
 #include "words/words.h"
 
@@ -88,7 +88,7 @@ static void show_bearing(struct spt_page *page, const struct spt_phase_table *ph
     spt_page_close(page);
     spt_page_open(page, "Where the life goes");
     spt_page_loss(page, bearing, true);
-    spt_page_charts(page, report, SPT_CHART_OF_BEARING, index, bearing_index);
+    spt_figures_page(page, report, SPT_CHART_OF_BEARING, index, bearing_index);
     spt_page_close(page);
 }
 
@@ -107,6 +107,21 @@ static void say_verdict(void *context, const char *who, const char *sentence)
     else
         spt_page_say(sentences->page, SPT_BODY, "", "%s%s%s",
                      who ? spt_page_name(sentences->page, who) : "", who ? ": " : "", sentence);
+}
+
+static void say_headline(void *context, const char *who, const char *sentence)
+{
+    struct sentences *sentences = context;
+    (void)who;
+    if (!sentences->count++)
+        spt_page_judge(sentences->page, sentences->verdict, "%s", sentence);
+}
+
+void spt_page_headline(struct spt_page *page, const struct spt_assessment *assessment)
+{
+    struct sentences sentences = {page, spt_findings_judge(assessment), 0};
+    const struct spt_finding_sink sink = {say_headline, &sentences};
+    spt_findings_verdict(assessment, &sink);
 }
 
 void spt_page_verdict(struct spt_page *page, const struct spt_assessment *assessment)

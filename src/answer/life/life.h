@@ -17,6 +17,8 @@ void spt_life_json(struct spt_json *json, const struct spt_page *page,
                    const struct spt_assessment *assessment);
 
 /* Sections that other answers have too. */
+/* The first sentence of the verdict alone. */
+void spt_page_headline(struct spt_page *page, const struct spt_assessment *assessment);
 void spt_page_verdict(struct spt_page *page, const struct spt_assessment *assessment);
 
 /* Writes the member modified_rating_life_h and the member life_status, which distinguishes the two

@@ -89,7 +89,7 @@ static void write_axis(const struct spt_text *text, const struct spt_hub_curve *
 void spt_setting_plot(const struct spt_text *text, const void *subject)
 {
     const struct spt_figure *figure = subject;
-    const struct spt_hub_curve *curve = figure->report.setting;
+    const struct spt_hub_curve *curve = figure->report->setting;
     for (int row = PLOT_ROWS; row >= 1; row--)
         write_plot_row(text, curve, row);
     write_axis(text, curve);

@@ -143,12 +143,31 @@ static void say_plan(struct spt_page *page, const struct spt_schedule_report *re
     spt_page_close(page);
 }
 
-void spt_schedule_page(struct spt_page *page, const struct spt_schedule_report *report)
+void spt_schedule_report_take(struct spt_schedule_report *report,
+                              const struct spt_maintenance *plan)
 {
-    spt_history_page(page, report->schedule->question);
+    report->schedule = &plan->schedule;
+    report->entry_count = plan->entry_count;
+    report->entries = plan->entries;
+    report->cut = plan->cut;
+    report->curve_count = plan->curve_count;
+    report->curve = plan->curve;
+    report->spread = plan->spread;
+    report->low = plan->low;
+    report->high = plan->high;
+}
+
+void spt_schedule_plan_page(struct spt_page *page, const struct spt_schedule_report *report)
+{
     say_plan(page, report);
     spt_schedule_survival_page(page, report);
     spt_schedule_replacement_page(page, report);
     spt_schedule_calendar_page(page, report);
+}
+
+void spt_schedule_page(struct spt_page *page, const struct spt_schedule_report *report)
+{
+    spt_history_page(page, report->schedule->question);
+    spt_schedule_plan_page(page, report);
     spt_page_flags(page, report->assessment);
 }

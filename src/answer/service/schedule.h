@@ -5,6 +5,7 @@
 #include "format/date.h"
 #include "format/ical.h"
 #include "format/page/page.h"
+#include "spalltime/ask.h"
 #include "spalltime/service.h"
 #include "spalltime/uncertainty.h"
 #include "study/curve/survival_curve.h"
@@ -36,9 +37,16 @@ struct spt_schedule_report {
     const struct spt_survival_curve *survival;
 };
 
+/* Puts the parts of a plan into a report. */
+void spt_schedule_report_take(struct spt_schedule_report *report,
+                              const struct spt_maintenance *plan);
+
 /* A plan as a page: the tasks, the survival with its chart, the replacement, the calendar, the
  * flags. The CSV is the calendar, one row for each date, also those that the page leaves out. */
 void spt_schedule_page(struct spt_page *page, const struct spt_schedule_report *report);
+
+/* The same without the flags, for a page that has them already. */
+void spt_schedule_plan_page(struct spt_page *page, const struct spt_schedule_report *report);
 
 /* The same as members of an object that the caller has opened, with the rows of the page. */
 void spt_schedule_json(struct spt_json *json, const struct spt_page *page,

@@ -8,6 +8,7 @@
 #include "answer/field/spread.h"
 #include "answer/life/explain.h"
 #include "answer/life/life.h"
+#include "chart/figure.h"
 #include "sentence/sentence.h"
 #include "sentence/together.h"
 
@@ -303,6 +304,28 @@ static void tell_timeline(const void *subject, const struct spt_step_sink *sink)
                          timeline->influences[i].name);
 }
 
+void spt_timeline_headline(struct spt_page *page, const struct spt_service_life *life)
+{
+    const struct spt_timeline *timeline = &life->timeline;
+    const double target_h = life->question.target_life_h;
+    const bool met = timeline->life_h >= target_h;
+    const enum spt_verdict verdict = isnan(target_h) ? SPT_UNJUDGED : met ? SPT_MET : SPT_MISSED;
+    const char *target = isnan(target_h) ? "" : met ? ": meets the target" : ": MISSES the target";
+    if (isnan(timeline->life_h))
+        spt_page_judge(
+            page, verdict,
+            "With the drifts and events of `service` no life can be stated from %s on%s.",
+            spt_page_life(page, timeline->stopped_h), target);
+    else if (isinf(timeline->life_h))
+        spt_page_judge(
+            page, isinf(timeline->life_h) && timeline->until_h < target_h ? SPT_DOUBTFUL : verdict,
+            "With the drifts and events of `service` the life is not spent by %s.",
+            spt_page_life(page, timeline->until_h));
+    else
+        spt_page_judge(page, verdict, "With the drifts and events of `service` the life is %s%s.",
+                       spt_page_life(page, timeline->life_h), target);
+}
+
 void spt_timeline_page(struct spt_page *page, const struct spt_service_life *life, bool explain)
 {
     const struct spt_case *question = &life->question;
@@ -315,6 +338,8 @@ void spt_timeline_page(struct spt_page *page, const struct spt_service_life *lif
     judge(page, question, timeline);
     say_band(page, life);
     spt_page_close(page);
+    spt_figure_page(page, "timeline", &(struct spt_report){.title = question->title, .life = life},
+                    &(struct spt_report_case){0}, NULL);
     show_influences(page, timeline);
     show_stages(page, timeline);
     say_flags(page, question, timeline);

@@ -2,7 +2,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "answer/page/html.h"
+#include "answer/page/report.h"
+#include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/output.h"
 #include "cli/report_data.h"
@@ -74,32 +75,60 @@ static bool applies_somewhere(const struct spt_chart *chart, const struct spt_re
     return false;
 }
 
-static int answer(const struct spt_options *options, const struct spt_report *report,
-                  const struct spt_chart *chart, int picked)
+/* What the page is made from. */
+struct whole {
+    struct spt_report report;
+    struct spt_schedule_report plan;
+};
+
+static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
+{
+    const struct whole *whole = answer;
+    (void)options;
+    spt_report_page(page, &whole->report, &whole->plan);
+}
+
+static int exit_status(const struct spt_report *report, int picked)
+{
+    return spt_ask_life_misses(report->cases[picked].assessment) ? SPT_EXIT_TARGET_MISSED
+                                                                 : SPT_EXIT_DONE;
+}
+
+static int answer_chart(const struct spt_options *options, const struct spt_report *report,
+                        const struct spt_chart *chart, int picked)
 {
     struct spt_output output;
-    if (chart && !applies_somewhere(chart, report, picked)) {
+    if (!applies_somewhere(chart, report, picked)) {
         spt_say(options->call, "spalltime report: the chart `%s` needs %s, which this %s has not\n",
                 chart->name, chart->needs, picked ? "variant" : "scenario");
         return SPT_EXIT_BAD_INPUT;
     }
     if (!spt_output_open(options->call, &output))
         return SPT_EXIT_SYSTEM;
-    bool written = chart ? spt_chart_alone(chart, report, picked, output.stream)
-                         : spt_html(report, output.stream);
-    if (!written) {
+    if (!spt_chart_alone(chart, report, picked, output.stream)) {
         spt_say(options->call, "spalltime: out of memory\n");
         spt_output_drop(&output);
         return SPT_EXIT_SYSTEM;
     }
-    bool missed = spt_ask_life_misses(report->cases[picked].assessment);
-    return spt_output_close(&output, options, missed ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+    return spt_output_close(&output, options, exit_status(report, picked));
+}
+
+static int answer(const struct spt_options *options, struct spt_input *input,
+                  const struct whole *whole, const struct spt_chart *chart, int picked)
+{
+    static const struct spt_answer_forms forms = {fill_page, NULL, NULL};
+    struct spt_options html = *options;
+    if (chart)
+        return answer_chart(options, &whole->report, chart, picked);
+    html.format = SPT_FORMAT_HTML;
+    return spt_cli_answer(&html, &forms, &input->arena, whole->report.title, whole,
+                          exit_status(&whole->report, picked));
 }
 
 int spt_command_report(const struct spt_options *options)
 {
     struct spt_input input;
-    struct spt_report report;
+    struct whole whole;
     int picked = 0;
     const struct spt_chart *chart = options->chart ? spt_chart_find(options->chart) : NULL;
     if (options->chart && !chart)
@@ -115,9 +144,9 @@ int spt_command_report(const struct spt_options *options)
     if (!status)
         status = pick_case(options, chart, &input.scenario, &picked);
     if (!status)
-        status = spt_cli_report_data(options, chart, picked, &input, &report);
+        status = spt_cli_report_data(options, chart, picked, &input, &whole.report, &whole.plan);
     if (!status)
-        status = answer(options, &report, chart, picked);
+        status = answer(options, &input, &whole, chart, picked);
     spt_input_free(&input);
     return status;
 }

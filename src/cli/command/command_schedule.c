@@ -151,18 +151,6 @@ static int compute(const struct spt_options *options, struct spt_input *input, d
     return SPT_EXIT_DONE;
 }
 
-static void take_plan(const struct spt_maintenance *plan, struct spt_schedule_report *report)
-{
-    report->entry_count = plan->entry_count;
-    report->entries = plan->entries;
-    report->cut = plan->cut;
-    report->curve_count = plan->curve_count;
-    report->curve = plan->curve;
-    report->spread = plan->spread;
-    report->low = plan->low;
-    report->high = plan->high;
-}
-
 /* Reads what does not depend on the plan, so that a mistake in it is reported at once. */
 static int prepare(const struct spt_options *options, struct spt_input *input,
                    struct spt_schedule_report *report)
@@ -215,7 +203,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
         problem = compute(options, input, report.floor, &assessment, &plan);
     if (problem)
         return problem;
-    take_plan(&plan, &report);
+    spt_schedule_report_take(&report, &plan);
     problem = check_dates(options, &report);
     if (!problem)
         problem = draw_survival(options, &input->arena, &assessment, &report);

@@ -23,10 +23,11 @@ enum spt_block_kind {
 struct spt_block {
     struct spt_block *next;
     enum spt_block_kind kind;
-    enum spt_role role;       /* of a sentence */
-    enum spt_verdict verdict; /* of a sentence */
-    const char *mark;         /* of a sentence */
-    const char *words;        /* heading, sentence, or id of a table */
+    enum spt_section_form section; /* of an opening */
+    enum spt_role role;            /* of a sentence */
+    enum spt_verdict verdict;      /* of a sentence */
+    const char *mark;              /* of a sentence */
+    const char *words;             /* heading, sentence, or id of a table */
     union {
         struct spt_table table;
         struct spt_picture picture;

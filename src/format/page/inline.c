@@ -8,7 +8,6 @@
 #include "format/page/blocks.h"
 
 #define SYMBOL_LENGTH 5 /* longest symbol before a subscript, "kappa" */
-#define BREAKLESS "\xC2\xA0"
 
 static bool is_word(char c)
 {
@@ -76,7 +75,7 @@ void spt_page_inline(FILE *out, const char *words)
         } else if (*at == SPT_NAME_FROM) {
             at = write_element(out, at + 1, SPT_NAME_TO, "bdi");
         } else {
-            fputs(BREAKLESS, out);
+            fputs(SPT_BREAKLESS, out);
             at++;
         }
         from = at;

@@ -4,6 +4,8 @@
 
 #include <stdio.h>
 
+#define SPT_BREAKLESS "\xC2\xA0" /* a blank at which no line is broken */
+
 /* Writes the words of a page as HTML, escaped: `code` between backticks, names of the user apart,
  * C_u with a subscript, no line break between the thousands of a number. */
 void spt_page_inline(FILE *out, const char *words);

@@ -71,6 +71,19 @@ void spt_page_open(struct spt_page *page, const char *heading, ...)
     va_end(arguments);
 }
 
+void spt_page_open_as(struct spt_page *page, enum spt_section_form section, const char *heading,
+                      ...)
+{
+    struct spt_block *block = add(page, SPT_BLOCK_OPEN);
+    va_list arguments;
+    va_start(arguments, heading);
+    if (block) {
+        block->section = section;
+        block->words = keep_words(page, heading, arguments);
+    }
+    va_end(arguments);
+}
+
 void spt_page_close(struct spt_page *page)
 {
     add(page, SPT_BLOCK_CLOSE);

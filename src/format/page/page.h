@@ -120,10 +120,16 @@ struct spt_page;
 struct spt_page *spt_page_new(struct spt_arena *arena, const char *title);
 bool spt_page_is_whole(const struct spt_page *page);
 
+/* How HTML shows a section; text shows all alike. Of several choices in a row the reader picks
+ * one, without the script all are shown; a fold is closed at first. */
+enum spt_section_form { SPT_SECTION_PLAIN, SPT_SECTION_CHOICE, SPT_SECTION_FOLDED };
+
 /* Open and close a section; sections may hold sections. One without a heading ("") is set apart by
  * an empty line. */
 void spt_page_open(struct spt_page *page, const char *heading, ...)
     __attribute__((format(printf, 2, 3)));
+void spt_page_open_as(struct spt_page *page, enum spt_section_form section, const char *heading,
+                      ...) __attribute__((format(printf, 3, 4)));
 void spt_page_close(struct spt_page *page);
 
 /* A sentence; `mark` is "", a list mark ("- ", "! ") or a label, which text puts before the first

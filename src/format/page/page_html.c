@@ -14,9 +14,11 @@
 struct writer {
     FILE *out;
     bool quiet;
-    int depth;           /* of sections */
-    const char *heading; /* the last one */
-    const char *open;    /* element that holds blocks of one kind in a row; NULL: none */
+    int depth;                                          /* of sections */
+    enum spt_section_form sections[SPT_PAGE_DEPTH_MAX]; /* those that are open */
+    int choices;                                        /* that were opened */
+    const char *heading;                                /* the last one */
+    const char *open; /* element that holds blocks of one kind in a row; NULL: none */
 };
 
 static void close_element(struct writer *writer)
@@ -187,7 +189,7 @@ static void write_cell(FILE *out, const struct spt_table *table, int row, int co
     else
         spt_page_inline(out, words);
     if (*mark && *mark != ' ') {
-        fputs("&nbsp;", out);
+        fputs(SPT_BREAKLESS, out);
         spt_escape(out, mark);
     }
     fputs(column ? "</td>" : "</th>", out);
@@ -228,8 +230,11 @@ static void write_step(struct writer *writer, const struct spt_step *step)
     FILE *out = writer->out;
     if (!writer->open || strcmp(writer->open, "tbody></table></div")) {
         close_element(writer);
-        fputs("<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"Steps\">"
-              "<table class=\"steps\"><thead><tr><th scope=\"col\">quantity</th>"
+        fputs("<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"", out);
+        spt_page_inline_plain(out, writer->heading);
+        fputs("\">\n<table class=\"steps\">\n<caption class=\"unseen\">", out);
+        spt_page_inline(out, writer->heading);
+        fputs("</caption>\n<thead><tr><th scope=\"col\">quantity</th>"
               "<th scope=\"col\">formula</th><th scope=\"col\">numbers</th>"
               "<th scope=\"col\" class=\"n\">value</th><th scope=\"col\">source</th></tr></thead>"
               "<tbody>\n",
@@ -259,9 +264,13 @@ static void write_step(struct writer *writer, const struct spt_step *step)
 static bool write_picture(struct writer *writer, const struct spt_picture *picture)
 {
     FILE *out = writer->out;
-    close_element(writer);
     if (!picture->svg)
         return true;
+    if (!writer->open || strcmp(writer->open, "div")) {
+        close_element(writer);
+        fputs("<div class=\"charts\">\n", out);
+        writer->open = "div";
+    }
     fputs("<figure>\n<figcaption>", out);
     spt_page_inline(out, picture->title);
     fputs("</figcaption>\n", out);
@@ -275,12 +284,53 @@ static bool write_picture(struct writer *writer, const struct spt_picture *pictu
     return drawn;
 }
 
-static void open_section(struct writer *writer, const char *heading)
+static bool is_choice(const struct spt_block *block)
 {
-    const int level = writer->depth + 2 > 6 ? 6 : writer->depth + 2;
-    close_element(writer);
-    writer->depth++;
-    fputs("<section>\n", writer->out);
+    return block && block->kind == SPT_BLOCK_OPEN && block->section == SPT_SECTION_CHOICE;
+}
+
+/* True where no other choice follows at the depth of this one. */
+static bool is_last_choice(const struct spt_block *block)
+{
+    while (block && block->kind != SPT_BLOCK_OPEN)
+        block = block->next;
+    return !is_choice(block);
+}
+
+/* The block after the section that `block` opens. */
+static const struct spt_block *find_end(const struct spt_block *block)
+{
+    int depth = 0;
+    do {
+        depth += block->kind == SPT_BLOCK_OPEN;
+        depth -= block->kind == SPT_BLOCK_CLOSE;
+        block = block->next;
+    } while (block && depth);
+    return block;
+}
+
+/* Writes links to the choices of the page, which follow in a row, and opens what holds them. */
+static void open_choices(struct writer *writer, const struct spt_block *block)
+{
+    int count = 0;
+    if (is_last_choice(find_end(block)))
+        return;
+    fputs("<nav class=\"cases\" aria-label=\"The cases of this page\">\n<ul>\n", writer->out);
+    for (; block; block = block->next) {
+        if (block->kind != SPT_BLOCK_OPEN || block->section != SPT_SECTION_CHOICE)
+            continue;
+        fprintf(writer->out, "<li><a href=\"#case-%d\">", count++);
+        spt_page_inline(writer->out, block->words);
+        fputs("</a></li>\n", writer->out);
+    }
+    fputs("<li><a href=\"#cases\">all, one after the other</a></li>\n</ul>\n</nav>\n"
+          "<div id=\"cases\">\n",
+          writer->out);
+}
+
+static void write_heading(struct writer *writer, const char *heading)
+{
+    const int level = writer->depth + 1 > 6 ? 6 : writer->depth + 1;
     if (!*heading)
         return;
     writer->heading = heading;
@@ -289,21 +339,46 @@ static void open_section(struct writer *writer, const char *heading)
     fprintf(writer->out, "</h%d>\n", level);
 }
 
-static void close_section(struct writer *writer)
+static void open_section(struct writer *writer, const struct spt_block *block)
+{
+    const bool folded = block->section == SPT_SECTION_FOLDED;
+    close_element(writer);
+    if (is_choice(block) && !writer->choices)
+        open_choices(writer, block);
+    if (writer->depth < SPT_PAGE_DEPTH_MAX)
+        writer->sections[writer->depth] = block->section;
+    writer->depth++;
+    if (is_choice(block))
+        fprintf(writer->out, "<section class=\"case\" id=\"case-%d\">\n", writer->choices++);
+    else
+        fputs(folded ? "<details class=\"working\">\n<summary>" : "<section>\n", writer->out);
+    if (folded) {
+        spt_page_inline(writer->out, block->words);
+        fputs("</summary>\n", writer->out);
+    } else {
+        write_heading(writer, block->words);
+    }
+}
+
+static void close_section(struct writer *writer, const struct spt_block *after)
 {
     close_element(writer);
     writer->depth--;
-    fputs("</section>\n", writer->out);
+    const enum spt_section_form section =
+        writer->depth < SPT_PAGE_DEPTH_MAX ? writer->sections[writer->depth] : SPT_SECTION_PLAIN;
+    fputs(section == SPT_SECTION_FOLDED ? "</details>\n" : "</section>\n", writer->out);
+    if (section == SPT_SECTION_CHOICE && writer->choices > 1 && is_last_choice(after))
+        fputs("</div>\n", writer->out);
 }
 
 static bool write_block(struct writer *writer, const struct spt_block *block)
 {
     switch (block->kind) {
     case SPT_BLOCK_OPEN:
-        open_section(writer, block->words);
+        open_section(writer, block);
         break;
     case SPT_BLOCK_CLOSE:
-        close_section(writer);
+        close_section(writer, block->next);
         break;
     case SPT_BLOCK_SENTENCE:
         if (!writer->quiet || !spt_block_is_quiet(block))

@@ -19,30 +19,19 @@ static const char screen_style[] =
     ".warning{font-weight:600}.warning::marker{content:\"!\\a0 \"}\n"
     "a{color:var(--steel)}\n"
     ":focus-visible{outline:3px solid var(--ochre);outline-offset:2px}\n"
-    ".headline{font-size:1.1rem;font-weight:600;margin:.3rem 0}\n"
     "nav.cases ul{display:flex;flex-wrap:wrap;gap:.5rem;list-style:none;padding:0;margin:1rem 0}\n"
     "nav.cases a{display:block;padding:.4rem .8rem;border:1px solid var(--edge);"
     "text-decoration:none;color:var(--ink);background:var(--card)}\n"
     "nav.cases a[aria-current]{border-color:var(--steel);box-shadow:inset 0 -4px 0 var(--steel);"
     "font-weight:600}\n"
-    ".answer{background:var(--card);border-left:6px solid var(--edge);padding:.8rem 1rem;"
-    "margin:.8rem 0}\n"
-    ".answer p{margin:.2rem 0}\n"
-    ".answer .mark{font-weight:700}\n"
-    ".meets{border-left-color:var(--moss)}.meets .mark,.met{color:var(--moss)}\n"
-    ".doubts{border-left:6px dashed var(--ochre)}.doubts .mark,.doubtful{color:var(--ochre)}\n"
-    ".misses{border-left:6px double var(--rust)}.misses .mark,.missed{color:var(--rust)}\n"
-    ".figures{display:flex;flex-wrap:wrap;gap:.3rem 2.2rem;margin:.6rem 0 0}\n"
-    ".figures dt{color:var(--muted);font-size:.9rem}\n"
-    ".figures dd{margin:0;font-size:1.25rem;font-weight:600;font-variant-numeric:tabular-nums}\n"
     ".charts.single{grid-template-columns:1fr!important}.single svg{margin:0}\n"
     ".charts{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,25rem),1fr));"
     "gap:1.2rem;align-items:start}\n"
     "figure{margin:.6rem 0;border:1px solid var(--rule);padding:.4rem;min-width:0}\n"
     "figure svg{display:block;width:100%;height:auto;max-width:40rem;margin:0 auto}\n"
-    "figcaption{font-weight:600;padding:.2rem .4rem}\n"
-    ".pair{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,20rem),1fr));"
-    "gap:0 1.6rem;align-items:start}\n"
+    "figcaption{font-weight:600;padding:.2rem .4rem}\n";
+
+static const char table_style[] =
     /* shadows at the sides show that a table can be scrolled; they are covered at its ends */
     ".wide{overflow-x:auto;margin:.8rem 0;background:linear-gradient(to right,var(--paper) 40%,"
     "transparent),linear-gradient(to left,var(--paper) 40%,transparent) 100% 0,linear-gradient(to "
@@ -64,7 +53,9 @@ static const char screen_style[] =
     "li>bdi:first-child{font-weight:600}\n"
     ".unseen{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}\n"
     ".met{color:var(--moss)}.missed{color:var(--rust)}.doubtful{color:var(--ochre)}\n"
-    ".met,.missed,.doubtful{font-size:1.1rem;font-weight:600}small{font-weight:400}\n"
+    "p.met,p.missed,p.doubtful{font-size:1.1rem;font-weight:600;background:var(--card);"
+    "border-left:6px solid;padding:.5rem .8rem;margin:.6rem 0}p.doubtful{border-left-style:dashed}"
+    "p.missed{border-left-style:double}small{font-weight:400}\n"
     "summary{cursor:pointer;font-weight:600;padding:.3rem 0}\n"
     "figure summary{font-size:.9rem;font-weight:400}\n"
     "details.working table{font-size:.85rem}\n"
@@ -80,11 +71,11 @@ static const char other_styles[] =
     "@page{margin:14mm}\n"
     /* in print: the shown case, details as they are opened, and the calculation of no variant */
     "@media print{body{font-size:9.5pt}header,main,footer{max-width:none;padding:0 .5mm}"
-    "nav,#tip{display:none!important}.case+.case .working,.case+.case .inputs{display:none}"
+    "nav,#tip{display:none!important}.case+.case .working{display:none}"
     "h2,h3,h4,caption,summary{break-after:avoid}"
-    "figure,tr,.answer,.cautions{break-inside:avoid}thead{display:table-header-group}"
+    "figure,tr,.cautions{break-inside:avoid}thead{display:table-header-group}"
     ".wide{overflow:visible;background:none;break-inside:avoid}.working .wide{break-inside:auto}"
-    ".p{min-width:0}.sources{columns:2}.figures{gap:2pt 14pt}"
+    ".p{min-width:0}.sources{columns:2}"
     "table,details.working table{font-size:7.8pt}th,td{padding:1pt 3pt;min-width:0}"
     "tbody th{min-width:4rem}"
     ".charts{grid-template-columns:repeat(2,minmax(0,1fr));gap:6pt}.charts.single{max-width:60%}"
@@ -97,6 +88,7 @@ void spt_page_style(FILE *out)
     fputs("<style>\n", out);
     spt_palette_properties(out);
     fputs(screen_style, out);
+    fputs(table_style, out);
     spt_palette_chart_style(out);
     fputs(other_styles, out);
     fputs("</style>\n", out);

@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "answer/page/html.h"
+#include "answer/page/report.h"
 #include "base/utf8.h"
 #include "chart/chart.h"
 #include "chart/plot.h"
@@ -303,7 +303,11 @@ static void judge_page(const struct spt_report *report)
 {
     struct fuzz_text gathered;
     fuzz_text_begin(&gathered);
-    fuzz_require(spt_html(report, gathered.stream));
+    struct spt_arena arena = {0};
+    struct spt_page *page = spt_page_new(&arena, report->title);
+    spt_report_page(page, report, NULL);
+    fuzz_require(spt_page_html(page, gathered.stream, false));
+    spt_arena_free(&arena);
     char *text = fuzz_text_end(&gathered);
     judge_markup(text);
     free(text);
