@@ -161,10 +161,13 @@ enum spt_status spt_hub_handbook_reactions(const struct spt_hub_handbook *pair,
 struct spt_hub_table {
     double *cosine; /* of each roller's phi */
     double *sine;
-    const double *x_mm;       /* lamina centres along the roller, padded to a multiple of 4 */
+    const double *x_mm;       /* lamina centres along the roller, padded to a multiple of 16 */
     const double *profile_mm; /* 2 P(x); so large in the padding that padding is never loaded */
     double *roller_load_n;    /* of the last solution or spt_hub_reaction */
     double *lamina_sum;       /* scratch, two per lamina */
+    double *lamina_scale;     /* c_s and f in the lives, two per lamina */
+    double *places;           /* the rollers again, in the order of the solver */
+    int laminae;              /* n_s */
     int padded;               /* laminae with padding */
     double sign;              /* s */
     double cos_angle;         /* of alpha */
@@ -172,13 +175,19 @@ struct spt_hub_table {
     double radius_mm;        /* D_pw/2 */
     double arm_mm;           /* z cos a - s R sin a */
     double lamina_stiffness; /* c_s, N/mm^(10/9) */
+    double inner_rate;       /* rating loads of a lamina (q_kci, q_kce) to the power -9/2 */
+    double outer_rate;
+    double rho; /* [(1-gamma)/(1+gamma)]^(143/108) */
 };
+
+struct spt_hub_kernel; /* the loops over laminae, for the vectors of this machine */
 
 /* Filled by spt_hub_prepare. Holds scratch memory: one model per thread. */
 struct spt_hub_model {
     struct spt_hub hub;
     struct spt_hub_table tables[2];
     double length_mm; /* L0, mean pitch radius: tilts are solved for as L0 theta */
+    const struct spt_hub_kernel *kernel;
 };
 
 /* Doubles that spt_hub_prepare needs; 0 where the hub is not valid. */
