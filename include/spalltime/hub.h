@@ -244,8 +244,12 @@ struct spt_hub_solution {
 
 /* Position of equilibrium at a setting: end play (> 0) or preload (< 0) in mm, as the axial travel
  * between the rows.
- * In:     start: initial guess of the position, or NULL; the result does not depend on it.
- * Method: damped Newton on the convex energy with 5 unknowns, checked by spt_hub_reaction.
+ * In:     start: initial guess of the position, or NULL (a guess from statics); the loads of the
+ *         rollers do not depend on it.
+ * Method: damped Newton on the convex energy with 5 unknowns, checked by spt_hub_reaction. Where
+ *         load, rings and rollers are their own mirror image about the y-z plane, so is the
+ *         position, x and tilt_y 0: it is the one that is given where single rollers leave it open
+ *         (`located` false). Else it is one of those that are possible, which depends on the start.
  * Status: SPT_BAD_ARGUMENT; SPT_FREE without load and preload; SPT_CANNOT_CARRY where nothing
  *         limits the displacement of the inner body; SPT_NOT_APPLICABLE where it moves by more than
  *         20 mm plus five times the setting, tilts times L0 included; SPT_NOT_CONVERGED. The last
@@ -255,6 +259,18 @@ struct spt_hub_solution {
 enum spt_status spt_hub_solve(const struct spt_hub_model *model, double setting_mm,
                               const struct spt_hub_load *load, const struct spt_hub_position *start,
                               struct spt_hub_solution *solution);
+
+/* Balances of one load found last, at each position of the cages, and how they follow the setting:
+ * the start of the next. With them, what it took. Zero-initialise. */
+#define SPT_HUB_TRAIL_STEPS 4
+struct spt_hub_trail {
+    bool known[SPT_HUB_TRAIL_STEPS];
+    double setting_mm[SPT_HUB_TRAIL_STEPS];
+    double x_mm[SPT_HUB_TRAIL_STEPS][SPT_HUB_UNKNOWNS]; /* x, y, z, L0 tilt_x, L0 tilt_y */
+    double slope[SPT_HUB_TRAIL_STEPS][SPT_HUB_UNKNOWNS];
+    long solves;
+    long passes; /* over the rollers, several in a solve */
+};
 
 /* Axial force in N in the unloaded pair at a setting; 0 where the pair has play.
  * Status: as spt_hub_solve, but SPT_OK in place of SPT_FREE; SPT_NOT_APPLICABLE for one row. */

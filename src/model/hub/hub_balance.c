@@ -43,12 +43,18 @@ struct spt_hub_position spt_hub_position_of(const struct spt_hub_model *model, c
                                      x_mm[4] / model->length_mm};
 }
 
-double spt_hub_load_norm(const struct spt_hub_model *model, const struct spt_hub_load *load)
+static double measure_load(const struct spt_hub_model *model, const struct spt_hub_load *load)
 {
     double moment = hypot(load->moment_x_nmm, load->moment_y_nmm) / model->length_mm;
     if (model->hub.tilt_locked)
         moment = 0;
     return hypot(hypot(load->force_x_n, load->force_y_n), hypot(load->force_z_n, moment));
+}
+
+bool spt_hub_is_solvable(const struct spt_hub_model *model, double setting_mm,
+                         const struct spt_hub_load *load)
+{
+    return fabs(setting_mm) <= SPT_HUB_SETTING_MAX_MM && measure_load(model, load) <= 1e12;
 }
 
 struct spt_hub_system spt_hub_system_of(const struct spt_hub_model *model,
@@ -247,7 +253,7 @@ enum spt_status spt_hub_balance(const struct spt_hub_problem *problem,
     struct iterate now = {.problem = problem,
                           .halved = spt_hub_place_is_symmetric(model, problem->place) &&
                                     spt_hub_load_is_symmetric(model, problem->load),
-                          .load_n = spt_hub_load_norm(model, problem->load),
+                          .load_n = measure_load(model, problem->load),
                           .longest_mm = STEP_FIRST_MM};
     begin(&now);
     enum spt_status status = iterate(&now);

@@ -34,8 +34,9 @@ struct spt_hub_balance {
 enum spt_status spt_hub_balance(const struct spt_hub_problem *problem,
                                 struct spt_hub_balance *balance);
 
-/* Norm of a load in N, moments divided by L0; without moments where the tilt is locked. */
-double spt_hub_load_norm(const struct spt_hub_model *model, const struct spt_hub_load *load);
+/* False for a setting or a load that is no number or beyond the range of the model. */
+bool spt_hub_is_solvable(const struct spt_hub_model *model, double setting_mm,
+                         const struct spt_hub_load *load);
 
 /* The unknowns as a position. */
 struct spt_hub_position spt_hub_position_of(const struct spt_hub_model *model, const double *x_mm);

@@ -78,8 +78,7 @@ enum spt_status spt_hub_solve(const struct spt_hub_model *model, double setting_
 {
     clear(solution, setting_mm);
     double start_mm[N], l0 = model->length_mm;
-    if (!(fabs(setting_mm) <= SPT_HUB_SETTING_MAX_MM) ||
-        !(spt_hub_load_norm(model, load) <= 1e12) || !position_is_finite(start))
+    if (!spt_hub_is_solvable(model, setting_mm, load) || !position_is_finite(start))
         return SPT_BAD_ARGUMENT;
     for (int i = 0; start && i < N; i++) {
         const double x[N] = {start->x_mm, start->y_mm, start->z_mm, l0 * start->tilt_x_rad,

@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/setting.h"
-
 #include <math.h>
 
+#include "base/quotient.h"
 #include "spalltime/assess.h"
+#include "study/hub/cage_damage.h"
+#include "study/hub/setting_store.h"
 
 _Static_assert(SPT_HUB_PHASES_MAX <= SPT_SETTING_CASES_MAX, "every phase is a case of a setting");
 
@@ -88,15 +89,15 @@ static enum spt_status find_phase_life(const struct spt_hub_bench *bench,
                                        const struct spt_hub_model *model, int phase,
                                        double running_mm, double row_mrev[2])
 {
-    struct spt_setting_case one = bench->room->cases[phase];
-    struct spt_setting_point point;
-    one.time_share = 1;
-    one.life_factor[0] = one.life_factor[1] = 1;
-    const struct spt_setting_duty duty = {
-        .cases = &one, .count = 1, .cage_positions = SPT_HUB_CAGE_POSITIONS};
-    enum spt_status status = spt_setting_life(model, &duty, running_mm, NULL, &point, NULL);
-    row_mrev[0] = point.row_mrev[0];
-    row_mrev[1] = point.row_mrev[1];
+    struct spt_hub_trail trail = {.known = {false}};
+    struct spt_cage_damage damage;
+    const struct spt_cage_question question = {.model = model,
+                                               .positions = SPT_HUB_CAGE_POSITIONS,
+                                               .setting_mm = running_mm,
+                                               .load = &bench->room->cases[phase].load};
+    enum spt_status status = spt_cage_damage(&question, &trail, &damage);
+    for (int row = 0; row < 2; row++)
+        row_mrev[row] = status == SPT_OK ? spt_quotient(1, damage.basic[row]) : (double)NAN;
     return status;
 }
 
@@ -281,7 +282,9 @@ enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool align
 {
     const struct spt_hub_case *hub = bench->question->hub;
     struct spt_setting_duty duty = spt_hub_bench_duty(bench);
+    const struct spt_setting_terms terms = {aligned ? &bench->aligned : &bench->model, &duty, NULL};
     struct spt_setting_study study;
+    struct spt_setting_store store;
     double lowest_mm = hub->preload_allowed ? hub->lowest_mm : fmax(hub->lowest_mm, least_mm);
     const struct spt_setting_question question = {
         .lowest_mm = lowest_mm + bench->thermal_mm,
@@ -291,8 +294,8 @@ enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool align
     *best_mm = (double)NAN;
     if (!(question.lowest_mm < question.highest_mm))
         return SPT_OK;
-    enum spt_status status =
-        spt_setting_study(aligned ? &bench->aligned : &bench->model, &duty, &question, &study);
+    spt_setting_store_begin(&store, &terms);
+    enum spt_status status = spt_setting_best_of(&store, &question, &study);
     *best_mm = study.best.setting_mm - bench->thermal_mm;
     if (status != SPT_OK)
         fail(failure, status, SPT_HUB_STEP_SETTING,
