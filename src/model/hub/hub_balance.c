@@ -209,13 +209,12 @@ static void begin(struct iterate *now)
 }
 
 /* How the unknowns follow the setting: -H^-1 dg/de. */
-static void find_slope(const struct iterate *now, double slope[N])
+static void find_slope(struct iterate *now, double slope[N])
 {
     double by_setting[N], right[N], v[N];
     const struct spt_hub_system *system = &now->at.system;
     memset(slope, 0, N * sizeof *slope);
-    spt_hub_gather_slope(now->problem->model, (double(*)[SPT_HUB_SUM_COUNT])now->at.sums,
-                         by_setting);
+    spt_hub_gather_slope(now->problem->model, now->at.sums, by_setting);
     for (int i = 0; i < system->count; i++)
         right[i] = -by_setting[now->free[i]];
     if (!spt_hub_divide(system, right, v))
