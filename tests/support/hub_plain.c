@@ -43,7 +43,8 @@ static struct sums sum_laminae(const struct spt_hub_table *t, const struct rolle
     for (int i = 0; i < t->laminae; i += SPT_LANES) {
         spt_lanes x = lanes_load(t->x_mm + i);
         spt_lanes d = roller->approach_mm + roller->tilt_rad * x - lanes_load(t->profile_mm + i);
-        spt_lanes root = lanes_where_above(d, SPT_ROOT_MIN, lanes_ninth_root(d));
+        d = lanes_where_above(d, SPT_ROOT_MIN, d);
+        spt_lanes root = lanes_ninth_root(d);
         spt_lanes q = d * root, root_x = root * x;
         load += q;
         load_x += q * x;
@@ -254,7 +255,8 @@ static void add_powers(const struct spt_hub_table *t, const struct roller *rolle
     for (int i = 0; i < t->laminae; i += SPT_LANES) {
         spt_lanes d = roller->approach_mm + roller->tilt_rad * lanes_load(t->x_mm + i) -
                       lanes_load(t->profile_mm + i);
-        spt_lanes q = lanes_where_above(d, SPT_ROOT_MIN, d * lanes_ninth_root(d));
+        d = lanes_where_above(d, SPT_ROOT_MIN, d);
+        spt_lanes q = d * lanes_ninth_root(d);
         double loads[SPT_LANES];
         lanes_store(loads, q);
         for (int k = 0; k < SPT_LANES; k++) {

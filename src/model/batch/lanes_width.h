@@ -88,11 +88,12 @@ LANE_INLINE LANE(spt_lanes) LANE(lanes_guess)(LANE(spt_lanes) a)
     return LANE(lanes_from_bits)(LANE(lanes_to_bits)(guess + magic) << 32);
 }
 
-/* a^(1/9) for a >= SPT_ROOT_MIN to 1e10, within 1e-14 (relative); an arbitrary double, NaN among
- * them, below. With y close to a^(-1/9) and r = 1 - a y^9: a^(-1/9) = y (1-r)^(-1/9) and a^(1/9) =
- * a y^8 (1-r)^(-8/9), both as series in r. The first series reduces r to below 1e-3, the second has
- * terms up to r^5. LANE_TEAM of them go in step, because a chain of so many operations that wait
- * for each other leaves most of a processor idle. */
+/* a^(1/9) for a >= SPT_ROOT_MIN to 1e10, within 1e-14 (relative), and 0 of 0. Below 0 powers
+ * underflow, which takes a processor a hundred times as long: such arguments are set to 0. With y
+ * close to a^(-1/9) and r = 1 - a y^9: a^(-1/9) = y (1-r)^(-1/9) and a^(1/9) = a y^8 (1-r)^(-8/9),
+ * both as series in r. The first series reduces r to below 1e-3, the second has terms up to r^5.
+ * LANE_TEAM of them go in step, because a chain of so many operations that wait for each other
+ * leaves most of a processor idle. */
 #define TEAM for (int i = 0; i < LANE_TEAM; i++)
 LANE_INLINE void LANE(lanes_ninth_roots)(const LANE(spt_lanes) a[LANE_TEAM],
                                          LANE(spt_lanes) root[LANE_TEAM])

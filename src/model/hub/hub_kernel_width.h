@@ -19,11 +19,10 @@ LANE_TARGET SPT_INLINE void LANE(add_laminae)(const struct spt_hub_table *t,
         x[i] = LANE(lanes_load)(t->x_mm + k + i * LANES);
         d[i] = roller->approach_mm + roller->tilt_rad * x[i] -
                LANE(lanes_load)(t->profile_mm + k + i * LANES);
+        d[i] = LANE(lanes_where_above)(d[i], SPT_ROOT_MIN, d[i]);
     }
     LANE(lanes_ninth_roots)(d, root);
     for (int i = 0; i < LANE_TEAM; i++) {
-        /* the root is masked, not the load: it is NaN where the rings are far apart */
-        root[i] = LANE(lanes_where_above)(d[i], SPT_ROOT_MIN, root[i]);
         LANE(spt_lanes) q = d[i] * root[i], root_x = root[i] * x[i];
         to->load += q;
         to->load_x += q * x[i];

@@ -78,8 +78,8 @@ static void find_loads(const struct spt_hub_table *t, double approach, double sl
 {
     for (int k = 0; k < t->laminae; k += SPT_LANES) {
         spt_lanes d = approach + slope * lanes_load(t->x_mm + k) - lanes_load(t->profile_mm + k);
-        spt_lanes load = t->lamina_stiffness * d * lanes_ninth_root(d);
-        lanes_store(loads + k, lanes_where_above(d, SPT_ROOT_MIN, load));
+        d = lanes_where_above(d, SPT_ROOT_MIN, d);
+        lanes_store(loads + k, t->lamina_stiffness * d * lanes_ninth_root(d));
     }
 }
 
