@@ -8,10 +8,10 @@
  * The load centres carry the load as in the handbook method, each row gives way as a row with half
  * its rollers loaded, or, where preload is greater, all of them. Ours. */
 
-#define HALF_ZONE                                                                                  \
-    4.1            /* Q_max Z cos alpha/F_r with half the rollers loaded, as in the textbooks      \
-                    */
-#define AXIAL 1.26 /* F_a/(F_r tan alpha) of such a row: J_a/J_r of Sjoevall's integrals */
+/* Q_max Z cos alpha/F_r with half the rollers loaded, as in the textbooks */
+#define HALF_ZONE 4.1
+/* F_a/(F_r tan alpha) of such a row: J_a/J_r of Sjoevall's integrals */
+#define AXIAL 1.26
 
 /* A radial force or way of both rows. */
 struct pair {
