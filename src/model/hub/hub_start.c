@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "model/hub/hub_balance.h"
+#include "model/hub/hub_step.h"
 
 /* A guess, which only saves steps: the balance does not depend on where the search for it starts.
  * The load centres carry the load as in the handbook method, each row gives way as a row with half
@@ -13,21 +14,30 @@
 /* F_a/(F_r tan alpha) of such a row: J_a/J_r of Sjoevall's integrals */
 #define AXIAL 1.26
 
+#define FARTHEST_MM 2.0 /* plus five times the setting: no guess beyond it */
+
 /* A radial force or way of both rows. */
 struct pair {
     double x[2], y[2];
 };
+
+/* True where the load centres take moments: two of them, apart. */
+static bool takes_moments(const struct spt_hub_model *model, const double centre[2])
+{
+    return !model->hub.tilt_locked && model->hub.row_count == 2 && centre[1] != centre[0];
+}
 
 /* What presses each row, at its load centre. */
 static struct pair share_load(const struct spt_hub_model *model, const struct spt_hub_load *load,
                               const double centre[2])
 {
     int rows = model->hub.row_count;
-    double sign = model->hub.turning == SPT_HUB_OUTER_TURNS ? -1 : 1, apart = centre[1] - centre[0];
+    double sign = model->hub.turning == SPT_HUB_OUTER_TURNS ? -1 : 1;
     double fx = sign * load->force_x_n / rows, fy = sign * load->force_y_n / rows;
     struct pair force = {{fx, fx}, {fy, fy}};
-    if (model->hub.tilt_locked || rows == 1)
+    if (!takes_moments(model, centre))
         return force;
+    double apart = centre[1] - centre[0];
     force.x[1] = sign * (load->moment_y_nmm - centre[0] * load->force_x_n) / apart;
     force.y[1] = -sign * (load->moment_x_nmm + centre[0] * load->force_y_n) / apart;
     force.x[0] = sign * load->force_x_n - force.x[1];
@@ -99,7 +109,7 @@ void spt_hub_guess(const struct spt_hub_model *model, double setting_mm,
     x_mm[0] = (way.x[0] + way.x[rows - 1]) / 2;
     x_mm[1] = (way.y[0] + way.y[rows - 1]) / 2;
     x_mm[2] = z_mm;
-    if (!model->hub.tilt_locked && rows == 2) {
+    if (takes_moments(model, centre)) {
         double apart = centre[1] - centre[0];
         double tilt_y = (way.x[1] - way.x[0]) / apart, tilt_x = (way.y[0] - way.y[1]) / apart;
         x_mm[0] = way.x[0] - tilt_y * centre[0];
@@ -107,7 +117,7 @@ void spt_hub_guess(const struct spt_hub_model *model, double setting_mm,
         x_mm[3] = tilt_x * model->length_mm;
         x_mm[4] = tilt_y * model->length_mm;
     }
-    for (int i = 0; i < SPT_HUB_UNKNOWNS; i++)
-        if (!isfinite(x_mm[i])) /* load centres that coincide */
-            memset(x_mm, 0, SPT_HUB_UNKNOWNS * sizeof *x_mm);
+    /* load centres next to each other: the middle is a better start */
+    if (!(spt_hub_norm(x_mm, SPT_HUB_UNKNOWNS) <= FARTHEST_MM + 5 * fabs(setting_mm)))
+        memset(x_mm, 0, SPT_HUB_UNKNOWNS * sizeof *x_mm);
 }

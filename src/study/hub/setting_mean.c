@@ -174,6 +174,8 @@ static bool finish(struct grid *grid, double *aim_mm)
         double slope = integrate(grid->mean, *aim_mm, find_slope, grid->mean), next_mm;
         if (i > 0)
             curvature = (slope - last) / change_mm;
+        if (!(curvature < 0))
+            return false;
         ends_mm[slope < 0] = *aim_mm;
         slopes[slope < 0] = slope;
         next_mm = *aim_mm - slope / curvature;

@@ -205,3 +205,22 @@ Test(hub_balance, statics_are_a_good_start)
             expect_same_lives(&warm, &cold, 1e-11, "start");
         }
 }
+
+/* Face to face, load centres at one place or nearly: statics says nothing there. */
+Test(hub_balance, load_centres_at_one_place_are_no_start)
+{
+    static const double apart_mm[] = {0, 1e-12, 1e-6, 0.01, 0.3, 2};
+    struct spt_hub hub = straight_hub();
+    hub.mounting = SPT_HUB_FACE_TO_FACE;
+    double reach_mm = (105 + 80) / 2.0 * tan(hub.rows[0].geometry.contact_angle_rad);
+    for (size_t i = 0; i < sizeof apart_mm / sizeof *apart_mm; i++) {
+        const double middle[SPT_HUB_UNKNOWNS] = {0};
+        hub.rows[0].position_mm = 0;
+        hub.rows[1].position_mm = reach_mm + apart_mm[i];
+        struct spt_hub_model model = example_model(&hub);
+        struct spt_hub_load load = example_load(0.1);
+        struct spt_hub_balance guessed = solve(&model, 0.02, &load, NULL);
+        struct spt_hub_balance cold = solve(&model, 0.02, &load, middle);
+        expect_same_lives(&guessed, &cold, 1e-9, "centres");
+    }
+}
