@@ -67,7 +67,7 @@ void spt_hub_place_cages(const struct spt_hub_model *model, int positions)
 {
     if (positions <= 1 || model->tables[0].places[0] == positions)
         return;
-    for (int i = 1; i < positions; i++)
+    for (int i = 0; i < positions; i++)
         spt_hub_place_rollers(model, i, (double)i / positions);
     model->tables[0].places[0] = positions;
 }

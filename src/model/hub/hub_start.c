@@ -90,7 +90,7 @@ void spt_hub_guess(const struct spt_hub_model *model, double setting_mm,
 {
     int rows = model->hub.row_count;
     double centre[2] = {0, 1}, approach_mm[2], z_mm;
-    struct pair way;
+    struct pair way = {{0, 0}, {0, 0}};
     memset(x_mm, 0, SPT_HUB_UNKNOWNS * sizeof *x_mm);
     for (int i = 0; i < rows; i++)
         centre[i] = model->tables[i].arm_mm / model->tables[i].cos_angle;

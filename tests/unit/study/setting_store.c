@@ -40,14 +40,14 @@ Test(setting_store, a_curve_takes_few_load_distributions_and_few_passes_in_each)
     } rows[] = {
         {"mirrored", SCATTER, 2700},
         {"tilted", SCATTER "  inboard_misalignment: {about_x: 1 mrad, about_y: 0.7 mrad}\n", 4200},
-        {"any aim", SCATTER "  preload_allowed: yes\n", 6000},
+        {"any aim", SCATTER "  preload_allowed: yes\n", 7000},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         draw_curve(rows[i].hub);
         double passes = (double)curve.study.passes / (double)curve.study.solves;
         cr_expect(curve.study.solves > 1000 && curve.study.solves <= rows[i].most, "%s: %ld",
                   rows[i].what, curve.study.solves);
-        cr_expect_lt(passes, 3.1, "%s: %g passes", rows[i].what, passes);
+        cr_expect_lt(passes, 3.2, "%s: %g passes", rows[i].what, passes);
         hub_scenario_free(&test);
     }
 }
@@ -64,7 +64,7 @@ Test(setting_store, the_best_alone_takes_a_scan_and_a_search)
     struct spt_setting_study best, study;
     spt_setting_store_begin(&store, &terms);
     cr_assert_eq(spt_setting_best_of(&store, &question, &best), SPT_OK);
-    cr_expect_leq(best.solves, 12 * 95, "%ld", best.solves);
+    cr_expect_leq(best.solves, 12 * 110, "%ld", best.solves);
     cr_expect_lt((double)best.passes / (double)best.solves, 3.3);
     cr_assert_eq(spt_setting_study(&test.bench.model, &duty, &question, &study), SPT_OK);
     cr_expect(near(best.best.setting_mm, study.best.setting_mm, 0, 1e-7));
