@@ -182,6 +182,8 @@ static double find_agreement(const struct search *s, const struct spt_hub_energy
         slopes -= 0.5 * step[i] * (s->at.gradient_n[i] + next->gradient_n[i]);
     }
     bool lost = promised <= 1e-8 * (fabs(s->at.energy_nmm) + s->load_n * norm(s->x));
+    if (!(promised > 0))
+        return -1;
     return (lost ? slopes : s->at.energy_nmm - next->energy_nmm) / promised;
 }
 

@@ -135,6 +135,8 @@ static double compare(const struct iterate *now, const struct point *next, const
     const struct point *at = &now->at;
     double scale = fabs(at->energy.energy_nmm) + now->load_n * spt_hub_norm(at->x, N);
     double predicted = predict(&at->system, step), fall = 0;
+    if (!(predicted > 0)) /* H is lost to round-off: a shorter step */
+        return -1;
     if (predicted > 1e-8 * scale)
         return (at->energy.energy_nmm - next->energy.energy_nmm) / predicted;
     for (int i = 0; i < at->system.count; i++)
@@ -182,7 +184,7 @@ static enum spt_status iterate(struct iterate *now)
             return SPT_OK;
         enum outcome outcome = advance(now);
         /* round-off leaves no more */
-        if (allowed && !(now->at.gradient <= 0.5 * before))
+        if (allowed && now->at.gradient <= allow(now) && !(now->at.gradient <= 0.5 * before))
             return SPT_OK;
         if (outcome == RUN_OUT)
             return SPT_NOT_CONVERGED;
