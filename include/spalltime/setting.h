@@ -199,6 +199,8 @@ struct spt_hub_bench {
     const struct spt_hub_room *room;
     struct spt_hub_model model;
     struct spt_hub_model aligned; /* the same hub with aligned rings */
+    struct spt_hub_trail
+        *references; /* of each phase at its reference: where setting factors start */
     double mounted_mm;
     double thermal_mm; /* change of the setting by temperature */
     bool rated;        /* spt_hub_bench_rate has set the life factors of the duty */

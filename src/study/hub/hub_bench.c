@@ -27,9 +27,13 @@ static enum spt_status fail(struct spt_hub_failure *failure, enum spt_status sta
     return status;
 }
 
+#define TRAIL_LENGTH ((sizeof(struct spt_hub_trail) + sizeof(double) - 1) / sizeof(double))
+
+/* Two models, and the balances of each phase at its reference. */
 size_t spt_hub_bench_workspace(const struct spt_case *question)
 {
-    return 2 * spt_hub_workspace_length(&question->hub->hub);
+    return 2 * spt_hub_workspace_length(&question->hub->hub) +
+           (size_t)count_phases(question) * TRAIL_LENGTH;
 }
 
 static enum spt_status prepare(struct spt_hub_bench *bench)
@@ -39,8 +43,9 @@ static enum spt_status prepare(struct spt_hub_bench *bench)
     size_t half = spt_hub_workspace_length(&hub);
     if (half == 0)
         return SPT_BAD_ARGUMENT;
-    if (room->workspace_length < 2 * half)
+    if (room->workspace_length < spt_hub_bench_workspace(bench->question))
         return SPT_NO_ROOM;
+    bench->references = (struct spt_hub_trail *)(void *)(room->workspace + 2 * half);
     enum spt_status status = spt_hub_prepare(&hub, room->workspace, half, &bench->model);
     for (int i = 0; i < 2; i++)
         hub.rows[i].misalignment_x_rad = hub.rows[i].misalignment_y_rad = 0;
@@ -87,15 +92,15 @@ static void fill_cases(struct spt_hub_bench *bench, double factor)
 /* L10r of both rows of one phase, averaged over the cages. */
 static enum spt_status find_phase_life(const struct spt_hub_bench *bench,
                                        const struct spt_hub_model *model, int phase,
-                                       double running_mm, double row_mrev[2])
+                                       double running_mm, struct spt_hub_trail *trail,
+                                       double row_mrev[2])
 {
-    struct spt_hub_trail trail = {.known = {false}};
     struct spt_cage_damage damage;
     const struct spt_cage_question question = {.model = model,
                                                .positions = SPT_HUB_CAGE_POSITIONS,
                                                .setting_mm = running_mm,
                                                .load = &bench->room->cases[phase].load};
-    enum spt_status status = spt_cage_damage(&question, &trail, &damage);
+    enum spt_status status = spt_cage_damage(&question, trail, &damage);
     for (int row = 0; row < 2; row++)
         row_mrev[row] = status == SPT_OK ? spt_quotient(1, damage.basic[row]) : (double)NAN;
     return status;
@@ -105,10 +110,12 @@ static enum spt_status find_references(struct spt_hub_bench *bench, struct spt_h
 {
     for (int i = 0; i < count_phases(bench->question); i++) {
         double *row_mrev = bench->room->reference_mrev[i];
+        struct spt_hub_trail *trail = &bench->references[i];
+        *trail = (struct spt_hub_trail){.known = {false}};
         row_mrev[0] = row_mrev[1] = (double)NAN;
         if (!(bench->room->cases[i].speed_rpm > 0))
             continue;
-        enum spt_status status = find_phase_life(bench, &bench->aligned, i, 0, row_mrev);
+        enum spt_status status = find_phase_life(bench, &bench->aligned, i, 0, trail, row_mrev);
         if (status == SPT_OK && !isfinite(row_mrev[0] + row_mrev[1]))
             status = SPT_NOT_APPLICABLE; /* an unloaded row has no reference life */
         if (status != SPT_OK)
@@ -150,12 +157,14 @@ enum spt_status spt_hub_bench_factors(const struct spt_hub_bench *bench, bool al
 {
     const struct spt_hub_model *model = aligned ? &bench->aligned : &bench->model;
     for (int i = 0; i < count_phases(bench->question); i++) {
+        /* from the reference, so that no answer depends on those before it */
+        struct spt_hub_trail trail = bench->references[i];
         double row_mrev[2];
         factors[i][0] = factors[i][1] = 1;
         if (!(bench->room->cases[i].speed_rpm > 0))
             continue;
         enum spt_status status =
-            find_phase_life(bench, model, i, mounted_mm + bench->thermal_mm, row_mrev);
+            find_phase_life(bench, model, i, mounted_mm + bench->thermal_mm, &trail, row_mrev);
         if (status != SPT_OK)
             return fail(failure, status, SPT_HUB_STEP_SETTING, phase_of(bench, 0, i)->name,
                         mounted_mm);
