@@ -5,6 +5,7 @@ PYTHON ?= $(firstword $(foreach p,python3 /usr/bin/python3, \
             $(shell $(p) -c 'import scipy.optimize' 2>/dev/null && echo $(p))))
 
 .PHONY: bench-hub
+bench: bench-hub
 bench-hub: $(HUB_BENCH) $(PROGRAM) ## time the hub model against GSL, SciPy, the plain way; BEFORE=program
 	$(Q)$(HUB_BENCH) "$(PYTHON)" tests/bench/hub_case.py
 	$(Q)python3 tests/bench/hub_sweep_bench.py $(PROGRAM) tests/cli/inputs/sweep_hub.yaml

@@ -7,6 +7,8 @@
 #include "model/hub/hub_balance.h"
 #include "model/hub/hub_lives.h"
 
+_Static_assert(SPT_HUB_TRAIL_STEPS >= SPT_HUB_PLACES, "every place has its step of the trail");
+
 /* State of one average. */
 struct work {
     const struct spt_cage_question *question;
@@ -30,8 +32,8 @@ static void make_laws(struct work *work)
         else if (usable)
             work->laws[row] = spt_hub_lamina_law(q->model, row, usable);
         work->modified[row] = usable && work->lives == SPT_OK;
-        work->damage->basic[row] = 0;
-        work->damage->modified[row] = work->modified[row] ? 0 : (double)NAN;
+        if (work->modified[row])
+            work->damage->modified[row] = 0;
     }
 }
 
@@ -117,6 +119,7 @@ enum spt_status spt_cage_damage(const struct spt_cage_question *question,
                                 struct spt_hub_trail *trail, struct spt_cage_damage *damage)
 {
     struct work work = {.question = question, .trail = trail, .damage = damage, .last = -1};
+    *damage = (struct spt_cage_damage){{0, 0}, {(double)NAN, (double)NAN}};
     if (!spt_hub_is_solvable(question->model, question->setting_mm, question->load))
         return SPT_BAD_ARGUMENT;
     make_laws(&work);
