@@ -92,6 +92,7 @@ $(OUT)/%.o: %.c
 VECTOR_CFLAGS = -O3 -fopenmp-simd -fno-math-errno -fno-trapping-math -ffp-contract=fast
 $(OUT)/src/model/batch/batch.o $(OUT)/src/model/batch/batch_grid.o: EXTRA_CFLAGS = $(VECTOR_CFLAGS)
 $(OUT)/src/format/number/number_cells.o: EXTRA_CFLAGS = $(VECTOR_CFLAGS)
+$(OUT)/src/model/hub/hub_kernel.o: EXTRA_CFLAGS = $(VECTOR_CFLAGS)
 
 # long loops over rows
 $(OUT)/src/study/sweep/sweep.o: EXTRA_CFLAGS = -O3

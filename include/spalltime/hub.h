@@ -161,10 +161,13 @@ enum spt_status spt_hub_handbook_reactions(const struct spt_hub_handbook *pair,
 struct spt_hub_table {
     double *cosine; /* of each roller's phi */
     double *sine;
-    const double *x_mm;       /* lamina centres along the roller, padded to a multiple of 4 */
+    const double *x_mm;       /* lamina centres along the roller, padded to a multiple of 16 */
     const double *profile_mm; /* 2 P(x); so large in the padding that padding is never loaded */
     double *roller_load_n;    /* of the last solution or spt_hub_reaction */
     double *lamina_sum;       /* scratch, two per lamina */
+    double *lamina_scale;     /* c_s and f in the lives, two per lamina */
+    double *places;           /* the rollers again, in the order of the solver */
+    int laminae;              /* n_s */
     int padded;               /* laminae with padding */
     double sign;              /* s */
     double cos_angle;         /* of alpha */
@@ -172,13 +175,19 @@ struct spt_hub_table {
     double radius_mm;        /* D_pw/2 */
     double arm_mm;           /* z cos a - s R sin a */
     double lamina_stiffness; /* c_s, N/mm^(10/9) */
+    double inner_rate;       /* rating loads of a lamina (q_kci, q_kce) to the power -9/2 */
+    double outer_rate;
+    double rho; /* [(1-gamma)/(1+gamma)]^(143/108) */
 };
+
+struct spt_hub_kernel; /* the loops over laminae, for the vectors of this machine */
 
 /* Filled by spt_hub_prepare. Holds scratch memory: one model per thread. */
 struct spt_hub_model {
     struct spt_hub hub;
     struct spt_hub_table tables[2];
     double length_mm; /* L0, mean pitch radius: tilts are solved for as L0 theta */
+    const struct spt_hub_kernel *kernel;
 };
 
 /* Doubles that spt_hub_prepare needs; 0 where the hub is not valid. */
@@ -235,8 +244,12 @@ struct spt_hub_solution {
 
 /* Position of equilibrium at a setting: end play (> 0) or preload (< 0) in mm, as the axial travel
  * between the rows.
- * In:     start: initial guess of the position, or NULL; the result does not depend on it.
- * Method: damped Newton on the convex energy with 5 unknowns, checked by spt_hub_reaction.
+ * In:     start: initial guess of the position, or NULL (a guess from statics); the loads of the
+ *         rollers do not depend on it.
+ * Method: damped Newton on the convex energy with 5 unknowns, checked by spt_hub_reaction. Where
+ *         load, rings and rollers are their own mirror image about the y-z plane, so is the
+ *         position, x and tilt_y 0: it is the one that is given where single rollers leave it open
+ *         (`located` false). Else it is one of those that are possible, which depends on the start.
  * Status: SPT_BAD_ARGUMENT; SPT_FREE without load and preload; SPT_CANNOT_CARRY where nothing
  *         limits the displacement of the inner body; SPT_NOT_APPLICABLE where it moves by more than
  *         20 mm plus five times the setting, tilts times L0 included; SPT_NOT_CONVERGED. The last
@@ -246,6 +259,18 @@ struct spt_hub_solution {
 enum spt_status spt_hub_solve(const struct spt_hub_model *model, double setting_mm,
                               const struct spt_hub_load *load, const struct spt_hub_position *start,
                               struct spt_hub_solution *solution);
+
+/* Balances of one load found last, at each position of the cages, and how they follow the setting:
+ * the start of the next. With them, what it took. Zero-initialise. */
+#define SPT_HUB_TRAIL_STEPS 4
+struct spt_hub_trail {
+    bool known[SPT_HUB_TRAIL_STEPS];
+    double setting_mm[SPT_HUB_TRAIL_STEPS];
+    double x_mm[SPT_HUB_TRAIL_STEPS][SPT_HUB_UNKNOWNS]; /* x, y, z, L0 tilt_x, L0 tilt_y */
+    double slope[SPT_HUB_TRAIL_STEPS][SPT_HUB_UNKNOWNS];
+    long solves;
+    long passes; /* over the rollers, several in a solve */
+};
 
 /* Axial force in N in the unloaded pair at a setting; 0 where the pair has play.
  * Status: as spt_hub_solve, but SPT_OK in place of SPT_FREE; SPT_NOT_APPLICABLE for one row. */

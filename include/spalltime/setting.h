@@ -48,11 +48,10 @@ struct spt_setting_duty {
                                    of the reference lives */
 };
 
-/* Positions found at the last setting, one per case, as initial guesses for the next.
+/* What was found at the last setting, for each case, as initial guess for the next.
  * Zero-initialise. */
 struct spt_setting_trail {
-    bool known[SPT_SETTING_CASES_MAX];
-    struct spt_hub_position positions[SPT_SETTING_CASES_MAX];
+    struct spt_hub_trail cases[SPT_SETTING_CASES_MAX];
 };
 
 /* Lives of the whole duty at one setting; INFINITY without load. */
@@ -125,15 +124,20 @@ struct spt_setting_study {
     bool aim_limited; /* the highest mean life is at a setting below aim_mm */
     int failed_case;  /* -1, or index of the case that has no answer at failed_mm */
     double failed_mm;
+    long solves; /* load distributions that were solved, also for the curve around the study */
+    long passes; /* over the rollers, several in a solve */
 };
 
 /* Finds everything in struct spt_setting_study.
  * Method: scan in SPT_SETTING_SCAN_MM, then the minimum of -ln L by Brent; ends of the good range
- *         by bisection to 1e-6 mm; mean life by the trapezoidal rule on SPT_SETTING_NODES nodes of
- *         a normal distribution, weights scaled to a sum of 1 (0.006 % of the settings lie beyond
- *         the nodes); the aim by Brent from three standard deviations below to five above the best.
+ *         by Brent's root between the places of the scan; mean life by the trapezoidal rule on
+ *         SPT_SETTING_NODES nodes of a normal distribution, weights scaled to a sum of 1 (0.006 %
+ *         of the settings lie beyond the nodes); the aim from three standard deviations below to
+ *         five above the best: on a polynomial through ln L, then, unless it is raised anyway, to
+ *         1e-6 mm where the slope of the mean life is 0.
  *         aim_mm is NaN where there is no maximum. Where the study is limited, `advised` is found
- *         like the best, but from least_mm upwards, and a lower aim is raised.
+ *         like the best, but from least_mm upwards, and a lower aim is raised. No setting is solved
+ *         twice.
  * Status: as spt_setting_life; SPT_FREE where no case carries any load. All NaN then. */
 enum spt_status spt_setting_study(const struct spt_hub_model *model,
                                   const struct spt_setting_duty *duty,
@@ -195,6 +199,8 @@ struct spt_hub_bench {
     const struct spt_hub_workspace *workspace;
     struct spt_hub_model model;
     struct spt_hub_model aligned; /* the same hub with aligned rings */
+    struct spt_hub_trail
+        *references; /* of each phase at its reference: where setting factors start */
     double mounted_mm;
     double thermal_mm; /* change of the setting by temperature */
     bool rated;        /* spt_hub_bench_rate has set the life factors of the duty */

@@ -300,8 +300,7 @@ struct spt_sweep_trail {
     double setting_mm;
     enum spt_status status;
     double row_mrev[2]; /* L10r, averaged over positions of the cages */
-    bool placed[SPT_HUB_CAGE_POSITIONS];
-    struct spt_hub_position positions[SPT_HUB_CAGE_POSITIONS];
+    struct spt_hub_trail balances;
 };
 
 enum { SPT_SWEEP_AS_STATED, SPT_SWEEP_ALIGNED, SPT_SWEEP_RINGS };
@@ -311,7 +310,7 @@ struct spt_sweep_hub {
     struct spt_sweep_trail (*trails)[SPT_SWEEP_RINGS]; /* of the phases of one bearing */
     bool warm; /* use the previous row as initial guess; else solve each row independently, as
                   `life` does */
-    struct spt_hub_model models[SPT_SWEEP_RINGS][SPT_HUB_CAGE_POSITIONS];
+    struct spt_hub_model models[SPT_SWEEP_RINGS];
     double mounted_mm; /* as the case states it; NaN where the setting is swept */
     double thermal_mm;
 };

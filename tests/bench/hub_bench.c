@@ -7,6 +7,7 @@
 #include <string.h>
 #include <time.h>
 
+#include "bench/hub_study.h"
 #include "spalltime/setting.h"
 #include "support/hub_example.h"
 
@@ -83,7 +84,7 @@ static void study(struct bench *b)
 {
     struct spt_setting_case cases[3];
     struct spt_setting_duty duty = {.cases = cases, .count = 3};
-    struct spt_setting_inputs q = {-0.2, 0.3, 0.05, 0.02};
+    struct spt_setting_inputs q = {-0.2, 0.3, 0.05, 0.02, false, 0};
     struct spt_setting_study s;
     make_duty(cases);
     b->failed |= spt_setting_study(&b->model, &duty, &q, &s) != SPT_OK;
@@ -205,6 +206,7 @@ int main(int count, char **arguments)
     printf("curve of %d settings, 3 load cases   %.1f ms%s\n", POINTS, curve,
            b.failed ? "  FAILED" : "");
     printf("whole study with scatter             %.1f ms\n", whole);
+    hub_study_bench();
     if (count == 3)
         compare_script(&b, arguments[1], arguments[2]);
     return b.failed;

@@ -289,6 +289,32 @@ Test(sweep_hub, cold_rows_do_not_depend_on_the_rows_before)
     tear_down();
 }
 
+/* The gate of speed: counts, which no machine changes. A row of a new setting solves 3 positions of
+ * the cages, the fourth being a mirror image, of both phases; the reference is solved once. */
+Test(sweep_hub, a_row_takes_few_load_distributions_and_few_passes_in_each)
+{
+    bool swept[SPT_SWEEP_FIELD_COUNT] = {[SPT_SWEEP_SETTING] = true};
+    static const struct {
+        double step_mm, passes;
+    } rows[] = {{0.0005, 3.1}, {0.01, 3.7}};
+    for (size_t k = 0; k < sizeof rows / sizeof *rows; k++) {
+        long solves = 0, passes = 0;
+        cr_assert_eq(set_up(swept, NULL, true), SPT_OK);
+        for (int i = 0; i < ROWS; i++)
+            inputs[SPT_SWEEP_SETTING][i] = -0.1 + i * rows[k].step_mm;
+        work(ROWS);
+        for (int i = 0; i < PHASES; i++)
+            for (int rings = 0; rings < SPT_SWEEP_RINGS; rings++) {
+                solves += bench.workspace->hub->trails[i][rings].balances.solves;
+                passes += bench.workspace->hub->trails[i][rings].balances.passes;
+            }
+        cr_expect_eq(solves, 3 * PHASES * (ROWS + 1), "%ld", solves);
+        cr_expect_lt((double)passes / (double)solves, rows[k].passes, "%g",
+                     (double)passes / (double)solves);
+        tear_down();
+    }
+}
+
 /* Row 1 has a wheel without load, row 2 pulls both rows apart, row 3 is far too tight. */
 Test(sweep_hub, a_hub_that_cannot_be_solved_leaves_a_row_without_life)
 {

@@ -1,14 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
-#include "model/batch/lanes.h"
 #include "model/hub/hub_internal.h"
 
 #define HALVINGS 40
 
 /* A row, for the load of a roller at any angle. */
 struct view {
-    const struct spt_hub_table *table;
+    const struct spt_hub_model *model;
+    int row;
     struct spt_hub_pose pose;
     double limit_n; /* rollers above count as loaded */
 };
@@ -16,7 +16,7 @@ struct view {
 static double find_load(const struct view *view, double phi)
 {
     struct spt_hub_roller roller = spt_hub_roller(&view->pose, cos(phi), sin(phi));
-    return spt_hub_roller_load(view->table, &roller);
+    return spt_hub_roller_load(view->model, view->row, &roller);
 }
 
 /* The end of the load zone, as a fraction of the way from a loaded to an unloaded angle. */
@@ -31,10 +31,11 @@ static double find_edge(const struct view *view, double loaded, double unloaded)
     return in;
 }
 
-static double find_zone(const struct view *view, const struct spt_hub_row *row)
+static double find_zone(const struct view *view)
 {
+    const struct spt_hub_row *row = &view->model->hub.rows[view->row];
     int z = row->geometry.elements;
-    const double *load = view->table->roller_load_n;
+    const double *load = view->model->tables[view->row].roller_load_n;
     double pitch = 2 * SPT_HUB_PI / z, zone = 0;
     for (int j = 0; j < z; j++) {
         bool here = load[j] > view->limit_n, next = load[(j + 1) % z] > view->limit_n;
@@ -52,12 +53,11 @@ static double find_zone(const struct view *view, const struct spt_hub_row *row)
 /* Largest lamina deflection of a roller, 0 where it does not touch. */
 static double find_deepest(const struct spt_hub_table *t, const struct spt_hub_roller *roller)
 {
-    spt_lanes deepest = lanes_fill(0);
-    for (int i = 0; i < t->padded; i += SPT_LANES)
+    double deepest = 0;
+    for (int k = 0; k < t->laminae; k++)
         deepest =
-            lanes_larger(deepest, roller->approach_mm + roller->tilt_rad * lanes_load(t->x_mm + i) -
-                                      lanes_load(t->profile_mm + i));
-    return lanes_max(deepest);
+            fmax(deepest, roller->approach_mm + roller->tilt_rad * t->x_mm[k] - t->profile_mm[k]);
+    return deepest;
 }
 
 /* Hertz line contact, steel on steel, roller on the inner raceway: p = sqrt(w E'/(2 pi R)),
@@ -77,13 +77,14 @@ void spt_hub_contact(const struct spt_hub_model *model, const struct spt_hub_sol
     const struct spt_hub_table *t = &model->tables[row];
     const struct spt_hub_row *r = &model->hub.rows[row];
     struct view view = {
-        .table = t,
+        .model = model,
+        .row = row,
         .pose = spt_hub_pose(model, row, solution->setting_mm, &solution->position),
     };
     double deepest = 0, highest = 0;
     for (int j = 0; j < r->geometry.elements; j++) {
         struct spt_hub_roller roller = spt_hub_roller(&view.pose, t->cosine[j], t->sine[j]);
-        t->roller_load_n[j] = spt_hub_roller_load(t, &roller);
+        t->roller_load_n[j] = spt_hub_roller_load(model, row, &roller);
         highest = fmax(highest, t->roller_load_n[j]);
         deepest = fmax(deepest, find_deepest(t, &roller));
     }
@@ -92,7 +93,7 @@ void spt_hub_contact(const struct spt_hub_model *model, const struct spt_hub_sol
     for (int j = 0; j < r->geometry.elements; j++)
         loaded += t->roller_load_n[j] > view.limit_n;
     *contact = (struct spt_hub_contact){
-        .zone_deg = find_zone(&view, r),
+        .zone_deg = find_zone(&view),
         .loaded_rollers = loaded,
         .max_roller_load_n = highest,
         .max_pressure_mpa = find_pressure(&r->geometry, model->hub.laminae,

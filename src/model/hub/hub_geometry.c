@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "model/hub/hub_internal.h"
+#include "model/hub/hub_lives.h"
 
 #include <math.h>
 
@@ -89,7 +89,14 @@ static double work_out_profile(const struct spt_geometry *g, double x)
 
 static int pad(int laminae)
 {
-    return (laminae + 3) / 4 * 4;
+    return (laminae + SPT_HUB_LAMINAE_BLOCK - 1) / SPT_HUB_LAMINAE_BLOCK * SPT_HUB_LAMINAE_BLOCK;
+}
+
+/* x, profile, two sums and two scales of each lamina; angles and load of each roller; places. */
+static size_t measure_row(const struct spt_hub *hub, int row)
+{
+    int z = hub->rows[row].geometry.elements;
+    return 6 * (size_t)pad(hub->laminae) + 3 * (size_t)z + spt_hub_places_length(z);
 }
 
 size_t spt_hub_workspace_length(const struct spt_hub *hub)
@@ -98,7 +105,7 @@ size_t spt_hub_workspace_length(const struct spt_hub *hub)
         return 0;
     size_t length = 0;
     for (int i = 0; i < hub->row_count; i++)
-        length += 3 * (size_t)hub->rows[i].geometry.elements + 4 * (size_t)pad(hub->laminae);
+        length += measure_row(hub, i);
     return length;
 }
 
@@ -118,28 +125,31 @@ void spt_hub_turn_cage(struct spt_hub_model *model, double share)
         row->phase_rad += share * 2.0 * SPT_HUB_PI / row->geometry.elements;
         place_rollers(row, model->tables[i].cosine, model->tables[i].sine);
     }
+    spt_hub_place_rollers(model, 0, 0);
 }
 
-static double *fill_table(const struct spt_hub *hub, int row, double *space,
-                          struct spt_hub_table *t)
+static void fill_table(const struct spt_hub *hub, int row, double *space, struct spt_hub_table *t)
 {
     const struct spt_geometry *g = &hub->rows[row].geometry;
-    int n = hub->laminae, z = g->elements;
-    double *x = space, *profile = x + pad(n), *cosine = profile + 3 * pad(n), *sine = cosine + z;
-    for (int k = 0; k < pad(n); k++) {
+    int n = hub->laminae, z = g->elements, padded = pad(n);
+    double *x = space, *profile = x + padded, *sum = profile + padded, *cosine = sum + 4 * padded;
+    for (int k = 0; k < padded; k++) {
         x[k] = k < n ? (k + 0.5 * (1 - n)) * g->element_length_mm / n : 0.0;
         profile[k] = k < n ? hub->profile_factor * work_out_profile(g, x[k]) : 1e30;
     }
-    place_rollers(&hub->rows[row], cosine, sine);
+    place_rollers(&hub->rows[row], cosine, cosine + z);
     double a = g->contact_angle_rad, s = spt_hub_row_sign(hub, row);
     *t = (struct spt_hub_table){
         .x_mm = x,
         .profile_mm = profile,
-        .lamina_sum = profile + pad(n),
+        .lamina_sum = sum,
+        .lamina_scale = sum + 2 * padded,
         .cosine = cosine,
-        .sine = sine,
-        .roller_load_n = sine + z,
-        .padded = pad(n),
+        .sine = cosine + z,
+        .roller_load_n = cosine + 2 * z,
+        .places = cosine + 3 * z,
+        .laminae = n,
+        .padded = padded,
         .sign = s,
         .cos_angle = cos(a),
         .sin_angle = sin(a),
@@ -147,7 +157,7 @@ static double *fill_table(const struct spt_hub *hub, int row, double *space,
         .arm_mm = hub->rows[row].position_mm * cos(a) - s * 0.5 * g->pitch_diameter_mm * sin(a),
         .lamina_stiffness = SPT_HUB_STIFFNESS * pow(g->element_length_mm, 8.0 / 9.0) / n,
     };
-    return sine + 2 * z;
+    spt_hub_rate_row(hub, row, t);
 }
 
 enum spt_status spt_hub_prepare(const struct spt_hub *hub, double *workspace, size_t length,
@@ -162,8 +172,11 @@ enum spt_status spt_hub_prepare(const struct spt_hub *hub, double *workspace, si
     model->hub = *hub;
     model->length_mm = 0;
     for (int i = 0; i < hub->row_count; i++) {
-        workspace = fill_table(hub, i, workspace, &model->tables[i]);
+        fill_table(hub, i, workspace, &model->tables[i]);
+        workspace += measure_row(hub, i);
         model->length_mm += model->tables[i].radius_mm / hub->row_count;
     }
+    model->kernel = spt_hub_kernel_widest();
+    spt_hub_place_rollers(model, 0, 0);
     return SPT_OK;
 }

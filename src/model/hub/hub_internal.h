@@ -8,6 +8,8 @@
 /* c_L = 35948 L_we^(8/9) N/mm^(10/9): steel roller between two raceways. Source: ISO 16281, from
  * memory; a published formula for the axial approach (Palmgren) is 3.4 % stiffer. */
 #define SPT_HUB_STIFFNESS 35948.0
+#define SPT_HUB_LAMINAE_BLOCK 16 /* tables of laminae are padded to a multiple of this */
+#define SPT_HUB_PLACES 4 /* positions of the cages that a model has room for; see hub_place.h */
 
 /* Position of a roller: the deflection of lamina k is approach + tilt x_k - 2 P(x_k). */
 struct spt_hub_roller {
@@ -27,21 +29,17 @@ struct spt_hub_pose spt_hub_pose(const struct spt_hub_model *model, int row, dou
                                  const struct spt_hub_position *position);
 
 /* The roller at an angle given by its cosine and sine. */
-struct spt_hub_roller spt_hub_roller(const struct spt_hub_pose *pose, double cosine, double sine);
-
-/* Sums over the laminae of one roller; without the factor c_s. */
-struct spt_hub_sums {
-    double load;        /* sum d^(10/9) */
-    double load_x;      /* the same times x */
-    double energy;      /* sum d^(19/9) */
-    double stiffness;   /* sum d^(1/9) over the loaded laminae */
-    double stiffness_x; /* the same times x, and x^2 */
-    double stiffness_xx;
-};
-void spt_hub_sum_laminae(const struct spt_hub_table *table, const struct spt_hub_roller *roller,
-                         struct spt_hub_sums *sums);
+static inline struct spt_hub_roller spt_hub_roller(const struct spt_hub_pose *pose, double cosine,
+                                                   double sine)
+{
+    return (struct spt_hub_roller){
+        .approach_mm = pose->radial_x_mm * cosine + pose->radial_y_mm * sine + pose->constant_mm,
+        .tilt_rad = pose->tilt_y_rad * cosine - pose->tilt_x_rad * sine,
+    };
+}
 
 /* Load of a roller in N. */
-double spt_hub_roller_load(const struct spt_hub_table *table, const struct spt_hub_roller *roller);
+double spt_hub_roller_load(const struct spt_hub_model *model, int row,
+                           const struct spt_hub_roller *roller);
 
 #endif

@@ -1,35 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
-#include <string.h>
 
-#include "model/batch/lanes.h"
-#include "model/hub/hub_internal.h"
+#include "model/constants.h"
+#include "model/hub/hub_lives.h"
 #include "spalltime/life.h"
 #include "spalltime/lubricant.h"
 
-/* Constants of one row's rating. Source: ISO 281 / ISO 16281 (from memory); 0.83 = lambda nu, the
- * factor for edge stress in C of ISO 281, which the lamina method removes again. */
-struct rating {
-    double rho;     /* [(1-gamma)/(1+gamma)]^(143/108) */
-    double inner_n; /* q_kci, lamina rating loads */
-    double outer_n; /* q_kce */
-};
-
-static struct rating rate(const struct spt_hub_model *model, int row)
-{
-    const struct spt_hub_row *r = &model->hub.rows[row];
-    const struct spt_geometry *g = &r->geometry;
-    double cosine = cos(g->contact_angle_rad);
-    double gamma = g->element_diameter_mm * cosine / g->pitch_diameter_mm;
-    double rho = pow((1 - gamma) / (1 + gamma), 143.0 / 108.0), ratio = 1.038 * rho;
-    double share = r->dynamic_load_rating_n / (0.83 * g->elements * cosine) *
-                   pow(model->hub.laminae, -7.0 / 9.0);
-    return (struct rating){
-        .rho = rho,
-        .inner_n = share / 0.378 * pow(1 + pow(ratio, 4.5), 2.0 / 9.0),
-        .outer_n = share / 0.364 * pow(1 + pow(ratio, -4.5), 2.0 / 9.0),
-    };
-}
+static const struct spt_aiso_family roller_family = SPT_AISO_ROLLER;
 
 /* f_i = f_e of lamina k (0 to n_s - 1); the middle one of an odd n_s would need ln 0. */
 static double find_edge_factor(const struct spt_hub *hub, int k)
@@ -41,97 +18,54 @@ static double find_edge_factor(const struct spt_hub *hub, int k)
     return 1.0 - 0.01 / log(1.985 * place);
 }
 
-/* Adds one roller's lamina deflections to the sums of q^4 and q^(9/2), without c_s and f. */
-static void add_roller(const struct spt_hub_table *t, const struct spt_hub_roller *roller)
+/* Source: ISO 281 / ISO 16281 (from memory); 0.83 = lambda nu, the factor for edge stress in C of
+ * ISO 281, which the lamina method removes again. The rating loads q_kci and q_kce are kept to the
+ * power -9/2. */
+void spt_hub_rate_row(const struct spt_hub *hub, int row, struct spt_hub_table *t)
 {
-    for (int i = 0; i < t->padded; i += SPT_LANES) {
-        double *fourth = t->lamina_sum + i, *half = fourth + t->padded;
-        spt_lanes d = roller->approach_mm + roller->tilt_rad * lanes_load(t->x_mm + i) -
-                      lanes_load(t->profile_mm + i);
-        spt_lanes positive = lanes_larger(d, lanes_fill(SPT_ROOT_MIN));
-        spt_lanes q = lanes_where_above(d, 0.0, positive * lanes_ninth_root(positive));
-        spt_lanes q2 = q * q, q4 = q2 * q2;
-        lanes_store(fourth, lanes_load(fourth) + q4);
-        lanes_store(half, lanes_load(half) + q4 * lanes_sqrt(q));
+    const struct spt_hub_row *r = &hub->rows[row];
+    const struct spt_geometry *g = &r->geometry;
+    double gamma = g->element_diameter_mm * t->cos_angle / g->pitch_diameter_mm;
+    t->rho = pow((1 - gamma) / (1 + gamma), 143.0 / 108.0);
+    double ratio = 1.038 * t->rho, z = g->elements;
+    double share =
+        r->dynamic_load_rating_n / (0.83 * z * t->cos_angle) * pow(hub->laminae, -7.0 / 9.0);
+    t->inner_rate = pow(share / 0.378 * pow(1 + pow(ratio, 4.5), 2.0 / 9.0), -4.5);
+    t->outer_rate = pow(share / 0.364 * pow(1 + pow(ratio, -4.5), 2.0 / 9.0), -4.5);
+    for (int k = 0; k < t->padded; k++) {
+        double scale = k < t->laminae ? t->lamina_stiffness * find_edge_factor(hub, k) : 0;
+        t->lamina_scale[k] = pow(scale, 4.0) / z;
+        t->lamina_scale[t->padded + k] = pow(scale, 4.5) / z;
     }
 }
 
-static void clear_sums(const struct spt_hub_table *t)
-{
-    memset(t->lamina_sum, 0, 2 * (size_t)t->padded * sizeof *t->lamina_sum);
-}
-
-static void sum_solution(const struct spt_hub_model *model, const struct spt_hub_solution *solution,
-                         int row)
-{
-    const struct spt_hub_table *t = &model->tables[row];
-    const struct spt_geometry *g = &model->hub.rows[row].geometry;
-    struct spt_hub_pose pose = spt_hub_pose(model, row, solution->setting_mm, &solution->position);
-    clear_sums(t);
-    for (int j = 0; j < g->elements; j++) {
-        struct spt_hub_roller roller = spt_hub_roller(&pose, t->cosine[j], t->sine[j]);
-        if (roller.approach_mm + fabs(roller.tilt_rad) * 0.5 * g->element_length_mm > 0)
-            add_roller(t, &roller);
-    }
-}
-
-/* Equivalent lamina loads of both rings, raised to the power 9/2. */
-struct lamina {
-    double inner;
-    double outer;
-};
-
-static struct lamina find_lamina(const struct spt_hub_model *model, int row, int k)
-{
-    const struct spt_hub_table *t = &model->tables[row];
-    double z = model->hub.rows[row].geometry.elements;
-    double scale = t->lamina_stiffness * find_edge_factor(&model->hub, k);
-    double standing = t->lamina_sum[t->padded + k] / z * pow(scale, 4.5);
-    double turning = pow(t->lamina_sum[k] / z * pow(scale, 4.0), 4.5 / 4.0);
-    if (model->hub.turning == SPT_HUB_OUTER_TURNS)
-        return (struct lamina){.inner = standing, .outer = turning};
-    return (struct lamina){.inner = turning, .outer = standing};
-}
-
-/* a_ISO of a lamina; its equivalent load P_ks is derived in such a way that an aligned half-zone
- * row gives P. */
-static double find_life_factor(const struct spt_hub_model *model, int row,
-                               const struct rating *rating, const struct lamina *lamina,
-                               const struct spt_hub_lubrication *lubrication)
+/* The equivalent load P_ks of a lamina is derived in such a way that an aligned half-zone row gives
+ * P. */
+struct spt_hub_lamina_law spt_hub_lamina_law(const struct spt_hub_model *model, int row,
+                                             const struct spt_hub_lubrication *lubrication)
 {
     const struct spt_hub_row *r = &model->hub.rows[row];
-    double stress = (lamina->inner + pow(rating->rho, 4.5) * lamina->outer) /
-                    (1 + pow(1.038 * rating->rho, 4.5));
-    double load = 0.378 * r->geometry.elements * model->hub.laminae * model->tables[row].cos_angle *
-                  pow(stress, 2.0 / 9.0);
-    double kappa = fmin(lubrication->viscosity_ratio, SPT_KAPPA_MAX);
-    double x = lubrication->contamination_factor * r->fatigue_load_limit_n / load;
-    return spt_life_factor_value(false, kappa, x);
+    const struct spt_hub_table *t = &model->tables[row];
+    const struct spt_aiso_family *a = &roller_family;
+    double unit = 0.378 * r->geometry.elements * model->hub.laminae * t->cos_angle *
+                  pow(1 + pow(1.038 * t->rho, 4.5), -2.0 / 9.0);
+    double x = lubrication->contamination_factor * r->fatigue_load_limit_n / unit;
+    const struct spt_life_factor_inputs in = {
+        SPT_TAPERED_ROLLER,      lubrication->contamination_factor, r->fatigue_load_limit_n,
+        r->fatigue_load_limit_n, lubrication->viscosity_ratio,      false};
+    struct spt_life_factor at;
+    spt_life_factor(&in, &at);
+    return (struct spt_hub_lamina_law){
+        .ring = pow(t->rho, 4.5),
+        .factor = pow(fmax(a->limit - at.film_term, 0.0), a->outer) * pow(x, a->inner),
+        .exponent = -2.0 / 9.0 * a->inner,
+        .scale = pow(SPT_AISO_SCALE, -9.0 / 8.0),
+        .power = -9.0 / 8.0 * a->power,
+        .least = pow(SPT_LIFE_FACTOR_MAX, -9.0 / 8.0),
+    };
 }
 
-/* Lives from the lamina sums; `modified` is NaN without lubrication. */
-static void work_out(const struct spt_hub_model *model, int row,
-                     const struct spt_hub_lubrication *lubrication, double *basic, double *modified)
-{
-    struct rating rating = rate(model, row);
-    double damage = 0, modified_damage = 0;
-    double inner = pow(rating.inner_n, 4.5), outer = pow(rating.outer_n, 4.5);
-    for (int k = 0; k < model->hub.laminae; k++) {
-        struct lamina lamina = find_lamina(model, row, k);
-        double own = lamina.inner / inner + lamina.outer / outer;
-        if (own == 0)
-            continue;
-        damage += own;
-        if (lubrication != NULL)
-            modified_damage +=
-                own * pow(find_life_factor(model, row, &rating, &lamina, lubrication), -9.0 / 8.0);
-    }
-    *basic = pow(damage, -8.0 / 9.0);
-    *modified = lubrication != NULL ? pow(modified_damage, -8.0 / 9.0) : (double)NAN;
-}
-
-/* NULL where no modified life is wanted or possible. */
-static const struct spt_hub_lubrication *usable(const struct spt_hub_lubrication *lubrication)
+const struct spt_hub_lubrication *spt_hub_usable(const struct spt_hub_lubrication *lubrication)
 {
     if (lubrication == NULL || isnan(lubrication->contamination_factor) ||
         !(lubrication->viscosity_ratio >= SPT_KAPPA_MIN))
@@ -139,8 +73,8 @@ static const struct spt_hub_lubrication *usable(const struct spt_hub_lubrication
     return lubrication;
 }
 
-static bool life_is_possible(const struct spt_hub_row *row,
-                             const struct spt_hub_lubrication *lubrication)
+bool spt_hub_life_is_possible(const struct spt_hub_row *row,
+                              const struct spt_hub_lubrication *lubrication)
 {
     if (!(row->dynamic_load_rating_n > 0) || isinf(row->dynamic_load_rating_n))
         return false;
@@ -148,6 +82,27 @@ static bool life_is_possible(const struct spt_hub_row *row,
         return true;
     return lubrication->contamination_factor >= 0 && lubrication->contamination_factor <= 1 &&
            row->fatigue_load_limit_n > 0 && !isinf(row->fatigue_load_limit_n);
+}
+
+static double reach_of(const struct spt_hub_model *model, int row)
+{
+    return 0.5 * model->hub.rows[row].geometry.element_length_mm;
+}
+
+static struct spt_hub_damage sum_damage(const struct spt_hub_model *model, int row,
+                                        const struct spt_hub_pose *pose,
+                                        const struct spt_hub_rollers *rollers,
+                                        const struct spt_hub_lamina_law *law)
+{
+    double unused[SPT_HUB_SUM_COUNT];
+    model->kernel->sum_lives(&model->tables[row], pose, reach_of(model, row), rollers, unused);
+    return model->kernel->damage(&model->tables[row], model->hub.turning == SPT_HUB_OUTER_TURNS,
+                                 law);
+}
+
+double spt_hub_life_of(double damage)
+{
+    return pow(damage, -8.0 / 9.0);
 }
 
 enum spt_status spt_hub_life_short(const struct spt_hub_model *model,
@@ -158,34 +113,53 @@ enum spt_status spt_hub_life_short(const struct spt_hub_model *model,
     const double none = (double)NAN;
     *life = (struct spt_hub_life){none, none, none, none, none, none};
     bool nonsense = lubrication != NULL && lubrication->viscosity_ratio <= 0;
-    lubrication = usable(lubrication);
+    lubrication = spt_hub_usable(lubrication);
     if (row < 0 || row >= model->hub.row_count || !isfinite(solution->position.z_mm) || nonsense ||
-        !life_is_possible(&model->hub.rows[row], lubrication))
+        !spt_hub_life_is_possible(&model->hub.rows[row], lubrication))
         return SPT_BAD_ARGUMENT;
-    sum_solution(model, solution, row);
-    work_out(model, row, lubrication, &life->l10r_mrev, &life->modified_mrev);
+    struct spt_hub_pose pose = spt_hub_pose(model, row, solution->setting_mm, &solution->position);
+    struct spt_hub_rollers rollers = spt_hub_place_row(model, row, 0, false);
+    struct spt_hub_lamina_law law;
+    if (lubrication)
+        law = spt_hub_lamina_law(model, row, lubrication);
+    struct spt_hub_damage damage =
+        sum_damage(model, row, &pose, &rollers, lubrication ? &law : NULL);
+    life->l10r_mrev = spt_hub_life_of(damage.basic);
+    if (lubrication)
+        life->modified_mrev = spt_hub_life_of(damage.modified);
     return SPT_OK;
 }
 
-/* Largest approach of an aligned row under a radial load with half its rollers loaded, d = approach
- * cos phi: Newton's method on a convex increasing function, which converges from above. */
-static double find_half_zone(const struct spt_hub_table *t, int z, double radial_n)
+/* An aligned row with half its rollers loaded, the line of its radial load through the first
+ * roller: d = approach cos(phi - phi_1). */
+struct half_zone {
+    const struct spt_hub_model *model;
+    int row;
+    struct spt_hub_rollers rollers;
+    double cosine, sine; /* of the line of the load */
+};
+
+static struct spt_hub_pose move_half_zone(const struct half_zone *h, double approach_mm)
 {
-    double c = t->lamina_stiffness * t->cos_angle;
-    double guess = pow(4.1 * radial_n / (z * c * t->padded), 0.9), change = guess;
+    return (struct spt_hub_pose){.radial_x_mm = approach_mm * h->cosine,
+                                 .radial_y_mm = approach_mm * h->sine};
+}
+
+/* Approach under a radial load: Newton's method on a convex increasing function, which converges
+ * from above. */
+static double find_half_zone(const struct half_zone *h, double radial_n)
+{
+    const struct spt_hub_table *t = &h->model->tables[h->row];
+    double c = t->lamina_stiffness * t->cos_angle, sums[SPT_HUB_SUM_COUNT];
+    double guess = pow(4.1 * radial_n / (h->rollers.count * c * t->laminae), 0.9), change = guess;
     for (int i = 0; i < 100 && fabs(change) > 1e-13 * guess; i++) {
-        double force = -radial_n, slope = 0;
-        for (int j = 0; j < z; j++) {
-            double cosine = cos(2 * SPT_HUB_PI * j / z);
-            struct spt_hub_roller roller = {guess * cosine, 0};
-            struct spt_hub_sums sums;
-            if (cosine <= 0)
-                continue;
-            spt_hub_sum_laminae(t, &roller, &sums);
-            force += c * cosine * sums.load;
-            slope += 10.0 / 9.0 * c * cosine * cosine * sums.stiffness;
-        }
-        change = -force / slope;
+        const struct spt_hub_pose pose = move_half_zone(h, guess);
+        h->model->kernel->sum(t, &pose, reach_of(h->model, h->row), &h->rollers, sums);
+        double load = h->cosine * sums[SPT_HUB_LOAD_C] + h->sine * sums[SPT_HUB_LOAD_S];
+        double slope = h->cosine * h->cosine * sums[SPT_HUB_ROOT_CC] +
+                       2 * h->cosine * h->sine * sums[SPT_HUB_ROOT_CS] +
+                       h->sine * h->sine * sums[SPT_HUB_ROOT_SS];
+        change = -(c * load - radial_n) / (10.0 / 9.0 * c * slope);
         guess += change;
     }
     return guess;
@@ -193,17 +167,10 @@ static double find_half_zone(const struct spt_hub_table *t, int z, double radial
 
 static double find_half_zone_life(const struct spt_hub_model *model, int row, double radial_n)
 {
-    const struct spt_hub_table *t = &model->tables[row];
-    int z = model->hub.rows[row].geometry.elements;
-    double approach = find_half_zone(t, z, radial_n), life, unused;
-    clear_sums(t);
-    for (int j = 0; j < z; j++) {
-        struct spt_hub_roller roller = {approach * cos(2 * SPT_HUB_PI * j / z), 0};
-        if (roller.approach_mm > 0)
-            add_roller(t, &roller);
-    }
-    work_out(model, row, NULL, &life, &unused);
-    return life;
+    const struct half_zone h = {model, row, spt_hub_place_row(model, row, 0, false),
+                                model->tables[row].cosine[0], model->tables[row].sine[0]};
+    const struct spt_hub_pose pose = move_half_zone(&h, find_half_zone(&h, radial_n));
+    return spt_hub_life_of(sum_damage(model, row, &pose, &h.rollers, NULL).basic);
 }
 
 enum spt_status spt_hub_life(const struct spt_hub_model *model,

@@ -74,12 +74,12 @@ static void move_along(const struct frame *f, double distance, double point[3])
 
 /* Lamina loads from the approach at the centre and its slope: the roller stays straight. */
 static void find_loads(const struct spt_hub_table *t, double approach, double slope,
-                       double loads[SPT_HUB_LAMINAE_MAX + 3])
+                       double loads[SPT_HUB_LAMINAE_MAX + SPT_HUB_LAMINAE_BLOCK])
 {
-    for (int k = 0; k < t->padded; k += SPT_LANES) {
+    for (int k = 0; k < t->laminae; k += SPT_LANES) {
         spt_lanes d = approach + slope * lanes_load(t->x_mm + k) - lanes_load(t->profile_mm + k);
-        spt_lanes root = lanes_ninth_root(lanes_larger(d, lanes_fill(SPT_ROOT_MIN)));
-        lanes_store(loads + k, lanes_where_above(d, 0.0, t->lamina_stiffness * d * root));
+        d = lanes_where_above(d, SPT_ROOT_MIN, d);
+        lanes_store(loads + k, t->lamina_stiffness * d * lanes_ninth_root(d));
     }
 }
 
@@ -88,7 +88,7 @@ static double add_roller(const struct spt_hub_model *model, int row, int roller,
 {
     const struct spt_hub_table *t = &model->tables[row];
     struct frame f = find_frame(model, row, roller);
-    double point[3], loads[SPT_HUB_LAMINAE_MAX + 3], total = 0;
+    double point[3], loads[SPT_HUB_LAMINAE_MAX + SPT_HUB_LAMINAE_BLOCK], total = 0;
     move_along(&f, 1.0, point);
     double approach = find_approach(model, row, &f, f.centre, position) - gap;
     double slope = find_approach(model, row, &f, point, position) - gap - approach;

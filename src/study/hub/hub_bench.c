@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/setting.h"
-
 #include <math.h>
 
+#include "base/quotient.h"
 #include "spalltime/assess.h"
+#include "study/hub/cage_damage.h"
+#include "study/hub/setting_store.h"
 
 _Static_assert(SPT_HUB_PHASES_MAX <= SPT_SETTING_CASES_MAX, "every phase is a case of a setting");
 
@@ -26,9 +27,13 @@ static enum spt_status fail(struct spt_hub_failure *failure, enum spt_status sta
     return status;
 }
 
+#define TRAIL_LENGTH ((sizeof(struct spt_hub_trail) + sizeof(double) - 1) / sizeof(double))
+
+/* Two models, and the balances of each phase at its reference. */
 size_t spt_hub_bench_workspace_length(const struct spt_case *question)
 {
-    return 2 * spt_hub_workspace_length(&question->hub->hub);
+    return 2 * spt_hub_workspace_length(&question->hub->hub) +
+           (size_t)count_phases(question) * TRAIL_LENGTH;
 }
 
 static enum spt_status prepare(struct spt_hub_bench *bench)
@@ -38,8 +43,9 @@ static enum spt_status prepare(struct spt_hub_bench *bench)
     size_t half = spt_hub_workspace_length(&hub);
     if (half == 0)
         return SPT_BAD_ARGUMENT;
-    if (workspace->buffer_length < 2 * half)
+    if (workspace->buffer_length < spt_hub_bench_workspace_length(bench->question))
         return SPT_TOO_SMALL;
+    bench->references = (struct spt_hub_trail *)(void *)(workspace->buffer + 2 * half);
     enum spt_status status = spt_hub_prepare(&hub, workspace->buffer, half, &bench->model);
     for (int i = 0; i < 2; i++)
         hub.rows[i].misalignment_x_rad = hub.rows[i].misalignment_y_rad = 0;
@@ -86,17 +92,17 @@ static void fill_cases(struct spt_hub_bench *bench, double factor)
 /* L10r of both rows of one phase, averaged over the cages. */
 static enum spt_status find_phase_life(const struct spt_hub_bench *bench,
                                        const struct spt_hub_model *model, int phase,
-                                       double running_mm, double row_mrev[2])
+                                       double running_mm, struct spt_hub_trail *trail,
+                                       double row_mrev[2])
 {
-    struct spt_setting_case one = bench->workspace->cases[phase];
-    struct spt_setting_point point;
-    one.time_share = 1;
-    one.life_factor[0] = one.life_factor[1] = 1;
-    const struct spt_setting_duty duty = {
-        .cases = &one, .count = 1, .cage_positions = SPT_HUB_CAGE_POSITIONS};
-    enum spt_status status = spt_setting_life(model, &duty, running_mm, NULL, &point, NULL);
-    row_mrev[0] = point.row_mrev[0];
-    row_mrev[1] = point.row_mrev[1];
+    struct spt_cage_damage damage;
+    const struct spt_cage_question question = {.model = model,
+                                               .positions = SPT_HUB_CAGE_POSITIONS,
+                                               .setting_mm = running_mm,
+                                               .load = &bench->workspace->cases[phase].load};
+    enum spt_status status = spt_cage_damage(&question, trail, &damage);
+    for (int row = 0; row < 2; row++)
+        row_mrev[row] = status == SPT_OK ? spt_quotient(1, damage.basic[row]) : (double)NAN;
     return status;
 }
 
@@ -104,10 +110,12 @@ static enum spt_status find_references(struct spt_hub_bench *bench, struct spt_h
 {
     for (int i = 0; i < count_phases(bench->question); i++) {
         double *row_mrev = bench->workspace->reference_mrev[i];
+        struct spt_hub_trail *trail = &bench->references[i];
+        *trail = (struct spt_hub_trail){.known = {false}};
         row_mrev[0] = row_mrev[1] = (double)NAN;
         if (!(bench->workspace->cases[i].speed_rpm > 0))
             continue;
-        enum spt_status status = find_phase_life(bench, &bench->aligned, i, 0, row_mrev);
+        enum spt_status status = find_phase_life(bench, &bench->aligned, i, 0, trail, row_mrev);
         if (status == SPT_OK && !isfinite(row_mrev[0] + row_mrev[1]))
             status = SPT_NOT_APPLICABLE; /* an unloaded row has no reference life */
         if (status != SPT_OK)
@@ -151,12 +159,14 @@ enum spt_status spt_hub_bench_factors(const struct spt_hub_bench *bench, bool al
 {
     const struct spt_hub_model *model = aligned ? &bench->aligned : &bench->model;
     for (int i = 0; i < count_phases(bench->question); i++) {
+        /* from the reference, so that no answer depends on those before it */
+        struct spt_hub_trail trail = bench->references[i];
         double row_mrev[2];
         factors[i][0] = factors[i][1] = 1;
         if (!(bench->workspace->cases[i].speed_rpm > 0))
             continue;
         enum spt_status status =
-            find_phase_life(bench, model, i, mounted_mm + bench->thermal_mm, row_mrev);
+            find_phase_life(bench, model, i, mounted_mm + bench->thermal_mm, &trail, row_mrev);
         if (status != SPT_OK)
             return fail(failure, status, SPT_HUB_STEP_SETTING, phase_of(bench, 0, i)->name,
                         mounted_mm);
@@ -283,7 +293,9 @@ enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool align
 {
     const struct spt_hub_case *hub = bench->question->hub;
     struct spt_setting_duty duty = spt_hub_bench_duty(bench);
+    const struct spt_setting_terms terms = {aligned ? &bench->aligned : &bench->model, &duty, NULL};
     struct spt_setting_study study;
+    struct spt_setting_store store;
     double lowest_mm = hub->preload_allowed ? hub->lowest_mm : fmax(hub->lowest_mm, least_mm);
     const struct spt_setting_inputs question = {
         .lowest_mm = lowest_mm + bench->thermal_mm,
@@ -293,8 +305,8 @@ enum spt_status spt_hub_bench_best(const struct spt_hub_bench *bench, bool align
     *best_mm = (double)NAN;
     if (!(question.lowest_mm < question.highest_mm))
         return SPT_OK;
-    enum spt_status status =
-        spt_setting_study(aligned ? &bench->aligned : &bench->model, &duty, &question, &study);
+    spt_setting_store_begin(&store, &terms);
+    enum spt_status status = spt_setting_best_of(&store, &question, &study);
     *best_mm = study.best.setting_mm - bench->thermal_mm;
     if (status != SPT_OK)
         fail(failure, status, SPT_HUB_STEP_SETTING,

@@ -3,7 +3,7 @@
 
 #include "model/numeric.h"
 #include "spalltime/lubricant.h"
-#include "spalltime/setting.h"
+#include "study/hub/setting_store.h"
 
 #define SAME_MM 1e-12
 
@@ -34,27 +34,36 @@ static enum spt_status fail(const struct spt_hub_bench *bench, enum spt_status s
     return status;
 }
 
-static enum spt_status look(const struct spt_hub_bench *bench, double mounted_mm,
-                            struct spt_hub_curve *curve, struct spt_setting_point *point,
+/* Work on one curve. */
+struct work {
+    const struct spt_hub_bench *bench;
+    struct spt_hub_curve *curve;
+    struct spt_setting_store store;
+};
+
+static enum spt_status look(struct work *work, double mounted_mm, struct spt_setting_point *point,
                             struct spt_hub_failure *failure)
 {
-    struct spt_setting_duty duty = spt_hub_bench_duty(bench);
-    int failed;
-    double running_mm = mounted_mm + bench->thermal_mm;
-    enum spt_status status =
-        spt_setting_life(&bench->model, &duty, running_mm, NULL, point, &failed);
+    double running_mm = mounted_mm + work->bench->thermal_mm;
+    enum spt_status status = spt_setting_store_find(&work->store, running_mm, point);
     point->setting_mm = mounted_mm;
-    point->relative = point->life_mrev / curve->study.best.life_mrev;
-    return fail(bench, status, failed, running_mm, failure);
+    return fail(work->bench, status, work->store.failed_case, running_mm, failure);
 }
 
-static enum spt_status find_study(const struct spt_hub_bench *bench, struct spt_hub_curve *curve,
-                                  struct spt_hub_failure *failure)
+static enum spt_status compare(struct work *work, double mounted_mm,
+                               struct spt_setting_point *point, struct spt_hub_failure *failure)
 {
+    enum spt_status status = look(work, mounted_mm, point, failure);
+    point->relative = point->life_mrev / work->curve->study.best.life_mrev;
+    return status;
+}
+
+static enum spt_status find_study(struct work *work, struct spt_hub_failure *failure)
+{
+    const struct spt_hub_bench *bench = work->bench;
     const struct spt_hub_case *hub = bench->question->hub;
-    struct spt_setting_duty duty = spt_hub_bench_duty(bench);
-    struct spt_setting_study *study = &curve->study;
-    const struct spt_setting_inputs inputs = {
+    struct spt_setting_study *study = &work->curve->study;
+    const struct spt_setting_inputs question = {
         .lowest_mm = hub->lowest_mm + bench->thermal_mm,
         .highest_mm = hub->highest_mm + bench->thermal_mm,
         .setting_mm = bench->mounted_mm + bench->thermal_mm,
@@ -62,16 +71,16 @@ static enum spt_status find_study(const struct spt_hub_bench *bench, struct spt_
         .limited = !hub->preload_allowed,
         .least_mm = spt_hub_bench_least(bench) + bench->thermal_mm,
     };
-    enum spt_status status = spt_setting_study(&bench->model, &duty, &inputs, study);
+    enum spt_status status = spt_setting_study_of(&work->store, &question, study);
     if (status != SPT_OK)
         return fail(bench, status, study->failed_case, study->failed_mm, failure);
     mount_study(study, bench->thermal_mm);
     /* these are mounted settings, which the study would take as running ones */
-    status = look(bench, 0, curve, &study->zero, failure);
+    status = compare(work, 0, &study->zero, failure);
     if (status == SPT_OK)
-        status = look(bench, SPT_HUB_PLAY_LOW_MM, curve, &study->play_low, failure);
+        status = compare(work, SPT_HUB_PLAY_LOW_MM, &study->play_low, failure);
     if (status == SPT_OK)
-        status = look(bench, SPT_HUB_PLAY_HIGH_MM, curve, &study->play_high, failure);
+        status = compare(work, SPT_HUB_PLAY_HIGH_MM, &study->play_high, failure);
     return status;
 }
 
@@ -100,31 +109,29 @@ static bool make_reference_duty(const struct spt_hub_bench *bench,
     return true;
 }
 
-/* The modified reference life as a function of the setting. */
-struct reference {
-    const struct spt_hub_bench *bench;
-    const struct spt_setting_duty *duty;
-    struct spt_setting_trail *trail;
-};
+/* Modified reference life at a mounted setting; NaN where there is none. */
+static double find_reference(struct work *work, double mounted_mm)
+{
+    struct spt_setting_point point;
+    if (!work->store.terms.reference)
+        return (double)NAN;
+    spt_setting_store_find_reference(&work->store, mounted_mm + work->bench->thermal_mm, &point);
+    return point.life_h;
+}
 
 /* Objective function -ln L; 0, as for a life of 1 h, where there is no life. */
-static double rate_reference(double mounted_mm, void *context)
+static double rate_reference(double mounted_mm, void *work)
 {
-    const struct reference *reference = context;
-    struct spt_setting_point point;
-    if (spt_setting_life(&reference->bench->model, reference->duty,
-                         mounted_mm + reference->bench->thermal_mm, reference->trail, &point,
-                         NULL) != SPT_OK ||
-        !(point.life_h > 0) || !isfinite(point.life_h))
-        return 0;
-    return -log(point.life_h);
+    double life_h = find_reference(work, mounted_mm);
+    return life_h > 0 && isfinite(life_h) ? -log(life_h) : 0;
 }
 
 /* Refines the maximum between the neighbours of the best point; unchanged where these do not
  * bracket it. */
-static void refine(struct reference *reference, struct spt_hub_curve *curve, int best)
+static void refine(struct work *work, int best)
 {
-    gsl_function function = {rate_reference, reference};
+    struct spt_hub_curve *curve = work->curve;
+    gsl_function function = {rate_reference, work};
     double found;
     if (!isnan(curve->reference_h[best - 1]) && !isnan(curve->reference_h[best + 1]) &&
         spt_numeric_minimum(&function, curve->points[best - 1].setting_mm,
@@ -133,33 +140,23 @@ static void refine(struct reference *reference, struct spt_hub_curve *curve, int
         curve->reference_best_mm = found;
 }
 
-static void find_references(const struct spt_hub_bench *bench,
-                            const struct spt_assessment *assessment, struct spt_hub_curve *curve)
+static void find_references(struct work *work)
 {
-    struct spt_setting_case cases[SPT_HUB_PHASES_MAX];
-    struct spt_setting_duty duty;
-    struct spt_setting_trail trail = {.known = {false}};
-    bool known = make_reference_duty(bench, assessment, cases, &duty);
+    struct spt_hub_curve *curve = work->curve;
     double longest_h = 0;
     int best = -1;
     curve->reference_best_mm = (double)NAN;
     for (int i = 0; i < SPT_HUB_CURVE_POINTS; i++) {
-        struct spt_setting_point point;
         double mounted_mm = curve->points[i].setting_mm;
-        curve->reference_h[i] = (double)NAN;
-        if (!known || spt_setting_life(&bench->model, &duty, mounted_mm + bench->thermal_mm, &trail,
-                                       &point, NULL) != SPT_OK)
-            continue;
-        curve->reference_h[i] = point.life_h;
-        if (point.life_h > longest_h) {
-            longest_h = point.life_h;
+        curve->reference_h[i] = find_reference(work, mounted_mm);
+        if (curve->reference_h[i] > longest_h) {
+            longest_h = curve->reference_h[i];
             curve->reference_best_mm = mounted_mm;
             best = i;
         }
     }
-    struct reference reference = {bench, &duty, &trail};
     if (best > 0 && best < SPT_HUB_CURVE_POINTS - 1)
-        refine(&reference, curve, best);
+        refine(work, best);
 }
 
 /* Mounted setting of a point of the curve; a setting of zero is exactly 0, without round-off. */
@@ -170,10 +167,31 @@ static double place_point(const struct spt_hub_case *hub, int i)
     return fabs(mounted_mm) < SAME_MM ? 0 : mounted_mm;
 }
 
+/* The curve comes first: scan and means of the study find most of their settings in it. Before it
+ * the setting as it is, which is the one to name where none has an answer. */
+static enum spt_status draw(struct work *work, struct spt_hub_failure *failure)
+{
+    struct spt_hub_curve *curve = work->curve;
+    enum spt_status status = look(work, work->bench->mounted_mm, &curve->points[0], failure);
+    for (int i = 0; i < SPT_HUB_CURVE_POINTS && status == SPT_OK; i++)
+        status = look(work, place_point(curve->hub, i), &curve->points[i], failure);
+    if (status == SPT_OK)
+        status = find_study(work, failure);
+    for (int i = 0; i < SPT_HUB_CURVE_POINTS; i++)
+        curve->points[i].relative = curve->points[i].life_mrev / curve->study.best.life_mrev;
+    if (status == SPT_OK)
+        find_references(work);
+    curve->study.solves = spt_setting_store_solves(&work->store);
+    curve->study.passes = spt_setting_store_passes(&work->store);
+    return status;
+}
+
 enum spt_status spt_hub_curve(struct spt_hub_bench *bench, const struct spt_assessment *assessment,
                               struct spt_hub_curve *curve, struct spt_hub_failure *failure)
 {
-    const struct spt_hub_case *hub = bench->question->hub;
+    struct spt_setting_case cases[SPT_HUB_PHASES_MAX];
+    struct spt_setting_duty duty, reference;
+    struct work work;
     enum spt_status status = spt_hub_bench_rate(bench);
     if (status != SPT_OK) {
         if (failure != NULL)
@@ -181,16 +199,16 @@ enum spt_status spt_hub_curve(struct spt_hub_bench *bench, const struct spt_asse
         return status;
     }
     *curve = (struct spt_hub_curve){
-        .hub = hub,
+        .hub = bench->question->hub,
         .thermal_mm = bench->thermal_mm,
         .least_mm = spt_hub_bench_least(bench),
         .modified = bench->modified,
     };
-    status = find_study(bench, curve, failure);
-    for (int i = 0; i < SPT_HUB_CURVE_POINTS && status == SPT_OK; i++) {
-        status = look(bench, place_point(hub, i), curve, &curve->points[i], failure);
-    }
-    if (status == SPT_OK)
-        find_references(bench, assessment, curve);
-    return status;
+    duty = spt_hub_bench_duty(bench);
+    bool known = make_reference_duty(bench, assessment, cases, &reference);
+    const struct spt_setting_terms terms = {&bench->model, &duty, known ? &reference : NULL};
+    work.bench = bench;
+    work.curve = curve;
+    spt_setting_store_begin(&work.store, &terms);
+    return draw(&work, failure);
 }

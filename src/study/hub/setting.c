@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/setting.h"
+#include "study/hub/setting_mean.h"
 
 #include <math.h>
 
@@ -7,23 +7,19 @@
 
 /* State of a running study; the first failure ends it. */
 struct work {
-    const struct spt_hub_model *model;
-    const struct spt_setting_duty *duty;
+    struct spt_setting_store *store;
     const struct spt_setting_inputs *inputs;
     struct spt_setting_study *study;
-    struct spt_setting_trail trail;
     enum spt_status status;
 };
 
 static struct spt_setting_point look(struct work *work, double setting_mm)
 {
     struct spt_setting_point point;
-    int failed;
-    enum spt_status status =
-        spt_setting_life(work->model, work->duty, setting_mm, &work->trail, &point, &failed);
+    enum spt_status status = spt_setting_store_find(work->store, setting_mm, &point);
     if (status != SPT_OK && work->status == SPT_OK) {
         work->status = status;
-        work->study->failed_case = failed;
+        work->study->failed_case = work->store->failed_case;
         work->study->failed_mm = setting_mm;
     }
     return point;
@@ -33,27 +29,6 @@ static struct spt_setting_point look(struct work *work, double setting_mm)
 static double rate(double setting_mm, void *work)
 {
     double life = look(work, setting_mm).life_mrev;
-    return isfinite(life) && life > 0 ? -log(life) : 0.0;
-}
-
-/* Mean life over settings that are normally distributed about `setting_mm`. */
-static double average(struct work *work, double setting_mm)
-{
-    double life = 0, weights = 0, deviation = work->inputs->scatter_mm;
-    if (deviation == 0)
-        return look(work, setting_mm).life_mrev;
-    for (int i = 0; i < SPT_SETTING_NODES && work->status == SPT_OK; i++) {
-        double t = 0.5 * (i - SPT_SETTING_NODES / 2);
-        double weight = exp(-0.5 * t * t);
-        life += weight * look(work, setting_mm + t * deviation).life_mrev;
-        weights += weight;
-    }
-    return life / weights;
-}
-
-static double rate_average(double setting_mm, void *work)
-{
-    double life = average(work, setting_mm);
     return isfinite(life) && life > 0 ? -log(life) : 0.0;
 }
 
@@ -121,35 +96,50 @@ static void find_advised(struct work *work)
         search(work, &range, &study->advised);
 }
 
-/* The setting on one side of the best (way +1 or -1) where the life falls below the share
- * SPT_SETTING_KEPT of the best life. */
-static double find_end(struct work *work, double way, double limit, bool *open)
+/* ln of a life over the least that counts as kept; 0 after a failure, which ends the study. */
+struct end {
+    struct work *work;
+    double least_mrev;
+};
+
+static double rate_end(double setting_mm, void *context)
 {
-    double least = SPT_SETTING_KEPT * work->study->best.life_mrev;
-    double kept = work->study->best.setting_mm, lost = kept;
+    struct end *end = context;
+    double life = look(end->work, setting_mm).life_mrev;
+    return isfinite(life) && life > 0 ? log(life / end->least_mrev) : 0.0;
+}
+
+/* The setting on one side of the best (way +1 or -1) where the life falls below the share
+ * SPT_SETTING_KEPT of the best life, between the places of the scan where it first does. */
+static double find_end(struct work *work, int way, bool *open)
+{
+    const struct spt_setting_inputs *range = work->inputs;
+    struct end end = {work, SPT_SETTING_KEPT * work->study->best.life_mrev};
+    gsl_function function = {rate_end, &end};
+    int steps = count_steps(range), last = way > 0 ? steps : 0, step = way > 0 ? 0 : steps;
+    double kept = work->study->best.setting_mm, found;
     *open = false;
-    do {
-        if (lost == limit) {
-            *open = true;
-            return limit;
-        }
-        kept = lost;
-        lost = kept + way * SPT_SETTING_SCAN_MM;
-        if (way * lost >= way * limit)
-            lost = limit;
-    } while (look(work, lost).life_mrev >= least && work->status == SPT_OK);
-    while (fabs(lost - kept) > 1e-6 && work->status == SPT_OK) {
-        double middle = 0.5 * (kept + lost);
-        *(look(work, middle).life_mrev >= least ? &kept : &lost) = middle;
+    while (step != last && way * (place(range, step, steps) - kept) <= 0)
+        step += way;
+    while (look(work, place(range, step, steps)).life_mrev >= end.least_mrev) {
+        kept = place(range, step, steps);
+        *open = step == last;
+        if (*open)
+            return kept;
+        step += way;
     }
-    return kept;
+    double lost = place(range, step, steps);
+    if (work->status != SPT_OK ||
+        spt_numeric_root(&function, fmin(kept, lost), fmax(kept, lost), &found) != SPT_OK)
+        return kept;
+    return found;
 }
 
 static void find_kept_range(struct work *work)
 {
     struct spt_setting_study *s = work->study;
-    s->kept_from_mm = find_end(work, -1, work->inputs->lowest_mm, &s->kept_from_open);
-    s->kept_to_mm = find_end(work, 1, work->inputs->highest_mm, &s->kept_to_open);
+    s->kept_from_mm = find_end(work, -1, &s->kept_from_open);
+    s->kept_to_mm = find_end(work, 1, &s->kept_to_open);
     double below = s->kept_from_open ? HUGE_VAL : s->best.setting_mm - s->kept_from_mm;
     double above = s->kept_to_open ? HUGE_VAL : s->kept_to_mm - s->best.setting_mm;
     s->cliff = SPT_SETTING_CLIFF_NONE;
@@ -180,43 +170,33 @@ static void compare_settings(struct work *work)
 static void find_preloads(struct work *work)
 {
     struct spt_setting_study *s = work->study;
-    if (work->status != SPT_OK || work->model->hub.row_count != 2)
+    if (work->status != SPT_OK || work->store->terms.model->hub.row_count != 2)
         return;
-    work->status = spt_hub_preload_force(work->model, s->best.setting_mm, &s->preload_best_n);
+    work->status =
+        spt_hub_preload_force(work->store->terms.model, s->best.setting_mm, &s->preload_best_n);
     if (work->status == SPT_OK)
-        work->status =
-            spt_hub_preload_force(work->model, work->inputs->setting_mm, &s->preload_asked_n);
-}
-
-/* The setting with the longest mean life, without regard to any limit. */
-static double find_free_aim(struct work *work)
-{
-    double deviation = work->inputs->scatter_mm, best = work->study->best.setting_mm;
-    if (deviation == 0)
-        return best;
-    /* scatter moves the maximum: search for a bracket in steps of a standard deviation */
-    double middle = best, highest = 0;
-    for (int i = -2; i <= 4 && work->status == SPT_OK; i++) {
-        double life = average(work, best + i * deviation);
-        if (life > highest) {
-            highest = life;
-            middle = best + i * deviation;
-        }
-    }
-    return minimise(work, rate_average, middle - deviation, middle, middle + deviation);
+        work->status = spt_hub_preload_force(work->store->terms.model, work->inputs->setting_mm,
+                                             &s->preload_asked_n);
 }
 
 static void find_aim(struct work *work)
 {
+    const struct spt_setting_inputs *q = work->inputs;
     struct spt_setting_study *s = work->study;
-    s->expected_mrev = average(work, work->inputs->setting_mm);
-    s->aim_mm = find_free_aim(work);
-    double lowest_mm = work->inputs->least_mm + SPT_SETTING_MARGIN * work->inputs->scatter_mm;
-    s->aim_limited = work->inputs->limited && s->aim_mm < lowest_mm;
+    struct spt_setting_mean mean = {.store = work->store, .inputs = q};
+    double lowest_mm = q->limited ? q->least_mm + SPT_SETTING_MARGIN * q->scatter_mm : -HUGE_VAL;
+    s->expected_mrev = spt_setting_mean(&mean, q->setting_mm);
+    s->aim_mm = spt_setting_mean_best(&mean, s->best.setting_mm, lowest_mm);
+    s->aim_limited = s->aim_mm < lowest_mm;
     if (s->aim_limited)
         s->aim_mm = lowest_mm;
     if (!isnan(s->aim_mm))
-        s->aim_mrev = average(work, s->aim_mm);
+        s->aim_mrev = spt_setting_mean(&mean, s->aim_mm);
+    if (mean.status != SPT_OK) {
+        work->status = mean.status;
+        s->failed_case = work->store->failed_case;
+        s->failed_mm = mean.failed_mm;
+    }
 }
 
 static void clear(struct spt_setting_study *study)
@@ -268,12 +248,12 @@ static bool is_loaded(const struct spt_setting_duty *duty)
     return false;
 }
 
-enum spt_status spt_setting_study(const struct spt_hub_model *model,
-                                  const struct spt_setting_duty *duty,
-                                  const struct spt_setting_inputs *inputs,
-                                  struct spt_setting_study *study)
+/* Runs steps of the study one after the other. */
+static enum spt_status run(struct spt_setting_store *store, const struct spt_setting_inputs *inputs,
+                           void (*const steps[])(struct work *), int count,
+                           struct spt_setting_study *study)
 {
-    struct work work = {.model = model, .duty = duty, .inputs = inputs, .study = study};
+    struct work work = {.store = store, .inputs = inputs, .study = study};
     study->failed_case = -1;
     study->failed_mm = (double)NAN;
     clear(study);
@@ -281,13 +261,41 @@ enum spt_status spt_setting_study(const struct spt_hub_model *model,
         return SPT_BAD_ARGUMENT;
     /* computing the first point validates the duty */
     look(&work, inputs->setting_mm);
-    if (work.status == SPT_OK && !is_loaded(duty))
+    if (work.status == SPT_OK && !is_loaded(store->terms.duty))
         work.status = SPT_FREE;
-    void (*const steps[])(struct work *) = {find_best,        find_advised,  find_kept_range,
-                                            compare_settings, find_preloads, find_aim};
-    for (size_t i = 0; i < sizeof steps / sizeof *steps && work.status == SPT_OK; i++)
+    for (int i = 0; i < count && work.status == SPT_OK; i++)
         steps[i](&work);
+    study->solves = spt_setting_store_solves(store);
+    study->passes = spt_setting_store_passes(store);
     if (work.status != SPT_OK)
         clear(study);
     return work.status;
+}
+
+enum spt_status spt_setting_study_of(struct spt_setting_store *store,
+                                     const struct spt_setting_inputs *inputs,
+                                     struct spt_setting_study *study)
+{
+    void (*const steps[])(struct work *) = {find_best,        find_advised,  find_kept_range,
+                                            compare_settings, find_preloads, find_aim};
+    return run(store, inputs, steps, sizeof steps / sizeof *steps, study);
+}
+
+enum spt_status spt_setting_best_of(struct spt_setting_store *store,
+                                    const struct spt_setting_inputs *inputs,
+                                    struct spt_setting_study *study)
+{
+    void (*const steps[])(struct work *) = {find_best};
+    return run(store, inputs, steps, 1, study);
+}
+
+enum spt_status spt_setting_study(const struct spt_hub_model *model,
+                                  const struct spt_setting_duty *duty,
+                                  const struct spt_setting_inputs *inputs,
+                                  struct spt_setting_study *study)
+{
+    const struct spt_setting_terms terms = {model, duty, NULL};
+    struct spt_setting_store store;
+    spt_setting_store_begin(&store, &terms);
+    return spt_setting_study_of(&store, inputs, study);
 }

@@ -5,26 +5,13 @@
 #include <string.h>
 
 #include "base/quotient.h"
+#include "study/hub/cage_damage.h"
 #include "study/sweep/sweep_row.h"
 
 /* Length of the workspace of the models of one state of the rings. */
 static size_t find_length(const struct spt_case *question)
 {
-    return SPT_HUB_CAGE_POSITIONS * spt_hub_workspace_length(&question->hub->hub);
-}
-
-/* Prepares a model for each position of the cages, so that none is turned during the sweep. */
-static enum spt_status prepare(const struct spt_hub *hub, double *workspace,
-                               struct spt_hub_model *models)
-{
-    size_t length = spt_hub_workspace_length(hub);
-    for (int cage = 0; cage < SPT_HUB_CAGE_POSITIONS; cage++, workspace += length) {
-        enum spt_status status = spt_hub_prepare(hub, workspace, length, &models[cage]);
-        if (status != SPT_OK)
-            return status;
-        spt_hub_turn_cage(&models[cage], (double)cage / SPT_HUB_CAGE_POSITIONS);
-    }
-    return SPT_OK;
+    return SPT_SWEEP_RINGS * spt_hub_workspace_length(&question->hub->hub);
 }
 
 static enum spt_status find_setting(const struct spt_sweep_plan *plan, struct spt_sweep_hub *state)
@@ -37,7 +24,7 @@ static enum spt_status find_setting(const struct spt_sweep_plan *plan, struct sp
     if (status != SPT_OK || plan->swept[SPT_SWEEP_SETTING])
         return status;
     if (hub->setting_kind == SPT_HUB_SET_PRELOAD_FORCE)
-        return spt_hub_preload_setting(&state->models[SPT_SWEEP_AS_STATED][0], hub->setting_value,
+        return spt_hub_preload_setting(&state->models[SPT_SWEEP_AS_STATED], hub->setting_value,
                                        &state->mounted_mm);
     state->mounted_mm =
         hub->setting_kind == SPT_HUB_SET_END_PLAY ? hub->setting_value : -hub->setting_value;
@@ -49,14 +36,16 @@ static enum spt_status start(const struct spt_sweep_plan *plan, double *workspac
                              struct spt_sweep_hub *state)
 {
     struct spt_hub hub = plan->question->hub->hub;
+    size_t length = spt_hub_workspace_length(&hub);
     if (plan->question->bearings[0].phase_count > SPT_HUB_PHASES_MAX)
         return SPT_TOO_SMALL;
-    enum spt_status status = prepare(&hub, workspace, state->models[SPT_SWEEP_AS_STATED]);
+    enum spt_status status =
+        spt_hub_prepare(&hub, workspace, length, &state->models[SPT_SWEEP_AS_STATED]);
     for (int row = 0; row < 2; row++)
         hub.rows[row].misalignment_x_rad = hub.rows[row].misalignment_y_rad = 0;
     if (status == SPT_OK)
-        status = prepare(&hub, workspace + find_length(plan->question),
-                         state->models[SPT_SWEEP_ALIGNED]);
+        status =
+            spt_hub_prepare(&hub, workspace + length, length, &state->models[SPT_SWEEP_ALIGNED]);
     return status == SPT_OK ? find_setting(plan, state) : status;
 }
 
@@ -64,7 +53,7 @@ static enum spt_status make_hub(const struct spt_sweep_plan *plan, bool warm,
                                 struct spt_arena *arena, struct spt_sweep_hub **made)
 {
     size_t phases = (size_t)plan->question->bearings[0].phase_count;
-    size_t length = SPT_SWEEP_RINGS * find_length(plan->question);
+    size_t length = find_length(plan->question);
     struct spt_sweep_hub *hub = spt_arena_allocate(arena, sizeof *hub);
     double *workspace = spt_arena_allocate(arena, length * sizeof *workspace);
     *made = hub;
@@ -96,6 +85,12 @@ void spt_sweep_hub_begin(const struct spt_sweep_plan *plan, struct spt_sweep_hub
     memset(hub->trails, 0, (size_t)plan->question->bearings[0].phase_count * sizeof *hub->trails);
 }
 
+/* Leaves only what they took. */
+static void forget(struct spt_hub_trail *balances)
+{
+    memset(balances->known, 0, sizeof balances->known);
+}
+
 static bool loads_are_same(const struct spt_hub_load *a, const struct spt_hub_load *b)
 {
     return a->force_x_n == b->force_x_n && a->force_y_n == b->force_y_n &&
@@ -103,75 +98,25 @@ static bool loads_are_same(const struct spt_hub_load *a, const struct spt_hub_lo
            a->moment_y_nmm == b->moment_y_nmm;
 }
 
-/* near + (moved - from) */
-static struct spt_hub_position move_along(const struct spt_hub_position *near,
-                                          const struct spt_hub_position *moved,
-                                          const struct spt_hub_position *from)
-{
-    return (struct spt_hub_position){near->x_mm + (moved->x_mm - from->x_mm),
-                                     near->y_mm + (moved->y_mm - from->y_mm),
-                                     near->z_mm + (moved->z_mm - from->z_mm),
-                                     near->tilt_x_rad + (moved->tilt_x_rad - from->tilt_x_rad),
-                                     near->tilt_y_rad + (moved->tilt_y_rad - from->tilt_y_rad)};
-}
-
-/* Start value of the solver at a position of the cages: the solution of the last row there, shifted
- * by the change at the position before; else the solution at the position before. False: no start
- * value. */
-static bool find_start(const struct spt_sweep_trail *now, const struct spt_sweep_trail *last,
-                       int cage, struct spt_hub_position *start)
-{
-    bool before = cage > 0 && now->placed[cage - 1];
-    if (last->placed[cage] && before && last->placed[cage - 1])
-        *start = move_along(&last->positions[cage], &now->positions[cage - 1],
-                            &last->positions[cage - 1]);
-    else if (last->placed[cage] && cage == 0)
-        *start = last->positions[cage];
-    else if (before)
-        *start = now->positions[cage - 1];
-    else
-        return false;
-    return true;
-}
-
-/* Adds the damage of one position of the cages. */
-static enum spt_status add_position(const struct spt_hub_model *model, int cage,
-                                    const struct spt_sweep_trail *last, struct spt_sweep_trail *now,
-                                    double damage[2])
-{
-    struct spt_hub_position start;
-    struct spt_hub_solution solution;
-    bool started = find_start(now, last, cage, &start);
-    enum spt_status status =
-        spt_hub_solve(model, now->setting_mm, &now->load, started ? &start : NULL, &solution);
-    if (status == SPT_FREE)
-        return SPT_OK;
-    for (int row = 0; status == SPT_OK && row < 2; row++) {
-        struct spt_hub_life life;
-        status = spt_hub_life_short(model, &solution, row, NULL, &life);
-        damage[row] += 1.0 / SPT_HUB_CAGE_POSITIONS / life.l10r_mrev;
-    }
-    now->placed[cage] = status == SPT_OK;
-    now->positions[cage] = solution.position;
-    return status;
-}
-
 /* Computes the lives of both rows under a load and stores them in the trail. */
 static void solve(const struct spt_sweep_hub *hub, int rings, const struct spt_hub_load *load,
                   double setting_mm, struct spt_sweep_trail *trail)
 {
-    static const struct spt_sweep_trail nothing;
-    const struct spt_sweep_trail last = hub->warm ? *trail : nothing;
-    double damage[2] = {0, 0};
+    struct spt_cage_damage damage;
+    const struct spt_cage_question question = {.model = &hub->models[rings],
+                                               .positions = SPT_HUB_CAGE_POSITIONS,
+                                               .setting_mm = setting_mm,
+                                               .load = load};
     if (trail->known && trail->setting_mm == setting_mm && loads_are_same(&trail->load, load))
         return;
-    *trail = (struct spt_sweep_trail){.known = true, .load = *load, .setting_mm = setting_mm};
-    for (int cage = 0; cage < SPT_HUB_CAGE_POSITIONS && trail->status == SPT_OK; cage++)
-        trail->status = add_position(&hub->models[rings][cage], cage, &last, trail, damage);
+    if (!hub->warm || trail->status != SPT_OK)
+        forget(&trail->balances);
+    trail->known = true;
+    trail->load = *load;
+    trail->setting_mm = setting_mm;
+    trail->status = spt_cage_damage(&question, &trail->balances, &damage);
     for (int row = 0; row < 2; row++)
-        trail->row_mrev[row] = spt_quotient(1, damage[row]);
-    if (trail->status != SPT_OK)
-        memset(trail->placed, 0, sizeof trail->placed);
+        trail->row_mrev[row] = spt_quotient(1, damage.basic[row]);
 }
 
 /* The status of a row for a status of the hub model. */

@@ -77,17 +77,19 @@ Test(hub_edges, warming_is_accepted_up_to_the_end_of_its_range)
     }
 }
 
-/* Three doubles a roller (cosine, sine, load) and four a lamina (place, profile, two sums), laminae
- * rounded up to a multiple of four: 3 * (23 + 20) + 4 * (44 + 44) for 41 of them, and for 44. */
+/* A roller has a cosine, a sine and a load, and in each of four places a cosine and a sine again; a
+ * lamina its x, its profile, two sums and two scales, laminae rounded up to a multiple of 16; a row
+ * one number, and two for each place. */
 Test(hub_edges, the_workspace_is_as_long_as_its_parts)
 {
     struct spt_hub hub = example_hub();
+    const size_t rollers = (3 + 4 * 2) * (23 + 20), numbers = 2 * (1 + 4 * 2);
     hub.laminae = 41;
-    cr_expect_eq(spt_hub_workspace_length(&hub), 3 * 43 + 4 * 88);
-    hub.laminae = 44;
-    cr_expect_eq(spt_hub_workspace_length(&hub), 3 * 43 + 4 * 88);
-    hub.laminae = 45;
-    cr_expect_eq(spt_hub_workspace_length(&hub), 3 * 43 + 4 * 96);
+    cr_expect_eq(spt_hub_workspace_length(&hub), rollers + numbers + 2 * 6 * 48);
+    hub.laminae = 48;
+    cr_expect_eq(spt_hub_workspace_length(&hub), rollers + numbers + 2 * 6 * 48);
+    hub.laminae = 49;
+    cr_expect_eq(spt_hub_workspace_length(&hub), rollers + numbers + 2 * 6 * 64);
 }
 
 /* ISO/TS 16281 (from memory): up to L = 2.5 D 2P = 0.0007 D ln(1/(1 - (2x/L)^2)), above that a
