@@ -62,8 +62,9 @@ const struct spt_option spt_option_table[] = {
     {"--format", "-f", "text|json", "format of the output", SPT_TAKES_SCHEMA,
      WORD(format, format_words)},
     {"--explain", "-e", NULL,
-     "show every step of the calculation: formula, numbers, result, source", SPT_TAKES_EXPLAIN,
-     FLAG(explain)},
+     "write a sheet to file: inputs, assumptions, every step of the calculation (formula, numbers, "
+     "result, source), lines to sign",
+     SPT_TAKES_EXPLAIN, FLAG(explain)},
     {"--output", "-o", "FILE", "write to FILE; after an error FILE is unchanged", SPT_TAKES_OUTPUT,
      TEXT(output)},
     {"--chart", NULL, "NAME", "write this chart alone, as SVG", SPT_TAKES_CHART, TEXT(chart)},

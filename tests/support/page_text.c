@@ -25,7 +25,7 @@ static const char *skip_tag(const char *at, FILE *out)
 {
     static const char *const unseen[] = {"style", "script", "title", NULL};
     static const char *const in_line[] = {"sub",  "sup", "code", "small", "strong",
-                                          "span", "em",  "b",    NULL};
+                                          "span", "bdi", "em",   NULL};
     const bool hides = at[1] != '/' && is_any(at, unseen);
     if (!is_any(at, in_line))
         fputc('\n', out);

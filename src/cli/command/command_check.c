@@ -89,7 +89,8 @@ int spt_command_check(const struct spt_options *options)
 {
     struct spt_arena arena = {0};
     const int count = options->argument_count;
-    struct answer answer = {count, spt_arena_allocate(&arena, (size_t)count * sizeof *answer.files)};
+    struct answer answer = {count,
+                            spt_arena_allocate(&arena, (size_t)count * sizeof *answer.files)};
     int status = SPT_EXIT_SYSTEM;
     if (answer.files)
         status = work(options, &arena, &answer);
