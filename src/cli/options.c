@@ -65,6 +65,9 @@ const struct spt_option spt_option_table[] = {
      "write a sheet to file: inputs, assumptions, every step of the calculation (formula, numbers, "
      "result, source), lines to sign",
      SPT_TAKES_EXPLAIN, FLAG(explain)},
+    {"--explain", "-e", NULL,
+     "show each quantity of sound files as it was understood, with what is assumed",
+     SPT_TAKES_UNDERSTOOD, FLAG(explain)},
     {"--output", "-o", "FILE", "write to FILE; after an error FILE is unchanged", SPT_TAKES_OUTPUT,
      TEXT(output)},
     {"--chart", NULL, "NAME", "write this chart alone, as SVG", SPT_TAKES_CHART, TEXT(chart)},

@@ -9,7 +9,8 @@
 #include "words/words.h"
 
 #define PI 3.14159265358979323846
-#define DIGITS 6 /* inputs are shown as they were stated */
+#define DIGITS 6      /* inputs are shown as they were stated */
+#define DUTY_DIGITS 5 /* as many as the line has room for */
 #define ROWS_MAX 24
 
 /* One quantity; a number, or words in its place. */
@@ -228,7 +229,7 @@ static struct duty_row duty_row(struct spt_page *page, const struct spt_phase_re
     const bool given = !isnan(phase->equivalent_load_n);
     return (struct duty_row){
         .phase = phase->name,
-        .given = given ? spt_page_words(page, "P %.6g", phase->equivalent_load_n / 1e3) : NULL,
+        .given = given ? spt_page_words(page, "P %.5g", phase->equivalent_load_n / 1e3) : NULL,
         .none = given ? "-" : NULL,
         .share = phase->time_share,
         .speed_rpm = phase->speed_rpm,
@@ -253,14 +254,14 @@ static const struct spt_column duty_columns[] = {
     {.head = "speed",
      .under = "rpm",
      .kind = SPT_GENERAL,
-     .digits = DIGITS,
+     .digits = DUTY_DIGITS,
      .width = 6,
      .gap = 1,
      AT(speed_rpm)},
     {.head = "Fr",
      .under = "kN",
      .kind = SPT_GENERAL,
-     .digits = DIGITS,
+     .digits = DUTY_DIGITS,
      .width = 7,
      .gap = 1,
      INSTEAD(given),
@@ -268,7 +269,7 @@ static const struct spt_column duty_columns[] = {
     {.head = "Fa",
      .under = "kN",
      .kind = SPT_GENERAL,
-     .digits = DIGITS,
+     .digits = DUTY_DIGITS,
      .width = 7,
      .gap = 1,
      INSTEAD(none),
@@ -276,7 +277,7 @@ static const struct spt_column duty_columns[] = {
     {.head = "temp",
      .under = "degC",
      .kind = SPT_GENERAL,
-     .digits = DIGITS,
+     .digits = DUTY_DIGITS,
      .width = 6,
      .gap = 1,
      AT(temperature_c)},
@@ -285,7 +286,7 @@ static const struct spt_column duty_columns[] = {
     {.head = "water",
      .under = "ppm",
      .kind = SPT_GENERAL,
-     .digits = DIGITS,
+     .digits = DUTY_DIGITS,
      .width = 6,
      .gap = 0,
      AT(water_ppm)},
@@ -293,7 +294,7 @@ static const struct spt_column duty_columns[] = {
     {.head = "grease",
      .under = "age h",
      .kind = SPT_GENERAL,
-     .digits = DIGITS,
+     .digits = DUTY_DIGITS,
      .width = 7,
      AT(age_h)},
     {.head = "", .kind = SPT_MARK, .width = 1, AT(age_assumed)},

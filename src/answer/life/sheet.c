@@ -24,8 +24,8 @@ void spt_page_sheet_foot(struct spt_page *page)
     spt_page_close(page);
 }
 
-/* The steps of the calculation name the sources. */
-void spt_page_granted(struct spt_page *page, const struct spt_assessment *assessment)
+/* What the method takes for granted in this case; the steps of the calculation name the sources. */
+static void say_granted(struct spt_page *page, const struct spt_assessment *assessment)
 {
     if (assessment->bearings[0].phase_count > 1)
         spt_page_say(page, SPT_BODY, "- ",
@@ -42,6 +42,6 @@ void spt_page_assumptions(struct spt_page *page, const struct spt_assessment *as
 {
     spt_page_open(page, "Assumptions");
     spt_page_flags_of(page, assessment, SPT_EFFECTS_ASSUMED);
-    spt_page_granted(page, assessment);
+    say_granted(page, assessment);
     spt_page_close(page);
 }

@@ -17,7 +17,4 @@ void spt_page_sheet_foot(struct spt_page *page);
  * granted. */
 void spt_page_assumptions(struct spt_page *page, const struct spt_assessment *assessment);
 
-/* What the method takes for granted in this case, a sentence each. */
-void spt_page_granted(struct spt_page *page, const struct spt_assessment *assessment);
-
 #endif
