@@ -42,18 +42,22 @@ struct spt_run_answer {
 int spt_run(const struct spt_run_request *request, struct spt_run_answer *answer);
 void spt_run_answer_free(struct spt_run_answer *answer);
 
-/* The same in one line, for commands that read one text and answer in JSON.
+/* The same in one line, for commands that read one text.
  * In:     command: "life", "compare", "reach", "timeline", "setting", "schedule", "spread" or
- * "check", or "fit" on field data; the YAML text (for "fit" the CSV) and its length in bytes; a
- * folder of catalogs to look in first, or NULL: those beside the library, or where it was built to
- * be installed, are found without it. NULL for the command or the text is taken as an empty one.
- * Result: a JSON text to be given to spt_free. An answer is the JSON of the program with the member
- * "exit_status" beside it; where there is none, {"exit_status", "error": text}, the text being what
- * the program prints on standard error. NULL only when memory is out. */
-char *spt_run_json(const char *command, const char *yaml, size_t length,
-                   const char *catalog_folder);
+ *         "check", or "fit" on field data; format: "json", "html", "text" or "csv"; the YAML text
+ *         (for "fit" the CSV) and its length in bytes; a folder of catalogs to look in first, or
+ *         NULL: those beside the library, or where it was built to be installed, are found without
+ *         it. NULL for the command, the format or the text is taken as an empty one.
+ * Result: a text to be given to spt_free, NULL only when memory is out; the exit status of the
+ *         program in `*exit_status`, which may be NULL. In JSON an answer is that of the program
+ *         with the member "exit_status" beside it; where there is none, {"exit_status", "error":
+ *         text}, the text being what the program prints on standard error. In the other formats an
+ *         answer is what the program writes to standard output; where there is none, what it prints
+ *         on standard error. */
+char *spt_run_text(const char *command, const char *format, const char *text, size_t length,
+                   const char *catalog_folder, int *exit_status);
 
-/* Frees a result of spt_run_json; does nothing for NULL. */
+/* Frees a result of spt_run_text; does nothing for NULL. */
 void spt_free(char *text);
 
 #ifdef __cplusplus

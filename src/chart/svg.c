@@ -6,8 +6,8 @@
 #include <string.h>
 
 #include "base/utf8.h"
-#include "format/page/palette.h"
 #include "format/escape.h"
+#include "format/page/palette.h"
 
 #define BLOCK_LENGTH 1024 /* length of one line in bytes, far beyond the width of a chart */
 

@@ -2,6 +2,7 @@
 #include "cli/answer.h"
 
 #include "answer/life/life.h"
+#include "answer/life/sheet.h"
 #include "cli/output.h"
 #include "sentence/notes.h"
 
@@ -54,8 +55,12 @@ int spt_cli_answer(const struct spt_options *options, const struct spt_answer_fo
 {
     struct spt_page *page = spt_page_new(arena, title);
     if (page) {
+        if (options->explain)
+            spt_page_sheet_head(page);
         forms->page(page, options, what);
         spt_page_cautions(page);
+        if (options->explain)
+            spt_page_sheet_foot(page);
     }
     return answer(options, forms, page, what, done);
 }
@@ -71,7 +76,7 @@ int spt_cli_show(const struct spt_options *options, const struct spt_answer_form
 
 const char *spt_cli_title(const struct spt_options *options, const char *title, const char *name)
 {
-    return title || options->format != SPT_FORMAT_HTML ? title : name;
+    return title || (options->format != SPT_FORMAT_HTML && !options->explain) ? title : name;
 }
 
 int spt_cli_work(const struct spt_options *options,

@@ -18,7 +18,8 @@ struct spt_answer_forms {
     void (*ical)(FILE *out, const void *answer); /* NULL where the command has none */
 };
 
-/* Writes an answer with the cautions in the format that the options name, completely or not at all;
+/* Writes an answer with the cautions in the format that the options name, completely or not at all,
+ * with --explain as a sheet with head and lines to sign;
  * `title` heads text and HTML, NULL for none. Result: `done`, or SPT_EXIT_SYSTEM with a message. */
 int spt_cli_answer(const struct spt_options *options, const struct spt_answer_forms *forms,
                    struct spt_arena *arena, const char *title, const void *answer, int done);
@@ -27,7 +28,8 @@ int spt_cli_answer(const struct spt_options *options, const struct spt_answer_fo
 int spt_cli_show(const struct spt_options *options, const struct spt_answer_forms *forms,
                  struct spt_arena *arena, const char *title, const void *answer, int done);
 
-/* The title of an answer that may have none: text begins without one then, HTML with `name`. */
+/* The title of an answer that may have none: text begins without one then, HTML and a calculation
+ * with `name`. */
 const char *spt_cli_title(const struct spt_options *options, const char *title, const char *name);
 
 /* Reads the scenario of the first argument, calls `work` with it and frees it.

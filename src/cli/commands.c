@@ -137,11 +137,13 @@ const struct spt_command spt_command_table[] = {
          SPT_TAKES_COLOR,
      1, 2, spt_command_duty},
     {"check", "FILE...", "read scenarios and report every mistake in them",
-     "Reads each scenario with its catalog names and its variants, without calculating anything, "
-     "and reports each mistake with its place. Any number of files; the exit status is that of "
-     "the worst file. HTML, JSON and CSV list each file with its result, HTML and JSON also with "
-     "the mistakes.",
-     SPT_TAKES_MEASURED | SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET,
+     "Reads each scenario with its catalog names and its variants, and reports each mistake with "
+     "its place. Any number of files; the exit status is that of the worst file. HTML, JSON and "
+     "CSV list each file with its result, HTML and JSON also with the mistakes. With --explain, "
+     "text and HTML show the inputs of each file that is fine, without its variants, quantity by "
+     "quantity in the units of the program, and what is assumed where nothing was stated.",
+     SPT_TAKES_MEASURED | SPT_TAKES_FORMAT | SPT_TAKES_UNDERSTOOD | SPT_TAKES_OUTPUT |
+         SPT_TAKES_CATALOG | SPT_TAKES_QUIET,
      1, INT_MAX, spt_command_check},
     {"catalog", "[bearings|lubricants|conditions] [NAME]", "list the catalog, or show one entry",
      "Lists the names that scenarios may use, with the calculated ratings, or shows one entry "

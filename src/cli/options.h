@@ -73,8 +73,9 @@ enum spt_option_bit {
     SPT_TAKES_SWEEP = 1 << 20, /* the options of `sweep` alone */
     SPT_TAKES_CHART = 1 << 9,
     SPT_TAKES_RANGE = 1 << 8,
-    SPT_TAKES_FIELD = 1 << 12, /* --against, --variants, --confidence and --slope */
-    SPT_TAKES_PLAN = 1 << 13,  /* --format with ical, --start, --previous and --law */
+    SPT_TAKES_UNDERSTOOD = 1 << 10, /* --explain of `check` */
+    SPT_TAKES_FIELD = 1 << 12,      /* --against, --variants, --confidence and --slope */
+    SPT_TAKES_PLAN = 1 << 13,       /* --format with ical, --start, --previous and --law */
     SPT_TAKES_SAMPLES = 1 << 14,
     SPT_TAKES_SHARES = 1 << 15,
     SPT_TAKES_HISTORY = 1 << 16,

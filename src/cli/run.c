@@ -92,7 +92,7 @@ void spt_run_answer_free(struct spt_run_answer *answer)
 }
 
 /* The answer with "exit_status" put in before its last brace, or the error object. */
-static char *make_text(const struct spt_run_answer *answer)
+static char *make_json(const struct spt_run_answer *answer)
 {
     struct spt_gather gathered;
     if (!spt_gather_open(&gathered))
@@ -114,7 +114,16 @@ static char *make_text(const struct spt_run_answer *answer)
     return spt_gather_close(&gathered);
 }
 
-/* True for a command whose only input is one text and that can write JSON. */
+/* The answer as it is, taken out of the struct, or the messages. */
+static char *take_text(struct spt_run_answer *answer)
+{
+    char **text = answer->body_length ? &answer->body : &answer->messages;
+    char *taken = *text;
+    *text = NULL;
+    return taken;
+}
+
+/* True for a command whose only input is one text and that writes in every format. */
 static bool answers_text(const struct spt_command *command)
 {
     return command && command->takes & (SPT_TAKES_FORMAT | SPT_TAKES_PLAN) && command->least == 1;
@@ -128,7 +137,7 @@ static void refuse(const char *name, struct spt_run_answer *answer)
     if (!spt_gather_open(&messages))
         return;
     fprintf(messages.stream,
-            "spalltime: `%s` is no command that answers a text in JSON; these are:", name);
+            "spalltime: `%s` is no command that answers one text; these are:", name);
     for (int i = 0; i < spt_command_count; i++)
         if (answers_text(&spt_command_table[i]))
             fprintf(messages.stream, " %s", spt_command_table[i].name);
@@ -136,20 +145,23 @@ static void refuse(const char *name, struct spt_run_answer *answer)
     answer->messages = spt_gather_close(&messages);
 }
 
-char *spt_run_json(const char *command, const char *yaml, size_t length, const char *catalog_folder)
+char *spt_run_text(const char *command, const char *format, const char *text, size_t length,
+                   const char *catalog_folder, int *exit_status)
 {
-    const char *name = command ? command : "";
-    const char *const words[] = {name, "--format", "json", "-", "--catalog", catalog_folder};
-    const struct spt_run_file file = {"-", yaml ? yaml : "", yaml ? length : 0};
+    const char *name = command ? command : "", *form = format ? format : "";
+    const char *const words[] = {name, "--format", form, "-", "--catalog", catalog_folder};
+    const struct spt_run_file file = {"-", text ? text : "", text ? length : 0};
     const struct spt_run_request request = {words, catalog_folder ? 6 : 4, &file, 1};
     struct spt_run_answer answer = {0};
     if (answers_text(spt_command_find(name)))
         spt_run(&request, &answer);
     else
         refuse(name, &answer);
-    char *text = make_text(&answer);
+    if (exit_status)
+        *exit_status = answer.exit_status;
+    char *made = strcmp(form, "json") ? take_text(&answer) : make_json(&answer);
     spt_run_answer_free(&answer);
-    return text;
+    return made;
 }
 
 void spt_free(char *text)

@@ -362,23 +362,38 @@ static void say_row_note(const struct spt_assessment *assessment, int row, int p
     spt_page_note(page, note, *who ? who : NULL);
 }
 
-static void say_row(const struct spt_assessment *assessment, int row, struct spt_page *page)
+static bool has_effect(const struct spt_note *note, unsigned effects)
+{
+    return effects >> spt_flag_effect(note->flag) & 1u;
+}
+
+static void say_row(const struct spt_assessment *assessment, int row, unsigned effects,
+                    struct spt_page *page)
 {
     const struct spt_bearing_result *bearing = &assessment->bearings[row];
     for (int phase = WHOLE; phase < bearing->phase_count; phase++) {
         const struct spt_notes *notes = notes_of(bearing, phase);
         for (int i = 0; i < notes->count; i++)
-            if (phase == WHOLE || !count_phases_with(bearing, 0, phase, notes->list[i].flag))
+            if (has_effect(&notes->list[i], effects) &&
+                (phase == WHOLE || !count_phases_with(bearing, 0, phase, notes->list[i].flag)))
                 say_row_note(assessment, row, phase, &notes->list[i], page);
     }
+}
+
+void spt_page_flags_of(struct spt_page *page, const struct spt_assessment *assessment,
+                       unsigned effects)
+{
+    for (int i = 0; i < assessment->notes.count; i++)
+        if (has_effect(&assessment->notes.list[i], effects))
+            spt_page_note(page, &assessment->notes.list[i], NULL);
+    for (int i = 0; i < assessment->bearing_count; i++)
+        say_row(assessment, i, effects, page);
 }
 
 void spt_page_flags(struct spt_page *page, const struct spt_assessment *assessment)
 {
     spt_page_open(page, "Flags");
-    spt_page_notes(page, &assessment->notes, NULL);
-    for (int i = 0; i < assessment->bearing_count; i++)
-        say_row(assessment, i, page);
+    spt_page_flags_of(page, assessment, SPT_EFFECTS_ALL);
     spt_page_close(page);
 }
 

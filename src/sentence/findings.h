@@ -40,6 +40,11 @@ const char *spt_findings_joint(double life_h);
  * sentence for all bearings is reported once for all. */
 void spt_page_flags(struct spt_page *page, const struct spt_assessment *assessment);
 
+/* The same without the section, of the flags whose effect is in the set, a mask of
+ * 1u << enum spt_flag_effect. */
+void spt_page_flags_of(struct spt_page *page, const struct spt_assessment *assessment,
+                       unsigned effects);
+
 /* Every flag of the assessment, its bearings and its phases once, with its first value, in the
  * order in which they are reported. */
 void spt_findings_collect(const struct spt_assessment *assessment, struct spt_notes *notes);

@@ -16,6 +16,8 @@ void spt_sentence(const struct spt_note *note, char *text, size_t size);
 /* What a flag says of the numbers beside it: nothing that changes them; an input that was not
  * stated was assumed; a limit of the method, or a state outside it, altered one. */
 enum spt_flag_effect { SPT_FLAG_REMARKS, SPT_FLAG_ASSUMES, SPT_FLAG_ALTERS };
+#define SPT_EFFECTS_ALL (~0u) /* sets of effects are masks of 1u << effect */
+#define SPT_EFFECTS_ASSUMED (1u << SPT_FLAG_ASSUMES)
 enum spt_flag_effect spt_flag_effect(enum spt_flag flag);
 
 /* The role of its sentence: --quiet keeps what changes a number. */
@@ -27,7 +29,8 @@ const char *spt_reservation(enum spt_flag flag);
 
 /* The cautions about the method at the end of every report; one line each, NULL past the last. */
 const char *spt_caution(int i);
-#define SPT_CAUTION_OF_WORK 2 /* from this one on they concern the work on the machine */
+#define SPT_CAUTION_OF_CAUSES 1 /* what else may end a life */
+#define SPT_CAUTION_OF_WORK 2   /* from this one on they concern the work on the machine */
 
 /* Why preload is avoided in practice, and which effects of it a life does not include; used by
  * every report. */

@@ -15,64 +15,28 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "support/cli_case.h"
 #include "support/golden.h"
 #include "support/sandbox.h"
 
-#define CASES "tests/cli/cases/"
-#define CASES_MAX 1000
 #define PATH_LENGTH 1024
 #define NUMBER_TOLERANCE 1e-9
 
-struct run {
-    char *text; /* the file of the case, cut into the pieces below */
-    char *head; /* remarks and command, up to the status */
-    char *command;
-    int status;
-    char *out;
-    char *err;
-};
-
-/* Cuts the text at `mark` and gives what follows; NULL where the mark is missing. */
-static char *cut(char *text, const char *mark)
+static void write_case(const char *name, const struct cli_case *want, const struct sandbox_run *got)
 {
-    char *at = text ? strstr(text, mark) : NULL;
-    if (!at)
-        return NULL;
-    *at = 0;
-    return at + strlen(mark);
-}
-
-/* A case that has just been written by hand may end after its command. */
-static void read_case(const char *path, struct run *want)
-{
-    size_t length;
-    *want = (struct run){.text = golden_read(path, &length), .status = -2};
-    cr_assert(want->text, "%s", path);
-    char *status = cut(want->text, "\nstatus ");
-    want->out = cut(status, "\n--- stdout\n");
-    want->err = cut(want->out, "--- stderr\n");
-    want->status = status ? atoi(status) : -2;
-    want->head = want->text;
-    want->command = strncmp(want->text, "$ ", 2) ? strstr(want->text, "\n$ ") : want->text - 1;
-    cr_assert(want->command, "%s: no line starts with `$ `", path);
-    want->command += 3;
-    if (!status && length && want->text[length - 1] == '\n')
-        want->text[length - 1] = 0;
-}
-
-static void write_case(const char *path, const struct run *want, const struct sandbox_run *got)
-{
+    char path[PATH_LENGTH];
     char *text = NULL;
     size_t length = 0;
     FILE *out = open_memstream(&text, &length);
     fprintf(out, "%s\nstatus %d\n--- stdout\n%s--- stderr\n%s", want->head, got->status, got->out,
             got->err);
     fclose(out);
+    snprintf(path, sizeof path, CLI_CASES "%.79s.case", name);
     cr_expect(golden_write(path, text), "%s", path);
     free(text);
 }
 
-static void compare(const char *name, const struct run *want, const struct sandbox_run *got)
+static void compare(const char *name, const struct cli_case *want, const struct sandbox_run *got)
 {
     bool numbers = strstr(want->command, "json") || strstr(want->command, "csv");
     double tolerance = numbers ? NUMBER_TOLERANCE : 0;
@@ -86,22 +50,14 @@ static void compare(const char *name, const struct run *want, const struct sandb
               "%s: stderr differs in line %d; it is\n%s", name, line, got->err);
 }
 
-static bool begins_with(const char *name, const char *word)
-{
-    size_t length = strlen(word);
-    return !strncmp(name, word, length) && (!name[length] || name[length] == '_');
-}
-
 static void run_case(const struct sandbox *sandbox, const char *name)
 {
-    char path[PATH_LENGTH];
-    struct run want;
+    struct cli_case want;
     struct sandbox_run got;
-    snprintf(path, sizeof path, CASES "%.79s.case", name);
-    read_case(path, &want);
+    cli_case_read(name, &want);
     sandbox_run(sandbox, want.command, &got);
     if (golden_regenerates())
-        write_case(path, &want, &got);
+        write_case(name, &want, &got);
     else
         compare(name, &want, &got);
     free(got.out);
@@ -112,12 +68,12 @@ static void run_case(const struct sandbox *sandbox, const char *name)
 /* The cases whose names begin with a word; tests run side by side, so each word is one. */
 static void run_cases(const char *word)
 {
-    static char names[CASES_MAX][80];
+    static char names[CLI_CASES_MAX][80];
     struct sandbox sandbox;
-    int count = golden_list(CASES, ".case", names, CASES_MAX), ran = 0;
+    int count = cli_case_list(names), ran = 0;
     sandbox_make(&sandbox);
     for (int i = 0; i < count; i++)
-        if (begins_with(names[i], word)) {
+        if (cli_case_begins_with(names[i], word)) {
             run_case(&sandbox, names[i]);
             ran++;
         }
@@ -146,13 +102,13 @@ Test(cli, every_case_is_run)
 {
 #define TEXT(word) #word,
     static const char *const words[] = {WORDS(TEXT)};
-    static char names[CASES_MAX][80];
-    int count = golden_list(CASES, ".case", names, CASES_MAX);
+    static char names[CLI_CASES_MAX][80];
+    int count = cli_case_list(names);
     cr_assert_gt(count, 40, "run the tests from the top of the source tree");
     for (int i = 0; i < count; i++) {
         int tests = 0;
         for (size_t j = 0; j < sizeof words / sizeof *words; j++)
-            tests += begins_with(names[i], words[j]);
+            tests += cli_case_begins_with(names[i], words[j]);
         cr_expect_eq(tests, 1, "%s is a case of %d tests: add its first word to WORDS", names[i],
                      tests);
     }
@@ -169,13 +125,11 @@ static int count_characters(const char *text, size_t length)
 /* Kept beside the comparison, so that a regenerated file cannot hide a wide line. */
 Test(cli, text_answers_fit_80_columns)
 {
-    static char names[CASES_MAX][80];
-    int count = golden_list(CASES, ".case", names, CASES_MAX), lines = 0;
+    static char names[CLI_CASES_MAX][80];
+    int count = cli_case_list(names), lines = 0;
     for (int i = 0; i < count; i++) {
-        char path[PATH_LENGTH];
-        struct run want;
-        snprintf(path, sizeof path, CASES "%.79s.case", names[i]);
-        read_case(path, &want);
+        struct cli_case want;
+        cli_case_read(names[i], &want);
         bool text = !strstr(want.command, "--chart") && !strstr(want.command, "json") &&
                     !strstr(want.command, "csv") && !strstr(want.command, "html") &&
                     !strstr(want.command, "--color always");

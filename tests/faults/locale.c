@@ -51,7 +51,7 @@ static void check_run(void)
         "lubricant: {kind: oil bath, grade: VG 68}\ncondition: {cleanliness: -/15/12}\n"
         "duty: [{phase: p, time: 100 %, speed: 1450.5 rpm, radial_load: 900.5 N, "
         "temperature: 61.5 degC}]\n";
-    char *json = spt_run_json("life", yaml, strlen(yaml), NULL);
+    char *json = spt_run_text("life", "json", yaml, strlen(yaml), NULL, NULL);
     expect(json && strstr(json, "\"speed_rpm\": 1450.5"), "the JSON of a run has no 1450.5");
     spt_free(json);
 }

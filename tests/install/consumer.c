@@ -23,9 +23,13 @@ int main(int argc, char **argv)
     size_t length = file ? fread(yaml, 1, sizeof yaml, file) : 0;
     if (!file || fclose(file))
         return 2;
-    char *json = spt_run_json("life", yaml, length, NULL);
-    int fine = json && strstr(json, "\"modified_rating_life_h\"") && !strstr(json, "\"error\"");
+    int status = -1;
+    char *json = spt_run_text("life", "json", yaml, length, NULL, NULL);
+    char *page = spt_run_text("life", "html", yaml, length, NULL, &status);
+    int fine = json && strstr(json, "\"modified_rating_life_h\"") && !strstr(json, "\"error\"") &&
+               page && strstr(page, "<!DOCTYPE html>") && (status == 0 || status == 1);
     spt_free(json);
+    spt_free(page);
     spt_life_basic(SPT_DEEP_GROOVE_BALL, 24.2, 3, &l10_mrev);
     printf("C: L10 %.1f million revolutions, spalltime %s\n", l10_mrev, SPT_VERSION);
     return fine ? 0 : 3;

@@ -11,8 +11,9 @@ int main()
     // ISO 281:2007 table 12: a1 of 95 % is 0.64
     if (spt_life_reliability_factor(95, &a1) || std::fabs(a1 - 0.64) > 0.005)
         return 1;
-    char *json = spt_run_json("life", "", 0, nullptr);
-    bool told = json && std::strstr(json, "\"error\"");
+    int status = 0;
+    char *json = spt_run_text("life", "json", "", 0, nullptr, &status);
+    bool told = json && std::strstr(json, "\"error\"") && status == 3;
     spt_free(json);
     return told ? 0 : 2;
 }

@@ -5,9 +5,23 @@
 #include <stddef.h>
 #include <string.h>
 
+#include "answer/life/inputs.h"
 #include "base/table.h"
+#include "sentence/findings.h"
+#include "sentence/sentence.h"
 
 #define MESSAGE_LENGTH 5000 /* of a path and what is said of it */
+
+/* The inputs of a file as they were understood, in the section of its name. */
+static void show_inputs(struct spt_page *page, const struct spt_checked *file)
+{
+    if (!file->understood)
+        return;
+    spt_page_inputs(page, file->understood);
+    spt_page_open(page, "Assumed where nothing was stated");
+    spt_page_flags_of(page, file->understood, SPT_EFFECTS_ASSUMED);
+    spt_page_close(page);
+}
 
 void spt_check_lines(struct spt_page *page, const struct spt_checked *files, int count)
 {
@@ -19,6 +33,11 @@ void spt_check_lines(struct spt_page *page, const struct spt_checked *files, int
                                         file->phases, file->phases == 1 ? "" : "s", file->variants,
                                         file->variants == 1 ? "" : "s"),
                          "%s", "");
+    }
+    for (int i = 0; i < count; i++) {
+        spt_page_open(page, "%s", spt_page_name(page, files[i].path));
+        show_inputs(page, &files[i]);
+        spt_page_close(page);
     }
 }
 
@@ -41,12 +60,14 @@ static void say_message(struct spt_page *page, const char *path, const char *mes
     spt_page_say(page, SPT_BODY, "- ", "%s%s", spt_page_name(page, name), message + named);
 }
 
-static void say_messages(struct spt_page *page, const struct spt_checked *file)
+/* What was said of a file, and what was understood of it. */
+static void show_file(struct spt_page *page, const struct spt_checked *file)
 {
     const char *at = file->messages;
     spt_page_open(page, "%s", spt_page_name(page, file->path));
     for (size_t length; (length = find_message(&at)) > 0; at += length)
         say_message(page, file->path, spt_page_words(page, "%.*s", (int)length, at));
+    show_inputs(page, file);
     spt_page_close(page);
 }
 
@@ -111,7 +132,7 @@ void spt_check_page(struct spt_page *page, const struct spt_checked *files, int 
                    count, count == 1 ? "" : "s", fine == 1 ? "is" : "are");
     show_files(page, files, count);
     for (int i = 0; i < count; i++)
-        say_messages(page, &files[i]);
+        show_file(page, &files[i]);
 }
 
 static void write_messages(struct spt_json *json, const char *messages)

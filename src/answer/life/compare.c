@@ -9,9 +9,11 @@
 #include "answer/life/compare_flags.h"
 #include "answer/life/explain.h"
 #include "answer/life/hub.h"
+#include "answer/life/inputs.h"
 #include "answer/life/life.h"
 #include "answer/life/loss.h"
 #include "answer/life/phases.h"
+#include "answer/life/sheet.h"
 #include "base/quotient.h"
 #include "chart/figure.h"
 #include "sentence/life_status.h"
@@ -473,11 +475,13 @@ void spt_compare_page(struct spt_page *page, const struct spt_compared *cases, i
     for (int i = 0; i < count; i++)
         show_case(page, &cases[i]);
     say_cures(page, cases, count);
-    spt_compare_flags(page, cases, count);
+    spt_compare_flags(page, cases, count, explain ? ~SPT_EFFECTS_ASSUMED : SPT_EFFECTS_ALL);
     keep_contacts(page, cases, count);
     for (int i = 0; explain && i < count; i++) {
         spt_page_open(page, "%s", spt_page_name(page, cases[i].name));
-        spt_explain_page(page, spt_explain_teller, &cases[i].assessment);
+        spt_page_inputs(page, &cases[i].assessment);
+        spt_page_assumptions(page, &cases[i].assessment);
+        spt_explain_assessment_page(page, &cases[i].assessment);
         spt_page_close(page);
     }
 }

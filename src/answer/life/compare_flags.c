@@ -67,14 +67,15 @@ static bool is_said_before(const struct spt_compared *cases, int i, const struct
     return false;
 }
 
-void spt_compare_flags(struct spt_page *page, const struct spt_compared *cases, int count)
+void spt_compare_flags(struct spt_page *page, const struct spt_compared *cases, int count,
+                       unsigned effects)
 {
     spt_page_open(page, "Flags");
     for (int i = 0; i < count; i++)
         for (int j = 0; j < cases[i].notes.count; j++) {
             const struct spt_note *note = &cases[i].notes.list[j];
             char who[NAMES_LENGTH];
-            if (is_said_before(cases, i, note))
+            if (!(effects >> spt_flag_effect(note->flag) & 1u) || is_said_before(cases, i, note))
                 continue;
             write_who(cases, count, note, who);
             spt_page_note(page, note, who);

@@ -8,8 +8,9 @@
  * doubtful (spt_reservation). */
 bool spt_compare_in_doubt(const struct spt_compared *compared);
 
-/* Writes the section FLAGS: each flag of each case once; cases with the same sentence are on one
- * line. */
-void spt_compare_flags(struct spt_page *page, const struct spt_compared *cases, int count);
+/* Writes the section of the flags whose effect is in the set, a mask of 1u << enum spt_flag_effect:
+ * each flag of each case once; cases with the same sentence are on one line. */
+void spt_compare_flags(struct spt_page *page, const struct spt_compared *cases, int count,
+                       unsigned effects);
 
 #endif

@@ -22,8 +22,7 @@ void spt_explain_step(const struct spt_step_sink *sink, const char *symbol, cons
     sink->step(sink->context, &step);
 }
 
-/* Formats a life with `digits` digits; NaN and infinity in the words of the other reports. */
-static const char *write_life(double life_h, int digits, char *buffer)
+const char *spt_explain_life(double life_h, int digits, char *buffer)
 {
     if (isnan(life_h))
         return "none";
@@ -78,7 +77,7 @@ static void explain_load(const struct spt_phase_result *r, const struct spt_case
                          "ISO 281:2007, tables of X, Y, or the given factors",
                          "%.4g x %.6g + %.4g x %.6g (Fa/Fr %s, e %s)", load->radial_factor,
                          phase->radial_load_n, load->axial_factor, phase->axial_load_n,
-                         isnan(load->ratio) ? "-" : write_life(load->ratio, 4, ratio),
+                         isnan(load->ratio) ? "-" : spt_explain_life(load->ratio, 4, ratio),
                          write_limit_ratio(load, limit));
     explain_static_load(r, sink);
     if (r->resting.load_n > 0)
@@ -261,41 +260,11 @@ static void explain_phase(const struct spt_assessment *assessment,
     explain_life(r, assessment->reliability_factor, bearing, sink);
 }
 
-/* Formats a set of causes as "debris, water"; "nothing" for none. */
-static const char *tell_causes(unsigned set, char *text, size_t size)
-{
-    size_t used = (size_t)snprintf(text, size, set ? "" : "nothing");
-    for (int i = 0; i < SPT_CAUSE_COUNT && used < size; i++)
-        if (set >> i & 1u)
-            used += (size_t)snprintf(text + used, size - used, "%s%s", used ? ", " : "",
-                                     spt_cause_name((enum spt_cause)i));
-    return text;
-}
+/* Sends the split of a loss to a sink. */
+typedef void loss_teller(const struct spt_loss *loss, const struct spt_step_sink *sink);
 
-/* Explains the inputs of the Shapley values: the life with each set of causes cured. */
-static void explain_loss(const struct spt_loss *loss, const struct spt_step_sink *sink)
-{
-    char formula[NUMBERS_LENGTH], causes[NUMBERS_LENGTH / 2], life[SPT_HOURS_LENGTH];
-    for (unsigned set = 0; loss->applying && set <= loss->applying; set++) {
-        if (set & ~loss->applying)
-            continue;
-        double life_h = loss->cured_life_h[loss->applying & ~set];
-        snprintf(formula, sizeof formula, "ln(life) with %s there, the rest put right",
-                 tell_causes(set, causes, sizeof causes));
-        spt_explain_step(sink, "v", formula, log(life_h), "", "worked out with these put right",
-                         "ln %s", write_life(life_h, 6, life));
-    }
-    for (int i = 0; i < SPT_CAUSE_COUNT; i++)
-        if (loss->causes[i].applies)
-            spt_explain_step(sink, spt_cause_name((enum spt_cause)i),
-                             "its Shapley value on ln(life)", loss->causes[i].log_life_share, "",
-                             "Shapley 1953, over every subset of the causes",
-                             "life if only this is put right: %s%s",
-                             write_life(loss->causes[i].life_if_cured_h, 6, life),
-                             isfinite(loss->causes[i].life_if_cured_h) ? " h" : "");
-}
-
-static void explain_duty(const struct spt_bearing_result *result, const struct spt_step_sink *sink)
+static void explain_duty(const struct spt_bearing_result *result, loss_teller *tell_loss,
+                         const struct spt_step_sink *sink)
 {
     char terms[NUMBERS_LENGTH] = "";
     int used = 0;
@@ -303,14 +272,14 @@ static void explain_duty(const struct spt_bearing_result *result, const struct s
         char life[SPT_HOURS_LENGTH];
         used += snprintf(terms + used, sizeof terms - (size_t)used, "%s%.4g/%s", i ? " + " : "1/(",
                          result->phases[i].phase->time_share,
-                         write_life(result->phases[i].modified_rating_life_h, 5, life));
+                         spt_explain_life(result->phases[i].modified_rating_life_h, 5, life));
     }
     snprintf(terms + used, sizeof terms - (size_t)used,
              used < NUMBERS_LENGTH - 40 ? ")" : " + ...)");
     sink->place(sink->context, result->bearing_case->bearing.name, "whole duty");
     spt_explain_step(sink, "L_nmh", "1 / sum(q_i / L_i)", result->modified_rating_life_h, "h",
                      "Palmgren 1924, Miner 1945", "%s", terms);
-    explain_loss(&result->loss, sink);
+    tell_loss(&result->loss, sink);
 }
 
 /* Explains the Walther line of the oil through its two viscosities. */
@@ -328,8 +297,29 @@ static void explain_viscosity(const struct spt_lubricant *oil, const struct spt_
                      "lg lg(%.6g + 0.7) + %.7g lg 313.15", oil->viscosity_40_mm2_s, oil->line.b);
 }
 
-void spt_explain_assessment(const struct spt_assessment *assessment,
-                            const struct spt_step_sink *sink)
+/* Several bearings together. */
+static void explain_system(const struct spt_assessment *assessment,
+                           const struct spt_step_sink *sink)
+{
+    char lives[SPT_BEARINGS_MAX * SPT_HOURS_LENGTH], life[SPT_HOURS_LENGTH];
+    size_t used = 0;
+    for (int i = 0; i < assessment->bearing_count; i++)
+        used += (size_t)snprintf(
+            lives + used, sizeof lives - used, "%s%s", i ? ", " : "",
+            spt_explain_life(assessment->bearings[i].modified_rating_life_h, 6, life));
+    sink->place(sink->context, "", "system");
+    spt_explain_step(sink, "L_nmh",
+                     assessment->bearing_count == 2
+                         ? "L where R_1(L) R_2(L) = R, R_i(t) = 0.9^{[(t/L_10,i - "
+                           "0.05)/0.95]^1.5}"
+                         : "L where R_1(L) R_2(L) ... R_k(L) = R, R_i(t) = 0.9^{[(t/L_10,i - "
+                           "0.05)/0.95]^1.5}",
+                     assessment->modified_rating_life_h, "h",
+                     "product of survivals by the law behind a_1 of ISO 281:2007", "%s", lives);
+}
+
+static void explain(const struct spt_assessment *assessment, loss_teller *tell_loss,
+                    const struct spt_step_sink *sink)
 {
     sink->place(sink->context, "", "reliability");
     spt_explain_step(sink, "a_1", "0.95 [ln(100/S)/ln(100/90)]^(1/1.5) + 0.05",
@@ -345,25 +335,16 @@ void spt_explain_assessment(const struct spt_assessment *assessment,
         spt_explain_ratings(&bearing->bearing_case->bearing, sink);
         for (int j = 0; j < bearing->phase_count; j++)
             explain_phase(assessment, bearing, j, sink);
-        explain_duty(bearing, sink);
+        explain_duty(bearing, tell_loss, sink);
     }
-    if (assessment->bearing_count > 1) {
-        char lives[SPT_BEARINGS_MAX * SPT_HOURS_LENGTH], life[SPT_HOURS_LENGTH];
-        size_t used = 0;
-        for (int i = 0; i < assessment->bearing_count; i++)
-            used += (size_t)snprintf(
-                lives + used, sizeof lives - used, "%s%s", i ? ", " : "",
-                write_life(assessment->bearings[i].modified_rating_life_h, 6, life));
-        sink->place(sink->context, "", "system");
-        spt_explain_step(sink, "L_nmh",
-                         assessment->bearing_count == 2
-                             ? "L where R_1(L) R_2(L) = R, R_i(t) = 0.9^{[(t/L_10,i - "
-                               "0.05)/0.95]^1.5}"
-                             : "L where R_1(L) R_2(L) ... R_k(L) = R, R_i(t) = 0.9^{[(t/L_10,i - "
-                               "0.05)/0.95]^1.5}",
-                         assessment->modified_rating_life_h, "h",
-                         "product of survivals by the law behind a_1 of ISO 281:2007", "%s", lives);
-    }
+    if (assessment->bearing_count > 1)
+        explain_system(assessment, sink);
+}
+
+void spt_explain_assessment(const struct spt_assessment *assessment,
+                            const struct spt_step_sink *sink)
+{
+    explain(assessment, spt_explain_loss, sink);
 }
 
 /* The page of the steps; each place is a section. */
@@ -388,25 +369,38 @@ static void step_on_page(void *context, const struct spt_step *step)
     spt_page_step(steps->page, step);
 }
 
-void spt_explain_steps(struct spt_page *page, spt_teller *tell, const void *subject)
+/* The subsets of a loss as a table in place of a step for each. */
+static void show_loss(const struct spt_loss *loss, const struct spt_step_sink *sink)
 {
-    struct page_steps steps = {page, false};
-    const struct spt_step_sink sink = {place_on_page, step_on_page, &steps};
-    tell(subject, &sink);
-    if (steps.placed)
-        spt_page_close(page);
+    const struct page_steps *steps = sink->context;
+    spt_explain_loss_page(steps->page, loss);
 }
 
 void spt_explain_page(struct spt_page *page, spt_teller *tell, const void *subject)
 {
+    struct page_steps steps = {page, false};
+    const struct spt_step_sink sink = {place_on_page, step_on_page, &steps};
     spt_page_open(page, "Working");
-    spt_explain_steps(page, tell, subject);
+    tell(subject, &sink);
+    if (steps.placed)
+        spt_page_close(page);
     spt_page_close(page);
 }
 
-void spt_explain_teller(const void *assessment, const struct spt_step_sink *sink)
+void spt_explain_assessment_steps(struct spt_page *page, const struct spt_assessment *assessment)
 {
-    spt_explain_assessment(assessment, sink);
+    struct page_steps steps = {page, false};
+    const struct spt_step_sink sink = {place_on_page, step_on_page, &steps};
+    explain(assessment, show_loss, &sink);
+    if (steps.placed)
+        spt_page_close(page);
+}
+
+void spt_explain_assessment_page(struct spt_page *page, const struct spt_assessment *assessment)
+{
+    spt_page_open(page, "Working");
+    spt_explain_assessment_steps(page, assessment);
+    spt_page_close(page);
 }
 
 /* The place is repeated in each JSON step, so that it is stored between the calls. */
@@ -447,7 +441,12 @@ void spt_explain_in_json(struct spt_json *json, spt_teller *tell, const void *su
     spt_json_close(json, ']');
 }
 
+static void tell_assessment(const void *assessment, const struct spt_step_sink *sink)
+{
+    spt_explain_assessment(assessment, sink);
+}
+
 void spt_explain_json(struct spt_json *json, const struct spt_assessment *assessment)
 {
-    spt_explain_in_json(json, spt_explain_teller, assessment);
+    spt_explain_in_json(json, tell_assessment, assessment);
 }

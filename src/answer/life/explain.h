@@ -24,19 +24,28 @@ void spt_explain_json(struct spt_json *json, const struct spt_assessment *assess
 /* A function that sends the steps of a subject to a sink. */
 typedef void spt_teller(const void *subject, const struct spt_step_sink *sink);
 
-/* Sends the steps of a struct spt_assessment. */
-void spt_explain_teller(const void *assessment, const struct spt_step_sink *sink);
-
-/* The steps of any subject on a page, a section for each place; the same in a section. */
-void spt_explain_steps(struct spt_page *page, spt_teller *tell, const void *subject);
+/* The steps of any subject as a section of a page. */
 void spt_explain_page(struct spt_page *page, spt_teller *tell, const void *subject);
 
-/* The same as a JSON array of objects. */
+/* Those of an assessment, with the split of each loss as tables; and the same without a heading, a
+ * section for each place. */
+void spt_explain_assessment_steps(struct spt_page *page, const struct spt_assessment *assessment);
+void spt_explain_assessment_page(struct spt_page *page, const struct spt_assessment *assessment);
+
+/* The steps of any subject as a JSON array of objects. */
 void spt_explain_in_json(struct spt_json *json, spt_teller *tell, const void *subject);
 
 /* The steps of the ratings C, C0 and C_u that are computed from internal geometry, or of C_u from
  * C0. */
 void spt_explain_ratings(const struct spt_bearing *bearing, const struct spt_step_sink *sink);
+
+/* The split of a loss, each set of causes and each cause: as steps, and as two tables. */
+void spt_explain_loss(const struct spt_loss *loss, const struct spt_step_sink *sink);
+void spt_explain_loss_page(struct spt_page *page, const struct spt_loss *loss);
+
+/* Formats a life with `digits` digits into SPT_HOURS_LENGTH bytes; "none" and "no limit" for NaN
+ * and infinity. Result: the words, which need not be in the buffer. */
+const char *spt_explain_life(double life_h, int digits, char *buffer);
 
 /* Sends one step to a sink; `numbers` is formatted as by printf. */
 void spt_explain_step(const struct spt_step_sink *sink, const char *symbol, const char *formula,

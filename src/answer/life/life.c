@@ -6,10 +6,13 @@
 #include "answer/field/history.h"
 #include "answer/life/explain.h"
 #include "answer/life/hub.h"
+#include "answer/life/inputs.h"
 #include "answer/life/loss.h"
 #include "answer/life/phases.h"
+#include "answer/life/sheet.h"
 #include "chart/figure.h"
 #include "sentence/findings.h"
+#include "sentence/sentence.h"
 #include "words/words.h"
 
 #define OVERDUE_SURVIVAL 0.99 /* survival of the grease at the end of its interval */
@@ -138,13 +141,20 @@ void spt_life_page(struct spt_page *page, const struct spt_report *report, int i
     const struct spt_assessment *assessment = report->cases[index].assessment;
     const struct spt_phase_table phases = spt_phase_table_of(page, assessment);
     spt_page_verdict(page, assessment);
-    say_inputs(page, assessment);
+    if (explain) {
+        spt_page_inputs(page, assessment);
+        spt_page_assumptions(page, assessment);
+    } else {
+        say_inputs(page, assessment);
+    }
     for (int i = 0; i < assessment->bearing_count; i++)
         show_bearing(page, &phases, report, index, i);
     if (assessment->hub)
         spt_page_hub(page, assessment->hub);
-    spt_page_flags(page, assessment);
+    spt_page_open(page, "Flags");
+    spt_page_flags_of(page, assessment, explain ? ~SPT_EFFECTS_ASSUMED : SPT_EFFECTS_ALL);
+    spt_page_close(page);
     spt_page_phase_data(page, &phases);
     if (explain)
-        spt_explain_page(page, spt_explain_teller, assessment);
+        spt_explain_assessment_page(page, assessment);
 }

@@ -6,9 +6,9 @@
 #include "format/page/page.h"
 
 /* The life of one case of a report as a page: verdict, inputs, phases, losses, load distribution of
- * a hub, flags, where `explain` the calculation; with the charts for which the report has what they
- * need. The CSV has one row for each phase of each bearing, then one for the bearing, at the end
- * one for several bearings together. */
+ * a hub, flags, where `explain` the inputs as tables, what is assumed and the calculation; with the
+ * charts for which the report has what they need. The CSV has one row for each phase of each
+ * bearing, then one for the bearing, at the end one for several bearings together. */
 void spt_life_page(struct spt_page *page, const struct spt_report *report, int index, bool explain);
 
 /* The members of the same answer in an object that the caller has opened; the phases are those of

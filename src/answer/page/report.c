@@ -43,7 +43,7 @@ static void show_variants(struct spt_page *page, const struct spt_report *report
 static void show_working(struct spt_page *page, const struct spt_assessment *assessment)
 {
     spt_page_open_as(page, SPT_SECTION_FOLDED, "Every step: formula, numbers, result, source");
-    spt_explain_steps(page, spt_explain_teller, assessment);
+    spt_explain_assessment_steps(page, assessment);
     spt_page_close(page);
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "answer/catalog/check.h"
 #include "cli/answer.h"
@@ -11,6 +12,7 @@
 struct answer {
     int count;
     struct spt_checked *files;
+    struct spt_input *inputs; /* of each file, all 0 for one that was not kept */
 };
 
 static void fill_page(struct spt_page *page, const struct spt_options *options, const void *what)
@@ -29,24 +31,55 @@ static void write_json(struct spt_json *json, const struct spt_options *options,
     spt_check_json(json, page, ((const struct answer *)what)->files);
 }
 
-static int read_file(const struct spt_options *options, const char *path, struct spt_checked *file)
+/* The inputs of a scenario as the models take them. The hub is not solved, so that one that cannot
+ * carry its load is shown too. */
+static enum spt_status understand(struct spt_input *input, struct spt_checked *file)
 {
-    struct spt_input input;
-    const int status = spt_input_read(options, path, &input);
+    const struct spt_case *question = &input->scenario.base.question;
+    const size_t count = (size_t)spt_case_phase_count(question);
+    struct spt_phase_result *phases = spt_arena_allocate(&input->arena, count * sizeof *phases);
+    struct spt_assessment *assessment = spt_arena_allocate(&input->arena, sizeof *assessment);
+    if (!phases || !assessment)
+        return SPT_NO_MEMORY;
+    file->understood = assessment;
+    return spt_assess(question, phases, assessment);
+}
+
+/* JSON and CSV do not show what was understood. */
+static bool is_to_understand(const struct spt_options *options)
+{
+    return options->explain &&
+           (options->format == SPT_FORMAT_TEXT || options->format == SPT_FORMAT_HTML);
+}
+
+/* The input is kept where its quantities are to be shown. */
+static int read_file(const struct spt_options *options, const char *path, struct spt_input *input,
+                     struct spt_checked *file)
+{
+    int status = spt_input_read(options, path, input);
     *file = (struct spt_checked){.path = path, .messages = ""};
     if (!status) {
-        file->phases = input.scenario.base.question.bearings[0].phase_count;
-        file->variants = input.scenario.variant_count;
+        file->phases = input->scenario.base.question.bearings[0].phase_count;
+        file->variants = input->scenario.variant_count;
     } else {
         file->result = status == SPT_EXIT_BAD_INPUT ? SPT_CHECK_MISTAKES : SPT_CHECK_NOT_READ;
     }
-    spt_input_free(&input);
+    if (!status && is_to_understand(options)) {
+        const enum spt_status understood = understand(input, file);
+        if (!understood)
+            return status;
+        file->understood = NULL;
+        spt_say(options->call, "spalltime check: %s: %s\n", path, spt_status_text(understood));
+        status = SPT_EXIT_SYSTEM;
+    }
+    spt_input_free(input);
+    memset(input, 0, sizeof *input);
     return status;
 }
 
 /* Reads a file and keeps what is said of it, which goes on to where messages go. */
 static int read_and_keep(const struct spt_options *options, const char *path,
-                         struct spt_arena *arena, struct spt_checked *file)
+                         struct spt_arena *arena, struct spt_input *input, struct spt_checked *file)
 {
     struct spt_gather gathered;
     FILE *messages = options->call->messages;
@@ -54,7 +87,7 @@ static int read_and_keep(const struct spt_options *options, const char *path,
     if (!spt_gather_open(&gathered))
         return SPT_EXIT_SYSTEM;
     options->call->messages = gathered.stream;
-    const int status = read_file(options, path, file);
+    const int status = read_file(options, path, input, file);
     options->call->messages = messages;
     char *said = spt_gather_close(&gathered);
     file->messages = said ? spt_arena_text(arena, said, gathered.length) : NULL;
@@ -72,8 +105,8 @@ static int work(const struct spt_options *options, struct spt_arena *arena, stru
         struct spt_checked *file = &answer->files[i];
         const char *path = options->arguments[i];
         const int status = options->format == SPT_FORMAT_TEXT
-                               ? read_file(options, path, file)
-                               : read_and_keep(options, path, arena, file);
+                               ? read_file(options, path, &answer->inputs[i], file)
+                               : read_and_keep(options, path, arena, &answer->inputs[i], file);
         worst = status > worst ? status : worst;
         if (!file->messages) {
             spt_say(options->call, "spalltime: out of memory\n");
@@ -88,14 +121,17 @@ static int work(const struct spt_options *options, struct spt_arena *arena, stru
 int spt_command_check(const struct spt_options *options)
 {
     struct spt_arena arena = {0};
-    const int count = options->argument_count;
-    struct answer answer = {count,
-                            spt_arena_allocate(&arena, (size_t)count * sizeof *answer.files)};
+    const size_t count = (size_t)options->argument_count;
+    struct answer answer = {options->argument_count,
+                            spt_arena_allocate(&arena, count * sizeof *answer.files),
+                            spt_arena_allocate(&arena, count * sizeof *answer.inputs)};
     int status = SPT_EXIT_SYSTEM;
-    if (answer.files)
+    if (answer.files && answer.inputs)
         status = work(options, &arena, &answer);
     else
         spt_say(options->call, "spalltime: out of memory\n");
+    for (int i = 0; answer.inputs && i < answer.count; i++)
+        spt_input_free(&answer.inputs[i]);
     spt_arena_free(&arena);
     return status;
 }

@@ -135,9 +135,11 @@ static int compare(const struct spt_options *options, struct comparison *all)
         status = assess_all(options, all);
     if (!status)
         status = qualify_names(options, all);
-    return status ? status
-                  : spt_cli_answer(options, &forms, &all->arena, NULL, all,
-                                   any_misses(all) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+    if (status)
+        return status;
+    const char *title = spt_cli_title(options, NULL, "Comparison of cases");
+    return spt_cli_answer(options, &forms, &all->arena, title, all,
+                          any_misses(all) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
 }
 
 int spt_command_compare(const struct spt_options *options)
