@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <float.h>
 #include <gsl/gsl_math.h>
 #include <math.h>
 
@@ -8,7 +9,7 @@
 
 struct spt_weibull_profile spt_weibull_profile_of(const struct spt_weibull_data *data, int failures)
 {
-    double longest = 0.0;
+    double longest = DBL_MIN;
     for (int i = 0; i < data->n; i++)
         longest = fmax(longest, data->times[i]);
     return (struct spt_weibull_profile){data, log(longest), spt_weibull_has_found(data), failures};

@@ -96,7 +96,7 @@ static double slope_in_shape(double shape, void *context)
 static double profile_life(struct held_life *h)
 {
     gsl_function function = {slope_in_shape, h};
-    double low = h->guess, high = h->guess, shape = h->guess;
+    double shape = h->guess, low = shape, high = shape;
 
     while (slope_in_shape(low, h) < 0.0 && low > 1e-300)
         low *= 0.5;
