@@ -100,6 +100,9 @@ duty --format json scenarios/log_infeed_history.csv scenarios/log_infeed.yaml
 life --format json --history scenarios/log_infeed_history.csv scenarios/log_infeed.yaml
 sweep -j 2 scenarios/trailer_hub_setting.yaml
 check scenarios/torn_seal_hub.yaml
+check --explain scenarios/torn_seal_hub.yaml
+check --explain --format html scenarios/torn_seal_hub.yaml
+life --explain scenarios/feed_mixer_gearbox.yaml
 help sweep
 END
 for name in $("$program" help | sed -n 's/^  \([a-z]*\)  .*/\1/p'); do
