@@ -187,6 +187,8 @@ static bool set_value(struct spt_options *options, const struct spt_option *opti
                       const char *value)
 {
     void *member = (char *)options + option->kind.at;
+    if (!value && option->kind.what != SPT_OPTION_FLAG)
+        return false;
     switch (option->kind.what) {
     case SPT_OPTION_FLAG:
         return *(bool *)member = true;

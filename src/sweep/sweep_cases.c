@@ -55,7 +55,7 @@ static bool report_no_memory(struct spt_call *call)
  * failure. */
 static bool read_more(struct sweep_cases *cases)
 {
-    if (cases->ahead_used) {
+    if (cases->ahead_used && cases->ahead.bytes) {
         cases->ahead.length -= cases->ahead_used;
         memmove(cases->ahead.bytes, cases->ahead.bytes + cases->ahead_used, cases->ahead.length);
         cases->ahead_used = 0;

@@ -140,7 +140,7 @@ static int read_against(struct work *w)
     w->report.inputs.estimated_l10 = (double)NAN;
     if (!w->options->against)
         return SPT_EXIT_DONE;
-    struct spt_case settled;
+    struct spt_case settled = {0};
     const struct spt_case *question = &w->against.scenario.base.question;
     int status = spt_input_read(w->options, w->options->against, &w->against);
     if (status)
@@ -176,7 +176,7 @@ static int read_variants(struct work *w)
     if (!w->hypotheses || !w->laws)
         return out_of_memory(w->options->call);
     for (int i = 0; i < total; i++) {
-        struct spt_case settled;
+        struct spt_case settled = {0};
         const struct spt_variant *variant = i ? &scenario->variants[i - 1] : &scenario->base;
         struct spt_hypothesis found = {.name =
                                            variant->name ? variant->name : variant->question.title};

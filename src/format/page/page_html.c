@@ -35,7 +35,7 @@ static bool is_list_mark(const char *mark)
 
 static void write_item(struct writer *writer, const struct spt_block *block)
 {
-    if (!writer->open || strcmp(writer->open, "ul")) {
+    if (!writer->open || strcmp(writer->open, "ul") != 0) {
         close_element(writer);
         fputs("<ul>\n", writer->out);
         writer->open = "ul";
@@ -228,7 +228,7 @@ static void write_table(struct writer *writer, const struct spt_table *table)
 static void write_step(struct writer *writer, const struct spt_step *step)
 {
     FILE *out = writer->out;
-    if (!writer->open || strcmp(writer->open, "tbody></table></div")) {
+    if (!writer->open || strcmp(writer->open, "tbody></table></div") != 0) {
         close_element(writer);
         fputs("<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"", out);
         spt_page_inline_plain(out, writer->heading);
@@ -266,7 +266,7 @@ static bool write_picture(struct writer *writer, const struct spt_picture *pictu
     FILE *out = writer->out;
     if (!picture->svg)
         return true;
-    if (!writer->open || strcmp(writer->open, "div")) {
+    if (!writer->open || strcmp(writer->open, "div") != 0) {
         close_element(writer);
         fputs("<div class=\"charts\">\n", out);
         writer->open = "div";

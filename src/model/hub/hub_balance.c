@@ -198,7 +198,7 @@ static void begin(struct iterate *now)
 {
     const struct spt_hub_problem *problem = now->problem;
     const struct spt_hub_model *model = problem->model;
-    for (int row = 0; row < model->hub.row_count; row++)
+    for (int row = 0; row < model->hub.row_count && row < 2; row++)
         now->rollers[row] = spt_hub_place_row(model, row, problem->place, now->halved);
     if (problem->start_mm)
         memcpy(now->at.x, problem->start_mm, sizeof now->at.x);

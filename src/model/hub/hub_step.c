@@ -104,7 +104,7 @@ void spt_hub_step(const struct spt_hub_system *system, double longest, double st
 bool spt_hub_divide(const struct spt_hub_system *system, const double right[N], double v[N])
 {
     struct factor factor;
-    double half[N];
+    double half[N] = {0};
     if (!decompose(system, 0, &factor))
         return false;
     solve_lower(&factor, right, half);

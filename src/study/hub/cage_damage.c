@@ -23,7 +23,7 @@ struct work {
 static void make_laws(struct work *work)
 {
     const struct spt_cage_question *q = work->question;
-    for (int row = 0; row < q->model->hub.row_count; row++) {
+    for (int row = 0; row < q->model->hub.row_count && row < 2; row++) {
         const struct spt_hub_lubrication *oil = q->lubrication ? &q->lubrication[row] : NULL;
         const struct spt_hub_lubrication *usable = spt_hub_usable(oil);
         if ((oil && oil->viscosity_ratio <= 0) ||
