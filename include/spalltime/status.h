@@ -96,6 +96,7 @@ enum spt_flag {
     SPT_FLAG_PRELOAD_CURE,        /* the recommended setting is a preload */
     SPT_FLAG_END_PLAY,            /* hub set looser than wheel ends usually are */
     SPT_FLAG_FILM_THIN,           /* kappa below 0.4 without the EP rule: wear and peeling */
+    SPT_FLAG_GREASE_LOAD,         /* P/C beyond the table behind the relubrication interval */
     SPT_FLAG_RUNNING_ASSUMED,     /* kind of running not stated, and another would be flagged */
     SPT_FLAG_COUNT
 };

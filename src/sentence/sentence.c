@@ -238,6 +238,10 @@ static const struct wording wordings[] = {
          "How the machine runs was not given (`running`: quiet, normal or shock): normal running "
          "is taken, for which static safety should be {v} or more. With shocks, or where it has "
          "to run quietly, it should be up to {l}, which is not reached here."},
+    [SPT_FLAG_GREASE_LOAD] =
+        {1, 1,
+         "P/C {v}: beyond the load table of the greasing interval ({l}); grease is hardly a "
+         "lubricant here."},
     [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
 };
 SPT_ONE_EACH(wordings, SPT_FLAG_COUNT);
@@ -303,6 +307,7 @@ static const enum spt_flag_effect effects[SPT_FLAG_COUNT] = {
     [SPT_FLAG_GREASE_OVERDUE] = SPT_FLAG_ALTERS,
     [SPT_FLAG_GREASE_EXHAUSTED] = SPT_FLAG_ALTERS,
     [SPT_FLAG_GREASE_NO_INTERVAL] = SPT_FLAG_ALTERS,
+    [SPT_FLAG_GREASE_LOAD] = SPT_FLAG_ALTERS,
     [SPT_FLAG_HOT_RATING] = SPT_FLAG_ALTERS,
     [SPT_FLAG_TOO_HOT] = SPT_FLAG_ALTERS,
     [SPT_FLAG_VISCOSITY_RANGE] = SPT_FLAG_ALTERS,

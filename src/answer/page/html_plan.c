@@ -22,7 +22,7 @@ static void write_task(FILE *out, const struct spt_case *question, const struct 
                              ? "-"
                              : spt_text_amount(task->every_h * question->road_speed_km_h, cell));
     if (question->yearly_use_h > 0)
-        spt_table_number(out, spt_schedule_every(question, task->every_h, span));
+        spt_table_number(out, spt_schedule_every(plan, task, span));
     spt_table_text(out, spt_governor_name(task->governor));
     spt_table_row_end(out);
 }

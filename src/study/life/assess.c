@@ -10,25 +10,11 @@
 #include "spalltime/statistics.h"
 #include "study/life/assess_notes.h"
 #include "study/life/check.h"
+#include "study/life/greasing.h"
 #include "study/life/phase.h"
 
 #define SKID_SPEED_MM_RPM 1e5 /* n d_m: slower elements roll with the ring (our choice) */
 #define SKID_SHARE 0.1        /* of the time: less leaves few marks (our choice) */
-
-/* 1/t = sum q_i/t_i over the phases that turn; NaN where one of them has no interval. */
-static double find_duty_interval(const struct spt_phase_result *phases, int count)
-{
-    double rate_per_h = 0;
-    bool any = false;
-    for (int i = 0; i < count; i++) {
-        const struct spt_phase *phase = phases[i].phase;
-        if (!(phase->speed_rpm > 0) || !(phase->time_share > 0))
-            continue;
-        rate_per_h += phase->time_share / phases[i].interval.interval_h;
-        any = true;
-    }
-    return any ? 1 / rate_per_h : (double)NAN;
-}
 
 static void sum_damage(struct spt_bearing_result *bearing)
 {
@@ -96,7 +82,7 @@ enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_
     bearing->bearing_case = part;
     bearing->phases = phases;
     bearing->phase_count = part->phase_count;
-    struct spt_phase_work w = {question, &part->bearing, NULL, cured, NULL};
+    struct spt_phase_work w = {question, &part->bearing, bearing_index, NULL, cured, NULL};
     for (int i = 0; !status && i < part->phase_count; i++) {
         w.phase = &part->phases[i];
         w.out = &phases[i];
@@ -104,7 +90,7 @@ enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_
     }
     if (status)
         return status;
-    bearing->grease_interval_h = find_duty_interval(phases, part->phase_count);
+    bearing->grease_interval_h = spt_duty_grease_interval(phases, part->phase_count);
     for (int i = 0; !status && i < part->phase_count; i++) {
         w.phase = &part->phases[i];
         w.out = &phases[i];
@@ -269,6 +255,8 @@ static void clear(const struct spt_case *question, struct spt_assessment *assess
     assessment->question = question;
     assessment->bearing_count = question->bearing_count;
     assessment->basic_rating_life_h = assessment->modified_rating_life_h = (double)NAN;
+    assessment->greasing.interval_h = assessment->greasing.every_h = (double)NAN;
+    assessment->greasing.every_days = assessment->greasing.kept_h = (double)NAN;
     for (int i = 0; i < SPT_BEARINGS_MAX; i++)
         clear_bearing(&assessment->bearings[i]);
     for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
@@ -299,6 +287,7 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
     if (status)
         return status;
     combine_bearings(assessment);
+    assessment->greasing = spt_greasing_of(question, assessment->bearings);
     if (question->lubricant.index_assumed)
         spt_notes_add(&assessment->notes, SPT_FLAG_INDEX_ASSUMED,
                       question->lubricant.viscosity_index, (double)NAN);

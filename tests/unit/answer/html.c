@@ -509,7 +509,7 @@ Test(html, the_page_has_the_plan_and_the_band)
     static const char *const parts[] = {
         "<h3>Service plan</h3>",
         "<th scope=\"row\">clean out and repack</th>",
-        "grease also bleeds, dries and takes up water while it stands (common practice, no source)",
+        "grease also bleeds, dries and takes up water while it stands (a rule of this tool)",
         "takes 16.4 g of grease at each regreasing (0.005 D B, common practice)",
         "Inspection, replacement and survival follow the drifts and events of `service`",
         "<ul class=\"care\">\n<li>The vehicle or machine maker&#39;s instructions",
