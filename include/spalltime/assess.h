@@ -40,8 +40,9 @@ struct spt_condition {
     bool code_rounded;               /* an ISO 4406 code between classes, next dirtier class used */
     bool size_unused;                /* the first number of the code (4 um) is ignored */
     bool water_assumed, age_assumed; /* not stated */
-    unsigned surroundings_assumed; /* bit 1u << enum spt_surrounding for each that was not stated */
-    double contamination_factor;   /* e_C given instead of a class; else NaN */
+    unsigned surroundings_assumed;   /* bit 1u << enum spt_surrounding for each that was not stated:
+                                        inferred, see struct spt_phase_result */
+    double contamination_factor;     /* e_C given instead of a class; else NaN */
     double water_ppm;
     double grease_age_h; /* >= 0, the same in all phases of a bearing: it has one grease */
     struct spt_surroundings surroundings;
@@ -141,8 +142,13 @@ struct spt_phase_result {
     double viscosity_mm2_s;
     double reference_viscosity_mm2_s;
     double density_factor;
-    double viscosity_ratio;               /* kappa of the fresh lubricant */
-    struct spt_surroundings surroundings; /* of the grease in this phase, see spt_surroundings_of */
+    double viscosity_ratio; /* kappa of the fresh lubricant */
+    /* Of the grease in this phase: its own, but dust and moisture no milder than in any phase of
+     * the duty that stands still (what stands wet runs wet), and no more than one level milder than
+     * the dirt and the water inside. What is not stated is inferred: dust from the cleanliness,
+     * moisture from the water (without either humid), vibration medium for the hub of a vehicle,
+     * else low, the shaft vertical for thrust bearings, else horizontal. Rules of this tool. */
+    struct spt_surroundings surroundings;
     struct spt_grease_interval interval;
     struct spt_grease_state grease;
     double effective_viscosity_ratio; /* after worn grease and any cure; not limited */
@@ -249,11 +255,6 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
 enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_index,
                                    unsigned cured, struct spt_phase_result *phases,
                                    struct spt_bearing_result *bearing);
-
-/* The surroundings of the grease in a phase: its own, but dust and moisture no milder than in any
- * phase of the duty that stands still (what stands wet runs wet; our choice). */
-struct spt_surroundings spt_surroundings_of(const struct spt_case *question, int bearing_index,
-                                            const struct spt_phase *phase);
 
 /* The greasing of the machine, from the results of its bearings (question->bearing_count, each with
  * its phases). */

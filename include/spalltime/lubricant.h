@@ -231,6 +231,29 @@ struct spt_surroundings {
     enum spt_shaft shaft;
 };
 
+/* The levels in the value of SPT_FLAG_SURROUNDINGS_ASSUMED: four bits of enum spt_surrounding, then
+ * two for each level in that order. In the limits of SPT_FLAG_DUST_CONTRADICTED and
+ * SPT_FLAG_WET_CONTRADICTED stand the level stated, and 16 times the level that counts. */
+#define SPT_SURROUNDINGS_PACK(around)                                                              \
+    (double)((unsigned)(around).dust << 4 | (unsigned)(around).moisture << 6 |                     \
+             (unsigned)(around).vibration << 8 | (unsigned)(around).shaft << 10)
+#define SPT_SURROUNDINGS_UNPACK(packed, surrounding) ((packed) >> (4 + 2 * (surrounding)) & 3u)
+
+/* What the dirt inside and the water say about the surroundings: a level of dust or moisture from 0
+ * (mildest) to 4, where 4 is harsher than every word and counts as the harshest.
+ * Dust by e_C: from 0.6 0, from 0.4 1, from 0.1 2, from 0.03 3, below 4; the classes of grease from
+ * high to very severe likewise. Moisture by ppm of water: to 100 0, to 200 1, to 400 2, to 1000 3,
+ * above 4. NaN: 0.
+ * Source: our choice, in the words of ISO 281:2007 Annex A. */
+int spt_surroundings_dust_implied(double contamination_factor);
+int spt_surroundings_moisture_implied(double water_ppm);
+#define SPT_SURROUNDINGS_HARSHEST 3 /* level of dust and of moisture */
+
+/* The level that counts: what is implied where none is stated (`stated` -1), else what is stated,
+ * but no milder than one level below what is implied.
+ * Source: our choice. */
+int spt_surroundings_level(int stated, int implied);
+
 /* What the relubrication interval depends on, and nothing else. */
 struct spt_grease_inputs {
     enum spt_bearing_type type;

@@ -19,14 +19,72 @@ static void take_harsher(struct spt_surroundings *around, const struct spt_surro
         around->moisture = other->moisture;
 }
 
-struct spt_surroundings spt_surroundings_of(const struct spt_case *question, int bearing_index,
-                                            const struct spt_phase *phase)
+static bool is_unstated(const struct spt_condition *state, enum spt_surrounding surrounding)
+{
+    return state->surroundings_assumed >> surrounding & 1u;
+}
+
+int spt_condition_dust_implied(const struct spt_condition *state)
+{
+    return isnan(state->contamination_factor)
+               ? (int)state->cleanliness - (int)spt_cleanliness_first(SPT_LUBRICATION_GREASE)
+               : spt_surroundings_dust_implied(state->contamination_factor);
+}
+
+/* Humid where nothing is known of the water. */
+int spt_condition_moisture_implied(const struct spt_condition *state)
+{
+    int implied = spt_surroundings_moisture_implied(state->water_ppm);
+    const bool unknown = state->water_assumed && is_unstated(state, SPT_SURROUNDING_MOISTURE);
+    return unknown && implied < (int)SPT_MOISTURE_HUMID ? (int)SPT_MOISTURE_HUMID : implied;
+}
+
+/* The surroundings of one phase by itself, those that are not stated inferred. */
+static struct spt_surroundings infer(const struct spt_case *question,
+                                     const struct spt_bearing *bearing,
+                                     const struct spt_condition *state)
+{
+    struct spt_surroundings around = state->surroundings;
+    int dust = is_unstated(state, SPT_SURROUNDING_DUST) ? -1 : (int)around.dust;
+    int moisture = is_unstated(state, SPT_SURROUNDING_MOISTURE) ? -1 : (int)around.moisture;
+    around.dust = (enum spt_dust)spt_surroundings_level(dust, spt_condition_dust_implied(state));
+    around.moisture =
+        (enum spt_moisture)spt_surroundings_level(moisture, spt_condition_moisture_implied(state));
+    if (is_unstated(state, SPT_SURROUNDING_VIBRATION))
+        around.vibration = question->vehicle_hub ? SPT_VIBRATION_MEDIUM : SPT_VIBRATION_LOW;
+    if (is_unstated(state, SPT_SURROUNDING_SHAFT))
+        around.shaft =
+            spt_bearing_is_thrust(bearing->type) ? SPT_SHAFT_VERTICAL : SPT_SHAFT_HORIZONTAL;
+    return around;
+}
+
+/* The condition with dirt and water cured, where they are in the set. */
+static struct spt_condition cure(const struct spt_condition *state, unsigned cured)
+{
+    struct spt_condition better = *state;
+    if (cured >> SPT_CAUSE_DEBRIS & 1u) {
+        better.cleanliness = spt_cleanliness_first(SPT_LUBRICATION_GREASE);
+        better.contamination_factor = (double)NAN;
+    }
+    if (cured >> SPT_CAUSE_WATER & 1u)
+        better.water_ppm = fmin(better.water_ppm, SPT_WATER_REFERENCE_PPM);
+    return better;
+}
+
+struct spt_surroundings spt_phase_surroundings(const struct spt_case *question, int bearing_index,
+                                               const struct spt_phase *phase, unsigned cured)
 {
     const struct spt_bearing_case *part = &question->bearings[bearing_index];
-    struct spt_surroundings around = phase->condition.surroundings;
+    struct spt_condition state = cure(&phase->condition, cured);
+    if (question->lubricant.kind != SPT_LUBRICATION_GREASE)
+        return state.surroundings;
+    struct spt_surroundings around = infer(question, &part->bearing, &state);
     for (int i = 0; i < part->phase_count; i++)
-        if (stands(&part->phases[i]))
-            take_harsher(&around, &part->phases[i].condition.surroundings);
+        if (stands(&part->phases[i])) {
+            state = cure(&part->phases[i].condition, cured);
+            const struct spt_surroundings at_rest = infer(question, &part->bearing, &state);
+            take_harsher(&around, &at_rest);
+        }
     return around;
 }
 

@@ -4,6 +4,16 @@
 
 #include "spalltime/assess.h"
 
+/* Levels of dust and moisture that the condition of a grease implies, see
+ * spt_surroundings_dust_implied; where nothing is known of the water: humid. */
+int spt_condition_dust_implied(const struct spt_condition *state);
+int spt_condition_moisture_implied(const struct spt_condition *state);
+
+/* The surroundings that count in a phase, see struct spt_phase_result; with a set of causes cured.
+ */
+struct spt_surroundings spt_phase_surroundings(const struct spt_case *question, int bearing_index,
+                                               const struct spt_phase *phase, unsigned cured);
+
 /* The relubrication interval of one phase that turns. The one place that says what it depends on.
  * In:     `temperature_c` of the bearing (10 K are added where it is an estimate), `load_n` P.
  * Status: as spt_grease_interval. */

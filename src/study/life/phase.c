@@ -256,7 +256,8 @@ static void check_speeds(struct spt_phase_work *w)
 enum spt_status spt_phase_start(struct spt_phase_work *w)
 {
     clear_result(w->out, w->phase);
-    w->out->surroundings = spt_surroundings_of(w->question, w->bearing_index, w->phase);
+    w->out->surroundings =
+        spt_phase_surroundings(w->question, w->bearing_index, w->phase, w->cured);
     enum spt_status status = find_loads(w);
     if (!status)
         status = find_temperature(w);

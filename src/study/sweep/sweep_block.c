@@ -209,7 +209,8 @@ static void add_interval(const struct work *w)
         make_row(w, i, &bearing, &phase);
         if (!(phase.speed_rpm > 0))
             continue;
-        const struct spt_surroundings around = spt_surroundings_of(w->plan->question, 0, &phase);
+        const struct spt_surroundings around =
+            spt_phase_surroundings(w->plan->question, 0, &phase, 0);
         spt_phase_grease_interval(&bearing, &phase, phase.temperature_c, loads[i], &around,
                                   &interval);
         w->workspace->interval_h[i] += w->phase->time_share / interval.interval_h;
