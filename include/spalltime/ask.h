@@ -89,6 +89,7 @@ struct spt_service_life {
     struct spt_damage_curve curve; /* up to the end of the life, the time from which no life can be
                                       stated, or the horizon */
     double stated_h; /* life in the condition as stated, without the service; NaN: none */
+    struct spt_greasing greasing; /* of the condition as stated */
     /* band of stated_h, set by the caller; else NULL */
     const struct spt_uncertainty_result *spread;
 };

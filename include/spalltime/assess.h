@@ -40,8 +40,9 @@ struct spt_condition {
     bool code_rounded;               /* an ISO 4406 code between classes, next dirtier class used */
     bool size_unused;                /* the first number of the code (4 um) is ignored */
     bool water_assumed, age_assumed; /* not stated */
-    unsigned surroundings_assumed; /* bit 1u << enum spt_surrounding for each that was not stated */
-    double contamination_factor;   /* e_C given instead of a class; else NaN */
+    unsigned surroundings_assumed;   /* bit 1u << enum spt_surrounding for each that was not stated:
+                                        inferred, see struct spt_phase_result */
+    double contamination_factor;     /* e_C given instead of a class; else NaN */
     double water_ppm;
     double grease_age_h; /* >= 0, the same in all phases of a bearing: it has one grease */
     struct spt_surroundings surroundings;
@@ -122,6 +123,7 @@ struct spt_case {
     double age_limit_h;  /* calendar age limit in h; NaN: none */
     const struct spt_hub_case *hub; /* two rows of a wheel hub; NULL: none */
     struct spt_case_setting setting;
+    bool vehicle_hub;       /* wheel hub of a vehicle: its outer ring turns, or it is stated */
     double road_speed_km_h; /* mean distance in a running hour; NaN or 0: not stated */
     int fleet;              /* number of machines like this one; 0 or less: not stated */
     const struct spt_history_summary *history; /* source of a binned duty; NULL: none */
@@ -141,6 +143,12 @@ struct spt_phase_result {
     double reference_viscosity_mm2_s;
     double density_factor;
     double viscosity_ratio; /* kappa of the fresh lubricant */
+    /* Of the grease in this phase: its own, but dust and moisture no milder than in any phase of
+     * the duty that stands still (what stands wet runs wet), and no more than one level milder than
+     * the dirt and the water inside. What is not stated is inferred: dust from the cleanliness,
+     * moisture from the water (without either humid), vibration medium for the hub of a vehicle,
+     * else low, the shaft vertical for thrust bearings, else horizontal. Rules of this tool. */
+    struct spt_surroundings surroundings;
     struct spt_grease_interval interval;
     struct spt_grease_state grease;
     double effective_viscosity_ratio; /* after worn grease and any cure; not limited */
@@ -174,7 +182,8 @@ struct spt_bearing_result {
     const struct spt_bearing_case *bearing_case;
     struct spt_phase_result *phases; /* phase_count of them, in the caller's memory */
     int phase_count;
-    double grease_interval_h; /* of the duty cycle: 1 / sum(q_i / t_i) */
+    double grease_interval_h; /* t_g of the duty cycle: 1 / sum(q_i / t_i) over the phases that
+                                 turn, q the share of all time; NaN: see spt_greasing */
     double mean_speed_rpm;
     double mean_equivalent_load_n;
     double basic_rating_life_mrev; /* at the mean load */
@@ -183,6 +192,33 @@ struct spt_bearing_result {
     int worst_phase; /* most damage; -1 where none */
     struct spt_loss loss;
     struct spt_notes notes;
+};
+
+/* How the greasing of a machine can be kept. Rules of this tool. */
+enum spt_greasing_state {
+    SPT_GREASING_NONE,   /* oil, or nothing turns: no greasing */
+    SPT_GREASING_KEPT,   /* by hand */
+    SPT_GREASING_OFTEN,  /* below 50 h, or with yearly hours below a week: a lubricator, oil or a
+                            better seal */
+    SPT_GREASING_CANNOT, /* below 8 h, no interval at this speed and bore, or too hot for grease */
+    SPT_GREASING_STATE_COUNT
+};
+
+#define SPT_GREASING_BY_HAND_H 50
+#define SPT_GREASING_WEEK_DAYS 7
+
+/* The greasing of all bearings of a machine at one visit. It depends on what spt_grease_interval
+ * depends on, and in days on the yearly hours, but on no life, target, reliability or costs. */
+struct spt_greasing {
+    enum spt_greasing_state state;
+    bool too_hot;      /* for grease, in a phase that turns */
+    bool too_fast;     /* a bearing has no interval at its speed and bore */
+    double interval_h; /* the shortest grease_interval_h; NaN: none */
+    int bearing;       /* that has it */
+    int months;        /* at the latest, see spt_regreasing_months; 0: no greasing */
+    double every_h;    /* rounded down, see spt_regreasing_kept_h; NaN: none can be kept */
+    double every_days; /* the same in calendar time, at most `months`; NaN: no yearly hours */
+    double kept_h; /* running hours between two greasings: the shorter of both; NaN as every_h */
 };
 
 struct spt_uncertainty_result;
@@ -196,6 +232,7 @@ struct spt_assessment {
     double modified_rating_life_h;
     double cured_life_h[SPT_CAUSE_COUNT]; /* of the system with only this cause cured in every
                                              bearing */
+    struct spt_greasing greasing;
     struct spt_notes notes;
     const struct spt_hub_answer *hub; /* load distribution, set by the caller; else NULL */
     /* set by a caller that computed it (uncertainty.h): reports then give bands; else NULL */
@@ -218,6 +255,17 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
 enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_index,
                                    unsigned cured, struct spt_phase_result *phases,
                                    struct spt_bearing_result *bearing);
+
+/* The greasing of the machine, from the results of its bearings (question->bearing_count, each with
+ * its phases). */
+struct spt_greasing spt_greasing_of(const struct spt_case *question,
+                                    const struct spt_bearing_result *bearings);
+
+/* The same worked out from the case.
+ * In:     `results`: buffer for the phases of one bearing.
+ * Status: as spt_assess_bearing. */
+enum spt_status spt_case_greasing(const struct spt_case *question, struct spt_phase_result *results,
+                                  struct spt_greasing *greasing);
 
 /* Adds the flags that the setting of a hub raises: preload as set, else a cured setting that is a
  * preload; more end play than is usual. */

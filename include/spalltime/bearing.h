@@ -61,6 +61,7 @@ struct spt_bearing {
     double rib_diameter_mm;     /* tapered: large rib of the inner ring; NaN: estimated from D_pw */
     struct spt_geometry geometry;
     bool has_geometry;
+    bool outer_turns; /* the outer ring turns under a load that stands still, as in a wheel */
 };
 
 bool spt_bearing_is_ball(enum spt_bearing_type type);

@@ -231,31 +231,75 @@ struct spt_surroundings {
     enum spt_shaft shaft;
 };
 
+/* The levels in the value of SPT_FLAG_SURROUNDINGS_ASSUMED: four bits of enum spt_surrounding, then
+ * two for each level in that order. In the limits of SPT_FLAG_DUST_CONTRADICTED and
+ * SPT_FLAG_WET_CONTRADICTED stand the level stated, and 16 times the level that counts. */
+#define SPT_SURROUNDINGS_PACK(around)                                                              \
+    (double)((unsigned)(around).dust << 4 | (unsigned)(around).moisture << 6 |                     \
+             (unsigned)(around).vibration << 8 | (unsigned)(around).shaft << 10)
+#define SPT_SURROUNDINGS_UNPACK(packed, surrounding) ((packed) >> (4 + 2 * (surrounding)) & 3u)
+
+/* What the dirt inside and the water say about the surroundings: a level of dust or moisture from 0
+ * (mildest) to 4, where 4 is harsher than every word and counts as the harshest.
+ * Dust by e_C: from 0.6 0, from 0.4 1, from 0.1 2, from 0.03 3, below 4; the classes of grease from
+ * high to very severe likewise. Moisture by ppm of water: to 100 0, to 200 1, to 400 2, to 1000 3,
+ * above 4. NaN: 0.
+ * Source: our choice, in the words of ISO 281:2007 Annex A. */
+int spt_surroundings_dust_implied(double contamination_factor);
+int spt_surroundings_moisture_implied(double water_ppm);
+#define SPT_SURROUNDINGS_HARSHEST 3 /* level of dust and of moisture */
+
+/* The level that counts: what is implied where none is stated (`stated` -1), else what is stated,
+ * but no milder than one level below what is implied.
+ * Source: our choice. */
+int spt_surroundings_level(int stated, int implied);
+
+/* What the relubrication interval depends on, and nothing else. */
+struct spt_grease_inputs {
+    enum spt_bearing_type type;
+    double bore_mm;             /* > 0 */
+    double outside_diameter_mm; /* > bore; used where the outer ring turns */
+    bool outer_turns;           /* the outer ring turns under a load that stands still: a wheel */
+    double speed_rpm;           /* > 0 */
+    double load_share;          /* equivalent load over the dynamic rating, P/C, >= 0 */
+    double temperature_c;       /* -60 to 300 */
+    struct spt_surroundings around;
+};
+
+/* Above this P/C the factor for load is an extrapolation. */
+#define SPT_GREASE_LOAD_SHARE_MAX 0.35
+
 /* The relubrication interval and its factors. */
 struct spt_grease_interval {
-    double bracket_h;   /* 14e6/(n sqrt d) - 4 d */
-    double type_factor; /* F_d 10 ball, 5 cylindrical and needle, 1 tapered, spherical, thrust */
-    double temperature_factor; /* F_t */
+    double ring_speed_rpm;     /* n_e: the speed, times 2 D/(d + D) where the outer ring turns */
+    double bracket_h;          /* 14e6/(n_e sqrt d) - 4 d */
+    double type_factor;        /* F_d 10 ball, 5 cylindrical and needle, 1 other rollers, thrust */
+    double temperature_factor; /* F_T */
     double dust_factor;        /* F_c */
     double moisture_factor;    /* F_m */
     double vibration_factor;   /* F_v */
     double shaft_factor;       /* F_p */
+    double load_factor;        /* F_L */
+    double size_factor;        /* F_S: 0.5 above 300 mm bore, else 1 */
     double interval_h;         /* t_f = product of all */
 };
 
 /* Relubrication interval t_f in hours.
- * In:     bearing type; bore in mm (> 0); speed in r/min (> 0); temperature in degC (-60 to 300).
  * Status: SPT_BAD_ARGUMENT, all members NaN; SPT_NOT_APPLICABLE where the bracket is not positive
  *         (interval NaN, bracket and factors given).
- * Not in it: the halving that some catalogues ask for above 300 mm bore, a turning outer ring, a
- *         reduction for load, an upper limit in calendar time.
+ * F_L:    log-linear in P/C between rollers (0.10, 1) (0.15, 0.7) (0.25, 0.4) (0.35, 0.1), balls
+ *         (0.05, 1) (0.10, 0.7) (0.125, 0.5) (0.25, 0.2) (0.35, 0.1); 1 below the first; beyond the
+ *         last it falls on by exp(-13.863 (P/C - 0.35)).
  * Source: common practice, no standard: K (14e6/(n sqrt d) - 4 d) with the names of its factors and
  *         F_d 10, 5, 1 as reprinted in maintenance magazines since about 2000, some of which cite
  *         DIN 51825, a specification of greases, which is doubtful; the levels of F_c, F_m, F_v and
- *         F_p from memory of the same articles. F_t is not from them: it halves per 15 degC above
- *         70 degC (catalogue practice). Accurate to a factor of about 2. */
-enum spt_status spt_grease_interval(enum spt_bearing_type type, double bore_mm, double speed_rpm,
-                                    double temperature_c, const struct spt_surroundings *around,
+ *         F_p from memory of the same articles. F_T is not from them: it halves per 15 degC above
+ *         70 degC, and F_S and the outer ring (n D in place of n d_m) are catalogue practice too.
+ *         F_L: rollers, the upper ends of the table in a worksheet of the German lubrication
+ *         society (from memory); balls, a table for sealed ball bearings in a trade article, its
+ *         last point ours; interpolation and what lies beyond the last point are our choice.
+ *         Accurate to a factor of about 2 either way. */
+enum spt_status spt_grease_interval(const struct spt_grease_inputs *in,
                                     struct spt_grease_interval *result);
 
 /* State of a grease of age t = tau t_f; all NaN after an error. A model of our own, no standard. */
@@ -280,9 +324,8 @@ enum spt_status spt_grease_state(double tau, struct spt_grease_state *state);
  * Status: SPT_BAD_ARGUMENT, NaN. */
 enum spt_status spt_grease_quantity(double outside_diameter_mm, double width_mm, double *grams);
 
-/* Usual upper limit of n d_m for grease, in mm r/min (common practice, no source): 500 000 ball,
- * 300 000 tapered and spherical and thrust roller, 400 000 cylindrical and needle; NaN outside
- * the enumeration. */
+/* Usual upper limit of n_e d_m for grease, in mm r/min (common practice, from memory): 500 000 ball
+ * and cylindrical, 350 000 other rollers; NaN outside the enumeration. */
 double spt_grease_speed_limit(enum spt_bearing_type type);
 
 /* ---- regreasing ---------------------------------------------------------------------------- */
@@ -310,6 +353,26 @@ enum spt_status spt_regreasing_survival(const struct spt_grease_plan *plan, doub
  * where that is negative. The next is due one interval later. Source: common practice, no
  * source. */
 double spt_regreasing_first(double interval_h, double age_h);
+
+/* The largest interval that a workshop keeps and that is not longer than the raw one; NaN below the
+ * first. It is never rounded up and loses less than half.
+ * Hours:  8 10 16 20 25 40 50 60 80 100 125 150 200 250 300 400 500 600 800 1000 1250 1500 2000
+ *         2500 3000 4000 5000 6000 8000 10000 12500 15000.
+ * Days:   1 2 3 4, then 1, 2, 4, 6 weeks, 2, 3, 4, 6, 12, 18, 24 months, 3, 5 years (7 14 28 42 61
+ *         91 122 183 365 548 730 1095 1826).
+ * Source: a rule of this tool. */
+double spt_regreasing_kept_h(double raw_h);
+double spt_regreasing_kept_days(double raw_days);
+
+/* Months after which grease is renewed whatever the hours: 24, 12, 6, 3 by the harsher of the
+ * levels of dust and moisture (0 mildest), for the hub of a vehicle at most 12.
+ * Source: a rule of this tool; practice ranges from 48 months whatever the use (MIL-HDBK-1164) to 3
+ *         months for large motors in the heat. */
+int spt_regreasing_months(const struct spt_surroundings *around, bool vehicle_hub);
+
+/* Hours of a month of 30.44 days and of a year, calendar time. */
+#define SPT_MONTH_DAYS 30.44
+#define SPT_YEAR_H 8766.0
 
 /* The regreasing period that a target allows. */
 struct spt_regreasing_period {

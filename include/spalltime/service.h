@@ -154,9 +154,6 @@ enum spt_status spt_timeline_rows(const struct spt_case *question,
  * first. A rule of this tool. */
 #define SPT_SCHEDULE_YEARS_MAX 100
 
-/* Grease ages at standstill too: a warning is given for a longer interval. Common practice, no
- * source. */
-#define SPT_SCHEDULE_GREASE_YEARS 3
 #define SPT_SCHEDULE_OPEN_YEARS 10 /* length of a calendar without an end of its own; ours */
 
 /* A task that is due later than another by at most this fraction of its interval is done at the
@@ -164,15 +161,11 @@ enum spt_status spt_timeline_rows(const struct spt_case *question,
 #define SPT_SCHEDULE_VISIT_WITHIN 0.15
 #define SPT_SCHEDULE_REPLACE_WITHIN 0.02 /* the same for replacement, which costs more */
 
-/* Shorter intervals of manual regreasing or inspection (about a working week) are not kept in
+/* Shorter intervals of repacking, fresh oil or inspection (about a working week) are not kept in
  * practice. Common practice, no source. */
 #define SPT_SCHEDULE_PRACTICAL_H 50
 /* calendar days: intervals below 50 h are practical where they are at least this long */
 #define SPT_SCHEDULE_WEEK_DAYS 7
-
-/* The greases of all bearings together must reach the target reliability raised to this power, so
- * that half of the allowed failures is left for fatigue. A rule of this tool. */
-#define SPT_SCHEDULE_GREASE_SHARE 0.5
 
 enum spt_task {
     SPT_TASK_REGREASE,
@@ -186,14 +179,14 @@ enum spt_task {
 
 /* What determines an interval. */
 enum spt_governor {
-    SPT_GOVERNOR_GREASE_LIFE, /* relubrication interval of the duty, 1/t = sum q_i/t_i */
-    /* the target reliability over the horizon requires a shorter interval */
-    SPT_GOVERNOR_RELIABILITY,
+    SPT_GOVERNOR_GREASE_LIFE,  /* relubrication interval of the duty, 1/t = sum q_i/t_i */
+    SPT_GOVERNOR_OWN,          /* the shorter interval that the service states */
+    SPT_GOVERNOR_TOO_OFTEN,    /* grease: an interval that nobody keeps, so none is planned */
     SPT_GOVERNOR_WATER,        /* a drift of water reaches its limit */
     SPT_GOVERNOR_CLEANLINESS,  /* a drift of contamination passes its limit */
     SPT_GOVERNOR_LIMIT_PASSED, /* a limit is exceeded from the start, even with fresh oil: no
                                   interval helps */
-    SPT_GOVERNOR_GREASE_AGE,   /* grease ages at standstill (common practice, no source) */
+    SPT_GOVERNOR_GREASE_AGE,   /* grease ages at standstill: spt_greasing.months come first */
     SPT_GOVERNOR_LIFE_99,      /* the fatigue life that 99 % reach */
     SPT_GOVERNOR_GREASED_99,   /* the life that 99 % reach counting grease failures, shorter than
                                   LIFE_99 */
@@ -219,6 +212,8 @@ struct spt_schedule_task {
     double quantity_g; /* total quantity of grease to add; NaN: not for this task, or not known */
     double spent_h; /* part of the first interval that has passed at the start, for instance age of
                        the present grease; >= every_h: overdue */
+    double kept_h;  /* running hours from one time to the next: every_h, or fewer where the calendar
+                       comes first */
 };
 
 /* Running hours from the start until a task is due for the first time; 0: overdue, NaN: never. An
@@ -267,9 +262,7 @@ struct spt_schedule_policy {
 
 struct spt_bearing_schedule {
     double l10_h;      /* modified life at 90 %; INFINITY: no damage */
-    double interval_h; /* t_f; NaN: oil, or no interval at this speed and bore */
-    /* regreasing of all bearings required by the target reliability; NaN as above */
-    double needed_h;
+    double interval_h; /* grease_interval_h; NaN: oil, or no interval at this speed and bore */
     double regrease_h; /* regreasing in the plan, see struct spt_schedule; NaN as above */
     double quantity_g;
     /* for this bearing alone, by the rules of the machine; NaN: none */
@@ -289,9 +282,7 @@ struct spt_schedule {
     const struct spt_case *question;
     int bearing_count;
     struct spt_bearing_schedule bearings[SPT_BEARINGS_MAX];
-    double horizon_h; /* horizon for regreasing: target life, else the fatigue life at the target
-                         reliability with fresh grease, at most spt_schedule_planned_h */
-    bool life_known;  /* every bearing has a life */
+    bool life_known; /* every bearing has a life */
     int fatigue_count, grease_count;
     struct spt_life_law fatigue[SPT_BEARINGS_MAX];
     struct spt_grease_plan grease[SPT_BEARINGS_MAX];
@@ -302,8 +293,10 @@ struct spt_schedule {
     struct spt_schedule_point at_target_life; /* NaN: no target, or no life is known */
     /* survival at the target life is below the target reliability, or not known */
     bool misses_target;
-    double age_limit_h;  /* calendar age limit in running hours; INFINITY: none */
-    double regrease_h;   /* regreasing of all bearings at one visit; NaN: none has an interval */
+    double age_limit_h;           /* calendar age limit in running hours; INFINITY: none */
+    struct spt_greasing greasing; /* by spt_case_greasing */
+    double regrease_h; /* running hours between two regreasings of all bearings at one visit: kept_h
+                          of `greasing`, or a shorter interval of the service; NaN: none */
     double grease_age_h; /* age of the oldest grease at the start */
     double renewed_h;    /* interval at which the greases are renewed: by regreasing or repacking,
                             whichever comes first and is practical; INFINITY: never; NaN as above */
@@ -335,10 +328,9 @@ struct spt_schedule {
 
 /* Calculates the plan.
  * In:     a case; `results`: buffer for the phases of one bearing.
- * Rules:  regreasing of all bearings at one visit, at their shortest relubrication interval, or
- *         sooner where spt_regreasing_period requires it, so that the greases last the horizon (all
- *         together with the target reliability to the power SPT_SCHEDULE_GREASE_SHARE); the first
- *         time is earlier by the age of the present grease, which the survival does not include;
+ * Rules:  regreasing of all bearings at one visit, as struct spt_greasing says, or at the interval
+ *         that the service states where that is shorter; the first time is earlier by the age of
+ *         the present grease, which the survival does not include;
  *         oil change when the first drift reaches a limit, else as stated in the service;
  *         inspection at the life that 99 % reach by fatigue, or by fatigue and grease (the latter
  *         not below SPT_SCHEDULE_PRACTICAL_H), at least once a year where yearly hours are stated
@@ -404,8 +396,8 @@ struct spt_schedule_entry {
 int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedule_entry *entries,
                           int capacity, bool *cut);
 
-/* True where regreasing, repacking or fresh oil is due after less than SPT_SCHEDULE_PRACTICAL_H
- * and, where yearly hours are stated, more often than once a week. */
+/* True where repacking or fresh oil is due after less than SPT_SCHEDULE_PRACTICAL_H and, where
+ * yearly hours are stated, more often than once a week. */
 bool spt_schedule_is_impractical(const struct spt_case *question,
                                  const struct spt_schedule_task *task);
 

@@ -62,41 +62,46 @@ enum spt_flag {
     SPT_FLAG_CALENDAR_AGE,        /* life beyond the calendar age set as the limit */
     SPT_FLAG_STANDSTILL,          /* phase does not turn: no fatigue, static safety only */
     SPT_FLAG_NO_LOAD,             /* phase carries no load: no fatigue counted */
-    SPT_FLAG_PITCH_ASSUMED,       /* D_pw taken as (d + D)/2 */
-    SPT_FLAG_FATIGUE_LIMIT_ASSUMED, /* C_u from C0 by the simplified rule */
-    SPT_FLAG_INDEX_ASSUMED,         /* viscosity index 95 assumed */
-    SPT_FLAG_CODE_ROUNDED,          /* ISO 4406 code between classes: next dirtier class used */
     SPT_FLAG_TEMPERATURE_ESTIMATED, /* temperature from the heat balance */
     SPT_FLAG_F0_ASSUMED,            /* deep groove: Fa/C0 table without f0 */
     SPT_FLAG_MISSED_TARGET,         /* life below the target */
+    SPT_FLAG_CONTAMINATION_FLOOR,   /* e_C formula negative: 0 used */
+    SPT_FLAG_EP_NOT_CREDITED,       /* EP additive, kappa < 1, but e_C below 0.2 */
+    SPT_FLAG_GREASE_HOT,            /* grease above 120 degC */
+    SPT_FLAG_GREASE_COLD,           /* grease below -20 degC */
+    SPT_FLAG_INDUCED_THRUST,        /* tapered or angular contact: Fa below what Fr induces */
+    SPT_FLAG_ABOVE_STATIC,          /* radial ball bearing: P above C0, where ISO 281 lives end */
+    SPT_FLAG_OIL_SPEED,             /* n d_m above the usual limit for oil */
+    SPT_FLAG_OIL_SLUGGISH,          /* oil too stiff to flow to the contacts */
+    SPT_FLAG_PRELOAD,               /* hub preloaded as set: the heat of preload is not modelled */
+    SPT_FLAG_END_PLAY,              /* hub set looser than wheel ends usually are */
+    SPT_FLAG_FILM_THIN,             /* kappa below 0.4 without the EP rule: wear and peeling */
+    SPT_FLAG_GREASE_LOAD,           /* P/C beyond the table behind the relubrication interval */
+    SPT_FLAG_DUST_CONTRADICTED, /* dust stated milder than the dirt inside says: one level less */
+    SPT_FLAG_WET_CONTRADICTED,  /* the same of moisture and water */
+    SPT_FLAG_SEALS_TRUSTED,     /* clean inside, heavy abrasive dust outside */
+    /* The rest are the same in every row of a sweep, which has no bits for them. */
+    SPT_FLAG_PITCH_ASSUMED,         /* D_pw taken as (d + D)/2 */
+    SPT_FLAG_FATIGUE_LIMIT_ASSUMED, /* C_u from C0 by the simplified rule */
+    SPT_FLAG_INDEX_ASSUMED,         /* viscosity index 95 assumed */
+    SPT_FLAG_CODE_ROUNDED,          /* ISO 4406 code between classes: next dirtier class used */
     SPT_FLAG_WATER_ASSUMED,         /* no water content stated: at most 100 ppm */
     SPT_FLAG_AGE_ASSUMED,           /* no grease age stated: fresh */
-    SPT_FLAG_SURROUNDINGS_ASSUMED,  /* dust, moisture, vibration or position not stated: mildest */
+    SPT_FLAG_SURROUNDINGS_ASSUMED,  /* dust, moisture, vibration, position: inferred */
     SPT_FLAG_AMBIENT_ASSUMED,       /* no ambient stated for an estimate */
     SPT_FLAG_FILTRATION_ASSUMED, /* circulating oil: filtration that the class of Annex A implies is
                                     assumed */
-    SPT_FLAG_CONTAMINATION_FLOOR, /* e_C formula negative: 0 used */
-    SPT_FLAG_EP_NOT_CREDITED,     /* EP additive, kappa < 1, but e_C below 0.2 */
-    SPT_FLAG_GREASE_HOT,          /* grease above 120 degC */
-    SPT_FLAG_GREASE_COLD,         /* grease below -20 degC */
-    SPT_FLAG_INDUCED_THRUST,      /* tapered or angular contact: Fa below what Fr induces */
-    SPT_FLAG_CONDITION_KEPT,      /* phases with a condition of their own, which a changed condition
-                                     leaves alone */
-    SPT_FLAG_SHARES_SCALED,       /* time shares near 100 % scaled to it */
-    SPT_FLAG_ABOVE_STATIC,        /* radial ball bearing: P above C0, where ISO 281 lives end */
-    SPT_FLAG_OIL_SPEED,           /* n d_m above the usual limit for oil */
-    SPT_FLAG_OIL_SLUGGISH,        /* oil too stiff to flow to the contacts */
-    SPT_FLAG_HISTORY_BINNED,      /* the duty was binned from a measured history */
-    SPT_FLAG_HISTORY_REVERSED,    /* negative loads or speeds in it: absolute values used */
-    SPT_FLAG_HISTORY_GAPS,        /* times in it that were left out as gaps */
-    SPT_FLAG_HISTORY_LONG_HOLD,   /* one sample stands for far more time than is usual */
-    SPT_FLAG_HISTORY_COARSE,      /* finer bins change the modified life */
-    SPT_FLAG_HISTORY_EXPONENT,    /* binned for a bearing of another load-life exponent */
-    SPT_FLAG_PRELOAD,             /* hub preloaded as set: the heat of preload is not modelled */
-    SPT_FLAG_PRELOAD_CURE,        /* the recommended setting is a preload */
-    SPT_FLAG_END_PLAY,            /* hub set looser than wheel ends usually are */
-    SPT_FLAG_FILM_THIN,           /* kappa below 0.4 without the EP rule: wear and peeling */
-    SPT_FLAG_RUNNING_ASSUMED,     /* kind of running not stated, and another would be flagged */
+    SPT_FLAG_CONDITION_KEPT,     /* phases with a condition of their own, which a changed condition
+                                    leaves alone */
+    SPT_FLAG_SHARES_SCALED,      /* time shares near 100 % scaled to it */
+    SPT_FLAG_HISTORY_BINNED,     /* the duty was binned from a measured history */
+    SPT_FLAG_HISTORY_REVERSED,   /* negative loads or speeds in it: absolute values used */
+    SPT_FLAG_HISTORY_GAPS,       /* times in it that were left out as gaps */
+    SPT_FLAG_HISTORY_LONG_HOLD,  /* one sample stands for far more time than is usual */
+    SPT_FLAG_HISTORY_COARSE,     /* finer bins change the modified life */
+    SPT_FLAG_HISTORY_EXPONENT,   /* binned for a bearing of another load-life exponent */
+    SPT_FLAG_PRELOAD_CURE,       /* the recommended setting is a preload */
+    SPT_FLAG_RUNNING_ASSUMED,    /* kind of running not stated, and another would be flagged */
     SPT_FLAG_COUNT
 };
 

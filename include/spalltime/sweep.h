@@ -197,7 +197,7 @@ enum spt_sweep_status {
 /* The stable name: "film_too_thin"; never NULL. */
 const char *spt_sweep_status_name(enum spt_sweep_status status);
 
-/* The bit of a flag in the flags of a row. */
+/* The bit of a flag in the flags of a row; only for those of spt_sweep_reports. */
 #define SPT_SWEEP_FLAG_BIT(flag) (1ULL << (int)(flag))
 
 /* True for the flags that are reported for a row: those flags of `life` that depend on the numbers

@@ -231,6 +231,8 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
         .fleet = raw.usage.fleet,
     };
     build_parts(build, &raw, question);
+    question->vehicle_hub = raw.vehicle_hub == 1 ||
+                            (question->hub && question->hub->hub.turning == SPT_HUB_OUTER_TURNS);
     question->shares_sum = build->shares_sum;
     question->history = find_history(build, raw.duty);
     question->kept_conditions = build->kept_conditions;

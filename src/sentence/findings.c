@@ -9,6 +9,7 @@
 #include "format/text.h"
 #include "sentence/band.h"
 #include "sentence/causes.h"
+#include "sentence/greasing.h"
 #include "sentence/notes.h"
 #include "sentence/sentence.h"
 #include "sentence/together.h"
@@ -104,15 +105,19 @@ static double find_greased(const struct spt_assessment *assessment)
 static void say_regreasing(const struct spt_assessment *assessment,
                            const struct spt_finding_sink *sink)
 {
-    char interval[SPT_HOURS_LENGTH];
-    double least_h = (double)INFINITY;
-    for (int i = 0; i < assessment->bearing_count; i++)
-        least_h = fmin(least_h, assessment->bearings[i].grease_interval_h);
-    if (least_h < assessment->modified_rating_life_h)
-        spt_finding_say(sink, NULL,
-                        "It counts on grease that is renewed in time, about every %s: `schedule` "
-                        "plans that and counts the failures of the grease.",
-                        spt_text_life(least_h, interval));
+    const struct spt_greasing *greasing = &assessment->greasing;
+    char interval[SPT_HOURS_LENGTH], words[SPT_GREASING_LENGTH];
+    const char *every = spt_greasing_every(greasing, words);
+    const char *demand = spt_greasing_demand(greasing);
+    if (greasing->state == SPT_GREASING_NONE)
+        return;
+    if (isnan(greasing->interval_h))
+        spt_finding_say(sink, NULL, "Greasing: %s.", demand);
+    else
+        spt_finding_say(
+            sink, NULL, "It counts on grease that is renewed in time, %s%s(interval %s)%s%s.",
+            every ? every : "", every ? " " : "", spt_text_life(greasing->interval_h, interval),
+            demand ? "; " : "", demand ? demand : "");
 }
 
 /* Reports the conditions under which the life is valid. */

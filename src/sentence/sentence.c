@@ -10,6 +10,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#define SURROUNDINGS_LENGTH 320
 #define LEAST_SHARE 5e-4 /* fraction of a loss below which 0.0 % is printed */
 #define PRELOAD_PRACTICE                                                                           \
     "Practice stays on the end play side unless the maker of vehicle or bearing says otherwise: "  \
@@ -17,8 +18,8 @@
     "heat is in this life."
 
 /* Placeholders: {v} value of the note, {l} its limit, each times its scale; {c} the cleanliness
- * class with that value as number, {s} the surroundings whose bits are set in it, {y} the limit in
- * years as a calendar time. */
+ * class with that value as number, {s} the surroundings whose bits are set in it, {d} and {D} the
+ * levels stated and used in the limit, {y} the limit in years as a calendar time. */
 struct wording {
     double value_scale;
     double limit_scale;
@@ -156,8 +157,17 @@ static const struct wording wordings[] = {
     [SPT_FLAG_AGE_ASSUMED] = {1, 1, "No age of the grease was given: fresh grease is assumed."},
     [SPT_FLAG_SURROUNDINGS_ASSUMED] =
         {1, 1,
-         "Not given: {s}. The mildest is assumed for the relubrication "
-         "interval, which dirt and wet shorten many times over."},
+         "Not given: {s}. The greasing interval counts on these; dust follows from the cleanliness, "
+         "moisture from the water."},
+    [SPT_FLAG_DUST_CONTRADICTED] =
+        {1, 1,
+         "With `cleanliness: {c}` but `dust: {d}` the dirt is in the bearing: planned as {D}."},
+    [SPT_FLAG_WET_CONTRADICTED] =
+        {1, 1,
+         "With {v} ppm of water but `moisture: {d}` the water is in the bearing: planned as {D}."},
+    [SPT_FLAG_SEALS_TRUSTED] =
+        {1, 1,
+         "The class `{c}` beside heavy abrasive dust rests on seals that hold: look at them."},
     [SPT_FLAG_AMBIENT_ASSUMED] = {1, 1, "No ambient temperature was given: {v} degC is assumed."},
     [SPT_FLAG_FILTRATION_ASSUMED] =
         {1, 1,
@@ -238,6 +248,10 @@ static const struct wording wordings[] = {
          "How the machine runs was not given (`running`: quiet, normal or shock): normal running "
          "is taken, for which static safety should be {v} or more. With shocks, or where it has "
          "to run quietly, it should be up to {l}, which is not reached here."},
+    [SPT_FLAG_GREASE_LOAD] =
+        {1, 1,
+         "P/C {v}: beyond the load table of the greasing interval ({l}); grease is hardly a "
+         "lubricant here."},
     [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
 };
 SPT_ONE_EACH(wordings, SPT_FLAG_COUNT);
@@ -252,15 +266,59 @@ static void write_number(double number, char *text, size_t size)
         snprintf(text, size, whole ? "%.0f" : "%.3g", number);
 }
 
-static const char *list_surroundings(unsigned bits, char *text, size_t size)
+/* The words of each surrounding. */
+static const struct spt_words *surrounding_words(int surrounding)
+{
+    static const struct spt_words *const words[] = {
+        [SPT_SURROUNDING_DUST] = &spt_dust_words,
+        [SPT_SURROUNDING_MOISTURE] = &spt_moisture_words,
+        [SPT_SURROUNDING_VIBRATION] = &spt_vibration_words,
+        [SPT_SURROUNDING_SHAFT] = &spt_shaft_words,
+    };
+    SPT_ONE_EACH(words, SPT_SURROUNDING_COUNT);
+    return words[surrounding];
+}
+
+/* The factor of the interval at a level. */
+static double factor_at(int surrounding, int level)
+{
+    struct spt_grease_inputs in = {
+        .type = SPT_TAPERED_ROLLER, .bore_mm = 60, .speed_rpm = 100, .temperature_c = 60};
+    struct spt_grease_interval interval;
+    in.around.dust = (enum spt_dust)(surrounding == SPT_SURROUNDING_DUST ? level : 0);
+    in.around.moisture = (enum spt_moisture)(surrounding == SPT_SURROUNDING_MOISTURE ? level : 0);
+    in.around.vibration =
+        (enum spt_vibration)(surrounding == SPT_SURROUNDING_VIBRATION ? level : 0);
+    in.around.shaft = (enum spt_shaft)(surrounding == SPT_SURROUNDING_SHAFT ? level : 0);
+    return spt_grease_interval(&in, &interval) ? (double)NAN : interval.interval_h;
+}
+
+/* "dust (taken as light abrasive; the next level: x 0.5), ..." */
+static const char *list_surroundings(unsigned packed, char *text, size_t size)
 {
     size_t used = 0;
     *text = 0;
-    for (int i = 0; i < SPT_SURROUNDING_COUNT; i++)
-        if (bits >> i & 1u)
-            used += (size_t)snprintf(text + used, size - used, "%s%s", used ? ", " : "",
-                                     spt_word(&spt_surrounding_words, i));
+    for (int i = 0; i < SPT_SURROUNDING_COUNT; i++) {
+        const int level = (int)SPT_SURROUNDINGS_UNPACK(packed, i);
+        char next[48] = "";
+        if (!(packed >> i & 1u))
+            continue;
+        if (level + 1 < surrounding_words(i)->count)
+            snprintf(next, sizeof next, "; the next level: x %.2g",
+                     factor_at(i, level + 1) / factor_at(i, level));
+        used += (size_t)snprintf(text + used, size - used, "%s%s (taken as %s%s)", used ? ", " : "",
+                                 spt_word(&spt_surrounding_words, i),
+                                 spt_word(surrounding_words(i), level), next);
+    }
     return text;
+}
+
+/* Levels in the limit of a contradiction: the one stated, or the one that counts. */
+static const char *name_level(const struct spt_note *note, bool counts)
+{
+    const int packed = (int)note->limit, level = counts ? packed / 16 : packed % 16;
+    return spt_word(
+        note->flag == SPT_FLAG_DUST_CONTRADICTED ? &spt_dust_words : &spt_moisture_words, level);
 }
 
 /* Replacement of the placeholder at `at`; NULL where there is none. */
@@ -269,6 +327,8 @@ static const char *expand(const char *at, const struct spt_note *note,
 {
     if (!strncmp(at, "{s}", 3))
         return list_surroundings((unsigned)note->value, number, size);
+    if (!strncmp(at, "{d}", 3) || !strncmp(at, "{D}", 3))
+        return name_level(note, at[1] == 'D');
     if (!strncmp(at, "{c}", 3))
         return spt_cleanliness_name((enum spt_cleanliness)note->value);
     if (!strncmp(at, "{y}", 3))
@@ -291,6 +351,8 @@ static const enum spt_flag_effect effects[SPT_FLAG_COUNT] = {
     [SPT_FLAG_AGE_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_SURROUNDINGS_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_AMBIENT_ASSUMED] = SPT_FLAG_ASSUMES,
+    [SPT_FLAG_DUST_CONTRADICTED] = SPT_FLAG_ALTERS,
+    [SPT_FLAG_WET_CONTRADICTED] = SPT_FLAG_ALTERS,
     [SPT_FLAG_FILTRATION_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_RUNNING_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_TEMPERATURE_ESTIMATED] = SPT_FLAG_ASSUMES,
@@ -303,6 +365,7 @@ static const enum spt_flag_effect effects[SPT_FLAG_COUNT] = {
     [SPT_FLAG_GREASE_OVERDUE] = SPT_FLAG_ALTERS,
     [SPT_FLAG_GREASE_EXHAUSTED] = SPT_FLAG_ALTERS,
     [SPT_FLAG_GREASE_NO_INTERVAL] = SPT_FLAG_ALTERS,
+    [SPT_FLAG_GREASE_LOAD] = SPT_FLAG_ALTERS,
     [SPT_FLAG_HOT_RATING] = SPT_FLAG_ALTERS,
     [SPT_FLAG_TOO_HOT] = SPT_FLAG_ALTERS,
     [SPT_FLAG_VISCOSITY_RANGE] = SPT_FLAG_ALTERS,
@@ -336,7 +399,7 @@ void spt_sentence(const struct spt_note *note, char *text, size_t size)
     size_t used = 0;
     const bool endless = wording->endless && isinf(note->value);
     for (const char *at = endless ? wording->endless : wording->text; *at && used + 1 < size;) {
-        char number[64];
+        char number[SURROUNDINGS_LENGTH];
         const char *words = expand(at, note, wording, number, sizeof number);
         if (words) {
             int added = snprintf(text + used, size - used, "%s", words);

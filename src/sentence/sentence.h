@@ -8,7 +8,7 @@
 #include "spalltime/assess.h"
 #include "spalltime/status.h"
 
-#define SPT_SENTENCE_LENGTH 320
+#define SPT_SENTENCE_LENGTH 480
 
 /* The sentence of a note for a mechanic: what was found, how much, what it means. Never empty. */
 void spt_sentence(const struct spt_note *note, char *text, size_t size);

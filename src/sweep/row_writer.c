@@ -108,7 +108,7 @@ static char *write_flags(char *to, unsigned long long flags, bool json)
     char text[SPT_SWEEP_WARNINGS_SIZE - 2] = "";
     size_t used = 0;
     for (int f = 0; f < SPT_FLAG_COUNT && used < sizeof text; f++)
-        if (flags & SPT_SWEEP_FLAG_BIT(f))
+        if (spt_sweep_reports((enum spt_flag)f) && (flags & SPT_SWEEP_FLAG_BIT(f)))
             used += (size_t)snprintf(text + used, sizeof text - used, "%s%s", used ? " " : "",
                                      spt_flag_code((enum spt_flag)f));
     return write_word(to, text, json);

@@ -35,6 +35,8 @@ SPT_DEFINE_WORDS(
     [SPT_FLAG_HISTORY_COARSE] = "history_coarse", [SPT_FLAG_HISTORY_EXPONENT] = "history_exponent",
     [SPT_FLAG_PRELOAD] = "preload", [SPT_FLAG_PRELOAD_CURE] = "preload_cure",
     [SPT_FLAG_END_PLAY] = "end_play", [SPT_FLAG_FILM_THIN] = "film_thin",
+    [SPT_FLAG_GREASE_LOAD] = "grease_load", [SPT_FLAG_DUST_CONTRADICTED] = "dust_contradicted",
+    [SPT_FLAG_WET_CONTRADICTED] = "wet_contradicted", [SPT_FLAG_SEALS_TRUSTED] = "seals_trusted",
     [SPT_FLAG_RUNNING_ASSUMED] = "running_assumed", [SPT_FLAG_CODE_ROUNDED] = "code_rounded",
     [SPT_FLAG_TEMPERATURE_ESTIMATED] = "temperature_estimated",
     [SPT_FLAG_F0_ASSUMED] = "f0_assumed", [SPT_FLAG_MISSED_TARGET] = "missed_target");

@@ -57,6 +57,8 @@ Test(assess_property, life_falls_with_water_from_100_ppm_to_its_floor)
     struct beet beet;
     beet_prepare(&beet);
     double last_h = (double)INFINITY;
+    for (int i = 0; i < BEET_PHASES; i++) /* so that the interval of the grease stays */
+        beet.phases[i].condition.surroundings.moisture = SPT_MOISTURE_SPLASH;
     for (double ppm = 100; ppm < 5000; ppm *= 1.3) {
         for (int i = 0; i < BEET_PHASES; i++)
             beet.phases[i].condition.water_ppm = ppm;

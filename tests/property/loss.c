@@ -27,7 +27,7 @@ static void split(const struct beet *beet, struct spt_loss *loss)
 static void prepare(struct beet *beet, unsigned long long *seed)
 {
     beet_prepare(beet);
-    double age_h = random_between(seed, 500, 4000);
+    double age_h = random_between(seed, 50, 400);
     for (int i = 0; i < BEET_PHASES; i++) {
         struct spt_phase *phase = &beet->phases[i];
         phase->condition.water_ppm = random_between(seed, 120, 900);
@@ -133,6 +133,8 @@ Test(loss_property, like_causes_have_like_shares)
     prepare(&beet, &seed);
     for (int i = 0; i < BEET_PHASES; i++) {
         beet.phases[i].condition.water_ppm = 250;
+        /* so that water does not shorten the interval of the grease as well */
+        beet.phases[i].condition.surroundings.moisture = SPT_MOISTURE_SPLASH;
         beet.phases[i].setting_factor = pow(100.0 / 250, 0.6);
         beet.phases[i].cured_setting_factor = 1;
     }

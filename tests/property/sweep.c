@@ -148,9 +148,11 @@ static void expect_flags(const struct spt_assessment *assessment, int row, const
 {
     for (int f = 0; f < SPT_FLAG_COUNT; f++) {
         enum spt_flag flag = (enum spt_flag)f;
+        if (!spt_sweep_reports(flag))
+            continue;
         bool got = block.flags[row] & SPT_SWEEP_FLAG_BIT(f);
-        cr_expect_eq(got, spt_sweep_reports(flag) && life_tells(assessment, flag), "%s, row %d: %s",
-                     what, row, spt_flag_code(flag));
+        cr_expect_eq(got, life_tells(assessment, flag), "%s, row %d: %s", what, row,
+                     spt_flag_code(flag));
     }
     flags_seen |= block.flags[row];
 }

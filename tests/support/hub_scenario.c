@@ -15,7 +15,7 @@ static const char usual_rows[] =
 static const char usual_hub[] = HUB_SCENARIO_PLACES "  end_play: 0.05 mm\n";
 static const char oil[] =
     "lubricant: {kind: grease, viscosity_40: 150 mm2/s, viscosity_100: 14.5 mm2/s}\n"
-    "condition: {cleanliness: normal, water: 180 ppm, grease_age: 900 h}\nduty:\n";
+    "condition: {cleanliness: normal, water: 180 ppm, grease_age: 90 h}\nduty:\n";
 static const char usual_duty[] =
     "  - {phase: straight, time: 90 %, speed: 419 rpm, wheel_load: 13 kN, temperature: 62 degC}\n"
     "  - {phase: bend, time: 10 %, speed: 287 rpm, wheel_load: 15 kN, side_share: -15 %,\n"

@@ -16,6 +16,7 @@
 #include "answer/life/sheet.h"
 #include "base/quotient.h"
 #include "chart/figure.h"
+#include "sentence/greasing.h"
 #include "sentence/life_status.h"
 #include "sentence/notes.h"
 #include "sentence/sentence.h"
@@ -85,6 +86,8 @@ struct case_row {
     const char *name, *note, *life_status, *mark, *costliest, *shown_bearing, *shown_phase, *codes;
     double life_h, ratio, basic_h;
     double effective_viscosity_ratio, contamination_factor, a_iso, water_factor;
+    double grease_interval_h, regrease_every_h;
+    const char *regrease_days;      /* calendar time of the greasing, as words */
     double shares[SPT_CAUSE_COUNT]; /* of the loss of the weakest bearing, logarithms */
     double shown_viscosity_ratio, shown_contamination_factor, shown_a_iso, shown_water_factor;
     double band_p5_h, band_p95_h;
@@ -128,6 +131,8 @@ static const struct spt_column first_columns[] = {
     {.key = "contamination_factor", .kind = SPT_NUMBER, AT(contamination_factor)},
     {.key = "life_modification_factor", .kind = SPT_NUMBER, AT(a_iso)},
     {.key = "water_factor", .kind = SPT_NUMBER, AT(water_factor)},
+    {.key = "grease_interval_h", .kind = SPT_HOURS, AT(grease_interval_h)},
+    {.key = "regrease_every_h", .kind = SPT_HOURS, AT(regrease_every_h)},
 };
 static const struct spt_column last_columns[] = {
     {.key = "shown_bearing", .only = SPT_ONLY_CSV, .kind = SPT_WORDS, AT(shown_bearing)},
@@ -227,6 +232,8 @@ static struct case_row case_row(struct spt_page *page, const struct spt_compared
         .contamination_factor = phase->contamination_factor,
         .a_iso = phase->factor.a_iso,
         .water_factor = phase->water_factor,
+        .grease_interval_h = assessment->greasing.interval_h,
+        .regrease_every_h = assessment->greasing.every_h,
         .shown_bearing = shown.bearing->bearing_case->bearing.name,
         .shown_phase = shown.phase->phase->name,
         .shown_viscosity_ratio = shown.phase->effective_viscosity_ratio,
@@ -264,6 +271,52 @@ void spt_compare_table(struct spt_page *page, const struct spt_compared *cases, 
     if (columns)
         table.column_count = list_columns(page, any_band(cases, count), columns);
     spt_page_table(page, "cases", &table);
+}
+
+/* The greasing of each case, where any is greased. */
+static void show_greasing(struct spt_page *page, const struct spt_compared *cases, int count)
+{
+    static const struct spt_column columns[] = {
+        {.head = "greasing of",
+         .kind = SPT_WORDS,
+         .width = NAME_WIDTH,
+         .at = offsetof(struct case_row, name)},
+        {.head = "interval h",
+         .kind = SPT_HOURS,
+         .width = 11,
+         .gap = 1,
+         .none = "-",
+         .at = offsetof(struct case_row, grease_interval_h)},
+        {.head = "every h",
+         .kind = SPT_HOURS,
+         .width = 9,
+         .gap = 1,
+         .none = "-",
+         .at = offsetof(struct case_row, regrease_every_h)},
+        {.head = "or",
+         .kind = SPT_DAY,
+         .width = 10,
+         .gap = 1,
+         .at = offsetof(struct case_row, regrease_days)},
+    };
+    struct case_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
+    bool any = false;
+    for (int i = 0; rows && i < count; i++) {
+        const struct spt_greasing *greasing = &cases[i].assessment.greasing;
+        char span[SPT_SPAN_LENGTH] = "-";
+        if (!isnan(greasing->kept_h))
+            spt_greasing_span_of(greasing, span);
+        rows[i] = (struct case_row){.name = cases[i].name,
+                                    .grease_interval_h = greasing->interval_h,
+                                    .regrease_every_h = greasing->every_h,
+                                    .regrease_days = spt_page_words(page, "%s", span)};
+        any = any || greasing->state != SPT_GREASING_NONE;
+    }
+    if (!any)
+        return;
+    spt_page_open(page, "Greasing");
+    spt_page_table(page, "greasing", &(struct spt_table){SPT_TABLE_OF(columns, rows, count)});
+    spt_page_close(page);
 }
 
 /* Explains which phase the columns of the table show, and what "!" means. */
@@ -471,6 +524,7 @@ void spt_compare_page(struct spt_page *page, const struct spt_compared *cases, i
     spt_compare_table(page, cases, count);
     say_legend(page, cases, count, quiet);
     show_bars(page, cases, count);
+    show_greasing(page, cases, count);
     show_bands(page, cases, count);
     for (int i = 0; i < count; i++)
         show_case(page, &cases[i]);

@@ -119,14 +119,30 @@ static void explain_grease(const struct spt_phase_result *r, double duty_interva
         return;
     spt_explain_step(sink, "F_t", "2^((70 - T)/15), at most 1", i->temperature_factor, "",
                      "catalogue practice (an alternative to the levels of that formula)",
-                     "T %.6g degC", r->temperature_c);
-    spt_explain_step(sink, "t_f", "K (14e6/(n sqrt d) - 4 d), K = F_d F_t F_c F_m F_v F_p",
+                     "T %.6g degC%s", r->temperature_c,
+                     isnan(r->phase->temperature_c) ? " + 10 K, as it is an estimate" : "");
+    if (bearing->outer_turns)
+        spt_explain_step(sink, "n_e", "n 2 D/(d + D), as the outer ring turns", i->ring_speed_rpm,
+                         "r/min", "catalogue practice: n D in place of n d_m",
+                         "%.6g x 2 x %.6g/(%.6g + %.6g)", r->phase->speed_rpm,
+                         bearing->outside_diameter_mm, bearing->bore_mm,
+                         bearing->outside_diameter_mm);
+    spt_explain_step(sink, "F_L", "log-linear in P/C through the table of the type", i->load_factor,
+                     "",
+                     spt_bearing_is_ball(bearing->type)
+                         ? "trade practice for sealed ball bearings; interpolation ours"
+                         : "worksheet of a lubrication society (from memory); interpolation ours",
+                     "P/C %.4g", r->dynamic.load_n / bearing->dynamic_load_rating_n);
+    spt_explain_step(sink, "t_f",
+                     "K (14e6/(n_e sqrt d) - 4 d), K = F_d F_t F_c F_m F_v F_p F_L F_S",
                      i->interval_h, "h",
                      "common practice: a formula reprinted in trade magazines; the levels of "
                      "F_c, F_m, F_v, F_p from memory; good to a factor of 2",
-                     "K = %.3g x %.3g x %.3g x %.3g x %.3g x %.3g, n %.6g r/min, d %.6g mm",
+                     "K = %.3g x %.3g x %.3g x %.3g x %.3g x %.3g x %.3g x %.3g, n_e %.6g r/min, d "
+                     "%.6g mm",
                      i->type_factor, i->temperature_factor, i->dust_factor, i->moisture_factor,
-                     i->vibration_factor, i->shaft_factor, r->phase->speed_rpm, bearing->bore_mm);
+                     i->vibration_factor, i->shaft_factor, i->load_factor, i->size_factor,
+                     i->ring_speed_rpm, bearing->bore_mm);
     if (isnan(r->grease.tau))
         return;
     spt_explain_step(sink, "tau", "age / t_f of the whole duty", r->grease.tau, "",

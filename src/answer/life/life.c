@@ -41,13 +41,20 @@ static void say_inputs(struct spt_page *page, const struct spt_assessment *asses
 /* The relubrication interval with its uncertainty, and the state of grease older than that. */
 static void say_grease(struct spt_page *page, const struct spt_bearing_result *bearing)
 {
+    const struct spt_bearing *part = &bearing->bearing_case->bearing;
     const double interval_h = bearing->grease_interval_h;
     double survival = 1;
+    bool estimated = false;
     if (isnan(interval_h))
         return;
-    spt_page_say(page, SPT_BODY, "", "Relubrication interval for this duty: about %s (%s to %s).",
+    spt_page_say(page, SPT_BODY, "", "Greasing interval for this duty%s: about %s (%s to %s).",
+                 part->outer_turns ? ", by n D as the outer ring turns" : "",
                  spt_page_life(page, interval_h), spt_page_hours(page, interval_h / 2),
                  spt_page_life(page, interval_h * 2));
+    for (int i = 0; i < bearing->phase_count; i++)
+        estimated = estimated || isnan(bearing->phases[i].phase->temperature_c);
+    if (estimated)
+        spt_page_say(page, SPT_BODY, "", "Estimated temperature: 10 K added for the grease.");
     for (int i = 0; i < bearing->phase_count; i++)
         survival = fmin(survival, bearing->phases[i].grease.survival);
     if (survival < OVERDUE_SURVIVAL)

@@ -7,6 +7,7 @@
 #include "answer/life/life.h"
 #include "answer/life/loss.h"
 #include "answer/life/phases.h"
+#include "answer/service/greasing.h"
 #include "base/table.h"
 #include "sentence/life_status.h"
 #include "sentence/sentence.h"
@@ -101,6 +102,7 @@ void spt_life_json(struct spt_json *json, const struct spt_page *page,
     if (assessment->spread)
         spt_band_json(json, &assessment->spread->system);
     spt_json_close(json, '}');
+    spt_greasing_json(json, &assessment->greasing);
     spt_json_notes(json, &assessment->notes);
     if (assessment->hub)
         spt_hub_json(json, spt_page_find(page, "contacts"), assessment->hub);

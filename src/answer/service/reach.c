@@ -9,6 +9,7 @@
 #include "answer/field/spread.h"
 #include "answer/life/explain.h"
 #include "answer/life/life.h"
+#include "answer/service/greasing.h"
 #include "base/table.h"
 #include "sentence/findings.h"
 #include "sentence/notes.h"
@@ -329,6 +330,7 @@ static void say_target(struct spt_page *page, const struct spt_reached *answer)
         spt_page_say(page, SPT_BODY, "", "%s %s (see `life`).",
                      spt_findings_joint(reach->present_life_h), words);
     say_band(page, answer->spread);
+    spt_greasing_page(page, &answer->assessment->greasing);
     spt_page_close(page);
 }
 
@@ -502,6 +504,7 @@ void spt_reach_json(struct spt_json *json, const struct spt_reached *answer, boo
     if (answer->spread)
         spt_band_json(json, &answer->spread->system);
     spt_json_bool(json, "reached_already", reach->reached_already);
+    spt_greasing_json(json, &answer->assessment->greasing);
     spt_json_open(json, "levers", '[');
     for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
         if (answer->only < 0 || answer->only == lever)

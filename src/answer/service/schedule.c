@@ -7,6 +7,7 @@
 #include "answer/field/history.h"
 #include "answer/field/spread.h"
 #include "answer/life/life.h"
+#include "answer/service/greasing.h"
 #include "answer/service/schedule_parts.h"
 #include "answer/service/schedule_words.h"
 #include "sentence/findings.h"
@@ -23,8 +24,7 @@ static struct task_row make_row(struct spt_page *page, const struct spt_schedule
     spt_schedule_name(schedule, task, what);
     return (struct task_row){
         .what = spt_page_words(page, "%s", what),
-        .every =
-            spt_page_words(page, "%s", spt_schedule_every(schedule->question, task->every_h, span)),
+        .every = spt_page_words(page, "%s", spt_schedule_every(schedule, task, span)),
         .governor = spt_governor_name(task->governor),
         .every_h = task->every_h,
         .every_km = spt_schedule_km(schedule->question, task->every_h),
@@ -136,6 +136,7 @@ static void say_plan(struct spt_page *page, const struct spt_schedule_report *re
     const struct spt_finding_sink warnings = {say_warning, page}, notes = {say_note, page};
     spt_page_open(page, "Plan");
     spt_schedule_warnings(schedule, &warnings);
+    spt_greasing_page(page, &schedule->greasing);
     show_tasks(page, schedule);
     say_band(page, report);
     spt_schedule_notes(schedule, &notes);

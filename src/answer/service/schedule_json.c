@@ -4,6 +4,7 @@
 #include "answer/field/history.h"
 #include "answer/field/spread.h"
 #include "answer/life/life.h"
+#include "answer/service/greasing.h"
 #include "answer/service/schedule_parts.h"
 #include "answer/service/schedule_words.h"
 #include "sentence/findings.h"
@@ -36,7 +37,8 @@ static void write_task(struct spt_json *json, const struct spt_schedule_report *
     spt_json_number(json, "first_h", spt_schedule_first_h(task));
     spt_json_bool(json, "overdue", spt_schedule_is_overdue(task));
     spt_json_number(json, "every_km", spt_schedule_km(question, task->every_h));
-    spt_json_number(json, "every_days", spt_schedule_days(question, task->every_h));
+    spt_json_number(json, "every_days", spt_schedule_task_days(report->schedule, task));
+    spt_json_number(json, "kept_h", task->kept_h);
     write_every_band(json, report, task->task);
     spt_json_bool(json, "beyond_planned", spt_schedule_is_beyond(question, task->every_h));
     spt_json_number(json, "grease_g", task->quantity_g);
@@ -88,7 +90,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     spt_history_json(json, question->history);
     spt_json_number(json, "reliability_percent", question->reliability_percent);
     spt_json_number(json, "yearly_use_h", question->yearly_use_h);
-    spt_json_number(json, "horizon_h", schedule->horizon_h);
+    spt_greasing_json(json, &schedule->greasing);
     write_target(json, schedule);
     if (report->spread)
         spt_band_json(json, &report->spread->system);

@@ -66,7 +66,7 @@ static void say_overdue(const struct spt_schedule *schedule, const struct spt_fi
             spt_finding_say(sink, NULL, "Now: %s. The grease is %s h old and was due at %s h.",
                             spt_task_name(schedule->tasks[i].task),
                             spt_text_hours(schedule->grease_age_h, age),
-                            spt_text_hours(schedule->tasks[i].every_h, due));
+                            spt_text_hours(schedule->tasks[i].kept_h, due));
 }
 
 /* Name of the task at the beginning of a sentence. */
@@ -95,12 +95,8 @@ static void say_impractical(const struct spt_schedule *schedule,
                 sink, NULL,
                 "%s every %s h cannot be kept in practice (less than %d h, about a "
                 "week of work), so the calendar, the shares that survive and the replacement do "
-                "not count on it: %s; ask the maker.",
-                title(task->task), spt_text_hours(task->every_h, every), SPT_SCHEDULE_PRACTICAL_H,
-                task->task == SPT_TASK_REGREASE
-                    ? "run it cooler, mend the seal, or take another grease or "
-                      "automatic lubrication"
-                    : "mend what lets water and dirt in");
+                "not count on it: mend what lets water and dirt in; ask the maker.",
+                title(task->task), spt_text_hours(task->every_h, every), SPT_SCHEDULE_PRACTICAL_H);
     }
 }
 
@@ -153,17 +149,16 @@ static void say_stated(const struct spt_schedule *schedule, const struct spt_fin
 {
     char stated[SPT_HOURS_LENGTH], planned[SPT_HOURS_LENGTH];
     spt_text_hours(schedule->stated_regrease_h, stated);
-    spt_text_hours(schedule->regrease_h, planned);
+    spt_text_hours(schedule->greasing.kept_h, planned);
     if (schedule->stated_regrease_h > schedule->regrease_h)
         spt_finding_say(sink, NULL,
                         "The scenario regreases every %s h; this plan asks for %s h: LATER than it "
                         "should be.",
                         stated, planned);
-    if (schedule->stated_regrease_h < schedule->regrease_h)
+    if (schedule->stated_regrease_h < schedule->greasing.kept_h)
         spt_finding_say(sink, NULL,
-                        "The scenario regreases every %s h; the interval of this plan is longer, "
-                        "%s h, and the stated one is not used. Keep to it where the maker "
-                        "asks for it.",
+                        "The scenario regreases every %s h; %s h would do. The shorter one is "
+                        "kept.",
                         stated, planned);
 }
 

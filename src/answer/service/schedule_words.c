@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "answer/service/schedule_words.h"
 #include "base/table.h"
+#include "sentence/greasing.h"
 #include "sentence/together.h"
 
 #include <math.h>
@@ -21,7 +22,8 @@ const char *spt_governor_name(enum spt_governor governor)
 {
     static const char *const names[] = {
         [SPT_GOVERNOR_GREASE_LIFE] = "grease life",
-        [SPT_GOVERNOR_RELIABILITY] = "target reliability",
+        [SPT_GOVERNOR_OWN] = "as stated, sooner",
+        [SPT_GOVERNOR_TOO_OFTEN] = "cannot be kept",
         [SPT_GOVERNOR_WATER] = "water limit",
         [SPT_GOVERNOR_CLEANLINESS] = "cleanliness limit",
         [SPT_GOVERNOR_LIMIT_PASSED] = "limit passed already",
@@ -45,27 +47,24 @@ const char *spt_governor_name(enum spt_governor governor)
                                                                : "unknown governor";
 }
 
-#define WORD_OF(number) WORD(number)
-#define WORD(number) #number
-
 /* Explains to a mechanic what determines the interval. */
 static const char *explain(enum spt_governor governor)
 {
     static const char *const words[] = {
         [SPT_GOVERNOR_GREASE_LIFE] =
-            "the relubrication interval of the duty, good to a factor of about 2",
-        [SPT_GOVERNOR_RELIABILITY] =
-            "shorter than the relubrication interval, so that enough greases last the planned "
-            "life: they may take half of the failures that the reliability allows",
+            "the greasing interval of the duty, rounded down; good to a factor of about 2",
+        [SPT_GOVERNOR_OWN] =
+            "the interval that `service` states, sooner than the duty asks for: the shorter one is "
+            "kept",
+        [SPT_GOVERNOR_TOO_OFTEN] =
+            "nobody greases by hand so often: it takes a lubricator, oil or a better seal",
         [SPT_GOVERNOR_WATER] = "by then the water reaches its limit",
         [SPT_GOVERNOR_CLEANLINESS] = "by then the dirt passes its limit",
         [SPT_GOVERNOR_LIMIT_PASSED] =
             "the lubricant is beyond its limit from the start: no interval helps, mend the cause",
-        [SPT_GOVERNOR_GREASE_AGE] = WORD_OF(
-            SPT_SCHEDULE_GREASE_YEARS) " years of this use, sooner than the running hours ask "
-                                       "for: grease also bleeds, dries "
-                                       "and takes up water while it stands (common practice, no "
-                                       "source)",
+        [SPT_GOVERNOR_GREASE_AGE] =
+            "the calendar comes before the running hours: grease also bleeds, dries and takes up "
+            "water while it stands (a rule of this tool)",
         [SPT_GOVERNOR_LIFE_99] =
             "the fatigue life that 99 % of the bearings reach (a rule of this tool)",
         [SPT_GOVERNOR_GREASED_99] =
@@ -179,10 +178,28 @@ bool spt_schedule_is_beyond(const struct spt_case *question, double every_h)
     return every_h > spt_schedule_planned_h(question);
 }
 
-const char *spt_schedule_every(const struct spt_case *question, double every_h, char *span)
+/* True where the interval is that of the greasing, which has calendar times of its own. */
+static bool is_greasing(const struct spt_schedule_task *task)
 {
+    return task->task == SPT_TASK_REGREASE && task->governor != SPT_GOVERNOR_OWN;
+}
+
+double spt_schedule_task_days(const struct spt_schedule *schedule,
+                              const struct spt_schedule_task *task)
+{
+    return is_greasing(task) ? schedule->greasing.every_days
+                             : spt_schedule_days(schedule->question, task->every_h);
+}
+
+const char *spt_schedule_every(const struct spt_schedule *schedule,
+                               const struct spt_schedule_task *task, char *span)
+{
+    const struct spt_case *question = schedule->question;
+    const double every_h = task->every_h;
     if (!(question->yearly_use_h > 0) || !spt_schedule_is_beyond(question, every_h))
-        return spt_text_span(spt_schedule_days(question, every_h), span);
+        return is_greasing(task) && !isnan(schedule->greasing.every_days)
+                   ? spt_greasing_span(schedule->greasing.every_days, span)
+                   : spt_text_span(spt_schedule_task_days(schedule, task), span);
     snprintf(span, SPT_SPAN_LENGTH, "> %d years", SPT_SCHEDULE_YEARS_MAX);
     return span;
 }

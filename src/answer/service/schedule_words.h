@@ -40,7 +40,12 @@ void spt_schedule_why(const struct spt_schedule_task *task, char *words);
 
 /* Formats an interval as a calendar time, "> 100 years" beyond the longest plan, "-" for NaN; to
  * SPT_SPAN_LENGTH bytes. */
-const char *spt_schedule_every(const struct spt_case *question, double every_h, char *span);
+const char *spt_schedule_every(const struct spt_schedule *schedule,
+                               const struct spt_schedule_task *task, char *span);
+
+/* Days between two times of a task; NaN without yearly hours. */
+double spt_schedule_task_days(const struct spt_schedule *schedule,
+                              const struct spt_schedule_task *task);
 
 /* True where an interval is longer than the longest plan (spt_schedule_planned_h). */
 bool spt_schedule_is_beyond(const struct spt_case *question, double every_h);

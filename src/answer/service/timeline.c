@@ -8,6 +8,7 @@
 #include "answer/field/spread.h"
 #include "answer/life/explain.h"
 #include "answer/life/life.h"
+#include "answer/service/greasing.h"
 #include "chart/figure.h"
 #include "sentence/sentence.h"
 #include "sentence/together.h"
@@ -337,6 +338,7 @@ void spt_timeline_page(struct spt_page *page, const struct spt_service_life *lif
         say_undisturbed(page, timeline);
     judge(page, question, timeline);
     say_band(page, life);
+    spt_greasing_page(page, &life->greasing);
     spt_page_close(page);
     spt_figure_page(page, "timeline", &(struct spt_report){.title = question->title, .life = life},
                     &(struct spt_report_case){0}, NULL);
@@ -408,6 +410,7 @@ void spt_timeline_json(struct spt_json *json, const struct spt_page *page,
         spt_json_number(json, "stated_life_h", life->stated_h);
         spt_band_json(json, &life->spread->system);
     }
+    spt_greasing_json(json, &life->greasing);
     write_json_lists(json, page, timeline);
     write_json_warnings(json, timeline);
     spt_table_json(spt_page_find(page, "curve"), "curve", json);

@@ -14,17 +14,17 @@ static const struct spt_bearing_type_data types[] = {
     [SPT_SELF_ALIGNING_BALL] = {true, false, false, {2, 1, 2}, SPT_LOAD_COTANGENT,
         1.3, {10.0, 500e3}, {1.75, 1.75, 3.5, 0.0003, 0.40}},
     [SPT_CYLINDRICAL_ROLLER] = {false, true, false, {1, 1, ROWS_MAX}, SPT_LOAD_RADIAL_ONLY,
-        1.1, {5.0, 400e3}, {0.8, 3.1, 3.1, 0.0003, 0.0}},
+        1.1, {5.0, 500e3}, {0.8, 3.1, 3.1, 0.0003, 0.0}},
     [SPT_TAPERED_ROLLER] = {false, false, true, {1, 1, ROWS_MAX}, SPT_LOAD_COTANGENT,
-        1.1, {1.0, 300e3}, {6.0, 6.0, 8.0, 0.0004, 0.0}},
+        1.1, {1.0, 350e3}, {6.0, 6.0, 8.0, 0.0004, 0.0}},
     [SPT_SPHERICAL_ROLLER] = {false, false, false, {2, 2, 2}, SPT_LOAD_COTANGENT,
-        1.15, {1.0, 300e3}, {5.25, 5.25, 10.5, 0.00045, 0.0}},
+        1.15, {1.0, 350e3}, {5.25, 5.25, 10.5, 0.00045, 0.0}},
     [SPT_NEEDLE_ROLLER] = {false, true, false, {1, 1, ROWS_MAX}, SPT_LOAD_RADIAL_ONLY,
-        1.1, {5.0, 400e3}, {12.0, 12.0, 24.0, 0.0005, 0.0}},
+        1.1, {5.0, 350e3}, {12.0, 12.0, 24.0, 0.0005, 0.0}},
     [SPT_THRUST_BALL] = {true, false, false, {1, 1, ROWS_MAX}, SPT_LOAD_THRUST,
         1.3, {1.0, 500e3}, {5.5, 1.5, 3.0, 0.0008, 0.33}},
     [SPT_THRUST_ROLLER] = {false, false, false, {1, 1, ROWS_MAX}, SPT_LOAD_THRUST,
-        1.0, {1.0, 300e3}, {9.0, 3.5, 8.0, 0.0015, 0.0}},
+        1.0, {1.0, 350e3}, {9.0, 3.5, 8.0, 0.0015, 0.0}},
 };
 /* clang-format on */
 SPT_ONE_EACH(types, SPT_BEARING_TYPE_COUNT);

@@ -12,6 +12,8 @@
 #define SURVIVAL_SLOPE 2.366  /* ln(ln 0.9 / ln 0.99) / ln 2.7 */
 #define FACTOR_TEMPERATURE_C 70.0
 #define FACTOR_HALVING_K 15.0
+#define LOAD_FALL 13.863 /* per unit of P/C, beyond the last node (our choice) */
+#define LARGE_BORE_MM 300.0
 
 static const double dust_factors[] = {1.0, 0.7, 0.4, 0.2};
 SPT_ONE_EACH(dust_factors, SPT_DUST_COUNT);
@@ -40,28 +42,68 @@ static double get_temperature_factor(double temperature_c)
     return fmin(1.0, exp2((FACTOR_TEMPERATURE_C - temperature_c) / FACTOR_HALVING_K));
 }
 
-enum spt_status spt_grease_interval(enum spt_bearing_type type, double bore_mm, double speed_rpm,
-                                    double temperature_c, const struct spt_surroundings *around,
+struct node {
+    double load_share, factor;
+};
+static const struct node roller_nodes[] = {{0.10, 1.0}, {0.15, 0.7}, {0.25, 0.4}, {0.35, 0.1}};
+static const struct node ball_nodes[] = {
+    {0.05, 1.0}, {0.10, 0.7}, {0.125, 0.5}, {0.25, 0.2}, {0.35, 0.1}};
+#define COUNT(array) (int)(sizeof(array) / sizeof *(array))
+
+/* Log-linear between the nodes. */
+static double get_load_factor(enum spt_bearing_type type, double load_share)
+{
+    const bool ball = spt_bearing_is_ball(type);
+    const struct node *nodes = ball ? ball_nodes : roller_nodes;
+    const int count = ball ? COUNT(ball_nodes) : COUNT(roller_nodes);
+    const struct node *last = &nodes[count - 1];
+    if (load_share <= nodes[0].load_share)
+        return nodes[0].factor;
+    for (int i = 1; i < count; i++)
+        if (load_share <= nodes[i].load_share) {
+            double part = (load_share - nodes[i - 1].load_share) /
+                          (nodes[i].load_share - nodes[i - 1].load_share);
+            return nodes[i - 1].factor * pow(nodes[i].factor / nodes[i - 1].factor, part);
+        }
+    return last->factor * exp(-LOAD_FALL * (load_share - last->load_share));
+}
+
+static bool are_inputs(const struct spt_grease_inputs *in)
+{
+    return spt_bearing_is_type(in->type) && is_positive(in->bore_mm) &&
+           is_positive(in->speed_rpm) && in->load_share >= 0.0 && isfinite(in->load_share) &&
+           in->temperature_c >= SPT_COLDEST_C && in->temperature_c <= SPT_HOTTEST_C &&
+           are_surroundings(&in->around) &&
+           (!in->outer_turns ||
+            (in->outside_diameter_mm > in->bore_mm && isfinite(in->outside_diameter_mm)));
+}
+
+enum spt_status spt_grease_interval(const struct spt_grease_inputs *in,
                                     struct spt_grease_interval *result)
 {
     const double none = (double)NAN;
-    *result = (struct spt_grease_interval){none, none, none, none, none, none, none, none};
-    if (!spt_bearing_is_type(type) || !is_positive(bore_mm) || !is_positive(speed_rpm) ||
-        !(temperature_c >= SPT_COLDEST_C && temperature_c <= SPT_HOTTEST_C) ||
-        !are_surroundings(around))
+    *result = (struct spt_grease_interval){none, none, none, none, none, none,
+                                           none, none, none, none, none};
+    if (!are_inputs(in))
         return SPT_BAD_ARGUMENT;
-    result->bracket_h = 14e6 / (speed_rpm * sqrt(bore_mm)) - 4.0 * bore_mm;
-    result->type_factor = spt_bearing_type_data(type)->grease.interval_factor;
-    result->temperature_factor = get_temperature_factor(temperature_c);
-    result->dust_factor = dust_factors[around->dust];
-    result->moisture_factor = moisture_factors[around->moisture];
-    result->vibration_factor = vibration_factors[around->vibration];
-    result->shaft_factor = shaft_factors[around->shaft];
+    result->ring_speed_rpm = in->speed_rpm;
+    if (in->outer_turns)
+        result->ring_speed_rpm *=
+            2.0 * in->outside_diameter_mm / (in->bore_mm + in->outside_diameter_mm);
+    result->bracket_h = 14e6 / (result->ring_speed_rpm * sqrt(in->bore_mm)) - 4.0 * in->bore_mm;
+    result->type_factor = spt_bearing_type_data(in->type)->grease.interval_factor;
+    result->temperature_factor = get_temperature_factor(in->temperature_c);
+    result->dust_factor = dust_factors[in->around.dust];
+    result->moisture_factor = moisture_factors[in->around.moisture];
+    result->vibration_factor = vibration_factors[in->around.vibration];
+    result->shaft_factor = shaft_factors[in->around.shaft];
+    result->load_factor = get_load_factor(in->type, in->load_share);
+    result->size_factor = in->bore_mm > LARGE_BORE_MM ? 0.5 : 1.0;
     if (!(result->bracket_h > 0.0))
         return SPT_NOT_APPLICABLE;
     result->interval_h = result->bracket_h * result->type_factor * result->temperature_factor *
                          result->dust_factor * result->moisture_factor * result->vibration_factor *
-                         result->shaft_factor;
+                         result->shaft_factor * result->load_factor * result->size_factor;
     return SPT_OK;
 }
 

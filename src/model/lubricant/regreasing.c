@@ -41,6 +41,41 @@ enum spt_status spt_regreasing_period(double interval_h, double horizon_h, doubl
     return SPT_OK;
 }
 
+/* The largest of `count` rising steps that does not exceed a value, within round-off. */
+static double step_down(const double *steps, int count, double value)
+{
+    double kept = (double)NAN;
+    for (int i = 0; i < count && steps[i] <= value * (1.0 + 1e-12); i++)
+        kept = steps[i];
+    return kept;
+}
+#define COUNT(array) (int)(sizeof(array) / sizeof *(array))
+
+double spt_regreasing_kept_h(double raw_h)
+{
+    static const double steps[] = {8,    10,   16,   20,   25,   40,   50,   60,  80,    100,  125,
+                                   150,  200,  250,  300,  400,  500,  600,  800, 1000,  1250, 1500,
+                                   2000, 2500, 3000, 4000, 5000, 6000, 8000, 1e4, 12500, 15000};
+    return step_down(steps, COUNT(steps), raw_h);
+}
+
+double spt_regreasing_kept_days(double raw_days)
+{
+    static const double steps[] = {1,  2,   3,   4,   7,   14,  28,   42,  61,
+                                   91, 122, 183, 365, 548, 730, 1095, 1826};
+    return step_down(steps, COUNT(steps), raw_days);
+}
+
+int spt_regreasing_months(const struct spt_surroundings *around, bool vehicle_hub)
+{
+    static const int months[] = {24, 12, 6, 3};
+    int level =
+        (int)around->dust > (int)around->moisture ? (int)around->dust : (int)around->moisture;
+    if (level < 0 || level >= COUNT(months))
+        return 0;
+    return vehicle_hub && months[level] > 12 ? 12 : months[level];
+}
+
 double spt_regreasing_first(double interval_h, double age_h)
 {
     return fmax(interval_h - age_h, 0.0);

@@ -5,6 +5,7 @@
 
 #include "scenario/build/build.h"
 #include "spalltime/bearing.h"
+#include "spalltime/hub.h"
 
 /* C/C0 of any real bearing is well inside these limits (common practice, no source) */
 #define LEAST_RATING_RATIO 0.1
@@ -304,6 +305,7 @@ void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping, 
         .static_axial_factor = raw.axial_factors.static_axial_factor,
         .f0 = raw.f0,
         .rib_diameter_mm = raw.rib_diameter_mm,
+        .outer_turns = raw.turning == (int)SPT_HUB_OUTER_TURNS,
     };
     fill_pitch(build, &raw, bearing);
     fill_rows(build, &raw, bearing);

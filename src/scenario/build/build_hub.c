@@ -43,6 +43,10 @@ static void build_row(struct spt_build *build, const struct raw_hub *raw, int ro
                             "the %s row lacks `geometry`; the load distribution needs `elements`, "
                             "`element_diameter`, `element_length` and `contact_angle`",
                             row_names[row]);
+    else if (spt_node_find(node, "turning"))
+        spt_diagnostics_add(build->diags, spt_node_mark(node, "turning"),
+                            "the %s row states which ring turns; state `turning` once, in `hub`",
+                            row_names[row]);
     else if (bearing->rows != 1)
         spt_diagnostics_add(build->diags, mark,
                             "the %s row has %d rows of rollers; each row of a hub has one",
@@ -199,6 +203,8 @@ struct spt_hub_case *spt_build_hub(struct spt_build *build, const struct spt_nod
     read_setting(build, &raw, hub);
     read_range(build, &raw.setting_range, hub);
     fill_hub(&raw, question, hub);
+    for (int row = 0; row < 2; row++)
+        question->bearings[row].bearing.outer_turns = hub->hub.turning == SPT_HUB_OUTER_TURNS;
     bool rows_known =
         question->bearings[0].bearing.has_geometry && question->bearings[1].bearing.has_geometry;
     if (build->diags->raised == before && rows_known)

@@ -75,6 +75,9 @@ static const struct spt_field bearing_fields[] = {
     ABOVE("f0", f0, SPT_NO_DIMENSION, 0, 70, "13.8", "ball bearings: factor of ISO 76"),
     SECTION("axial_factors", axial_factors, &section_axial_factors,
             "given factors e, X, Y, Y0; they win over the tables"),
+    CHOICE("turning", turning, &spt_hub_turning_words, "outer",
+           "ring that turns under a load that stands still: outer for a wheel; inner where absent; "
+           "a hub states it for both rows"),
     SECTION("geometry", geometry, &section_geometry, "inside geometry"),
 };
 const struct spt_section spt_section_bearing = {"`bearing`",
@@ -266,7 +269,10 @@ static const struct spt_section section_usage = {"`usage`", "how the machine is 
               "equivalent load above which a phase counts as overloaded"),                         \
         CHOICE("running", running, &spt_running_words, "shock",                                    \
                "how it runs, for the guide value of the static safety: quiet (2 balls, 3 "         \
-               "rollers), normal (1, 1.5), shock (1.5, 3); normal where absent, and said so")
+               "rollers), normal (1, 1.5), shock (1.5, 3); normal where absent, and said so"),     \
+        YES_NO("vehicle_hub", vehicle_hub,                                                         \
+               "wheel hub of a vehicle, greased at least once a year; a `hub` whose outer ring "   \
+               "turns is one")
 
 #define S struct raw_variant
 static const struct spt_field variant_fields[] = {

@@ -23,7 +23,7 @@ struct raw_axial_factors {
 struct raw_bearing {
     const struct spt_node *at;
     const char *catalog, *name, *source;
-    int type, rows;
+    int type, rows, turning;
     double bore_mm, outside_diameter_mm, width_mm, pitch_diameter_mm, rib_diameter_mm;
     double dynamic_load_rating_n, static_load_rating_n, fatigue_load_limit_n;
     double contact_angle_rad, f0;
@@ -170,7 +170,7 @@ struct raw_scenario {
     const char *title, *note;
     const struct spt_node *bearing, *hub, *lubricant, *condition, *duty, *variants;
     double reliability_percent, reference_load_n;
-    int running;
+    int running, vehicle_hub;
     struct spt_amount target_life;
     struct raw_usage usage;
     struct raw_service service;
@@ -184,7 +184,7 @@ struct raw_variant {
     const char *name, *note;
     const struct spt_node *bearing, *hub, *lubricant, *condition, *duty;
     double reliability_percent, reference_load_n;
-    int running;
+    int running, vehicle_hub;
     struct spt_amount target_life;
 };
 

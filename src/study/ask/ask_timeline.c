@@ -79,6 +79,8 @@ static enum spt_status follow(struct spt_service_life *life, struct spt_arena *a
         return SPT_NO_MEMORY;
     enum spt_status status = spt_case_life(&life->question, workspace.results, &life->stated_h);
     if (!status)
+        status = spt_case_greasing(&life->question, workspace.results, &life->greasing);
+    if (!status)
         status = spt_timeline(&life->question, &life->service, &workspace, &life->timeline);
     return status ? status : draw(life, &workspace, times_h, damage);
 }

@@ -10,25 +10,11 @@
 #include "spalltime/statistics.h"
 #include "study/life/assess_notes.h"
 #include "study/life/check.h"
+#include "study/life/greasing.h"
 #include "study/life/phase.h"
 
 #define SKID_SPEED_MM_RPM 1e5 /* n d_m: slower elements roll with the ring (our choice) */
 #define SKID_SHARE 0.1        /* of the time: less leaves few marks (our choice) */
-
-/* 1/t = sum q_i/t_i over the phases that turn; NaN where one of them has no interval. */
-static double find_duty_interval(const struct spt_phase_result *phases, int count)
-{
-    double rate_per_h = 0;
-    bool any = false;
-    for (int i = 0; i < count; i++) {
-        const struct spt_phase *phase = phases[i].phase;
-        if (!(phase->speed_rpm > 0) || !(phase->time_share > 0))
-            continue;
-        rate_per_h += phase->time_share / phases[i].interval.interval_h;
-        any = true;
-    }
-    return any ? 1 / rate_per_h : (double)NAN;
-}
 
 static void sum_damage(struct spt_bearing_result *bearing)
 {
@@ -96,7 +82,7 @@ enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_
     bearing->bearing_case = part;
     bearing->phases = phases;
     bearing->phase_count = part->phase_count;
-    struct spt_phase_work w = {question, &part->bearing, NULL, cured, NULL};
+    struct spt_phase_work w = {question, &part->bearing, bearing_index, NULL, cured, NULL};
     for (int i = 0; !status && i < part->phase_count; i++) {
         w.phase = &part->phases[i];
         w.out = &phases[i];
@@ -104,7 +90,7 @@ enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_
     }
     if (status)
         return status;
-    bearing->grease_interval_h = find_duty_interval(phases, part->phase_count);
+    bearing->grease_interval_h = spt_duty_grease_interval(phases, part->phase_count);
     for (int i = 0; !status && i < part->phase_count; i++) {
         w.phase = &part->phases[i];
         w.out = &phases[i];
@@ -117,10 +103,56 @@ enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_
     return SPT_OK;
 }
 
+static int harsher(int level, int other)
+{
+    return level > other ? level : other;
+}
+
+/* Tells what of the surroundings was inferred, with the harshest level of all phases. */
+static void note_inferred(struct spt_bearing_result *bearing)
+{
+    struct spt_surroundings worst = {0};
+    unsigned unstated = 0;
+    for (int i = 0; i < bearing->phase_count; i++) {
+        const struct spt_surroundings *around = &bearing->phases[i].surroundings;
+        unstated |= bearing->phases[i].phase->condition.surroundings_assumed;
+        worst.dust = (enum spt_dust)harsher((int)worst.dust, (int)around->dust);
+        worst.moisture = (enum spt_moisture)harsher((int)worst.moisture, (int)around->moisture);
+        worst.vibration = (enum spt_vibration)harsher((int)worst.vibration, (int)around->vibration);
+        worst.shaft = (enum spt_shaft)harsher((int)worst.shaft, (int)around->shaft);
+    }
+    if (unstated)
+        spt_notes_add(&bearing->notes, SPT_FLAG_SURROUNDINGS_ASSUMED,
+                      unstated + SPT_SURROUNDINGS_PACK(worst), (double)NAN);
+}
+
+/* Dirt and water inside that contradict the surroundings stated, or trust in seals. */
+static void note_contradictions(const struct spt_phase_result *result, struct spt_notes *notes)
+{
+    const struct spt_condition *state = &result->phase->condition;
+    const int dust = spt_condition_dust_implied(state);
+    const int moisture = spt_condition_moisture_implied(state);
+    const bool dusty = !(state->surroundings_assumed >> SPT_SURROUNDING_DUST & 1u);
+    const bool wet = !(state->surroundings_assumed >> SPT_SURROUNDING_MOISTURE & 1u);
+    if (dusty && (int)state->surroundings.dust < dust - 1)
+        spt_notes_add(
+            notes, SPT_FLAG_DUST_CONTRADICTED,
+            (double)((int)spt_cleanliness_first(SPT_LUBRICATION_GREASE) + dust),
+            (double)((int)state->surroundings.dust + 16 * (int)result->surroundings.dust));
+    if (wet && (int)state->surroundings.moisture < moisture - 1)
+        spt_notes_add(
+            notes, SPT_FLAG_WET_CONTRADICTED, state->water_ppm,
+            (double)((int)state->surroundings.moisture + 16 * (int)result->surroundings.moisture));
+    if (dusty && dust == 0 && state->surroundings.dust == SPT_DUST_HEAVY_ABRASIVE)
+        spt_notes_add(notes, SPT_FLAG_SEALS_TRUSTED,
+                      (double)spt_cleanliness_first(SPT_LUBRICATION_GREASE), (double)NAN);
+}
+
 /* Adds the notes for inputs of a phase that were assumed. */
-static void note_unstated(const struct spt_case *question, const struct spt_phase *phase,
+static void note_unstated(const struct spt_case *question, const struct spt_phase_result *result,
                           struct spt_notes *notes)
 {
+    const struct spt_phase *phase = result->phase;
     const struct spt_condition *state = &phase->condition;
     enum spt_lubrication kind = question->lubricant.kind;
     bool grease = kind == SPT_LUBRICATION_GREASE;
@@ -133,9 +165,8 @@ static void note_unstated(const struct spt_case *question, const struct spt_phas
         spt_notes_add(notes, SPT_FLAG_WATER_ASSUMED, SPT_WATER_REFERENCE_PPM, (double)NAN);
     if (grease && state->age_assumed)
         spt_notes_add(notes, SPT_FLAG_AGE_ASSUMED, (double)NAN, (double)NAN);
-    if (grease && state->surroundings_assumed)
-        spt_notes_add(notes, SPT_FLAG_SURROUNDINGS_ASSUMED, state->surroundings_assumed,
-                      (double)NAN);
+    if (grease)
+        note_contradictions(result, notes);
     if (isnan(phase->temperature_c) && phase->ambient_assumed)
         spt_notes_add(notes, SPT_FLAG_AMBIENT_ASSUMED, phase->ambient_c, (double)NAN);
 }
@@ -150,7 +181,9 @@ static void note_assumptions(const struct spt_case *question, struct spt_bearing
         spt_notes_add(&bearing->notes, SPT_FLAG_FATIGUE_LIMIT_ASSUMED, part->fatigue_load_limit_n,
                       (double)NAN);
     for (int i = 0; i < bearing->phase_count; i++)
-        note_unstated(question, bearing->phases[i].phase, &bearing->notes);
+        note_unstated(question, &bearing->phases[i], &bearing->notes);
+    if (question->lubricant.kind == SPT_LUBRICATION_GREASE)
+        note_inferred(bearing);
     if (!isnan(question->age_limit_h) && !isnan(question->yearly_use_h)) {
         double years_h = 24 * SPT_DAYS_PER_YEAR;
         double age_h = bearing->modified_rating_life_h / question->yearly_use_h * years_h;
@@ -269,6 +302,8 @@ static void clear(const struct spt_case *question, struct spt_assessment *assess
     assessment->question = question;
     assessment->bearing_count = question->bearing_count;
     assessment->basic_rating_life_h = assessment->modified_rating_life_h = (double)NAN;
+    assessment->greasing.interval_h = assessment->greasing.every_h = (double)NAN;
+    assessment->greasing.every_days = assessment->greasing.kept_h = (double)NAN;
     for (int i = 0; i < SPT_BEARINGS_MAX; i++)
         clear_bearing(&assessment->bearings[i]);
     for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
@@ -299,6 +334,7 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
     if (status)
         return status;
     combine_bearings(assessment);
+    assessment->greasing = spt_greasing_of(question, assessment->bearings);
     if (question->lubricant.index_assumed)
         spt_notes_add(&assessment->notes, SPT_FLAG_INDEX_ASSUMED,
                       question->lubricant.viscosity_index, (double)NAN);

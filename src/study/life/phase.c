@@ -6,6 +6,7 @@
 
 #include "spalltime/bearing.h"
 #include "spalltime/lubricant.h"
+#include "study/life/greasing.h"
 
 #define OIL_SPEED_MM_RPM 1e6 /* n d_m with oil (common practice, no source) */
 #define OIL_SLUGGISH_MM2_S                                                                         \
@@ -209,14 +210,17 @@ static enum spt_status find_viscosity_ratio(struct spt_phase_work *w)
 static void find_grease_interval(struct spt_phase_work *w)
 {
     struct spt_phase_result *out = w->out;
+    const double load_n = out->dynamic.load_n;
     if (w->question->lubricant.kind != SPT_LUBRICATION_GREASE || !(w->phase->speed_rpm > 0))
         return;
-    enum spt_status status =
-        spt_grease_interval(w->bearing->type, w->bearing->bore_mm, w->phase->speed_rpm,
-                            out->temperature_c, &w->phase->condition.surroundings, &out->interval);
+    enum spt_status status = spt_phase_grease_interval(w->bearing, w->phase, out->temperature_c,
+                                                       load_n, &out->surroundings, &out->interval);
     if (status == SPT_NOT_APPLICABLE)
         spt_notes_add(&out->notes, SPT_FLAG_GREASE_NO_INTERVAL, w->phase->speed_rpm,
                       w->bearing->bore_mm);
+    else if (load_n > SPT_GREASE_LOAD_SHARE_MAX * w->bearing->dynamic_load_rating_n)
+        spt_notes_add(&out->notes, SPT_FLAG_GREASE_LOAD, load_n / w->bearing->dynamic_load_rating_n,
+                      SPT_GREASE_LOAD_SHARE_MAX);
 }
 
 static void check_speeds(struct spt_phase_work *w)
@@ -228,10 +232,12 @@ static void check_speeds(struct spt_phase_work *w)
         spt_notes_add(&out->notes, SPT_FLAG_GREASE_HOT, out->temperature_c, GREASE_HOT_C);
     if (kind == SPT_LUBRICATION_GREASE && out->temperature_c < GREASE_COLD_C)
         spt_notes_add(&out->notes, SPT_FLAG_GREASE_COLD, out->temperature_c, GREASE_COLD_C);
-    double product = w->phase->speed_rpm * (bearing->bore_mm + bearing->outside_diameter_mm) / 2;
+    double mean_mm = (bearing->bore_mm + bearing->outside_diameter_mm) / 2;
+    double product = w->phase->speed_rpm * mean_mm;
     double limit = spt_grease_speed_limit(bearing->type);
-    if (kind == SPT_LUBRICATION_GREASE && product > limit)
-        spt_notes_add(&out->notes, SPT_FLAG_GREASE_SPEED, product, limit);
+    if (kind == SPT_LUBRICATION_GREASE && out->interval.ring_speed_rpm * mean_mm > limit)
+        spt_notes_add(&out->notes, SPT_FLAG_GREASE_SPEED, out->interval.ring_speed_rpm * mean_mm,
+                      limit);
     if (kind != SPT_LUBRICATION_GREASE && product > OIL_SPEED_MM_RPM)
         spt_notes_add(&out->notes, SPT_FLAG_OIL_SPEED, product, OIL_SPEED_MM_RPM);
     if (kind != SPT_LUBRICATION_GREASE && w->phase->speed_rpm > 0 &&
@@ -250,6 +256,8 @@ static void check_speeds(struct spt_phase_work *w)
 enum spt_status spt_phase_start(struct spt_phase_work *w)
 {
     clear_result(w->out, w->phase);
+    w->out->surroundings =
+        spt_phase_surroundings(w->question, w->bearing_index, w->phase, w->cured);
     enum spt_status status = find_loads(w);
     if (!status)
         status = find_temperature(w);

@@ -8,6 +8,7 @@
 struct spt_phase_work {
     const struct spt_case *question;
     const struct spt_bearing *bearing;
+    int bearing_index;
     const struct spt_phase *phase;
     unsigned cured;
     struct spt_phase_result *out;

@@ -41,7 +41,6 @@ static enum spt_status assess(struct work *w)
             return status;
         *to = (struct spt_bearing_schedule){.l10_h = bearing.modified_rating_life_h,
                                             .interval_h = NONE,
-                                            .needed_h = NONE,
                                             .regrease_h = NONE,
                                             .quantity_g = NONE,
                                             .renewed_h = NONE,
@@ -81,19 +80,6 @@ static enum spt_status assess_fresh(struct work *w)
                                                                SPT_WEIBULL_SLOPE, w->in->floor};
     }
     return SPT_OK;
-}
-
-/* The time over which the greases have to last. */
-static enum spt_status find_horizon(struct work *w)
-{
-    struct spt_schedule *out = w->out;
-    const struct spt_survival_system fatigue = {w->fresh_count, w->fresh, 0, NULL};
-    out->horizon_h = w->in->question->target_life_h;
-    if (out->horizon_h > 0 || !w->fresh_count || !w->fresh_known)
-        return SPT_OK;
-    enum spt_status status = spt_survival_life(&fatigue, w->reliability, &out->horizon_h);
-    out->horizon_h = fmin(out->horizon_h, spt_schedule_planned_h(w->in->question));
-    return status;
 }
 
 /* The task that renews the lubricant. */
@@ -328,7 +314,7 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     memset(out, 0, sizeof *out);
     out->question = question;
     out->bearing_count = question->bearing_count;
-    out->horizon_h = out->replace_h = out->stated_regrease_h = out->regrease_h = NONE;
+    out->replace_h = out->stated_regrease_h = out->regrease_h = NONE;
     out->renewed_h = NONE;
     out->age_limit_h = age_limit_h(question);
     out->at_target_life = (struct spt_schedule_point){question->target_life_h, NONE, NONE, NONE};
@@ -372,11 +358,11 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
     if (!status)
         status = assess_fresh(&w);
     if (!status)
-        status = find_horizon(&w);
+        status = spt_case_greasing(inputs->question, results, &schedule->greasing);
     w.stated_known = schedule->life_known;
     double change_h = plan_oil(&w);
     if (!status)
-        status = spt_schedule_plan_grease(schedule, inputs->service, change_h);
+        spt_schedule_plan_grease(schedule, inputs->service, change_h);
     if (!status)
         status = follow(&w, change_h);
     if (!status)

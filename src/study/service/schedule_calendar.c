@@ -52,7 +52,7 @@ static bool joins(const struct plan *plan, int task, int caller, bool repacked)
         return true; /* also where it has no interval */
     return tasks[task].task != SPT_TASK_REPLACE &&
            plan->due_h[task] - plan->due_h[caller] <=
-               SPT_SCHEDULE_VISIT_WITHIN * tasks[task].every_h;
+               SPT_SCHEDULE_VISIT_WITHIN * tasks[task].kept_h;
 }
 
 static bool repacks(const struct plan *plan, int caller)
@@ -110,7 +110,7 @@ static bool visit(struct plan *plan, int caller)
         if (here && !add_entry(plan, i, at_h, before.due_h[i]))
             return false;
         if (here || (repacked && tasks[i].task == SPT_TASK_REGREASE))
-            set_due(plan, i, at_h + tasks[i].every_h);
+            set_due(plan, i, at_h + tasks[i].kept_h);
     }
     return true;
 }
@@ -149,18 +149,19 @@ double spt_schedule_first_h(const struct spt_schedule_task *task)
 {
     if (is_unknown(task))
         return 0;
-    return isnan(task->every_h) ? NONE : spt_regreasing_first(task->every_h, task->spent_h);
+    return isnan(task->kept_h) ? NONE : spt_regreasing_first(task->kept_h, task->spent_h);
 }
 
 bool spt_schedule_is_overdue(const struct spt_schedule_task *task)
 {
-    return is_unknown(task) || task->spent_h >= task->every_h;
+    return is_unknown(task) || task->spent_h >= task->kept_h;
 }
 
 bool spt_schedule_is_impractical(const struct spt_case *question,
                                  const struct spt_schedule_task *task)
 {
-    if (task->task == SPT_TASK_REPLACE || task->task == SPT_TASK_INSPECT)
+    if (task->task == SPT_TASK_REPLACE || task->task == SPT_TASK_INSPECT ||
+        task->task == SPT_TASK_REGREASE)
         return false;
     return task->every_h < SPT_SCHEDULE_PRACTICAL_H &&
            !(spt_schedule_days(question, task->every_h) >= SPT_SCHEDULE_WEEK_DAYS);

@@ -13,7 +13,7 @@ struct spt_schedule_task *spt_schedule_add(struct spt_schedule *out, enum spt_ta
                                            int bearing, double every_h, enum spt_governor governor)
 {
     struct spt_schedule_task *to = &out->tasks[out->task_count++];
-    *to = (struct spt_schedule_task){task, bearing, every_h, governor, NONE, 0};
+    *to = (struct spt_schedule_task){task, bearing, every_h, governor, NONE, 0, every_h};
     return to;
 }
 
@@ -29,56 +29,33 @@ static double age_of(const struct spt_bearing_case *bearing)
 /* Regreasing of all bearings that have an interval, at one visit. */
 struct service {
     int count, first; /* bearings in it, and the first of them */
-    double shortest_h;
-    double sum; /* sum of t_f^-slope: all greases together fail like one with the interval
-                   sum^(-1/slope) */
     double age_h, quantity_g;
 };
 
 static struct service gather(const struct spt_schedule *out)
 {
-    struct service service = {.shortest_h = NEVER};
+    struct service service = {0};
     for (int i = 0; i < out->bearing_count; i++) {
         const struct spt_bearing_schedule *bearing = &out->bearings[i];
         if (!isfinite(bearing->interval_h))
             continue;
         if (!service.count++)
             service.first = i;
-        service.shortest_h = fmin(service.shortest_h, bearing->interval_h);
-        service.sum += pow(bearing->interval_h, -SPT_GREASE_SLOPE);
         service.age_h = fmax(service.age_h, age_of(&out->question->bearings[i]));
         service.quantity_g += bearing->quantity_g;
     }
     return service;
 }
 
-/* The interval that the reliability requires; NaN without a horizon. */
-static enum spt_status find_needed(const struct spt_schedule *out, const struct service *service,
-                                   double *needed_h)
-{
-    struct spt_regreasing_period period;
-    double share = pow(out->question->reliability_percent / 100, SPT_SCHEDULE_GREASE_SHARE);
-    *needed_h = NONE;
-    if (!(out->horizon_h > 0))
-        return SPT_OK;
-    enum spt_status status = spt_regreasing_period(pow(service->sum, -1 / SPT_GREASE_SLOPE),
-                                                   out->horizon_h, share, &period);
-    *needed_h = period.needed_h;
-    return status;
-}
-
-/* The interval at which the greases are renewed in this plan, without a regreasing that is too
- * frequent in practice. */
+/* The interval at which the greases are renewed in this plan; INFINITY: never. */
 static double find_renewal(const struct spt_schedule *out, double repack_h)
 {
-    const struct spt_schedule_task asked = {.task = SPT_TASK_REGREASE, .every_h = out->regrease_h};
-    if (isnan(out->regrease_h))
+    if (isnan(out->greasing.interval_h))
         return NONE;
-    return spt_schedule_is_impractical(out->question, &asked) ? repack_h
-                                                              : fmin(out->regrease_h, repack_h);
+    return isnan(out->regrease_h) ? repack_h : fmin(out->regrease_h, repack_h);
 }
 
-static void renew_each(struct spt_schedule *out, double needed_h)
+static void renew_each(struct spt_schedule *out)
 {
     for (int i = 0; i < out->bearing_count; i++) {
         struct spt_bearing_schedule *bearing = &out->bearings[i];
@@ -86,7 +63,6 @@ static void renew_each(struct spt_schedule *out, double needed_h)
             spt_schedule_add(out, SPT_TASK_REGREASE, i, NONE, SPT_GOVERNOR_NO_INTERVAL);
             continue;
         }
-        bearing->needed_h = needed_h;
         bearing->regrease_h = out->regrease_h;
         bearing->renewed_h = out->renewed_h;
         out->grease[out->grease_count++] =
@@ -104,65 +80,55 @@ static void hasten_repacking(struct spt_schedule *out)
             out->tasks[i].spent_h = fmax(0, out->tasks[i].every_h - left_h);
 }
 
-/* Running hours in SPT_SCHEDULE_GREASE_YEARS calendar years; INFINITY: not known. */
-static double calendar_h(const struct spt_case *question)
+/* True where the service states a shorter interval than ours, which then wins. */
+static bool is_own(const struct spt_schedule *out)
 {
-    return question->yearly_use_h > 0 ? SPT_SCHEDULE_GREASE_YEARS * question->yearly_use_h : NEVER;
+    return out->stated_regrease_h > 0 && !(out->greasing.kept_h <= out->stated_regrease_h);
 }
 
-/* The shortest practical interval, see spt_schedule_is_impractical. */
-static double practical_h(const struct spt_case *question)
+static enum spt_governor find_governor(const struct spt_schedule *out)
 {
-    double week_h = SPT_SCHEDULE_WEEK_DAYS / SPT_DAYS_PER_YEAR * question->yearly_use_h;
-    return question->yearly_use_h > 0 ? fmin(SPT_SCHEDULE_PRACTICAL_H, week_h)
-                                      : SPT_SCHEDULE_PRACTICAL_H;
+    const struct spt_greasing *greasing = &out->greasing;
+    if (is_own(out))
+        return SPT_GOVERNOR_OWN;
+    if (isnan(greasing->kept_h))
+        return SPT_GOVERNOR_TOO_OFTEN;
+    const double by_life_h = spt_regreasing_kept_h(greasing->interval_h);
+    const bool aged = greasing->every_h < by_life_h || greasing->kept_h < greasing->every_h;
+    const double year_h = out->question->yearly_use_h;
+    const double days = spt_regreasing_kept_days(greasing->interval_h / year_h * SPT_DAYS_PER_YEAR);
+    return aged && !(greasing->every_days >= days) ? SPT_GOVERNOR_GREASE_AGE
+                                                   : SPT_GOVERNOR_GREASE_LIFE;
 }
 
-static enum spt_governor find_governor(const struct spt_schedule *out,
-                                       const struct service *service, double needed_h)
-{
-    if (calendar_h(out->question) <= out->regrease_h)
-        return SPT_GOVERNOR_GREASE_AGE;
-    if (needed_h <= practical_h(out->question) && needed_h < service->shortest_h)
-        return SPT_GOVERNOR_LEAST;
-    return needed_h < service->shortest_h ? SPT_GOVERNOR_RELIABILITY : SPT_GOVERNOR_GREASE_LIFE;
-}
-
-static void add_service(struct spt_schedule *out, const struct service *service, double needed_h)
+static void add_service(struct spt_schedule *out, const struct service *service)
 {
     bool all = service->count == out->bearing_count && service->count > 1;
+    bool own = is_own(out);
     struct spt_schedule_task *task =
-        spt_schedule_add(out, SPT_TASK_REGREASE, all ? -1 : service->first, out->regrease_h,
-                         find_governor(out, service, needed_h));
+        spt_schedule_add(out, SPT_TASK_REGREASE, all ? -1 : service->first,
+                         own ? out->stated_regrease_h : out->greasing.every_h, find_governor(out));
     task->quantity_g = service->quantity_g;
+    task->kept_h = out->regrease_h;
     task->spent_h = out->grease_age_h;
 }
 
-enum spt_status spt_schedule_plan_grease(struct spt_schedule *out, const struct spt_service *stated,
-                                         double repack_h)
+void spt_schedule_plan_grease(struct spt_schedule *out, const struct spt_service *stated,
+                              double repack_h)
 {
     const struct service service = gather(out);
-    double needed_h = NONE;
     if (out->question->lubricant.kind != SPT_LUBRICATION_GREASE)
-        return SPT_OK;
+        return;
     if (service.count) {
-        enum spt_status status = find_needed(out, &service, &needed_h);
-        if (status)
-            return status;
-        if (needed_h > 0)
-            needed_h = fmax(needed_h, practical_h(out->question));
-        out->regrease_h =
-            fmin(service.shortest_h, needed_h); /* the bearing whose interval is a number */
-        out->regrease_h = fmin(out->regrease_h, calendar_h(out->question));
+        out->regrease_h = is_own(out) ? out->stated_regrease_h : out->greasing.kept_h;
         out->grease_age_h =
             stated ? spt_run_age_at_start(stated, SPT_RUN_WHOLE, service.age_h) : service.age_h;
         out->repacking_renews = repack_h <= out->regrease_h;
         if (out->repacking_renews)
             hasten_repacking(out);
         else
-            add_service(out, &service, needed_h);
+            add_service(out, &service);
     }
     out->renewed_h = find_renewal(out, repack_h);
-    renew_each(out, needed_h);
-    return SPT_OK;
+    renew_each(out);
 }

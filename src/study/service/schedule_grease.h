@@ -5,11 +5,10 @@
 #include "spalltime/service.h"
 
 /* Finds when the greases of a plan are renewed and sets its bearings, greases and tasks; the
- * intervals of the bearings and the horizon must be known. `stated`: the service, may be NULL.
- * `repack_h`: interval of repacking, a task that the plan already has; INFINITY: never. Status:
- * SPT_BAD_ARGUMENT, SPT_NOT_APPLICABLE as spt_regreasing_period. */
-enum spt_status spt_schedule_plan_grease(struct spt_schedule *out, const struct spt_service *stated,
-                                         double repack_h);
+ * intervals of the bearings and `greasing` must be known. `stated`: the service, may be NULL.
+ * `repack_h`: interval of repacking, a task that the plan already has; INFINITY: never. */
+void spt_schedule_plan_grease(struct spt_schedule *out, const struct spt_service *stated,
+                              double repack_h);
 
 /* Adds a task, of whose first interval nothing has passed.
  * Result: the task, part of the plan. */

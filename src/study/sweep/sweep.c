@@ -83,13 +83,26 @@ static bool fields_agree(const struct spt_case *question, const bool *swept)
     return !swept[SPT_SWEEP_GREASE_AGE] || question->lubricant.kind == SPT_LUBRICATION_GREASE;
 }
 
+/* True where aged grease takes its surroundings from phases that stand still, whose inputs may be
+ * swept too. */
+static bool ages_at_rest(const struct spt_case *question, const bool *swept)
+{
+    const struct spt_bearing_case *part = &question->bearings[0];
+    bool aged = swept[SPT_SWEEP_GREASE_AGE], stands = false;
+    for (int j = 0; j < part->phase_count; j++) {
+        aged = aged || part->phases[j].condition.grease_age_h > 0;
+        stands = stands || !(part->phases[j].speed_rpm > 0);
+    }
+    return question->lubricant.kind == SPT_LUBRICATION_GREASE && aged && stands;
+}
+
 static bool suits_kernel(const struct spt_case *question, const bool *swept)
 {
     const struct spt_bearing_case *part = &question->bearings[0];
     for (int j = 0; j < part->phase_count; j++)
         if (isnan(part->phases[j].temperature_c) && !swept[SPT_SWEEP_TEMPERATURE])
             return false;
-    return question->bearing_count == 1;
+    return question->bearing_count == 1 && !ages_at_rest(question, swept);
 }
 
 enum spt_status spt_sweep_plan_make(const struct spt_case *question, const bool *swept,

@@ -6,6 +6,7 @@
 #include "spalltime/bearing.h"
 #include "spalltime/lubricant.h"
 #include "spalltime/sweep.h"
+#include "study/life/greasing.h"
 #include "study/sweep/sweep_row.h"
 
 /* A block of rows that is being computed by the kernel. */
@@ -167,23 +168,51 @@ static bool find_condition(const struct work *w)
     return factor;
 }
 
+/* Fields that change the interval of the grease. */
+static bool intervals_vary(const struct work *w)
+{
+    const bool *varies = w->varies;
+    return loads_vary(w) || varies[SPT_SWEEP_SPEED] || varies[SPT_SWEEP_TEMPERATURE] ||
+           varies[SPT_SWEEP_RATING_FACTOR] || varies[SPT_SWEEP_WATER] ||
+           varies[SPT_SWEEP_CLEANLINESS] || varies[SPT_SWEEP_CONTAMINATION];
+}
+
+/* The phase and its bearing in row `i`, as far as the interval of the grease depends on them. */
+static void make_row(const struct work *w, int i, struct spt_bearing *bearing,
+                     struct spt_phase *phase)
+{
+    struct spt_condition *state = &phase->condition;
+    phase->speed_rpm = value_of(w, SPT_SWEEP_SPEED, i, w->phase->speed_rpm);
+    phase->temperature_c = value_of(w, SPT_SWEEP_TEMPERATURE, i, w->phase->temperature_c);
+    state->water_ppm = value_of(w, SPT_SWEEP_WATER, i, state->water_ppm);
+    if (w->plan->swept[SPT_SWEEP_CONTAMINATION])
+        state->contamination_factor = w->columns[SPT_SWEEP_CONTAMINATION][i];
+    if (w->plan->swept[SPT_SWEEP_CLEANLINESS]) {
+        state->cleanliness = (enum spt_cleanliness)w->columns[SPT_SWEEP_CLEANLINESS][i];
+        state->contamination_factor = (double)NAN;
+    }
+    bearing->dynamic_load_rating_n =
+        w->bearing->dynamic_load_rating_n * value_of(w, SPT_SWEEP_RATING_FACTOR, i, 1);
+}
+
 /* Adds the contribution of the phase to 1/interval of the grease, in 1/h; NaN where it has no
  * interval. */
 static void add_interval(const struct work *w)
 {
-    double last_speed = (double)NAN, last_temperature = (double)NAN;
-    struct spt_grease_interval interval = {0};
-    int many = rows_of(w, SPT_SWEEP_SPEED, SPT_SWEEP_TEMPERATURE);
+    const double *loads = w->workspace->inputs[SPT_BATCH_EQUIVALENT_LOAD_N];
+    struct spt_bearing bearing = *w->bearing;
+    struct spt_phase phase = *w->phase;
+    int many = intervals_vary(w) ? w->count : 1;
+    find_loads(w);
     for (int i = 0; i < many; i++) {
-        double speed = value_of(w, SPT_SWEEP_SPEED, i, w->phase->speed_rpm);
-        double temperature = value_of(w, SPT_SWEEP_TEMPERATURE, i, w->phase->temperature_c);
-        if (!(speed > 0))
+        struct spt_grease_interval interval;
+        make_row(w, i, &bearing, &phase);
+        if (!(phase.speed_rpm > 0))
             continue;
-        if (speed != last_speed || temperature != last_temperature)
-            spt_grease_interval(w->bearing->type, w->bearing->bore_mm, speed, temperature,
-                                &w->phase->condition.surroundings, &interval);
-        last_speed = speed;
-        last_temperature = temperature;
+        const struct spt_surroundings around =
+            spt_phase_surroundings(w->plan->question, 0, &phase, 0);
+        spt_phase_grease_interval(&bearing, &phase, phase.temperature_c, loads[i], &around,
+                                  &interval);
         w->workspace->interval_h[i] += w->phase->time_share / interval.interval_h;
     }
 }
@@ -206,15 +235,14 @@ static void find_intervals(struct work *w)
         if (w->phase->time_share > 0)
             add_interval(w);
     }
-    int many = rows_of(w, SPT_SWEEP_SPEED, SPT_SWEEP_TEMPERATURE);
+    int many = intervals_vary(w) ? w->count : 1;
     for (int i = 0; i < many; i++)
         w->workspace->interval_h[i] = spt_quotient(1, w->workspace->interval_h[i]);
 }
 
 static bool films_vary(const struct work *w)
 {
-    return w->varies[SPT_SWEEP_SPEED] || w->varies[SPT_SWEEP_TEMPERATURE] ||
-           w->varies[SPT_SWEEP_GREASE_AGE];
+    return intervals_vary(w) || w->varies[SPT_SWEEP_GREASE_AGE];
 }
 
 /* The film that is left at one age of the grease. */
@@ -228,7 +256,7 @@ static double find_film(double age_h, double interval_h)
 static void find_films(const struct work *w)
 {
     double *films = w->workspace->inputs[SPT_BATCH_FILM_RATIO];
-    bool own = rows_of(w, SPT_SWEEP_SPEED, SPT_SWEEP_TEMPERATURE) > 1; /* intervals */
+    const bool own = intervals_vary(w) && w->count > 1; /* intervals */
     double film = 1, last_age = (double)NAN, last_interval = (double)NAN;
     int many = films_vary(w) ? w->count : 1;
     for (int i = 0; i < many; i++) {

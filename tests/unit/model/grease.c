@@ -8,6 +8,20 @@
 static const struct spt_surroundings mild = {SPT_DUST_LIGHT, SPT_MOISTURE_DRY, SPT_VIBRATION_LOW,
                                              SPT_SHAFT_HORIZONTAL};
 
+/* A light load, the inner ring turning. */
+static enum spt_status interval_of(enum spt_bearing_type type, double bore_mm, double speed_rpm,
+                                   double temperature_c, const struct spt_surroundings *around,
+                                   struct spt_grease_interval *got)
+{
+    const struct spt_grease_inputs in = {.type = type,
+                                         .bore_mm = bore_mm,
+                                         .speed_rpm = speed_rpm,
+                                         .load_share = 0.04,
+                                         .temperature_c = temperature_c,
+                                         .around = *around};
+    return spt_grease_interval(&in, got);
+}
+
 /* Our own evaluation of our worn-grease model, no published authority. */
 Test(grease, worn_grease_table)
 {
@@ -49,9 +63,8 @@ Test(grease, interval_by_type_and_size)
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct spt_grease_interval got;
-        cr_assert_eq(
-            spt_grease_interval(rows[i].type, rows[i].bore, rows[i].speed, 65.0, &mild, &got),
-            SPT_OK);
+        cr_assert_eq(interval_of(rows[i].type, rows[i].bore, rows[i].speed, 65.0, &mild, &got),
+                     SPT_OK);
         cr_expect(near(got.interval_h, rows[i].hours, 2e-5, 0.0), "ours: row %zu: %.3f want %g", i,
                   got.interval_h, rows[i].hours);
     }
@@ -79,9 +92,8 @@ Test(grease, surroundings_shorten_the_interval)
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct spt_grease_interval got;
-        cr_assert_eq(
-            spt_grease_interval(SPT_TAPERED_ROLLER, 60.0, 420.0, 65.0, &rows[i].around, &got),
-            SPT_OK);
+        cr_assert_eq(interval_of(SPT_TAPERED_ROLLER, 60.0, 420.0, 65.0, &rows[i].around, &got),
+                     SPT_OK);
         cr_expect(near(got.interval_h / got.bracket_h, rows[i].factor, 1e-12, 0.0), "row %zu: %g",
                   i, got.interval_h / got.bracket_h);
         cr_expect(
@@ -91,13 +103,116 @@ Test(grease, surroundings_shorten_the_interval)
     }
 }
 
+/* Our own evaluation of the table of loads, no published authority for what lies between its rows.
+ */
+Test(grease, load_shortens_the_interval)
+{
+    static const struct {
+        enum spt_bearing_type type;
+        double share, factor;
+    } rows[] = {
+        {SPT_TAPERED_ROLLER, .05, 1},        {SPT_TAPERED_ROLLER, .10, 1},
+        {SPT_TAPERED_ROLLER, .12, .86704},   {SPT_TAPERED_ROLLER, .15, .7},
+        {SPT_TAPERED_ROLLER, .20, .52915},   {SPT_TAPERED_ROLLER, .25, .4},
+        {SPT_TAPERED_ROLLER, .30, .2},       {SPT_TAPERED_ROLLER, .35, .1},
+        {SPT_TAPERED_ROLLER, .45, .025},     {SPT_DEEP_GROOVE_BALL, .05, 1},
+        {SPT_DEEP_GROOVE_BALL, .08, .80734}, {SPT_DEEP_GROOVE_BALL, .10, .7},
+        {SPT_DEEP_GROOVE_BALL, .12, .53481}, {SPT_DEEP_GROOVE_BALL, .15, .41628},
+        {SPT_DEEP_GROOVE_BALL, .20, .28854}, {SPT_DEEP_GROOVE_BALL, .25, .2},
+        {SPT_DEEP_GROOVE_BALL, .30, .14142}, {SPT_DEEP_GROOVE_BALL, .35, .1},
+        {SPT_DEEP_GROOVE_BALL, .45, .025},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const struct spt_grease_inputs in = {.type = rows[i].type,
+                                             .bore_mm = 60,
+                                             .speed_rpm = 420,
+                                             .load_share = rows[i].share,
+                                             .temperature_c = 65};
+        struct spt_grease_interval got;
+        cr_assert_eq(spt_grease_interval(&in, &got), SPT_OK);
+        cr_expect(near(got.load_factor, rows[i].factor, 2e-5, 0.0), "ours: row %zu: %.6f", i,
+                  got.load_factor);
+    }
+}
+
+/* Our own evaluation of the whole formula, no published authority. */
+Test(grease, interval_of_whole_cases)
+{
+    const struct spt_surroundings harsh = {SPT_DUST_HEAVY_ABRASIVE, SPT_MOISTURE_SPLASH,
+                                           SPT_VIBRATION_MEDIUM, SPT_SHAFT_HORIZONTAL};
+    const struct spt_surroundings humid = {SPT_DUST_HEAVY_ABRASIVE, SPT_MOISTURE_HUMID,
+                                           SPT_VIBRATION_MEDIUM, SPT_SHAFT_HORIZONTAL};
+    const struct {
+        struct spt_grease_inputs in;
+        double hours;
+    } rows[] = {
+        {{SPT_TAPERED_ROLLER, 60, 110, false, 420, .08, 70, mild}, 4063.3},
+        {{SPT_TAPERED_ROLLER, 60, 110, true, 420, .08, 70, mild}, 3085.3},
+        {{SPT_TAPERED_ROLLER, 60, 110, true, 420, .16, 70, mild}, 2042.2},
+        {{SPT_TAPERED_ROLLER, 60, 110, true, 420, .16, 85, harsh}, 12.253},
+        {{SPT_DEEP_GROOVE_BALL, 50, 110, false, 1500, .10, 80, mild}, 4938.6},
+        {{SPT_SPHERICAL_ROLLER, 60, 110, false, 92, .22, 55, humid}, 771.2},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct spt_grease_interval got;
+        cr_assert_eq(spt_grease_interval(&rows[i].in, &got), SPT_OK);
+        cr_expect(near(got.interval_h, rows[i].hours, 2e-4, 0.0), "ours: row %zu: %.5g", i,
+                  got.interval_h);
+    }
+    struct spt_grease_inputs fast = rows[1].in;
+    struct spt_grease_interval got;
+    fast.speed_rpm = 6000;
+    cr_expect_eq(spt_grease_interval(&fast, &got), SPT_NOT_APPLICABLE);
+    fast.outer_turns = false;
+    cr_expect_eq(spt_grease_interval(&fast, &got), SPT_OK, "only as the outer ring turns");
+}
+
+Test(grease, large_bores_have_half_the_interval)
+{
+    struct spt_grease_interval at, above;
+    cr_assert_eq(interval_of(SPT_SPHERICAL_ROLLER, 300, 50, 60, &mild, &at), SPT_OK);
+    cr_assert_eq(interval_of(SPT_SPHERICAL_ROLLER, 301, 50, 60, &mild, &above), SPT_OK);
+    cr_expect(near(at.size_factor, 1, 0, 0) && near(above.size_factor, 0.5, 0, 0));
+    cr_expect(near(above.interval_h, 0.5 * above.bracket_h, 1e-12, 0));
+}
+
+/* Values of our own rule. */
+Test(grease, kept_intervals_are_rounded_down)
+{
+    static const double hours[][2] = {{463, 400},   {2180, 2000}, {743, 600},    {50, 50},
+                                      {6040, 6000}, {8, 8},       {192.2, 150},  {17532, 15000},
+                                      {1250, 1250}, {49.9, 40},   {7999.9, 6000}};
+    static const double days[][2] = {{422.8, 365}, {123.4, 122}, {6.9, 4},   {7, 7},
+                                     {732, 730},   {91.5, 91},   {183, 183}, {9999, 1826}};
+    for (size_t i = 0; i < sizeof hours / sizeof *hours; i++)
+        cr_expect(near(spt_regreasing_kept_h(hours[i][0]), hours[i][1], 0, 0), "%g h", hours[i][0]);
+    for (size_t i = 0; i < sizeof days / sizeof *days; i++)
+        cr_expect(near(spt_regreasing_kept_days(days[i][0]), days[i][1], 0, 0), "%g days",
+                  days[i][0]);
+    cr_expect(isnan(spt_regreasing_kept_h(7.99)) && isnan(spt_regreasing_kept_days(0.99)));
+    cr_expect(isnan(spt_regreasing_kept_h((double)NAN)));
+}
+
+Test(grease, months_go_by_the_harsher_level)
+{
+    struct spt_surroundings around = mild;
+    cr_expect_eq(spt_regreasing_months(&around, false), 24);
+    cr_expect_eq(spt_regreasing_months(&around, true), 12);
+    around.dust = SPT_DUST_HEAVY;
+    cr_expect_eq(spt_regreasing_months(&around, false), 12);
+    around.moisture = SPT_MOISTURE_CONDENSATION;
+    cr_expect_eq(spt_regreasing_months(&around, true), 6);
+    around.dust = SPT_DUST_HEAVY_ABRASIVE;
+    cr_expect_eq(spt_regreasing_months(&around, false), 3);
+}
+
 Test(grease, too_fast_has_no_interval_but_says_why)
 {
     struct spt_grease_interval got;
-    cr_expect_eq(spt_grease_interval(SPT_TAPERED_ROLLER, 60.0, 7532.0, 65.0, &mild, &got),
+    cr_expect_eq(interval_of(SPT_TAPERED_ROLLER, 60.0, 7532.0, 65.0, &mild, &got),
                  SPT_NOT_APPLICABLE);
     cr_expect(isnan(got.interval_h) && got.bracket_h < 0.0 && got.type_factor > 0.5);
-    cr_expect_eq(spt_grease_interval(SPT_TAPERED_ROLLER, 60.0, 7530.0, 65.0, &mild, &got), SPT_OK);
+    cr_expect_eq(interval_of(SPT_TAPERED_ROLLER, 60.0, 7530.0, 65.0, &mild, &got), SPT_OK);
 }
 
 Test(grease, refuses_what_lies_outside)
@@ -107,24 +222,23 @@ Test(grease, refuses_what_lies_outside)
     struct spt_surroundings odd = mild;
     double grams;
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
-        cr_expect_eq(spt_grease_interval(SPT_TAPERED_ROLLER, bad[i], 420.0, 65.0, &mild, &got),
+        cr_expect_eq(interval_of(SPT_TAPERED_ROLLER, bad[i], 420.0, 65.0, &mild, &got),
                      SPT_BAD_ARGUMENT);
         cr_expect(isnan(got.interval_h) && isnan(got.bracket_h) && isnan(got.type_factor));
-        cr_expect_eq(spt_grease_interval(SPT_TAPERED_ROLLER, 60.0, bad[i], 65.0, &mild, &got),
+        cr_expect_eq(interval_of(SPT_TAPERED_ROLLER, 60.0, bad[i], 65.0, &mild, &got),
                      SPT_BAD_ARGUMENT);
         cr_expect_eq(spt_grease_quantity(bad[i], 38.0, &grams), SPT_BAD_ARGUMENT);
         cr_expect_eq(spt_grease_quantity(110.0, bad[i], &grams), SPT_BAD_ARGUMENT);
         cr_expect(isnan(grams));
     }
-    cr_expect_eq(spt_grease_interval(SPT_TAPERED_ROLLER, 60.0, 420.0, 300.1, &mild, &got),
+    cr_expect_eq(interval_of(SPT_TAPERED_ROLLER, 60.0, 420.0, 300.1, &mild, &got),
                  SPT_BAD_ARGUMENT);
-    cr_expect_eq(spt_grease_interval(SPT_BEARING_TYPE_COUNT, 60.0, 420.0, 65.0, &mild, &got),
+    cr_expect_eq(interval_of(SPT_BEARING_TYPE_COUNT, 60.0, 420.0, 65.0, &mild, &got),
                  SPT_BAD_ARGUMENT);
-    cr_expect_eq(spt_grease_interval(SPT_TAPERED_ROLLER, 60.0, 420.0, -60.1, &mild, &got),
+    cr_expect_eq(interval_of(SPT_TAPERED_ROLLER, 60.0, 420.0, -60.1, &mild, &got),
                  SPT_BAD_ARGUMENT);
     odd.shaft = (enum spt_shaft)3;
-    cr_expect_eq(spt_grease_interval(SPT_TAPERED_ROLLER, 60.0, 420.0, 65.0, &odd, &got),
-                 SPT_BAD_ARGUMENT);
+    cr_expect_eq(interval_of(SPT_TAPERED_ROLLER, 60.0, 420.0, 65.0, &odd, &got), SPT_BAD_ARGUMENT);
     struct spt_grease_state state;
     cr_expect_eq(spt_grease_state(-0.001, &state), SPT_BAD_ARGUMENT);
     cr_expect(isnan(state.tau) && isnan(state.film_ratio) && isnan(state.survival));
@@ -138,10 +252,10 @@ Test(grease, speed_limit_by_type)
     cr_expect(near(spt_grease_speed_limit(SPT_ANGULAR_CONTACT_BALL), 500e3, 0.0, 0.0));
     cr_expect(near(spt_grease_speed_limit(SPT_SELF_ALIGNING_BALL), 500e3, 0.0, 0.0));
     cr_expect(near(spt_grease_speed_limit(SPT_THRUST_BALL), 500e3, 0.0, 0.0));
-    cr_expect(near(spt_grease_speed_limit(SPT_CYLINDRICAL_ROLLER), 400e3, 0.0, 0.0));
-    cr_expect(near(spt_grease_speed_limit(SPT_NEEDLE_ROLLER), 400e3, 0.0, 0.0));
-    cr_expect(near(spt_grease_speed_limit(SPT_TAPERED_ROLLER), 300e3, 0.0, 0.0));
-    cr_expect(near(spt_grease_speed_limit(SPT_SPHERICAL_ROLLER), 300e3, 0.0, 0.0));
-    cr_expect(near(spt_grease_speed_limit(SPT_THRUST_ROLLER), 300e3, 0.0, 0.0));
+    cr_expect(near(spt_grease_speed_limit(SPT_CYLINDRICAL_ROLLER), 500e3, 0.0, 0.0));
+    cr_expect(near(spt_grease_speed_limit(SPT_NEEDLE_ROLLER), 350e3, 0.0, 0.0));
+    cr_expect(near(spt_grease_speed_limit(SPT_TAPERED_ROLLER), 350e3, 0.0, 0.0));
+    cr_expect(near(spt_grease_speed_limit(SPT_SPHERICAL_ROLLER), 350e3, 0.0, 0.0));
+    cr_expect(near(spt_grease_speed_limit(SPT_THRUST_ROLLER), 350e3, 0.0, 0.0));
     cr_expect(isnan(spt_grease_speed_limit(SPT_BEARING_TYPE_COUNT)));
 }

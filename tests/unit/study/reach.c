@@ -37,7 +37,7 @@ static const char *make_scenario(int i)
             if (i == 5)
                 phase->condition.contamination_factor = 0.3;
             if (kinds[i] == SPT_LUBRICATION_GREASE)
-                phase->condition.grease_age_h = 9000;
+                phase->condition.grease_age_h = 900;
             phase->condition.water_ppm = j ? 400 : 250;
         }
     return names[i];
@@ -118,8 +118,12 @@ static void expect_round_trip(const char *name, double target_h, const struct sp
     if (result->outcome != SPT_LEVER_REACHES)
         return;
     (*reached)++;
-    cr_expect(near(life_h, target_h, 1e-6, 0), "%s, %s %.9g: %.12g of %.12g", name, what,
-              result->value, life_h, target_h);
+    if (near(life_h, target_h, 1e-6, 0))
+        return;
+    /* at a step of the surroundings, which are inferred: a little farther it is too short */
+    const double farther = result->value + 1e-6 * result->value;
+    cr_expect(lever == SPT_LEVER_WATER && life_with(lever, farther, relaxing) < target_h,
+              "%s, %s %.9g: %.12g of %.12g", name, what, result->value, life_h, target_h);
 }
 
 Test(reach, continuous_values_give_the_target_when_put_in)
@@ -185,7 +189,7 @@ Test(reach, ends_of_the_ranges_are_the_stated_ones)
         {SPT_LEVER_WATER, 100, 400, 250, 1e6},
         {SPT_LEVER_TEMPERATURE, -50, 0, 0, 100},
         {SPT_LEVER_LOAD, 0.01, 1, 1, 100},
-        {SPT_LEVER_REGREASING, 0, 9000, 9000, 1e6},
+        {SPT_LEVER_REGREASING, 0, 900, 900, 1e6},
         {SPT_LEVER_RATING, 100, 1, 1, 0.01},
         {SPT_LEVER_GRADE, 19, 0, 19, 0},
         {SPT_LEVER_CLEANLINESS, SPT_CLEANLINESS_GREASE_HIGH, SPT_CLEANLINESS_GREASE_NORMAL,

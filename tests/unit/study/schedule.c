@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/lubricant.h"
 #include "spalltime/service.h"
 
 #include <criterion/criterion.h>
@@ -30,62 +31,58 @@ Test(schedule, oil_without_drifts_leaves_inspection_and_replacement_by_fatigue)
     cr_expect(isnan(plan.run_to_failure.year.failures), "no yearly hours, no year");
 }
 
-Test(schedule, regreasing_follows_the_interval_or_the_target_reliability)
+Test(schedule, regreasing_follows_the_interval_and_nothing_else)
 {
     struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
     struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    static const double targets_h[] = {9000, 400000, 3e6, (double)NAN};
+    static const double percents[] = {90, 97.7, 99.95};
     struct spt_schedule plan;
-    question.target_life_h = 9000;       /* short: the interval itself governs */
     question.yearly_use_h = (double)NAN; /* no rule of the calendar */
-    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
-    const struct spt_schedule_task *task = schedule_task(&plan, SPT_TASK_REGREASE);
-    double t_f = plan.bearings[0].interval_h;
+    double t_f = schedule_grease_h(&inputs);
     cr_assert(t_f > 0);
-    cr_expect(near(task->every_h, t_f, 1e-12, 0));
-    cr_expect_eq(task->governor, SPT_GOVERNOR_GREASE_LIFE);
-    /* 0.005 D B = 0.005 x 80 x 18 */
-    cr_expect(near(task->quantity_g, 7.2, 1e-12, 0));
-
-    question.target_life_h = 40 * t_f;
-    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
-    task = schedule_task(&plan, SPT_TASK_REGREASE);
-    /* by hand, half of the failures: (-ln 0.9/2/(0.01005 x 40))^(1/1.366) = 0.131045^0.732064 =
-     * 0.22589 */
-    cr_expect(near(task->every_h / t_f, 0.22589, 1e-4, 0), "%.6f", task->every_h / t_f);
-    cr_expect_eq(task->governor, SPT_GOVERNOR_RELIABILITY);
-    /* grease and fatigue share the allowed 10 % */
-    cr_expect(near(plan.survival_fatigue * plan.survival_grease, 0.9, 1e-9, 0));
-    cr_expect_lt(plan.survival_fatigue, plan.survival_grease);
-    cr_expect_eq(schedule_task(&plan, SPT_TASK_REPLACE)->governor, SPT_GOVERNOR_FATIGUE);
-
-    schedule_phase.radial_load_n = 1100; /* fatigue later, the grease as before */
-    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
-    cr_expect_gt(plan.survival_fatigue, plan.survival_grease);
-    cr_expect_eq(schedule_task(&plan, SPT_TASK_REPLACE)->governor, SPT_GOVERNOR_GREASE);
+    for (int i = 0; i < 24; i++) {
+        question.target_life_h = targets_h[i % 4];
+        question.reliability_percent = percents[i % 3];
+        inputs.costs.planned = i % 2 ? 300 : (double)NAN;
+        inputs.costs.failure = i % 2 ? 300 + 1000.0 * i : (double)NAN;
+        cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+        const struct spt_schedule_task *task = schedule_task(&plan, SPT_TASK_REGREASE);
+        cr_expect_eq(plan.greasing.interval_h, t_f, "%d: to the last digit", i);
+        cr_expect_eq(task->every_h, spt_regreasing_kept_h(t_f), "%d", i);
+        cr_expect_eq(task->governor, SPT_GOVERNOR_GREASE_LIFE);
+        /* 0.005 D B = 0.005 x 80 x 18 */
+        cr_expect(near(task->quantity_g, 7.2, 1e-12, 0));
+    }
 }
 
-/* 3 years of use: common practice, no source. */
+/* 24 months in dry air without dust: a rule of this tool. */
 Test(schedule, grease_is_renewed_in_time_for_the_calendar_too)
 {
     struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
     struct spt_schedule_inputs inputs = schedule_inputs(&question);
     struct spt_schedule plan;
-    question.target_life_h = 9000;
     double t_f = schedule_grease_h(&inputs);
-    static const double years[] = {2.9, 3, 3.1}; /* of use in one interval */
+    static const double years[] = {1.6, 2.1, 3.1}; /* of use in one interval */
+    static const double days[] = {548, 730, 730};
     for (int i = 0; i < 3; i++) {
         question.yearly_use_h = t_f / years[i];
         cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
         const struct spt_schedule_task *task = schedule_task(&plan, SPT_TASK_REGREASE);
-        cr_expect(near(task->every_h, t_f * fmin(1, 3 / years[i]), 1e-12, 0), "%g", years[i]);
-        cr_expect_eq(task->governor == SPT_GOVERNOR_GREASE_AGE, i > 0, "%g", years[i]);
-        cr_expect_eq(plan.bearings[0].renewed_h, task->every_h);
+        cr_expect_eq(task->every_h, spt_regreasing_kept_h(t_f));
+        cr_expect_eq(plan.greasing.every_days, days[i], "%g days", plan.greasing.every_days);
+        cr_expect(near(task->kept_h, fmin(task->every_h, days[i] / 365.25 * question.yearly_use_h),
+                       1e-12, 0));
+        cr_expect_eq(task->governor == SPT_GOVERNOR_GREASE_AGE, i > 1, "%g", years[i]);
+        cr_expect_eq(plan.bearings[0].renewed_h, task->kept_h);
+        cr_expect(near(spt_schedule_first_h(task), task->kept_h, 1e-12, 0));
     }
+    schedule_phase.condition.surroundings.moisture = SPT_MOISTURE_SPLASH;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+    cr_expect_leq(plan.greasing.every_days, 91, "3 months where it is splashed");
 }
 
-/* Both bearings at one visit. Two greases of one interval, half of the failures: by hand
- * (-ln 0.9/2/(0.01005 x 40 x 2))^(1/1.366) = 0.0655225^0.732064 = 0.13600. */
-Test(schedule, the_greases_of_all_bearings_share_one_visit_and_half_of_the_failures)
+Test(schedule, the_greases_of_all_bearings_share_one_visit)
 {
     struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
     struct spt_schedule_inputs inputs = schedule_inputs(&question);
@@ -93,7 +90,8 @@ Test(schedule, the_greases_of_all_bearings_share_one_visit_and_half_of_the_failu
     double t_f = schedule_grease_h(&inputs);
     question.bearing_count = 2;
     question.bearings[1] = question.bearings[0];
-    question.target_life_h = 40 * t_f;
+    question.yearly_use_h = (double)NAN;       /* no rule of the calendar */
+    question.bearings[1].bearing.bore_mm = 65; /* a shorter interval of its own */
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
     int count = 0;
     for (int i = 0; i < plan.task_count; i++)
@@ -102,21 +100,53 @@ Test(schedule, the_greases_of_all_bearings_share_one_visit_and_half_of_the_failu
     const struct spt_schedule_task *task = schedule_task(&plan, SPT_TASK_REGREASE);
     cr_expect_eq(task->bearing, -1);
     cr_expect(near(task->quantity_g, 2 * 7.2, 1e-12, 0));
-    cr_expect(near(task->every_h / t_f, 0.13600, 1e-4, 0), "%.6f", task->every_h / t_f);
-    /* a whole number of periods in the target life is not asked for: sqrt(0.9) but for that */
-    cr_expect(near(plan.at_target_life.grease, sqrt(0.9), 1e-4, 0), "%.6f",
-              plan.at_target_life.grease);
-    question.bearings[1].bearing.bore_mm = 65; /* a shorter interval of its own */
-    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
     cr_assert_lt(plan.bearings[1].interval_h, 0.9 * t_f);
-    cr_expect_lt(plan.regrease_h, 0.13600 * t_f);
+    cr_expect_eq(plan.greasing.bearing, 1);
+    cr_expect_eq(plan.greasing.interval_h, plan.bearings[1].interval_h);
+    cr_expect_eq(plan.regrease_h, spt_regreasing_kept_h(plan.bearings[1].interval_h));
     cr_expect_eq(plan.bearings[0].regrease_h, plan.bearings[1].regrease_h);
-    cr_expect(near(plan.at_target_life.grease, sqrt(0.9), 1e-4, 0), "%.6f",
-              plan.at_target_life.grease);
-    question.target_life_h = 1;          /* the interval itself governs: the shorter one */
-    question.yearly_use_h = (double)NAN; /* no rule of the calendar */
+}
+
+Test(schedule, a_shorter_interval_of_the_service_wins)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    struct spt_service service = {
+        .regrease_every_h = 423, .oil_change_every_h = (double)NAN, .until_h = (double)NAN};
+    struct spt_schedule plan;
+    inputs.service = &service;
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
-    cr_expect_eq(plan.regrease_h, plan.bearings[1].interval_h);
+    cr_assert_gt(plan.greasing.kept_h, 423);
+    cr_expect_eq(plan.regrease_h, 423);
+    cr_expect_eq(schedule_task(&plan, SPT_TASK_REGREASE)->governor, SPT_GOVERNOR_OWN);
+    service.regrease_every_h = 1e6;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+    cr_expect_eq(plan.regrease_h, plan.greasing.kept_h);
+}
+
+Test(schedule, greasing_that_nobody_keeps_is_said_and_not_planned)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    struct spt_schedule plan;
+    const enum spt_greasing_state states[] = {SPT_GREASING_KEPT, SPT_GREASING_OFTEN,
+                                              SPT_GREASING_CANNOT};
+    const double hours[] = {63, 33, 7.9};
+    question.yearly_use_h = (double)NAN;
+    schedule_phase.temperature_c = 70;
+    double t_f = schedule_grease_h(&inputs);
+    for (int i = 0; i < 3; i++) {
+        schedule_phase.temperature_c = 70 + 15 * log2(t_f / hours[i]);
+        cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+        cr_expect(near(plan.greasing.interval_h, hours[i], 1e-9, 0));
+        if (schedule_phase.temperature_c <= 120)
+            cr_expect_eq(plan.greasing.state, states[i], "%g h: %d", hours[i],
+                         (int)plan.greasing.state);
+        const struct spt_schedule_task *task = schedule_task(&plan, SPT_TASK_REGREASE);
+        cr_expect_eq(isnan(task->every_h), i == 2);
+        cr_expect_eq(isinf(plan.renewed_h), i == 2);
+    }
+    cr_expect_eq(schedule_task(&plan, SPT_TASK_REGREASE)->governor, SPT_GOVERNOR_TOO_OFTEN);
 }
 
 Test(schedule, a_target_is_missed_where_fewer_are_left_than_wanted)
@@ -313,10 +343,9 @@ Test(schedule, the_life_of_two_rows_is_that_of_an_assessment)
     for (int i = 0; i < 4; i++) {
         struct spt_schedule plan;
         two.question.reliability_percent = percents[i];
-        two.question.target_life_h = (double)NAN;
         const struct spt_schedule_inputs inputs = schedule_inputs(&two.question);
         cr_assert_eq(spt_schedule(&inputs, results, &plan), SPT_OK);
-        cr_expect(near(plan.horizon_h, example_life(&two.question), 1e-12, 0), "%g %%: %g not %g",
-                  percents[i], plan.horizon_h, example_life(&two.question));
+        cr_expect(near(plan.replace_h, example_life(&two.question), 1e-9, 0), "%g %%: %g not %g",
+                  percents[i], plan.replace_h, example_life(&two.question));
     }
 }

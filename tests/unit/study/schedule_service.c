@@ -365,17 +365,17 @@ Test(schedule_service, plan_and_timeline_count_the_first_regreasing_alike)
         cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
         const struct spt_schedule_task *task = schedule_task(&plan, SPT_TASK_REGREASE);
         cr_assert(task);
-        const struct spt_service service = {.regrease_every_h = task->every_h,
+        const struct spt_service service = {.regrease_every_h = task->kept_h,
                                             .oil_change_every_h = (double)NAN,
                                             .until_h = (double)NAN};
         int pieces = SPT_RUN_PIECES_MAX;
         const struct spt_run run = spt_run_start(&question, &service, NULL, &pieces);
         double first_h = spt_schedule_first_h(task);
         double age_h = parts[i] * every_h;
-        cr_expect(near(first_h, fmax(task->every_h - age_h, 0), 1e-12, 1e-9), "%zu", i);
+        cr_expect(near(first_h, fmax(task->kept_h - age_h, 0), 1e-12, 1e-9), "%zu", i);
         cr_expect(near(spt_run_grease_age(&run, first_h, first_h), 0, 0, 1e-9 * every_h), "%zu", i);
         cr_expect_eq(spt_run_regreasings(&run, first_h), 1, "%zu", i);
-        cr_expect_eq(spt_run_regreasings(&run, first_h + 2.5 * task->every_h), 3, "%zu", i);
+        cr_expect_eq(spt_run_regreasings(&run, first_h + 2.5 * task->kept_h), 3, "%zu", i);
         if (first_h > 0)
             cr_expect_eq(spt_run_regreasings(&run, first_h * (1 - 1e-9)), 0, "%zu", i);
     }

@@ -1,0 +1,64 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "sentence/greasing.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "base/table.h"
+#include "format/text.h"
+
+#define WHOLE_MONTHS_DAYS 61 /* from here on the days kept are whole months */
+
+const char *spt_greasing_span(double days, char *span)
+{
+    const double month = SPT_DAYS_PER_YEAR / 12;
+    return spt_text_span(days < WHOLE_MONTHS_DAYS ? days : month * round(days / month), span);
+}
+
+const char *spt_greasing_span_of(const struct spt_greasing *greasing, char *span)
+{
+    if (!isnan(greasing->every_days))
+        return spt_greasing_span(greasing->every_days, span);
+    snprintf(span, SPT_SPAN_LENGTH, "%d months", greasing->months);
+    return span;
+}
+
+const char *spt_greasing_every(const struct spt_greasing *greasing, char *words)
+{
+    char hours[SPT_HOURS_LENGTH], span[SPT_SPAN_LENGTH];
+    if (isnan(greasing->kept_h))
+        return NULL;
+    snprintf(words, SPT_GREASING_LENGTH, "every %s h or %s, whichever is first",
+             spt_text_hours(greasing->every_h, hours), spt_greasing_span_of(greasing, span));
+    return words;
+}
+
+const char *spt_greasing_demand(const struct spt_greasing *greasing)
+{
+    if (greasing->state == SPT_GREASING_OFTEN)
+        return "nobody keeps that by hand: it takes a lubricator, oil or a better seal";
+    if (greasing->state != SPT_GREASING_CANNOT)
+        return NULL;
+    if (isnan(greasing->interval_h))
+        return "at this speed and bore there is no greasing interval: grease does not suit, ask "
+               "the maker";
+    if (isnan(greasing->kept_h))
+        return "nobody can keep that: run it cooler, mend the seal, or take another grease, a "
+               "lubricator or oil";
+    return greasing->too_hot
+               ? "but it runs too hot for grease: cool it, use oil, or ask the maker of the grease"
+               : "but another bearing has no greasing interval at its speed and bore: grease does "
+                 "not suit it, ask the maker";
+}
+
+const char *spt_greasing_state_name(enum spt_greasing_state state)
+{
+    static const char *const names[] = {
+        [SPT_GREASING_NONE] = "none",
+        [SPT_GREASING_KEPT] = "kept",
+        [SPT_GREASING_OFTEN] = "often",
+        [SPT_GREASING_CANNOT] = "cannot",
+    };
+    SPT_ONE_EACH(names, SPT_GREASING_STATE_COUNT);
+    return names[state];
+}
