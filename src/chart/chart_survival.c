@@ -160,11 +160,11 @@ static void explain_band(struct spt_svg *svg, const struct spt_chart_input *inpu
     spt_svg_rect(svg, "f-steel-wash", 8, svg->height + 2, 20, 12);
     spt_svg_line(svg, "s-steel w1 d2", 8, svg->height + 2, 28, svg->height + 2);
     spt_svg_line(svg, "s-steel w1 d2", 8, svg->height + 14, 28, svg->height + 14);
-    snprintf(words, LENGTH,
-             "By `uncertainty`, 5 to 95 %% of %d samples, for fatigue%s: rated life %s to %s h",
-             spread->samples, curve->followed ? " as stated" : " alone",
-             spt_chart_hours(spread->system.p5_h, low),
-             spt_chart_hours(spread->system.p95_h, high));
+    snprintf(
+        words, LENGTH,
+        "By the section uncertainty, 5 to 95 %% of %d samples, for fatigue%s: rated life %s to %s h",
+        spread->samples, curve->followed ? " as stated" : " alone",
+        spt_chart_hours(spread->system.p5_h, low), spt_chart_hours(spread->system.p95_h, high));
     spt_plot_sentence(svg, words);
 }
 

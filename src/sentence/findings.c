@@ -273,7 +273,7 @@ static void say_worst(const struct spt_bearing_result *bearing, bool named,
         spt_finding_say(sink, bearing->bearing_case->bearing.name, "%s.",
                         spt_text_life(bearing->modified_rating_life_h, life));
     if (bearing->worst_phase >= 0)
-        spt_finding_say(sink, NULL, "Costliest phase: %s, %.3g %% of the damage.",
+        spt_finding_say(sink, NULL, "Costliest phase: " SPT_NAMED ", %.3g %% of the damage.",
                         bearing->phases[bearing->worst_phase].phase->name,
                         100 * bearing->phases[bearing->worst_phase].damage_share);
     say_causes(bearing, sink);

@@ -390,7 +390,8 @@ enum spt_flag_effect spt_flag_effect(enum spt_flag flag)
 
 enum spt_role spt_flag_role(enum spt_flag flag)
 {
-    return effects[flag] == SPT_FLAG_REMARKS ? SPT_NOTE : SPT_CHANGES_NUMBER;
+    return effects[flag] == SPT_FLAG_REMARKS && !spt_reservation(flag) ? SPT_NOTE
+                                                                       : SPT_CHANGES_NUMBER;
 }
 
 void spt_sentence(const struct spt_note *note, char *text, size_t size)

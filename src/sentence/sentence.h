@@ -20,7 +20,7 @@ enum spt_flag_effect { SPT_FLAG_REMARKS, SPT_FLAG_ASSUMES, SPT_FLAG_ALTERS };
 #define SPT_EFFECTS_ASSUMED (1u << SPT_FLAG_ASSUMES)
 enum spt_flag_effect spt_flag_effect(enum spt_flag flag);
 
-/* The role of its sentence: --quiet keeps what changes a number. */
+/* The role of its sentence: --quiet keeps what changes a number or puts it in doubt. */
 enum spt_role spt_flag_role(enum spt_flag flag);
 
 /* The flag in a few words for the verdict, where it means that something other than fatigue may end

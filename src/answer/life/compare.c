@@ -16,6 +16,7 @@
 #include "answer/life/sheet.h"
 #include "base/quotient.h"
 #include "chart/figure.h"
+#include "sentence/findings.h"
 #include "sentence/greasing.h"
 #include "sentence/life_status.h"
 #include "sentence/notes.h"
@@ -319,9 +320,30 @@ static void show_greasing(struct spt_page *page, const struct spt_compared *case
     spt_page_close(page);
 }
 
+/* Whether the cases reach what is wanted of them; silent where nothing is. */
+static void judge_cases(struct spt_page *page, const struct spt_compared *cases, int count)
+{
+    int wanted = 0, missed = 0;
+    bool doubt = false;
+    const char *names = "";
+    for (int i = 0; i < count; i++) {
+        const struct spt_assessment *assessment = &cases[i].assessment;
+        const enum spt_verdict verdict = spt_findings_judge(assessment);
+        wanted += verdict != SPT_UNJUDGED;
+        doubt = doubt || verdict == SPT_DOUBTFUL;
+        if (verdict == SPT_MISSED)
+            names = spt_page_words(page, "%s%s%s (%s h)", names, missed++ ? "; " : "",
+                                   spt_page_name(page, cases[i].name),
+                                   spt_page_hours(page, assessment->question->target_life_h));
+    }
+    if (missed)
+        spt_page_judge(page, SPT_MISSED, "Target MISSED by %d of %d: %s.", missed, wanted, names);
+    else if (wanted)
+        spt_page_judge(page, doubt ? SPT_DOUBTFUL : SPT_MET, "Every case meets its target.");
+}
+
 /* Explains which phase the columns of the table show, and what "!" means. */
-static void say_legend(struct spt_page *page, const struct spt_compared *cases, int count,
-                       bool quiet)
+static void say_legend(struct spt_page *page, const struct spt_compared *cases, int count)
 {
     const struct shown_phase of_base = costliest(&cases[0].assessment);
     const bool two = cases[0].assessment.bearing_count > 1;
@@ -338,8 +360,8 @@ static void say_legend(struct spt_page *page, const struct spt_compared *cases, 
                  others ? "; a case without such a phase shows its own costliest" : "");
     if (doubt)
         spt_page_say(page, SPT_BODY, "",
-                     "!: fatigue may not be what ends it, or the figure is in doubt: %s.",
-                     quiet ? "run without --quiet for the flags" : "see the flags");
+                     "!: fatigue may not be what ends it, or the figure is in doubt: see the "
+                     "flags.");
 }
 
 /* Shortest and longest finite life, widened to whole decades. */
@@ -519,10 +541,11 @@ static void keep_contacts(struct spt_page *page, const struct spt_compared *case
 }
 
 void spt_compare_page(struct spt_page *page, const struct spt_compared *cases, int count,
-                      bool quiet, bool explain)
+                      bool explain)
 {
     spt_compare_table(page, cases, count);
-    say_legend(page, cases, count, quiet);
+    judge_cases(page, cases, count);
+    say_legend(page, cases, count);
     show_bars(page, cases, count);
     show_greasing(page, cases, count);
     show_bands(page, cases, count);

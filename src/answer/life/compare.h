@@ -21,7 +21,7 @@ struct spt_compared {
 /* The table of the cases alone. */
 void spt_compare_table(struct spt_page *page, const struct spt_compared *cases, int count);
 void spt_compare_page(struct spt_page *page, const struct spt_compared *cases, int count,
-                      bool quiet, bool explain);
+                      bool explain);
 void spt_compare_json(struct spt_json *json, const struct spt_page *page,
                       const struct spt_compared *cases, int count, bool explain);
 

@@ -73,9 +73,11 @@ void spt_page_loss(struct spt_page *page, const struct spt_bearing_result *beari
     show_causes(page, bearing, order, count);
     if (spt_share_footnote(loss))
         spt_page_say(page, SPT_BODY, "", "%s", spt_share_footnote(loss));
+    if (with_cures)
+        spt_page_say(page, SPT_BODY, "", "Put right means:");
     for (int i = 0; with_cures && i < count; i++)
-        spt_page_say(page, SPT_BODY, i ? "                 " : "put right means: ", "%s: %s",
-                     spt_cause_name((enum spt_cause)order[i]), spt_cure((enum spt_cause)order[i]));
+        spt_page_say(page, SPT_BODY, "- ", "%s: %s", spt_cause_name((enum spt_cause)order[i]),
+                     spt_cure((enum spt_cause)order[i]));
 }
 
 void spt_life_loss_json(struct spt_json *json, const struct spt_loss *loss)

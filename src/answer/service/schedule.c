@@ -81,7 +81,7 @@ static void say_warning(void *context, const char *who, const char *sentence)
 static const char *tell_span(struct spt_page *page, double low_h, double high_h)
 {
     const char *low = spt_page_hours(page, low_h);
-    return low_h == high_h ? spt_page_words(page, "%s h at either end", low)
+    return low_h == high_h ? spt_page_words(page, "%s at either end", spt_page_life(page, low_h))
                            : spt_page_words(page, "%s to %s", low, spt_page_life(page, high_h));
 }
 

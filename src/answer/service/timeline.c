@@ -220,19 +220,18 @@ static bool is_first(const struct spt_timeline *timeline, int stage, enum spt_fl
 }
 
 /* ", parked (and 1 more)", with the row where there are two. */
-static const char *tell_place(const struct spt_note_place *place, const struct spt_case *question,
-                              char *words)
+static const char *tell_place(struct spt_page *page, const struct spt_note_place *place,
+                              const struct spt_case *question)
 {
     const bool rows = question->bearing_count > 1;
-    char who[PLACE_LENGTH / 2];
-    int used = snprintf(
-        words, PLACE_LENGTH, ", %s%s%.120s",
+    char who[PLACE_LENGTH];
+    const char *row =
         rows ? spt_together_of(question, place->others | 1u << place->bearing, who, sizeof who)
-             : "",
-        rows && place->phase ? ", " : "", place->phase ? place->phase : "");
-    if (place->more)
-        snprintf(words + used, PLACE_LENGTH - (size_t)used, " (and %d more)", place->more);
-    return words;
+             : "";
+    const char *words = spt_page_words(page, ", %s%s%s", rows ? spt_page_name(page, row) : "",
+                                       rows && place->phase ? ", " : "",
+                                       place->phase ? spt_page_name(page, place->phase) : "");
+    return place->more ? spt_page_words(page, "%s (and %d more)", words, place->more) : words;
 }
 
 /* A flag at the first stage that raises it. */
@@ -241,11 +240,11 @@ static void say_flag(struct spt_page *page, const struct spt_case *question,
 {
     const struct spt_note *note = &stage->placed.notes.list[index];
     const bool by_end = !spt_notes_has(&stage->start_notes, note->flag);
-    char sentence[SPT_SENTENCE_LENGTH], place[PLACE_LENGTH];
+    char sentence[SPT_SENTENCE_LENGTH];
     spt_sentence(note, sentence, sizeof sentence);
     spt_page_say(page, spt_flag_role(note->flag), "- ", "%s %s h%s: %s", by_end ? "by" : "from",
                  spt_page_hours(page, by_end ? stage->to_h : stage->from_h),
-                 tell_place(&stage->placed.places[index], question, place), sentence);
+                 tell_place(page, &stage->placed.places[index], question), sentence);
 }
 
 static void say_flags(struct spt_page *page, const struct spt_case *question,

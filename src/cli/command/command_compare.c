@@ -117,7 +117,7 @@ static bool any_misses(const struct comparison *all)
 static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
 {
     const struct comparison *all = answer;
-    spt_compare_page(page, all->cases, all->count, options->quiet, options->explain);
+    spt_compare_page(page, all->cases, all->count, options->explain);
 }
 
 static void write_json(struct spt_json *json, const struct spt_options *options,

@@ -16,6 +16,9 @@
  * Sentences may hold `code` between backticks and names of the user (spt_page_name). HTML sets
  * C_u with a subscript and keeps the thousands of a number together. */
 
+/* A name of the user in a format string, where no page is at hand; see spt_page_name. */
+#define SPT_NAMED "\001%s\002"
+
 /* What a sentence is for: --quiet drops the last two, and a section of which nothing is left. */
 enum spt_role { SPT_BODY, SPT_CHANGES_NUMBER, SPT_NOTE, SPT_CAUTION, SPT_ROLE_COUNT };
 

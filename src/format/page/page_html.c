@@ -173,7 +173,21 @@ static void write_bar(FILE *out, double share)
         fputs("<td class=\"bar\"></td>", out);
 }
 
-static void write_cell(FILE *out, const struct spt_table *table, int row, int column)
+/* The column that names a row: the first one of words, else the first one. */
+static int find_row_head(const struct spt_table *table)
+{
+    int first = -1;
+    for (int i = 0; i < table->column_count; i++) {
+        if (!is_cell(&table->columns[i]))
+            continue;
+        first = first < 0 ? i : first;
+        if (table->columns[i].kind == SPT_WORDS)
+            return i;
+    }
+    return first;
+}
+
+static void write_cell(FILE *out, const struct spt_table *table, int row, int column, bool heads)
 {
     char buffer[SPT_CELL_LENGTH];
     const struct spt_column *c = &table->columns[column];
@@ -183,7 +197,7 @@ static void write_cell(FILE *out, const struct spt_table *table, int row, int co
     const char *class = spt_column_is_right(c)         ? " class=\"n\""
                         : strlen(words) > PROSE_LENGTH ? " class=\"p\""
                                                        : "";
-    fprintf(out, column ? "<td%s>" : "<th scope=\"row\"%s>", class);
+    fprintf(out, heads ? "<th scope=\"row\"%s>" : "<td%s>", class);
     if (c->kind == SPT_WORDS) /* may be a name of the user: log_infeed has no subscript */
         spt_escape(out, words);
     else
@@ -192,7 +206,7 @@ static void write_cell(FILE *out, const struct spt_table *table, int row, int co
         fputs(SPT_BREAKLESS, out);
         spt_escape(out, mark);
     }
-    fputs(column ? "</td>" : "</th>", out);
+    fputs(heads ? "</th>" : "</td>", out);
 }
 
 static void write_table(struct writer *writer, const struct spt_table *table)
@@ -212,6 +226,7 @@ static void write_table(struct writer *writer, const struct spt_table *table)
         write_heads(out, table);
     else
         write_plain_heads(out, table);
+    const int name = find_row_head(table);
     fputs("</thead>\n<tbody>\n", out);
     for (int row = 0; row < spt_table_rows_shown(table); row++) {
         fputs("<tr>", out);
@@ -219,7 +234,7 @@ static void write_table(struct writer *writer, const struct spt_table *table)
             if (is_cell(&table->columns[i]) && table->columns[i].kind == SPT_BAR)
                 write_bar(out, spt_cell_number(table, row, i));
             else if (is_cell(&table->columns[i]))
-                write_cell(out, table, row, i);
+                write_cell(out, table, row, i, i == name);
         fputs("</tr>\n", out);
     }
     fputs("</tbody>\n</table>\n</div>\n", out);

@@ -211,10 +211,19 @@ static void add_pair(char *words, size_t size, const struct spt_table *table, in
                  *c->head ? " " : "", under, *under ? " " : "", cell);
 }
 
+/* True where no other column is shown before it. */
+static bool is_leading(const struct spt_table *table, int column)
+{
+    for (int i = 0; i < column; i++)
+        if (table->columns[i].head && !table->columns[i].extra)
+            return false;
+    return column >= 0;
+}
+
 /* Writes each row as its name and a paragraph of the rest. */
 static void write_stacked(const struct spt_text *text, const struct spt_table *table)
 {
-    const int name = find_name(table);
+    const int name = is_leading(table, find_name(table)) ? find_name(table) : -1;
     char words[1200], buffer[SPT_CELL_LENGTH];
     for (int row = 0; row < spt_table_rows_shown(table); row++) {
         *words = 0;
@@ -223,7 +232,7 @@ static void write_stacked(const struct spt_text *text, const struct spt_table *t
                 add_pair(words, sizeof words, table, row, i);
         if (name >= 0)
             spt_text_wrap(text, "", spt_cell_words(table, row, name, buffer));
-        spt_text_wrap(text, STACK_INDENT, words);
+        spt_text_wrap(text, name >= 0 ? STACK_INDENT : "", words);
     }
 }
 

@@ -14,6 +14,7 @@ static const double none = (double)NAN;
 static struct spt_compared cases[CASES_MAX];
 static struct spt_bearing_case parts[CASES_MAX][2];
 static struct spt_phase_result results[CASES_MAX][2];
+static const struct spt_case question = {.target_life_h = (double)NAN};
 static struct spt_phase phase = {.name = "only phase"};
 
 static void set_case(int i, const char *name, double life_h)
@@ -21,6 +22,7 @@ static void set_case(int i, const char *name, double life_h)
     struct spt_assessment *assessment = &cases[i].assessment;
     memset(&cases[i], 0, sizeof cases[i]);
     cases[i].name = name;
+    assessment->question = &question;
     assessment->bearing_count = 1;
     assessment->modified_rating_life_h = life_h;
     for (int b = 0; b < 2; b++) {
@@ -43,7 +45,7 @@ static char *write_text_of(const struct spt_compared *of, int count)
     const struct spt_text text = {open_memstream(&said, &length), false, 0};
     struct spt_arena arena = {0};
     struct spt_page *page = spt_page_new(&arena, NULL);
-    spt_compare_page(page, of, count, false, false);
+    spt_compare_page(page, of, count, false);
     spt_page_text(page, &text, false);
     spt_arena_free(&arena);
     fclose(text.out);

@@ -194,7 +194,7 @@ Test(html, the_page_says_what_the_text_answer_says)
     char *page = write_page(loaded);
     static const char *const parts[] = {
         "meets the target of",
-        "Costliest phase: field, loaded,",
+        "Costliest phase: <bdi>field, loaded</bdi>,",
         "Costliest cause and best single remedy: debris; with only this put right",
         "<bdi>field, loaded</bdi>: 400 ppm of water is more than the oil dissolves",
         "Variant: <bdi>debris past a worn seal</bdi>",
