@@ -348,6 +348,14 @@ struct spt_grease_plan {
 enum spt_status spt_regreasing_survival(const struct spt_grease_plan *plan, double t_h,
                                         double *survival);
 
+/* Share of the greases that fails within `hours` (>= 0) of use, given that all work at the start:
+ * 1 - exp(-0.01005 (H/T)(T/t_f)^2.366), each regreasing a whole period T; without regreasing from
+ * fresh, T = H. It errs on the high side for periods far below t_f.
+ * Source: the law of spt_regreasing_survival, our choice.
+ * Status: SPT_BAD_ARGUMENT, NaN. */
+enum spt_status spt_regreasing_risk(const struct spt_grease_plan *plan, double hours,
+                                    double *share);
+
 /* Hours until the first regreasing of a grease that is `age_h` (>= 0) old, with an interval of
  * `interval_h` (> 0). The interval counts from the last greasing: interval minus age, 0 (at once)
  * where that is negative. The next is due one interval later. Source: common practice, no

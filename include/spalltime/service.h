@@ -188,12 +188,8 @@ enum spt_governor {
                                   interval helps */
     SPT_GOVERNOR_GREASE_AGE,   /* grease ages at standstill: spt_greasing.months come first */
     SPT_GOVERNOR_LIFE_99,      /* the fatigue life that 99 % reach */
-    SPT_GOVERNOR_GREASED_99,   /* the life that 99 % reach counting grease failures, shorter than
-                                  LIFE_99 */
-    SPT_GOVERNOR_LEAST,        /* GREASED_99 is below SPT_SCHEDULE_PRACTICAL_H, which is used */
     SPT_GOVERNOR_YEAR,         /* once a year (common practice, no source) */
     SPT_GOVERNOR_FATIGUE,      /* fatigue life at the target reliability */
-    SPT_GOVERNOR_GREASE,       /* grease failures are the larger part of the allowed failures */
     SPT_GOVERNOR_AGE_LIMIT,    /* calendar age stated as the limit */
     SPT_GOVERNOR_NO_LIFE,      /* no life can be stated, so there is no interval */
     SPT_GOVERNOR_LIFE_ENDS,    /* with the drifts no life can be stated from then on */
@@ -267,8 +263,8 @@ struct spt_bearing_schedule {
     double quantity_g;
     /* for this bearing alone, by the rules of the machine; NaN: none */
     double renewed_h; /* as renewed_h of the plan */
-    double inspect_h; /* life that 99 % reach, fatigue and grease combined */
-    double replace_h; /* age at which fatigue and grease together reach the target reliability */
+    double inspect_h; /* fatigue life that 99 % reach */
+    double replace_h; /* age at which fatigue reaches the target reliability */
     enum spt_governor replace_governor;
 };
 
@@ -276,6 +272,16 @@ struct spt_bearing_schedule {
  * absent. */
 struct spt_schedule_point {
     double t_h, fatigue, grease, combined;
+};
+
+#define SPT_GREASE_RISK_H 1000 /* without yearly hours */
+
+/* Share of machines in which a grease fails within a year of use, or within SPT_GREASE_RISK_H
+ * without yearly hours, given that all work at its start. `low` and `high`: the same with twice and
+ * with half the relubrication interval. NaN: no grease with an interval. */
+struct spt_grease_risk {
+    double hours;
+    double share, low, high;
 };
 
 struct spt_schedule {
@@ -291,10 +297,11 @@ struct spt_schedule {
     double survival_fatigue;                  /* survival at that age */
     double survival_grease;                   /* 1 without grease */
     struct spt_schedule_point at_target_life; /* NaN: no target, or no life is known */
-    /* survival at the target life is below the target reliability, or not known */
+    /* fatigue survival at the target life is below the target reliability, or not known */
     bool misses_target;
-    double age_limit_h;           /* calendar age limit in running hours; INFINITY: none */
-    struct spt_greasing greasing; /* by spt_case_greasing */
+    struct spt_grease_risk grease_risk; /* beside the replacement, which does not renew it */
+    double age_limit_h;                 /* calendar age limit in running hours; INFINITY: none */
+    struct spt_greasing greasing;       /* by spt_case_greasing */
     double regrease_h; /* running hours between two regreasings of all bearings at one visit: kept_h
                           of `greasing`, or a shorter interval of the service; NaN: none */
     double grease_age_h; /* age of the oldest grease at the start */
@@ -332,10 +339,9 @@ struct spt_schedule {
  *         that the service states where that is shorter; the first time is earlier by the age of
  *         the present grease, which the survival does not include;
  *         oil change when the first drift reaches a limit, else as stated in the service;
- *         inspection at the life that 99 % reach by fatigue, or by fatigue and grease (the latter
- *         not below SPT_SCHEDULE_PRACTICAL_H), at least once a year where yearly hours are stated
- *         (a rule of this tool), without an interval where no life can be stated; replacement at
- *         the age at which fatigue and grease together reach the target reliability, at most the
+ *         inspection at the fatigue life that 99 % reach, at least once a year where yearly hours
+ *         are stated (a rule of this tool), without an interval where no life can be stated;
+ *         replacement at the age at which fatigue reaches the target reliability, at most the
  *         age limit. With grease, or drifts or events in the service (and a timeline_workspace),
  *         fatigue follows from the damage done while the grease ages, with regreasing and oil
  *         changes of this plan (as stated where it has none); the regreasing period itself still
@@ -343,13 +349,12 @@ struct spt_schedule {
  *         has the same plan whatever its age is now.
  *         Where no life can be stated from some time on, survival is 0 from then on and that time
  *         is an upper limit of the replacement age. A task without an interval is in the plan too,
- *         with NaN and a governor that gives the reason. The governor of the replacement is fatigue
- *         or grease, whichever has the larger part of the failures by then. For the optimum age and
- *         the failures in a year the failure rate of the grease is replaced by its mean between two
- *         regreasings, so that the survival is smooth.
- * Status: SPT_BAD_ARGUMENT, SPT_NOT_CONVERGED. Quantities without a value are NaN, see each
- *         governor.
- * Source: as cited in the model headers; the rules are ours. */
+ *         with NaN and a governor that gives the reason. Failures of the grease are
+ *         a yearly risk beside it: a new bearing has the same grease, so they never shorten its
+ * age. For the optimum age and the failures in a year the failure rate of the grease is replaced by
+ * its mean between two regreasings, so that the survival is smooth. Status: SPT_BAD_ARGUMENT,
+ * SPT_NOT_CONVERGED. Quantities without a value are NaN, see each governor. Source: as cited in the
+ * model headers; the rules are ours. */
 enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
                              struct spt_phase_result *results, struct spt_schedule *schedule);
 

@@ -2,9 +2,11 @@
 /* One greasing interval for one file: every command prints the same number, and it moves with
  * nothing that wears no grease. */
 #include <criterion/criterion.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/wait.h>
 
 #include "support/golden.h"
 #include "support/json_text.h"
@@ -153,4 +155,32 @@ Test(greasing, target_reliability_and_costs_do_not_move_it)
     }
     cr_expect_gt(strtod(first.raw, NULL), 10);
     remove(path);
+}
+
+static int exit_of(const char *command, const char *file)
+{
+    char line[600];
+    snprintf(line, sizeof line, "%s %s %s >/dev/null 2>&1", SPT_TEST_PROGRAM, command, file);
+    int status = system(line);
+    return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+}
+
+/* Where no event or drift follows, the target is met by both or missed by both. */
+Test(greasing, life_and_schedule_agree_on_the_target)
+{
+    static char names[SCENARIOS_MAX][80];
+    int count = golden_list(SCENARIOS, ".yaml", names, SCENARIOS_MAX), compared = 0;
+    for (int i = 0; i < count; i++) {
+        char file[200];
+        size_t length;
+        snprintf(file, sizeof file, SCENARIOS "%.79s.yaml", names[i]);
+        char *text = golden_read(file, &length);
+        const bool service = strstr(text, "\nservice:");
+        free(text);
+        if (service)
+            continue;
+        cr_expect_eq(exit_of("life", file), exit_of("schedule", file), "%s", file);
+        compared++;
+    }
+    cr_expect_gt(compared, 8);
 }

@@ -110,7 +110,6 @@ static bool rests_on_fatigue(const struct spt_schedule *schedule)
 {
     for (int i = 0; i < schedule->task_count; i++)
         if (schedule->tasks[i].governor == SPT_GOVERNOR_LIFE_99 ||
-            schedule->tasks[i].governor == SPT_GOVERNOR_GREASED_99 ||
             schedule->tasks[i].governor == SPT_GOVERNOR_FATIGUE)
             return true;
     return false;

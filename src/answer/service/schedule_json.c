@@ -103,6 +103,12 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
         spt_json_number(json, "lubricant_changed_every_h", schedule->followed_change_h);
         spt_json_number(json, "no_life_from_h", schedule->path.stopped_h);
     }
+    spt_json_open(json, "grease_risk", '{');
+    spt_json_number(json, "hours", schedule->grease_risk.hours);
+    spt_json_number(json, "share", schedule->grease_risk.share);
+    spt_json_number(json, "low", schedule->grease_risk.low);
+    spt_json_number(json, "high", schedule->grease_risk.high);
+    spt_json_close(json, '}');
     spt_table_json(spt_page_find(page, "bearings"), "bearings", json);
     spt_json_open(json, "tasks", '[');
     for (int i = 0; i < schedule->task_count; i++)

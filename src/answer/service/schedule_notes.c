@@ -26,13 +26,9 @@ static const char *tell_percent(double share, char *words)
 static void say_missed(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
     const struct spt_schedule_point *then = &schedule->at_target_life;
-    char target[SPT_HOURS_LENGTH], parts[96] = "", left[SPT_HOURS_LENGTH];
-    char fatigue[SPT_HOURS_LENGTH], grease[SPT_HOURS_LENGTH];
+    char target[SPT_HOURS_LENGTH], left[SPT_HOURS_LENGTH];
     if (!schedule->misses_target)
         return;
-    if (schedule->grease_count)
-        snprintf(parts, sizeof parts, " (fatigue %s, greases %s)",
-                 tell_percent(then->fatigue, fatigue), tell_percent(then->grease, grease));
     spt_text_hours(then->t_h, target);
     if (isnan(then->combined))
         spt_finding_say(sink, NULL,
@@ -41,14 +37,37 @@ static void say_missed(const struct spt_schedule *schedule, const struct spt_fin
                         target);
     else
         spt_finding_say(sink, NULL,
-                        "This plan misses the target of %s h: at it %s%s survive%s, where "
+                        "This plan misses the target of %s h: at it %s%s survive fatigue, where "
                         "%g %% are wanted%s.",
-                        target, then->combined < LEAST_SHARE ? "" : "only ",
-                        tell_percent(then->combined, left), parts,
-                        schedule->question->reliability_percent,
+                        target, then->fatigue < LEAST_SHARE ? "" : "only ",
+                        tell_percent(then->fatigue, left), schedule->question->reliability_percent,
                         schedule->replace_h < then->t_h && !ends_by_age(schedule)
                             ? "; hence the sooner replacement"
                             : "");
+}
+
+/* Failures of the grease, which a new bearing does not prevent. */
+static void say_grease_risk(const struct spt_schedule *schedule,
+                            const struct spt_finding_sink *sink)
+{
+    const struct spt_grease_risk *risk = &schedule->grease_risk;
+    char share[SPT_HOURS_LENGTH], low[SPT_HOURS_LENGTH], high[SPT_HOURS_LENGTH];
+    char span[SPT_SPAN_LENGTH];
+    if (isnan(risk->share))
+        return;
+    snprintf(span, sizeof span, schedule->question->yearly_use_h > 0 ? "a year" : "in %d h",
+             SPT_GREASE_RISK_H);
+    spt_finding_say(
+        sink, NULL,
+        "The grease fails in %s of the machines %s (%s to %s, as the interval is good to "
+        "a factor of 2), beside fatigue.",
+        tell_percent(risk->share, share), span, tell_percent(risk->low, low),
+        tell_percent(risk->high, high));
+    if (schedule->survival_grease < schedule->survival_fatigue)
+        spt_finding_say(sink, NULL,
+                        "Grease, not fatigue, makes most failures (%s %s): grease sooner or seal "
+                        "better; a new bearing changes nothing.",
+                        share, span);
 }
 
 static void say_overdue(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
@@ -239,6 +258,7 @@ void spt_schedule_notes(const struct spt_schedule *schedule, const struct spt_fi
         spt_finding_say(sink, NULL, "repacking comes sooner than regreasing and takes its place");
     say_age(schedule, sink);
     say_stated(schedule, sink);
+    say_grease_risk(schedule, sink);
     say_beyond(schedule, sink);
     say_basis(schedule, sink);
     if (!(schedule->question->yearly_use_h > 0))

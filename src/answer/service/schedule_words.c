@@ -29,11 +29,8 @@ const char *spt_governor_name(enum spt_governor governor)
         [SPT_GOVERNOR_LIMIT_PASSED] = "limit passed already",
         [SPT_GOVERNOR_GREASE_AGE] = "age of the grease",
         [SPT_GOVERNOR_LIFE_99] = "99 % life",
-        [SPT_GOVERNOR_GREASED_99] = "99 % life, greases",
-        [SPT_GOVERNOR_LEAST] = "least interval",
         [SPT_GOVERNOR_YEAR] = "once a year",
         [SPT_GOVERNOR_FATIGUE] = "rolling fatigue",
-        [SPT_GOVERNOR_GREASE] = "grease failures",
         [SPT_GOVERNOR_AGE_LIMIT] = "age limit",
         [SPT_GOVERNOR_NO_LIFE] = "no life stated",
         [SPT_GOVERNOR_LIFE_ENDS] = "no life from then on",
@@ -67,22 +64,10 @@ static const char *explain(enum spt_governor governor)
             "water while it stands (a rule of this tool)",
         [SPT_GOVERNOR_LIFE_99] =
             "the fatigue life that 99 % of the bearings reach (a rule of this tool)",
-        [SPT_GOVERNOR_GREASED_99] =
-            "the life that 99 % reach with their greases, shorter than by fatigue alone (a rule of "
-            "this tool)",
-        [SPT_GOVERNOR_LEAST] =
-            "not as many last as are asked for (99 % at an inspection, the target reliability for "
-            "greases), but nobody keeps to less than about a week of work (common practice); mend "
-            "the cause",
         [SPT_GOVERNOR_YEAR] =
-            "no 99 % life, of fatigue or with the greases, is known to be shorter "
-            "than a year (common practice)",
+            "no 99 % life by fatigue is known to be shorter than a year (common practice)",
         [SPT_GOVERNOR_FATIGUE] =
-            "rolling fatigue has the larger part of the failures that the target reliability "
-            "allows",
-        [SPT_GOVERNOR_GREASE] =
-            "grease has the larger part of the failures that the target reliability allows; "
-            "regreasing sooner would lengthen it",
+            "from then on fewer survive rolling fatigue than the target reliability asks for",
         [SPT_GOVERNOR_AGE_LIMIT] = "the calendar age stated as the limit comes first",
         [SPT_GOVERNOR_NO_LIFE] = "no life can be stated for this duty; see `life`",
         [SPT_GOVERNOR_LIFE_ENDS] =

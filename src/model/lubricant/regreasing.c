@@ -24,6 +24,19 @@ enum spt_status spt_regreasing_survival(const struct spt_grease_plan *plan, doub
     return SPT_OK;
 }
 
+enum spt_status spt_regreasing_risk(const struct spt_grease_plan *plan, double hours, double *share)
+{
+    *share = (double)NAN;
+    if (!(plan->interval_h > 0.0) || isinf(plan->interval_h) || !(plan->period_h > 0.0) ||
+        !(hours >= 0.0) || isinf(hours))
+        return SPT_BAD_ARGUMENT;
+    const double period_h = isinf(plan->period_h) ? hours : plan->period_h;
+    const double periods = isinf(plan->period_h) ? 1.0 : hours / period_h;
+    *share =
+        -expm1(-SPT_GREASE_HAZARD * periods * pow(period_h / plan->interval_h, SPT_GREASE_SLOPE));
+    return SPT_OK;
+}
+
 enum spt_status spt_regreasing_period(double interval_h, double horizon_h, double survival,
                                       struct spt_regreasing_period *period)
 {

@@ -180,18 +180,8 @@ static double age_limit_h(const struct spt_case *question)
     return question->age_limit_h / year_h * question->yearly_use_h;
 }
 
-/* The 99 % life with the greases, but not below the shortest practical interval; NaN where no
- * grease has an interval. */
-static double greased_99_h(const struct spt_schedule *out, enum spt_governor *governor)
-{
-    double life_h =
-        isnan(out->combined_lives.l1_h) ? out->grease_lives.l1_h : out->combined_lives.l1_h;
-    *governor = life_h < SPT_SCHEDULE_PRACTICAL_H ? SPT_GOVERNOR_LEAST : SPT_GOVERNOR_GREASED_99;
-    return out->grease_count ? fmax(life_h, SPT_SCHEDULE_PRACTICAL_H) : NONE;
-}
-
 /* Interval and governor; NaN where there is none. A bearing without a life is inspected at once and
- * at least once a year, whatever the greases need. */
+ * at least once a year. */
 static double find_inspection(const struct spt_schedule *out, enum spt_governor *governor)
 {
     double every_h = isinf(out->fatigue_lives.l1_h) ? NONE : out->fatigue_lives.l1_h;
@@ -200,12 +190,6 @@ static double find_inspection(const struct spt_schedule *out, enum spt_governor 
     if (!out->life_known) {
         *governor = SPT_GOVERNOR_NO_LIFE;
         return year_h > 0 ? year_h : NONE;
-    }
-    enum spt_governor greased;
-    double greased_h = greased_99_h(out, &greased);
-    if (greased_h < every_h || (isnan(every_h) && !isnan(greased_h))) {
-        every_h = greased_h;
-        *governor = greased;
     }
     if (!(year_h > 0) || every_h <= year_h)
         return every_h;
@@ -220,13 +204,9 @@ static void plan_inspection(struct work *w)
     spt_schedule_add(w->out, SPT_TASK_INSPECT, -1, every_h, governor);
 }
 
-/* The governor that causes the larger part of the failures up to a finite age, for one bearing or
- * for all. */
-static enum spt_governor blame(const struct spt_schedule *out, int bearing, double age_h)
+/* What ends the fatigue life at a finite age. */
+static enum spt_governor name_end(const struct spt_schedule *out, double age_h)
 {
-    if (spt_schedule_log_grease(out, bearing, age_h) <
-        spt_schedule_log_fatigue(out, bearing, age_h))
-        return SPT_GOVERNOR_GREASE;
     return out->followed && age_h >= out->path.stopped_h ? SPT_GOVERNOR_LIFE_ENDS
                                                          : SPT_GOVERNOR_FATIGUE;
 }
@@ -239,15 +219,16 @@ static void plan_each(struct work *w)
         struct spt_bearing_schedule *bearing = &out->bearings[i];
         if (!out->life_known)
             continue;
-        spt_schedule_life(out, i, true, INSPECTION_SURVIVAL, &bearing->inspect_h);
-        if (spt_schedule_life(out, i, true, w->reliability, &bearing->replace_h) == SPT_OK)
+        spt_schedule_life(out, i, false, INSPECTION_SURVIVAL, &bearing->inspect_h);
+        if (spt_schedule_life(out, i, false, w->reliability, &bearing->replace_h) == SPT_OK)
             bearing->replace_governor = isfinite(bearing->replace_h)
-                                            ? blame(out, i, bearing->replace_h)
+                                            ? name_end(out, bearing->replace_h)
                                             : SPT_GOVERNOR_NO_WEAR;
     }
 }
 
-/* Age and governor; INFINITY where nothing causes damage, NaN where no life is known. */
+/* Age and governor, by fatigue and age alone: a new bearing does not renew the risk of the grease.
+ * INFINITY where nothing causes damage, NaN where no life is known. */
 static enum spt_status find_replacement(const struct spt_schedule *out, double *age_h,
                                         enum spt_governor *governor)
 {
@@ -255,13 +236,13 @@ static enum spt_status find_replacement(const struct spt_schedule *out, double *
     enum spt_status status = SPT_OK;
     *age_h = NEVER;
     *governor = SPT_GOVERNOR_NO_WEAR;
-    if (out->life_known && (spt_schedule_wears(out) || out->grease_count))
-        status = spt_schedule_life(out, SPT_SCHEDULE_ALL, true,
+    if (out->life_known && spt_schedule_wears(out))
+        status = spt_schedule_life(out, SPT_SCHEDULE_ALL, false,
                                    out->question->reliability_percent / 100, age_h);
     if (status)
         return status;
     if (isfinite(*age_h))
-        *governor = blame(out, SPT_SCHEDULE_ALL, *age_h);
+        *governor = name_end(out, *age_h);
     if (limit_h < *age_h) {
         *age_h = limit_h;
         *governor = SPT_GOVERNOR_AGE_LIMIT;
@@ -297,9 +278,6 @@ enum spt_status spt_schedule_intervals(const struct spt_schedule *schedule, doub
     if (spt_schedule_wears(&scaled) && scaled.life_known)
         status = spt_schedule_life(&scaled, SPT_SCHEDULE_ALL, false, INSPECTION_SURVIVAL,
                                    &scaled.fatigue_lives.l1_h);
-    if (!status && scaled.life_known && scaled.grease_count)
-        status = spt_schedule_life(&scaled, SPT_SCHEDULE_ALL, true, INSPECTION_SURVIVAL,
-                                   &scaled.combined_lives.l1_h);
     if (!status)
         status = find_replacement(&scaled, &intervals->replace_h, &governor);
     intervals->inspect_h = find_inspection(&scaled, &governor);
@@ -325,6 +303,30 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     out->run_to_failure = out->at_target = out->at_optimum = no_policy;
 }
 
+/* Share of machines in which a grease fails, with every interval times `factor`. */
+static double find_risk(const struct spt_schedule *out, double hours, double factor)
+{
+    double survival = 1;
+    for (int i = 0; i < out->grease_count; i++) {
+        struct spt_grease_plan plan = out->grease[i];
+        double share;
+        plan.interval_h *= factor;
+        survival *= spt_regreasing_risk(&plan, hours, &share) ? NONE : 1 - share;
+    }
+    return 1 - survival;
+}
+
+/* The yearly risk of the greases, whose interval is good to a factor of 2. */
+static void weigh_grease(struct spt_schedule *out)
+{
+    const double year_h = out->question->yearly_use_h;
+    const double hours = year_h > 0 ? year_h : SPT_GREASE_RISK_H;
+    out->grease_risk = (struct spt_grease_risk){hours, NONE, NONE, NONE};
+    if (out->grease_count)
+        out->grease_risk = (struct spt_grease_risk){
+            hours, find_risk(out, hours, 1), find_risk(out, hours, 2), find_risk(out, hours, 0.5)};
+}
+
 /* Survival at the target life, where one is stated. */
 static enum spt_status weigh_target(struct spt_schedule *out)
 {
@@ -335,7 +337,8 @@ static enum spt_status weigh_target(struct spt_schedule *out)
     if (out->life_known)
         status = spt_schedule_survival(out, target_h, &out->at_target_life);
     out->misses_target =
-        !(out->at_target_life.combined >= out->question->reliability_percent / 100 * (1 - 1e-9));
+        !out->life_known ||
+        !(out->at_target_life.fatigue >= out->question->reliability_percent / 100 * (1 - 1e-9));
     return status;
 }
 
@@ -378,6 +381,7 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
         schedule->survival_fatigue = schedule->life_known ? point.fatigue : NONE;
         schedule->survival_grease = point.grease;
     }
+    weigh_grease(schedule);
     if (!status)
         status = weigh_target(schedule);
     return status ? status : spt_schedule_weigh(inputs, schedule);

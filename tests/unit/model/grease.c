@@ -259,3 +259,33 @@ Test(grease, speed_limit_by_type)
     cr_expect(near(spt_grease_speed_limit(SPT_THRUST_ROLLER), 350e3, 0.0, 0.0));
     cr_expect(isnan(spt_grease_speed_limit(SPT_BEARING_TYPE_COUNT)));
 }
+
+/* Our own evaluation of our own law, no published authority. */
+Test(grease, yearly_risk_of_failing_grease)
+{
+    static const struct {
+        double period_h, interval_h, hours, share, doubled, halved;
+    } rows[] = {{500, 500, 2200, .043257, .0085412, .20384},
+                {450, 463, 400, .0083164, .0016187, .042138},
+                {1500, 4063, 2200, .0013941, .00027058, .0071660}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const double factors[] = {1, 2, 0.5},
+                     want[] = {rows[i].share, rows[i].doubled, rows[i].halved};
+        for (int j = 0; j < 3; j++) {
+            const struct spt_grease_plan plan = {rows[i].interval_h * factors[j], rows[i].period_h};
+            double share;
+            cr_assert_eq(spt_regreasing_risk(&plan, rows[i].hours, &share), SPT_OK);
+            cr_expect(near(share, want[j], 2e-5, 0), "ours: row %zu, x %g: %.6g", i, factors[j],
+                      share);
+        }
+    }
+    struct spt_grease_plan plan = {2385, (double)INFINITY};
+    double share;
+    cr_assert_eq(spt_regreasing_risk(&plan, 2.7 * 2385, &share), SPT_OK);
+    cr_expect(near(share, 0.1, 1e-3, 0), "never renewed: the 10 %% life: %g", share);
+    plan.period_h = 1e-6;
+    cr_assert_eq(spt_regreasing_risk(&plan, 2385, &share), SPT_OK);
+    cr_expect_lt(share, 1e-9);
+    cr_expect_eq(spt_regreasing_risk(&plan, -1, &share), SPT_BAD_ARGUMENT);
+    cr_expect(isnan(share));
+}

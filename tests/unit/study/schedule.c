@@ -162,9 +162,9 @@ Test(schedule, a_target_is_missed_where_fewer_are_left_than_wanted)
         cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
         cr_assert_eq(spt_schedule_survival(&plan, question.target_life_h, &point), SPT_OK);
         cr_expect_eq(plan.at_target_life.combined, point.combined);
-        cr_expect_eq(plan.misses_target, point.combined < 0.9);
+        cr_expect_eq(plan.misses_target, point.fatigue < 0.9);
         cr_expect_eq(plan.misses_target, plan.replace_h < question.target_life_h);
-        cr_expect_eq(plan.misses_target, i == 0, "%d: %g", i, point.combined);
+        cr_expect_eq(plan.misses_target, i == 0, "%d: %g", i, point.fatigue);
         question.target_life_h *= 0.5;
     }
 }
@@ -183,29 +183,27 @@ Test(schedule, a_target_is_missed_from_the_reliability_on)
     }
 }
 
-Test(schedule, the_life_with_the_greases_governs_the_inspection_where_it_is_shorter)
+/* A new bearing does not renew the risk of the grease, so neither dust nor wet, which shorten the
+ * greasing alone, bring the replacement or the inspection forward. */
+Test(schedule, grease_failures_are_a_risk_and_no_reason_to_renew_the_bearing)
 {
     struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
     struct spt_schedule_inputs inputs = schedule_inputs(&question);
-    struct spt_schedule plan;
-    struct spt_schedule_intervals intervals;
-    question.yearly_use_h = (double)NAN;
-    schedule_phase.radial_load_n = 1100;
-    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
-    const struct spt_schedule_task *task = schedule_task(&plan, SPT_TASK_INSPECT);
-    struct spt_schedule_point point;
-    cr_assert_eq(spt_schedule_survival(&plan, task->every_h, &point), SPT_OK);
-    cr_expect_eq(task->governor, SPT_GOVERNOR_GREASED_99);
-    cr_expect(near(point.combined, 0.99, 1e-9, 0), "%.9g", point.combined);
-    cr_expect_lt(task->every_h, plan.fatigue_lives.l1_h);
-    /* greases of 3 h: nobody inspects every 3 h */
-    plan.bearings[0].interval_h = plan.bearings[0].renewed_h = 3;
-    cr_assert_eq(spt_schedule_intervals(&plan, 1, &intervals), SPT_OK);
-    cr_expect_eq(intervals.inspect_h, SPT_SCHEDULE_PRACTICAL_H);
-    /* but fatigue is never inspected later for that */
-    double factor = 7 / plan.fatigue_lives.l1_h;
-    cr_assert_eq(spt_schedule_intervals(&plan, factor, &intervals), SPT_OK);
-    cr_expect(near(intervals.inspect_h, 7, 1e-9, 0), "%g", intervals.inspect_h);
+    struct spt_schedule clean, dusty;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &clean), SPT_OK);
+    schedule_phase.condition.surroundings.dust = SPT_DUST_HEAVY_ABRASIVE;
+    schedule_phase.condition.surroundings.moisture = SPT_MOISTURE_SPLASH;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &dusty), SPT_OK);
+    cr_expect_lt(dusty.regrease_h, 0.1 * clean.regrease_h);
+    cr_expect_gt(dusty.grease_risk.share, 5 * clean.grease_risk.share);
+    cr_expect_eq(dusty.replace_h, clean.replace_h);
+    cr_expect_eq(schedule_task(&dusty, SPT_TASK_REPLACE)->governor, SPT_GOVERNOR_FATIGUE);
+    cr_expect_eq(schedule_task(&dusty, SPT_TASK_INSPECT)->every_h,
+                 schedule_task(&clean, SPT_TASK_INSPECT)->every_h);
+    cr_expect(near(clean.replace_h, clean.bearings[0].l10_h, 1e-9, 0), "90 %% by fatigue");
+    cr_expect_lt(clean.grease_risk.low, clean.grease_risk.share);
+    cr_expect_lt(clean.grease_risk.share, clean.grease_risk.high);
+    cr_expect_eq(clean.grease_risk.hours, 2385);
 }
 
 Test(schedule, the_year_and_the_age_limit_bound_what_life_would_allow)

@@ -298,7 +298,7 @@ Test(schedule_calendar, a_life_beyond_any_machine_does_not_shorten_the_regreasin
     cr_expect_eq(plan.regrease_h, plan.greasing.kept_h);
     schedule_phase.radial_load_n = 0;
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
-    cr_expect_eq(schedule_task(&plan, SPT_TASK_REPLACE)->governor, SPT_GOVERNOR_GREASE);
+    cr_expect_eq(schedule_task(&plan, SPT_TASK_REPLACE)->governor, SPT_GOVERNOR_NO_WEAR);
 }
 
 /* With one bearing in oil, inspection and replacement go by one life. */

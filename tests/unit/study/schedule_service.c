@@ -256,7 +256,7 @@ Test(schedule_service, each_bearing_by_itself_is_a_machine_of_one)
         cr_assert_eq(spt_schedule(&alone, schedule_results, &single), SPT_OK);
         const struct spt_bearing_schedule *row = &both.bearings[i];
         cr_expect(near(row->replace_h, single.replace_h, 1e-9, 0), "%d", i);
-        cr_expect(near(row->inspect_h, single.combined_lives.l1_h, 1e-9, 0), "%d", i);
+        cr_expect(near(row->inspect_h, single.fatigue_lives.l1_h, 1e-9, 0), "%d", i);
         cr_expect_eq(row->replace_governor, schedule_task(&single, SPT_TASK_REPLACE)->governor);
         cr_expect_lt(both.replace_h, row->replace_h);
     }
