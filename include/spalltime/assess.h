@@ -32,6 +32,7 @@ struct spt_lubricant {
     bool ep_additive;     /* the additive is proven effective */
     double density_g_cm3; /* NaN: 0.89 assumed, no correction */
     enum spt_solubility solubility;
+    enum spt_base_oil base_oil;
 };
 
 /* The state the lubricant is in. */
@@ -46,6 +47,9 @@ struct spt_condition {
     double water_ppm;
     double grease_age_h; /* >= 0, the same in all phases of a bearing: it has one grease */
     struct spt_surroundings surroundings;
+    /* coldest standstill in degC; below 0 the water freezes and 0 counts; filled with 0 (outdoors
+     * or not known) or 10 (indoors) where it is not stated */
+    double coldest_c;
 };
 
 /* One phase of a duty cycle as one bearing sees it. */

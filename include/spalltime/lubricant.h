@@ -190,6 +190,68 @@ enum spt_status spt_water_factor(double water_ppm, double *a_w);
  * Status: SPT_BAD_ARGUMENT outside the range, NaN. */
 enum spt_status spt_water_saturation(enum spt_solubility kind, double temperature_c, double *ppm);
 
+/* Water in ppm that falls out as free water at a temperature in degC: max(0, X - S), S at 0 degC
+ * below 0, where it freezes.
+ * In:     water in ppm (0 to 1e6), temperature -60 to 200 degC.
+ * Source: saturation as above; freezing our choice.
+ * Status: SPT_BAD_ARGUMENT outside the range, NaN. */
+enum spt_status spt_water_free(enum spt_solubility kind, double water_ppm, double temperature_c,
+                               double *free_ppm);
+
+/* How far above the saturation water may be before it counts as a finding: no fit of saturation is
+ * better (our choice). */
+#define SPT_WATER_FINDING 1.1
+
+/* ---- life of oil --------------------------------------------------------------------------- */
+
+enum spt_base_oil {
+    SPT_BASE_OIL_MINERAL,
+    SPT_BASE_OIL_PAO,   /* synthetic hydrocarbon */
+    SPT_BASE_OIL_OTHER, /* PAG, ester: limits as its maker states */
+    SPT_BASE_OIL_COUNT
+};
+
+/* What the oil is made to withstand, for its oxidation. */
+enum spt_inhibition {
+    SPT_INHIBITION_NONE,
+    SPT_INHIBITION_EP_GEAR,
+    SPT_INHIBITION_HYDRAULIC,
+    SPT_INHIBITION_TURBINE,
+    SPT_INHIBITION_COUNT
+};
+
+/* Oxidation life of a mineral oil in h: 10^(k1 + 4750/(T + 273)), k1 -10.64 uninhibited, -10.31 EP
+ * gear oil, -8.76 hydraulic, -8.45 turbine.
+ * In:     -60 to 300 degC.
+ * Source: Booser's form for turbine and other mineral oils as reprinted in the trade press; k1 from
+ *         memory.
+ * Status: SPT_BAD_ARGUMENT, NaN. */
+enum spt_status spt_oil_oxidation_life(enum spt_inhibition inhibition, double temperature_c,
+                                       double *hours);
+
+struct spt_oil {
+    enum spt_base_oil base;
+    enum spt_inhibition inhibition; /* of mineral oil */
+    bool circulating;               /* a system with filters, the oil sampled */
+};
+
+/* Hours after which oil is changed: 8000 min(1, 2^(-(T - 50)/15)), three times that for synthetic
+ * oil and in a circulating system, for mineral oil at most 2.5 oxidation lives.
+ * In:     -60 to 300 degC.
+ * Source: an envelope under the common practice of industrial gear units (mineral 8000 h to 65,
+ * 4000 to 80, 2000 to 95 degC, synthetic three times that) and 2.5 are our choice: modern oils
+ *         outlive the constants of the 1970s.
+ * Status: SPT_BAD_ARGUMENT, NaN. */
+enum spt_status spt_oil_life(const struct spt_oil *oil, double temperature_c, double *hours);
+
+/* Limits in degC of an oil: warm costs life of the oil (mineral 80), hot 93 (PAO 110), and the peak
+ * that it does not bear, 120 (PAO 150); INFINITY for others, NaN outside the enumeration.
+ * Source: common practice, from memory; 93 degC (200 degF) as in Army TM 5-3895-374-24-2. */
+struct spt_oil_limits {
+    double warm_c, hot_c, peak_c;
+};
+struct spt_oil_limits spt_oil_limits(enum spt_base_oil base);
+
 /* ---- grease -------------------------------------------------------------------------------- */
 
 /* Surroundings that shorten the relubrication interval; each enumeration runs mild to harsh. */

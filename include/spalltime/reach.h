@@ -14,7 +14,8 @@ extern "C" {
 enum spt_lever {
     SPT_LEVER_CLEANLINESS, /* class of ISO 281 Annex A that no phase is dirtier than (slipping: none
                               cleaner) */
-    SPT_LEVER_WATER,       /* water in ppm that no phase exceeds (slipping: none is below) */
+    SPT_LEVER_WATER,       /* water in ppm that no phase exceeds (slipping: none is below, up to the
+                              400 ppm of the tests, or the present content) */
     SPT_LEVER_GRADE,       /* middle of an ISO 3448 grade of the (base) oil, same viscosity index:
                               thicker than the present one, thinner where it is too stiff for a life
                               to be stated; slipping: thinner */
@@ -22,9 +23,10 @@ enum spt_lever {
                               the temperature is estimated): cooler, but no phase below 0 degC and
                               no oil too stiff for a life; warmer by up to 100 K where the oil is
                               too stiff now; slipping: warmer by up to 100 K */
-    SPT_LEVER_LOAD,        /* factor on every load */
+    SPT_LEVER_LOAD,        /* factor on every load; slipping: until the first bearing has P = C/2,
+                              where the life factor ends */
     SPT_LEVER_REGREASING,  /* grease age in h that no phase exceeds */
-    SPT_LEVER_RATING,      /* factor on C, C0 and C_u of every bearing */
+    SPT_LEVER_RATING,      /* factor on C, C0 and C_u of every bearing; slipping: as the load */
     SPT_LEVER_END_PLAY, /* mounted setting of a hub in mm: between the present one (or where preload
                            begins) and the best one that spt_hub_bench_best allows, rings as stated;
                            slipping: from the present one away from the best, into preload only

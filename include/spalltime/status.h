@@ -77,6 +77,10 @@ enum spt_flag {
     SPT_FLAG_END_PLAY,              /* hub set looser than wheel ends usually are */
     SPT_FLAG_FILM_THIN,             /* kappa below 0.4 without the EP rule: wear and peeling */
     SPT_FLAG_GREASE_LOAD,           /* P/C beyond the table behind the relubrication interval */
+    SPT_FLAG_WATER_COLD,            /* free water at the coldest standstill */
+    SPT_FLAG_OIL_WARM,              /* oil warmer than it lasts well at */
+    SPT_FLAG_OIL_HOT,               /* hotter than practice allows for the oil */
+    SPT_FLAG_OIL_PEAK,              /* above what the oil bears at all */
     SPT_FLAG_DUST_CONTRADICTED, /* dust stated milder than the dirt inside says: one level less */
     SPT_FLAG_WET_CONTRADICTED,  /* the same of moisture and water */
     SPT_FLAG_SEALS_TRUSTED,     /* clean inside, heavy abrasive dust outside */

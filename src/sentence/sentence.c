@@ -159,6 +159,20 @@ static const struct wording wordings[] = {
         {1, 1,
          "Not given: {s}. The greasing interval counts on these; dust follows from the cleanliness, "
          "moisture from the water."},
+    [SPT_FLAG_WATER_COLD] =
+        {1, 1,
+         "Of {v} ppm of water about {l} ppm falls out as free water at the coldest standstill "
+         "(`coldest`): rust at standstill is not in the life. Purge before the lay-up, turn it "
+         "monthly, with oil fit a drying breather."},
+    [SPT_FLAG_OIL_WARM] = {1, 1, "At {v} degC the oil lasts about {l} h here."},
+    [SPT_FLAG_OIL_HOT] =
+        {1, 1,
+         "At {v} degC the oil lasts only about {l} h here: hot for this oil. Cool it, or state "
+         "`base_oil` where it is a synthetic one."},
+    [SPT_FLAG_OIL_PEAK] =
+        {1, 1,
+         "At {v} degC it is above the {l} degC limit of this oil. No temperature limit can be kept "
+         "by changing oil: cool it or use synthetic."},
     [SPT_FLAG_DUST_CONTRADICTED] =
         {1, 1,
          "With `cleanliness: {c}` but `dust: {d}` the dirt is in the bearing: planned as {D}."},
@@ -423,6 +437,9 @@ const char *spt_reservation(enum spt_flag flag)
         [SPT_FLAG_STATIC_SAFETY] = "a shock may dent the raceways",
         [SPT_FLAG_HEAVY_CONTAMINATION] = "wear may end it first",
         [SPT_FLAG_WATER_SATURATED] = "free water will rust it",
+        [SPT_FLAG_WATER_COLD] = "rust at standstill is not in it",
+        [SPT_FLAG_OIL_HOT] = "it runs hot for its oil",
+        [SPT_FLAG_OIL_PEAK] = "it is too hot for its oil",
         [SPT_FLAG_GREASE_OVERDUE] = "the grease is overdue",
         [SPT_FLAG_GREASE_HOT] = "it runs hot for grease",
         [SPT_FLAG_GREASE_SPEED] = "it turns fast for grease",

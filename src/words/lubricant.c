@@ -8,3 +8,6 @@ SPT_DEFINE_WORDS(
 
 SPT_DEFINE_WORDS(spt_solubility_words, SPT_SOLUBILITY_COUNT, [SPT_SOLUBILITY_PLAIN] = "plain",
                  [SPT_SOLUBILITY_ADDITIVATED] = "additivated");
+
+SPT_DEFINE_WORDS(spt_base_oil_words, SPT_BASE_OIL_COUNT, [SPT_BASE_OIL_MINERAL] = "mineral",
+                 [SPT_BASE_OIL_PAO] = "PAO", [SPT_BASE_OIL_OTHER] = "other");

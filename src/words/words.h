@@ -19,6 +19,7 @@ extern const struct spt_words spt_bearing_type_words;
 extern const struct spt_words spt_running_words;
 extern const struct spt_words spt_lubrication_words;
 extern const struct spt_words spt_solubility_words;
+extern const struct spt_words spt_base_oil_words;
 extern const struct spt_words spt_dust_words;
 extern const struct spt_words spt_moisture_words;
 extern const struct spt_words spt_vibration_words;

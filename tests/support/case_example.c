@@ -62,7 +62,10 @@ static void make_case(struct example_case *made, enum spt_lubrication kind, int 
 {
     made->question = (struct spt_case){
         .title = "example",
-        .lubricant = {.name = "oil", .kind = kind, .density_g_cm3 = none},
+        .lubricant = {.name = "oil",
+                      .kind = kind,
+                      .density_g_cm3 = none,
+                      .solubility = SPT_SOLUBILITY_ADDITIVATED},
         .bearing_count = bearings,
         .reliability_percent = 90,
         .target_life_h = none,

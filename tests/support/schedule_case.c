@@ -39,7 +39,8 @@ struct spt_case schedule_case(enum spt_lubrication kind)
     bearing->dynamic_load_rating_n = 29500;
     bearing->static_load_rating_n = 18000;
     bearing->fatigue_load_limit_n = 820;
-    question.lubricant = (struct spt_lubricant){.kind = kind, .density_g_cm3 = (double)NAN};
+    question.lubricant = (struct spt_lubricant){
+        .kind = kind, .density_g_cm3 = (double)NAN, .solubility = SPT_SOLUBILITY_ADDITIVATED};
     cr_assert_eq(spt_viscosity_line(40, 105, 100, 11.3, &question.lubricant.line), SPT_OK);
     return question;
 }

@@ -70,7 +70,7 @@ static const char other_styles[] =
     "h1{font-size:1.35rem}figure{padding:.2rem;margin:.4rem 0}table{font-size:.86rem}}\n"
     "@page{margin:14mm}\n"
     /* in print: the shown case, details as they are opened, and the calculation of no variant */
-    "@media print{body{font-size:9.5pt}header,main,footer{max-width:none;padding:0 .5mm}"
+    "@media print{body{font-size:9pt;line-height:1.35}header,main,footer{max-width:none;padding:0 .5mm}"
     "nav,#tip{display:none!important}.case+.case .working{display:none}"
     "h2,h3,h4,caption,summary{break-after:avoid}"
     "figure,tr,.cautions{break-inside:avoid}thead{display:table-header-group}"
@@ -80,7 +80,7 @@ static const char other_styles[] =
     "tbody th{min-width:4rem}"
     ".charts{grid-template-columns:repeat(2,minmax(0,1fr));gap:6pt}.charts.single{max-width:60%}"
     "figure{margin:0}figure details:not([open]){display:none}"
-    "h2{margin-top:12pt}h3{margin:8pt 0 2pt}"
+    "h2{margin-top:9pt}h3{margin:6pt 0 2pt}p.met,p.missed,p.doubtful{padding:2pt 6pt;margin:3pt 0}"
     "a{color:inherit}p,li{max-width:none;orphans:3;widows:3}}\n";
 
 void spt_page_style(FILE *out)

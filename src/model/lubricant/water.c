@@ -15,6 +15,18 @@ enum spt_status spt_water_factor(double water_ppm, double *a_w)
     return SPT_OK;
 }
 
+enum spt_status spt_water_free(enum spt_solubility kind, double water_ppm, double temperature_c,
+                               double *free_ppm)
+{
+    double dissolved_ppm;
+    *free_ppm = (double)NAN;
+    if (!(water_ppm >= 0.0 && water_ppm <= 1e6) || !(temperature_c >= SPT_COLDEST_C) ||
+        spt_water_saturation(kind, fmax(temperature_c, 0.0), &dissolved_ppm))
+        return SPT_BAD_ARGUMENT;
+    *free_ppm = fmax(0.0, water_ppm - dissolved_ppm);
+    return SPT_OK;
+}
+
 enum spt_status spt_water_saturation(enum spt_solubility kind, double temperature_c, double *ppm)
 {
     static const struct {

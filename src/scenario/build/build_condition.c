@@ -70,6 +70,8 @@ static void require_cleanliness(struct spt_build *build, const struct raw_condit
                             "keep one");
 }
 
+#define INDOORS_C 10.0 /* coldest standstill under a heated roof (our choice) */
+
 /* A stated word, or the mildest (0) where the key is absent. */
 static int word_or_mildest(int word)
 {
@@ -97,6 +99,9 @@ void spt_build_condition(struct spt_build *build, const struct spt_node *mapping
         .surroundings_assumed = find_unstated(&raw),
         .water_ppm = isnan(raw.water_ppm) ? 0 : raw.water_ppm,
         .grease_age_h = isnan(raw.grease_age_h) ? 0 : raw.grease_age_h,
+        .coldest_c = !isnan(raw.coldest_c) ? raw.coldest_c
+                     : raw.indoors == 1    ? INDOORS_C
+                                           : 0,
         .surroundings = {.dust = (enum spt_dust)word_or_mildest(raw.dust),
                          .moisture = (enum spt_moisture)word_or_mildest(raw.moisture),
                          .vibration = (enum spt_vibration)word_or_mildest(raw.vibration),

@@ -110,7 +110,8 @@ bool spt_build_lubricant(struct spt_build *build, const struct spt_node *mapping
         .kind = raw.kind < 0 ? SPT_LUBRICATION_GREASE : (enum spt_lubrication)raw.kind,
         .ep_additive = raw.ep_additive == 1,
         .density_g_cm3 = raw.density_g_cm3,
-        .solubility = raw.water_solubility == 1 ? SPT_SOLUBILITY_ADDITIVATED : SPT_SOLUBILITY_PLAIN,
+        .solubility = raw.water_solubility == 0 ? SPT_SOLUBILITY_PLAIN : SPT_SOLUBILITY_ADDITIVATED,
+        .base_oil = raw.base_oil < 0 ? SPT_BASE_OIL_MINERAL : (enum spt_base_oil)raw.base_oil,
     };
     lubricant->viscosity_40_mm2_s = find_viscosity_40(build, &raw);
     if (build->diags->raised > before)

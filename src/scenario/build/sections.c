@@ -170,7 +170,10 @@ static const struct spt_field lubricant_fields[] = {
              "density of the oil; no correction where absent"),
     YES_NO("ep_additive", ep_additive, "extreme-pressure additive proven effective"),
     CHOICE("water_solubility", water_solubility, &spt_solubility_words, "plain",
-           "how much water the oil dissolves"),
+           "how much water the oil dissolves: plain for turbine and white oils; additivated where "
+           "absent"),
+    CHOICE("base_oil", base_oil, &spt_base_oil_words, "PAO",
+           "oil: what bears the heat, for its limits: mineral (where absent), PAO, other"),
 };
 const struct spt_section spt_section_lubricant = {
     "`lubricant`", "the lubricant, or the name of a catalog entry", lubricant_fields,
@@ -193,6 +196,10 @@ static const struct spt_field condition_fields[] = {
     CHOICE("moisture", moisture, &spt_moisture_words, "dry", "moisture around the bearing"),
     CHOICE("vibration", vibration, &spt_vibration_words, "low", "vibration of the housing"),
     CHOICE("shaft", shaft, &spt_shaft_words, "horizontal", "position of the shaft"),
+    QUANTITY("coldest", coldest_c, SPT_TEMPERATURE, SPT_COLDEST_C, SPT_HOTTEST_AMBIENT_C, "5 degC",
+             "coldest standstill, where water falls out of the oil; 0 degC where absent, 10 degC "
+             "`indoors`"),
+    YES_NO("indoors", indoors, "the machine stands under a heated roof"),
 };
 const struct spt_section spt_section_condition = {
     "`condition`", "the state the lubricant is in, or the name of a catalog entry",

@@ -37,15 +37,15 @@ struct raw_lubricant {
     int kind;
     const char *grade;
     double viscosity_40_mm2_s, viscosity_100_mm2_s, viscosity_index, density_g_cm3;
-    int ep_additive, water_solubility;
+    int ep_additive, water_solubility, base_oil;
 };
 
 struct raw_condition {
     const struct spt_node *at;
     const char *catalog, *name, *source;
     const char *cleanliness;
-    double contamination_factor, water_ppm, grease_age_h;
-    int dust, moisture, vibration, shaft;
+    double contamination_factor, water_ppm, grease_age_h, coldest_c;
+    int dust, moisture, vibration, shaft, indoors;
 };
 
 struct raw_phase {

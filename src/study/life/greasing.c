@@ -31,6 +31,18 @@ int spt_condition_dust_implied(const struct spt_condition *state)
                : spt_surroundings_dust_implied(state->contamination_factor);
 }
 
+bool spt_condition_is_wet_cold(const struct spt_case *question, const struct spt_condition *state,
+                               double *free_ppm)
+{
+    const enum spt_solubility kind = question->lubricant.solubility;
+    const double known_ppm = state->water_assumed && !(state->water_ppm > 0) ? 0 : state->water_ppm;
+    double slight_ppm;
+    if (spt_water_free(kind, known_ppm, state->coldest_c, free_ppm) ||
+        spt_water_free(kind, known_ppm / SPT_WATER_FINDING, state->coldest_c, &slight_ppm))
+        return false;
+    return slight_ppm > 0;
+}
+
 /* Humid where nothing is known of the water. */
 int spt_condition_moisture_implied(const struct spt_condition *state)
 {
@@ -45,11 +57,15 @@ static struct spt_surroundings infer(const struct spt_case *question,
                                      const struct spt_condition *state)
 {
     struct spt_surroundings around = state->surroundings;
+    double free_ppm;
     int dust = is_unstated(state, SPT_SURROUNDING_DUST) ? -1 : (int)around.dust;
     int moisture = is_unstated(state, SPT_SURROUNDING_MOISTURE) ? -1 : (int)around.moisture;
     around.dust = (enum spt_dust)spt_surroundings_level(dust, spt_condition_dust_implied(state));
     around.moisture =
         (enum spt_moisture)spt_surroundings_level(moisture, spt_condition_moisture_implied(state));
+    if (around.moisture < SPT_MOISTURE_CONDENSATION &&
+        spt_condition_is_wet_cold(question, state, &free_ppm))
+        around.moisture = SPT_MOISTURE_CONDENSATION;
     if (is_unstated(state, SPT_SURROUNDING_VIBRATION))
         around.vibration = question->vehicle_hub ? SPT_VIBRATION_MEDIUM : SPT_VIBRATION_LOW;
     if (is_unstated(state, SPT_SURROUNDING_SHAFT))

@@ -9,6 +9,11 @@
 int spt_condition_dust_implied(const struct spt_condition *state);
 int spt_condition_moisture_implied(const struct spt_condition *state);
 
+/* True where water that is stated falls out at the coldest standstill, by more than the saturation
+ * is good to; `*free_ppm` is all that does. */
+bool spt_condition_is_wet_cold(const struct spt_case *question, const struct spt_condition *state,
+                               double *free_ppm);
+
 /* The surroundings that count in a phase, see struct spt_phase_result; with a set of causes cured.
  */
 struct spt_surroundings spt_phase_surroundings(const struct spt_case *question, int bearing_index,

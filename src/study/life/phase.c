@@ -223,6 +223,39 @@ static void find_grease_interval(struct spt_phase_work *w)
                       SPT_GREASE_LOAD_SHARE_MAX);
 }
 
+/* Free water at rest, whatever runs: all phases count, also those that stand. */
+static void check_cold_water(struct spt_phase_work *w)
+{
+    struct spt_condition state = w->phase->condition;
+    double free_ppm;
+    if (is_cured(w, SPT_CAUSE_WATER))
+        state.water_ppm = fmin(state.water_ppm, SPT_WATER_REFERENCE_PPM);
+    if (spt_condition_is_wet_cold(w->question, &state, &free_ppm))
+        spt_notes_add(&w->out->notes, SPT_FLAG_WATER_COLD, state.water_ppm, free_ppm);
+}
+
+/* Heat of the oil itself. */
+static void check_oil_heat(struct spt_phase_work *w)
+{
+    const struct spt_lubricant *lubricant = &w->question->lubricant;
+    const double temperature_c = w->out->temperature_c;
+    const struct spt_oil_limits limits = spt_oil_limits(lubricant->base_oil);
+    const bool circulating = spt_lubrication_like(lubricant->kind) == SPT_LUBRICATION_CIRCULATING;
+    const struct spt_oil oil = {lubricant->base_oil,
+                                circulating ? SPT_INHIBITION_HYDRAULIC : SPT_INHIBITION_EP_GEAR,
+                                circulating};
+    double life_h;
+    if (lubricant->kind == SPT_LUBRICATION_GREASE || !(w->phase->time_share > 0) ||
+        spt_oil_life(&oil, temperature_c, &life_h))
+        return;
+    if (temperature_c > limits.peak_c)
+        spt_notes_add(&w->out->notes, SPT_FLAG_OIL_PEAK, temperature_c, limits.peak_c);
+    else if (temperature_c > limits.hot_c)
+        spt_notes_add(&w->out->notes, SPT_FLAG_OIL_HOT, temperature_c, life_h);
+    else if (temperature_c > limits.warm_c)
+        spt_notes_add(&w->out->notes, SPT_FLAG_OIL_WARM, temperature_c, life_h);
+}
+
 static void check_speeds(struct spt_phase_work *w)
 {
     struct spt_phase_result *out = w->out;
@@ -268,6 +301,8 @@ enum spt_status spt_phase_start(struct spt_phase_work *w)
     status = find_viscosity_ratio(w);
     find_grease_interval(w);
     check_speeds(w);
+    check_cold_water(w);
+    check_oil_heat(w);
     return status;
 }
 

@@ -12,7 +12,7 @@
 #define NO_LIFE (-100.0)
 #define LEAST_FACTOR 0.01 /* smallest factor on loads and ratings that is tried */
 #define MOST_FACTOR 100.0
-#define MOST_WATER_PPM 1e6
+#define MOST_LOAD_SHARE 0.5 /* P/C to which ISO 281 a_ISO holds (from memory) */
 #define MOST_AGE_H 1e6
 #define MOST_WARMING_K 100.0
 #define LEAST_GAIN 1e-9 /* relative gain of life; less counts as none */
@@ -265,23 +265,42 @@ static struct lever_range cooling_range(struct reach_work *work)
     return (struct lever_range){coldest_k, 0};
 }
 
+/* The factor on all loads at which the first bearing that turns has P = C/2, where the life factor
+ * ends; 1 where it is there already. */
+static double most_load_factor(const struct reach_work *work)
+{
+    double most = MOST_FACTOR;
+    for (int i = 0; i < work->question->bearing_count; i++) {
+        struct spt_bearing_result bearing;
+        if (spt_assess_bearing(work->question, i, 0, work->workspace->results, &bearing))
+            continue;
+        for (int j = 0; j < bearing.phase_count; j++) {
+            const struct spt_phase_result *result = &bearing.phases[j];
+            if (result->phase->speed_rpm > 0 && result->phase->time_share > 0)
+                most = fmin(most, MOST_LOAD_SHARE * result->dynamic_load_rating_n /
+                                      result->dynamic.load_n);
+        }
+    }
+    return fmax(most, 1);
+}
+
 static struct lever_range range_of(struct reach_work *work, double present)
 {
     bool relaxing = work->relaxing;
     switch (work->lever) {
     case SPT_LEVER_WATER:
-        return relaxing ? (struct lever_range){present, MOST_WATER_PPM}
+        return relaxing ? (struct lever_range){present, fmax(present, SPT_WATER_TESTED_PPM)}
                         : (struct lever_range){fmin(present, SPT_WATER_REFERENCE_PPM), present};
     case SPT_LEVER_TEMPERATURE:
         return relaxing ? (struct lever_range){0, MOST_WARMING_K} : cooling_range(work);
     case SPT_LEVER_LOAD:
-        return relaxing ? (struct lever_range){1, MOST_FACTOR}
+        return relaxing ? (struct lever_range){1, most_load_factor(work)}
                         : (struct lever_range){LEAST_FACTOR, 1};
     case SPT_LEVER_REGREASING:
         return relaxing ? (struct lever_range){present, fmax(MOST_AGE_H, present)}
                         : (struct lever_range){0, present};
     case SPT_LEVER_RATING:
-        return relaxing ? (struct lever_range){1, LEAST_FACTOR}
+        return relaxing ? (struct lever_range){1, 1 / most_load_factor(work)}
                         : (struct lever_range){MOST_FACTOR, 1};
     case SPT_LEVER_END_PLAY:
         return setting_range(work, present);
@@ -462,7 +481,7 @@ static bool bears_on(enum spt_lever lever, enum spt_flag flag)
 {
     static const bool borne[SPT_LEVER_COUNT][SPT_FLAG_COUNT] = {
         [SPT_LEVER_CLEANLINESS] = {[SPT_FLAG_HEAVY_CONTAMINATION] = true},
-        [SPT_LEVER_WATER] = {[SPT_FLAG_WATER_SATURATED] = true},
+        [SPT_LEVER_WATER] = {[SPT_FLAG_WATER_SATURATED] = true, [SPT_FLAG_WATER_COLD] = true},
         [SPT_LEVER_GRADE] = {[SPT_FLAG_FILM_THIN] = true},
         [SPT_LEVER_TEMPERATURE] = {[SPT_FLAG_FILM_THIN] = true, [SPT_FLAG_GREASE_HOT] = true},
         [SPT_LEVER_LOAD] = {[SPT_FLAG_OVERLOAD] = true,

@@ -166,3 +166,45 @@ Test(greasing_inference, a_trailer_hub_is_greased_by_its_weaker_row)
     cr_expect_eq(assessment.greasing.months, 3);
     cr_expect_eq(assessment.greasing.bearing, 0);
 }
+
+/* 100 ppm is no finding at 0 degC, 400 ppm is: about 202 ppm of it falls out. */
+Test(greasing_inference, water_that_falls_out_in_the_cold_is_told_and_wets_the_grease)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+    question.lubricant.solubility = SPT_SOLUBILITY_ADDITIVATED;
+    const struct spt_phase_result *result = assess(&question);
+    cr_expect_not(spt_notes_has(&result->notes, SPT_FLAG_WATER_COLD));
+    schedule_phase.condition.water_ppm = 400;
+    schedule_phase.condition.surroundings.moisture = SPT_MOISTURE_HUMID;
+    result = assess(&question);
+    cr_expect(spt_notes_has(&result->notes, SPT_FLAG_WATER_COLD));
+    cr_expect_eq(result->surroundings.moisture, SPT_MOISTURE_CONDENSATION);
+    schedule_phase.condition.coldest_c = 23.85;
+    result = assess(&question);
+    cr_expect_not(spt_notes_has(&result->notes, SPT_FLAG_WATER_COLD));
+    cr_expect_eq(result->surroundings.moisture, SPT_MOISTURE_HUMID);
+}
+
+Test(greasing_inference, hot_oil_is_told)
+{
+    static const struct {
+        double temperature_c;
+        enum spt_base_oil base;
+        int flag; /* -1: none */
+    } rows[] = {{79, SPT_BASE_OIL_MINERAL, -1},
+                {85, SPT_BASE_OIL_MINERAL, SPT_FLAG_OIL_WARM},
+                {115, SPT_BASE_OIL_MINERAL, SPT_FLAG_OIL_HOT},
+                {125, SPT_BASE_OIL_MINERAL, SPT_FLAG_OIL_PEAK},
+                {105, SPT_BASE_OIL_PAO, -1},
+                {151, SPT_BASE_OIL_PAO, SPT_FLAG_OIL_PEAK},
+                {151, SPT_BASE_OIL_OTHER, -1}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct spt_case question = schedule_case(SPT_LUBRICATION_OIL_BATH);
+        schedule_phase.temperature_c = rows[i].temperature_c;
+        question.lubricant.base_oil = rows[i].base;
+        const struct spt_phase_result *result = assess(&question);
+        for (int flag = SPT_FLAG_OIL_WARM; flag <= SPT_FLAG_OIL_PEAK; flag++)
+            cr_expect_eq(spt_notes_has(&result->notes, (enum spt_flag)flag), flag == rows[i].flag,
+                         "row %zu, flag %d", i, flag);
+    }
+}

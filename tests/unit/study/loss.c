@@ -29,7 +29,7 @@ static void make_troubled(void)
     for (int b = 0; b < 2; b++)
         for (int j = 0; j < EXAMPLE_PHASES; j++) {
             made.phases[b][j].condition.cleanliness = SPT_CLEANLINESS_GREASE_SLIGHT;
-            made.phases[b][j].condition.grease_age_h = 9000;
+            made.phases[b][j].condition.grease_age_h = 900;
         }
 }
 

@@ -186,11 +186,9 @@ Test(reach, ends_of_the_ranges_are_the_stated_ones)
         enum spt_lever lever;
         double best, worst, best_slipping, worst_slipping;
     } rows[] = {
-        {SPT_LEVER_WATER, 100, 400, 250, 1e6},
+        {SPT_LEVER_WATER, 100, 400, 250, 400},
         {SPT_LEVER_TEMPERATURE, -50, 0, 0, 100},
-        {SPT_LEVER_LOAD, 0.01, 1, 1, 100},
         {SPT_LEVER_REGREASING, 0, 900, 900, 1e6},
-        {SPT_LEVER_RATING, 100, 1, 1, 0.01},
         {SPT_LEVER_GRADE, 19, 0, 19, 0},
         {SPT_LEVER_CLEANLINESS, SPT_CLEANLINESS_GREASE_HIGH, SPT_CLEANLINESS_GREASE_NORMAL,
          SPT_CLEANLINESS_GREASE_HIGH, SPT_CLEANLINESS_GREASE_VERY_SEVERE},
@@ -608,12 +606,30 @@ Test(reach, what_a_value_raises_is_kept_with_it)
     double life_h = example_life(&made.question);
     struct spt_reach reach = ask(0.5 * life_h);
     const struct spt_lever_result *water = &reach.levers[SPT_LEVER_WATER];
-    cr_expect_gt(water->value, SPT_WATER_TESTED_PPM); /* 400 ppm are not flagged, more is */
-    cr_expect(spt_notes_has(&water->notes, SPT_FLAG_WATER_EXTRAPOLATED));
-    cr_expect(!spt_notes_has(&reach.levers[SPT_LEVER_LOAD].notes, SPT_FLAG_WATER_EXTRAPOLATED));
+    /* the tests behind the water factor end at 400 ppm, and so does the lever */
+    cr_expect_eq(water->value, SPT_WATER_TESTED_PPM);
+    cr_expect_eq(water->outcome, SPT_LEVER_ALWAYS);
+    cr_expect(!spt_notes_has(&water->notes, SPT_FLAG_WATER_EXTRAPOLATED));
     made.phases[0][0].condition.water_ppm = 500; /* flagged now too: nothing new */
     reach = ask(0.5 * example_life(&made.question));
     cr_expect(!spt_notes_has(&reach.levers[SPT_LEVER_WATER].notes, SPT_FLAG_WATER_EXTRAPOLATED));
+    cr_expect_geq(reach.levers[SPT_LEVER_WATER].worst, 400, "%g",
+                  reach.levers[SPT_LEVER_WATER].worst);
+}
+
+/* The life factor of ISO 281 holds to P = C/2, and no lever asks for more. */
+Test(reach, load_and_rating_slip_no_farther_than_half_the_rating)
+{
+    make_scenario(1);
+    struct spt_reach reach = ask(1e-4 * example_life(&made.question));
+    double most = (double)INFINITY;
+    struct spt_bearing_result bearing;
+    cr_assert_eq(spt_assess_bearing(&made.question, 0, 0, results, &bearing), SPT_OK);
+    for (int j = 0; j < EXAMPLE_PHASES; j++)
+        most = fmin(most, 0.5 * results[j].dynamic_load_rating_n / results[j].dynamic.load_n);
+    cr_expect(near(reach.levers[SPT_LEVER_LOAD].worst, most, 1e-12, 0), "%g not %g",
+              reach.levers[SPT_LEVER_LOAD].worst, most);
+    cr_expect(near(reach.levers[SPT_LEVER_RATING].worst, 1 / most, 1e-12, 0));
 }
 
 /* What a lever bears on is told at its value though it is raised already. */
