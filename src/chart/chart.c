@@ -93,11 +93,11 @@ bool spt_chart_inline(const struct spt_chart *chart, const struct spt_report *re
 }
 
 void spt_chart_tables(const struct spt_chart *chart, const struct spt_report *report,
-                      int case_index, int bearing_index, FILE *out)
+                      int case_index, int bearing_index, struct spt_page *page)
 {
     struct spt_chart_input input = make_input(chart, report, case_index, bearing_index);
     if (chart->tables)
-        chart->tables(out, &input);
+        chart->tables(page, &input);
 }
 
 static void draw_bearings(struct spt_svg *svg, const struct spt_chart *chart,

@@ -4,6 +4,7 @@
 
 #include "chart/report.h"
 #include "chart/svg.h"
+#include "format/page/page.h"
 
 #define SPT_CHART_WIDTH 440.0
 /* a chart shows those with most damage, and tells how many it omits */
@@ -36,8 +37,8 @@ struct spt_chart {
     bool (*applies)(const struct spt_chart_input *input);
     /* Draws below svg->height and increases it; writes sentences to svg->desc. */
     void (*draw)(struct spt_svg *svg, const struct spt_chart_input *input);
-    /* Writes its numbers as tables of a page; NULL where other tables of the page have them. */
-    void (*tables)(FILE *out, const struct spt_chart_input *input);
+    /* Puts its numbers on a page as tables; NULL where other tables of the page have them. */
+    void (*tables)(struct spt_page *page, const struct spt_chart_input *input);
 };
 extern const struct spt_chart spt_chart_table[];
 extern const int spt_chart_count;
@@ -53,9 +54,9 @@ bool spt_chart_applies(const struct spt_chart *chart, const struct spt_report *r
 bool spt_chart_inline(const struct spt_chart *chart, const struct spt_report *report,
                       int case_index, int bearing_index, FILE *out);
 
-/* Writes the tables of such a chart; nothing where it has none of its own. */
+/* Puts the tables of such a chart on a page; nothing where it has none of its own. */
 void spt_chart_tables(const struct spt_chart *chart, const struct spt_report *report,
-                      int case_index, int bearing_index, FILE *out);
+                      int case_index, int bearing_index, struct spt_page *page);
 
 /* Writes a chart of one case as an SVG file, its bearings one below the other. */
 bool spt_chart_alone(const struct spt_chart *chart, const struct spt_report *report, int case_index,
@@ -85,9 +86,9 @@ bool spt_chart_setting_applies(const struct spt_chart_input *input);
 void spt_chart_setting(struct spt_svg *svg, const struct spt_chart_input *input);
 bool spt_chart_survival_applies(const struct spt_chart_input *input);
 void spt_chart_survival(struct spt_svg *svg, const struct spt_chart_input *input);
-void spt_chart_survival_tables(FILE *out, const struct spt_chart_input *input);
+void spt_chart_survival_tables(struct spt_page *page, const struct spt_chart_input *input);
 bool spt_chart_zones_applies(const struct spt_chart_input *input);
 void spt_chart_zones(struct spt_svg *svg, const struct spt_chart_input *input);
-void spt_chart_zones_tables(FILE *out, const struct spt_chart_input *input);
+void spt_chart_zones_tables(struct spt_page *page, const struct spt_chart_input *input);
 
 #endif

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
+#include <stddef.h>
 
 #include "chart/chart.h"
 #include "chart/plot.h"
-#include "format/html_table.h"
 #include "format/text.h"
 
 #define LEFT 48.0
@@ -211,81 +211,105 @@ void spt_chart_survival(struct spt_svg *svg, const struct spt_chart_input *input
     write_foot(svg, input);
 }
 
-static void write_life(FILE *out, const struct spt_survival_lives *lives, int mark)
-{
-    char cell[SPT_HOURS_LENGTH];
-    spt_table_number(out, spt_chart_hours(life_at(lives, mark), cell));
-}
+/* A row of either table, in words. */
+struct number_row {
+    const char *name, *both, *km, *fatigue, *grease, *low, *high;
+};
 
-static void write_lives(FILE *out, const struct spt_chart_input *input)
+#define AT(member) .at = offsetof(struct number_row, member)
+enum { NAME, BOTH, KM, FATIGUE, GREASE, LOW, HIGH, COLUMNS };
+
+/* The table of these rows; what a curve has not is left out. */
+static void put_table(struct spt_page *page, const struct spt_chart_input *input,
+                      const struct spt_column *columns, const char *caption,
+                      const struct number_row *rows, int count)
 {
     const struct spt_survival_curve *curve = input->part->survival;
-    const char *heads[8] = {"share that still runs", "#h"};
-    char name[16], km[SPT_HOURS_LENGTH];
-    bool far = km_per_h(input) > 0;
-    int count = 2;
-    if (far)
-        heads[count++] = "#km";
-    if (has_two(curve)) {
-        heads[count++] = "#by fatigue alone h";
-        heads[count++] = "#by grease alone h";
-    }
-    if (curve->banded) {
-        heads[count++] = "#fatigue as stated, band from h";
-        heads[count++] = "#to h";
-    }
-    spt_table_open(out, "Hours that each share reaches", heads);
-    for (int i = 0; i < MARKS; i++) {
-        snprintf(name, sizeof name, "%g %%", marks[i].percent);
-        spt_table_row(out, name);
-        write_life(out, &curve->lives, i);
-        if (far)
-            spt_table_number(out, spt_text_amount(life_at(&curve->lives, i) * km_per_h(input), km));
-        if (has_two(curve)) {
-            write_life(out, &curve->fatigue_lives, i);
-            write_life(out, &curve->grease_lives, i);
-        }
-        if (curve->banded) {
-            write_life(out, &curve->low_lives, i);
-            write_life(out, &curve->high_lives, i);
-        }
-        spt_table_row_end(out);
-    }
-    spt_table_close(out);
+    struct spt_column *shown = spt_page_columns(page, columns, COLUMNS);
+    if (!shown)
+        return;
+    if (!(km_per_h(input) > 0))
+        shown[KM].head = NULL;
+    if (!has_two(curve))
+        shown[FATIGUE].head = shown[GREASE].head = NULL;
+    if (!curve->banded)
+        shown[LOW].head = shown[HIGH].head = NULL;
+    spt_page_table(page, caption,
+                   &(struct spt_table){.caption = caption,
+                                       .columns = shown,
+                                       .column_count = COLUMNS,
+                                       .rows = rows,
+                                       .row_size = sizeof *rows,
+                                       .row_count = count});
 }
 
-static void write_curve(FILE *out, const struct spt_survival_curve *curve)
+static const char *say_life(struct spt_page *page, const struct spt_survival_lives *lives, int mark)
 {
-    const char *heads[8] = {"after h", "#still runs %"};
-    char name[SPT_HOURS_LENGTH];
-    int count = 2;
-    if (has_two(curve)) {
-        heads[count++] = "#by fatigue alone %";
-        heads[count++] = "#by grease alone %";
-    }
-    if (curve->banded) {
-        heads[count++] = "#fatigue as stated, band from %";
-        heads[count++] = "#to %";
-    }
-    spt_table_open(out, "The curve", heads);
-    for (int i = 0; i < SPT_SURVIVAL_POINTS; i += TABLE_STEP) {
-        spt_table_row(out, spt_chart_hours(curve->times_h[i], name));
-        spt_table_numberf(out, "%.2f", 100 * curve->by_both[i]);
-        if (has_two(curve)) {
-            spt_table_numberf(out, "%.2f", 100 * curve->by_fatigue[i]);
-            spt_table_numberf(out, "%.2f", 100 * curve->by_grease[i]);
-        }
-        if (curve->banded) {
-            spt_table_numberf(out, "%.2f", 100 * curve->low[i]);
-            spt_table_numberf(out, "%.2f", 100 * curve->high[i]);
-        }
-        spt_table_row_end(out);
-    }
-    spt_table_close(out);
+    char cell[SPT_HOURS_LENGTH];
+    return spt_page_words(page, "%s", spt_chart_hours(life_at(lives, mark), cell));
 }
 
-void spt_chart_survival_tables(FILE *out, const struct spt_chart_input *input)
+static void put_lives(struct spt_page *page, const struct spt_chart_input *input)
 {
-    write_lives(out, input);
-    write_curve(out, input->part->survival);
+    static const struct spt_column columns[COLUMNS] = {
+        [NAME] = {.head = "share that still runs", .kind = SPT_WORDS, AT(name)},
+        [BOTH] = {.head = "h", .kind = SPT_DAY, AT(both)},
+        [KM] = {.head = "km", .kind = SPT_DAY, AT(km)},
+        [FATIGUE] = {.head = "by fatigue alone h", .kind = SPT_DAY, AT(fatigue)},
+        [GREASE] = {.head = "by grease alone h", .kind = SPT_DAY, AT(grease)},
+        [LOW] = {.head = "fatigue as stated, band from h", .kind = SPT_DAY, AT(low)},
+        [HIGH] = {.head = "to h", .kind = SPT_DAY, AT(high)},
+    };
+    const struct spt_survival_curve *curve = input->part->survival;
+    struct number_row *rows = spt_page_allocate(page, MARKS * sizeof *rows);
+    for (int i = 0; rows && i < MARKS; i++) {
+        char km[SPT_HOURS_LENGTH];
+        spt_text_amount(life_at(&curve->lives, i) * km_per_h(input), km);
+        rows[i] = (struct number_row){.name = spt_page_words(page, "%g %%", marks[i].percent),
+                                      .both = say_life(page, &curve->lives, i),
+                                      .km = spt_page_words(page, "%s", km),
+                                      .fatigue = say_life(page, &curve->fatigue_lives, i),
+                                      .grease = say_life(page, &curve->grease_lives, i),
+                                      .low = say_life(page, &curve->low_lives, i),
+                                      .high = say_life(page, &curve->high_lives, i)};
+    }
+    put_table(page, input, columns, "Hours that each share reaches", rows, MARKS);
+}
+
+static const char *say_percent(struct spt_page *page, double share)
+{
+    return spt_page_words(page, "%.2f", 100 * share);
+}
+
+static void put_curve(struct spt_page *page, const struct spt_chart_input *input)
+{
+    static const struct spt_column columns[COLUMNS] = {
+        [NAME] = {.head = "after h", .kind = SPT_WORDS, AT(name)},
+        [BOTH] = {.head = "still runs %", .kind = SPT_DAY, AT(both)},
+        [FATIGUE] = {.head = "by fatigue alone %", .kind = SPT_DAY, AT(fatigue)},
+        [GREASE] = {.head = "by grease alone %", .kind = SPT_DAY, AT(grease)},
+        [LOW] = {.head = "fatigue as stated, band from %", .kind = SPT_DAY, AT(low)},
+        [HIGH] = {.head = "to %", .kind = SPT_DAY, AT(high)},
+    };
+    const struct spt_survival_curve *curve = input->part->survival;
+    const int count = (SPT_SURVIVAL_POINTS + TABLE_STEP - 1) / TABLE_STEP;
+    struct number_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
+    for (int i = 0; rows && i < count; i++) {
+        char hours[SPT_HOURS_LENGTH];
+        const int at = i * TABLE_STEP;
+        rows[i] = (struct number_row){
+            .name = spt_page_words(page, "%s", spt_chart_hours(curve->times_h[at], hours)),
+            .both = say_percent(page, curve->by_both[at]),
+            .fatigue = say_percent(page, curve->by_fatigue[at]),
+            .grease = say_percent(page, curve->by_grease[at]),
+            .low = say_percent(page, curve->low[at]),
+            .high = say_percent(page, curve->high[at])};
+    }
+    put_table(page, input, columns, "The curve", rows, count);
+}
+
+void spt_chart_survival_tables(struct spt_page *page, const struct spt_chart_input *input)
+{
+    put_lives(page, input);
+    put_curve(page, input);
 }

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
+#include <stddef.h>
 
 #include "chart/chart.h"
 #include "chart/plot.h"
-#include "format/html_table.h"
 #include "format/text.h"
 #include "sentence/setting.h"
 
@@ -216,53 +216,81 @@ void spt_chart_zones(struct spt_svg *svg, const struct spt_chart_input *input)
     write_foot(svg, zones);
 }
 
-static void write_zone_row(FILE *out, const char *phase, const struct spt_load_zone_row *row,
-                           int index)
-{
-    char cell[SPT_HOURS_LENGTH];
-    spt_table_row(out, phase);
-    spt_table_text(out, spt_hub_row_name(index));
-    spt_table_numberf(out, "%.4g", row->contact.zone_deg);
-    spt_table_numberf(out, "%d of %d", row->contact.loaded_rollers, row->roller_count);
-    spt_table_number(out, spt_text_number(row->contact.max_roller_load_n / 1e3, cell));
-    spt_table_number(out, spt_text_number(row->contact.max_pressure_mpa, cell));
-    spt_table_row_end(out);
-}
+struct zone_table_row {
+    const char *phase, *row, *rollers;
+    double zone_deg, largest_kn, pressure_mpa;
+};
 
-static void write_rollers(FILE *out, const char *phase, const struct spt_load_zone *zone)
+static void put_zones(struct spt_page *page, const struct spt_chart_input *input)
 {
-    static const char *const heads[] = {"roller of", "#angle \xC2\xB0", "#load kN", NULL};
-    char words[LENGTH];
-    snprintf(words, LENGTH, "Rollers that carry: %.200s", phase);
-    spt_table_open(out, words, heads);
-    for (int index = 0; index < 2; index++) {
-        const struct spt_load_zone_row *row = &zone->rows[index];
-        for (int i = 0; i < row->roller_count; i++) {
-            if (!is_loaded(row, i))
-                continue;
-            spt_table_row(out, spt_hub_row_name(index));
-            spt_table_numberf(out, "%.1f", fmod(row->angle_rad[i] * 180 / PI + 720, 360));
-            spt_table_numberf(out, "%.4g", row->load_n[i] / 1e3);
-            spt_table_row_end(out);
-        }
-    }
-    spt_table_close(out);
-}
-
-void spt_chart_zones_tables(FILE *out, const struct spt_chart_input *input)
-{
-    static const char *const heads[] = {
-        "phase",         "row", "#zone \xC2\xB0", "#rollers that carry", "#largest kN",
-        "#pressure MPa", NULL};
+#define AT(member) .at = offsetof(struct zone_table_row, member)
+    static const struct spt_column columns[] = {
+        {.head = "phase", .kind = SPT_WORDS, AT(phase)},
+        {.head = "row", .kind = SPT_WORDS, AT(row)},
+        {.head = "zone \xC2\xB0", .kind = SPT_GENERAL, .digits = 4, AT(zone_deg)},
+        {.head = "rollers that carry", .kind = SPT_DAY, AT(rollers)},
+        {.head = "largest kN", .kind = SPT_NUMBER, AT(largest_kn)},
+        {.head = "pressure MPa", .kind = SPT_NUMBER, AT(pressure_mpa)},
+    };
+#undef AT
     const struct spt_load_zones *zones = input->part->zones;
     const struct spt_phase_result *phases = input->part->assessment->bearings[0].phases;
-    spt_table_open(out, "Load zones", heads);
-    for (int i = 0; i < zones->count; i++)
-        for (int row = 0; row < 2 && zones->zones[i].carries; row++)
-            write_zone_row(out, phases[zones->zones[i].phase].phase->name,
-                           &zones->zones[i].rows[row], row);
-    spt_table_close(out);
+    struct zone_table_row *rows = spt_page_allocate(page, 2 * (size_t)zones->count * sizeof *rows);
+    int count = 0;
+    for (int i = 0; rows && i < 2 * zones->count; i++) {
+        const struct spt_load_zone *zone = &zones->zones[i / 2];
+        const struct spt_load_zone_row *row = &zone->rows[i % 2];
+        if (zone->carries)
+            rows[count++] = (struct zone_table_row){
+                phases[zone->phase].phase->name,
+                spt_hub_row_name(i % 2),
+                spt_page_words(page, "%d of %d", row->contact.loaded_rollers, row->roller_count),
+                row->contact.zone_deg,
+                row->contact.max_roller_load_n / 1e3,
+                row->contact.max_pressure_mpa};
+    }
+    spt_page_table(
+        page, "zones",
+        &(struct spt_table){SPT_TABLE_OF(columns, rows, count), .caption = "Load zones"});
+}
+
+struct roller_row {
+    const char *row;
+    double angle_deg, load_kn;
+};
+
+static void put_rollers(struct spt_page *page, const char *phase, const struct spt_load_zone *zone)
+{
+#define AT(member) .at = offsetof(struct roller_row, member)
+    static const struct spt_column columns[] = {
+        {.head = "roller of", .kind = SPT_WORDS, AT(row)},
+        {.head = "angle \xC2\xB0", .kind = SPT_FIXED, .digits = 1, AT(angle_deg)},
+        {.head = "load kN", .kind = SPT_GENERAL, .digits = 4, AT(load_kn)},
+    };
+#undef AT
+    const size_t most = (size_t)(zone->rows[0].roller_count + zone->rows[1].roller_count);
+    struct roller_row *rows = spt_page_allocate(page, most * sizeof *rows);
+    int count = 0;
+    for (int index = 0; rows && index < 2; index++) {
+        const struct spt_load_zone_row *row = &zone->rows[index];
+        for (int i = 0; i < row->roller_count; i++)
+            if (is_loaded(row, i))
+                rows[count++] = (struct roller_row){spt_hub_row_name(index),
+                                                    fmod(row->angle_rad[i] * 180 / PI + 720, 360),
+                                                    row->load_n[i] / 1e3};
+    }
+    spt_page_table(page, "rollers",
+                   &(struct spt_table){SPT_TABLE_OF(columns, rows, count),
+                                       .caption = spt_page_words(page, "Rollers that carry: %s",
+                                                                 spt_page_name(page, phase))});
+}
+
+void spt_chart_zones_tables(struct spt_page *page, const struct spt_chart_input *input)
+{
+    const struct spt_load_zones *zones = input->part->zones;
+    const struct spt_phase_result *phases = input->part->assessment->bearings[0].phases;
+    put_zones(page, input);
     for (int i = 0; i < zones->count; i++)
         if (zones->zones[i].carries)
-            write_rollers(out, phases[zones->zones[i].phase].phase->name, &zones->zones[i]);
+            put_rollers(page, phases[zones->zones[i].phase].phase->name, &zones->zones[i]);
 }

@@ -9,10 +9,13 @@ static bool draw(FILE *out, const void *subject)
     return spt_chart_inline(of->chart, of->report, of->case_index, of->bearing_index, out);
 }
 
-static void write_tables(FILE *out, const void *subject)
+/* The numbers of a chart as a page of their own; NULL: other tables have them. */
+static const struct spt_page *make_tables(struct spt_page *page, const struct spt_figure *of)
 {
-    const struct spt_figure *of = subject;
-    spt_chart_tables(of->chart, of->report, of->case_index, of->bearing_index, out);
+    struct spt_page *tables = of->chart->tables ? spt_page_part(page) : NULL;
+    if (tables)
+        spt_chart_tables(of->chart, of->report, of->case_index, of->bearing_index, tables);
+    return tables;
 }
 
 static void put(struct spt_page *page, const struct spt_figure *of, text_writer *text)
@@ -26,7 +29,7 @@ static void put(struct spt_page *page, const struct spt_figure *of, text_writer 
                                                  .subject = figure,
                                                  .text = text,
                                                  .svg = draw,
-                                                 .tables = chart->tables ? write_tables : NULL});
+                                                 .tables = make_tables(page, of)});
 }
 
 void spt_figures_page(struct spt_page *page, const struct spt_report *report,

@@ -17,20 +17,23 @@ const struct spt_command spt_command_table[] = {
      "life to the first one, the film and the contamination, bars on a logarithmic scale, and the "
      "causes of loss of each. If a scenario has a section `uncertainty`, each of its lives is "
      "printed with its band. All its variants are calculated from the same random samples; the "
-     "more variants there are, the fewer samples each of them gets.",
+     "more variants there are, the fewer samples each of them gets. Exit status 1 means that a case "
+     "misses its target.",
      SPT_TAKES_MEASURED | SPT_TAKES_REPORT, 1, SPT_COMPARED_MAX, spt_command_compare},
     {"reach", "FILE", "the change of a single input that reaches a wanted life",
      "For each lever (an input that can be changed: cleanliness, water, oil grade, temperature, "
      "load, regreasing, rating, and the end play of a hub) finds the value that reaches the "
      "wanted life while everything else stays as it is. If the life is reached already, it prints "
      "how far each lever may get worse. The wanted life is --life, or `target_life` of the "
-     "scenario. The section `uncertainty` gives the band of the present life.",
+     "scenario. The section `uncertainty` gives the band of the present life. Exit status 1 means "
+     "that the wanted life is not reached now.",
      SPT_TAKES_MEASURED | SPT_TAKES_REPORT | SPT_TAKES_TARGET, 1, 1, spt_command_reach},
     {"timeline", "FILE", "the damage over time with regreasing, events and drifts",
      "Follows the bearing over time as the section `service` states: when its life ends, how much "
      "of the life each stage uses up, and how much life each event or drift costs. CSV contains "
      "the curve of accumulated damage. The section `uncertainty` gives the band of the life in "
-     "the condition as stated, without the service.",
+     "the condition as stated, without the service. Exit status 1 means that the life with the "
+     "service misses the target.",
      SPT_TAKES_MEASURED | SPT_TAKES_REPORT, 1, 1, spt_command_timeline},
     {"sweep", "FILE", "many load cases at once, one row each",
      "Calculates one row for each point of the grid in the section `sweep` (the last axis varies "

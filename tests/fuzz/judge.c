@@ -2,7 +2,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "answer/life/compare.h"
+#include "answer/compare/compare.h"
 #include "answer/life/explain.h"
 #include "answer/life/life.h"
 #include "answer/service/reach.h"

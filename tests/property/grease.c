@@ -3,26 +3,12 @@
 #include <math.h>
 
 #include "spalltime/lubricant.h"
+#include "support/grease_case.h"
 #include "support/near.h"
-
-/* A light load, the inner ring turning. */
-static enum spt_status interval_of(enum spt_bearing_type type, double bore_mm, double speed_rpm,
-                                   double temperature_c, const struct spt_surroundings *around,
-                                   struct spt_grease_interval *got)
-{
-    const struct spt_grease_inputs in = {.type = type,
-                                         .bore_mm = bore_mm,
-                                         .speed_rpm = speed_rpm,
-                                         .load_share = 0.04,
-                                         .temperature_c = temperature_c,
-                                         .around = *around};
-    return spt_grease_interval(&in, got);
-}
 
 Test(grease_property, interval_falls_with_speed_size_and_heat)
 {
-    static const struct spt_surroundings mild = {SPT_DUST_LIGHT, SPT_MOISTURE_DRY,
-                                                 SPT_VIBRATION_LOW, SPT_SHAFT_HORIZONTAL};
+    static const struct spt_surroundings mild = GREASE_MILD;
     unsigned long long seed = 5;
     for (int i = 0; i < 500; i++) {
         double bore = random_between(&seed, 20.0, 200.0);
@@ -31,10 +17,10 @@ Test(grease_property, interval_falls_with_speed_size_and_heat)
         enum spt_bearing_type type =
             (enum spt_bearing_type)(int)random_between(&seed, 0, SPT_BEARING_TYPE_COUNT);
         struct spt_grease_interval here, faster, larger, hotter;
-        cr_assert_eq(interval_of(type, bore, speed, t, &mild, &here), SPT_OK);
-        cr_assert_eq(interval_of(type, bore, 1.02 * speed, t, &mild, &faster), SPT_OK);
-        cr_assert_eq(interval_of(type, 1.02 * bore, speed, t, &mild, &larger), SPT_OK);
-        cr_assert_eq(interval_of(type, bore, speed, t + 1.0, &mild, &hotter), SPT_OK);
+        cr_assert_eq(grease_interval_of(type, bore, speed, t, &mild, &here), SPT_OK);
+        cr_assert_eq(grease_interval_of(type, bore, 1.02 * speed, t, &mild, &faster), SPT_OK);
+        cr_assert_eq(grease_interval_of(type, 1.02 * bore, speed, t, &mild, &larger), SPT_OK);
+        cr_assert_eq(grease_interval_of(type, bore, speed, t + 1.0, &mild, &hotter), SPT_OK);
         cr_expect(faster.interval_h < here.interval_h && larger.interval_h < here.interval_h &&
                       hotter.interval_h < here.interval_h,
                   "type %d d %g n %g T %g", (int)type, bore, speed, t);

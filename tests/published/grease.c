@@ -3,24 +3,10 @@
 #include <math.h>
 
 #include "spalltime/lubricant.h"
+#include "support/grease_case.h"
 #include "support/published.h"
 
-static const struct spt_surroundings mild = {SPT_DUST_LIGHT, SPT_MOISTURE_DRY, SPT_VIBRATION_LOW,
-                                             SPT_SHAFT_HORIZONTAL};
-
-/* A light load, the inner ring turning. */
-static enum spt_status interval_of(enum spt_bearing_type type, double bore_mm, double speed_rpm,
-                                   double temperature_c, const struct spt_surroundings *around,
-                                   struct spt_grease_interval *got)
-{
-    const struct spt_grease_inputs in = {.type = type,
-                                         .bore_mm = bore_mm,
-                                         .speed_rpm = speed_rpm,
-                                         .load_share = 0.04,
-                                         .temperature_c = temperature_c,
-                                         .around = *around};
-    return spt_grease_interval(&in, got);
-}
+static const struct spt_surroundings mild = GREASE_MILD;
 
 Test(grease_published, interval_of_the_worked_example)
 {
@@ -28,7 +14,8 @@ Test(grease_published, interval_of_the_worked_example)
         "Worked example of maintenance magazines: ball bearing, 2000 r/min, bore 100 mm, K = "
         "10: 3000 h.";
     struct spt_grease_interval got;
-    cr_assert_eq(interval_of(SPT_DEEP_GROOVE_BALL, 100.0, 2000.0, 60.0, &mild, &got), SPT_OK);
+    cr_assert_eq(grease_interval_of(SPT_DEEP_GROOVE_BALL, 100.0, 2000.0, 60.0, &mild, &got),
+                 SPT_OK);
     cr_expect(agrees(source, "bracket_h", 300.0, got.bracket_h, 0.5));
     cr_expect(agrees(source, "interval_h", 3000.0, got.interval_h, 0.5));
 }
@@ -38,8 +25,10 @@ Test(grease_published, interval_agrees_with_a_plant_chart_within_a_factor_of_2)
     /* 75 mm, 1750 r/min, ball 8000 h, spherical 400 h at half; the rule is good to a factor of 2 */
     static const char source[] = "plant chart (Maintenance Technology, \"Bearing Secrets\")";
     struct spt_grease_interval ball, spherical;
-    cr_assert_eq(interval_of(SPT_DEEP_GROOVE_BALL, 75.0, 1750.0, 60.0, &mild, &ball), SPT_OK);
-    cr_assert_eq(interval_of(SPT_SPHERICAL_ROLLER, 75.0, 1750.0, 60.0, &mild, &spherical), SPT_OK);
+    cr_assert_eq(grease_interval_of(SPT_DEEP_GROOVE_BALL, 75.0, 1750.0, 60.0, &mild, &ball),
+                 SPT_OK);
+    cr_assert_eq(grease_interval_of(SPT_SPHERICAL_ROLLER, 75.0, 1750.0, 60.0, &mild, &spherical),
+                 SPT_OK);
     cr_expect(
         lies_within(source, "interval in h, ball, to a factor of 2", 4000, 16000, ball.interval_h));
     cr_expect(lies_within(source, "interval in h, spherical roller, to a factor of 2", 400, 1600,
@@ -52,7 +41,8 @@ Test(grease_published, interval_halves_for_each_15_degrees)
     static const double rows[][2] = {{70, 1}, {85, 0.5}, {100, 0.25}, {115, 0.125}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct spt_grease_interval got;
-        cr_assert_eq(interval_of(SPT_TAPERED_ROLLER, 60.0, 420.0, rows[i][0], &mild, &got), SPT_OK);
+        cr_assert_eq(grease_interval_of(SPT_TAPERED_ROLLER, 60.0, 420.0, rows[i][0], &mild, &got),
+                     SPT_OK);
         cr_expect(agrees_within(source, named("temperature_factor, %g degC", rows[i][0]),
                                 rows[i][1], got.temperature_factor, 1e-12));
     }

@@ -134,7 +134,7 @@ void spt_page_headline(struct spt_page *page, const struct spt_assessment *asses
     spt_findings_verdict(assessment, &sink);
 }
 
-void spt_page_verdict(struct spt_page *page, const struct spt_assessment *assessment)
+static void say_verdicts(struct spt_page *page, const struct spt_assessment *assessment)
 {
     struct sentences sentences = {page, spt_findings_judge(assessment), 0};
     const struct spt_finding_sink sink = {say_verdict, &sentences};
@@ -147,7 +147,7 @@ void spt_life_page(struct spt_page *page, const struct spt_report *report, int i
 {
     const struct spt_assessment *assessment = report->cases[index].assessment;
     const struct spt_phase_table phases = spt_phase_table_of(page, assessment);
-    spt_page_verdict(page, assessment);
+    say_verdicts(page, assessment);
     if (explain) {
         spt_page_inputs(page, assessment);
         spt_page_assumptions(page, assessment);

@@ -19,7 +19,6 @@ void spt_life_json(struct spt_json *json, const struct spt_page *page,
 /* Sections that other answers have too. */
 /* The first sentence of the verdict alone. */
 void spt_page_headline(struct spt_page *page, const struct spt_assessment *assessment);
-void spt_page_verdict(struct spt_page *page, const struct spt_assessment *assessment);
 
 /* Writes the member modified_rating_life_h and the member life_status, which distinguishes the two
  * lives that are null: "rated", "unlimited" or "none". */

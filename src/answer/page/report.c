@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "answer/life/compare.h"
+#include "answer/compare/compare.h"
 #include "answer/life/explain.h"
 #include "answer/life/life.h"
 #include "answer/life/setting.h"

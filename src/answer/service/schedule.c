@@ -71,10 +71,36 @@ static void say_note(void *context, const char *who, const char *sentence)
     spt_page_say(context, SPT_BODY, "- ", "%s", sentence);
 }
 
+/* A page and the plan whose warnings go there. */
+struct warnings {
+    struct spt_page *page;
+    const struct spt_schedule *schedule;
+    int count;
+};
+
+/* The first warning of a plan that misses its target says so: it is the verdict. */
 static void say_warning(void *context, const char *who, const char *sentence)
 {
+    struct warnings *warnings = context;
     (void)who;
-    spt_page_say(context, SPT_BODY, "! ", "%s", sentence);
+    if (!warnings->count++ && warnings->schedule->misses_target)
+        spt_page_judge(warnings->page, SPT_MISSED, "%s", sentence);
+    else
+        spt_page_say(warnings->page, SPT_BODY, "! ", "%s", sentence);
+}
+
+/* The verdict of a plan that reaches its target. */
+static void say_met(struct spt_page *page, const struct spt_schedule_report *report)
+{
+    const struct spt_schedule_point *then = &report->schedule->at_target_life;
+    const enum spt_verdict verdict = spt_findings_judge(report->assessment);
+    if (isnan(then->fatigue) || report->schedule->misses_target)
+        return;
+    spt_page_judge(page, verdict == SPT_DOUBTFUL ? SPT_DOUBTFUL : SPT_MET,
+                   "This plan reaches the target of %s h: at it %.3g %% survive fatigue, where "
+                   "%g %% are wanted.",
+                   spt_page_hours(page, then->t_h), 100 * then->fatigue,
+                   report->schedule->question->reliability_percent);
 }
 
 /* "900 h at either end", or both ends of the band where they differ. */
@@ -132,8 +158,10 @@ static void say_reservations(struct spt_page *page, const struct spt_schedule_re
 static void say_plan(struct spt_page *page, const struct spt_schedule_report *report)
 {
     const struct spt_schedule *schedule = report->schedule;
-    const struct spt_finding_sink warnings = {say_warning, page}, notes = {say_note, page};
+    struct warnings said = {page, schedule, 0};
+    const struct spt_finding_sink warnings = {say_warning, &said}, notes = {say_note, page};
     spt_page_open(page, "Plan");
+    say_met(page, report);
     spt_schedule_warnings(schedule, &warnings);
     spt_greasing_page(page, &schedule->greasing);
     show_tasks(page, schedule);

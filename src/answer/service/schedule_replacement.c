@@ -54,12 +54,13 @@ static void say_optimum(struct spt_page *page, const struct spt_schedule_report 
 static void say_smoothing(struct spt_page *page, const struct spt_schedule *schedule)
 {
     if (schedule->grease_count && schedule->replace_h > 0 && !isnan(schedule->survival_fatigue))
-        spt_page_say(page, SPT_BODY, "",
-                     "This section lets greases fail evenly between two regreasings, at their "
-                     "mean rate; PLAN and SURVIVAL let them fail the more the older they are. At "
-                     "the replacement that makes %.4g %% here and %.4g %% there.",
-                     100 * schedule->at_target.plan.survival,
-                     100 * schedule->survival_fatigue * schedule->survival_grease);
+        spt_page_say(
+            page, SPT_BODY, "",
+            "This section lets greases fail evenly between two regreasings, at their "
+            "mean rate; the plan and the survival above let them fail the more the older they are. At "
+            "the replacement that makes %.4g %% here and %.4g %% there.",
+            100 * schedule->at_target.plan.survival,
+            100 * schedule->survival_fatigue * schedule->survival_grease);
 }
 
 struct policy_row {

@@ -126,7 +126,8 @@ void spt_schedule_name(const struct spt_schedule *schedule, const struct spt_sch
     snprintf(words, SPT_WHAT_LENGTH, "%s%s%s", spt_task_name(task->task), *where ? " " : "", where);
 }
 
-void spt_schedule_what(const struct spt_schedule *schedule, const struct spt_schedule_task *task,
+/* The name with quantities. */
+static void write_what(const struct spt_schedule *schedule, const struct spt_schedule_task *task,
                        char *words)
 {
     spt_schedule_name(schedule, task, words);
@@ -147,7 +148,7 @@ void spt_schedule_dated_what(const struct spt_schedule *schedule,
                              const struct spt_schedule_entry *entry, char *words)
 {
     char what[SPT_WHAT_LENGTH];
-    spt_schedule_what(schedule, &schedule->tasks[entry->task], what);
+    write_what(schedule, &schedule->tasks[entry->task], what);
     snprintf(words, SPT_WHAT_LENGTH, "%s%.*s", entry->at_h > 0 ? "" : "now: ", SPT_WHAT_LENGTH - 8,
              what);
 }

@@ -26,11 +26,8 @@ double spt_schedule_km(const struct spt_case *question, double hours);
 void spt_schedule_name(const struct spt_schedule *schedule, const struct spt_schedule_task *task,
                        char *words);
 
-/* The same with quantities: "regrease with 16.4 g", "regrease both rows, 13.1 + 8.82 g". */
-void spt_schedule_what(const struct spt_schedule *schedule, const struct spt_schedule_task *task,
-                       char *words);
-
-/* The same for one date of the calendar: "now: regrease ..." where it is overdue at the start. */
+/* The same with quantities for one date of the calendar: "regrease with 16.4 g", "now: regrease
+ * both rows, 13.1 + 8.82 g" where it is overdue at the start. */
 void spt_schedule_dated_what(const struct spt_schedule *schedule,
                              const struct spt_schedule_entry *entry, char *words);
 

@@ -4,7 +4,7 @@
 
 #include "base/allocate.h"
 
-#include "answer/life/compare.h"
+#include "answer/compare/compare.h"
 #include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/input.h"

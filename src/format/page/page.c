@@ -164,16 +164,11 @@ void spt_page_step(struct spt_page *page, const struct spt_step *step)
                                     .source = copy_words(page, step->source)};
 }
 
-void spt_page_append(struct spt_page *page, const struct spt_page *part)
+struct spt_page *spt_page_part(struct spt_page *page)
 {
-    page->broken = page->broken || part->broken;
-    for (const struct spt_block *block = part->first; block; block = block->next) {
-        struct spt_block *copy = add(page, block->kind);
-        if (!copy)
-            return;
-        *copy = *block;
-        copy->next = NULL;
-    }
+    struct spt_page *part = spt_page_new(page->arena, NULL);
+    page->broken = page->broken || !part;
+    return part;
 }
 
 const char *spt_page_words(struct spt_page *page, const char *format, ...)

@@ -100,8 +100,8 @@ struct spt_picture {
     const char *title;
     const void *subject;
     void (*text)(const struct spt_text *text, const void *subject); /* NULL: not in text */
-    bool (*svg)(FILE *out, const void *subject);    /* false: out of memory; NULL: not in HTML */
-    void (*tables)(FILE *out, const void *subject); /* HTML of its numbers; NULL: none */
+    bool (*svg)(FILE *out, const void *subject); /* false: out of memory; NULL: not in HTML */
+    const struct spt_page *tables;               /* its numbers, in a fold of HTML; NULL: none */
 };
 
 /* A step of a calculation. */
@@ -151,8 +151,9 @@ const struct spt_table *spt_page_find(const struct spt_page *page, const char *i
 void spt_page_picture(struct spt_page *page, const struct spt_picture *picture);
 void spt_page_step(struct spt_page *page, const struct spt_step *step);
 
-/* Adds the blocks of another page of the same arena as a section with its title. */
-void spt_page_append(struct spt_page *page, const struct spt_page *part);
+/* An empty page in the memory of another, such as for the tables of a picture. Result: NULL when
+ * memory is out. */
+struct spt_page *spt_page_part(struct spt_page *page);
 
 /* Zeroed memory that lives as long as the page, such as for the rows of a table. Result: NULL when
  * memory is out; a table without rows is not shown. */

@@ -276,29 +276,6 @@ static void write_step(struct writer *writer, const struct spt_step *step)
     fputs("</td></tr>\n", out);
 }
 
-static bool write_picture(struct writer *writer, const struct spt_picture *picture)
-{
-    FILE *out = writer->out;
-    if (!picture->svg)
-        return true;
-    if (!writer->open || strcmp(writer->open, "div") != 0) {
-        close_element(writer);
-        fputs("<div class=\"charts\">\n", out);
-        writer->open = "div";
-    }
-    fputs("<figure>\n<figcaption>", out);
-    spt_page_inline(out, picture->title);
-    fputs("</figcaption>\n", out);
-    const bool drawn = picture->svg(out, picture->subject);
-    if (picture->tables) {
-        fputs("<details>\n<summary>Its numbers as tables</summary>\n", out);
-        picture->tables(out, picture->subject);
-        fputs("</details>\n", out);
-    }
-    fputs("</figure>\n", out);
-    return drawn;
-}
-
 static bool is_choice(const struct spt_block *block)
 {
     return block && block->kind == SPT_BLOCK_OPEN && block->section == SPT_SECTION_CHOICE;
@@ -322,6 +299,29 @@ static const struct spt_block *find_end(const struct spt_block *block)
         block = block->next;
     } while (block && depth);
     return block;
+}
+
+static bool write_picture(struct writer *writer, const struct spt_picture *picture)
+{
+    FILE *out = writer->out;
+    if (!picture->svg)
+        return true;
+    if (!writer->open || strcmp(writer->open, "div") != 0) {
+        close_element(writer);
+        fputs("<div class=\"charts\">\n", out);
+        writer->open = "div";
+    }
+    fputs("<figure>\n<figcaption>", out);
+    spt_page_inline(out, picture->title);
+    fputs("</figcaption>\n", out);
+    const bool drawn = picture->svg(out, picture->subject);
+    if (picture->tables) {
+        fputs("<details>\n<summary>Its numbers as tables</summary>\n", out);
+        spt_page_fragment(picture->tables, out, writer->quiet);
+        fputs("</details>\n", out);
+    }
+    fputs("</figure>\n", out);
+    return drawn;
 }
 
 /* Writes links to the choices of the page, which follow in a row, and opens what holds them. */

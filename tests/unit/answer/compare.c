@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The text of `compare` on lives that are put together by hand. */
-#include "answer/life/compare.h"
+#include "answer/compare/compare.h"
 
 #include <criterion/criterion.h>
 #include <math.h>

@@ -3,24 +3,10 @@
 #include <math.h>
 
 #include "spalltime/lubricant.h"
+#include "support/grease_case.h"
 #include "support/near.h"
 
-static const struct spt_surroundings mild = {SPT_DUST_LIGHT, SPT_MOISTURE_DRY, SPT_VIBRATION_LOW,
-                                             SPT_SHAFT_HORIZONTAL};
-
-/* A light load, the inner ring turning. */
-static enum spt_status interval_of(enum spt_bearing_type type, double bore_mm, double speed_rpm,
-                                   double temperature_c, const struct spt_surroundings *around,
-                                   struct spt_grease_interval *got)
-{
-    const struct spt_grease_inputs in = {.type = type,
-                                         .bore_mm = bore_mm,
-                                         .speed_rpm = speed_rpm,
-                                         .load_share = 0.04,
-                                         .temperature_c = temperature_c,
-                                         .around = *around};
-    return spt_grease_interval(&in, got);
-}
+static const struct spt_surroundings mild = GREASE_MILD;
 
 /* Our own evaluation of our worn-grease model, no published authority. */
 Test(grease, worn_grease_table)
@@ -63,8 +49,9 @@ Test(grease, interval_by_type_and_size)
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct spt_grease_interval got;
-        cr_assert_eq(interval_of(rows[i].type, rows[i].bore, rows[i].speed, 65.0, &mild, &got),
-                     SPT_OK);
+        cr_assert_eq(
+            grease_interval_of(rows[i].type, rows[i].bore, rows[i].speed, 65.0, &mild, &got),
+            SPT_OK);
         cr_expect(near(got.interval_h, rows[i].hours, 2e-5, 0.0), "ours: row %zu: %.3f want %g", i,
                   got.interval_h, rows[i].hours);
     }
@@ -92,8 +79,9 @@ Test(grease, surroundings_shorten_the_interval)
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct spt_grease_interval got;
-        cr_assert_eq(interval_of(SPT_TAPERED_ROLLER, 60.0, 420.0, 65.0, &rows[i].around, &got),
-                     SPT_OK);
+        cr_assert_eq(
+            grease_interval_of(SPT_TAPERED_ROLLER, 60.0, 420.0, 65.0, &rows[i].around, &got),
+            SPT_OK);
         cr_expect(near(got.interval_h / got.bracket_h, rows[i].factor, 1e-12, 0.0), "row %zu: %g",
                   i, got.interval_h / got.bracket_h);
         cr_expect(
@@ -170,8 +158,8 @@ Test(grease, interval_of_whole_cases)
 Test(grease, large_bores_have_half_the_interval)
 {
     struct spt_grease_interval at, above;
-    cr_assert_eq(interval_of(SPT_SPHERICAL_ROLLER, 300, 50, 60, &mild, &at), SPT_OK);
-    cr_assert_eq(interval_of(SPT_SPHERICAL_ROLLER, 301, 50, 60, &mild, &above), SPT_OK);
+    cr_assert_eq(grease_interval_of(SPT_SPHERICAL_ROLLER, 300, 50, 60, &mild, &at), SPT_OK);
+    cr_assert_eq(grease_interval_of(SPT_SPHERICAL_ROLLER, 301, 50, 60, &mild, &above), SPT_OK);
     cr_expect(near(at.size_factor, 1, 0, 0) && near(above.size_factor, 0.5, 0, 0));
     cr_expect(near(above.interval_h, 0.5 * above.bracket_h, 1e-12, 0));
 }
@@ -209,10 +197,10 @@ Test(grease, months_go_by_the_harsher_level)
 Test(grease, too_fast_has_no_interval_but_says_why)
 {
     struct spt_grease_interval got;
-    cr_expect_eq(interval_of(SPT_TAPERED_ROLLER, 60.0, 7532.0, 65.0, &mild, &got),
+    cr_expect_eq(grease_interval_of(SPT_TAPERED_ROLLER, 60.0, 7532.0, 65.0, &mild, &got),
                  SPT_NOT_APPLICABLE);
     cr_expect(isnan(got.interval_h) && got.bracket_h < 0.0 && got.type_factor > 0.5);
-    cr_expect_eq(interval_of(SPT_TAPERED_ROLLER, 60.0, 7530.0, 65.0, &mild, &got), SPT_OK);
+    cr_expect_eq(grease_interval_of(SPT_TAPERED_ROLLER, 60.0, 7530.0, 65.0, &mild, &got), SPT_OK);
 }
 
 Test(grease, refuses_what_lies_outside)
@@ -222,23 +210,24 @@ Test(grease, refuses_what_lies_outside)
     struct spt_surroundings odd = mild;
     double grams;
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
-        cr_expect_eq(interval_of(SPT_TAPERED_ROLLER, bad[i], 420.0, 65.0, &mild, &got),
+        cr_expect_eq(grease_interval_of(SPT_TAPERED_ROLLER, bad[i], 420.0, 65.0, &mild, &got),
                      SPT_BAD_ARGUMENT);
         cr_expect(isnan(got.interval_h) && isnan(got.bracket_h) && isnan(got.type_factor));
-        cr_expect_eq(interval_of(SPT_TAPERED_ROLLER, 60.0, bad[i], 65.0, &mild, &got),
+        cr_expect_eq(grease_interval_of(SPT_TAPERED_ROLLER, 60.0, bad[i], 65.0, &mild, &got),
                      SPT_BAD_ARGUMENT);
         cr_expect_eq(spt_grease_quantity(bad[i], 38.0, &grams), SPT_BAD_ARGUMENT);
         cr_expect_eq(spt_grease_quantity(110.0, bad[i], &grams), SPT_BAD_ARGUMENT);
         cr_expect(isnan(grams));
     }
-    cr_expect_eq(interval_of(SPT_TAPERED_ROLLER, 60.0, 420.0, 300.1, &mild, &got),
+    cr_expect_eq(grease_interval_of(SPT_TAPERED_ROLLER, 60.0, 420.0, 300.1, &mild, &got),
                  SPT_BAD_ARGUMENT);
-    cr_expect_eq(interval_of(SPT_BEARING_TYPE_COUNT, 60.0, 420.0, 65.0, &mild, &got),
+    cr_expect_eq(grease_interval_of(SPT_BEARING_TYPE_COUNT, 60.0, 420.0, 65.0, &mild, &got),
                  SPT_BAD_ARGUMENT);
-    cr_expect_eq(interval_of(SPT_TAPERED_ROLLER, 60.0, 420.0, -60.1, &mild, &got),
+    cr_expect_eq(grease_interval_of(SPT_TAPERED_ROLLER, 60.0, 420.0, -60.1, &mild, &got),
                  SPT_BAD_ARGUMENT);
     odd.shaft = (enum spt_shaft)3;
-    cr_expect_eq(interval_of(SPT_TAPERED_ROLLER, 60.0, 420.0, 65.0, &odd, &got), SPT_BAD_ARGUMENT);
+    cr_expect_eq(grease_interval_of(SPT_TAPERED_ROLLER, 60.0, 420.0, 65.0, &odd, &got),
+                 SPT_BAD_ARGUMENT);
     struct spt_grease_state state;
     cr_expect_eq(spt_grease_state(-0.001, &state), SPT_BAD_ARGUMENT);
     cr_expect(isnan(state.tau) && isnan(state.film_ratio) && isnan(state.survival));

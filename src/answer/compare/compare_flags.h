@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef ANSWER_LIFE_COMPARE_FLAGS_H
-#define ANSWER_LIFE_COMPARE_FLAGS_H
+#ifndef ANSWER_COMPARE_FLAGS_H
+#define ANSWER_COMPARE_FLAGS_H
 
-#include "answer/life/compare.h"
+#include "answer/compare/compare.h"
 
 /* True where a flag means that something other than fatigue may end the life, or that its value is
  * doubtful (spt_reservation). */

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef ANSWER_LIFE_COMPARE_H
-#define ANSWER_LIFE_COMPARE_H
+#ifndef ANSWER_COMPARE_H
+#define ANSWER_COMPARE_H
 
 #include "format/page/page.h"
 #include "spalltime/assess.h"

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "answer/life/compare_flags.h"
+#include "answer/compare/compare_flags.h"
 
 #include <math.h>
 #include <string.h>
