@@ -7,8 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "answer/field/spread.h"
 #include "answer/compare/compare.h"
+#include "answer/field/spread.h"
 #include "answer/life/explain.h"
 #include "answer/life/life.h"
 #include "answer/service/reach.h"
