@@ -156,10 +156,9 @@ enum spt_status spt_timeline_rows(const struct spt_case *question,
 
 #define SPT_SCHEDULE_OPEN_YEARS 10 /* length of a calendar without an end of its own; ours */
 
-/* A task that is due later than another by at most this fraction of its interval is done at the
- * same visit. A rule of this tool. */
-#define SPT_SCHEDULE_VISIT_WITHIN 0.15
-#define SPT_SCHEDULE_REPLACE_WITHIN 0.02 /* the same for replacement, which costs more */
+/* A replacement that is due later than a visit by at most this fraction of its age is done then. A
+ * rule of this tool. */
+#define SPT_SCHEDULE_REPLACE_WITHIN 0.02
 
 /* Shorter intervals of repacking, fresh oil or inspection (about a working week) are not kept in
  * practice. Common practice, no source. */
@@ -203,13 +202,16 @@ enum spt_governor {
 struct spt_schedule_task {
     enum spt_task task;
     int bearing;    /* index; -1: all bearings of the machine */
-    double every_h; /* > 0; NaN: no interval, see governor */
+    double every_h; /* > 0, rounded down (spt_regreasing_kept_h); NaN: no interval, see governor */
     enum spt_governor governor;
     double quantity_g; /* total quantity of grease to add; NaN: not for this task, or not known */
     double spent_h; /* part of the first interval that has passed at the start, for instance age of
                        the present grease; >= every_h: overdue */
-    double kept_h;  /* running hours from one time to the next: every_h, or fewer where the calendar
-                       comes first */
+    double kept_h; /* running hours from one visit to the next: own_h, or fewer so that the visit is
+                      one of those of the other tasks (spt_visits_align) */
+    double raw_h;  /* before it was rounded down */
+    double every_days; /* the same in calendar time, rounded down; NaN: no yearly hours */
+    double own_h;      /* the first of every_h and every_days, in running hours */
 };
 
 /* Running hours from the start until a task is due for the first time; 0: overdue, NaN: never. An
@@ -313,6 +315,8 @@ struct spt_schedule {
     bool optimum_found; /* false although costs are known: no finite age is cheaper than running to
                            failure */
     struct spt_schedule_policy run_to_failure, at_target, at_optimum;
+    double visit_h; /* running hours from one visit to the next, of which every other interval is a
+                       multiple; NaN: no visits */
     int task_count;
     struct spt_schedule_task tasks[SPT_SCHEDULE_TASKS_MAX];
     /* True where lives, inspection, replacement and failures include the drifts and events of the
@@ -379,6 +383,30 @@ double spt_schedule_limit_time(const struct spt_case *question, const struct spt
 enum spt_status spt_schedule_survival(const struct spt_schedule *schedule, double t_h,
                                       struct spt_schedule_point *point);
 
+/* The largest of base x 1 2 3 4 6 8 12 16 24 36 48 72 96 144 192 288 384 that does not exceed the
+ * interval; NaN where that is shorter than the base. A rule of this tool: what is due less often
+ * falls on a visit for what is due more often, so that no task drifts off the season. */
+double spt_visits_multiple(double base, double interval);
+
+/* A distance rounded down to 1 1.5 2 2.5 4 5 8 km times a power of ten; NaN below 1 km. A rule of
+ * this tool. */
+double spt_visits_km(double raw_km);
+
+/* True where the interval of a task is rounded down: not for a replacement, an interval that the
+ * user states, and a year, whose hours are only another way to say it. */
+bool spt_visits_rounds(const struct spt_schedule_task *task);
+
+/* True for a task that is done again and again on dates of the calendar. */
+bool spt_visits_has(const struct spt_schedule *schedule, const struct spt_schedule_task *task);
+
+/* The shortest interval of the tasks that are done again and again; NaN: there is none. */
+double spt_visits_base(const struct spt_schedule *schedule);
+
+/* Sets `visit_h`, and `kept_h` of each task to a multiple of it. `base_h` (> 0): visits of other
+ * plans, of which those of this one are a multiple where they are no more frequent; NaN: its own.
+ */
+void spt_visits_align(struct spt_schedule *schedule, double base_h);
+
 /* One task on one date of the plan. */
 struct spt_schedule_entry {
     int task;     /* index into the tasks */
@@ -391,12 +419,12 @@ struct spt_schedule_entry {
 #define SPT_SCHEDULE_ENTRIES_MAX 2000
 
 /* All dates up to the replacement (or to the target life where there is none), at most up to
- * spt_schedule_planned_h, in order of time. A task that is due soon after another (see
- * SPT_SCHEDULE_VISIT_WITHIN) is done with it, and its interval restarts then: earlier than
- * necessary, never later. The other tasks of a replacement visit are left out. Repacking renews the
- * grease, so that the regreasing interval restarts too. Tasks that are impractically frequent are
- * left out unless they are overdue now.
- * In:     `capacity`: length of `entries`.
+ * spt_schedule_planned_h, in order of time. What is overdue is done at once; from the first date on
+ * which anything else is due visits follow each other by `visit_h`, and each task is done at every
+ * so many of them: earlier than necessary, never later. A replacement that is due soon after a
+ * visit is done with it (SPT_SCHEDULE_REPLACE_WITHIN); the other tasks of that visit are left out,
+ * and the plan ends. At a visit for repacking nothing is regreased. Tasks that are impractically
+ * frequent are left out unless they are overdue now. In:     `capacity`: length of `entries`.
  * Result: number of entries; `*cut` is set where `capacity` was too small for all. */
 int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedule_entry *entries,
                           int capacity, bool *cut);

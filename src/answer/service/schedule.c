@@ -27,7 +27,7 @@ static struct task_row make_row(struct spt_page *page, const struct spt_schedule
         .every = spt_page_words(page, "%s", spt_schedule_every(schedule, task, span)),
         .governor = spt_governor_name(task->governor),
         .every_h = task->every_h,
-        .every_km = spt_schedule_km(schedule->question, task->every_h),
+        .every_km = spt_schedule_task_km(schedule->question, task),
     };
 }
 

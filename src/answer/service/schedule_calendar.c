@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
 #include <stddef.h>
 
 #include "answer/service/schedule_parts.h"
@@ -118,17 +119,49 @@ static void show_entries(struct spt_page *page, const struct spt_schedule_report
                                        .is_data = true});
 }
 
-/* Tells of tasks that were combined in one visit, if any. */
-static void say_visits(struct spt_page *page, const struct spt_schedule_report *report)
+#define TOLD_LENGTH 400
+
+/* "regrease, inspect": the tasks that are done at every so many visits; their number. */
+static int tell_tasks(const struct spt_schedule *schedule, long step, char *words)
 {
-    bool sooner = false;
-    for (int i = 0; i < report->entry_count; i++)
-        sooner = sooner || report->entries[i].due_h > report->entries[i].at_h;
-    if (sooner)
-        spt_page_say(page, SPT_BODY, "",
-                     "What falls due within %.0f %% of its interval after another task is done "
-                     "at the same visit, sooner than it has to be, and counts anew from then.",
-                     100 * SPT_SCHEDULE_VISIT_WITHIN);
+    size_t used = 0;
+    int count = 0;
+    for (int i = 0; i < schedule->task_count; i++) {
+        const struct spt_schedule_task *task = &schedule->tasks[i];
+        char what[SPT_WHAT_LENGTH];
+        if (!spt_visits_has(schedule, task) || used >= TOLD_LENGTH - 3 ||
+            lround(task->kept_h / schedule->visit_h) != step)
+            continue;
+        spt_schedule_name(schedule, task, what);
+        used +=
+            (size_t)snprintf(words + used, TOLD_LENGTH - used, "%s%s", count++ ? ", " : "", what);
+    }
+    return count;
+}
+
+/* Tells how the tasks share their visits: "A visit every 900 h (12 months): regrease, inspect. At
+ * every 3rd: clean out and repack." */
+static void say_visits(struct spt_page *page, const struct spt_schedule *schedule)
+{
+    static const int steps[] = {1, 2, 3, 4, 6, 8, 12, 16, 24, 36, 48, 72, 96, 144, 192, 288, 384};
+    char words[TOLD_LENGTH], span[SPT_SPAN_LENGTH];
+    const double days = spt_schedule_days(schedule->question, schedule->visit_h);
+    if (!tell_tasks(schedule, 1, words))
+        return;
+    const char *said = spt_page_words(page, "%s", words);
+    for (size_t i = 1; i < sizeof steps / sizeof *steps; i++)
+        if (tell_tasks(schedule, steps[i], words))
+            said = spt_page_words(page, "%s; at every %d%s: %s", said, steps[i],
+                                  steps[i] % 10 == 2 && steps[i] != 12 ? "nd"
+                                  : steps[i] % 10 == 3                 ? "rd"
+                                                                       : "th",
+                                  words);
+    if (isnan(days))
+        spt_page_say(page, SPT_BODY, "", "A visit every %s: %s.",
+                     spt_page_life(page, schedule->visit_h), said);
+    else
+        spt_page_say(page, SPT_BODY, "", "A visit every %s (%s): %s.",
+                     spt_page_life(page, schedule->visit_h), spt_text_span(days, span), said);
 }
 
 static void say_open_end(struct spt_page *page, const struct spt_schedule *schedule)
@@ -153,7 +186,7 @@ void spt_schedule_calendar_page(struct spt_page *page, const struct spt_schedule
     spt_page_open(page, "Calendar");
     show_entries(page, report, shown);
     if (report->entry_count) {
-        say_visits(page, report);
+        say_visits(page, report->schedule);
         say_open_end(page, report->schedule);
     }
     if (shown < report->entry_count)

@@ -36,9 +36,10 @@ static void write_task(struct spt_json *json, const struct spt_schedule_report *
     spt_json_number(json, "every_h", task->every_h);
     spt_json_number(json, "first_h", spt_schedule_first_h(task));
     spt_json_bool(json, "overdue", spt_schedule_is_overdue(task));
-    spt_json_number(json, "every_km", spt_schedule_km(question, task->every_h));
-    spt_json_number(json, "every_days", spt_schedule_task_days(report->schedule, task));
+    spt_json_number(json, "every_km", spt_schedule_task_km(question, task));
+    spt_json_number(json, "every_days", task->every_days);
     spt_json_number(json, "kept_h", task->kept_h);
+    spt_json_number(json, "interval_h", task->raw_h);
     write_every_band(json, report, task->task);
     spt_json_bool(json, "beyond_planned", spt_schedule_is_beyond(question, task->every_h));
     spt_json_number(json, "grease_g", task->quantity_g);

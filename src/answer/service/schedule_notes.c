@@ -85,7 +85,7 @@ static void say_overdue(const struct spt_schedule *schedule, const struct spt_fi
             spt_finding_say(sink, NULL, "Now: %s. The grease is %s h old and was due at %s h.",
                             spt_task_name(schedule->tasks[i].task),
                             spt_text_hours(schedule->grease_age_h, age),
-                            spt_text_hours(schedule->tasks[i].kept_h, due));
+                            spt_text_hours(schedule->tasks[i].own_h, due));
 }
 
 /* Name of the task at the beginning of a sentence. */

@@ -110,6 +110,12 @@ double spt_schedule_km(const struct spt_case *question, double hours)
     return question->road_speed_km_h > 0 ? hours * question->road_speed_km_h : (double)NAN;
 }
 
+double spt_schedule_task_km(const struct spt_case *question, const struct spt_schedule_task *task)
+{
+    const double raw_km = spt_schedule_km(question, task->raw_h);
+    return spt_visits_rounds(task) && !isnan(raw_km) ? spt_visits_km(raw_km) : raw_km;
+}
+
 /* " both rows", " inboard row"; "" where there is only one bearing. */
 static const char *tell_where(const struct spt_case *question, const struct spt_schedule_task *task)
 {
@@ -164,28 +170,15 @@ bool spt_schedule_is_beyond(const struct spt_case *question, double every_h)
     return every_h > spt_schedule_planned_h(question);
 }
 
-/* True where the interval is that of the greasing, which has calendar times of its own. */
-static bool is_greasing(const struct spt_schedule_task *task)
-{
-    return task->task == SPT_TASK_REGREASE && task->governor != SPT_GOVERNOR_OWN;
-}
-
-double spt_schedule_task_days(const struct spt_schedule *schedule,
-                              const struct spt_schedule_task *task)
-{
-    return is_greasing(task) ? schedule->greasing.every_days
-                             : spt_schedule_days(schedule->question, task->every_h);
-}
-
 const char *spt_schedule_every(const struct spt_schedule *schedule,
                                const struct spt_schedule_task *task, char *span)
 {
     const struct spt_case *question = schedule->question;
     const double every_h = task->every_h;
     if (!(question->yearly_use_h > 0) || !spt_schedule_is_beyond(question, every_h))
-        return is_greasing(task) && !isnan(schedule->greasing.every_days)
-                   ? spt_greasing_span(schedule->greasing.every_days, span)
-                   : spt_text_span(spt_schedule_task_days(schedule, task), span);
+        return task->task == SPT_TASK_REPLACE || isnan(task->every_days)
+                   ? spt_text_span(task->every_days, span)
+                   : spt_greasing_span(task->every_days, span);
     snprintf(span, SPT_SPAN_LENGTH, "> %d years", SPT_SCHEDULE_YEARS_MAX);
     return span;
 }

@@ -40,9 +40,9 @@ void spt_schedule_why(const struct spt_schedule_task *task, char *words);
 const char *spt_schedule_every(const struct spt_schedule *schedule,
                                const struct spt_schedule_task *task, char *span);
 
-/* Days between two times of a task; NaN without yearly hours. */
-double spt_schedule_task_days(const struct spt_schedule *schedule,
-                              const struct spt_schedule_task *task);
+/* The distance between two times of a task, rounded down but for a replacement; NaN where none is
+ * driven, or too short a one. */
+double spt_schedule_task_km(const struct spt_case *question, const struct spt_schedule_task *task);
 
 /* True where an interval is longer than the longest plan (spt_schedule_planned_h). */
 bool spt_schedule_is_beyond(const struct spt_case *question, double every_h);

@@ -180,7 +180,8 @@ static void round_down(const struct spt_case *question, struct spt_greasing *gre
         return;
     const double days = greasing->interval_h / year_h * SPT_DAYS_PER_YEAR;
     greasing->every_days = spt_regreasing_kept_days(fmin(days, MONTH_DAYS * greasing->months));
-    greasing->kept_h = fmin(greasing->every_h, greasing->every_days / SPT_DAYS_PER_YEAR * year_h);
+    greasing->kept_h = fmin(greasing->every_h, spt_regreasing_days_exact(greasing->every_days) /
+                                                   SPT_DAYS_PER_YEAR * year_h);
 }
 
 static enum spt_greasing_state judge(const struct spt_greasing *greasing)

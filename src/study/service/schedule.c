@@ -9,6 +9,7 @@
 #include "study/service/schedule_grease.h"
 #include "study/service/schedule_policy.h"
 #include "study/service/schedule_survival.h"
+#include "study/service/visits.h"
 
 #define NONE ((double)NAN)
 #define NEVER ((double)INFINITY)
@@ -110,7 +111,7 @@ static double plan_oil(struct work *w)
     const struct spt_schedule_task *task =
         spt_schedule_add(w->out, find_renewal(w->in->question->lubricant.kind), -1,
                          every_h > 0 && isfinite(every_h) ? every_h : NONE, governor);
-    return every_h > 0 && !spt_schedule_is_impractical(w->in->question, task) ? every_h : NEVER;
+    return spt_visits_has(w->out, task) ? task->own_h : NEVER;
 }
 
 /* The service with its drifts and events, but with the renewals of this plan. */
@@ -293,7 +294,7 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     out->question = question;
     out->bearing_count = question->bearing_count;
     out->replace_h = out->stated_regrease_h = out->regrease_h = NONE;
-    out->renewed_h = NONE;
+    out->renewed_h = out->visit_h = NONE;
     out->age_limit_h = age_limit_h(question);
     out->at_target_life = (struct spt_schedule_point){question->target_life_h, NONE, NONE, NONE};
     out->survival_fatigue = out->survival_grease = NONE;
@@ -381,6 +382,7 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
         schedule->survival_fatigue = schedule->life_known ? point.fatigue : NONE;
         schedule->survival_grease = point.grease;
     }
+    spt_visits_align(schedule, NONE);
     weigh_grease(schedule);
     if (!status)
         status = weigh_target(schedule);
