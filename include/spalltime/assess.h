@@ -130,8 +130,12 @@ struct spt_case {
     bool vehicle_hub;       /* wheel hub of a vehicle: its outer ring turns, or it is stated */
     double road_speed_km_h; /* mean distance in a running hour; NaN or 0: not stated */
     int fleet;              /* number of machines like this one; 0 or less: not stated */
+    int units;              /* of a machine, each as described; 0 or less: one */
     const struct spt_history_summary *history; /* source of a binned duty; NULL: none */
 };
+
+/* All units of all machines. */
+double spt_case_units(const struct spt_case *question);
 
 struct spt_phase_result {
     const struct spt_phase *phase;

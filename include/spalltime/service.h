@@ -190,6 +190,7 @@ enum spt_governor {
     SPT_GOVERNOR_YEAR,         /* once a year (common practice, no source) */
     SPT_GOVERNOR_FATIGUE,      /* fatigue life at the target reliability */
     SPT_GOVERNOR_AGE_LIMIT,    /* calendar age stated as the limit */
+    SPT_GOVERNOR_COSTS,        /* the cheapest age, where that is sooner */
     SPT_GOVERNOR_NO_LIFE,      /* no life can be stated, so there is no interval */
     SPT_GOVERNOR_LIFE_ENDS,    /* with the drifts no life can be stated from then on */
     SPT_GOVERNOR_NO_INTERVAL,  /* grease: speed and bore outside the formula, or it never turns */
@@ -296,6 +297,7 @@ struct spt_schedule {
     struct spt_grease_plan grease[SPT_BEARINGS_MAX];
     struct spt_survival_lives fatigue_lives, grease_lives, combined_lives; /* NaN: none */
     double replace_h;                         /* age of replacement; NaN: none */
+    double reliable_h;                        /* the same without regard to costs */
     double survival_fatigue;                  /* survival at that age */
     double survival_grease;                   /* 1 without grease */
     struct spt_schedule_point at_target_life; /* NaN: no target, or no life is known */
@@ -312,6 +314,7 @@ struct spt_schedule {
     double stated_regrease_h; /* regreasing interval of the service; NaN: none */
     bool repacking_renews;    /* repacking comes before a regreasing and replaces it */
     bool costs_known;         /* stated */
+    struct spt_replacement_costs costs;
     bool optimum_found; /* false although costs are known: no finite age is cheaper than running to
                            failure */
     struct spt_schedule_policy run_to_failure, at_target, at_optimum;
@@ -346,15 +349,16 @@ struct spt_schedule {
  *         inspection at the fatigue life that 99 % reach, at least once a year where yearly hours
  *         are stated (a rule of this tool), without an interval where no life can be stated;
  *         replacement at the age at which fatigue reaches the target reliability, at most the
- *         age limit. With grease, or drifts or events in the service (and a timeline_workspace),
- *         fatigue follows from the damage done while the grease ages, with regreasing and oil
- *         changes of this plan (as stated where it has none); the regreasing period itself still
- *         follows from the condition as stated except for the age of the grease: what is renewed
- *         has the same plan whatever its age is now.
- *         Where no life can be stated from some time on, survival is 0 from then on and that time
- *         is an upper limit of the replacement age. A task without an interval is in the plan too,
- *         with NaN and a governor that gives the reason. Failures of the grease are
- *         a yearly risk beside it: a new bearing has the same grease, so they never shorten its
+ *         age limit, and where costs are stated at most the cheapest age (Barlow and Hunter, Oper.
+ *         Res. 8 (1960) 90, from memory), in which failures of the grease count as a steady rate:
+ *         the more of them there are, the later it is. With grease, or drifts or events in the
+ * service (and a timeline_workspace), fatigue follows from the damage done while the grease ages,
+ * with regreasing and oil changes of this plan (as stated where it has none); the regreasing period
+ * itself still follows from the condition as stated except for the age of the grease: what is
+ * renewed has the same plan whatever its age is now. Where no life can be stated from some time on,
+ * survival is 0 from then on and that time is an upper limit of the replacement age. A task without
+ * an interval is in the plan too, with NaN and a governor that gives the reason. Failures of the
+ * grease are a yearly risk beside it: a new bearing has the same grease, so they never shorten its
  * age. For the optimum age and the failures in a year the failure rate of the grease is replaced by
  * its mean between two regreasings, so that the survival is smooth. Status: SPT_BAD_ARGUMENT,
  * SPT_NOT_CONVERGED. Quantities without a value are NaN, see each governor. Source: as cited in the

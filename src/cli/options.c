@@ -80,6 +80,8 @@ const struct spt_option spt_option_table[] = {
      SPT_TAKES_RANGE, TEXT(range)},
     {"--start", NULL, "DAY", "first day of the calendar, such as 2026-03-01", SPT_TAKES_PLAN,
      TEXT(start)},
+    {"--costs", NULL, NULL, "only compare what the scenario and its variants cost in a year",
+     SPT_TAKES_PLAN, FLAG(costs)},
     {"--previous", NULL, "FILE.ics",
      "earlier calendar of this plan; visits that are no longer due are cancelled", SPT_TAKES_PLAN,
      FILE_NAME(previous)},

@@ -190,11 +190,16 @@ void spt_schedule_plan_page(struct spt_page *page, const struct spt_schedule_rep
     say_plan(page, report);
     spt_schedule_survival_page(page, report);
     spt_schedule_replacement_page(page, report);
+    spt_schedule_cost_page(page, report);
     spt_schedule_calendar_page(page, report);
 }
 
 void spt_schedule_page(struct spt_page *page, const struct spt_schedule_report *report)
 {
+    if (report->costs_alone) {
+        spt_schedule_cost_page(page, report);
+        return;
+    }
     spt_history_page(page, report->schedule->question);
     spt_schedule_plan_page(page, report);
     spt_page_flags(page, report->assessment);

@@ -6,9 +6,17 @@
 #include "format/ical.h"
 #include "format/page/page.h"
 #include "spalltime/ask.h"
+#include "spalltime/cost.h"
 #include "spalltime/service.h"
 #include "spalltime/uncertainty.h"
 #include "study/curve/survival_curve.h"
+
+/* A case of the comparison by money: its name, what it costs and what was stated. */
+struct spt_cost_entry {
+    const char *name;
+    const struct spt_costs *costs;
+    struct spt_cost_result result;
+};
 
 /* The plan with its calendar. */
 struct spt_schedule_report {
@@ -21,8 +29,11 @@ struct spt_schedule_report {
     double floor;         /* least life over L10, for the text */
     const char *currency; /* NULL: none stated */
     const struct spt_service_limits *limits;
-    const struct spt_replacement_costs *costs;
-    bool dated; /* `start` is a date */
+    int cost_count;                            /* 0: no costs, or no hours a year */
+    const struct spt_cost_entry *cost_entries; /* the first is the scenario as written */
+    bool costs_alone;                          /* the comparison is the answer, and its CSV */
+    bool costs_leave_events; /* the service has events, which no case of it counts */
+    bool dated;              /* `start` is a date */
     struct spt_date start;
     int entry_count;
     const struct spt_schedule_entry *entries;

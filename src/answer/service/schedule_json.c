@@ -88,6 +88,10 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     const struct spt_schedule *schedule = report->schedule;
     const struct spt_case *question = schedule->question;
     spt_json_text(json, "title", question->title);
+    if (report->costs_alone) {
+        spt_schedule_cost_json(json, page, report);
+        return;
+    }
     spt_history_json(json, question->history);
     spt_json_number(json, "reliability_percent", question->reliability_percent);
     spt_json_number(json, "yearly_use_h", question->yearly_use_h);
@@ -124,6 +128,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     spt_json_close(json, '}');
     spt_json_open(json, "replacement", '{');
     spt_json_number(json, "fleet", question->fleet > 0 ? question->fleet : 1);
+    spt_json_number(json, "units", question->units > 0 ? question->units : 1);
     spt_json_text(json, "currency", report->currency);
     spt_json_text(json, "grease_failures", schedule->grease_count ? "steady rate" : NULL);
     write_policy(json, "run_to_failure", &schedule->run_to_failure, schedule->costs_known);
@@ -136,6 +141,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     spt_json_bool(json, "optimum_is_beyond_age_limit",
                   schedule->optimum_found && schedule->at_optimum.plan.age > schedule->age_limit_h);
     spt_json_close(json, '}');
+    spt_schedule_cost_json(json, page, report);
     spt_schedule_calendar_json(json, page);
     spt_json_bool(json, "calendar_cut", report->cut);
     spt_table_json(spt_page_find(page, "survival"), "survival", json);

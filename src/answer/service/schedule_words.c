@@ -32,6 +32,7 @@ const char *spt_governor_name(enum spt_governor governor)
         [SPT_GOVERNOR_YEAR] = "once a year",
         [SPT_GOVERNOR_FATIGUE] = "rolling fatigue",
         [SPT_GOVERNOR_AGE_LIMIT] = "age limit",
+        [SPT_GOVERNOR_COSTS] = "costs",
         [SPT_GOVERNOR_NO_LIFE] = "no life stated",
         [SPT_GOVERNOR_LIFE_ENDS] = "no life from then on",
         [SPT_GOVERNOR_NO_INTERVAL] = "no interval",
@@ -69,6 +70,9 @@ static const char *explain(enum spt_governor governor)
         [SPT_GOVERNOR_FATIGUE] =
             "from then on fewer survive rolling fatigue than the target reliability asks for",
         [SPT_GOVERNOR_AGE_LIMIT] = "the calendar age stated as the limit comes first",
+        [SPT_GOVERNOR_COSTS] =
+            "at this age a planned change and the failures before it cost least (Barlow and Hunter "
+            "1960); the target reliability would let it run longer",
         [SPT_GOVERNOR_NO_LIFE] = "no life can be stated for this duty; see `life`",
         [SPT_GOVERNOR_LIFE_ENDS] =
             "under the drifts and events of `service` no life can be stated from then on; see "

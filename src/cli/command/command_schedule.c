@@ -141,8 +141,9 @@ static int compute(const struct spt_options *options, struct spt_input *input, d
     struct spt_plan_inputs asked = spt_scenario_plan(scenario, floor);
     struct spt_uncertainty uncertainty;
     struct spt_error error;
-    /* CSV and calendars do not contain the band */
-    bool shown = options->format != SPT_FORMAT_CSV && options->format != SPT_FORMAT_ICAL;
+    /* CSV, calendars and costs do not contain the band */
+    bool shown = options->format != SPT_FORMAT_CSV && options->format != SPT_FORMAT_ICAL &&
+                 !options->costs;
     if (shown && spt_cli_band_inputs(options, scenario, asked.question, 1, &uncertainty))
         asked.uncertainty = &uncertainty;
     if (spt_ask_life(asked.question, &input->arena, assessment, &error) ||
@@ -185,6 +186,53 @@ static int draw_survival(const struct spt_options *options, struct spt_arena *ar
     return SPT_EXIT_DONE;
 }
 
+/* Compares the costs of the scenario and its variants, where costs and hours a year are stated. */
+static int compare_costs(const struct spt_options *options, struct spt_input *input,
+                         struct spt_schedule_report *report)
+{
+    const struct spt_scenario *scenario = &input->scenario;
+    const int count = 1 + scenario->variant_count;
+    struct spt_error error;
+    report->costs_alone = options->costs;
+    report->costs_leave_events = scenario->service.event_count > 0;
+    if (options->format == SPT_FORMAT_ICAL ||
+        (options->format == SPT_FORMAT_CSV && !options->costs))
+        return SPT_EXIT_DONE; /* not in it */
+    if (!scenario->base.has_costs || !(scenario->base.question.yearly_use_h > 0)) {
+        if (options->costs)
+            spt_input_lacks(options->call, scenario,
+                            "--costs compares by money, which needs `costs` and `usage: {yearly: "
+                            "900 h}`; add them");
+        return options->costs ? SPT_EXIT_BAD_INPUT : SPT_EXIT_DONE;
+    }
+    struct spt_cost_inputs *cases =
+        spt_arena_allocate(&input->arena, (size_t)count * sizeof *cases);
+    struct spt_cost_result *results =
+        spt_arena_allocate(&input->arena, (size_t)count * sizeof *results);
+    struct spt_cost_entry *entries =
+        spt_arena_allocate(&input->arena, (size_t)count * sizeof *entries);
+    if (!cases || !results || !entries) {
+        spt_say(options->call, "spalltime: out of memory\n");
+        return SPT_EXIT_SYSTEM;
+    }
+    for (int i = 0; i < count; i++) {
+        const struct spt_variant *variant = i ? &scenario->variants[i - 1] : &scenario->base;
+        cases[i].plan = spt_scenario_plan(scenario, report->floor);
+        cases[i].plan.question = &variant->question;
+        cases[i].plan.costs = spt_variant_pair(variant);
+        cases[i].costs = variant->costs;
+        entries[i].name = i ? variant->name : variant->question.title;
+        entries[i].costs = &variant->costs;
+    }
+    if (spt_ask_costs(cases, count, &input->arena, results, &error))
+        return spt_cli_fail(options->call, "schedule", &error);
+    for (int i = 0; i < count; i++)
+        entries[i].result = results[i];
+    report->cost_count = count;
+    report->cost_entries = entries;
+    return SPT_EXIT_DONE;
+}
+
 static int work(const struct spt_options *options, struct spt_input *input)
 {
     const struct spt_scenario *scenario = &input->scenario;
@@ -196,7 +244,6 @@ static int work(const struct spt_options *options, struct spt_input *input)
         .floor = options->law == SPT_LAW_TWO_PARAMETER ? 0 : SPT_WEIBULL_FLOOR,
         .currency = scenario->currency,
         .limits = &scenario->limits,
-        .costs = &scenario->costs,
     };
     int problem = prepare(options, input, &report);
     if (!problem)
@@ -205,6 +252,8 @@ static int work(const struct spt_options *options, struct spt_input *input)
         return problem;
     spt_schedule_report_take(&report, &plan);
     problem = check_dates(options, &report);
+    if (!problem)
+        problem = compare_costs(options, input, &report);
     if (!problem)
         problem = draw_survival(options, &input->arena, &assessment, &report);
     return problem ? problem : answer(options, &input->arena, &report);

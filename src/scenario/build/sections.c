@@ -253,6 +253,8 @@ static const struct spt_field usage_fields[] = {
     ABOVE("rolling_radius", rolling_radius_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "410 mm",
           "of the wheel, instead: the distance follows from the mean speed; a hub states its own"),
     INTEGER("fleet", fleet, 1, 1000000, "40", "machines like this one"),
+    INTEGER("units", units, 1, 1000, "4",
+            "bearings or hubs like this one in a machine; one where absent"),
 };
 static const struct spt_section section_usage = {"`usage`", "how the machine is used", usage_fields,
                                                  COUNT(usage_fields), sizeof(S)};
@@ -292,6 +294,8 @@ static const struct spt_field variant_fields[] = {
           "what differs"),
     LIST("duty", duty, false, &spt_section_phase, "a list of phases",
          "phases that differ, found by their name; or a whole new duty"),
+    MAPPING("costs", costs, &spt_section_costs, "a mapping",
+            "what differs, such as {investment: 35, investment_years: 5}"),
     SHARED_FIELDS,
 };
 const struct spt_section spt_section_variant = {

@@ -84,7 +84,7 @@ struct raw_hub {
 struct raw_usage {
     const struct spt_node *at;
     double yearly_h, age_limit_h, distance_per_hour_km_h, rolling_radius_mm;
-    int fleet;
+    int fleet, units;
 };
 
 /* From one value to another; classes of cleanliness are texts. */
@@ -121,7 +121,8 @@ struct raw_limits {
 
 struct raw_costs {
     const struct spt_node *at;
-    double planned, failure;
+    double planned, failure, visit, downtime, job_h, wage, grease;
+    double investment, investment_years, interest;
     const char *currency;
 };
 
@@ -182,7 +183,7 @@ struct raw_scenario {
 struct raw_variant {
     const struct spt_node *at;
     const char *name, *note;
-    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty;
+    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty, *costs;
     double reliability_percent, reference_load_n;
     int running, vehicle_hub;
     struct spt_amount target_life;

@@ -352,3 +352,9 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
                       assessment->modified_rating_life_h, question->target_life_h);
     return SPT_OK;
 }
+
+double spt_case_units(const struct spt_case *question)
+{
+    return (question->fleet > 0 ? question->fleet : 1.0) *
+           (question->units > 0 ? question->units : 1.0);
+}

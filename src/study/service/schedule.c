@@ -254,11 +254,26 @@ static enum spt_status find_replacement(const struct spt_schedule *out, double *
     return SPT_OK;
 }
 
+/* The cheapest age where that is sooner, in place of the age found above. */
+static enum spt_status find_cheapest(struct spt_schedule *out, double *age_h,
+                                     enum spt_governor *governor)
+{
+    enum spt_status status = spt_schedule_optimum(out);
+    if (status || !out->optimum_found || !(out->at_optimum.plan.age < *age_h))
+        return status;
+    *age_h = out->at_optimum.plan.age;
+    *governor = SPT_GOVERNOR_COSTS;
+    return SPT_OK;
+}
+
 static enum spt_status plan_replacement(struct work *w)
 {
     double age_h;
     enum spt_governor governor;
     enum spt_status status = find_replacement(w->out, &age_h, &governor);
+    w->out->reliable_h = isfinite(age_h) ? age_h : NONE;
+    if (!status)
+        status = find_cheapest(w->out, &age_h, &governor);
     if (status)
         return status;
     w->out->replace_h = isfinite(age_h) ? age_h : NONE;
@@ -281,6 +296,8 @@ enum spt_status spt_schedule_intervals(const struct spt_schedule *schedule, doub
                                    &scaled.fatigue_lives.l1_h);
     if (!status)
         status = find_replacement(&scaled, &intervals->replace_h, &governor);
+    if (!status)
+        status = find_cheapest(&scaled, &intervals->replace_h, &governor);
     intervals->inspect_h = find_inspection(&scaled, &governor);
     return status;
 }
@@ -293,7 +310,7 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     memset(out, 0, sizeof *out);
     out->question = question;
     out->bearing_count = question->bearing_count;
-    out->replace_h = out->stated_regrease_h = out->regrease_h = NONE;
+    out->replace_h = out->reliable_h = out->stated_regrease_h = out->regrease_h = NONE;
     out->renewed_h = out->visit_h = NONE;
     out->age_limit_h = age_limit_h(question);
     out->at_target_life = (struct spt_schedule_point){question->target_life_h, NONE, NONE, NONE};
@@ -355,6 +372,7 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
         return SPT_BAD_ARGUMENT;
     schedule->floor = inputs->floor;
     schedule->fatigue_factor = 1;
+    schedule->costs = inputs->costs;
     schedule->costs_known = inputs->costs.planned > 0 && inputs->costs.failure > 0;
     if (inputs->service)
         schedule->stated_regrease_h = inputs->service->regrease_every_h;
