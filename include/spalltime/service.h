@@ -148,7 +148,7 @@ enum spt_status spt_timeline_rows(const struct spt_case *question,
 
 /* A maintenance schedule: the tasks, their intervals, and what determines each interval. */
 
-#define SPT_SCHEDULE_TASKS_MAX (SPT_BEARINGS_MAX + 3)
+#define SPT_SCHEDULE_TASKS_MAX (SPT_BEARINGS_MAX + 4)
 
 /* Longest plan: beyond it other causes (seals, corrosion, the machine itself) end the service
  * first. A rule of this tool. */
@@ -172,6 +172,7 @@ enum spt_task {
     SPT_TASK_OIL_CHANGE,    /* oil bath */
     SPT_TASK_OIL_OR_FILTER, /* circulating oil: change or clean it */
     SPT_TASK_INSPECT,
+    SPT_TASK_READY, /* before a season: look, drain, sample */
     SPT_TASK_REPLACE,
     SPT_TASK_COUNT
 };
@@ -190,6 +191,7 @@ enum spt_governor {
     SPT_GOVERNOR_YEAR,         /* once a year (common practice, no source) */
     SPT_GOVERNOR_FATIGUE,      /* fatigue life at the target reliability */
     SPT_GOVERNOR_AGE_LIMIT,    /* calendar age stated as the limit */
+    SPT_GOVERNOR_SEASON,       /* once before each season (common practice, no source) */
     SPT_GOVERNOR_COSTS,        /* the cheapest age, where that is sooner */
     SPT_GOVERNOR_NO_LIFE,      /* no life can be stated, so there is no interval */
     SPT_GOVERNOR_LIFE_ENDS,    /* with the drifts no life can be stated from then on */
@@ -411,13 +413,32 @@ double spt_visits_base(const struct spt_schedule *schedule);
  */
 void spt_visits_align(struct spt_schedule *schedule, double base_h);
 
+/* ---- season -------------------------------------------------------------------------------- */
+
+/* True where the machine runs in a season and is laid up for the rest of the year. */
+bool spt_season_has(const struct spt_case *question);
+
+/* Greasings in a season of so many hours and months, each after `kept_h` and within the months of
+ * the grease (0: no limit), evenly: the last, at its end, purges, so that the months rest in the
+ * lay-up. At least 1; 0 where that is no number. A rule of this tool. */
+int spt_season_greasings(double season_h, double season_months, double kept_h, int cap_months);
+
+/* Sets where in the season a plan starts: on a day of the year (0 to 366, from 1 January). */
+void spt_season_begin(struct spt_case *question, double day);
+
+/* Days from the start until running hours are reached, those of a season evenly within its months;
+ * at the end of a season, or `before` the next. */
+double spt_season_days(const struct spt_case *question, double at_h, bool before);
+
 /* One task on one date of the plan. */
 struct spt_schedule_entry {
-    int task;     /* index into the tasks */
-    int number;   /* 1 for the first time, then 2, ... */
-    int visit;    /* 1 for the first; tasks of one visit have the same `visit` and `at_h` */
-    double at_h;  /* running hours from the start */
-    double due_h; /* >= at_h: when it would be due without other tasks */
+    int task;         /* index into the tasks */
+    int number;       /* 1 for the first time, then 2, ... */
+    int visit;        /* 1 for the first; tasks of one visit have the same `visit` and `at_h` */
+    double at_h;      /* running hours from the start */
+    double due_h;     /* >= at_h: when it would be due without other tasks */
+    bool ends_season; /* a greasing that purges before the lay-up */
+    bool before;      /* after the lay-up, before the season begins */
 };
 
 #define SPT_SCHEDULE_ENTRIES_MAX 2000
@@ -444,6 +465,8 @@ double spt_schedule_planned_h(const struct spt_case *question);
 
 /* Days from the start until running hours are reached; NaN without yearly hours. */
 double spt_schedule_days(const struct spt_case *question, double at_h);
+double spt_schedule_entry_days(const struct spt_case *question,
+                               const struct spt_schedule_entry *entry);
 
 #ifdef __cplusplus
 }

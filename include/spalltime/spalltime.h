@@ -11,6 +11,7 @@
 #include "spalltime/bearing.h"
 #include "spalltime/cost.h"
 #include "spalltime/fit.h"
+#include "spalltime/fleet.h"
 #include "spalltime/history.h"
 #include "spalltime/hub.h"
 #include "spalltime/life.h"

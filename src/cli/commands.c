@@ -81,7 +81,7 @@ const struct spt_command spt_command_table[] = {
      SPT_TAKES_MEASURED | SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
          SPT_TAKES_QUIET | SPT_TAKES_COLOR | SPT_TAKES_RANGE,
      1, 1, spt_command_setting},
-    {"schedule", "FILE", "a maintenance plan: greasing, oil, inspection, replacement",
+    {"schedule", "FILE...", "a maintenance plan: greasing, oil, inspection, replacement",
      "Calculates how often to regrease and with how much grease, when the oil or grease must be "
      "renewed because a drift of water or contamination reaches its limit (`limits` in the "
      "section `service`), how often to inspect, and at what age to replace. Each interval is "
@@ -89,11 +89,14 @@ const struct spt_command spt_command_table[] = {
      "(section `usage`). With the section `costs` it finds the cheapest age of replacement, with "
      "`fleet` the failures in a year with and without the plan, and with `uncertainty` the band "
      "of the intervals that depend on the fatigue life. Tasks that are due at about the same time "
-     "become one visit. CSV and ical contain the calendar; ical needs --start. Exit status 1 "
+     "become one visit. The costs of the scenario and of its variants in a year are compared "
+     "(--costs alone: nothing else). Several files share one calendar, in which visits coincide; "
+     "a table of the plans heads it and is the CSV. With --crew N the machines of `fleet` start "
+     "staggered. CSV and ical contain the calendar; ical needs --start. Exit status 1 "
      "means that at the target life the survival is below the target reliability.",
      SPT_TAKES_MEASURED | SPT_TAKES_PLAN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET |
          SPT_TAKES_COLOR,
-     1, 1, spt_command_schedule},
+     1, SPT_COMPARED_MAX, spt_command_schedule},
     {"spread", "FILE", "the uncertainty of the life, and which input causes most of it",
      "Draws random samples of the inputs that are uncertain according to the section "
      "`uncertainty` (load, speed, temperature, water, cleanliness, rating, end play), calculates "

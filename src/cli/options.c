@@ -82,6 +82,8 @@ const struct spt_option spt_option_table[] = {
      TEXT(start)},
     {"--costs", NULL, NULL, "only compare what the scenario and its variants cost in a year",
      SPT_TAKES_PLAN, FLAG(costs)},
+    {"--crew", NULL, "N", "visits that can be made in a week; machines then start staggered",
+     SPT_TAKES_PLAN, COUNT(crew, 1, 10000)},
     {"--previous", NULL, "FILE.ics",
      "earlier calendar of this plan; visits that are no longer due are cancelled", SPT_TAKES_PLAN,
      FILE_NAME(previous)},

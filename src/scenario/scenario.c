@@ -167,6 +167,27 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
         check_loads(build, raw->duty, &question->bearings[i]);
 }
 
+/* The season of the usage, which needs both its keys and the hours of a year. */
+static struct spt_season read_season(struct spt_build *build, const struct raw_usage *usage)
+{
+    const struct raw_season *raw = &usage->season;
+    const struct spt_season all_year = {0};
+    if (!raw->at)
+        return all_year;
+    const char *lacking = raw->from < 0 && !spt_node_find(raw->at, "from")       ? "from: April"
+                          : raw->months < 1 && !spt_node_find(raw->at, "months") ? "months: 7"
+                                                                                 : NULL;
+    if (lacking)
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "a season has a first month and a length; add `%s`", lacking);
+    if (isnan(usage->yearly_h) && !spt_node_find(usage->at, "yearly"))
+        spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "season"),
+                            "`season` needs `yearly` hours beside it, all of which run in it");
+    if (raw->from < 0 || raw->months < 1 || raw->months > 11)
+        return all_year;
+    return (struct spt_season){.month = raw->from, .months = raw->months};
+}
+
 /* Running hours of the target; a target in calendar years needs the yearly hours. */
 static double target_of(struct spt_build *build, const struct raw_scenario *raw)
 {
@@ -230,6 +251,7 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
         .age_limit_h = raw.usage.age_limit_h,
         .fleet = raw.usage.fleet,
         .units = raw.usage.units,
+        .season = read_season(build, &raw.usage),
     };
     build_parts(build, &raw, question);
     build->costs = raw.costs;

@@ -29,6 +29,7 @@ extern const struct spt_words spt_estimate_words;    /* the word for an estimate
 extern const struct spt_words spt_surrounding_words; /* dust, moisture, vibration, shaft position */
 extern const struct spt_words spt_hub_mounting_words;
 extern const struct spt_words spt_hub_turning_words;
+extern const struct spt_words spt_month_words;
 extern const struct spt_words spt_cause_words;
 extern const struct spt_words spt_setting_side_words;
 extern const struct spt_words spt_lever_words;

@@ -97,6 +97,7 @@ static const char *title(enum spt_task task)
         [SPT_TASK_OIL_CHANGE] = "Changing the oil",
         [SPT_TASK_OIL_OR_FILTER] = "Changing oil or filter",
         [SPT_TASK_INSPECT] = "Inspecting",
+        [SPT_TASK_READY] = "Getting ready",
         [SPT_TASK_REPLACE] = "Replacing",
     };
     SPT_ONE_EACH(titles, SPT_TASK_COUNT);

@@ -10,9 +10,13 @@
 const char *spt_task_name(enum spt_task task)
 {
     static const char *const names[] = {
-        [SPT_TASK_REGREASE] = "regrease",         [SPT_TASK_REPACK] = "clean out and repack",
-        [SPT_TASK_OIL_CHANGE] = "change the oil", [SPT_TASK_OIL_OR_FILTER] = "change oil or filter",
-        [SPT_TASK_INSPECT] = "inspect",           [SPT_TASK_REPLACE] = "replace",
+        [SPT_TASK_REGREASE] = "regrease",
+        [SPT_TASK_REPACK] = "clean out and repack",
+        [SPT_TASK_OIL_CHANGE] = "change the oil",
+        [SPT_TASK_OIL_OR_FILTER] = "change oil or filter",
+        [SPT_TASK_INSPECT] = "inspect",
+        [SPT_TASK_REPLACE] = "replace",
+        [SPT_TASK_READY] = "get ready for the season",
     };
     SPT_ONE_EACH(names, SPT_TASK_COUNT);
     return (int)task >= 0 && task < SPT_TASK_COUNT ? names[task] : "unknown task";
@@ -33,6 +37,7 @@ const char *spt_governor_name(enum spt_governor governor)
         [SPT_GOVERNOR_FATIGUE] = "rolling fatigue",
         [SPT_GOVERNOR_AGE_LIMIT] = "age limit",
         [SPT_GOVERNOR_COSTS] = "costs",
+        [SPT_GOVERNOR_SEASON] = "lay-up",
         [SPT_GOVERNOR_NO_LIFE] = "no life stated",
         [SPT_GOVERNOR_LIFE_ENDS] = "no life from then on",
         [SPT_GOVERNOR_NO_INTERVAL] = "no interval",
@@ -70,6 +75,9 @@ static const char *explain(enum spt_governor governor)
         [SPT_GOVERNOR_FATIGUE] =
             "from then on fewer survive rolling fatigue than the target reliability asks for",
         [SPT_GOVERNOR_AGE_LIMIT] = "the calendar age stated as the limit comes first",
+        [SPT_GOVERNOR_SEASON] =
+            "after the lay-up, before it runs: look at seals and for rust, drain water, take a "
+            "sample, turn it by hand (common practice, no source)",
         [SPT_GOVERNOR_COSTS] =
             "at this age a planned change and the failures before it cost least (Barlow and Hunter "
             "1960); the target reliability would let it run longer",
@@ -158,9 +166,21 @@ void spt_schedule_dated_what(const struct spt_schedule *schedule,
                              const struct spt_schedule_entry *entry, char *words)
 {
     char what[SPT_WHAT_LENGTH];
+    const char *name = spt_task_name(SPT_TASK_REGREASE), *said = what;
     write_what(schedule, &schedule->tasks[entry->task], what);
-    snprintf(words, SPT_WHAT_LENGTH, "%s%.*s", entry->at_h > 0 ? "" : "now: ", SPT_WHAT_LENGTH - 8,
-             what);
+    if (entry->ends_season)
+        said += strlen(name); /* that task alone ends a season */
+    snprintf(words, SPT_WHAT_LENGTH, "%s%s%.*s", entry->at_h > 0 || entry->before ? "" : "now: ",
+             entry->ends_season ? "purge while warm" : "", SPT_WHAT_LENGTH - 24, said);
+}
+
+void spt_schedule_machines(const struct spt_fleet_start *start, char *words)
+{
+    if (start->machines == 1)
+        snprintf(words, SPT_MACHINES_LENGTH, "machine %d", start->first);
+    else
+        snprintf(words, SPT_MACHINES_LENGTH, "machines %d to %d", start->first,
+                 start->first + start->machines - 1);
 }
 
 void spt_schedule_why(const struct spt_schedule_task *task, char *words)
@@ -174,13 +194,30 @@ bool spt_schedule_is_beyond(const struct spt_case *question, double every_h)
     return every_h > spt_schedule_planned_h(question);
 }
 
+/* "2 a season", "each season", "every 2 seasons". */
+static const char *tell_seasons(const struct spt_case *question,
+                                const struct spt_schedule_task *task, char *span)
+{
+    const long seasons = lround(task->kept_h / question->yearly_use_h);
+    if (task->kept_h < 0.75 * question->yearly_use_h)
+        snprintf(span, SPT_SPAN_LENGTH, "%ld a season",
+                 lround(question->yearly_use_h / task->kept_h));
+    else if (seasons < 2)
+        snprintf(span, SPT_SPAN_LENGTH, "each season");
+    else
+        snprintf(span, SPT_SPAN_LENGTH, "%ld seasons", seasons);
+    return span;
+}
+
 const char *spt_schedule_every(const struct spt_schedule *schedule,
                                const struct spt_schedule_task *task, char *span)
 {
     const struct spt_case *question = schedule->question;
     const double every_h = task->every_h;
     if (!(question->yearly_use_h > 0) || !spt_schedule_is_beyond(question, every_h))
-        return task->task == SPT_TASK_REPLACE || isnan(task->every_days)
+        return spt_season_has(question) && task->task != SPT_TASK_REPLACE && task->kept_h > 0
+                   ? tell_seasons(question, task, span)
+               : task->task == SPT_TASK_REPLACE || isnan(task->every_days)
                    ? spt_text_span(task->every_days, span)
                    : spt_greasing_span(task->every_days, span);
     snprintf(span, SPT_SPAN_LENGTH, "> %d years", SPT_SCHEDULE_YEARS_MAX);

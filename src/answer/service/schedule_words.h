@@ -27,9 +27,14 @@ void spt_schedule_name(const struct spt_schedule *schedule, const struct spt_sch
                        char *words);
 
 /* The same with quantities for one date of the calendar: "regrease with 16.4 g", "now: regrease
- * both rows, 13.1 + 8.82 g" where it is overdue at the start. */
+ * both rows, 13.1 + 8.82 g" where it is overdue at the start, "purge while warm with 16.4 g" before a
+ * lay-up. */
 void spt_schedule_dated_what(const struct spt_schedule *schedule,
                              const struct spt_schedule_entry *entry, char *words);
+
+/* Writes "machines 5 to 8" of a group, or "machine 5", to SPT_MACHINES_LENGTH bytes. */
+#define SPT_MACHINES_LENGTH 48
+void spt_schedule_machines(const struct spt_fleet_start *start, char *words);
 
 /* Writes the reason for the interval, "grease life: the relubrication interval of the duty ...", to
  * SPT_WHY_LENGTH bytes. */

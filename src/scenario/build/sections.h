@@ -81,8 +81,14 @@ struct raw_hub {
     struct raw_misalignment inboard_misalignment, outboard_misalignment;
 };
 
+struct raw_season {
+    const struct spt_node *at;
+    int from, months;
+};
+
 struct raw_usage {
     const struct spt_node *at;
+    struct raw_season season;
     double yearly_h, age_limit_h, distance_per_hour_km_h, rolling_radius_mm;
     int fleet, units;
 };

@@ -198,6 +198,16 @@ static double find_inspection(const struct spt_schedule *out, enum spt_governor 
     return year_h;
 }
 
+/* What is done before each season; it is no visit that others keep to. */
+static void plan_season(struct work *w)
+{
+    if (!spt_season_has(w->in->question))
+        return;
+    struct spt_schedule_task *task = spt_schedule_add(
+        w->out, SPT_TASK_READY, -1, w->in->question->yearly_use_h, SPT_GOVERNOR_SEASON);
+    task->own_h = NONE;
+}
+
 static void plan_inspection(struct work *w)
 {
     enum spt_governor governor;
@@ -392,6 +402,7 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
     if (status)
         return status;
     plan_inspection(&w);
+    plan_season(&w);
     plan_each(&w);
     status = plan_replacement(&w);
     if (!status && schedule->replace_h > 0) {

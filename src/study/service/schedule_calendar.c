@@ -13,6 +13,7 @@
 struct plan {
     const struct spt_schedule *schedule;
     double end_h, first_h;
+    long begun;                            /* visits of the season before the start */
     long next[SPT_SCHEDULE_TASKS_MAX];     /* visit at which the task is done next; 0: never */
     double last_h[SPT_SCHEDULE_TASKS_MAX]; /* when it was done before, or counts from */
     int done[SPT_SCHEDULE_TASKS_MAX];
@@ -26,12 +27,36 @@ struct plan {
 static void add_entry(struct plan *plan, int task, double at_h, double due_h)
 {
     plan->cut = plan->cut || plan->count == plan->capacity;
-    if (!plan->cut)
-        plan->entries[plan->count++] =
-            (struct spt_schedule_entry){task, ++plan->done[task], plan->visits, at_h, due_h};
+    if (plan->cut)
+        return;
+    plan->entries[plan->count++] = (struct spt_schedule_entry){.task = task,
+                                                               .number = ++plan->done[task],
+                                                               .visit = plan->visits,
+                                                               .at_h = at_h,
+                                                               .due_h = due_h};
 }
 
-/* A visit before the first, for what is overdue. */
+/* True where a visit is the last of a season. */
+static bool ends_season(const struct plan *plan, long visit)
+{
+    const struct spt_case *question = plan->schedule->question;
+    return spt_season_has(question) &&
+           visit % lround(question->yearly_use_h / plan->schedule->visit_h) == 0;
+}
+
+/* The task before a season, as a visit of its own. */
+static void get_ready(struct plan *plan, double at_h)
+{
+    for (int i = 0; i < plan->schedule->task_count; i++)
+        if (plan->schedule->tasks[i].task == SPT_TASK_READY) {
+            plan->visits++;
+            add_entry(plan, i, at_h, at_h);
+            if (!plan->cut)
+                plan->entries[plan->count - 1].before = true;
+        }
+}
+
+/* A visit before the first, for what is overdue, in a season also for what is due before it. */
 static void work_off(struct plan *plan)
 {
     const struct spt_schedule *schedule = plan->schedule;
@@ -40,7 +65,9 @@ static void work_off(struct plan *plan)
         const struct spt_schedule_task *task = &schedule->tasks[i];
         const double first_h = spt_schedule_first_h(task);
         plan->last_h[i] = isnan(task->own_h) ? 0 : -fmin(task->spent_h, task->own_h);
-        if (task->task == SPT_TASK_REPLACE || !(first_h <= 0))
+        const bool late = spt_season_has(schedule->question) && spt_visits_has(schedule, task) &&
+                          first_h < plan->first_h * (1 - 1e-9);
+        if (task->task == SPT_TASK_REPLACE || !(first_h <= 0 || late))
             continue;
         plan->visits += !any;
         any = true;
@@ -52,7 +79,8 @@ static void work_off(struct plan *plan)
 /* The number of the last visit that is not later than `due_h`. */
 static long find_visit(const struct plan *plan, double due_h)
 {
-    return (long)floor((due_h - plan->first_h) / plan->schedule->visit_h * (1 + 1e-9) + 1e-9) + 1;
+    return plan->begun + 1 +
+           (long)floor((due_h - plan->first_h) / plan->schedule->visit_h * (1 + 1e-9) + 1e-9);
 }
 
 /* Every how many visits a task is done. */
@@ -61,13 +89,25 @@ static long find_step(const struct plan *plan, int task)
     return lround(plan->schedule->tasks[task].kept_h / plan->schedule->visit_h);
 }
 
+/* The date of the next visit of the season. */
+static void begin_season(struct plan *plan)
+{
+    const double visit_h = plan->schedule->visit_h, run_h = plan->schedule->question->season.run_h;
+    plan->first_h = visit_h;
+    if (!spt_season_has(plan->schedule->question) || isnan(visit_h))
+        return;
+    plan->begun = (long)floor(run_h / visit_h + 1e-9);
+    plan->first_h = (double)(plan->begun + 1) * visit_h - run_h;
+    if (!(run_h > 0))
+        get_ready(plan, 0);
+}
+
 /* The date of the first visit, and the visit at which each task is done first. */
 static void begin(struct plan *plan)
 {
     const struct spt_schedule *schedule = plan->schedule;
-    plan->first_h = schedule->visit_h;
     for (int i = 0; i < schedule->task_count; i++)
-        if (spt_visits_has(schedule, &schedule->tasks[i]))
+        if (!spt_season_has(schedule->question) && spt_visits_has(schedule, &schedule->tasks[i]))
             plan->first_h = fmin(plan->first_h, plan->last_h[i] + schedule->tasks[i].own_h);
     for (int i = 0; i < schedule->task_count; i++) {
         if (!spt_visits_has(schedule, &schedule->tasks[i]))
@@ -113,6 +153,8 @@ static void make_visit(struct plan *plan, long visit, double at_h)
         any = any || (here && !renewed);
         if (here && !renewed)
             add_entry(plan, i, at_h, plan->last_h[i] + task->own_h);
+        if (here && !renewed && !plan->cut && task->task == SPT_TASK_REGREASE)
+            plan->entries[plan->count - 1].ends_season = ends_season(plan, visit);
         if (here)
             plan->next[i] = visit / step * step + step;
         if (here || renewed)
@@ -165,15 +207,18 @@ int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedu
                         .entries = entries,
                         .capacity = entries ? capacity : 0};
     bool ended = false;
+    begin_season(&plan);
     work_off(&plan);
     begin(&plan);
     for (long visit; !ended && !plan.cut && (visit = find_next(&plan));) {
-        const double at_h = plan.first_h + (double)(visit - 1) * schedule->visit_h;
+        const double at_h = plan.first_h + (double)(visit - plan.begun - 1) * schedule->visit_h;
         if (at_h >= plan.end_h * (1 - 1e-9))
             break;
         ended = replaces(&plan, at_h);
         if (!ended)
             make_visit(&plan, visit, at_h);
+        if (!ended && ends_season(&plan, visit) && at_h < plan.end_h - schedule->visit_h)
+            get_ready(&plan, at_h);
     }
     if (!ended && !plan.cut)
         replaces(&plan, plan.end_h);
@@ -213,6 +258,13 @@ double spt_schedule_planned_h(const struct spt_case *question)
 {
     double yearly_h = question->yearly_use_h > 0 ? question->yearly_use_h : 24 * SPT_DAYS_PER_YEAR;
     return SPT_SCHEDULE_YEARS_MAX * yearly_h;
+}
+
+double spt_schedule_entry_days(const struct spt_case *question,
+                               const struct spt_schedule_entry *entry)
+{
+    return spt_season_has(question) ? spt_season_days(question, entry->at_h, entry->before)
+                                    : spt_schedule_days(question, entry->at_h);
 }
 
 double spt_schedule_days(const struct spt_case *question, double at_h)

@@ -100,6 +100,12 @@ static enum spt_governor find_governor(const struct spt_schedule *out)
     const double by_life_h = spt_regreasing_kept_h(greasing->interval_h);
     const bool aged = greasing->every_h < by_life_h || greasing->kept_h < greasing->every_h;
     const double year_h = out->question->yearly_use_h;
+    if (spt_season_has(out->question)) {
+        const double months = out->question->season.months;
+        const bool by_hours = spt_season_greasings(year_h, months, by_life_h, 0) >=
+                              spt_season_greasings(year_h, months, by_life_h, greasing->months);
+        return by_hours ? SPT_GOVERNOR_GREASE_LIFE : SPT_GOVERNOR_GREASE_AGE;
+    }
     const double days = spt_regreasing_kept_days(greasing->interval_h / year_h * SPT_DAYS_PER_YEAR);
     return aged && !(greasing->every_days >= days) ? SPT_GOVERNOR_GREASE_AGE
                                                    : SPT_GOVERNOR_GREASE_LIFE;

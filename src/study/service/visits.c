@@ -40,7 +40,7 @@ bool spt_visits_rounds(const struct spt_schedule_task *task)
 {
     return task->task != SPT_TASK_REPLACE && task->governor != SPT_GOVERNOR_OWN &&
            task->governor != SPT_GOVERNOR_STATED && task->governor != SPT_GOVERNOR_YEAR &&
-           task->governor != SPT_GOVERNOR_NO_LIFE;
+           task->governor != SPT_GOVERNOR_SEASON && task->governor != SPT_GOVERNOR_NO_LIFE;
 }
 
 void spt_visits_round(const struct spt_case *question, struct spt_schedule_task *task)
@@ -52,6 +52,10 @@ void spt_visits_round(const struct spt_case *question, struct spt_schedule_task 
     if (!spt_visits_rounds(task) || isnan(hours))
         return; /* what nobody can keep is said with its hours */
     task->every_h = task->own_h = task->kept_h = hours;
+    if (spt_season_has(question)) { /* the calendar rests in the lay-up */
+        task->every_days = NONE;
+        return;
+    }
     const double days = spt_regreasing_kept_days(raw_days);
     if (isnan(days))
         return;
@@ -75,8 +79,38 @@ double spt_visits_base(const struct spt_schedule *schedule)
     return base_h;
 }
 
+/* The number of equal parts of a season at whose ends its visits are. */
+static int find_parts(const struct spt_schedule *schedule)
+{
+    const struct spt_case *question = schedule->question;
+    return spt_season_greasings(question->yearly_use_h, question->season.months,
+                                spt_visits_base(schedule), schedule->greasing.months);
+}
+
+/* Within a season each task is done at equal parts of it, so that one is at its end; what may wait
+ * longer, after so many seasons. */
+static void align_season(struct spt_schedule *schedule, int parts)
+{
+    const double season_h = schedule->question->yearly_use_h;
+    schedule->visit_h = season_h / parts;
+    for (int i = 0; i < schedule->task_count; i++) {
+        struct spt_schedule_task *task = &schedule->tasks[i];
+        if (!spt_visits_has(schedule, task))
+            continue;
+        task->kept_h = spt_visits_multiple(season_h, task->own_h);
+        for (int every = parts; isnan(task->kept_h) && every > 0; every--)
+            if (parts % every == 0 && every * schedule->visit_h <= task->own_h * SAME)
+                task->kept_h = every * schedule->visit_h;
+    }
+}
+
 void spt_visits_align(struct spt_schedule *schedule, double base_h)
 {
+    const int parts = spt_season_has(schedule->question) ? find_parts(schedule) : 0;
+    if (parts > 0) {
+        align_season(schedule, parts);
+        return;
+    }
     const double own_h = spt_visits_base(schedule);
     schedule->visit_h = isnan(base_h) ? own_h : spt_visits_multiple(base_h, own_h);
     if (isnan(schedule->visit_h))
