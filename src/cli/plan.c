@@ -175,8 +175,9 @@ static int compare_costs(const struct spt_options *options, struct spt_input *in
     struct spt_error error;
     report->costs_alone = options->costs;
     report->costs_leave_events = scenario->service.event_count > 0;
+    const bool alone = options->argument_count == 1 && !options->crew; /* its CSV is the calendar */
     if (options->format == SPT_FORMAT_ICAL ||
-        (options->format == SPT_FORMAT_CSV && !options->costs))
+        (options->format == SPT_FORMAT_CSV && !options->costs && alone))
         return SPT_EXIT_DONE; /* not in it */
     if (!scenario->base.has_costs || !(scenario->base.question.yearly_use_h > 0)) {
         if (options->costs)

@@ -68,6 +68,15 @@ static double count_failures(const struct spt_schedule *schedule)
                                                       : schedule->at_target.year.failures;
 }
 
+/* Days between visits, in a season those of it. */
+static double find_days(const struct spt_schedule *schedule)
+{
+    const struct spt_case *question = schedule->question;
+    return spt_season_has(question) ? spt_season_days(question, schedule->visit_h, false) -
+                                          spt_season_days(question, 0, false)
+                                    : spt_schedule_days(question, schedule->visit_h);
+}
+
 static struct plan_row make_row(struct spt_page *page, const struct spt_schedule_report *report)
 {
     const struct spt_schedule *schedule = report->schedule;
@@ -84,7 +93,7 @@ static struct plan_row make_row(struct spt_page *page, const struct spt_schedule
         .machines = machines,
         .units = question->units > 0 ? question->units : 1,
         .visit_h = schedule->visit_h,
-        .visit_days = spt_schedule_days(question, schedule->visit_h),
+        .visit_days = find_days(schedule),
         .visits = machines * question->yearly_use_h / schedule->visit_h,
         .failures = count_failures(schedule),
         .cost = report->cost_count ? machines * report->cost_entries[0].result.money.middle.cost
