@@ -281,9 +281,9 @@ struct spt_schedule_point {
 
 #define SPT_GREASE_RISK_H 1000 /* without yearly hours */
 
-/* Share of machines in which a grease fails within a year of use, or within SPT_GREASE_RISK_H
- * without yearly hours, given that all work at its start. `low` and `high`: the same with twice and
- * with half the relubrication interval. NaN: no grease with an interval. */
+/* Share of machines in which the grease of any of their units fails within a year of use, or within
+ * SPT_GREASE_RISK_H without yearly hours, given that all work at its start. `low` and `high`: the
+ * same with twice and with half the relubrication interval. NaN: no grease with an interval. */
 struct spt_grease_risk {
     double hours;
     double share, low, high;

@@ -93,3 +93,18 @@ Test(cost_property, a_year_costs_more_with_each_price)
                    3 * (before.middle.cost - before.middle.attendance), 1e-12, 0));
     cr_expect_eq(after.middle.attendance, before.middle.attendance);
 }
+
+/* The greases of all units of a machine have to last: 1 - p = (1 - p of one)^u. */
+Test(cost_property, each_unit_has_its_grease)
+{
+    static struct spt_schedule one, four;
+    struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &one), SPT_OK);
+    question.units = 4;
+    question.fleet = 12;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &four), SPT_OK);
+    cr_expect(near(1 - four.grease_risk.share, pow(1 - one.grease_risk.share, 4), 1e-12, 0));
+    cr_expect_eq(four.replace_h, one.replace_h);
+    cr_expect(near(four.at_target.year.failures, 48 * one.at_target.year.failures, 1e-12, 0));
+}

@@ -161,7 +161,8 @@ static void say_visits(struct spt_page *page, const struct spt_schedule *schedul
     const char *said = spt_page_words(page, "%s", words);
     for (int step = 2; step <= STEPS_MAX; step++)
         if (tell_tasks(schedule, step, words))
-            said = spt_page_words(page, "%s; at every %d%s: %s", said, step, tell_ordinal(step), words);
+            said = spt_page_words(page, "%s; at every %d%s: %s", said, step, tell_ordinal(step),
+                                  words);
     if (isnan(days))
         spt_page_say(page, SPT_BODY, "", "A visit every %s: %s.",
                      spt_page_life(page, schedule->visit_h), said);

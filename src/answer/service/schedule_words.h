@@ -27,8 +27,8 @@ void spt_schedule_name(const struct spt_schedule *schedule, const struct spt_sch
                        char *words);
 
 /* The same with quantities for one date of the calendar: "regrease with 16.4 g", "now: regrease
- * both rows, 13.1 + 8.82 g" where it is overdue at the start, "purge while warm with 16.4 g" before a
- * lay-up. */
+ * both rows, 13.1 + 8.82 g" where it is overdue at the start, "purge while warm with 16.4 g" before
+ * a lay-up. */
 void spt_schedule_dated_what(const struct spt_schedule *schedule,
                              const struct spt_schedule_entry *entry, char *words);
 

@@ -2,8 +2,8 @@
 #include "answer/service/schedule.h"
 #include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/fleet.h"
-#include "cli/plan.h"
+#include "cli/service/fleet.h"
+#include "cli/service/plan.h"
 
 static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
 {

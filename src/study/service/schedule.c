@@ -331,9 +331,10 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     out->run_to_failure = out->at_target = out->at_optimum = no_policy;
 }
 
-/* Share of machines in which a grease fails, with every interval times `factor`. */
+/* Share of machines in which the grease of any unit fails, with every interval times `factor`. */
 static double find_risk(const struct spt_schedule *out, double hours, double factor)
 {
+    const double units = out->question->units > 0 ? out->question->units : 1;
     double survival = 1;
     for (int i = 0; i < out->grease_count; i++) {
         struct spt_grease_plan plan = out->grease[i];
@@ -341,7 +342,7 @@ static double find_risk(const struct spt_schedule *out, double hours, double fac
         plan.interval_h *= factor;
         survival *= spt_regreasing_risk(&plan, hours, &share) ? NONE : 1 - share;
     }
-    return 1 - survival;
+    return 1 - pow(survival, units);
 }
 
 /* The yearly risk of the greases, whose interval is good to a factor of 2. */

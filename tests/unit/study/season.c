@@ -19,9 +19,9 @@ Test(season, greasings_are_so_many_that_none_is_late)
     } rows[] = {{300, 6, 463, 12, 1}, {900, 6, 250, 12, 4}, {500, 6, 500, 12, 1},
                 {300, 6, 463, 3, 2},  {300, 7, 463, 3, 3},  {300, 7, 463, 0, 1}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
-        cr_expect_eq(spt_season_greasings(rows[i].season_h, rows[i].months, rows[i].kept_h,
-                                          rows[i].cap),
-                     rows[i].want, "row %zu", i);
+        cr_expect_eq(
+            spt_season_greasings(rows[i].season_h, rows[i].months, rows[i].kept_h, rows[i].cap),
+            rows[i].want, "row %zu", i);
 }
 
 /* By hand: seven months from April are 213.06 days; 300 h of 600 h are the middle of them. */
@@ -34,8 +34,8 @@ Test(season, days_rest_in_the_lay_up)
     static const double hours[] = {0, 300, 600, 900, 1200};
     const double want[] = {0, length / 2, length, 365.25 + length / 2, 365.25 + length};
     for (int i = 0; i < 5; i++)
-        cr_expect(near(spt_season_days(&question, hours[i], false), want[i], 1e-9, 1e-9), "%g h: %g",
-                  hours[i], spt_season_days(&question, hours[i], false));
+        cr_expect(near(spt_season_days(&question, hours[i], false), want[i], 1e-9, 1e-9),
+                  "%g h: %g", hours[i], spt_season_days(&question, hours[i], false));
     cr_expect(near(spt_season_days(&question, 600, true), 365.25, 1e-9, 0));
     /* from the middle of the season: 300 h are left of it */
     spt_season_begin(&question, 90 + length / 2);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef CLI_PLAN_H
-#define CLI_PLAN_H
+#ifndef CLI_SERVICE_PLAN_H
+#define CLI_SERVICE_PLAN_H
 
 #include "answer/service/schedule.h"
 #include "cli/input.h"

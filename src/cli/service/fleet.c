@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "cli/fleet.h"
+#include "cli/service/fleet.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -8,7 +8,7 @@
 #include "answer/service/fleet.h"
 #include "base/allocate.h"
 #include "cli/answer.h"
-#include "cli/plan.h"
+#include "cli/service/plan.h"
 
 /* The plans of all files. */
 struct fleet {

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef CLI_FLEET_H
-#define CLI_FLEET_H
+#ifndef CLI_SERVICE_FLEET_H
+#define CLI_SERVICE_FLEET_H
 
 #include "cli/options.h"
 

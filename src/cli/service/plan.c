@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "cli/plan.h"
+#include "cli/service/plan.h"
 
 #include <stdio.h>
 #include <stdlib.h>
