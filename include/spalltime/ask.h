@@ -90,6 +90,7 @@ struct spt_service_life {
                                       stated, or the horizon */
     double stated_h; /* life in the condition as stated, without the service; NaN: none */
     struct spt_greasing greasing; /* of the condition as stated */
+    struct spt_phase_dents phase_dents; /* beside stated_h */
     /* band of stated_h, set by the caller; else NULL */
     const struct spt_uncertainty_result *spread;
 };

@@ -35,6 +35,20 @@ struct spt_lubricant {
     enum spt_base_oil base_oil;
 };
 
+/* Dirt in which a bearing ran before: its dents stay in the raceways, so e_C is no better than in
+ * that dirt, with the kappa and D_pw of the moment. A lower bound and a rule of this tool: ISO 281
+ * describes a steady condition and has no rule for cleaning up later. All 0: none. */
+struct spt_dents {
+    bool of_class, of_factor; /* which of the two below are stated */
+    enum spt_cleanliness cleanliness;
+    double contamination_factor; /* e_C, 0 to 1 */
+};
+
+/* Dirt counts once it has ruled for this many hours of running in sum. A rule of this tool, after
+ * bearings that ran for half an hour in unfiltered oil and then in clean oil and lived hardly longer
+ * than in dirt throughout (Sayles and Macpherson, ASTM STP 771, 1982, from memory). */
+#define SPT_DENTS_AFTER_H 0.5
+
 /* The state the lubricant is in. */
 struct spt_condition {
     enum spt_cleanliness cleanliness;
@@ -50,6 +64,7 @@ struct spt_condition {
     /* coldest standstill in degC; below 0 the water freezes and 0 counts; filled with 0 (outdoors
      * or not known) or 10 (indoors) where it is not stated */
     double coldest_c;
+    struct spt_dents dents; /* of earlier dirt in the same phase */
 };
 
 /* One phase of a duty cycle as one bearing sees it. */
@@ -105,6 +120,17 @@ struct spt_case_setting {
     bool tilted;             /* a ring is misaligned, which the cure corrects as well */
 };
 
+struct spt_case;
+
+/* What a bearing went through before the first hour of a case. All 0: it is new. */
+struct spt_past {
+    double hours_run; /* >= 0, and it has not failed in them */
+    struct spt_dents dents;
+    /* the same machine and duty in the condition in which it ran those hours; NULL: as the case. A
+     * settled case where that is settled */
+    const struct spt_case *as_run;
+};
+
 struct spt_hub_case;        /* hub_case.h */
 struct spt_hub_answer;      /* hub_bench.h */
 struct spt_history_summary; /* history.h */
@@ -131,6 +157,7 @@ struct spt_case {
     double road_speed_km_h; /* mean distance in a running hour; NaN or 0: not stated */
     int fleet;              /* number of machines like this one; 0 or less: not stated */
     const struct spt_history_summary *history; /* source of a binned duty; NULL: none */
+    struct spt_past past;
 };
 
 struct spt_phase_result {
@@ -157,6 +184,8 @@ struct spt_phase_result {
     struct spt_grease_state grease;
     double effective_viscosity_ratio; /* after worn grease and any cure; not limited */
     double contamination_factor;
+    double present_contamination_factor; /* of the dirt now; the one above is lower where dents of
+                                            earlier dirt stay */
     struct spt_life_factor factor;
     double saturation_ppm;
     double water_factor;
@@ -225,6 +254,17 @@ struct spt_greasing {
     double kept_h; /* running hours between two greasings: the shorter of both; NaN as every_h */
 };
 
+/* The life if the dents of the dirtiest phase of a duty (time share above 0, standing ones too)
+ * stay in all phases. The life of the standard sums the damage of phases that each have their own
+ * e_C. A rule of this tool. */
+struct spt_phase_dents {
+    double life_h;     /* NaN: all phases are alike, or no life can be stated */
+    const char *phase; /* the dirtiest; NULL as above */
+    bool tells;        /* below SPT_PHASE_DENTS_TELL of the life */
+    bool changes;      /* the life reaches a stated target, and this does not */
+};
+#define SPT_PHASE_DENTS_TELL 0.9
+
 struct spt_uncertainty_result;
 
 struct spt_assessment {
@@ -237,6 +277,7 @@ struct spt_assessment {
     double cured_life_h[SPT_CAUSE_COUNT]; /* of the system with only this cause cured in every
                                              bearing */
     struct spt_greasing greasing;
+    struct spt_phase_dents phase_dents;
     struct spt_notes notes;
     const struct spt_hub_answer *hub; /* load distribution, set by the caller; else NULL */
     /* set by a caller that computed it (uncertainty.h): reports then give bands; else NULL */
@@ -270,6 +311,14 @@ struct spt_greasing spt_greasing_of(const struct spt_case *question,
  * Status: as spt_assess_bearing. */
 enum spt_status spt_case_greasing(const struct spt_case *question, struct spt_phase_result *results,
                                   struct spt_greasing *greasing);
+
+/* The bound of a case, and what it says beside the life of that case at its reliability.
+ * In:     `results`: buffer for the phases of one bearing.
+ * Status: as spt_assess_bearing. */
+enum spt_status spt_phase_dents(const struct spt_case *question, struct spt_phase_result *results,
+                                struct spt_phase_dents *dents);
+void spt_phase_dents_judge(const struct spt_case *question, double life_h,
+                           struct spt_phase_dents *dents);
 
 /* Adds the flags that the setting of a hub raises: preload as set, else a cured setting that is a
  * preload; more end play than is usual. */

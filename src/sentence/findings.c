@@ -173,6 +173,10 @@ bool spt_findings_reservations(const struct spt_assessment *assessment, const bo
         used += (size_t)snprintf(words + used, SPT_RESERVATIONS_LENGTH - used, "%s%s",
                                  used ? "; " : "", reservation);
     }
+    if (assessment->phase_dents.changes && used + 120 < SPT_RESERVATIONS_LENGTH)
+        used += (size_t)snprintf(words + used, SPT_RESERVATIONS_LENGTH - used,
+                                 "%sit is missed if the dents of " SPT_NAMED " stay",
+                                 used ? "; " : "", assessment->phase_dents.phase);
     return used > 0;
 }
 

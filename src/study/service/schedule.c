@@ -5,7 +5,9 @@
 #include <string.h>
 
 #include "spalltime/lubricant.h"
+#include "study/life/dents.h"
 #include "study/service/damage_path.h"
+#include "study/service/schedule_dents.h"
 #include "study/service/schedule_grease.h"
 #include "study/service/schedule_policy.h"
 #include "study/service/schedule_survival.h"
@@ -139,7 +141,7 @@ static bool has_to_follow(const struct work *w)
         return false;
     if (stated && stated->drift_count + stated->event_count)
         return true;
-    return out->grease_count > 0;
+    return out->grease_count > 0 || spt_dents_any(w->in->question);
 }
 
 /* The order of the life under the service. */
@@ -163,13 +165,22 @@ static enum spt_status follow(struct work *w, double change_h)
     out->service_followed = service.drift_count + service.event_count > 0;
     out->followed_regrease_h = service.regrease_every_h;
     out->followed_change_h = service.oil_change_every_h;
-    enum spt_status status = spt_damage_path(w->in->question, &service, w->in->timeline_workspace,
-                                             find_scale(w, &service), &out->path);
+    enum spt_status status =
+        spt_damage_path(w->in->question, &service, w->in->timeline_workspace, SPT_RUN_DENTS_STAY,
+                        find_scale(w, &service), &out->path);
     out->followed = status == SPT_OK;
     out->follow_failed = status == SPT_NOT_CONVERGED;
     if (out->followed)
         out->life_known = out->path.stopped_h > 0;
     return out->follow_failed ? SPT_OK : status;
+}
+
+/* The life by fatigue, and what it would be if cleaning cured dents. */
+static enum spt_status weigh_dents(const struct work *w, double change_h)
+{
+    const struct spt_service service = plan_service(w, change_h);
+    return spt_schedule_dents(&service, w->in->timeline_workspace, find_scale(w, &service),
+                              w->out);
 }
 
 static double age_limit_h(const struct spt_case *question)
@@ -297,6 +308,7 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     out->age_limit_h = age_limit_h(question);
     out->at_target_life = (struct spt_schedule_point){question->target_life_h, NONE, NONE, NONE};
     out->survival_fatigue = out->survival_grease = NONE;
+    out->fatigue_life_h = out->dents.if_cured_h = out->dents.half_credit_h = NONE;
     out->followed_regrease_h = out->followed_change_h = NONE;
     out->stated_fatigue_lives = no_lives;
     out->fatigue_lives = out->grease_lives = out->combined_lives = no_lives;
@@ -370,6 +382,8 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
         status = follow(&w, change_h);
     if (!status)
         status = spt_schedule_lives(schedule, w.stated_known);
+    if (!status)
+        status = weigh_dents(&w, change_h);
     if (status)
         return status;
     plan_inspection(&w);
