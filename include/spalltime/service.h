@@ -88,29 +88,17 @@ struct spt_influence_result {
                               INFINITY beyond the horizon */
 };
 
-/* What becomes of a life when dirt that events, drifts or the past brought is cleaned away. The dents
- * stay in the raceways, so the bound with dents that stay is the life that counts; no law of
- * recovery is accepted, and these two stand beside it for comparison alone. */
-struct spt_dent_bounds {
-    bool differ;          /* the bounds differ from the life; else all three are one */
-    double if_cured_h;    /* upper bound: cleaning cures all dents; INFINITY and NaN as a life */
-    double half_credit_h; /* 1/L = 1/sqrt(L_stay L_cured) at each moment: dents that are rolled down */
-    /* the dirtiest class that ruled for SPT_DENTS_AFTER_H of running (since the last new bearing),
-     * and its running hours */
-    bool of_class;
-    enum spt_cleanliness cleanliness;
-    double hours;
-};
-
 struct spt_timeline {
-    double life_h; /* lower bound, by which a target is judged: dents stay in the raceways; time at which damage reaches 1; INFINITY: not until the horizon; NaN: see
-                      stopped_h */
+    double life_h; /* lower bound, by which a target is judged: dents stay in the raceways; time at
+                      which damage reaches 1; INFINITY: not until the horizon; NaN: see stopped_h */
+    double hours_run; /* before the first hour: what counts from new is the sum; 0: new */
     double until_h;
     double stopped_h;     /* time from which no life can be stated (no film left, or a temperature
                              outside the models); NaN: not before life_h */
-    double damage_at_end; /* at life_h, stopped_h or until_h */
+    double damage_at_end; /* at life_h, stopped_h or until_h; of bearings that have run before the
+                             spent share of the remaining life, as all damage here */
     struct spt_dent_bounds dents;
-    double undisturbed_h; /* life without any event or drift */
+    double undisturbed_h;         /* life without any event or drift */
     double undisturbed_stopped_h; /* stopped_h for undisturbed_h; the next member has the flags just
                                      after it */
     struct spt_notes undisturbed_notes;
@@ -133,13 +121,12 @@ struct spt_timeline_workspace {
  * with running time from its stated age (the oldest of the phases) and is renewed by each
  * regreasing, first when its age equals the interval; dirt that has ruled for SPT_DENTS_AFTER_H of
  * running in sum stays as dents until an event puts in a new bearing: each phase has the e_C of its
- * own class or of the dirtiest before, with the kappa of the moment; its wear follows from the present
- * surroundings, which is conservative after a change for the worse.
- * Status: SPT_BAD_ARGUMENT for a number that the models reject, or a service outside the ranges
- *         above (also infinite periods and times); SPT_NOT_CONVERGED where an integral fails or
- *         more than 40 000 intervals between renewals would have to be integrated (equal periods
- *         without a drift count once).
- * Source: Palmgren-Miner as an integral; the life models as cited in their headers. */
+ * own class or of the dirtiest before, with the kappa of the moment; its wear follows from the
+ * present surroundings, which is conservative after a change for the worse. Status:
+ * SPT_BAD_ARGUMENT for a number that the models reject, or a service outside the ranges above (also
+ * infinite periods and times); SPT_NOT_CONVERGED where an integral fails or more than 40 000
+ * intervals between renewals would have to be integrated (equal periods without a drift count
+ * once). Source: Palmgren-Miner as an integral; the life models as cited in their headers. */
 enum spt_status spt_timeline(const struct spt_case *question, const struct spt_service *service,
                              const struct spt_timeline_workspace *workspace,
                              struct spt_timeline *timeline);
@@ -151,12 +138,11 @@ enum spt_status spt_timeline_curve(const struct spt_case *question,
                                    const struct spt_timeline_workspace *workspace,
                                    const double *times_h, int count, double *damage);
 
-/* Damage of each bearing separately (with that of the bearings that events have taken out) at `count` increasing times in h, from the lives at the
- * reliability of the case. Ends after the first time at which one bearing has `enough` damage, or
- * before the first time at which no life can be stated.
- * Result: the damage at the first `*reached` times; `*stopped_h`: time from which no life can be
- *         stated, else INFINITY.
- * Status: as spt_timeline. */
+/* Damage of each bearing separately (with that of the bearings that events have taken out) at
+ * `count` increasing times in h, from the lives at the reliability of the case. Ends after the
+ * first time at which one bearing has `enough` damage, or before the first time at which no life
+ * can be stated. Result: the damage at the first `*reached` times; `*stopped_h`: time from which no
+ * life can be stated, else INFINITY. Status: as spt_timeline. */
 enum spt_status spt_timeline_rows(const struct spt_case *question,
                                   const struct spt_service *service,
                                   const struct spt_timeline_workspace *workspace,
@@ -353,11 +339,15 @@ struct spt_schedule {
     /* interval of grease renewal in `path`, from this plan; NaN: none */
     double followed_regrease_h;
     double followed_change_h;
-    /* age that a share of the target reliability reaches by fatigue: the lower bound, with dents that
-     * stay, by which everything here goes; INFINITY: no damage, NaN: no life. Then the bounds beside
-     * it, for comparison alone */
+    /* age that a share of the target reliability reaches by fatigue: the lower bound, with dents
+     * that stay, by which everything here goes; INFINITY: no damage, NaN: no life. Then the bounds
+     * beside it, for comparison alone */
     double fatigue_life_h;
     struct spt_dent_bounds dents;
+    /* of bearings that have run before: all ages and dates here then count from now, the target
+     * from new, survival is that of those which still run; yearly costs and failures are those of
+     * new bearings, which come after them */
+    struct spt_remaining remaining;
     struct spt_survival_lives stated_fatigue_lives; /* of the condition as stated; NaN: none */
 };
 

@@ -42,8 +42,7 @@ const char *spt_dents_words(const struct spt_dent_bounds *dents, double life_h, 
     snprintf(words, SPT_DENTS_LENGTH,
              "%.120s If the dents stay: %s (counts). If cleaning cured them all: %s. Between, with "
              "half their effect cured: %s. Only a new bearing removes dents.",
-             dirt, tell_life(life_h, until_h, stay),
-             tell_life(dents->if_cured_h, until_h, cured),
+             dirt, tell_life(life_h, until_h, stay), tell_life(dents->if_cured_h, until_h, cured),
              tell_life(dents->half_credit_h, until_h, half));
     const bool alike = dents->if_cured_h <= life_h * (1 + TELLS);
     return dents->differ && !alike ? words : NULL;

@@ -9,6 +9,7 @@
 #include "format/text.h"
 #include "sentence/band.h"
 #include "sentence/causes.h"
+#include "sentence/dents.h"
 #include "sentence/greasing.h"
 #include "sentence/notes.h"
 #include "sentence/sentence.h"
@@ -78,12 +79,29 @@ static void say_against_target(const struct spt_assessment *assessment,
     else
         spt_finding_say(
             sink, NULL, "Fatigue life %s at %.6g %% reliability: %s the target of %s h (%s).", life,
-            question->reliability_percent, hours < question->target_life_h ? "MISSES" : "meets",
-            target, say_margin(hours, question->target_life_h, margin));
+            question->reliability_percent,
+            assessment->judged_life_h < question->target_life_h ? "MISSES" : "meets", target,
+            say_margin(assessment->judged_life_h, question->target_life_h, margin));
     if (isfinite(hours) && !isnan(question->yearly_use_h))
         spt_finding_say(sink, NULL, "At %.4g h of running a year that is %s years.",
                         question->yearly_use_h,
                         spt_text_amount(hours / question->yearly_use_h, years));
+}
+
+/* How much longer a bearing that has run already may run. */
+static void say_remaining(const struct spt_assessment *assessment,
+                          const struct spt_finding_sink *sink)
+{
+    const struct spt_remaining *remaining = &assessment->remaining;
+    char run[SPT_HOURS_LENGTH], life[SPT_HOURS_LENGTH];
+    if (!(remaining->hours_run > 0) || isnan(remaining->life_h))
+        return;
+    spt_finding_say(sink, NULL,
+                    "It has run %s h and has not failed (%.3g %% get so far): from now on %.6g %% "
+                    "of those that got so far run another %s. A target counts from new.",
+                    spt_text_stated(remaining->hours_run, run), 100 * remaining->survival,
+                    assessment->question->reliability_percent,
+                    spt_text_life(remaining->life_h, life));
 }
 
 /* Share of the machines whose grease still works at its stated age; 1 where none is overdue. */
@@ -186,7 +204,7 @@ enum spt_verdict spt_findings_judge(const struct spt_assessment *assessment)
     const double target_h = assessment->question->target_life_h;
     if (isnan(target_h))
         return SPT_UNJUDGED;
-    if (!(assessment->modified_rating_life_h >= target_h))
+    if (!(assessment->judged_life_h >= target_h))
         return SPT_MISSED;
     return spt_findings_reservations(assessment, NULL, words) ? SPT_DOUBTFUL : SPT_MET;
 }
@@ -286,7 +304,11 @@ static void say_worst(const struct spt_bearing_result *bearing, bool named,
 void spt_findings_verdict(const struct spt_assessment *assessment,
                           const struct spt_finding_sink *sink)
 {
+    char dents[SPT_DENTS_LENGTH];
     say_against_target(assessment, sink);
+    if (spt_dents_words(&assessment->dents, assessment->modified_rating_life_h, (double)NAN, dents))
+        spt_finding_say(sink, NULL, "%s", dents);
+    say_remaining(assessment, sink);
     say_limits(assessment, sink);
     say_reservations(assessment, sink);
     if (assessment->bearing_count > 1)

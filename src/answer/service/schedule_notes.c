@@ -259,8 +259,22 @@ static void say_beyond(const struct spt_schedule *schedule, const struct spt_fin
             question->yearly_use_h > 0 ? "" : ", running day and night");
 }
 
+/* From where hours count, of bearings that have run before. */
+static void say_past(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    char hours[SPT_HOURS_LENGTH];
+    if (schedule->remaining.hours_run > 0)
+        spt_finding_say(
+            sink, NULL,
+            "The bearing has run %s h and has not failed: replacement, inspection, "
+            "survival and the calendar count from now, the target from new; failures and "
+            "costs in a year are those of new bearings.",
+            spt_text_hours(schedule->remaining.hours_run, hours));
+}
+
 void spt_schedule_notes(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
+    say_past(schedule, sink);
     say_reasons(schedule, sink);
     say_quantities(schedule, sink);
     if (schedule->repacking_renews)

@@ -91,14 +91,16 @@ static void judge(struct spt_page *page, const struct spt_case *question,
                   const struct spt_timeline *timeline)
 {
     const double target_h = question->target_life_h;
-    const bool unseen = isinf(timeline->life_h) && timeline->until_h < target_h;
-    const bool met = timeline->life_h >= target_h;
+    const double from_now_h = target_h - timeline->hours_run;
+    const bool unseen = isinf(timeline->life_h) && timeline->until_h < from_now_h;
+    const bool met = timeline->life_h >= from_now_h;
     if (!isnan(target_h))
         spt_page_judge(page,
                        unseen ? SPT_DOUBTFUL
                        : met  ? SPT_MET
                               : SPT_MISSED,
-                       "Target: %s h, %s.", spt_page_hours(page, target_h),
+                       "Target: %s h%s, %s.", spt_page_hours(page, target_h),
+                       timeline->hours_run > 0 ? " from new" : "",
                        unseen ? "beyond the hours looked at"
                        : met  ? "met"
                               : "MISSED");
@@ -207,11 +209,12 @@ static void show_stages(struct spt_page *page, const struct spt_timeline *timeli
     for (int i = 0; rows && i < count; i++) {
         const struct spt_stage *stage = &timeline->stages[i];
         rows[i] = (struct stage_row){
-            stage->from_h,     stage->to_h,
-            stage->damage,     stage->start_life_h,
-            stage->end_life_h, i == timeline->worst_stage && count > 1 ? "most"
-                               : stage->renewed                        ? "new"
-                                                                       : ""};
+            stage->from_h,
+            stage->to_h,
+            stage->damage,
+            stage->start_life_h,
+            stage->end_life_h,
+            i == timeline->worst_stage && count > 1 ? "most" : stage->renewed ? "new" : ""};
     }
     spt_page_open(page, "Stages");
     spt_page_table(page, "stages", &(struct spt_table){SPT_TABLE_OF(columns, rows, count)});
@@ -278,9 +281,8 @@ static void say_phase_dents(struct spt_page *page, const struct spt_service_life
     char sentence[SPT_SENTENCE_LENGTH];
     if (!life->phase_dents.tells)
         return;
-    spt_sentence(
-        &(struct spt_note){SPT_FLAG_PHASE_DENTS, life->phase_dents.life_h, life->stated_h},
-        sentence, sizeof sentence);
+    spt_sentence(&(struct spt_note){SPT_FLAG_PHASE_DENTS, life->phase_dents.life_h, life->stated_h},
+                 sentence, sizeof sentence);
     spt_page_say(page, spt_flag_role(SPT_FLAG_PHASE_DENTS), "- ", "in the condition as stated: %s",
                  sentence);
 }
@@ -347,7 +349,7 @@ static void tell_timeline(const void *subject, const struct spt_step_sink *sink)
 void spt_timeline_headline(struct spt_page *page, const struct spt_service_life *life)
 {
     const struct spt_timeline *timeline = &life->timeline;
-    const double target_h = life->question.target_life_h;
+    const double target_h = life->question.target_life_h - timeline->hours_run;
     const bool met = timeline->life_h >= target_h;
     const enum spt_verdict verdict = isnan(target_h) ? SPT_UNJUDGED : met ? SPT_MET : SPT_MISSED;
     const char *target = isnan(target_h) ? "" : met ? ": meets the target" : ": MISSES the target";
@@ -372,6 +374,11 @@ void spt_timeline_page(struct spt_page *page, const struct spt_service_life *lif
     const struct spt_timeline *timeline = &life->timeline;
     spt_history_page(page, question);
     spt_page_open(page, "Verdict");
+    if (timeline->hours_run > 0)
+        spt_page_say(page, SPT_BODY, "",
+                     "The bearing has run %s h and has not failed; all hours here count from now, "
+                     "those of the target from new.",
+                     spt_page_hours(page, timeline->hours_run));
     say_life(page, question, timeline);
     say_renewed(page, timeline);
     say_dents(page, timeline);
@@ -447,6 +454,8 @@ void spt_timeline_json(struct spt_json *json, const struct spt_page *page,
     spt_json_number(json, "damage_at_end", timeline->damage_at_end);
     spt_json_number(json, "undisturbed_life_h", timeline->undisturbed_h);
     spt_json_number(json, "undisturbed_no_life_from_h", timeline->undisturbed_stopped_h);
+    if (timeline->hours_run > 0)
+        spt_json_number(json, "hours_run_h", timeline->hours_run);
     spt_json_number(json, "life_if_cured_h", timeline->dents.if_cured_h);
     spt_json_number(json, "life_half_credit_h", timeline->dents.half_credit_h);
     if (life->spread) {

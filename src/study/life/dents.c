@@ -31,7 +31,7 @@ static bool are_there(const struct spt_dents *dents)
 bool spt_dents_any(const struct spt_case *question)
 {
     for (int i = 0; i < question->bearing_count; i++)
-        for (int j = 0; j < question->bearings[i].phase_count; j++)
+        for (int j = 0; question->bearings[i].phases && j < question->bearings[i].phase_count; j++)
             if (are_there(&question->bearings[i].phases[j].condition.dents))
                 return true;
     return are_there(&question->past.dents);
@@ -101,4 +101,43 @@ void spt_phase_dents_judge(const struct spt_case *question, double life_h,
     dents->tells = dents->life_h < SPT_PHASE_DENTS_TELL * life_h;
     dents->changes = dents->phase && life_h >= question->target_life_h &&
                      !(dents->life_h >= question->target_life_h);
+}
+
+/* The life of each bearing, with or without dents. */
+static enum spt_status find_lives(const struct spt_case *question, bool cured,
+                                  struct spt_phase_result *results,
+                                  double lives_h[SPT_BEARINGS_MAX])
+{
+    struct spt_case as_asked = *question;
+    as_asked.past.cured = cured;
+    for (int i = 0; i < question->bearing_count; i++) {
+        struct spt_bearing_result bearing;
+        enum spt_status status = spt_assess_bearing(&as_asked, i, 0, results, &bearing);
+        if (status)
+            return status;
+        lives_h[i] = bearing.modified_rating_life_h;
+    }
+    return SPT_OK;
+}
+
+enum spt_status spt_past_dents(const struct spt_case *question, struct spt_phase_result *results,
+                               struct spt_dent_bounds *dents)
+{
+    double stay_h[SPT_BEARINGS_MAX] = {0}, lives_h[SPT_BEARINGS_MAX] = {0};
+    const int count = question->bearing_count;
+    *dents = (struct spt_dent_bounds){.if_cured_h = NONE, .half_credit_h = NONE};
+    if (!spt_dents_any(question))
+        return SPT_OK;
+    enum spt_status status = find_lives(question, false, results, stay_h);
+    if (!status)
+        status = find_lives(question, true, results, lives_h);
+    if (status)
+        return status;
+    dents->if_cured_h = spt_survival_series(lives_h, count, question->reliability_percent);
+    for (int i = 0; i < count; i++)
+        lives_h[i] = sqrt(stay_h[i]) * sqrt(lives_h[i]);
+    dents->half_credit_h = spt_survival_series(lives_h, count, question->reliability_percent);
+    dents->differ =
+        dents->if_cured_h > spt_survival_series(stay_h, count, question->reliability_percent);
+    return SPT_OK;
 }

@@ -354,9 +354,9 @@ static enum spt_status find_contamination(struct spt_phase_work *w)
         status = spt_cleanliness_factor(state->cleanliness, kappa, w->bearing->pitch_diameter_mm,
                                         &out->contamination_factor);
     out->present_contamination_factor = out->contamination_factor;
-    if (!status)
+    if (!status && !w->question->past.cured)
         status = lay_dents(w, &state->dents, kappa, &out->contamination_factor);
-    if (!status)
+    if (!status && !w->question->past.cured)
         status = lay_dents(w, &w->question->past.dents, kappa, &out->contamination_factor);
     if (status || !is_cured(w, SPT_CAUSE_DEBRIS))
         return status;

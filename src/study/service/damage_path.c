@@ -110,8 +110,8 @@ static enum spt_status find_end(const struct course *course, double reliability_
     double times_h[2] = {quiet_h, quiet_h + (isnan(period_h) ? quiet_h : PERIODS * period_h)};
     double damage[2][SPT_BEARINGS_MAX] = {{0}};
     int reached = 0;
-    enum spt_status status = find_rows(course, times_h, 2, (double)INFINITY, damage, &reached,
-                                       &path->stopped_h);
+    enum spt_status status =
+        find_rows(course, times_h, 2, (double)INFINITY, damage, &reached, &path->stopped_h);
     for (int b = 0; b < SPT_BEARINGS_MAX && reached == 2; b++)
         path->end_rate_1_h[b] =
             reliability_factor * (damage[1][b] - damage[0][b]) / (times_h[1] - times_h[0]);

@@ -7,6 +7,7 @@
 
 #include "base/quotient.h"
 #include "model/numeric.h"
+#include "spalltime/life.h"
 #include "spalltime/statistics.h"
 
 /* Integrand for GSL: damage rate of one bearing. */
@@ -232,10 +233,22 @@ static void step(struct spt_run *run, double to_h)
     run->time_h = to_h;
 }
 
+/* The spent share of the remaining life of bearings that have run before. */
+static double spend_of_survivors(const struct spt_run *run)
+{
+    double added[SPT_BEARINGS_MAX] = {0};
+    for (int b = 0; b < run->question->bearing_count; b++)
+        added[b] = run->factor * run->damage[b]; /* in units of L10 */
+    return spt_survival_spent(run->past.spent, added, run->question->bearing_count,
+                              SPT_WEIBULL_FLOOR, run->question->reliability_percent / 100);
+}
+
 double spt_run_damage(const struct spt_run *run)
 {
     int count = run->question->bearing_count;
     double lives[SPT_BEARINGS_MAX] = {0};
+    if (run->past.hours_run > 0 && !run->is_new)
+        return spend_of_survivors(run);
     if (count == 1)
         return run->damage[0];
     for (int b = 0; b < count; b++)
@@ -386,11 +399,15 @@ static bool run_to(struct spt_run *run, double end_h)
 struct spt_run spt_run_start(const struct spt_case *question, const struct spt_service *service,
                              const struct spt_timeline_workspace *workspace, int *pieces_left)
 {
-    return (struct spt_run){.question = question,
-                            .service = service,
-                            .workspace = workspace,
-                            .skipped = SPT_RUN_WHOLE,
-                            .pieces_left = pieces_left};
+    struct spt_run run = {.question = question,
+                          .service = service,
+                          .workspace = workspace,
+                          .skipped = SPT_RUN_WHOLE,
+                          .pieces_left = pieces_left};
+    run.status = spt_remaining(question, workspace->results, &run.past);
+    if (!run.status && run.past.hours_run > 0)
+        run.status = spt_life_reliability_factor(question->reliability_percent, &run.factor);
+    return run;
 }
 
 double spt_run_life(struct spt_run *run, double until_h)

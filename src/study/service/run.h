@@ -28,8 +28,10 @@ struct spt_run {
     bool stopped; /* no life from time_h on */
     enum spt_status status;
     enum spt_run_dents dents;
-    int renewals_seen; /* events that have been looked at for a new bearing */
-    bool is_new;       /* a new bearing was put in: nothing before the first hour counts */
+    int renewals_seen;         /* events that have been looked at for a new bearing */
+    bool is_new;               /* a new bearing was put in: nothing before the first hour counts */
+    struct spt_remaining past; /* of the first case; hours_run 0: new */
+    double factor;             /* a1, where it is not new */
     double replaced[SPT_BEARINGS_MAX]; /* damage of the bearings taken out */
     /* Running hours since the first hour or the last new bearing, by the case (after event i, last
      * the first case) and the cleanest class of the drifts: the dirt that has ruled. */
@@ -98,6 +100,7 @@ void spt_run_name_dirt(const struct spt_run *run, struct spt_dent_bounds *dents)
 
 /* Integration over time (run.c). */
 
+/* A failure to weigh the past is in the status of the run. */
 struct spt_run spt_run_start(const struct spt_case *question, const struct spt_service *service,
                              const struct spt_timeline_workspace *workspace, int *pieces_left);
 
@@ -111,7 +114,8 @@ int spt_run_place_note(struct spt_placed_notes *placed, const struct spt_note *n
 double spt_run_rate(struct spt_run *run, int bearing, double time_h,
                     struct spt_placed_notes *placed);
 
-/* Damage of all bearings together: 1 at the end of their life. */
+/* Damage of all bearings together: 1 at the end of their life, which of bearings that have run
+ * before is the remaining one. */
 double spt_run_damage(const struct spt_run *run);
 
 /* Advances to a time, whatever the damage. */

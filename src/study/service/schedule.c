@@ -179,16 +179,17 @@ static enum spt_status follow(struct work *w, double change_h)
 static enum spt_status weigh_dents(const struct work *w, double change_h)
 {
     const struct spt_service service = plan_service(w, change_h);
-    return spt_schedule_dents(&service, w->in->timeline_workspace, find_scale(w, &service),
-                              w->out);
+    return spt_schedule_dents(&service, w->in->timeline_workspace, find_scale(w, &service), w->out);
 }
 
+/* From now; an hour where it is past, as an interval is above 0. */
 static double age_limit_h(const struct spt_case *question)
 {
     const double year_h = 24 * SPT_DAYS_PER_YEAR;
     if (!(question->age_limit_h > 0) || !(question->yearly_use_h > 0))
         return NEVER;
-    return question->age_limit_h / year_h * question->yearly_use_h;
+    const double limit_h = question->age_limit_h / year_h * question->yearly_use_h;
+    return question->past.hours_run > 0 ? fmax(limit_h - question->past.hours_run, 1) : limit_h;
 }
 
 /* Interval and governor; NaN where there is none. A bearing without a life is inspected at once and
@@ -347,7 +348,9 @@ static enum spt_status weigh_target(struct spt_schedule *out)
     if (!(target_h > 0))
         return SPT_OK;
     if (out->life_known)
-        status = spt_schedule_survival(out, target_h, &out->at_target_life);
+        status = spt_schedule_survival(out, fmax(target_h - out->remaining.hours_run, 0),
+                                       &out->at_target_life);
+    out->at_target_life.t_h = target_h;
     out->misses_target =
         !out->life_known ||
         !(out->at_target_life.fatigue >= out->question->reliability_percent / 100 * (1 - 1e-9));
@@ -370,6 +373,8 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
     if (inputs->service)
         schedule->stated_regrease_h = inputs->service->regrease_every_h;
     enum spt_status status = assess(&w);
+    if (!status)
+        status = spt_remaining(inputs->question, results, &schedule->remaining);
     if (!status)
         status = assess_fresh(&w);
     if (!status)

@@ -28,8 +28,7 @@ static double life_with(const struct spt_service *service,
 {
     struct spt_schedule other = *out;
     if (!*status)
-        *status =
-            spt_damage_path(out->question, service, workspace, dents, scale_h, &other.path);
+        *status = spt_damage_path(out->question, service, workspace, dents, scale_h, &other.path);
     other.life_known = other.path.stopped_h > 0;
     return *status ? (double)NAN : life_of(&other, status);
 }
@@ -69,8 +68,7 @@ enum spt_status spt_schedule_dents(const struct spt_service *service,
         return status;
     dents->differ = true;
     dents->if_cured_h = cured_h;
-    dents->half_credit_h =
-        life_with(service, workspace, scale_h, SPT_RUN_DENTS_HALF, out, &status);
+    dents->half_credit_h = life_with(service, workspace, scale_h, SPT_RUN_DENTS_HALF, out, &status);
     name_dirt(service, workspace, out);
     return status;
 }

@@ -199,9 +199,9 @@ static enum spt_status weigh_dents(const struct spt_run *start, const struct spt
 static void clear(struct spt_timeline *timeline)
 {
     memset(timeline, 0, sizeof *timeline);
-    double *const numbers[] = {&timeline->life_h,        &timeline->until_h,
-                               &timeline->stopped_h,     &timeline->damage_at_end,
-                               &timeline->undisturbed_h, &timeline->undisturbed_stopped_h,
+    double *const numbers[] = {&timeline->life_h,           &timeline->until_h,
+                               &timeline->stopped_h,        &timeline->damage_at_end,
+                               &timeline->undisturbed_h,    &timeline->undisturbed_stopped_h,
                                &timeline->dents.if_cured_h, &timeline->dents.half_credit_h};
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
         *numbers[i] = (double)NAN;
@@ -245,7 +245,8 @@ enum spt_status spt_timeline(const struct spt_case *question, const struct spt_s
         return status;
     timeline->until_h = isnan(service->until_h) ? USUAL_HORIZON_H : service->until_h;
     const struct spt_run start = spt_run_start(question, service, workspace, &pieces_left);
-    status = follow(&start, timeline);
+    timeline->hours_run = start.past.hours_run;
+    status = start.status ? start.status : follow(&start, timeline);
     if (status)
         clear(timeline);
     return status;
