@@ -404,8 +404,10 @@ struct spt_run spt_run_start(const struct spt_case *question, const struct spt_s
                           .workspace = workspace,
                           .skipped = SPT_RUN_WHOLE,
                           .pieces_left = pieces_left};
+    if (!(question->past.hours_run > 0))
+        return run;
     run.status = spt_remaining(question, workspace->results, &run.past);
-    if (!run.status && run.past.hours_run > 0)
+    if (!run.status)
         run.status = spt_life_reliability_factor(question->reliability_percent, &run.factor);
     return run;
 }
