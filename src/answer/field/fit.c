@@ -141,11 +141,11 @@ void spt_fit_page(struct spt_page *page, const struct spt_fit_report *report)
     else
         say_assumed(page, report);
     spt_page_close(page);
-    spt_fit_page_running(page, report);
     spt_fit_page_modes(page, report);
     spt_fit_page_against(page, report);
     spt_fit_page_hypotheses(page, report);
     spt_fit_page_law(page, report);
+    spt_fit_page_running(page, report);
     say_flags(page, report);
     spt_fit_keep_points(page, report);
 }

@@ -37,12 +37,11 @@ void spt_fit_page_running(struct spt_page *page, const struct spt_fit_report *re
     if (!count)
         return;
     spt_page_open(page, "Still running");
-    spt_page_say(
-        page, SPT_BODY, "",
-        "How much longer, in %s from its age on, for a %s that got so far, by the law above "
-        "%s:",
-        report->unit, spt_fit_noun(report),
-        report->fit.basis == SPT_FIT_LIKELIHOOD ? "as fitted" : "with the assumed slope");
+    spt_page_say(page, SPT_BODY, "",
+                 "How much longer, in %s from its age on, for a %s that got so far, by the law "
+                 "%s:",
+                 report->unit, spt_fit_noun(report),
+                 report->fit.basis == SPT_FIT_LIKELIHOOD ? "as fitted" : "with the assumed slope");
     spt_page_table(page, "running",
                    &(struct spt_table){SPT_TABLE_OF(columns, report->running, count)});
     if (count < report->running_count)
