@@ -18,6 +18,7 @@
 #define LEAST_GAIN 1.01 /* of the life: less is no remedy to speak of */
 #define ALMOST 0.995    /* of the target: its ratio would be told as 1.00 */
 #define MARGIN_LENGTH 48
+#define SO_FAR_LENGTH 96
 #define WORDS_LENGTH 1200
 #define WHO_LENGTH 260
 #define WHOLE (-1) /* used as index of a phase: all phases */
@@ -56,11 +57,22 @@ static void say_no_life(double target_h, const struct spt_finding_sink *sink)
                         spt_text_stated(target_h, target));
 }
 
+/* ", 17 700 h for one that has got so far"; nothing for a new bearing. */
+static const char *tell_so_far(const struct spt_assessment *assessment, char *words)
+{
+    char life[SPT_HOURS_LENGTH];
+    *words = 0;
+    if (assessment->remaining.hours_run > 0)
+        snprintf(words, SO_FAR_LENGTH, ", %s from new for one that has got so far",
+                 spt_text_life(assessment->judged_life_h, life));
+    return words;
+}
+
 static void say_against_target(const struct spt_assessment *assessment,
                                const struct spt_finding_sink *sink)
 {
     char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH], margin[MARGIN_LENGTH];
-    char years[SPT_HOURS_LENGTH];
+    char years[SPT_HOURS_LENGTH], so_far[SO_FAR_LENGTH];
     const struct spt_case *question = assessment->question;
     double hours = assessment->modified_rating_life_h;
     spt_text_life(hours, life);
@@ -78,8 +90,8 @@ static void say_against_target(const struct spt_assessment *assessment,
                         question->reliability_percent);
     else
         spt_finding_say(
-            sink, NULL, "Fatigue life %s at %.6g %% reliability: %s the target of %s h (%s).", life,
-            question->reliability_percent,
+            sink, NULL, "Fatigue life %s at %.6g %% reliability%s: %s the target of %s h (%s).",
+            life, question->reliability_percent, tell_so_far(assessment, so_far),
             assessment->judged_life_h < question->target_life_h ? "MISSES" : "meets", target,
             say_margin(assessment->judged_life_h, question->target_life_h, margin));
     if (isfinite(hours) && !isnan(question->yearly_use_h))
@@ -94,8 +106,15 @@ static void say_remaining(const struct spt_assessment *assessment,
 {
     const struct spt_remaining *remaining = &assessment->remaining;
     char run[SPT_HOURS_LENGTH], life[SPT_HOURS_LENGTH];
-    if (!(remaining->hours_run > 0) || isnan(remaining->life_h))
+    if (!(remaining->hours_run > 0))
         return;
+    if (isnan(remaining->life_h)) {
+        spt_finding_say(sink, NULL,
+                        "How much longer it may run cannot be said: no life can be stated now or "
+                        "in the condition of the past; state in `past` what differed then, such as "
+                        "`condition: {grease_age: 0 h}`.");
+        return;
+    }
     spt_finding_say(sink, NULL,
                     "It has run %s h and has not failed (%.3g %% get so far): from now on %.6g %% "
                     "of those that got so far run another %s. A target counts from new.",

@@ -287,6 +287,22 @@ static void say_phase_dents(struct spt_page *page, const struct spt_service_life
                  sentence);
 }
 
+/* Free water that has gone again has left its mark, until a new bearing is put in. */
+static void say_rust(struct spt_page *page, const struct spt_timeline *timeline)
+{
+    bool wet = false, dry = false;
+    for (int i = 0; i < timeline->stage_count; i++) {
+        const bool free_water =
+            spt_notes_has(&timeline->stages[i].placed.notes, SPT_FLAG_WATER_SATURATED);
+        wet = (wet && !timeline->stages[i].renewed) || free_water;
+        dry = wet && !free_water;
+    }
+    if (dry)
+        spt_page_say(page, SPT_CHANGES_NUMBER, "- ",
+                     "Rust pits stay: free water has stood in the bearing, and its pits do not go "
+                     "with it. They are not in the life.");
+}
+
 static void say_flags(struct spt_page *page, const struct spt_service_life *life)
 {
     const struct spt_case *question = &life->question;
@@ -297,6 +313,7 @@ static void say_flags(struct spt_page *page, const struct spt_service_life *life
         for (int j = 0; j < timeline->stages[i].placed.notes.count; j++)
             if (is_first(timeline, i, timeline->stages[i].placed.notes.list[j].flag))
                 say_flag(page, question, &timeline->stages[i], j);
+    say_rust(page, timeline);
     spt_page_close(page);
 }
 

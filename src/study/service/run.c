@@ -407,6 +407,8 @@ struct spt_run spt_run_start(const struct spt_case *question, const struct spt_s
     if (!(question->past.hours_run > 0))
         return run;
     run.status = spt_remaining(question, workspace->results, &run.past);
+    for (int b = 0; b < question->bearing_count; b++)
+        run.stopped = run.stopped || isnan(run.past.spent[b]); /* no life in the past */
     if (!run.status)
         run.status = spt_life_reliability_factor(question->reliability_percent, &run.factor);
     return run;

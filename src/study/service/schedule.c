@@ -385,6 +385,8 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
         spt_schedule_plan_grease(schedule, inputs->service, change_h);
     if (!status)
         status = follow(&w, change_h);
+    for (int i = 0; i < schedule->bearing_count; i++) /* no life in the past */
+        schedule->life_known = schedule->life_known && !isnan(schedule->remaining.spent[i]);
     if (!status)
         status = spt_schedule_lives(schedule, w.stated_known);
     if (!status)

@@ -153,3 +153,29 @@ Test(remaining, life_counts_the_condition_of_the_past)
     question->past.as_run = &then.question;
     cr_expect(near(remaining_of(question).life_h, left_alone(now_h, 0.5, 0.9), 1e-12, 0));
 }
+
+/* A past of which no life can be stated, such as worn-out grease: then none can be stated now. */
+Test(remaining, life_is_none_where_the_past_has_none)
+{
+    static struct example_case then;
+    story_begin(&story, SPT_LUBRICATION_GREASE, 1);
+    struct spt_case *question = &story.base.question;
+    example_copy(&story.base, &then);
+    for (int j = 0; j < EXAMPLE_PHASES; j++)
+        then.phases[0][j].condition.grease_age_h = 1e6;
+    question->past.hours_run = 100;
+    question->past.as_run = &then.question;
+    cr_expect(isnan(remaining_of(question).life_h));
+    story_tell();
+    cr_expect(isnan(timeline.life_h));
+    cr_expect_eq(timeline.stopped_h, 0);
+    struct spt_phase_result results[EXAMPLE_PHASES];
+    struct spt_schedule plan;
+    const struct spt_schedule_inputs inputs = {.question = question,
+                                               .limits = {(double)NAN, -1},
+                                               .costs = {(double)NAN, (double)NAN},
+                                               .floor = 0.05};
+    cr_assert_eq(spt_schedule(&inputs, results, &plan), SPT_OK);
+    cr_expect_not(plan.life_known);
+    cr_expect(isnan(plan.replace_h));
+}
