@@ -87,12 +87,24 @@ static enum spt_status find_cycle(struct spt_schedule *scaled, const struct spt_
     return status == SPT_NOT_APPLICABLE ? SPT_OK : status;
 }
 
+/* The age of replacement of a new bearing; NaN: never. The date of a plan counts from now. */
+static double find_age(const struct spt_schedule *schedule)
+{
+    if (!(schedule->remaining.hours_run > 0))
+        return schedule->replace_h;
+    return schedule->optimum_found
+               ? fmin(schedule->at_target.plan.age, schedule->at_optimum.plan.age)
+               : schedule->at_target.plan.age;
+}
+
 /* Changes of one unit in a year, with the life of every grease times `factor`. */
 static enum spt_status count_changes(const struct spt_schedule *schedule,
                                      const struct spt_costs *costs, double factor,
                                      struct spt_cost_year *year)
 {
     struct spt_schedule scaled = *schedule;
+    scaled.replace_h = find_age(schedule);
+    scaled.remaining = (struct spt_remaining){.survival = 1};
     const double year_h = schedule->question->yearly_use_h;
     double share, cycle_h;
     year->planned = year->failures = 0;

@@ -55,13 +55,16 @@ enum spt_status spt_schedule_optimum(struct spt_schedule *out)
     static const struct spt_replacement_costs same = {1, 2};
     if (!has_mean_life(out))
         return SPT_OK;
-    enum spt_status status = spt_replacement_optimum(
-        spt_schedule_smooth, out, out->costs_known ? &out->costs : &same, &out->at_optimum.plan);
+    struct spt_schedule fresh = *out;
+    fresh.remaining = (struct spt_remaining){.survival = 1}; /* the age is that of a new bearing */
+    enum spt_status status =
+        spt_replacement_optimum(spt_schedule_smooth, &fresh,
+                                out->costs_known ? &out->costs : &same, &out->at_optimum.plan);
     out->optimum_found = status == SPT_OK && out->costs_known;
     return status == SPT_NOT_APPLICABLE ? SPT_OK : status;
 }
 
-enum spt_status spt_schedule_weigh(const struct spt_schedule_inputs *in, struct spt_schedule *out)
+static enum spt_status weigh(const struct spt_schedule_inputs *in, struct spt_schedule *out)
 {
     static const struct spt_replacement_costs same = {1, 2};
     const struct spt_replacement_costs *costs = out->costs_known ? &in->costs : &same;
@@ -81,5 +84,29 @@ enum spt_status spt_schedule_weigh(const struct spt_schedule_inputs *in, struct 
                                     &out->at_target.plan);
     if (!status && out->reliable_h > 0)
         status = fill_year(in, out, &out->at_target, costs);
+    return status;
+}
+
+/* The policies are for the long run, in which each bearing is a new one: what has run before only
+ * moves the first date. */
+enum spt_status spt_schedule_weigh(const struct spt_schedule_inputs *in, struct spt_schedule *out)
+{
+    if (!(out->remaining.hours_run > 0))
+        return weigh(in, out);
+    struct spt_schedule fresh = *out;
+    enum spt_status status = SPT_OK;
+    fresh.remaining = (struct spt_remaining){.survival = 1};
+    if (out->life_known && spt_schedule_wears(out))
+        status = spt_schedule_life(&fresh, SPT_SCHEDULE_ALL, false,
+                                   out->question->reliability_percent / 100, &fresh.reliable_h);
+    fresh.age_limit_h += out->remaining.hours_run;
+    fresh.reliable_h = fmin(fresh.reliable_h, fresh.age_limit_h);
+    fresh.reliable_h = isfinite(fresh.reliable_h) ? fresh.reliable_h : NONE;
+    if (!status)
+        status = weigh(in, &fresh);
+    out->run_to_failure = fresh.run_to_failure;
+    out->at_target = fresh.at_target;
+    out->at_optimum = fresh.at_optimum;
+    out->optimum_found = fresh.optimum_found;
     return status;
 }
