@@ -10,6 +10,7 @@
 #include "spalltime/setting.h"
 #include "spalltime/sweep.h"
 #include "spalltime/uncertainty.h"
+#include "spalltime/verdict.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -45,9 +46,6 @@ enum spt_status spt_error_say(struct spt_error *error, enum spt_status status, b
  * Status: as spt_assess, spt_hub_settle and spt_hub_answer; SPT_NO_MEMORY. */
 enum spt_status spt_ask_life(const struct spt_case *question, struct spt_arena *arena,
                              struct spt_assessment *assessment, struct spt_error *error);
-
-/* True where a target is set and the life is shorter or cannot be stated. */
-bool spt_ask_life_misses(const struct spt_assessment *assessment);
 
 /* Modified rating life in h of a settled case (see struct spt_settled), nothing else; NaN where it
  * has none.
@@ -100,10 +98,6 @@ enum spt_status spt_ask_timeline(const struct spt_case *question, const struct s
                                  struct spt_arena *arena, struct spt_service_life *life,
                                  struct spt_error *error);
 
-/* True where a target is set and the life with the service is shorter than it, or cannot be stated.
- * A life beyond the horizon counts as the horizon. */
-bool spt_ask_timeline_misses(const struct spt_service_life *life);
-
 /* Inputs of a maintenance plan. */
 struct spt_plan_inputs {
     const struct spt_case *question;
@@ -135,6 +129,24 @@ struct spt_maintenance {
 /* Status: as spt_schedule; with uncertain inputs also as spt_uncertainty. */
 enum spt_status spt_ask_schedule(const struct spt_plan_inputs *asked, struct spt_arena *arena,
                                  struct spt_maintenance *plan, struct spt_error *error);
+
+/* A judgement and the outline of the plan that it rests on. */
+struct spt_judged {
+    struct spt_schedule plan;
+    struct spt_judgement judgement;
+};
+
+/* Judges a case: its life under the plan, the greasing, water, heat, limits and inputs. It makes
+ * the plan in outline only, and takes no samples. In:     the inputs of the plan, without
+ * `uncertainty`; the assessment of the same case, as from spt_ask_life. Status: as spt_schedule. */
+enum spt_status spt_ask_verdict(const struct spt_plan_inputs *asked,
+                                const struct spt_assessment *assessment, struct spt_arena *arena,
+                                struct spt_judged *judged, struct spt_error *error);
+
+/* The same for a plan that is made already. */
+enum spt_status spt_ask_plan_verdict(const struct spt_assessment *assessment,
+                                     const struct spt_schedule *plan, struct spt_arena *arena,
+                                     struct spt_judgement *judgement, struct spt_error *error);
 
 /* Which single change reaches a life of target_h (above 0).
  * Status: as spt_reach. */

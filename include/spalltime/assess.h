@@ -254,6 +254,10 @@ struct spt_assessment {
 enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_result *phases,
                            struct spt_assessment *assessment);
 
+/* Every flag of the assessment, its bearings and its phases once, with its first value, in the
+ * order in which they are reported. */
+void spt_assessment_notes(const struct spt_assessment *assessment, struct spt_notes *notes);
+
 /* One bearing with a set of causes cured (bit mask), without the loss split; spt_loss_split and
  * others evaluate it many times. `bearing` members as in spt_bearing_result. */
 enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_index,

@@ -21,6 +21,7 @@
 #include "spalltime/status.h"
 #include "spalltime/sweep.h"
 #include "spalltime/uncertainty.h"
+#include "spalltime/verdict.h"
 #include "spalltime/version.h"
 
 #endif

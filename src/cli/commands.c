@@ -5,35 +5,44 @@
 
 #include "cli/command.h"
 
+/* The head of every answer about a machine. */
+#define HEAD                                                                                       \
+    "The answer is headed by the verdict, the same for every command: fatigue against the target " \
+    "by the life under the plan, greasing, grease risk, water, heat of the oil, other ends, "      \
+    "inputs. "
+#define HEAD_STATUS                                                                                \
+    "Exit status 1 means that the target is missed or not shown to be met, or that the plan "      \
+    "cannot be kept."
+
 const struct spt_command spt_command_table[] = {
     {"life", "FILE", "the life under a duty cycle, the causes of loss, the flags",
      "Reads a scenario and prints the rating life and the target, a table of the phases, the "
-     "share that each cause has in the lost life, the flags and the cautions. Exit status 1 means "
-     "that the life misses the target, or that a target is set but no life can be stated. If the "
-     "scenario has a section `uncertainty`, each life is printed with its band (see `spread`).",
+     "share that each cause has in the lost life, the flags and the cautions. If the "
+     "scenario has a section `uncertainty`, each life is printed with its band (see `spread`). " HEAD
+         HEAD_STATUS,
      SPT_TAKES_MEASURED | SPT_TAKES_REPORT | SPT_TAKES_SAMPLES, 1, 1, spt_command_life},
     {"compare", "FILE...", "scenarios and their variants side by side",
      "Calculates each scenario and each of its variants and prints their lives, the ratio of each "
      "life to the first one, the film and the contamination, bars on a logarithmic scale, and the "
      "causes of loss of each. If a scenario has a section `uncertainty`, each of its lives is "
      "printed with its band. All its variants are calculated from the same random samples; the "
-     "more variants there are, the fewer samples each of them gets. Exit status 1 means that a case "
-     "misses its target.",
+     "more variants there are, the fewer samples each of them gets. The verdict is on each scenario; "
+     "its variants are not judged. " HEAD_STATUS,
      SPT_TAKES_MEASURED | SPT_TAKES_REPORT, 1, SPT_COMPARED_MAX, spt_command_compare},
     {"reach", "FILE", "the change of a single input that reaches a wanted life",
      "For each lever (an input that can be changed: cleanliness, water, oil grade, temperature, "
      "load, regreasing, rating, and the end play of a hub) finds the value that reaches the "
      "wanted life while everything else stays as it is. If the life is reached already, it prints "
      "how far each lever may get worse. The wanted life is --life, or `target_life` of the "
-     "scenario. The section `uncertainty` gives the band of the present life. Exit status 1 means "
-     "that the wanted life is not reached now.",
+     "scenario. The section `uncertainty` gives the band of the present life. " HEAD_STATUS,
      SPT_TAKES_MEASURED | SPT_TAKES_REPORT | SPT_TAKES_TARGET, 1, 1, spt_command_reach},
     {"timeline", "FILE", "the damage over time with regreasing, events and drifts",
-     "Follows the bearing over time as the section `service` states: when its life ends, how much "
-     "of the life each stage uses up, and how much life each event or drift costs. CSV contains "
+     "Follows the bearing over time with the events and drifts of the section `service`, renewed as "
+     "the plan of `schedule` asks for: when its life ends, how much "
+     "of the life each stage uses up, and how much life each event or drift costs. Where the "
+     "service states other renewals, the life under those is told too. CSV contains "
      "the curve of accumulated damage. The section `uncertainty` gives the band of the life in "
-     "the condition as stated, without the service. Exit status 1 means that the life with the "
-     "service misses the target.",
+     "the condition as stated, without the service. " HEAD_STATUS,
      SPT_TAKES_MEASURED | SPT_TAKES_REPORT, 1, 1, spt_command_timeline},
     {"sweep", "FILE", "many load cases at once, one row each",
      "Calculates one row for each point of the grid in the section `sweep` (the last axis varies "
@@ -77,7 +86,8 @@ const struct spt_command spt_command_table[] = {
      "Calculates how the life of a hub depends on its setting: the best setting, the setting of "
      "the scenario, the range of settings with at least 80 % of the best life, the side on which "
      "the life drops faster, and how much life the scatter of the setting costs. Preload is "
-     "negative. CSV contains the curve. Exit status 3 if a hub cannot carry its load.",
+     "negative. CSV contains the curve. " HEAD_STATUS
+     " Exit status 3 if a hub cannot carry its load.",
      SPT_TAKES_MEASURED | SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
          SPT_TAKES_QUIET | SPT_TAKES_COLOR | SPT_TAKES_RANGE,
      1, 1, spt_command_setting},
@@ -89,8 +99,7 @@ const struct spt_command spt_command_table[] = {
      "(section `usage`). With the section `costs` it finds the cheapest age of replacement, with "
      "`fleet` the failures in a year with and without the plan, and with `uncertainty` the band "
      "of the intervals that depend on the fatigue life. Tasks that are due at about the same time "
-     "become one visit. CSV and ical contain the calendar; ical needs --start. Exit status 1 "
-     "means that at the target life the survival is below the target reliability.",
+     "become one visit. CSV and ical contain the calendar; ical needs --start. " HEAD_STATUS,
      SPT_TAKES_MEASURED | SPT_TAKES_PLAN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET |
          SPT_TAKES_COLOR,
      1, 1, spt_command_schedule},
@@ -100,8 +109,7 @@ const struct spt_command spt_command_table[] = {
      "the life of each sample, and prints the 5, 50 and 95 % quantiles of the rated life, the "
      "time to spall including the scatter of fatigue, the influence of each input on the life, "
      "and the phases that an input does not change. The same seed gives the same answer for any "
-     "number of threads. CSV contains both distributions. Exit status 1 means that the median "
-     "misses the target.",
+     "number of threads. CSV contains both distributions. " HEAD_STATUS,
      SPT_TAKES_MEASURED | SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
          SPT_TAKES_QUIET | SPT_TAKES_COLOR | SPT_TAKES_SAMPLES | SPT_TAKES_SHARES,
      1, 1, spt_command_spread},

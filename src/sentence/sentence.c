@@ -441,6 +441,7 @@ const char *spt_reservation(enum spt_flag flag)
         [SPT_FLAG_OIL_HOT] = "it runs hot for its oil",
         [SPT_FLAG_OIL_PEAK] = "it is too hot for its oil",
         [SPT_FLAG_GREASE_OVERDUE] = "the grease is overdue",
+        [SPT_FLAG_GREASE_EXHAUSTED] = "the grease is worn out: renew it first",
         [SPT_FLAG_GREASE_HOT] = "it runs hot for grease",
         [SPT_FLAG_GREASE_SPEED] = "it turns fast for grease",
         [SPT_FLAG_GREASE_NO_INTERVAL] = "the age of the grease is not in it",

@@ -191,10 +191,10 @@ static void say_basis(struct spt_page *page, const struct spt_hub_curve *curve)
                      tell_setting(page, curve->reference_best_mm));
 }
 
-static void say_verdict(struct spt_page *page, const struct spt_hub_curve *curve)
+static void say_setting(struct spt_page *page, const struct spt_hub_curve *curve)
 {
     const struct spt_setting_study *study = &curve->study;
-    spt_page_open(page, "Verdict");
+    spt_page_open(page, "Setting");
     spt_page_say(page, SPT_BODY, "", "As set, with %s: %s, %.3g %% of the best life%s.",
                  tell_setting(page, study->asked.setting_mm),
                  spt_page_life(page, study->asked.life_h), 100 * study->asked.relative,
@@ -280,7 +280,7 @@ void spt_setting_page(struct spt_page *page, const struct spt_case *question,
                       const struct spt_hub_curve *curve)
 {
     spt_history_page(page, question);
-    say_verdict(page, curve);
+    say_setting(page, curve);
     show_plot(page, question, curve);
     show_points(page, curve);
     spt_page_open(page, "Range and scatter");

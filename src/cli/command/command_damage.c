@@ -48,7 +48,7 @@ static void write_json(struct spt_json *json, const struct spt_options *options,
 static int reply(const struct spt_options *options, struct spt_arena *arena,
                  const struct request *request)
 {
-    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    static const struct spt_answer_forms forms = {.page = fill_page, .json = write_json};
     const char *title = request->entry ? request->entry->name : NULL;
     return spt_cli_answer(options, &forms, arena, spt_cli_title(options, title, "Damage modes"),
                           request, SPT_EXIT_DONE);

@@ -15,8 +15,8 @@ static void list_commands(FILE *out)
         fprintf(out, "  %-11s %s\n", spt_command_table[i].name, spt_command_table[i].summary);
     fputs("\n`spalltime help COMMAND` explains one command; FILE may be - for standard input.\n",
           out);
-    fputs("Exit status: 0 success, 1 target missed, 2 wrong usage, 3 invalid input,\n"
-          "4 error with files or memory.\n",
+    fputs("Exit status: 0 success, 1 target missed, or a plan that cannot be kept,\n"
+          "2 wrong usage, 3 invalid input, 4 error with files or memory.\n",
           out);
 }
 

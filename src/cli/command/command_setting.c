@@ -6,6 +6,7 @@
 #include "answer/life/setting.h"
 #include "cli/answer.h"
 #include "cli/command.h"
+#include "cli/verdict.h"
 #include "scenario/text/units.h"
 
 #define LIMIT_MM 1.0 /* as in the section `hub` */
@@ -80,7 +81,7 @@ static bool has_hub(struct spt_call *call, const struct spt_input *input)
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
-    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    static const struct spt_answer_forms forms = {.page = fill_page, .json = write_json};
     if (!has_hub(options->call, input))
         return SPT_EXIT_BAD_INPUT;
     struct spt_case question = input->scenario.base.question;
@@ -96,8 +97,13 @@ static int work(const struct spt_options *options, struct spt_input *input)
         return SPT_EXIT_USAGE;
     if (spt_ask_setting(&question, &input->arena, curve, &error))
         return spt_cli_fail(options->call, "setting", &error);
-    return spt_cli_answer(options, &forms, &input->arena, question.title,
-                          &(struct answer){&question, curve}, SPT_EXIT_DONE);
+    const struct spt_judged *judged;
+    int status = spt_cli_verdict(options, "setting", input, NULL, NULL, &judged);
+    if (status)
+        return status;
+    return spt_cli_judged(options, &forms, &input->arena, question.title, &judged->judgement,
+                          &(struct answer){&question, curve},
+                          spt_cli_verdict_status(&judged->judgement));
 }
 
 int spt_command_setting(const struct spt_options *options)

@@ -352,3 +352,15 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
                       assessment->modified_rating_life_h, question->target_life_h);
     return SPT_OK;
 }
+
+void spt_assessment_notes(const struct spt_assessment *assessment, struct spt_notes *notes)
+{
+    *notes = (struct spt_notes){0};
+    spt_notes_add_all(notes, &assessment->notes);
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        spt_notes_add_all(notes, &bearing->notes);
+        for (int j = 0; j < bearing->phase_count; j++)
+            spt_notes_add_all(notes, &bearing->phases[j].notes);
+    }
+}

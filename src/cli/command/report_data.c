@@ -1,11 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "cli/report_data.h"
+#include "cli/command/report_data.h"
 
 #include <stdio.h>
 #include <string.h>
 
 #include "cli/answer.h"
 #include "cli/spread.h"
+#include "cli/verdict.h"
 
 /* A report that is being computed. */
 struct work {
@@ -139,6 +140,22 @@ static int fill_case(struct work *work, int index, struct spt_report_case *part)
     return status;
 }
 
+/* The verdict is on the case of a chart, else on the scenario as written. */
+static int judge(struct work *work)
+{
+    const struct spt_scenario *scenario = &work->input->scenario;
+    struct spt_plan_inputs asked = spt_scenario_plan(scenario, SPT_WEIBULL_FLOOR);
+    asked.question = &find_variant(work, work->picked)->question;
+    if (work->picked)
+        asked.service = NULL;
+    int status =
+        spt_cli_verdict(work->options, "report", work->input, &asked,
+                        work->report->cases[work->picked].assessment, &work->report->judged);
+    if (!status)
+        work->plan->judgement = &work->report->judged->judgement;
+    return status;
+}
+
 static int fill_life(struct work *work)
 {
     struct spt_service_life *life = allocate(work, sizeof *life);
@@ -146,8 +163,9 @@ static int fill_life(struct work *work)
         return SPT_EXIT_SYSTEM;
     const struct spt_scenario *scenario = &work->input->scenario;
     struct spt_error error;
-    if (!spt_ask_timeline(&scenario->base.question, &scenario->service, &work->input->arena, life,
-                          &error)) {
+    const struct spt_service service =
+        spt_schedule_service(&work->report->judged->plan, &scenario->service);
+    if (!spt_ask_timeline(&scenario->base.question, &service, &work->input->arena, life, &error)) {
         work->report->life = life;
         return SPT_EXIT_DONE;
     }
@@ -184,6 +202,8 @@ int spt_cli_report_data(const struct spt_options *options, const struct spt_char
     for (int i = 0; i < count && !status; i++)
         if (all || i == picked)
             status = fill_case(&work, i, &cases[i]);
+    if (!status)
+        status = judge(&work);
     if (!status && input->scenario.has_service && needs(&work, "timeline"))
         status = fill_life(&work);
     if (!status && question->hub && needs(&work, "setting"))
