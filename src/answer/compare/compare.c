@@ -232,8 +232,8 @@ void spt_compare_page(struct spt_page *page, const struct spt_compared *cases, i
     judge_others(page, cases, count);
     say_targets(page, cases, count);
     say_legend(page, cases, count);
-    spt_compare_bars(page, cases, count);
     spt_page_close(page);
+    spt_compare_bars(page, cases, count);
     show_greasing(page, cases, count);
     show_bands(page, cases, count);
     for (int i = 0; i < count; i++)
