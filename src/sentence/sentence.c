@@ -266,7 +266,9 @@ static const struct wording wordings[] = {
         {1, 1,
          "P/C {v}: beyond the load table of the greasing interval ({l}); grease is hardly a "
          "lubricant here."},
-    [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
+    [SPT_FLAG_MISSED_TARGET] = {1, 1,
+                                "The life of {v} h in the condition as stated misses the target of "
+                                "{l} h."},
 };
 SPT_ONE_EACH(wordings, SPT_FLAG_COUNT);
 

@@ -132,7 +132,8 @@ static bool add_every(struct words *words, const struct spt_judgement *judgement
     const struct spt_greasing *greasing = &judgement->greasing;
     char hours[SPT_HOURS_LENGTH], span[SPT_SPAN_LENGTH];
     if (judgement->regrease_own)
-        add(words, "every %s h, as `service` states", spt_text_hours(judgement->regrease_h, hours));
+        add(words, "every %s h, as the service states",
+            spt_text_hours(judgement->regrease_h, hours));
     else if (isnan(greasing->kept_h))
         return false;
     else

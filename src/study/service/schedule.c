@@ -178,6 +178,21 @@ static enum spt_status follow(struct work *w, const struct spt_service *service)
     return out->follow_failed ? SPT_OK : status;
 }
 
+static bool is_same(double every_h, double other_h)
+{
+    if (isnan(every_h) || isnan(other_h))
+        return isnan(every_h) && isnan(other_h);
+    return !(every_h < other_h) && !(every_h > other_h);
+}
+
+/* True where the plan renews as the service states. */
+static bool renews_alike(const struct spt_schedule *out, const struct spt_service *stated)
+{
+    return is_same(out->followed_regrease_h, stated->regrease_every_h) &&
+           is_same(out->followed_change_h, stated->oil_change_every_h) &&
+           (out->followed_renewed == stated->renewed_at_start || !(out->grease_age_h > 0));
+}
+
 /* The life under the service to the letter, which may renew the grease later than the plan, or
  * never. Where there are too many renewals to follow it is not known. */
 static enum spt_status find_life_to_the_letter(struct work *w)
@@ -186,7 +201,7 @@ static enum spt_status find_life_to_the_letter(struct work *w)
     struct spt_plan_life life;
     out->stated_renewals_h = out->life_h;
     out->stated_renewals_stop = out->life_stops;
-    if (!w->in->service)
+    if (!w->in->service || renews_alike(out, w->in->service))
         return SPT_OK;
     enum spt_status status =
         spt_plan_life(w->in->question, w->in->service, w->in->timeline_workspace, &life);

@@ -212,7 +212,7 @@ Test(verdict_parts, the_headline_tells_life_greasing_risk_replacement_and_cautio
     judge(machine, SPT_PART_FATIGUE);
     cr_expect_str_eq(spt_verdict_headline(&machine->judgement, words),
                      "Fatigue MISSES 10 000 h with a life of 8 230 h; grease every 150 h, as "
-                     "`service` states; grease risk 0.81 % a year (0.19 % to 4.2 %); replace at "
+                     "the service states; grease risk 0.81 % a year (0.19 % to 4.2 %); replace at "
                      "8 230 h; caution: rust at standstill is not in the life; wear may end it "
                      "first.");
 }
