@@ -18,6 +18,7 @@ enum spt_stair {
     SPT_STAIR_SETTING,     /* load distribution at the setting of a hub */
     SPT_STAIR_FILM,        /* a_ISO: film and cleanliness, with fresh grease */
     SPT_STAIR_WATER,       /* a_w */
+    SPT_STAIR_PAST,        /* hours run already: what is left of those that still run */
     SPT_STAIR_GREASE,      /* grease that ages and is renewed as planned */
     SPT_STAIR_SERVICE,     /* drifts and events of the service */
     SPT_STAIR_COUNT
@@ -87,8 +88,10 @@ struct spt_judgement {
     enum spt_grade grade; /* the worst of the parts; MET where only notes are */
     bool has_target;      /* else the part of fatigue is absent */
     struct spt_part_verdict parts[SPT_PART_COUNT];
-    struct spt_notes notes; /* every flag of the condition as stated, once */
-    double life_h;          /* under the plan; INFINITY: no limit, NaN: none can be stated */
+    struct spt_notes notes;   /* every flag of the condition as stated, once */
+    double life_h;            /* under the plan; INFINITY: no limit, NaN: none can be stated */
+    double hours_run;         /* before; all lives here count from now, the target from new */
+    const char *dented_phase; /* whose dents, if they stay, miss the target; NULL: none */
     /* bounds of that life: the lower one counts, the upper one is told where it would meet */
     double lower_h, upper_h;
     bool life_stops; /* at life_h the film goes or the models end, not fatigue */

@@ -9,6 +9,7 @@
 #include "format/text.h"
 #include "sentence/band.h"
 #include "sentence/causes.h"
+#include "sentence/dents.h"
 #include "sentence/notes.h"
 #include "sentence/sentence.h"
 #include "sentence/together.h"
@@ -42,6 +43,29 @@ static void say_life(const struct spt_assessment *assessment, const struct spt_f
         spt_finding_say(sink, NULL,
                         "In the condition as stated the life is %s at %.6g %% reliability.",
                         spt_text_life(hours, life), assessment->question->reliability_percent);
+}
+
+/* How much longer a bearing that has run already may run. */
+static void say_remaining(const struct spt_assessment *assessment,
+                          const struct spt_finding_sink *sink)
+{
+    const struct spt_remaining *remaining = &assessment->remaining;
+    char run[SPT_HOURS_LENGTH], life[SPT_HOURS_LENGTH];
+    if (!(remaining->hours_run > 0))
+        return;
+    if (isnan(remaining->life_h)) {
+        spt_finding_say(sink, NULL,
+                        "How much longer it may run cannot be said: no life can be stated now or "
+                        "in the condition of the past; state in `past` what differed then, such as "
+                        "`condition: {grease_age: 0 h}`.");
+        return;
+    }
+    spt_finding_say(sink, NULL,
+                    "It has run %s h and has not failed (%.3g %% get so far): from now on %.6g %% "
+                    "of those that got so far run another %s. A target counts from new.",
+                    spt_text_stated(remaining->hours_run, run), 100 * remaining->survival,
+                    assessment->question->reliability_percent,
+                    spt_text_life(remaining->life_h, life));
 }
 
 /* Share of the machines whose grease still works at its stated age; 1 where none is overdue. */
@@ -163,6 +187,10 @@ void spt_findings_stated(const struct spt_assessment *assessment,
                          const struct spt_finding_sink *sink)
 {
     say_life(assessment, sink);
+    char dents[SPT_DENTS_LENGTH];
+    if (spt_dents_words(&assessment->dents, assessment->modified_rating_life_h, (double)NAN, dents))
+        spt_finding_say(sink, NULL, "%s", dents);
+    say_remaining(assessment, sink);
     say_limits(assessment, sink);
     if (assessment->bearing_count > 1)
         say_whole(assessment, sink);

@@ -83,10 +83,11 @@ static bool replaces_by_life(const struct spt_judgement *judgement)
 
 static void add_fatigue(struct words *words, const struct spt_judgement *judgement)
 {
-    const double target_h = judgement->question->target_life_h, life_h = judgement->lower_h;
+    const double target_h = judgement->question->target_life_h - judgement->hours_run;
+    const double life_h = judgement->lower_h;
     char target[SPT_HOURS_LENGTH] = "", life[SPT_HOURS_LENGTH];
     if (judgement->has_target)
-        spt_text_stated(target_h, target);
+        spt_text_stated(judgement->question->target_life_h, target);
     spt_text_life(life_h, life);
     if (isnan(life_h) && judgement->has_target)
         add(words, "No life can be stated, so nothing shows that %s h are met", target);
@@ -106,6 +107,10 @@ static void add_fatigue(struct words *words, const struct spt_judgement *judgeme
         add(words, "Fatigue MISSES %s h with a life of %s", target, life);
     if (judgement->has_target && life_h < target_h && judgement->upper_h >= target_h)
         add(words, ", if the dents stay");
+    if (judgement->hours_run > 0 && life_h >= 0)
+        add(words, " from now on");
+    if (judgement->dented_phase)
+        add(words, ", missed if the dents of \"%s\" stay", judgement->dented_phase);
 }
 
 static void tell_fatigue(struct words *words, const struct spt_judgement *judgement)
@@ -122,6 +127,10 @@ static void tell_fatigue(struct words *words, const struct spt_judgement *judgem
         add(words, ", %s years at %.4g h a year", spt_text_amount(life_h / year_h, years), year_h);
     if (judgement->life_stops)
         add(words, "; from then on no life can be stated");
+    if (judgement->hours_run > 0)
+        add(words, "; it has run %s h before", spt_text_hours(judgement->hours_run, years));
+    if (judgement->dented_phase)
+        add(words, "; missed if the dents of \"%s\" stay", judgement->dented_phase);
 }
 
 /* ---- greasing ---- */
@@ -348,6 +357,7 @@ const char *spt_stair_name(enum spt_stair step)
         [SPT_STAIR_SETTING] = "setting of the hub",
         [SPT_STAIR_FILM] = "film and cleanliness (a_ISO)",
         [SPT_STAIR_WATER] = "water (a_w)",
+        [SPT_STAIR_PAST] = "hours run already",
         [SPT_STAIR_GREASE] = "grease, renewed as planned",
         [SPT_STAIR_SERVICE] = "events and drifts",
     };

@@ -23,13 +23,19 @@ enum spt_status spt_plan_life(const struct spt_case *question, const struct spt_
                               struct spt_plan_life *life)
 {
     int pieces_left = SPT_RUN_PIECES_MAX;
-    bool steady_stops;
-    *life = (struct spt_plan_life){(double)NAN, false, (double)NAN};
+    bool steady_stops, cured_stops;
+    *life = (struct spt_plan_life){(double)NAN, false, (double)NAN, (double)NAN};
     enum spt_status status = spt_check_service(question, service);
     if (status)
         return status;
-    struct spt_run run = spt_run_start(question, service, workspace, &pieces_left), steady = run;
-    life->life_h = life->steady_h = find_life(&run, &life->stops);
+    struct spt_run run = spt_run_start(question, service, workspace, &pieces_left);
+    struct spt_run steady = run, cured = run;
+    life->life_h = life->steady_h = life->cured_h = find_life(&run, &life->stops);
+    cured.dents = SPT_RUN_DENTS_CURED;
+    if (!run.status && spt_run_may_clean_up(question, service))
+        life->cured_h = find_life(&cured, &cured_stops);
+    if (!run.status)
+        run.status = cured.status;
     if (run.status || !(service->event_count + service->drift_count))
         return run.status;
     steady.skipped = SPT_RUN_QUIET;

@@ -8,6 +8,7 @@
 struct spt_plan_life {
     double life_h;   /* INFINITY: no limit; NaN: none can be stated */
     bool stops;      /* no life can be stated from life_h on */
+    double cured_h;  /* the same if cleaning cured all dents */
     double steady_h; /* the same without drifts and events */
 };
 

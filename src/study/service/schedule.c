@@ -5,8 +5,10 @@
 #include <string.h>
 
 #include "spalltime/lubricant.h"
+#include "study/life/dents.h"
 #include "study/service/damage_path.h"
 #include "study/service/plan_life.h"
+#include "study/service/schedule_dents.h"
 #include "study/service/schedule_grease.h"
 #include "study/service/schedule_policy.h"
 #include "study/service/schedule_survival.h"
@@ -150,7 +152,7 @@ static bool has_to_follow(const struct work *w)
         return false;
     if (stated && stated->drift_count + stated->event_count)
         return true;
-    return out->grease_count > 0;
+    return out->grease_count > 0 || spt_dents_any(w->in->question);
 }
 
 /* The order of the life under the service. */
@@ -169,8 +171,9 @@ static double find_scale(const struct work *w, const struct spt_service *service
 static enum spt_status follow(struct work *w, const struct spt_service *service)
 {
     struct spt_schedule *out = w->out;
-    enum spt_status status = spt_damage_path(w->in->question, service, w->in->timeline_workspace,
-                                             find_scale(w, service), &out->path);
+    enum spt_status status =
+        spt_damage_path(w->in->question, service, w->in->timeline_workspace, SPT_RUN_DENTS_STAY,
+                        find_scale(w, service), &out->path);
     out->followed = status == SPT_OK;
     out->follow_failed = status == SPT_NOT_CONVERGED;
     if (out->followed)
@@ -224,6 +227,7 @@ static enum spt_status find_life(struct work *w, const struct spt_service *servi
     out->life_h = life.life_h;
     out->life_stops = life.stops;
     out->steady_h = life.steady_h;
+    out->cured_h = life.cured_h;
     out->life_known = !isnan(life.life_h);
     return SPT_OK;
 }
@@ -234,7 +238,9 @@ static enum spt_status follow_plan(struct work *w, double change_h)
 {
     struct spt_schedule *out = w->out;
     enum spt_status status = spt_case_life(w->in->question, w->results, &out->life_h);
-    out->steady_h = out->life_h;
+    if (out->remaining.hours_run > 0)
+        out->life_h = out->remaining.life_h;
+    out->steady_h = out->cured_h = out->life_h;
     if (status || !has_to_follow(w))
         return status;
     const struct spt_service service = plan_service(w, change_h);
@@ -250,12 +256,23 @@ static enum spt_status follow_plan(struct work *w, double change_h)
     return status;
 }
 
+/* The life by fatigue, and what it would be if cleaning cured dents. */
+static enum spt_status weigh_dents(const struct work *w)
+{
+    static const struct spt_service no_service;
+    const struct spt_service service =
+        spt_schedule_service(w->out, w->in->service ? w->in->service : &no_service);
+    return spt_schedule_dents(&service, w->in->timeline_workspace, find_scale(w, &service), w->out);
+}
+
+/* From now; an hour where it is past, as an interval is above 0. */
 static double age_limit_h(const struct spt_case *question)
 {
     const double year_h = 24 * SPT_DAYS_PER_YEAR;
     if (!(question->age_limit_h > 0) || !(question->yearly_use_h > 0))
         return NEVER;
-    return question->age_limit_h / year_h * question->yearly_use_h;
+    const double limit_h = question->age_limit_h / year_h * question->yearly_use_h;
+    return question->past.hours_run > 0 ? fmax(limit_h - question->past.hours_run, 1) : limit_h;
 }
 
 /* Interval and governor; NaN where there is none. A bearing without a life is inspected at once and
@@ -383,10 +400,12 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     out->bearing_count = question->bearing_count;
     out->replace_h = out->stated_regrease_h = out->regrease_h = NONE;
     out->renewed_h = out->life_h = out->steady_h = out->stated_renewals_h = NONE;
+    out->cured_h = NONE;
     out->replace_governor = SPT_GOVERNOR_NO_LIFE;
     out->age_limit_h = age_limit_h(question);
     out->at_target_life = (struct spt_schedule_point){question->target_life_h, NONE, NONE, NONE};
     out->survival_fatigue = out->survival_grease = NONE;
+    out->fatigue_life_h = out->dents.if_cured_h = out->dents.half_credit_h = NONE;
     out->followed_regrease_h = out->followed_change_h = NONE;
     out->stated_fatigue_lives = no_lives;
     out->fatigue_lives = out->grease_lives = out->combined_lives = no_lives;
@@ -425,7 +444,9 @@ static enum spt_status weigh_target(struct spt_schedule *out)
     if (!(target_h > 0))
         return SPT_OK;
     if (out->life_known)
-        status = spt_schedule_survival(out, target_h, &out->at_target_life);
+        status = spt_schedule_survival(out, fmax(target_h - out->remaining.hours_run, 0),
+                                       &out->at_target_life);
+    out->at_target_life.t_h = target_h;
     return status;
 }
 
@@ -434,6 +455,8 @@ static enum spt_status plan_whole(struct work *w)
 {
     struct spt_schedule *out = w->out;
     enum spt_status status = spt_schedule_lives(out, w->stated_known);
+    if (!status)
+        status = weigh_dents(w);
     if (status)
         return status;
     plan_inspection(w);
@@ -467,6 +490,8 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
         schedule->stated_regrease_h = inputs->service->regrease_every_h;
     enum spt_status status = assess(&w);
     if (!status)
+        status = spt_remaining(inputs->question, results, &schedule->remaining);
+    if (!status)
         status = assess_fresh(&w);
     if (!status)
         status = spt_case_greasing(inputs->question, results, &schedule->greasing);
@@ -476,6 +501,11 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
         spt_schedule_plan_grease(schedule, inputs->service, change_h);
     if (!status)
         status = follow_plan(&w, change_h);
+    for (int i = 0; i < schedule->bearing_count; i++) /* no life in the past */
+        if (isnan(schedule->remaining.spent[i])) {
+            schedule->life_known = false;
+            schedule->life_h = NONE;
+        }
     if (status)
         return status;
     weigh_grease(schedule);

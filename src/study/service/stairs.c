@@ -47,21 +47,23 @@ static void add_step(struct spt_stairs *stairs, enum spt_stair what, double life
 enum spt_status spt_stairs_of(const struct spt_case *question, const struct spt_schedule *plan,
                               struct spt_phase_result *results, struct spt_stairs *stairs)
 {
-    double lives_h[SPT_STAIR_GREASE][SPT_BEARINGS_MAX] = {{0}}, a1;
+    double lives_h[SPT_STAIR_PAST][SPT_BEARINGS_MAX] = {{0}}, a1;
     *stairs = (struct spt_stairs){0};
     enum spt_status status = spt_life_reliability_factor(question->reliability_percent, &a1);
     for (int b = 0; !status && b < question->bearing_count; b++) {
         struct spt_bearing_result bearing;
         status = spt_assess_bearing(question, b, 1u << SPT_CAUSE_WORN_GREASE, results, &bearing);
-        for (int i = 0; !status && i < (int)SPT_STAIR_GREASE; i++)
+        for (int i = 0; !status && i < (int)SPT_STAIR_PAST; i++)
             lives_h[i][b] = combine_phases(&bearing, a1, (enum spt_stair)i);
     }
-    for (int i = 0; !status && i < (int)SPT_STAIR_GREASE; i++)
+    for (int i = 0; !status && i < (int)SPT_STAIR_PAST; i++)
         if (i != SPT_STAIR_SETTING || question->hub)
             add_step(stairs, (enum spt_stair)i,
                      spt_survival_series(lives_h[i], question->bearing_count,
                                          i == SPT_STAIR_RATING ? SPT_BASIC_RELIABILITY
                                                                : question->reliability_percent));
+    if (!status && plan->remaining.hours_run > 0)
+        add_step(stairs, SPT_STAIR_PAST, plan->remaining.life_h);
     if (!status && question->lubricant.kind == SPT_LUBRICATION_GREASE)
         add_step(stairs, SPT_STAIR_GREASE, plan->steady_h);
     if (!status && plan->service_followed)

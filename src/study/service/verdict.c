@@ -72,8 +72,10 @@ static struct spt_part_verdict judge_fatigue(const struct facts *facts)
     struct spt_part_verdict part = met;
     if (!facts->known->has_target)
         return absent;
-    if (!(facts->known->lower_h >= facts->known->question->target_life_h))
+    if (!(facts->known->hours_run + facts->known->lower_h >= facts->known->question->target_life_h))
         part.grade = SPT_GRADE_MISSED;
+    else if (facts->assessment->phase_dents.changes)
+        part = (struct spt_part_verdict){SPT_GRADE_CAUTION, SPT_FLAG_PHASE_DENTS};
     return part;
 }
 
@@ -200,7 +202,9 @@ SPT_ONE_EACH(judges, SPT_PART_COUNT);
 /* The bounds of the life under the plan: the one place where they are read. */
 static void find_bounds(const struct spt_schedule *plan, struct spt_judgement *judgement)
 {
-    judgement->life_h = judgement->lower_h = judgement->upper_h = plan->life_h;
+    judgement->hours_run = plan->remaining.hours_run;
+    judgement->life_h = judgement->lower_h = plan->life_h;
+    judgement->upper_h = plan->cured_h;
     judgement->life_stops = plan->life_stops;
     judgement->stated_renewals_h = plan->stated_renewals_h;
     judgement->stated_renewals_stop = plan->stated_renewals_stop;
@@ -235,6 +239,8 @@ void spt_verdict_of(const struct spt_assessment *assessment, const struct spt_sc
     const struct facts facts = {assessment, judgement};
     memset(judgement, 0, sizeof *judgement);
     judgement->question = assessment->question;
+    judgement->dented_phase =
+        assessment->phase_dents.changes ? assessment->phase_dents.phase : NULL;
     judgement->has_target = !isnan(assessment->question->target_life_h);
     judgement->stated_h = assessment->modified_rating_life_h;
     spt_assessment_notes(assessment, &judgement->notes);
