@@ -81,10 +81,17 @@ static bool replaces_by_life(const struct spt_judgement *judgement)
            judgement->replace_h > 0;
 }
 
+/* What the hours of a bearing that has run already count from. */
+static const char *tell_from(const struct spt_judgement *judgement)
+{
+    return judgement->hours_run > 0 ? " from now" : "";
+}
+
 static void add_fatigue(struct words *words, const struct spt_judgement *judgement)
 {
     const double target_h = judgement->question->target_life_h - judgement->hours_run;
     const double life_h = judgement->lower_h;
+    const char *from = tell_from(judgement);
     char target[SPT_HOURS_LENGTH] = "", life[SPT_HOURS_LENGTH];
     if (judgement->has_target)
         spt_text_stated(judgement->question->target_life_h, target);
@@ -98,17 +105,15 @@ static void add_fatigue(struct words *words, const struct spt_judgement *judgeme
     else if (isinf(life_h))
         add(words, "Fatigue sets no limit");
     else if (!judgement->has_target)
-        add(words, "Fatigue life %s", life);
+        add(words, "Fatigue life %s%s", life, from);
     else if (life_h >= target_h && replaces_by_life(judgement))
         add(words, "Fatigue meets %s h", target);
     else if (life_h >= target_h)
-        add(words, "Fatigue meets %s h with a life of %s", target, life);
+        add(words, "Fatigue meets %s h with a life of %s%s", target, life, from);
     else
-        add(words, "Fatigue MISSES %s h with a life of %s", target, life);
+        add(words, "Fatigue MISSES %s h with a life of %s%s", target, life, from);
     if (judgement->has_target && life_h < target_h && judgement->upper_h >= target_h)
         add(words, ", if the dents stay");
-    if (judgement->hours_run > 0 && life_h >= 0)
-        add(words, " from now on");
     if (judgement->dented_phase)
         add(words, ", missed if the dents of \"%s\" stay", judgement->dented_phase);
 }
@@ -121,14 +126,14 @@ static void tell_fatigue(struct words *words, const struct spt_judgement *judgem
         add(words, "no life can be stated: see the flags for the reason");
         return;
     }
-    add(words, "%s at %.6g %% reliability under this plan", spt_text_life(life_h, life),
-        judgement->question->reliability_percent);
+    add(words, "%s%s at %.6g %% reliability under this plan", spt_text_life(life_h, life),
+        tell_from(judgement), judgement->question->reliability_percent);
     if (isfinite(life_h) && year_h > 0)
         add(words, ", %s years at %.4g h a year", spt_text_amount(life_h / year_h, years), year_h);
     if (judgement->life_stops)
         add(words, "; from then on no life can be stated");
     if (judgement->hours_run > 0)
-        add(words, "; it has run %s h before", spt_text_hours(judgement->hours_run, years));
+        add(words, "; it has run %s h already", spt_text_hours(judgement->hours_run, years));
     if (judgement->dented_phase)
         add(words, "; missed if the dents of \"%s\" stay", judgement->dented_phase);
 }
@@ -278,8 +283,8 @@ static void add_replacement(struct words *words, const struct spt_judgement *jud
     if (!aged && is_long(judgement) && isfinite(judgement->lower_h))
         add(words, "; fatigue asks for no replacement");
     else if (judgement->replace_h > 0 && (aged || replaces_by_life(judgement)))
-        add(words, "; replace at %s h%s", spt_text_hours(judgement->replace_h, hours),
-            aged ? " (age limit)" : "");
+        add(words, "; replace at %s h%s%s", spt_text_hours(judgement->replace_h, hours),
+            tell_from(judgement), aged ? " (age limit)" : "");
 }
 
 /* What it takes to keep the greasing, and what is wrong with the grease now. */
