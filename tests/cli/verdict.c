@@ -58,7 +58,8 @@ static bool read_head(const char *command, const char *name, struct head *head)
     return true;
 }
 
-/* The report is HTML only: it has the headline, without the marks of code, and the exit status. */
+/* The report is HTML only: it has the headline, without the marks of code and JSON, and the exit
+ * status. */
 static void expect_report(const char *name, const struct head *head)
 {
     static char answer[ANSWER_MAX], headline[HEAD_MAX];
@@ -68,7 +69,7 @@ static void expect_report(const char *name, const struct head *head)
              SPT_TEST_PROGRAM, name);
     cr_expect_eq(run(line, answer), head->status, "report %s", name);
     for (const char *at = head->headline + strlen("\"headline\": \""); *at; at++)
-        if (*at != '`')
+        if (*at != '`' && *at != '\\')
             headline[used++] = *at;
     headline[used] = 0;
     char *shown = page_text(answer);
