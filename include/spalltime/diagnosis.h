@@ -140,6 +140,16 @@ enum spt_diagnosis_verdict {
     SPT_DIAGNOSIS_VERDICT_COUNT
 };
 
+/* Why it cannot be told. */
+enum spt_untold {
+    SPT_UNTOLD_NOT, /* it can */
+    SPT_UNTOLD_OTHER,
+    SPT_UNTOLD_LOW,
+    SPT_UNTOLD_FEW,
+    SPT_UNTOLD_PRIOR,
+    SPT_UNTOLD_COUNT
+};
+
 /* One piece of evidence: a finding, or all that were looked for and not seen in a group whose
  * findings exclude each other. */
 struct spt_diagnosis_evidence {
@@ -175,6 +185,7 @@ struct spt_diagnosis_check {
 /* Arrays are in the arena, one value for each cause or mode. */
 struct spt_diagnosis {
     enum spt_diagnosis_verdict verdict;
+    enum spt_untold untold;
     const double *judged; /* shares of the table, 0 to 1 */
     const double *prior;  /* with the counts of the shop, without what is ruled out */
     const double *posterior;

@@ -156,12 +156,22 @@ const struct spt_command spt_command_table[] = {
      spt_command_catalog},
     {"damage", "[MODE|WORDS [FILE]]", "what damage looks like, and how much life its cause costs",
      "Without a word it lists the damage modes. With the name of a mode it shows that mode; with "
-     "other words it searches for modes that fit this description. With a mode (its name, or a "
-     "word that belongs to one mode only) and a scenario it calculates how much life the "
-     "suspected cause costs in the scenario and in each of its variants, and how much the remedy "
-     "would gain.",
-     SPT_TAKES_MEASURED | (SPT_TAKES_REPORT & ~(unsigned)SPT_TAKES_EXPLAIN), 0, 2,
+     "other words it searches for findings and modes that fit this description, and tells the "
+     "commonest causes of each finding. With a mode (its name, or a word that belongs to one mode "
+     "only) and a scenario it calculates how much life the suspected cause costs in the scenario "
+     "and in each of its variants, and how much the remedy would gain.",
+     SPT_TAKES_MEASURED | (SPT_TAKES_REPORT & ~(unsigned)SPT_TAKES_EXPLAIN), 0, INT_MAX,
      spt_command_damage},
+    {"diagnose", "CASE.yaml", "why a bearing failed: its findings weighed against the causes",
+     "Weighs what was found on a damaged bearing (a case file, YAML) against the causes of the "
+     "table `diagnosis` of the catalog: how likely each is, what moved it most and what speaks "
+     "against it, what fatigue alone explains at these hours, whether two causes at once fit "
+     "better, which modes of damage it shows, whether it may go back, and which check would tell "
+     "most. The case may name a scenario for its hours and the lives of its variants. Several "
+     "cases go into one file under `cases`; CSV has a row for each. The priors and likelihoods "
+     "are judgement of practice. Exit status 1 where the answer is open or cannot be told.",
+     (SPT_TAKES_REPORT & ~(unsigned)SPT_TAKES_EXPLAIN) | SPT_TAKES_PAST, 1, 1,
+     spt_command_diagnose},
     {"schema", "", "every key of a scenario file, or a JSON Schema for editors",
      "Lists the keys of a scenario with their units and meanings. With --format json it prints a "
      "JSON Schema, with which editors complete and check scenarios.",

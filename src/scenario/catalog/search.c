@@ -42,7 +42,7 @@ static int find_hits(const struct spt_causes *causes, const struct spt_query *qu
         spt_phrase_match(&causes->vocabulary, &one->phrase, query, &match);
         struct spt_search_hit hit = {one->owner, match.score, match.absent, one->text, {false}};
         memcpy(hit.found, match.found, sizeof hit.found);
-        if (hit.score >= FLOOR)
+        if (hit.score >= FLOOR && !(hit.absent && kind == SPT_PHRASE_OF_MODE))
             insert_hit(hits, &count, &hit);
     }
     return count;

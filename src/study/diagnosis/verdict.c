@@ -16,15 +16,21 @@ static double odds_of(double share)
     return share / (1 - share);
 }
 
-static bool is_untold(const struct spt_weighing *weighing, const struct spt_diagnosis *result)
+static enum spt_untold find_untold(const struct spt_weighing *weighing,
+                                   const struct spt_diagnosis *result)
 {
     const int first = result->order[0];
     const double now = result->posterior[first], before = result->prior[first];
     int telling = 0;
     for (int i = 0; i < result->evidence_count; i++)
         telling += result->evidence[i].spread > TELLING_SPREAD;
-    return first == weighing->other || now < LEAST_FIRST || telling < TELLING_FINDINGS ||
-           !(odds_of(now) >= LEAST_RISE * odds_of(before));
+    if (first == weighing->other)
+        return SPT_UNTOLD_OTHER;
+    if (now < LEAST_FIRST)
+        return SPT_UNTOLD_LOW;
+    if (telling < TELLING_FINDINGS)
+        return SPT_UNTOLD_FEW;
+    return odds_of(now) >= LEAST_RISE * odds_of(before) ? SPT_UNTOLD_NOT : SPT_UNTOLD_PRIOR;
 }
 
 /* True where the first cause is first without any single piece of evidence. */
@@ -37,11 +43,12 @@ static bool holds_alone(const struct spt_diagnosis *result)
 }
 
 enum spt_diagnosis_verdict spt_weighing_verdict(const struct spt_weighing *weighing,
-                                                const struct spt_diagnosis *result)
+                                                struct spt_diagnosis *result)
 {
     const double first = result->posterior[result->order[0]];
     const double second = result->posterior[result->order[1]];
-    if (is_untold(weighing, result))
+    result->untold = find_untold(weighing, result);
+    if (result->untold)
         return SPT_DIAGNOSIS_UNTOLD;
     if (result->pair_factor > 1)
         return SPT_DIAGNOSIS_TWO;

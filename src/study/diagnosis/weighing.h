@@ -52,7 +52,7 @@ int spt_weighing_first(const struct spt_weighing *weighing, const double *poster
 void spt_weighing_checks(const struct spt_weighing *weighing, struct spt_diagnosis *result);
 void spt_weighing_modes(const struct spt_weighing *weighing, double *modes);
 enum spt_diagnosis_verdict spt_weighing_verdict(const struct spt_weighing *weighing,
-                                                const struct spt_diagnosis *result);
+                                                struct spt_diagnosis *result);
 /* Times of all causes into log_time. Result: true where they are weighed. */
 bool spt_weighing_times(struct spt_weighing *weighing);
 
