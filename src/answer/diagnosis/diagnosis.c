@@ -194,10 +194,11 @@ static void show_evidence(struct spt_page *page, const struct spt_diagnosis_repo
                                               spt_sure_name(result->evidence[i].sure),
                                               exp(result->evidence[i].log_odds), 0, 0};
     for (int i = 0; i < count; i++)
-        largest = fmax(largest, fabs(log(rows[i].odds)));
+        if (isfinite(log(rows[i].odds)))
+            largest = fmax(largest, fabs(log(rows[i].odds)));
     for (int i = 0; i < count && largest > 0; i++) {
-        rows[i].favour = fmax(log(rows[i].odds), 0) / largest;
-        rows[i].against = fmax(-log(rows[i].odds), 0) / largest;
+        rows[i].favour = fmin(fmax(log(rows[i].odds), 0) / largest, 1);
+        rows[i].against = fmin(fmax(-log(rows[i].odds), 0) / largest, 1);
     }
     spt_page_open(page, "What speaks for %s rather than %s", spt_diagnosis_cause(report, first),
                   spt_diagnosis_cause(report, second));

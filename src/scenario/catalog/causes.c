@@ -10,6 +10,7 @@
 
 #define ONE_WORD_OWNERS_MAX 6
 #define NAMES_MAX 160
+#define LEAST_CAUSES 3 /* two, and the one that is none of the list */
 
 SPT_LOCAL_WORDS(time_words, SPT_CAUSE_TIME_COUNT, "fatigue", "life", "early", "any", "other");
 SPT_LOCAL_WORDS(effort_words, SPT_EFFORT_COUNT, "ask", "open", "measure");
@@ -602,6 +603,9 @@ static bool read_phrases(struct loading *loading)
 /* Checks what has to hold of all entries together. */
 static void check_table(struct loading *loading, struct spt_mark mark)
 {
+    if (loading->causes->table.cause_count < LEAST_CAUSES)
+        spt_diagnostics_add(loading->diags, mark, "fewer than %d causes; there is nothing to weigh",
+                            LEAST_CAUSES);
     check_shares(loading, mark);
     check_only(loading, SPT_CAUSE_TIME_FATIGUE, mark);
     check_only(loading, SPT_CAUSE_TIME_OTHER, mark);
@@ -621,7 +625,7 @@ bool spt_causes_load(const struct spt_catalog *catalog, const struct spt_guide *
         read_mapping(&loading, at->node);
     for (int f = 0; f < causes->table.finding_count; f++)
         read_finding(&loading, f);
-    if (catalog->causes)
+    if (catalog->causes && !spt_diagnostics_any(diags))
         check_table(&loading, catalog->causes->node->mark);
     if (spt_diagnostics_any(diags) || diags->out_of_memory)
         return false;
