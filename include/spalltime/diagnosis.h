@@ -82,6 +82,7 @@ struct spt_diagnosis_sign {
 
 struct spt_diagnosis_finding {
     const char *name;
+    const char *remark; /* what it tells beside the cause; NULL: nothing */
     int group;
     enum spt_effort effort;
     enum spt_finding_back back;

@@ -314,8 +314,7 @@ Test(diagnosis_property, refuses_what_is_out_of_range)
     cr_expect(isnan(x));
 }
 
-/* ---- paths
- * --------------------------------------------------------------------------------------- */
+/* ---- paths ---- */
 
 /* Letters of geometry and trade knowledge (pictures of ISO 15243, from memory): a arc, s short, f
  * round, F round and wide at load, e arc at one edge, E round at one edge, z slanted, b broad, w

@@ -59,6 +59,14 @@ const char *spt_guide_question(struct spt_page *page, const struct spt_diagnosis
                               : table->findings[check->finding].name;
 }
 
+static void say_remark(struct spt_page *page, const struct spt_guide_answer *answer, int at)
+{
+    const int finding = answer->result.findings[at].owner;
+    const char *remark = answer->causes->table.findings[finding].remark;
+    if (remark)
+        spt_page_say(page, SPT_BODY, "   ", "%s", remark);
+}
+
 static void say_next(struct spt_page *page, const struct spt_guide_answer *answer, int at)
 {
     const struct spt_diagnosis *alone = &answer->alone[at];
@@ -92,6 +100,7 @@ static void say_finding(struct spt_page *page, const struct spt_guide_answer *an
                  "%s", "");
     if (!hit->absent) {
         say_causes(page, answer, at);
+        say_remark(page, answer, at);
         say_others(page, answer, at);
         say_next(page, answer, at);
     }

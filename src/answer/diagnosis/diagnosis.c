@@ -7,6 +7,7 @@
 
 #include "answer/diagnosis/diagnosis_parts.h"
 #include "answer/diagnosis/diagnosis_words.h"
+#include "chart/cause_time.h"
 
 #define BAR_WIDTH 24
 #define HALF_WIDTH 8
@@ -15,6 +16,7 @@
 #define PLAIN 0.9
 #define SMALL_ODDS 0.2 /* ln: what speaks against by less is not told */
 #define LINE_LENGTH 800
+#define USUAL_DOUBT 0.5 /* as spt_diagnose takes it */
 
 /* Adds words to a line with a divider. */
 static void add_words(char *line, const char *divider, const char *words)
@@ -23,8 +25,7 @@ static void add_words(char *line, const char *divider, const char *words)
     snprintf(line + used, LINE_LENGTH - used, "%s%s", used ? divider : "", words);
 }
 
-/* ---- verdict ------------------------------------------------------------------------------------
- */
+/* ---- verdict ---- */
 
 /* What weighs in a sentence: "dents x 2.8". */
 static void say_moved(struct spt_page *page, const struct spt_diagnosis_report *report)
@@ -78,8 +79,7 @@ static void show_verdict(struct spt_page *page, const struct spt_diagnosis_repor
     spt_page_close(page);
 }
 
-/* ---- causes -------------------------------------------------------------------------------------
- */
+/* ---- causes ---- */
 
 struct cause_row {
     const char *name, *judged, *used, *now;
@@ -157,8 +157,7 @@ static void show_causes(struct spt_page *page, const struct spt_diagnosis_report
     spt_page_close(page);
 }
 
-/* ---- evidence -----------------------------------------------------------------------------------
- */
+/* ---- evidence ---- */
 
 struct evidence_row {
     const char *what, *sure;
@@ -218,6 +217,10 @@ static void say_said(struct spt_page *page, const struct spt_diagnosis_report *r
             spt_page_say(page, SPT_BODY, "- ", "\"%s\" was taken for: %s%s.",
                          spt_page_name(page, finding->said), finding->seen ? "" : "not ",
                          report->causes->table.findings[finding->finding].name);
+        const char *remark = report->causes->table.findings[finding->finding].remark;
+        if (remark && finding->seen)
+            spt_page_say(page, SPT_BODY, "- ", "%s: %s",
+                         report->causes->table.findings[finding->finding].name, remark);
         if (finding->note)
             spt_page_say(page, SPT_BODY, "- ", "%s: %s.",
                          report->causes->table.findings[finding->finding].name,
@@ -225,8 +228,7 @@ static void say_said(struct spt_page *page, const struct spt_diagnosis_report *r
     }
 }
 
-/* ---- fatigue ------------------------------------------------------------------------------------
- */
+/* ---- fatigue ---- */
 
 static const char *tell_share(struct spt_page *page, double share)
 {
@@ -235,6 +237,30 @@ static const char *tell_share(struct spt_page *page, double share)
         return "practically none";
     return share < 0.1 ? spt_page_words(page, "1 in %s", spt_text_amount(1 / share, amount))
                        : spt_page_words(page, "%.0f %%", 100 * share);
+}
+
+/* The laws of the likeliest causes that have a life. */
+static void show_times(struct spt_page *page, const struct spt_diagnosis_report *report)
+{
+    struct spt_cause_time_chart *chart = spt_page_allocate(page, sizeof *chart);
+    if (!chart)
+        return;
+    for (int i = 0; i < report->causes->table.cause_count && chart->count < SPT_CAUSE_TIME_CURVES;
+         i++) {
+        const int cause = report->result.order[i];
+        const double life_h = report->asked.life_h[cause];
+        if (!(life_h > 0) || isinf(life_h))
+            continue;
+        chart->names[chart->count] = spt_diagnosis_cause(report, cause);
+        chart->life_h[chart->count++] = life_h;
+    }
+    chart->doubt = isnan(report->asked.doubt) ? USUAL_DOUBT : report->asked.doubt;
+    chart->hours = report->asked.hours;
+    snprintf(chart->id, sizeof chart->id, "time-%d", report->index);
+    if (chart->count)
+        spt_page_picture(page, &(struct spt_picture){.title = "When it strikes",
+                                                     .subject = chart,
+                                                     .svg = spt_cause_time_svg});
 }
 
 static void show_fatigue(struct spt_page *page, const struct spt_diagnosis_report *report)
@@ -257,11 +283,11 @@ static void show_fatigue(struct spt_page *page, const struct spt_diagnosis_repor
                      "It was last seen sound at %s h, which the times of the "
                      "causes count in.",
                      spt_page_hours(page, report->asked.last_sound_h));
+    show_times(page, report);
     spt_page_close(page);
 }
 
-/* ---- two at once, modes, return
- * ------------------------------------------------------------------ */
+/* ---- two at once, modes, return ---- */
 
 static void show_pair(struct spt_page *page, const struct spt_diagnosis_report *report)
 {
@@ -304,8 +330,7 @@ static void show_back(struct spt_page *page, const struct spt_diagnosis_report *
     spt_page_close(page);
 }
 
-/* ---- next checks --------------------------------------------------------------------------------
- */
+/* ---- next checks ---- */
 
 static const char *tell_outcome(struct spt_page *page, const struct spt_diagnosis_report *report,
                                 const struct spt_diagnosis_check *check, int at)
@@ -341,8 +366,7 @@ static void show_checks(struct spt_page *page, const struct spt_diagnosis_report
     spt_page_close(page);
 }
 
-/* ---- prevention ---------------------------------------------------------------------------------
- */
+/* ---- prevention ---- */
 
 static void show_prevention(struct spt_page *page, const struct spt_diagnosis_report *report)
 {
@@ -362,14 +386,13 @@ static void show_prevention(struct spt_page *page, const struct spt_diagnosis_re
                      "checks above.");
     if (report->scenario)
         spt_page_say(page, SPT_BODY, "",
-                     "What a cure buys: `spalltime reach %s`. Greasing, inspection and "
-                     "replacement: `spalltime schedule %s`.",
-                     spt_page_name(page, report->scenario), spt_page_name(page, report->scenario));
+                     "What a cure buys, and how often to grease and inspect: `spalltime reach` and "
+                     "`spalltime schedule` of %s.",
+                     spt_page_name(page, report->scenario));
     spt_page_close(page);
 }
 
-/* ---- stability and basis ------------------------------------------------------------------------
- */
+/* ---- stability and basis ---- */
 
 static void show_stability(struct spt_page *page, const struct spt_diagnosis_report *report)
 {

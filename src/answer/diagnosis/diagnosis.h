@@ -8,6 +8,7 @@
 
 /* One damaged bearing with what was found out about it. */
 struct spt_diagnosis_report {
+    int index; /* among the cases of the page */
     const struct spt_causes *causes;
     const struct spt_damage_case *stated;
     struct spt_diagnosis_case asked;
@@ -18,9 +19,10 @@ struct spt_diagnosis_report {
     const char *past;     /* their file; NULL: none */
     int fleet;            /* machines of the scenario; 0 or less: not stated */
     enum spt_ring standing;
-    bool turning_taken; /* which ring turns is not stated, but taken by the machine */
-    double zone_deg;    /* load zone of the row in the costliest phase; NaN: not known */
-    double km_per_h;    /* NaN or 0: not stated */
+    bool turning_taken;     /* which ring turns is not stated, but taken by the machine */
+    double zone_deg;        /* load zone of the row in the costliest phase; NaN: not known */
+    double path_setting_mm; /* mounted setting at which the zone is the measured path, end play
+                               above 0; NaN: not known */
 };
 
 /* Whether the bearing may go back, by findings first. */

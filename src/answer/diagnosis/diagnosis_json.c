@@ -136,6 +136,7 @@ static void write_path(struct spt_json *json, const struct spt_diagnosis_report 
     spt_json_close(json, '}');
     spt_json_number(json, "arc_rad", report->stated->arc_rad);
     spt_json_number(json, "zone_deg", report->zone_deg);
+    spt_json_number(json, "path_setting_mm", report->path_setting_mm);
     spt_json_close(json, '}');
 }
 

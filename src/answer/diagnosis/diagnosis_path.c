@@ -4,9 +4,11 @@
 
 #include "answer/diagnosis/diagnosis_parts.h"
 #include "answer/diagnosis/diagnosis_words.h"
+#include "chart/ring_path.h"
 
 #define SHORT_PATH 0.6 /* of the zone of the row as stated: our choice */
 #define LONG_PATH 1.6
+#define USUAL_DEG 150.0 /* middle of the arc as it should be, where the zone is not known */
 
 struct path_row {
     const char *condition, *inner, *outer;
@@ -61,6 +63,28 @@ static void say_arc(struct spt_page *page, const struct spt_diagnosis_report *re
                          ? "short, as of a bearing that ran looser"
                      : arc_deg > LONG_PATH * report->zone_deg ? "longer, as of one that ran tighter"
                                                               : "as it should be");
+    if (!isnan(report->path_setting_mm))
+        spt_page_say(page, SPT_BODY, "",
+                     "The zone would be so long at %.2g mm %s as mounted (good to a factor of 2).",
+                     fabs(report->path_setting_mm),
+                     report->path_setting_mm < 0 ? "preload" : "end play");
+}
+
+/* Only the ring of the case, with the path to be expected and the one that was measured. */
+static void show_ring(struct spt_page *page, const struct spt_diagnosis_report *report)
+{
+    struct spt_ring_path *path = spt_page_allocate(page, sizeof *path);
+    const bool measured = report->stated->arc_ring == report->standing;
+    if (!path)
+        return;
+    *path = (struct spt_ring_path){
+        .ring = spt_word(&spt_ring_words, (int)report->standing),
+        .expected_deg = isnan(report->zone_deg) ? USUAL_DEG : report->zone_deg,
+        .measured_deg = measured ? report->stated->arc_rad * 180 / acos(-1) : (double)NAN,
+    };
+    snprintf(path->id, sizeof path->id, "ring-%d", report->index);
+    spt_page_picture(page, &(struct spt_picture){
+                               .title = "Worn path", .subject = path, .svg = spt_ring_path_svg});
 }
 
 void spt_diagnosis_show_path(struct spt_page *page, const struct spt_diagnosis_report *report)
@@ -78,6 +102,7 @@ void spt_diagnosis_show_path(struct spt_page *page, const struct spt_diagnosis_r
                      : " (Taken: the inner ring turns under a fixed load; `turning` and `load` say "
                        "otherwise.)");
     say_arc(page, report);
+    show_ring(page, report);
     show_table(page, report);
     spt_page_close(page);
 }

@@ -79,8 +79,7 @@ static int refuse(const struct work *w, struct spt_mark mark, const char *format
     return report(w, &diags);
 }
 
-/* ---- reading ------------------------------------------------------------------------------------
- */
+/* ---- reading ---- */
 
 static int read_tables(struct work *w)
 {
@@ -160,8 +159,7 @@ static int read_past(struct work *w, const char *path, struct spt_diagnosis_repo
     return SPT_EXIT_DONE;
 }
 
-/* ---- the scenario -------------------------------------------------------------------------------
- */
+/* ---- the scenario ---- */
 
 static int assess(struct work *w, struct used_scenario *used, const struct spt_case *question,
                   struct spt_assessment **assessment)
@@ -271,6 +269,22 @@ static double find_zone(const struct spt_assessment *assessment, int row)
     return assessment->hub->phases[phase].rows[row].contact.zone_deg;
 }
 
+/* The setting at which the row has the load zone that the measured path shows. */
+static int find_setting(struct work *w, struct used_scenario *used, int row,
+                        struct spt_diagnosis_report *one)
+{
+    struct spt_error error;
+    const struct spt_damage_case *stated = one->stated;
+    const double arc_deg = stated->arc_rad * 180 / acos(-1);
+    if (isnan(one->zone_deg) || isnan(arc_deg) || stated->arc_ring != one->standing)
+        return SPT_EXIT_DONE;
+    return spt_ask_zone_setting(&used->input.scenario.base.question, row,
+                                used->stated->bearings[row].worst_phase, arc_deg,
+                                &used->input.arena, &one->path_setting_mm, &error)
+               ? spt_cli_fail(w->options->call, "diagnose", &error)
+               : SPT_EXIT_DONE;
+}
+
 /* Running hours of a time or distance that the case states. */
 static double hours_of(const struct spt_damage_case *stated, const struct spt_case *question,
                        double ran)
@@ -316,11 +330,11 @@ static int fill_scenario(struct work *w, const struct spt_damage_case *stated,
             question->hub->hub.turning == SPT_HUB_OUTER_TURNS ? SPT_RING_OUTER : SPT_RING_INNER,
             stated->load_turns);
     }
-    return find_lives(w, used, row, stated, life_h);
+    status = find_setting(w, used, row, one);
+    return status ? status : find_lives(w, used, row, stated, life_h);
 }
 
-/* ---- one case -----------------------------------------------------------------------------------
- */
+/* ---- one case ---- */
 
 /* Answers and causes that are ruled out. Result: false when memory is out. */
 static bool fill_answers(struct work *w, const struct spt_damage_case *stated,
@@ -349,6 +363,7 @@ static void fill_report(struct work *w, const struct spt_damage_case *stated,
                                   : stated->machine == SPT_MACHINE_HUB ? SPT_RING_OUTER
                                                                        : SPT_RING_INNER;
     *one = (struct spt_diagnosis_report){
+        .index = (int)(one - w->reports),
         .causes = &w->causes,
         .stated = stated,
         .asked = {.table = &w->causes.table,
@@ -361,6 +376,7 @@ static void fill_report(struct work *w, const struct spt_damage_case *stated,
         .standing = spt_path_standing(turning, stated->load_turns),
         .turning_taken = !stated->turning_stated,
         .zone_deg = (double)NAN,
+        .path_setting_mm = (double)NAN,
     };
 }
 

@@ -38,7 +38,7 @@ struct raw_modes {
 };
 struct raw_finding {
     const struct spt_node *at;
-    const char *group;
+    const char *group, *remark;
     int look, base, goes_back;
     const struct spt_node *levels[SPT_LIKELIHOOD_COUNT];
     struct raw_modes modes;
@@ -115,6 +115,8 @@ static const struct spt_field finding_fields[] = {
      .help = "how likely it is with a mode of damage"},
     CHOICE(raw_finding, "goes_back", goes_back, back_words, false, "no",
            "what it says alone about further use"),
+    TEXT(raw_finding, "remark", remark, false, "the loaded row is loud",
+         "what it tells beside the cause"),
     LINES(raw_finding, "words", words, "[spun race]", "what people say, for the search"),
 };
 static const struct spt_section section_cause = SECTION("the cause", raw_cause, cause_fields);
@@ -383,6 +385,7 @@ static void read_finding(struct loading *loading, int at)
     for (int level = 0; level < SPT_LIKELIHOOD_COUNT; level++)
         read_levels(loading, raw->levels[level], (enum spt_likelihood)level, of_cause, named);
     finding->of_cause = of_cause;
+    finding->remark = raw->remark;
     finding->effort = raw->look < 0 ? SPT_EFFORT_ASK : (enum spt_effort)raw->look;
     finding->back = raw->goes_back < 0    ? SPT_FINDING_BACK_OPEN
                     : raw->goes_back == 0 ? SPT_FINDING_BACK_INSPECTED
@@ -394,8 +397,7 @@ static void read_finding(struct loading *loading, int at)
     read_signs(loading, &raw->modes, finding);
 }
 
-/* ---- what has to hold of the whole table -------------------------------------------------------
- */
+/* ---- what has to hold of the whole table ---- */
 
 static void check_shares(struct loading *loading, struct spt_mark mark)
 {
@@ -437,8 +439,7 @@ static void check_groups(struct loading *loading)
     }
 }
 
-/* ---- phrases -----------------------------------------------------------------------------------
- */
+/* ---- phrases ---- */
 
 static int count_lines(const struct spt_node *list)
 {
@@ -553,8 +554,7 @@ static void check_phrase(struct loading *loading, int at)
                             one->text, causes->table.findings[one->owner].name);
 }
 
-/* ---- loading ------------------------------------------------------------------------------------
- */
+/* ---- loading ---- */
 
 static bool allocate_lists(struct loading *loading)
 {

@@ -84,7 +84,8 @@ static void weigh(const struct spt_causes *causes, const struct spt_damage_case 
                                                       .last_sound_h = stated->last_sound,
                                                       .life_h = life_h,
                                                       .doubt = (double)NAN},
-                                            .zone_deg = (double)NAN};
+                                            .zone_deg = (double)NAN,
+                                            .path_setting_mm = (double)NAN};
     const enum spt_status status = spt_diagnose(&report->asked, arena, &report->result);
     fuzz_require(status == SPT_OK);
     for (int c = 0; c < count; c++) {

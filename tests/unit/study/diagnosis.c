@@ -224,3 +224,45 @@ Test(diagnosis, names_the_check_that_tells_most)
     cr_expect(near(check->outcomes[1].posterior, 0.61, 0, 0.005), "%.3f",
               check->outcomes[1].posterior);
 }
+
+/* One seal lets in both. */
+Test(diagnosis, names_two_causes_at_once_where_both_fit_better_together)
+{
+    struct diagnosis_case made;
+    struct spt_diagnosis got;
+    diagnosis_case_make(&made, &file.causes, SPT_MACHINE_HUB,
+                        "dents of all sizes without order; gritty grease; "
+                        "milky grease or drops of water; rust or black lines a roller pitch apart; "
+                        "washed under pressure or waded; seal lip torn or hard or worn",
+                        (double)NAN, NULL);
+    cr_assert_eq(spt_diagnose(&made.one, &arena, &got), SPT_OK);
+    cr_expect_eq(got.verdict, SPT_DIAGNOSIS_TWO);
+    cr_expect_eq(got.pair[0], diagnosis_cause(&file.causes, "dirt from outside"));
+    cr_expect_eq(got.pair[1], diagnosis_cause(&file.causes, "water let in"));
+    cr_expect_gt(got.pair_factor, 1);
+}
+
+Test(diagnosis, stays_open_where_the_findings_do_not_tell)
+{
+    static const struct {
+        const char *findings;
+        enum spt_untold because;
+    } cases[] = {
+        {"rough when turned by hand; rumble or hum that grew", SPT_UNTOLD_LOW},
+        {"gritty grease", SPT_UNTOLD_FEW},
+        {"pin-point melted craters; dropped before fitting; hotter after each greasing; "
+         "dull worn hollows a roller pitch apart; two opposite arcs",
+         SPT_UNTOLD_OTHER},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct diagnosis_case made;
+        struct spt_diagnosis got;
+        diagnosis_case_make(&made, &file.causes, SPT_MACHINE_HUB, cases[i].findings, (double)NAN,
+                            NULL);
+        cr_assert_eq(spt_diagnose(&made.one, &arena, &got), SPT_OK);
+        cr_expect_eq(got.verdict, SPT_DIAGNOSIS_UNTOLD, "%s", cases[i].findings);
+        cr_expect_eq(got.untold, cases[i].because, "%s: %d, first %s %.2f", cases[i].findings,
+                     (int)got.untold, file.causes.table.causes[got.order[0]].name,
+                     got.posterior[got.order[0]]);
+    }
+}
