@@ -263,12 +263,34 @@ static void show_times(struct spt_page *page, const struct spt_diagnosis_report 
                                                      .svg = spt_cause_time_svg});
 }
 
+/* Why hours that were stated do not count, or not by the life of a variant. */
+static void say_untimed(struct spt_page *page, const struct spt_diagnosis_report *report)
+{
+    const struct spt_damage_case *stated = report->stated;
+    if (!report->result.timed && !isnan(stated->ran))
+        spt_page_say(page, SPT_CHANGES_NUMBER, "", "%s",
+                     report->scenario ? "The hours do not count: the scenario has no finite life."
+                                      : "The hours do not count: they need a `scenario`.");
+    for (int i = 0; report->result.timed && i < stated->condition_count; i++) {
+        const double life_h = report->asked.life_h[stated->conditions[i].cause];
+        if (!(life_h > 0) || isinf(life_h))
+            spt_page_say(page, SPT_CHANGES_NUMBER, "",
+                         "The variant \"%s\" has no finite life: %s is taken to strike at any "
+                         "time.",
+                         spt_page_name(page, stated->conditions[i].variant),
+                         spt_diagnosis_cause(report, stated->conditions[i].cause));
+    }
+}
+
 static void show_fatigue(struct spt_page *page, const struct spt_diagnosis_report *report)
 {
     const struct spt_diagnosis *result = &report->result;
-    if (!result->timed)
-        return;
     spt_page_open(page, "What fatigue alone explains");
+    say_untimed(page, report);
+    if (!result->timed) {
+        spt_page_close(page);
+        return;
+    }
     spt_page_say(page, SPT_BODY, "",
                  "Of bearings with nothing wrong %s had spalled by %s h (%s with the doubt of the "
                  "rating). That is not the chance of \"%s\" above.",
