@@ -7,8 +7,8 @@
 
 /* The worn path on the ring to which the load stands still, seen along the axis. */
 struct spt_ring_path {
-    char id[32];      /* unique on its page */
-    const char *ring; /* "inner" */
+    char id[32];         /* unique on its page */
+    const char *ring;    /* "inner" */
     double expected_deg; /* length of the path as it should be */
     double measured_deg; /* as it was measured; NaN: not stated */
 };

@@ -41,8 +41,8 @@ struct spt_catalog {
 
 /* Reads every *.yaml of the folder, in the order of their names, and adds the entries; a name from
  * an earlier folder takes precedence. Files without catalog entries (other keys) are rejected,
- * except for the damage guide and the table of causes. Result: false with diagnostics. A folder that cannot be read is a
- * diagnostic. */
+ * except for the damage guide and the table of causes. Result: false with diagnostics. A folder
+ * that cannot be read is a diagnostic. */
 bool spt_catalog_add_folder(struct spt_catalog *catalog, const char *folder,
                             struct spt_diagnostics *diags);
 
