@@ -107,6 +107,7 @@ struct spt_case_setting {
 
 struct spt_hub_case;        /* hub_case.h */
 struct spt_hub_answer;      /* hub_bench.h */
+struct spt_machine_case;    /* machine.h */
 struct spt_history_summary; /* history.h */
 
 struct spt_case {
@@ -125,7 +126,8 @@ struct spt_case {
                             alone */
     double shares_sum;   /* of the time shares as stated, 1: 100 %; 0 where hours were stated */
     double age_limit_h;  /* calendar age limit in h; NaN: none */
-    const struct spt_hub_case *hub; /* two rows of a wheel hub; NULL: none */
+    const struct spt_hub_case *hub;         /* two rows of a wheel hub; NULL: none */
+    const struct spt_machine_case *machine; /* shafts that load the bearings; NULL: none */
     struct spt_case_setting setting;
     bool vehicle_hub;       /* wheel hub of a vehicle: its outer ring turns, or it is stated */
     double road_speed_km_h; /* mean distance in a running hour; NaN or 0: not stated */
