@@ -59,6 +59,8 @@ struct spt_phase {
     double speed_rpm;
     double radial_load_n;
     double axial_load_n;
+    double peak_radial_n;     /* largest radial load of a turn, for the static safety, where a load
+                                 turns with the shaft and radial_load_n is a mean; else 0 */
     double equivalent_load_n; /* given instead of the two loads; else NaN */
     double temperature_c;     /* NaN: from the heat balance */
     double ambient_c;
@@ -236,6 +238,8 @@ struct spt_assessment {
     struct spt_bearing_result bearings[SPT_BEARINGS_MAX];
     double basic_rating_life_h; /* of the system */
     double modified_rating_life_h;
+    double risk_shares[SPT_BEARINGS_MAX]; /* see spt_survival_shares; NaN: no life */
+    int limiting;                         /* bearing with the largest share; -1: none */
     double cured_life_h[SPT_CAUSE_COUNT]; /* of the system with only this cause cured in every
                                              bearing */
     struct spt_greasing greasing;

@@ -269,6 +269,8 @@ static void load_bearing(struct spt_build *build, const struct spt_machine_case 
         own[i] = phases[i];
         own[i].speed_rpm = loads->speeds_rpm[shaft];
         own[i].radial_load_n = loads->supports[bearing].radial_n;
+        own[i].peak_radial_n =
+            loads->supports[bearing].turning_n > 0 ? loads->supports[bearing].peak_n : 0;
         own[i].axial_load_n = loads->supports[bearing].axial_n;
         own[i].equivalent_load_n = (double)NAN;
     }

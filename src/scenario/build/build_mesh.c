@@ -148,7 +148,8 @@ static void join(struct spt_build *build, struct spt_machine_case *machine, cons
     if (a->of->role == SPT_PART_ROLE_IDLE)
         a->of->role = SPT_PART_ROLE_DRIVER;
     if (b->of->role == SPT_PART_ROLE_IDLE)
-        b->of->role = a->of->role == SPT_PART_ROLE_DRIVER ? SPT_PART_ROLE_DRIVEN : SPT_PART_ROLE_DRIVER;
+        b->of->role =
+            a->of->role == SPT_PART_ROLE_DRIVER ? SPT_PART_ROLE_DRIVEN : SPT_PART_ROLE_DRIVER;
     of->meshes[of->mesh_count++] = (struct spt_mesh){
         {a->shaft, b->shaft},
         {a->part, b->part},

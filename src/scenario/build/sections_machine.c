@@ -40,7 +40,7 @@ static const struct spt_field piece_fields[] = {
     QUANTITY("bore", bore_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "20 mm", "of a hollow shaft"),
 };
 const struct spt_section spt_section_piece = {"the section", "a piece of a shaft", piece_fields,
-                                                 COUNT(piece_fields), sizeof(S)};
+                                              COUNT(piece_fields), sizeof(S)};
 #undef S
 
 #define S struct raw_part

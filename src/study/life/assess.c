@@ -292,6 +292,12 @@ static void combine_bearings(struct spt_assessment *assessment)
         spt_survival_series(basic, assessment->bearing_count, SPT_BASIC_RELIABILITY);
     assessment->modified_rating_life_h = spt_survival_series(
         modified, assessment->bearing_count, assessment->question->reliability_percent);
+    spt_survival_shares(modified, assessment->bearing_count,
+                        assessment->question->reliability_percent, assessment->risk_shares);
+    for (int i = 0; i < assessment->bearing_count; i++)
+        if (assessment->risk_shares[i] >
+            (assessment->limiting < 0 ? 0 : assessment->risk_shares[assessment->limiting]))
+            assessment->limiting = i;
     for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
         assessment->cured_life_h[cause] = combine_cured(assessment, cause);
 }
@@ -301,6 +307,7 @@ static void clear(const struct spt_case *question, struct spt_assessment *assess
     memset(assessment, 0, sizeof *assessment);
     assessment->question = question;
     assessment->bearing_count = question->bearing_count;
+    assessment->limiting = -1;
     assessment->basic_rating_life_h = assessment->modified_rating_life_h = (double)NAN;
     assessment->greasing.interval_h = assessment->greasing.every_h = (double)NAN;
     assessment->greasing.every_days = assessment->greasing.kept_h = (double)NAN;
