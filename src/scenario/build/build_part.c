@@ -293,7 +293,8 @@ static void fill_tension(struct spt_build *build, const struct raw_part *raw, st
     part->friction = raw->friction;
     if (part->role == SPT_PART_ROLE_IDLE && !first)
         need(build, raw, part, "slack_pull", "6 kN");
-    else if (!first && isnan(part->wrap_rad) && !states(raw, "towards"))
+    else if (!first && isnan(part->wrap_rad) &&
+             (states(raw, "other_pulley") || !states(raw, "towards")))
         return; /* the strands are missing, which was reported */
     else if (!first && isnan(part->wrap_rad))
         need(build, raw, part, "pull_factor", "2.0");

@@ -69,8 +69,11 @@ enum spt_status spt_machine_phase(const struct spt_machine *machine,
         !isfinite(drive->torque_nmm) || !(drive->speed_rpm >= 0) || !(most_torque_nmm >= 0))
         return SPT_BAD_ARGUMENT;
     hardest.torque_nmm = most_torque_nmm;
-    enum spt_status status =
-        spt_machine_torques(machine, &hardest, most, loads->speeds_rpm, loads->spins, problem);
+    enum spt_status status = spt_machine_torques(machine, &hardest, loads->torques_nmm,
+                                                 loads->speeds_rpm, loads->spins, problem);
+    int parts = spt_machine_first_part(machine, machine->shaft_count);
+    for (int i = 0; !status && i < parts; i++)
+        most[i] = loads->torques_nmm[i];
     if (!status)
         status = spt_machine_torques(machine, drive, loads->torques_nmm, loads->speeds_rpm,
                                      loads->spins, problem);
