@@ -292,6 +292,7 @@ struct spt_mesh {
 struct spt_machine_drive {
     double speed_rpm;  /* of the shaft that the duty is about, 0 or more */
     double torque_nmm; /* that passes through it; below 0: the roles change places */
+    double power_w;    /* where the phase states its power; NaN: it states its torque */
     bool backwards;
     const double
         *shares; /* power share of each part of all shafts in this phase; NULL: as stated */

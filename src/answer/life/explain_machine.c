@@ -105,6 +105,12 @@ static void explain_others(const struct view *v, int i)
                          "share %.4g", part->reaction_share);
 }
 
+/* A couple in N m without its round-off. */
+static double tidy(double moment_nmm, double most_nmm)
+{
+    return fabs(moment_nmm) < 1e-9 * most_nmm ? 0 : moment_nmm / 1e3;
+}
+
 static void explain_part(const struct view *v, int i)
 {
     const struct spt_part *part = &v->shaft->parts[i];
@@ -125,7 +131,8 @@ static void explain_part(const struct view *v, int i)
                      hypot(load->force_n[0], load->force_n[1]), "N", "at its place on the shaft",
                      "at %.6g mm: x %.6g, y %.6g, z %.6g N; couple x %.6g, y %.6g N m", load->at_mm,
                      load->force_n[0], load->force_n[1], load->force_n[2],
-                     load->moment_nmm[0] / 1e3, load->moment_nmm[1] / 1e3);
+                     tidy(load->moment_nmm[0], hypot(load->moment_nmm[0], load->moment_nmm[1])),
+                     tidy(load->moment_nmm[1], hypot(load->moment_nmm[0], load->moment_nmm[1])));
 }
 
 static void explain_support(const struct view *v, int i)

@@ -15,6 +15,10 @@ struct spt_build {
     double shares_sum;                    /* sum for the duty built last, see struct spt_case */
     int kept_conditions;                  /* for the change applied last, see struct spt_case */
     const struct spt_binned_duty *binned; /* replaces the duty; NULL: not replaced */
+    /* of the supports of the machine built last: a condition of their own (NULL: none), and how
+     * much warmer they are */
+    const struct spt_node *support_conditions[SPT_BEARINGS_MAX];
+    double support_warmer_k[SPT_BEARINGS_MAX];
 };
 
 /* Parses a scenario. Result: its root with catalog names resolved and space for one more member;

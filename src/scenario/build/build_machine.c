@@ -96,6 +96,8 @@ static bool build_support(struct frame *f, int i, bool *angled_before)
     int before = f->build->diags->raised;
     spt_section_read(&spt_section_support, f->raw.supports->items[i], &raw, f->build->diags);
     f->bearings[i] = bearing;
+    f->build->support_conditions[f->machine->support_count + i] = raw.condition;
+    f->build->support_warmer_k[f->machine->support_count + i] = or_usual(raw.warmer_k, 0);
     *support = (struct spt_support){
         .name = raw.support,
         .at_mm = raw.at_mm,

@@ -46,6 +46,7 @@ static void find_torque(struct spt_build *build, const struct raw_phase *raw,
     for (int i = 0; i < shaft->part_count; i++)
         needed |= takes_torque(&shaft->parts[i]);
     bool power = spt_node_find(raw->at, "power") != NULL;
+    drive->power_w = raw->power_w;
     if (!isnan(raw->torque_nm)) {
         drive->torque_nmm = raw->torque_nm * NMM_PER_NM;
     } else if (power && raw->power_w != 0 && drive->speed_rpm == 0) {
@@ -253,26 +254,55 @@ static bool solve_phases(struct spt_build *build, const struct spt_duty_terms *t
     return true;
 }
 
-/* The phases of one bearing: those of the duty with its own speed and loads. */
-static void load_bearing(struct spt_build *build, const struct spt_machine_case *machine,
-                         int bearing, int shaft, const struct spt_phase *phases,
-                         struct spt_case *question)
+/* The phases of the duty in the condition of one support. */
+static const struct spt_phase *own_phases(struct spt_build *build,
+                                          const struct spt_duty_terms *terms, int bearing,
+                                          const struct spt_phase *shared)
+{
+    const struct spt_node *own = build->support_conditions[bearing];
+    struct spt_duty_terms changed = *terms;
+    int count;
+    if (!own || own->kind != SPT_NODE_MAPPING || !terms->condition)
+        return shared;
+    changed.condition = spt_node_merge(terms->condition, own, NULL, NULL, build->arena);
+    if (!changed.condition) {
+        build->diags->out_of_memory = true;
+        return shared;
+    }
+    const struct spt_phase *phases = spt_build_duty(build, &changed, &count);
+    return phases ? phases : shared;
+}
+
+static void warm(double warmer_k, struct spt_phase *phase)
+{
+    if (isnan(phase->temperature_c))
+        phase->ambient_c += warmer_k;
+    else
+        phase->temperature_c += warmer_k;
+}
+
+/* The phases of one bearing: those of the duty with its own speed, loads and condition. */
+static void load_bearing(struct spt_build *build, const struct spt_duty_terms *terms,
+                         const struct spt_machine_case *machine, int bearing,
+                         const struct spt_phase *shared, struct spt_case *question)
 {
     size_t count = (size_t)machine->phase_count;
     struct spt_phase *own = spt_arena_allocate(build->arena, count * sizeof *own);
+    const struct spt_phase *phases = own_phases(build, terms, bearing, shared);
     if (!own) {
         build->diags->out_of_memory = true;
         return;
     }
     for (size_t i = 0; i < count; i++) {
         const struct spt_machine_loads *loads = &machine->phases[i];
+        const struct spt_support_load *load = &loads->supports[bearing];
         own[i] = phases[i];
-        own[i].speed_rpm = loads->speeds_rpm[shaft];
-        own[i].radial_load_n = loads->supports[bearing].radial_n;
-        own[i].peak_radial_n =
-            loads->supports[bearing].turning_n > 0 ? loads->supports[bearing].peak_n : 0;
-        own[i].axial_load_n = loads->supports[bearing].axial_n;
+        own[i].speed_rpm = loads->speeds_rpm[machine->support_shaft[bearing]];
+        own[i].radial_load_n = load->radial_n;
+        own[i].peak_radial_n = load->turning_n > 0 ? load->peak_n : 0;
+        own[i].axial_load_n = load->axial_n;
         own[i].equivalent_load_n = (double)NAN;
+        warm(build->support_warmer_k[bearing], &own[i]);
     }
     question->bearings[bearing].phases = own;
     question->bearings[bearing].phase_count = (int)count;
@@ -298,6 +328,6 @@ void spt_build_machine_loads(struct spt_build *build, const struct spt_duty_term
     for (int s = 0; s < machine->machine.shaft_count; s++)
         for (int i = 0; i < machine->machine.shafts[s].support_count; i++, bearing++) {
             shafts[bearing] = s;
-            load_bearing(build, machine, bearing, s, phases, question);
+            load_bearing(build, terms, machine, bearing, phases, question);
         }
 }

@@ -119,6 +119,21 @@ static void need_direction(struct spt_build *build, const struct side *side)
                             side->of->name);
 }
 
+/* Parallel shafts turn against each other, inside a ring with each other. */
+static void check_turns(struct spt_build *build, const struct spt_machine *machine,
+                        const struct side *a, const struct side *b, bool ring)
+{
+    const struct spt_machine_shaft *first = &machine->shafts[a->shaft];
+    const struct spt_machine_shaft *second = &machine->shafts[b->shaft];
+    if (a->of->kind == SPT_PART_GEAR && first->turns * second->turns != (ring ? 1 : -1))
+        spt_diagnostics_add(build->diags, b->source->at->mark,
+                            "`%.40s` and `%.40s` make the shafts `%.40s` and `%.40s` turn %s; "
+                            "write so in their `turns`, seen from the same side",
+                            a->of->name, b->of->name, first->name ? first->name : "",
+                            second->name ? second->name : "",
+                            ring ? "the same way" : "against each other");
+}
+
 static void join(struct spt_build *build, struct spt_machine_case *machine, const struct side *a,
                  const struct side *b)
 {
@@ -145,6 +160,7 @@ static void join(struct spt_build *build, struct spt_machine_case *machine, cons
     need_direction(build, a);
     need_direction(build, b);
     check_teeth(build, a, b);
+    check_turns(build, of, a, b, ring);
     if (a->of->role == SPT_PART_ROLE_IDLE)
         a->of->role = SPT_PART_ROLE_DRIVER;
     if (b->of->role == SPT_PART_ROLE_IDLE)
@@ -161,13 +177,22 @@ static void join(struct spt_build *build, struct spt_machine_case *machine, cons
     };
 }
 
-/* Teeth without a stated mate need their direction too. */
-static void need_directions(struct spt_build *build, const struct spt_machine_shaft *shaft,
-                            struct spt_part_source *const sources)
+/* Teeth without a stated mate need their role and direction too. */
+static void check_alone(struct spt_build *build, const struct spt_machine_shaft *shaft,
+                        struct spt_part_source *const sources)
 {
-    for (int i = 0; i < shaft->part_count; i++)
-        if (sources[i].part && sources[i].part->kind <= SPT_PART_WORM_WHEEL)
-            need_direction(build, &(struct side){0, i, sources[i].part, &sources[i]});
+    for (int i = 0; i < shaft->part_count; i++) {
+        char name[SPT_PART_NAME_LENGTH];
+        const struct spt_part *part = sources[i].part;
+        if (!part || part->kind > SPT_PART_WORM_WHEEL)
+            continue;
+        need_direction(build, &(struct side){0, i, sources[i].part, &sources[i]});
+        if (part->role == SPT_PART_ROLE_IDLE && !sources[i].role_stated && !part->takes_rest)
+            spt_diagnostics_add(build->diags, sources[i].at->mark,
+                                "the %s lacks `role`; add it, such as `role: driven`, or the "
+                                "`mate` on another shaft",
+                                spt_build_part_name(part, name));
+    }
 }
 
 static void join_all(struct spt_build *build, struct spt_machine_case *machine,
@@ -187,7 +212,7 @@ static void join_all(struct spt_build *build, struct spt_machine_case *machine,
                                     a.source->mate);
         }
     for (int s = 0; s < machine->machine.shaft_count; s++)
-        need_directions(build, &machine->machine.shafts[s], sources[s]);
+        check_alone(build, &machine->machine.shafts[s], sources[s]);
 }
 
 static void find_driven(struct spt_build *build, const struct raw_machine *raw,

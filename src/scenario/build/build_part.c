@@ -382,7 +382,8 @@ static void fill_role(struct spt_build *build, const struct raw_part *raw, struc
     part->takes_rest = raw->takes_the_rest == 1 || (raw->takes_the_rest < 0 && rests &&
                                                     raw->role < 0 && isnan(raw->power_share));
     part->power_share = raw->power_share;
-    if (raw->role < 0 && !raw->mate && !part->takes_rest && !(silent >> part->kind & 1u))
+    /* whether teeth have a mate that tells it is known later */
+    if (raw->role < 0 && !part->takes_rest && !((silent | TOOTHED) >> part->kind & 1u))
         need(build, raw, part, "role", "driven");
 }
 

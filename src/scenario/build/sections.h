@@ -87,8 +87,8 @@ struct raw_hub {
 struct raw_support {
     const struct spt_node *at;
     const char *support;
-    const struct spt_node *bearing;
-    double at_mm, load_centre_mm, stiffness_n_mm, seat_up_mm, seat_across_mm;
+    const struct spt_node *bearing, *condition;
+    double at_mm, load_centre_mm, warmer_k, stiffness_n_mm, seat_up_mm, seat_across_mm;
     int takes_thrust;
 };
 

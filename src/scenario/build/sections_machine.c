@@ -21,6 +21,10 @@ static const struct spt_field support_fields[] = {
     QUANTITY("load_centre", load_centre_mm, SPT_LENGTH, -1000, 1000, "20 mm",
              "tapered and angular contact: from the back face of the outer ring to where the load "
              "line meets the axis, a; from the contact angle where absent, and said so"),
+    NAMED("condition", condition, false, &spt_section_condition, "{cleanliness: severe}",
+          "what differs from the scenario's condition in this bearing"),
+    QUANTITY("warmer", warmer_k, SPT_TEMPERATURE_DIFFERENCE, -100, 200, "8 K",
+             "this bearing than its phases say, or its surroundings where they are estimated"),
     ABOVE("stiffness", stiffness_n_mm, SPT_STIFFNESS, 0, 1e9, "300 kN/mm",
           "of bearing and seat together, across the shaft; rigid where absent"),
     QUANTITY("seat_up", seat_up_mm, SPT_LENGTH, -10, 10, "0.01 mm",

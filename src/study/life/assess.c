@@ -12,6 +12,7 @@
 #include "study/life/check.h"
 #include "study/life/greasing.h"
 #include "study/life/phase.h"
+#include "study/machine/machine_notes.h"
 
 #define SKID_SPEED_MM_RPM 1e5 /* n d_m: slower elements roll with the ring (our choice) */
 #define SKID_SHARE 0.1        /* of the time: less leaves few marks (our choice) */
@@ -254,6 +255,9 @@ void spt_assess_notes(const struct spt_case *question, int i, struct spt_bearing
     note_assumptions(question, bearing);
     note_light_loads(bearing);
     note_running(question, note_hardest(question, i, bearing), bearing);
+    if (question->machine)
+        spt_machine_notes(question->machine, i, bearing->bearing_case->bearing.type,
+                          &bearing->notes);
 }
 
 void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *notes)
