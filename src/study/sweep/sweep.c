@@ -12,7 +12,6 @@ bool spt_sweep_reports(enum spt_flag flag)
 {
     static const bool left_out[] = {
         [SPT_FLAG_SLOPE] = true,
-        [SPT_FLAG_SLOPE_FAR] = true,
         [SPT_FLAG_LOAD_CENTRE_ASSUMED] = true,
         [SPT_FLAG_BELT_SLACK] = true,
         [SPT_FLAG_PITCH_ASSUMED] = true,
