@@ -84,6 +84,7 @@ enum spt_flag {
     SPT_FLAG_DUST_CONTRADICTED, /* dust stated milder than the dirt inside says: one level less */
     SPT_FLAG_WET_CONTRADICTED,  /* the same of moisture and water */
     SPT_FLAG_SEALS_TRUSTED,     /* clean inside, heavy abrasive dust outside */
+    SPT_FLAG_SLOPE_FAR,         /* machine: more than the type bears */
     /* The rest are the same in every row of a sweep, which has no bits for them. */
     SPT_FLAG_PITCH_ASSUMED,         /* D_pw taken as (d + D)/2 */
     SPT_FLAG_FATIGUE_LIMIT_ASSUMED, /* C_u from C0 by the simplified rule */
@@ -107,6 +108,9 @@ enum spt_flag {
     SPT_FLAG_PRELOAD_CURE,       /* the recommended setting is a preload */
     SPT_FLAG_RUNNING_ASSUMED,    /* kind of running not stated, and another would be flagged */
     SPT_FLAG_PHASE_DENTS,        /* much shorter if the dents of the dirtiest phase stay in all */
+    SPT_FLAG_SLOPE,              /* machine: the shaft bends more in the bearing than is usual */
+    SPT_FLAG_LOAD_CENTRE_ASSUMED, /* machine: load centre from the contact angle or e */
+    SPT_FLAG_BELT_SLACK,          /* machine: belt tightened less than is usual */
     SPT_FLAG_COUNT
 };
 

@@ -179,6 +179,23 @@ static const struct wording wordings[] = {
     [SPT_FLAG_WET_CONTRADICTED] =
         {1, 1,
          "With {v} ppm of water but `moisture: {d}` the water is in the bearing: planned as {D}."},
+    [SPT_FLAG_SLOPE] = {1, 1,
+                        "The shaft bends by {v} mrad in the bearing, more than the {l} mrad that "
+                        "its type usually has: the rings tilt, and the edges carry more than the "
+                        "life counts. A thicker shaft or a shorter span helps."},
+    [SPT_FLAG_SLOPE_FAR] =
+        {1, 1,
+         "The shaft bends by {v} mrad in the bearing, more than the {l} mrad that "
+         "its type bears: the life does not hold. Take a thicker shaft, a "
+         "shorter span or a self-aligning bearing."},
+    [SPT_FLAG_LOAD_CENTRE_ASSUMED] =
+        {1, 1,
+         "The load line is taken to meet the axis {v} mm from the middle of the bearing, from its "
+         "contact angle; state `load_centre` from the drawing."},
+    [SPT_FLAG_BELT_SLACK] = {1, 1,
+                             "The belt pulls {v} times its net force, at the brink of slip by its "
+                             "friction; in practice it is tighter, {l} times and more, and so is "
+                             "the load. Measure it and state `pretension`."},
     [SPT_FLAG_SEALS_TRUSTED] =
         {1, 1,
          "The class `{c}` beside heavy abrasive dust rests on seals that hold: look at them."},
@@ -364,6 +381,7 @@ static const char *expand(const char *at, const struct spt_note *note,
 /* What a flag does to a number; those without a row here are remarks. */
 static const enum spt_flag_effect effects[SPT_FLAG_COUNT] = {
     [SPT_FLAG_PITCH_ASSUMED] = SPT_FLAG_ASSUMES,
+    [SPT_FLAG_LOAD_CENTRE_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_FATIGUE_LIMIT_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_INDEX_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_F0_ASSUMED] = SPT_FLAG_ASSUMES,
@@ -458,6 +476,7 @@ const char *spt_reservation(enum spt_flag flag)
         [SPT_FLAG_PRELOAD] = "it is preloaded, and the heat of preload is not counted",
         [SPT_FLAG_END_PLAY] = "it has more end play than practice allows",
         [SPT_FLAG_FILM_THIN] = "the film is very thin",
+        [SPT_FLAG_SLOPE_FAR] = "the shaft bends more than the bearing bears",
         [SPT_FLAG_PRELOAD_CURE] = "its best setting is a preload, whose heat is not counted",
     };
     return (int)flag >= 0 && flag < SPT_FLAG_COUNT ? words[flag] : NULL;

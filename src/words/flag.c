@@ -39,6 +39,8 @@ SPT_DEFINE_WORDS(
     [SPT_FLAG_OIL_WARM] = "oil_warm", [SPT_FLAG_OIL_HOT] = "oil_hot",
     [SPT_FLAG_OIL_PEAK] = "oil_peak", [SPT_FLAG_DUST_CONTRADICTED] = "dust_contradicted",
     [SPT_FLAG_WET_CONTRADICTED] = "wet_contradicted", [SPT_FLAG_SEALS_TRUSTED] = "seals_trusted",
+    [SPT_FLAG_SLOPE] = "slope", [SPT_FLAG_SLOPE_FAR] = "slope_far",
+    [SPT_FLAG_LOAD_CENTRE_ASSUMED] = "load_centre_assumed", [SPT_FLAG_BELT_SLACK] = "belt_slack",
     [SPT_FLAG_RUNNING_ASSUMED] = "running_assumed", [SPT_FLAG_CODE_ROUNDED] = "code_rounded",
     [SPT_FLAG_TEMPERATURE_ESTIMATED] = "temperature_estimated",
     [SPT_FLAG_F0_ASSUMED] = "f0_assumed", [SPT_FLAG_PHASE_DENTS] = "phase_dents",

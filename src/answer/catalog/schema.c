@@ -198,7 +198,7 @@ static void write_field(struct spt_json *json, const struct spt_field *field, bo
 
 static void write_section(struct spt_json *json, const struct spt_section *section, bool whole)
 {
-    static const char *const machines[] = {"bearing", "hub", NULL};
+    static const char *const machines[] = {"bearing", "hub", "machine", NULL};
     static const char *const settings[] = {"end_play", "preload", "preload_force", NULL};
     bool change = section == &spt_section_variant || section == &spt_section_event;
     spt_json_text(json, "type", "object");

@@ -8,6 +8,7 @@
 #include "answer/life/hub.h"
 #include "answer/life/inputs.h"
 #include "answer/life/loss.h"
+#include "answer/life/machine.h"
 #include "answer/life/phases.h"
 #include "answer/life/sheet.h"
 #include "answer/service/greasing.h"
@@ -129,6 +130,8 @@ void spt_life_page(struct spt_page *page, const struct spt_report *report, int i
     } else {
         say_inputs(page, assessment);
     }
+    if (assessment->question->machine)
+        spt_page_machine(page, assessment);
     for (int i = 0; i < assessment->bearing_count; i++)
         show_bearing(page, &phases, report, index, i);
     if (assessment->hub)

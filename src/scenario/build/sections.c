@@ -206,6 +206,17 @@ const struct spt_section spt_section_condition = {
     condition_fields, COUNT(condition_fields), sizeof(S)};
 #undef S
 
+/* Names and shares are read from the part that it changes. */
+#define S struct raw_part
+static const struct spt_field phase_part_fields[] = {
+    PART_NAMES,
+    QUANTITY("power_share", power_share, SPT_SHARE, 0, 1, "60 %", "its share in this phase"),
+};
+const struct spt_section spt_section_phase_part = {
+    "the part of a phase", "a part of the machine that works otherwise in a phase",
+    phase_part_fields, COUNT(phase_part_fields), sizeof(S)};
+#undef S
+
 #define S struct raw_phase
 static const struct spt_field phase_fields[] = {
     NEEDED_TEXT("phase", phase, "road, loaded", "name of the phase"),
@@ -225,6 +236,18 @@ static const struct spt_field phase_fields[] = {
              "vehicle"),
     QUANTITY("side_share", side_share, SPT_SHARE, -1, 1, "20 %",
              "hub: the same as a share of the wheel load, with its sign"),
+    QUANTITY("power", power_w, SPT_POWER, -1e9, 1e9, "11 kW",
+             "machine: power through the shaft that the duty is about; below 0 driver and driven "
+             "change places"),
+    QUANTITY("torque", torque_nm, SPT_TORQUE, -1e9, 1e9, "340 N m",
+             "machine: the same as a torque"),
+    ABOVE("belt_speed", belt_speed_km_h, SPT_ROAD_SPEED, 0, 1e4, "1.6 m/s",
+          "machine: instead of `speed`, turned into it by the diameter of the drum or pulley"),
+    CHOICE("turns", turns, &spt_ways_words, "backwards",
+           "machine: all shafts turn the other way in this phase; forwards where absent"),
+    LIST("parts", parts, false, &spt_section_phase_part, "a list of parts",
+         "machine: power shares that differ in this phase, such as [{belt: planer, power_share: 0 "
+         "%}]"),
     AMOUNT("temperature", temperature, SPT_TEMPERATURE, SPT_NO_DIMENSION, &spt_estimate_words,
            SPT_COLDEST_C, SPT_HOTTEST_C, true, "70 degC",
            "of the bearing; `estimate` for a heat balance"),
@@ -302,6 +325,8 @@ static const struct spt_field variant_fields[] = {
     TEXT("note", note, "what happened", "a remark for the reports"),
     NAMED("bearing", bearing, false, &spt_section_bearing, "roller 60-110", "what differs"),
     CHANGED_HUB("what differs, such as {end_play: 0.25 mm}"),
+    MAPPING("machine", machine, &spt_section_machine, "a mapping",
+            "what differs: parts and supports are found by their names"),
     NAMED("lubricant", lubricant, false, &spt_section_lubricant, "hub grease 150", "what differs"),
     NAMED("condition", condition, false, &spt_section_condition, "{cleanliness: severe}",
           "what differs"),
@@ -321,6 +346,8 @@ static const struct spt_field scenario_fields[] = {
     NAMED("bearing", bearing, false, &spt_section_bearing, "roller 60-110",
           "the bearing; a scenario has either this or a `hub`"),
     MAPPING("hub", hub, &spt_section_hub, "a mapping", "two tapered rows of a wheel hub"),
+    MAPPING("machine", machine, &spt_section_machine, "a mapping",
+            "shafts with their bearings and what they carry, instead of a `bearing`"),
     NAMED("lubricant", lubricant, true, &spt_section_lubricant, "hub grease 150", "the lubricant"),
     NAMED("condition", condition, true, &spt_section_condition, "{cleanliness: normal}",
           "the state the lubricant is in"),

@@ -12,6 +12,7 @@
 #include "study/life/check.h"
 #include "study/life/greasing.h"
 #include "study/life/phase.h"
+#include "study/machine/machine_notes.h"
 
 #define SKID_SPEED_MM_RPM 1e5 /* n d_m: slower elements roll with the ring (our choice) */
 #define SKID_SHARE 0.1        /* of the time: less leaves few marks (our choice) */
@@ -254,6 +255,9 @@ void spt_assess_notes(const struct spt_case *question, int i, struct spt_bearing
     note_assumptions(question, bearing);
     note_light_loads(bearing);
     note_running(question, note_hardest(question, i, bearing), bearing);
+    if (question->machine)
+        spt_machine_notes(question->machine, i, bearing->bearing_case->bearing.type,
+                          &bearing->notes);
 }
 
 void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *notes)
@@ -292,6 +296,12 @@ static void combine_bearings(struct spt_assessment *assessment)
         spt_survival_series(basic, assessment->bearing_count, SPT_BASIC_RELIABILITY);
     assessment->modified_rating_life_h = spt_survival_series(
         modified, assessment->bearing_count, assessment->question->reliability_percent);
+    spt_survival_shares(modified, assessment->bearing_count,
+                        assessment->question->reliability_percent, assessment->risk_shares);
+    for (int i = 0; i < assessment->bearing_count; i++)
+        if (assessment->risk_shares[i] >
+            (assessment->limiting < 0 ? 0 : assessment->risk_shares[assessment->limiting]))
+            assessment->limiting = i;
     for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
         assessment->cured_life_h[cause] = combine_cured(assessment, cause);
 }
@@ -301,6 +311,7 @@ static void clear(const struct spt_case *question, struct spt_assessment *assess
     memset(assessment, 0, sizeof *assessment);
     assessment->question = question;
     assessment->bearing_count = question->bearing_count;
+    assessment->limiting = -1;
     assessment->basic_rating_life_h = assessment->modified_rating_life_h = (double)NAN;
     assessment->phase_dents.life_h = (double)NAN;
     assessment->remaining.life_h = assessment->judged_life_h = (double)NAN;

@@ -89,8 +89,8 @@ static enum spt_status find_loads(struct spt_phase_work *w)
         enum spt_status status = spt_load_equivalent(
             w->bearing, phase->radial_load_n, phase->axial_load_n, &out->dynamic, &out->notes);
         if (!status)
-            status = spt_load_static(w->bearing, phase->radial_load_n, phase->axial_load_n,
-                                     &out->resting, &out->notes);
+            status = spt_load_static(w->bearing, fmax(phase->radial_load_n, phase->peak_radial_n),
+                                     phase->axial_load_n, &out->resting, &out->notes);
         if (status)
             return status;
     }
