@@ -61,8 +61,40 @@ struct spt_bearing {
     double rib_diameter_mm;     /* tapered: large rib of the inner ring; NaN: estimated from D_pw */
     struct spt_geometry geometry;
     bool has_geometry;
+    double low_axial_factor; /* Y1 of two rows, given; not above 0: not given */
+    double load_centre_mm;   /* a, from the back face of the outer ring; not above 0: not given */
+    double speed_limit_rpm;  /* of the sheet; not above 0: not given */
+    double mass_kg;          /* not above 0: not known */
+    double price;            /* NaN or below 0: not known; 0 in a struct that leaves it out */
+    int stock;               /* pieces at hand; below 0: not known */
     bool outer_turns; /* the outer ring turns under a load that stands still, as in a wheel */
 };
+
+/* Adds a note for each pair of values of a sheet that do not belong to one bearing. Values that are
+ * not given, or that were computed from the insides, are left alone.
+ * Flags:  SPT_FLAG_SHEET_RATING (stated C over C of the insides, NaN; outside 0.9 to 1.25),
+ *         SPT_FLAG_SHEET_RATINGS (C0/C of a radial bearing, NaN; outside 0.4 to 2.5),
+ * SPT_FLAG_SHEET_FACTORS (e Y, or X
+ *         + e Y of a single row of angular contact balls, and what it should be; 4 %, or 0.01),
+ *         SPT_FLAG_SHEET_STATIC_FACTOR (Y0/Y and what it should be; 10 %),
+ *         SPT_FLAG_SHEET_FATIGUE_LIMIT (C_u over that from C0, 1; 40 %),
+ *         SPT_FLAG_SHEET_LOAD_CENTRE (a and where the contact angle puts it, mm; 20 %).
+ * Source: products and ratios of the factors follow from ISO 281 and ISO 76 (from memory, confirmed
+ *         by derivation): tapered e Y = 0.6, two rows of rollers e Y1 = 0.675 and e Y2 = 1.005, of
+ *         self-aligning balls 0.63 and 0.975; widths of the bands: common practice, no source, that
+ *         of Y0 our choice. */
+void spt_bearing_doubts(const struct spt_bearing *bearing, struct spt_notes *notes);
+
+/* Contact angle in rad of a bearing whose factors follow it: as stated, else from e = 1.5 tan
+ * alpha, else from Y; 0 for radial contact. NaN where nothing tells it. Source: ISO 281:2007 table
+ * 8 (from memory). */
+double spt_bearing_angle(const struct spt_bearing *bearing);
+
+/* Distance in mm of the load centre from the back face of the outer ring: as stated, else a = W/2 +
+ * (D_pw/2) tan alpha (`estimated` set, may be NULL); W/2 without an angle.
+ * Source: geometry of the load line through the middle of the element, taken in the middle of the
+ *         width (derived here). */
+double spt_bearing_load_centre(const struct spt_bearing *bearing, bool *estimated);
 
 bool spt_bearing_is_ball(enum spt_bearing_type type);
 bool spt_bearing_is_thrust(enum spt_bearing_type type);

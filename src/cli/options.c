@@ -72,7 +72,9 @@ const struct spt_option spt_option_table[] = {
      TEXT(output)},
     {"--chart", NULL, "NAME", "write this chart alone, as SVG", SPT_TAKES_CHART, TEXT(chart)},
     {"--variant", NULL, "NAME", "draw the chart of this variant", SPT_TAKES_CHART, TEXT(variant)},
-    {"--catalog", "-c", "FOLDER", "search the catalog in FOLDER first (may be repeated)",
+    {"--catalog", "-c", "FOLDER",
+     "search the catalog in FOLDER first, or in a file: a bearing list .csv, a catalog .yaml (may "
+     "be repeated)",
      SPT_TAKES_CATALOG, FOLDER},
     {"--life", "-l", "TIME", "life to reach, such as 20000h", SPT_TAKES_TARGET, TEXT(life)},
     {"--lever", NULL, "NAME", "calculate this lever only", SPT_TAKES_TARGET, TEXT(lever)},

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "scenario/build/build.h"
+#include "scenario/build/symbols.h"
 
 /* A section that may be given as the name of a catalog entry. */
 struct named {
@@ -417,10 +418,11 @@ struct spt_node *spt_build_root(struct spt_build *build, const struct spt_source
         build->diags->out_of_memory = true;
         return NULL;
     }
-    const struct spt_node *document =
+    struct spt_node *document =
         spt_document_read(&scenario->source, &scenario->arena, build->diags);
     if (!document)
         return NULL;
+    spt_symbols_spell_out_all(document, &scenario->arena, build->diags);
     if (document->kind != SPT_NODE_MAPPING) {
         spt_diagnostics_add(build->diags, document->mark,
                             "a scenario is a mapping of keys and values that starts with `title:`");

@@ -133,6 +133,35 @@ static const struct wording wordings[] = {
          "static safety, rust and vibration marks."},
     [SPT_FLAG_NO_LOAD] =
         {1, 1, "No load that the rating life covers in this phase: no fatigue is counted."},
+    [SPT_FLAG_SPEED_LIMIT] =
+        {1, 1,
+         "It turns at {v} rpm; the sheet of this bearing allows {l} rpm. Heat, not fatigue, is "
+         "likely to end it: a bearing with a higher limit, or cooling that its maker agrees to."},
+    [SPT_FLAG_SHEET_RATING] =
+        {1, 1,
+         "The stated C is {v} times what the stated rollers or balls give (0.9 to 1.25 is usual): "
+         "C and the insides do not belong together, one of them is of another bearing. Look both "
+         "up again."},
+    [SPT_FLAG_SHEET_RATINGS] = {1, 1,
+                                "C0 is {v} times C; of real bearings it is 0.4 to 2.5 times. Look "
+                                "both up again: they may be of two bearings, or interchanged."},
+    [SPT_FLAG_SHEET_FACTORS] =
+        {1, 1,
+         "The factors e and Y do not belong together: their product is {v}, where this type has {l}. One of "
+         "them is of another bearing, or Y1 (up to e) was taken for Y (above e). Look them up "
+         "again."},
+    [SPT_FLAG_SHEET_STATIC_FACTOR] = {1, 1,
+                                      "Y0 is {v} times Y, where this type has {l}: one of them is "
+                                      "of another bearing. Look them up again."},
+    [SPT_FLAG_SHEET_FATIGUE_LIMIT] =
+        {1, 1,
+         "The stated fatigue load limit C_u is {v} times what C0 gives ({l} is usual within 40 %): "
+         "it may be of another bearing, or in another unit."},
+    [SPT_FLAG_SHEET_LOAD_CENTRE] =
+        {1, 1,
+         "The load centre is stated {v} mm from the back face of the outer ring; width, pitch "
+         "circle and contact angle put it near {l} mm. It may count from the other ring (see "
+         "`load_centre_from`) or be of another bearing."},
     [SPT_FLAG_PITCH_ASSUMED] =
         {1, 1,
          "No pitch diameter was given: the mean of bore and outside diameter, "
@@ -447,6 +476,12 @@ const char *spt_reservation(enum spt_flag flag)
         [SPT_FLAG_OIL_SPEED] = "it turns too fast",
         [SPT_FLAG_OIL_SLUGGISH] = "the cold oil may not reach the contacts",
         [SPT_FLAG_RIB_SPEED] = "the rib may scuff",
+        [SPT_FLAG_SPEED_LIMIT] = "it turns faster than its sheet allows",
+        [SPT_FLAG_SHEET_RATING] = "its C and its insides do not belong together",
+        [SPT_FLAG_SHEET_RATINGS] = "its C and C0 do not belong together",
+        [SPT_FLAG_SHEET_FACTORS] = "its e and Y do not belong together",
+        [SPT_FLAG_SHEET_FATIGUE_LIMIT] = "its C_u and C0 do not belong together",
+        [SPT_FLAG_SHEET_LOAD_CENTRE] = "its load centre is in doubt",
         [SPT_FLAG_CALENDAR_AGE] = "age decides before fatigue",
         [SPT_FLAG_PRELOAD] = "it is preloaded, and the heat of preload is not counted",
         [SPT_FLAG_END_PLAY] = "it has more end play than practice allows",

@@ -40,6 +40,11 @@ SPT_DEFINE_WORDS(
     [SPT_FLAG_OIL_PEAK] = "oil_peak", [SPT_FLAG_DUST_CONTRADICTED] = "dust_contradicted",
     [SPT_FLAG_WET_CONTRADICTED] = "wet_contradicted", [SPT_FLAG_SEALS_TRUSTED] = "seals_trusted",
     [SPT_FLAG_RUNNING_ASSUMED] = "running_assumed", [SPT_FLAG_CODE_ROUNDED] = "code_rounded",
+    [SPT_FLAG_SPEED_LIMIT] = "speed_limit", [SPT_FLAG_SHEET_RATING] = "sheet_rating",
+    [SPT_FLAG_SHEET_RATINGS] = "sheet_ratings", [SPT_FLAG_SHEET_FACTORS] = "sheet_factors",
+    [SPT_FLAG_SHEET_STATIC_FACTOR] = "sheet_static_factor",
+    [SPT_FLAG_SHEET_FATIGUE_LIMIT] = "sheet_fatigue_limit",
+    [SPT_FLAG_SHEET_LOAD_CENTRE] = "sheet_load_centre",
     [SPT_FLAG_TEMPERATURE_ESTIMATED] = "temperature_estimated",
     [SPT_FLAG_F0_ASSUMED] = "f0_assumed", [SPT_FLAG_MISSED_TARGET] = "missed_target");
 

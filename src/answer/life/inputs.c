@@ -70,13 +70,23 @@ static void show(const struct quantities *list, const char *id)
 }
 #undef AT
 
+/* A member of which not above 0 means not given. */
+static void add_given(struct quantities *list, const char *name, double value, const char *unit)
+{
+    if (value > 0)
+        add(list, name, value, unit, "");
+}
+
 static void add_factors(struct quantities *list, const struct spt_bearing *bearing)
 {
     add(list, "limit ratio e", bearing->limit_ratio, "", "");
     add(list, "radial factor X", bearing->radial_factor, "", "");
+    add_given(list, "axial factor Y1 up to e", bearing->low_axial_factor, "");
     add(list, "axial factor Y", bearing->axial_factor, "", "");
     add(list, "static axial factor Y0", bearing->static_axial_factor, "", "");
     add(list, "factor f0", bearing->f0, "", "");
+    add_given(list, "load centre a, from outer back face", bearing->load_centre_mm, "mm");
+    add_given(list, "speed limit", bearing->speed_limit_rpm, "rpm");
 }
 
 static void add_inside(struct quantities *list, const struct spt_bearing *bearing)

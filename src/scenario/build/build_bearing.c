@@ -252,6 +252,33 @@ static void require_factors(struct spt_build *build, const struct raw_bearing *r
         ask_for_factors(build, raw, bearing);
 }
 
+/* From the back face of the outer ring, whichever ring the sheet counts from: a_outer = T +
+ * a_inner, as an inch sheet counts from the inner ring's face with values below 0 inside (from
+ * memory). */
+static double load_centre_of(const struct raw_bearing *raw)
+{
+    bool inner = raw->load_centre_from == (int)SPT_HUB_INNER_TURNS;
+    return inner ? raw->width_mm + raw->load_centre_mm : raw->load_centre_mm;
+}
+
+static void check_load_centre(struct spt_build *build, const struct raw_bearing *raw,
+                              const struct spt_bearing *bearing)
+{
+    bool angled = bearing->type == SPT_TAPERED_ROLLER || bearing->type == SPT_ANGULAR_CONTACT_BALL;
+    if (isnan(raw->load_centre_mm))
+        return;
+    if (!angled)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "load_centre"),
+                            "a %s bearing has its load centre in its middle; `load_centre` is for "
+                            "tapered roller and angular contact ball",
+                            spt_bearing_type_name(bearing->type));
+    else if (!(bearing->load_centre_mm > 0))
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "load_centre"),
+                            "the load centre lies %.6g mm outside the back face of the outer ring; "
+                            "state its distance from there, or `load_centre_from: inner`",
+                            -bearing->load_centre_mm);
+}
+
 static const char *make_name(struct spt_build *build, const struct spt_bearing *bearing)
 {
     char text[120];
@@ -303,6 +330,12 @@ void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping, 
         .radial_factor = raw.axial_factors.radial_factor,
         .axial_factor = raw.axial_factors.axial_factor,
         .static_axial_factor = raw.axial_factors.static_axial_factor,
+        .low_axial_factor = raw.axial_factors.low_axial_factor,
+        .load_centre_mm = load_centre_of(&raw),
+        .speed_limit_rpm = raw.speed_limit_rpm,
+        .mass_kg = raw.mass_kg,
+        .price = raw.price,
+        .stock = raw.stock,
         .f0 = raw.f0,
         .rib_diameter_mm = raw.rib_diameter_mm,
         .outer_turns = raw.turning == (int)SPT_HUB_OUTER_TURNS,
@@ -319,6 +352,7 @@ void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping, 
     fill_fatigue_limit(bearing);
     check_ratings(build, &raw, bearing);
     require_factors(build, &raw, bearing);
+    check_load_centre(build, &raw, bearing);
     if (!bearing->name)
         bearing->name = make_name(build, bearing);
     if (!bearing->name)

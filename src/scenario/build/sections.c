@@ -37,7 +37,10 @@ static const struct spt_section section_geometry = {
 static const struct spt_field axial_factor_fields[] = {
     ABOVE("e", limit_ratio, SPT_NO_DIMENSION, 0, 10, "0.40", "limit of Fa/Fr"),
     QUANTITY("X", radial_factor, SPT_NO_DIMENSION, 0, 10, "0.4", "radial factor above e"),
-    ABOVE("Y", axial_factor, SPT_NO_DIMENSION, 0, 20, "1.5", "axial factor above e"),
+    ABOVE("Y1", low_axial_factor, SPT_NO_DIMENSION, 0, 20, "1.0",
+          "two rows: axial factor up to e; from e, X and Y where absent"),
+    ABOVE("Y", axial_factor, SPT_NO_DIMENSION, 0, 20, "1.5",
+          "axial factor above e; Y2 of two rows"),
     QUANTITY("Y0", static_axial_factor, SPT_NO_DIMENSION, 0, 20, "0.82", "static axial factor"),
 };
 static const struct spt_section section_axial_factors = {
@@ -74,11 +77,22 @@ static const struct spt_field bearing_fields[] = {
              "nominal contact angle"),
     ABOVE("f0", f0, SPT_NO_DIMENSION, 0, 70, "13.8", "ball bearings: factor of ISO 76"),
     SECTION("axial_factors", axial_factors, &section_axial_factors,
-            "given factors e, X, Y, Y0; they win over the tables"),
+            "given factors e, X, Y1, Y, Y0; they win over the tables"),
     CHOICE("turning", turning, &spt_hub_turning_words, "outer",
            "ring that turns under a load that stands still: outer for a wheel; inner where absent; "
            "a hub states it for both rows"),
     SECTION("geometry", geometry, &section_geometry, "inside geometry"),
+    QUANTITY("load_centre", load_centre_mm, SPT_LENGTH, -LENGTH_MAX_MM, LENGTH_MAX_MM, "22 mm",
+             "tapered and angular contact: where the load line meets the axis, a, from the back "
+             "face of the outer ring"),
+    CHOICE("load_centre_from", load_centre_from, &spt_hub_turning_words, "outer",
+           "ring from whose back face `load_centre` counts: outer, or inner as inch sheets have it "
+           "(below 0 is inside the bearing); outer where absent"),
+    ABOVE("speed_limit", speed_limit_rpm, SPT_ROTATION, 0, 1e6, "5600 rpm",
+          "speed that the sheet allows; flagged above it"),
+    ABOVE("mass", mass_kg, SPT_MASS, 0, 1e5, "0.9 kg", "for `choose`"),
+    QUANTITY("price", price, SPT_NO_DIMENSION, 0, 1e9, "41.50", "in any currency, for `choose`"),
+    INTEGER("stock", stock, 0, 1000000, "4", "pieces at hand, for `choose`"),
 };
 const struct spt_section spt_section_bearing = {"`bearing`",
                                                 "one bearing, or the name of a catalog entry",

@@ -17,7 +17,7 @@ struct raw_geometry {
 
 struct raw_axial_factors {
     const struct spt_node *at;
-    double limit_ratio, radial_factor, axial_factor, static_axial_factor;
+    double limit_ratio, radial_factor, low_axial_factor, axial_factor, static_axial_factor;
 };
 
 struct raw_bearing {
@@ -27,6 +27,8 @@ struct raw_bearing {
     double bore_mm, outside_diameter_mm, width_mm, pitch_diameter_mm, rib_diameter_mm;
     double dynamic_load_rating_n, static_load_rating_n, fatigue_load_limit_n;
     double contact_angle_rad, f0;
+    double load_centre_mm, speed_limit_rpm, mass_kg, price;
+    int load_centre_from, stock;
     struct raw_axial_factors axial_factors;
     struct raw_geometry geometry;
 };

@@ -113,6 +113,11 @@ static const struct unit heat_transfers[] = {
     {"W/(m2K)", 1, 0, true, false},   {"W/(m²K)", 1, 0, true, false},
     {"W/m2K", 1, 0, true, false},     {"W/m²K", 1, 0, true, false},
     {NULL, 0, 0, false, false}};
+static const struct unit masses[] = {{"kg", 1, 0, false, false},
+                                     {"g", 1e-3, 0, false, false},
+                                     {"t", 1e3, 0, false, false},
+                                     {"lb", GSL_CONST_MKSA_POUND_MASS, 0, false, false},
+                                     {NULL, 0, 0, false, false}};
 static const struct unit reliabilities[] = {{"%", 1, 0, false, false}, {NULL, 0, 0, false, false}};
 
 static const struct {
@@ -137,6 +142,7 @@ static const struct {
     [SPT_POWER] = {powers, "a power", "W"},
     [SPT_HEAT_TRANSFER] = {heat_transfers, "a heat transfer coefficient", "W/(m2 K)"},
     [SPT_RELIABILITY] = {reliabilities, "a reliability", "%"},
+    [SPT_MASS] = {masses, "a mass", "kg"},
 };
 SPT_ONE_EACH(dimensions, SPT_DIMENSION_COUNT);
 

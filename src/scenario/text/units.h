@@ -26,6 +26,7 @@ enum spt_dimension {
     SPT_POWER,                  /* W */
     SPT_HEAT_TRANSFER,          /* W/(m2 K) */
     SPT_RELIABILITY,            /* percent: 90 % is 90 */
+    SPT_MASS,                   /* kg */
     SPT_DIMENSION_COUNT,
     SPT_NO_DIMENSION = SPT_DIMENSION_COUNT
 };

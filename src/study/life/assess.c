@@ -180,6 +180,7 @@ static void note_assumptions(const struct spt_case *question, struct spt_bearing
     if (part->fatigue_limit_assumed)
         spt_notes_add(&bearing->notes, SPT_FLAG_FATIGUE_LIMIT_ASSUMED, part->fatigue_load_limit_n,
                       (double)NAN);
+    spt_bearing_doubts(part, &bearing->notes);
     for (int i = 0; i < bearing->phase_count; i++)
         note_unstated(question, &bearing->phases[i], &bearing->notes);
     if (question->lubricant.kind == SPT_LUBRICATION_GREASE)

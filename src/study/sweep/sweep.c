@@ -20,7 +20,10 @@ bool spt_sweep_reports(enum spt_flag flag)
         [SPT_FLAG_HISTORY_REVERSED] = true,     [SPT_FLAG_HISTORY_GAPS] = true,
         [SPT_FLAG_HISTORY_LONG_HOLD] = true,    [SPT_FLAG_HISTORY_COARSE] = true,
         [SPT_FLAG_HISTORY_EXPONENT] = true,     [SPT_FLAG_PRELOAD_CURE] = true,
-        [SPT_FLAG_RUNNING_ASSUMED] = true,
+        [SPT_FLAG_RUNNING_ASSUMED] = true,      [SPT_FLAG_SHEET_RATING] = true,
+        [SPT_FLAG_SHEET_RATINGS] = true,        [SPT_FLAG_SHEET_FACTORS] = true,
+        [SPT_FLAG_SHEET_STATIC_FACTOR] = true,  [SPT_FLAG_SHEET_FATIGUE_LIMIT] = true,
+        [SPT_FLAG_SHEET_LOAD_CENTRE] = true,
     };
     SPT_ONE_EACH(left_out, SPT_FLAG_COUNT);
     return (int)flag >= 0 && flag < SPT_FLAG_COUNT && !left_out[flag];
