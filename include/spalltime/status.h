@@ -113,6 +113,8 @@ enum spt_flag {
     SPT_FLAG_SHEET_STATIC_FACTOR, /* Y and Y0 do not belong together */
     SPT_FLAG_SHEET_FATIGUE_LIMIT, /* C_u far from what C0 gives */
     SPT_FLAG_SHEET_LOAD_CENTRE,   /* load centre far from where the contact angle puts it */
+    SPT_FLAG_HUB_BY_SHEET, /* a hub without inside geometry: its setting is not in the life */
+    SPT_FLAG_LOAD_CENTRE_ESTIMATED, /* of a row of such a hub */
     SPT_FLAG_COUNT
 };
 

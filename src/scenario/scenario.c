@@ -191,15 +191,16 @@ static void find_road_speed(struct spt_build *build, const struct raw_usage *usa
 {
     const struct spt_bearing_case *part = &question->bearings[0];
     double radius_mm = usage->rolling_radius_mm, mean_rpm = 0;
-    if (!isnan(radius_mm) && question->hub)
+    const struct spt_hub_case *hub = question->hub ? question->hub : question->sheet_hub;
+    if (!isnan(radius_mm) && hub)
         spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "rolling_radius"),
                             "the `hub` states its `rolling_radius`; keep that one alone");
     else if (!isnan(radius_mm) && !isnan(usage->distance_per_hour_km_h))
         spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "rolling_radius"),
                             "`distance_per_hour` says it already; keep one of the two");
     question->road_speed_km_h = usage->distance_per_hour_km_h;
-    if (isnan(radius_mm) && question->hub)
-        radius_mm = question->hub->rolling_radius_mm;
+    if (isnan(radius_mm) && hub)
+        radius_mm = hub->rolling_radius_mm;
     if (isnan(radius_mm) || !isnan(usage->distance_per_hour_km_h))
         return;
     for (int i = 0; part->phases && i < part->phase_count; i++)
@@ -232,8 +233,9 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
         .fleet = raw.usage.fleet,
     };
     build_parts(build, &raw, question);
-    question->vehicle_hub = raw.vehicle_hub == 1 ||
-                            (question->hub && question->hub->hub.turning == SPT_HUB_OUTER_TURNS);
+    const struct spt_hub_case *hub = question->hub ? question->hub : question->sheet_hub;
+    question->vehicle_hub =
+        raw.vehicle_hub == 1 || (hub && hub->hub.turning == SPT_HUB_OUTER_TURNS);
     question->shares_sum = build->shares_sum;
     question->history = find_history(build, raw.duty);
     question->kept_conditions = build->kept_conditions;

@@ -162,6 +162,15 @@ static const struct wording wordings[] = {
          "The load centre is stated {v} mm from the back face of the outer ring; width, pitch "
          "circle and contact angle put it near {l} mm. It may count from the other ring (see "
          "`load_centre_from`) or be of another bearing."},
+    [SPT_FLAG_HUB_BY_SHEET] =
+        {1, 1,
+         "The rows state no insides, so they share the loads by the handbook, through the load "
+         "centres of their sheets. End play and preload are not in this life: `spalltime setting` "
+         "shows what end play costs, on estimated insides."},
+    [SPT_FLAG_LOAD_CENTRE_ESTIMATED] =
+        {1, 1,
+         "No load centre was given: {v} mm from the back face of the outer ring is used, from "
+         "width, pitch circle and contact angle. State `a` of the sheet."},
     [SPT_FLAG_PITCH_ASSUMED] =
         {1, 1,
          "No pitch diameter was given: the mean of bore and outside diameter, "
@@ -389,6 +398,8 @@ static const enum spt_flag_effect effects[SPT_FLAG_COUNT] = {
     [SPT_FLAG_PITCH_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_FATIGUE_LIMIT_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_INDEX_ASSUMED] = SPT_FLAG_ASSUMES,
+    [SPT_FLAG_HUB_BY_SHEET] = SPT_FLAG_ASSUMES,
+    [SPT_FLAG_LOAD_CENTRE_ESTIMATED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_F0_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_WATER_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_AGE_ASSUMED] = SPT_FLAG_ASSUMES,

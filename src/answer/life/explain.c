@@ -345,6 +345,8 @@ static void explain(const struct spt_assessment *assessment, loss_teller *tell_l
     explain_viscosity(&assessment->question->lubricant, sink);
     if (assessment->hub)
         spt_explain_hub(assessment, sink);
+    else if (assessment->question->sheet_hub)
+        spt_explain_sheet_hub(assessment, sink);
     for (int i = 0; i < assessment->bearing_count; i++) {
         const struct spt_bearing_result *bearing = &assessment->bearings[i];
         sink->place(sink->context, bearing->bearing_case->bearing.name, "ratings");

@@ -180,7 +180,8 @@ static void show_hub(struct spt_page *page, const struct spt_assessment *assessm
     static const char *const settings[] = {[SPT_HUB_SET_END_PLAY] = "end play as set",
                                            [SPT_HUB_SET_PRELOAD] = "preload as set",
                                            [SPT_HUB_SET_PRELOAD_FORCE] = "preload force as set"};
-    const struct spt_hub_case *hub = assessment->question->hub;
+    const struct spt_hub_case *hub =
+        assessment->question->hub ? assessment->question->hub : assessment->question->sheet_hub;
     struct quantities list = begin(page);
     const bool force = hub->setting_kind == SPT_HUB_SET_PRELOAD_FORCE;
     add(&list, settings[hub->setting_kind], hub->setting_value, force ? "N" : "mm", "");
@@ -443,7 +444,7 @@ void spt_page_inputs(struct spt_page *page, const struct spt_assessment *assessm
     for (int i = 0; i < assessment->bearing_count; i++)
         show_bearing(page, &assessment->bearings[i].bearing_case->bearing, i);
     show_lubricant(page, &question->lubricant);
-    if (question->hub)
+    if (question->hub || question->sheet_hub)
         show_hub(page, assessment);
     show_question(page, question);
     for (int i = 0; i < assessment->bearing_count; i++)

@@ -124,14 +124,20 @@ static const struct spt_section section_setting_range = {
 #define S struct raw_hub
 static const struct spt_field hub_fields[] = {
     NAMED("inboard", inboard, true, &spt_section_bearing, "hub inboard 60-110",
-          "the row towards the vehicle: tapered, with inside `geometry`"),
-    NAMED("outboard", outboard, true, &spt_section_bearing, "hub outboard 45-85",
-          "the row away from the vehicle: tapered, with inside `geometry`"),
-    NEEDED_SPAN("inboard_position", inboard_position_mm, SPT_LENGTH, -2000, 2000, "-25 mm",
-                "middle of its rollers, along the axis from the plane in which the wheel load "
-                "acts; away from the vehicle is above 0"),
-    NEEDED_SPAN("outboard_position", outboard_position_mm, SPT_LENGTH, -2000, 2000, "60 mm",
-                "the same of the outboard row; it is the larger one"),
+          "the row towards the vehicle: tapered; without inside `geometry` by the handbook alone"),
+    NAMED(
+        "outboard", outboard, true, &spt_section_bearing, "hub outboard 45-85",
+        "the row away from the vehicle: tapered; without inside `geometry` by the handbook alone"),
+    QUANTITY("inboard_position", inboard_position_mm, SPT_LENGTH, -2000, 2000, "-25 mm",
+             "middle of its rollers, along the axis from the plane in which the wheel load "
+             "acts; away from the vehicle is above 0"),
+    QUANTITY("outboard_position", outboard_position_mm, SPT_LENGTH, -2000, 2000, "60 mm",
+             "the same of the outboard row; it is the larger one"),
+    QUANTITY("inboard_shoulder", inboard_shoulder_mm, SPT_LENGTH, -2000, 2000, "-20 mm",
+             "instead of `inboard_position`: the shoulder that its outer ring leans on, from the "
+             "same plane; with the load centre `a` of its sheet"),
+    QUANTITY("outboard_shoulder", outboard_shoulder_mm, SPT_LENGTH, -2000, 2000, "50 mm",
+             "the same of the outboard row"),
     NEEDED("rolling_radius", rolling_radius_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "480 mm",
            "height of the axis above the road: lever of the side force, and speed from a road "
            "speed"),

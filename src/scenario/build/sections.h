@@ -76,6 +76,7 @@ struct raw_hub {
     const struct spt_node *at;
     const struct spt_node *inboard, *outboard;
     double inboard_position_mm, outboard_position_mm, rolling_radius_mm;
+    double inboard_shoulder_mm, outboard_shoulder_mm;
     int mounting, turning, laminae, preload_allowed;
     double end_play_mm, preload_mm, preload_force_n;
     double temperature_difference_k, setting_scatter_mm;

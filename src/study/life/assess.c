@@ -181,6 +181,9 @@ static void note_assumptions(const struct spt_case *question, struct spt_bearing
         spt_notes_add(&bearing->notes, SPT_FLAG_FATIGUE_LIMIT_ASSUMED, part->fatigue_load_limit_n,
                       (double)NAN);
     spt_bearing_doubts(part, &bearing->notes);
+    if (question->sheet_hub && !(part->load_centre_mm > 0))
+        spt_notes_add(&bearing->notes, SPT_FLAG_LOAD_CENTRE_ESTIMATED,
+                      spt_bearing_load_centre(part, NULL), (double)NAN);
     for (int i = 0; i < bearing->phase_count; i++)
         note_unstated(question, &bearing->phases[i], &bearing->notes);
     if (question->lubricant.kind == SPT_LUBRICATION_GREASE)
@@ -259,6 +262,8 @@ void spt_assess_notes(const struct spt_case *question, int i, struct spt_bearing
 
 void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *notes)
 {
+    if (question->sheet_hub)
+        spt_notes_add(notes, SPT_FLAG_HUB_BY_SHEET, (double)NAN, (double)NAN);
     if (question->setting.preload_mm > 0)
         spt_notes_add(notes, SPT_FLAG_PRELOAD, question->setting.preload_mm, (double)NAN);
     else if (question->setting.cured_preload_mm > 0)

@@ -11,19 +11,20 @@
 bool spt_sweep_reports(enum spt_flag flag)
 {
     static const bool left_out[] = {
-        [SPT_FLAG_PITCH_ASSUMED] = true,        [SPT_FLAG_FATIGUE_LIMIT_ASSUMED] = true,
-        [SPT_FLAG_INDEX_ASSUMED] = true,        [SPT_FLAG_CODE_ROUNDED] = true,
-        [SPT_FLAG_WATER_ASSUMED] = true,        [SPT_FLAG_AGE_ASSUMED] = true,
-        [SPT_FLAG_SURROUNDINGS_ASSUMED] = true, [SPT_FLAG_AMBIENT_ASSUMED] = true,
-        [SPT_FLAG_FILTRATION_ASSUMED] = true,   [SPT_FLAG_CONDITION_KEPT] = true,
-        [SPT_FLAG_SHARES_SCALED] = true,        [SPT_FLAG_HISTORY_BINNED] = true,
-        [SPT_FLAG_HISTORY_REVERSED] = true,     [SPT_FLAG_HISTORY_GAPS] = true,
-        [SPT_FLAG_HISTORY_LONG_HOLD] = true,    [SPT_FLAG_HISTORY_COARSE] = true,
-        [SPT_FLAG_HISTORY_EXPONENT] = true,     [SPT_FLAG_PRELOAD_CURE] = true,
-        [SPT_FLAG_RUNNING_ASSUMED] = true,      [SPT_FLAG_SHEET_RATING] = true,
-        [SPT_FLAG_SHEET_RATINGS] = true,        [SPT_FLAG_SHEET_FACTORS] = true,
-        [SPT_FLAG_SHEET_STATIC_FACTOR] = true,  [SPT_FLAG_SHEET_FATIGUE_LIMIT] = true,
-        [SPT_FLAG_SHEET_LOAD_CENTRE] = true,
+        [SPT_FLAG_PITCH_ASSUMED] = true,         [SPT_FLAG_FATIGUE_LIMIT_ASSUMED] = true,
+        [SPT_FLAG_INDEX_ASSUMED] = true,         [SPT_FLAG_CODE_ROUNDED] = true,
+        [SPT_FLAG_WATER_ASSUMED] = true,         [SPT_FLAG_AGE_ASSUMED] = true,
+        [SPT_FLAG_SURROUNDINGS_ASSUMED] = true,  [SPT_FLAG_AMBIENT_ASSUMED] = true,
+        [SPT_FLAG_FILTRATION_ASSUMED] = true,    [SPT_FLAG_CONDITION_KEPT] = true,
+        [SPT_FLAG_SHARES_SCALED] = true,         [SPT_FLAG_HISTORY_BINNED] = true,
+        [SPT_FLAG_HISTORY_REVERSED] = true,      [SPT_FLAG_HISTORY_GAPS] = true,
+        [SPT_FLAG_HISTORY_LONG_HOLD] = true,     [SPT_FLAG_HISTORY_COARSE] = true,
+        [SPT_FLAG_HISTORY_EXPONENT] = true,      [SPT_FLAG_PRELOAD_CURE] = true,
+        [SPT_FLAG_RUNNING_ASSUMED] = true,       [SPT_FLAG_SHEET_RATING] = true,
+        [SPT_FLAG_SHEET_RATINGS] = true,         [SPT_FLAG_SHEET_FACTORS] = true,
+        [SPT_FLAG_SHEET_STATIC_FACTOR] = true,   [SPT_FLAG_SHEET_FATIGUE_LIMIT] = true,
+        [SPT_FLAG_SHEET_LOAD_CENTRE] = true,     [SPT_FLAG_HUB_BY_SHEET] = true,
+        [SPT_FLAG_LOAD_CENTRE_ESTIMATED] = true,
     };
     SPT_ONE_EACH(left_out, SPT_FLAG_COUNT);
     return (int)flag >= 0 && flag < SPT_FLAG_COUNT && !left_out[flag];

@@ -145,3 +145,74 @@ Test(bearing, load_centre_is_the_stated_one_else_follows_the_contact_angle)
     b.contact_angle_rad = 0.3;
     cr_expect(near(spt_bearing_load_centre(&b, NULL), 14.875 + 42.5 * tan(0.3), 1e-12, 0));
 }
+
+/* Bearings of textbooks, geometry from memory: cylindrical 45 x 85 x 19 and spherical 85 x 180 x 60
+ * of Harris, Rolling Bearing Analysis; tapered 120.65 x 206.4 x 47.6 of NASA reports. The estimate
+ * is made from the C0 of the true insides; rows and C are our own recomputation. */
+Test(bearing, insides_estimated_from_a_sheet_come_near_the_true_ones)
+{
+    static const struct {
+        enum spt_bearing_type type;
+        double d_mm, outside_mm, width_mm;
+        struct spt_geometry inside;
+        int elements;
+        double diameter_mm, length_mm, ratio; /* of C from the estimate to C of the true insides */
+    } rows[] = {
+        {SPT_CYLINDRICAL_ROLLER, 45, 85, 19, {14, 1, 10, 9.6, 0, 65, NAN, NAN}, 16, 10, 8.40, .996},
+        {SPT_TAPERED_ROLLER,
+         120.65,
+         206.4,
+         47.6,
+         {25, 1, 17.35, 34.17, 0.2618, 155.1, NAN, NAN},
+         23,
+         19.29,
+         33.63,
+         1.047},
+        {SPT_SPHERICAL_ROLLER,
+         85,
+         180,
+         60,
+         {14, 2, 25, 20.71, 0.20944, 132.5, NAN, NAN},
+         13,
+         26.125,
+         21.66,
+         1.026},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct spt_rating truth, guess;
+        struct spt_geometry estimate;
+        cr_assert_eq(spt_rating_from_geometry(rows[i].type, &rows[i].inside, &truth), SPT_OK);
+        const struct spt_bearing b = {.type = rows[i].type,
+                                      .bore_mm = rows[i].d_mm,
+                                      .outside_diameter_mm = rows[i].outside_mm,
+                                      .width_mm = rows[i].width_mm,
+                                      .pitch_diameter_mm = (rows[i].d_mm + rows[i].outside_mm) / 2,
+                                      .contact_angle_rad = rows[i].inside.contact_angle_rad,
+                                      .static_load_rating_n = truth.static_load_rating_n};
+        cr_assert_eq(spt_bearing_insides(&b, &estimate), SPT_OK, "%zu", i);
+        cr_expect_eq(estimate.elements, rows[i].elements, "%zu: %d", i, estimate.elements);
+        cr_expect(near(estimate.element_diameter_mm, rows[i].diameter_mm, 1e-3, 0));
+        cr_expect(near(estimate.element_length_mm, rows[i].length_mm, 0.03, 0), "%zu: %g", i,
+                  estimate.element_length_mm);
+        cr_assert_eq(spt_rating_from_geometry(rows[i].type, &estimate, &guess), SPT_OK);
+        cr_expect(
+            near(guess.dynamic_load_rating_n / truth.dynamic_load_rating_n, rows[i].ratio, 0, 0.03),
+            "%zu: %g", i, guess.dynamic_load_rating_n / truth.dynamic_load_rating_n);
+    }
+}
+
+Test(bearing, insides_that_cannot_be_of_such_a_bearing_are_not_estimated)
+{
+    struct spt_bearing b = make_tapered();
+    struct spt_geometry inside;
+    cr_expect_eq(spt_bearing_insides(&b, &inside), SPT_OK);
+    cr_expect(near(inside.element_diameter_mm, 0.45 * 25, 1e-12, 0));
+    b.static_load_rating_n = 60e3;
+    cr_expect_eq(spt_bearing_insides(&b, &inside), SPT_NOT_APPLICABLE);
+    cr_expect(inside.elements == 0 && near(inside.contact_angle_rad, atan(0.4 / 1.5), 1e-12, 0));
+    b.static_load_rating_n = 300e3;
+    cr_expect_eq(spt_bearing_insides(&b, &inside), SPT_NOT_APPLICABLE);
+    b = make_tapered();
+    b.type = SPT_NEEDLE_ROLLER;
+    cr_expect_eq(spt_bearing_insides(&b, &inside), SPT_NOT_APPLICABLE);
+}
