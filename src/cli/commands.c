@@ -28,6 +28,16 @@ const struct spt_command spt_command_table[] = {
      "scenario. The section `uncertainty` gives the band of the present life. Exit status 1 means "
      "that the wanted life is not reached now.",
      SPT_TAKES_MEASURED | SPT_TAKES_REPORT | SPT_TAKES_TARGET, 1, 1, spt_command_reach},
+    {"choose", "FILE", "bearings of a list tried in the place of those of a scenario",
+     "Tries each bearing of a list (--from, a CSV file or a catalog file; without it all of the "
+     "catalogs) in the place of the one of the scenario, or each pair of tapered rows in those of "
+     "a hub, and prints which pass, cheapest, lightest or smallest first, and for each other the "
+     "one worst reason. The whole calculation of `life` is made for each, with its own factors, "
+     "sizes and ratings. To pass, the life has to be 1.3 times `target_life` (--margin), the static "
+     "safety that of the guide, P at most half of C, the speed within the sheet's limit and that "
+     "of the lubricant, and no load light enough to skid. A hub keeps the shoulders of its outer "
+     "rings and shares its loads by the handbook. Exit status 1 means that none passes.",
+     SPT_TAKES_REPORT_BUT_EXPLAIN | SPT_TAKES_CHOICE, 1, 1, spt_command_choose},
     {"timeline", "FILE", "the damage over time with regreasing, events and drifts",
      "Follows the bearing over time as the section `service` states: when its life ends, how much "
      "of the life each stage uses up, and how much life each event or drift costs. CSV contains "

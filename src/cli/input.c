@@ -76,7 +76,7 @@ static void add_catalog(struct spt_catalog *catalog, const char *path,
                         struct spt_diagnostics *diags)
 {
     if (spt_catalog_is_file(path) && !is_folder(path))
-        spt_catalog_add_file(catalog, path, NULL, NULL, diags);
+        spt_catalog_add_file(catalog, path, diags);
     else
         spt_catalog_add_folder(catalog, path, diags);
 }

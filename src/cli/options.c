@@ -76,6 +76,10 @@ const struct spt_option spt_option_table[] = {
      "search the catalog in FOLDER first, or in a file: a bearing list .csv, a catalog .yaml (may "
      "be repeated)",
      SPT_TAKES_CATALOG, FOLDER},
+    {"--from", NULL, "LIST.csv", "list of bearings to choose from; default the catalogs",
+     SPT_TAKES_CHOICE, TEXT(from)},
+    {"--margin", NULL, "NUMBER", "life over target that passes; default 1.3", SPT_TAKES_CHOICE,
+     TEXT(margin)},
     {"--life", "-l", "TIME", "life to reach, such as 20000h", SPT_TAKES_TARGET, TEXT(life)},
     {"--lever", NULL, "NAME", "calculate this lever only", SPT_TAKES_TARGET, TEXT(lever)},
     {"--range", NULL, "LOW..HIGH", "range of settings to search, such as \"-0.15 mm..0.5 mm\"",

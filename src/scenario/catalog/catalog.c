@@ -196,15 +196,10 @@ bool spt_catalog_is_file(const char *path)
     return ends_in(path, ".csv") || ends_in(path, ".yaml") || ends_in(path, ".yml");
 }
 
-bool spt_catalog_add_file(struct spt_catalog *catalog, const char *path, int *first, int *count,
+bool spt_catalog_add_file(struct spt_catalog *catalog, const char *path,
                           struct spt_diagnostics *diags)
 {
-    int before = catalog->count;
     add_file(catalog, path, diags);
-    if (first)
-        *first = before;
-    if (count)
-        *count = catalog->count - before;
     return !spt_diagnostics_any(diags) && !diags->out_of_memory;
 }
 

@@ -46,8 +46,8 @@ bool spt_catalog_add_folder(struct spt_catalog *catalog, const char *folder,
 
 /* Reads one file: a list of bearings where its name ends in .csv (see sheet.h), else a catalog file
  * in YAML. A name from an earlier folder or file takes precedence. Result: false with diagnostics.
- * `first` and `count`, which may be NULL, tell which entries the file has added. */
-bool spt_catalog_add_file(struct spt_catalog *catalog, const char *path, int *first, int *count,
+ */
+bool spt_catalog_add_file(struct spt_catalog *catalog, const char *path,
                           struct spt_diagnostics *diags);
 
 /* True for a path that names a file of bearings or a catalog file by its ending: .csv or .yaml. */
