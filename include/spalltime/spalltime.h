@@ -9,6 +9,7 @@
 #include "spalltime/ask.h"
 #include "spalltime/assess.h"
 #include "spalltime/bearing.h"
+#include "spalltime/choose.h"
 #include "spalltime/fit.h"
 #include "spalltime/history.h"
 #include "spalltime/hub.h"
