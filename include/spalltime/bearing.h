@@ -37,6 +37,46 @@ struct spt_geometry {
     double outer_groove_ratio;  /* r_e/D_w, balls only: as above, see rating.h */
 };
 
+/* Classes of radial clearance (ISO 5753-1) and fits (ISO 286-2) that have a table here. */
+enum spt_clearance_class {
+    SPT_CLEARANCE_2,
+    SPT_CLEARANCE_NORMAL,
+    SPT_CLEARANCE_3,
+    SPT_CLEARANCE_4,
+    SPT_CLEARANCE_CLASS_COUNT
+};
+enum spt_shaft_fit {
+    SPT_SHAFT_G6,
+    SPT_SHAFT_H6,
+    SPT_SHAFT_J6,
+    SPT_SHAFT_K5,
+    SPT_SHAFT_K6,
+    SPT_SHAFT_M5,
+    SPT_SHAFT_M6,
+    SPT_SHAFT_N6,
+    SPT_SHAFT_P6,
+    SPT_SHAFT_FIT_COUNT
+};
+enum spt_housing_fit {
+    SPT_HOUSING_H7,
+    SPT_HOUSING_J7,
+    SPT_HOUSING_K7,
+    SPT_HOUSING_M7,
+    SPT_HOUSING_N7,
+    SPT_HOUSING_P7,
+    SPT_HOUSING_FIT_COUNT
+};
+
+/* How a radial bearing is seated, see clearance.h. */
+struct spt_seat {
+    int clearance;             /* enum spt_clearance_class; below 0: not stated */
+    int shaft_fit;             /* enum spt_shaft_fit; below 0: not stated */
+    int housing_fit;           /* enum spt_housing_fit; below 0: not stated */
+    double inner_warmer_k;     /* inner ring warmer than the outer one when running */
+    double shaft_bore_mm;      /* of a hollow shaft; not above 0: solid */
+    double housing_outside_mm; /* not above D: heavy */
+};
+
 /* One bearing as the models need it. A member with no value is NaN. */
 struct spt_bearing {
     const char *name; /* owned by the code that filled the struct */
@@ -61,6 +101,8 @@ struct spt_bearing {
     double rib_diameter_mm;     /* tapered: large rib of the inner ring; NaN: estimated from D_pw */
     struct spt_geometry geometry;
     bool has_geometry;
+    struct spt_seat seat; /* where `has_seat` */
+    bool has_seat;
     double low_axial_factor; /* Y1 of two rows, given; not above 0: not given */
     double load_centre_mm;   /* a, from the back face of the outer ring; not above 0: not given */
     double speed_limit_rpm;  /* of the sheet; not above 0: not given */

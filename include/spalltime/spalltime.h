@@ -10,6 +10,7 @@
 #include "spalltime/assess.h"
 #include "spalltime/bearing.h"
 #include "spalltime/choose.h"
+#include "spalltime/clearance.h"
 #include "spalltime/fit.h"
 #include "spalltime/history.h"
 #include "spalltime/hub.h"

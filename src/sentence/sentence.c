@@ -162,6 +162,23 @@ static const struct wording wordings[] = {
          "The load centre is stated {v} mm from the back face of the outer ring; width, pitch "
          "circle and contact angle put it near {l} mm. It may count from the other ring (see "
          "`load_centre_from`) or be of another bearing."},
+    [SPT_FLAG_CLEARANCE] =
+        {1e3, 1e3,
+         "At work {v} to {l} um of radial clearance are left (fits, warmth, tolerances). The life "
+         "counts half the rollers or balls as loaded; how the load zone changes it is not in it."},
+    [SPT_FLAG_TIGHT_WARM] =
+        {1e3, 1,
+         "Tight when warm: of this clearance class and these fits {v} um may be left at work, so "
+         "the bearing may be preloaded and run hot. Take the next larger class, a looser fit, or "
+         "keep the inner ring cooler."},
+    [SPT_FLAG_INNER_CREEPS] =
+        {1e3, 1,
+         "The inner ring turns and may have {v} um of interference on its seat: a ring that is "
+         "not held creeps and wears the shaft. Take a tighter fit (k, m or n)."},
+    [SPT_FLAG_OUTER_CREEPS] =
+        {1e3, 1,
+         "The outer ring turns and may have {v} um of interference in its seat: a ring that is not "
+         "held creeps and wears the hub. Take a tighter fit (N or P)."},
     [SPT_FLAG_HUB_BY_SHEET] =
         {1, 1,
          "The rows state no insides, so they share the loads by the handbook, through the load "
@@ -487,6 +504,9 @@ const char *spt_reservation(enum spt_flag flag)
         [SPT_FLAG_OIL_SPEED] = "it turns too fast",
         [SPT_FLAG_OIL_SLUGGISH] = "the cold oil may not reach the contacts",
         [SPT_FLAG_RIB_SPEED] = "the rib may scuff",
+        [SPT_FLAG_TIGHT_WARM] = "it may be tight when warm",
+        [SPT_FLAG_INNER_CREEPS] = "its inner ring may creep",
+        [SPT_FLAG_OUTER_CREEPS] = "its outer ring may creep",
         [SPT_FLAG_SPEED_LIMIT] = "it turns faster than its sheet allows",
         [SPT_FLAG_SHEET_RATING] = "its C and its insides do not belong together",
         [SPT_FLAG_SHEET_RATINGS] = "its C and C0 do not belong together",

@@ -44,7 +44,9 @@ SPT_DEFINE_WORDS(
     [SPT_FLAG_SHEET_RATINGS] = "sheet_ratings", [SPT_FLAG_SHEET_FACTORS] = "sheet_factors",
     [SPT_FLAG_SHEET_STATIC_FACTOR] = "sheet_static_factor",
     [SPT_FLAG_SHEET_FATIGUE_LIMIT] = "sheet_fatigue_limit",
-    [SPT_FLAG_SHEET_LOAD_CENTRE] = "sheet_load_centre", [SPT_FLAG_HUB_BY_SHEET] = "hub_by_sheet",
+    [SPT_FLAG_SHEET_LOAD_CENTRE] = "sheet_load_centre", [SPT_FLAG_CLEARANCE] = "clearance",
+    [SPT_FLAG_TIGHT_WARM] = "tight_warm", [SPT_FLAG_INNER_CREEPS] = "inner_creeps",
+    [SPT_FLAG_OUTER_CREEPS] = "outer_creeps", [SPT_FLAG_HUB_BY_SHEET] = "hub_by_sheet",
     [SPT_FLAG_LOAD_CENTRE_ESTIMATED] = "load_centre_estimated",
     [SPT_FLAG_TEMPERATURE_ESTIMATED] = "temperature_estimated",
     [SPT_FLAG_F0_ASSUMED] = "f0_assumed", [SPT_FLAG_MISSED_TARGET] = "missed_target");

@@ -5,6 +5,7 @@
 
 #include "scenario/build/build.h"
 #include "spalltime/bearing.h"
+#include "spalltime/clearance.h"
 #include "spalltime/hub.h"
 
 /* C/C0 of any real bearing is well inside these limits (common practice, no source) */
@@ -279,6 +280,49 @@ static void check_load_centre(struct spt_build *build, const struct raw_bearing 
                             -bearing->load_centre_mm);
 }
 
+/* A seat is stated by its class of clearance; its parts are checked against the tables. */
+static void fill_seat(struct spt_build *build, const struct raw_bearing *raw,
+                      struct spt_bearing *bearing)
+{
+    static const char *const parts[] = {"shaft_fit", "housing_fit", "temperature_difference",
+                                        "shaft_bore", "housing_outside"};
+    struct spt_clearance clearance;
+    bearing->has_seat = raw->clearance >= 0;
+    for (size_t i = 0; i < sizeof parts / sizeof *parts && !bearing->has_seat; i++)
+        if (spt_node_find(raw->at, parts[i]))
+            spt_diagnostics_add(build->diags, spt_node_mark(raw->at, parts[i]),
+                                "`%s` is for the clearance at work, which needs the class too; add "
+                                "`clearance: normal`",
+                                parts[i]);
+    if (!bearing->has_seat)
+        return;
+    bearing->seat = (struct spt_seat){
+        .clearance = raw->clearance,
+        .shaft_fit = raw->shaft_fit,
+        .housing_fit = raw->housing_fit,
+        .inner_warmer_k = isnan(raw->temperature_difference_k) ? 0 : raw->temperature_difference_k,
+        .shaft_bore_mm = raw->shaft_bore_mm,
+        .housing_outside_mm = raw->housing_outside_mm,
+    };
+    if (raw->shaft_bore_mm >= raw->bore_mm)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "shaft_bore"),
+                            "the bore of the shaft (%.6g mm) is not smaller than that of the "
+                            "bearing (%.6g mm)",
+                            raw->shaft_bore_mm, raw->bore_mm);
+    else if (raw->housing_outside_mm <= raw->outside_diameter_mm)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "housing_outside"),
+                            "the housing (%.6g mm outside) is not larger than the bearing (%.6g "
+                            "mm)",
+                            raw->housing_outside_mm, raw->outside_diameter_mm);
+    else if (spt_clearance_at_work(bearing, &clearance))
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "clearance"),
+                            "no clearance at work can be given for a %s of this size: the tables "
+                            "here hold deep groove ball, cylindrical and spherical roller with "
+                            "bores over 24 to 120 mm, housings over 50 to 180 mm; leave "
+                            "`clearance` out",
+                            spt_bearing_type_name(bearing->type));
+}
+
 static const char *make_name(struct spt_build *build, const struct spt_bearing *bearing)
 {
     char text[120];
@@ -353,6 +397,7 @@ void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping, 
     check_ratings(build, &raw, bearing);
     require_factors(build, &raw, bearing);
     check_load_centre(build, &raw, bearing);
+    fill_seat(build, &raw, bearing);
     if (!bearing->name)
         bearing->name = make_name(build, bearing);
     if (!bearing->name)

@@ -29,6 +29,8 @@ struct raw_bearing {
     double contact_angle_rad, f0;
     double load_centre_mm, speed_limit_rpm, mass_kg, price;
     int load_centre_from, stock;
+    int clearance, shaft_fit, housing_fit;
+    double temperature_difference_k, shaft_bore_mm, housing_outside_mm;
     struct raw_axial_factors axial_factors;
     struct raw_geometry geometry;
 };
