@@ -11,6 +11,7 @@
 #include "spalltime/bearing.h"
 #include "spalltime/choose.h"
 #include "spalltime/clearance.h"
+#include "spalltime/diagnosis.h"
 #include "spalltime/fit.h"
 #include "spalltime/history.h"
 #include "spalltime/hub.h"

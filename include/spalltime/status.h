@@ -119,6 +119,7 @@ enum spt_flag {
     SPT_FLAG_HUB_BY_SHEET, /* a hub without inside geometry: its setting is not in the life */
     SPT_FLAG_LOAD_CENTRE_ESTIMATED, /* of a row of such a hub */
     SPT_FLAG_CLEARANCE,             /* radial clearance at work, least and most, um */
+    SPT_FLAG_PHASE_DENTS, /* much shorter if the dents of the dirtiest phase stay in all */
     SPT_FLAG_COUNT
 };
 

@@ -49,7 +49,8 @@ SPT_DEFINE_WORDS(
     [SPT_FLAG_OUTER_CREEPS] = "outer_creeps", [SPT_FLAG_HUB_BY_SHEET] = "hub_by_sheet",
     [SPT_FLAG_LOAD_CENTRE_ESTIMATED] = "load_centre_estimated",
     [SPT_FLAG_TEMPERATURE_ESTIMATED] = "temperature_estimated",
-    [SPT_FLAG_F0_ASSUMED] = "f0_assumed", [SPT_FLAG_MISSED_TARGET] = "missed_target");
+    [SPT_FLAG_F0_ASSUMED] = "f0_assumed", [SPT_FLAG_PHASE_DENTS] = "phase_dents",
+    [SPT_FLAG_MISSED_TARGET] = "missed_target");
 
 const char *spt_flag_code(enum spt_flag flag)
 {

@@ -34,6 +34,7 @@ bool spt_sweep_reports(enum spt_flag flag)
         [SPT_FLAG_HUB_BY_SHEET] = true,
         [SPT_FLAG_LOAD_CENTRE_ESTIMATED] = true,
         [SPT_FLAG_CLEARANCE] = true,
+        [SPT_FLAG_PHASE_DENTS] = true,
     };
     SPT_ONE_EACH(left_out, SPT_FLAG_COUNT);
     return (int)flag >= 0 && flag < SPT_FLAG_COUNT && !left_out[flag];
