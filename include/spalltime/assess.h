@@ -158,6 +158,9 @@ struct spt_case {
     double age_limit_h;  /* calendar age limit in h; NaN: none */
     const struct spt_hub_case *hub;         /* two rows of a wheel hub; NULL: none */
     const struct spt_machine_case *machine; /* shafts that load the bearings; NULL: none */
+    /* a hub of which a row states no inside geometry: its rows share the loads by the handbook, and
+     * `hub` is NULL, so that nothing depends on its setting; else NULL */
+    const struct spt_hub_case *sheet_hub;
     struct spt_case_setting setting;
     bool vehicle_hub;       /* wheel hub of a vehicle: its outer ring turns, or it is stated */
     double road_speed_km_h; /* mean distance in a running hour; NaN or 0: not stated */

@@ -9,6 +9,8 @@
 #include "spalltime/ask.h"
 #include "spalltime/assess.h"
 #include "spalltime/bearing.h"
+#include "spalltime/choose.h"
+#include "spalltime/clearance.h"
 #include "spalltime/diagnosis.h"
 #include "spalltime/fit.h"
 #include "spalltime/history.h"

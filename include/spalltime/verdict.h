@@ -47,15 +47,15 @@ enum spt_status spt_stairs_of(const struct spt_case *question, const struct spt_
 /* ---- verdict ------------------------------------------------------------------------------- */
 
 /* What a machine is judged by. */
-enum spt_part {
-    SPT_PART_FATIGUE,     /* the life under the plan against the target */
-    SPT_PART_GREASING,    /* can the interval be kept */
-    SPT_PART_GREASE_RISK, /* failures of the grease in a year */
-    SPT_PART_WATER,       /* free water in operation and at the coldest standstill */
-    SPT_PART_OIL_HEAT,    /* heat of the oil itself */
-    SPT_PART_LIMITS,      /* what else than fatigue may end it, or the method does not cover */
-    SPT_PART_INPUTS,      /* what was assumed, and what contradicts itself */
-    SPT_PART_COUNT
+enum spt_concern {
+    SPT_CONCERN_FATIGUE,     /* the life under the plan against the target */
+    SPT_CONCERN_GREASING,    /* can the interval be kept */
+    SPT_CONCERN_GREASE_RISK, /* failures of the grease in a year */
+    SPT_CONCERN_WATER,       /* free water in operation and at the coldest standstill */
+    SPT_CONCERN_OIL_HEAT,    /* heat of the oil itself */
+    SPT_CONCERN_LIMITS,      /* what else than fatigue may end it, or the method does not cover */
+    SPT_CONCERN_INPUTS,      /* what was assumed, and what contradicts itself */
+    SPT_CONCERN_COUNT
 };
 
 /* From good to bad. A note changes neither the verdict nor the exit status. */
@@ -69,7 +69,7 @@ enum spt_grade {
     SPT_GRADE_COUNT
 };
 
-struct spt_part_verdict {
+struct spt_concern_verdict {
     enum spt_grade grade;
     enum spt_flag flag; /* that decides it; SPT_FLAG_COUNT: none does */
 };
@@ -77,7 +77,7 @@ struct spt_part_verdict {
 /* What a flag of the condition as stated says of a part; ABSENT: nothing, or it is weighed with the
  * numbers of its part. */
 struct spt_verdict_rule {
-    enum spt_part part;
+    enum spt_concern part;
     enum spt_grade grade;
 };
 struct spt_verdict_rule spt_verdict_rule_of(enum spt_flag flag);
@@ -87,7 +87,7 @@ struct spt_judgement {
     const struct spt_case *question;
     enum spt_grade grade; /* the worst of the parts; MET where only notes are */
     bool has_target;      /* else the part of fatigue is absent */
-    struct spt_part_verdict parts[SPT_PART_COUNT];
+    struct spt_concern_verdict parts[SPT_CONCERN_COUNT];
     struct spt_notes notes;   /* every flag of the condition as stated, once */
     double life_h;            /* under the plan; INFINITY: no limit, NaN: none can be stated */
     double hours_run;         /* before; all lives here count from now, the target from new */

@@ -22,6 +22,7 @@ const struct spt_command *spt_command_find(const char *name);
 int spt_command_life(const struct spt_options *options);
 int spt_command_compare(const struct spt_options *options);
 int spt_command_reach(const struct spt_options *options);
+int spt_command_choose(const struct spt_options *options);
 int spt_command_timeline(const struct spt_options *options);
 int spt_command_sweep(const struct spt_options *options);
 int spt_command_report(const struct spt_options *options);

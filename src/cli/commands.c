@@ -12,6 +12,8 @@ const struct spt_command spt_command_table[] = {
      SPT_TAKES_MEASURED | SPT_TAKES_REPORT, 1, SPT_COMPARED_MAX, spt_command_compare},
     {"reach", "FILE", "the change of a single input that reaches a wanted life",
      SPT_TAKES_MEASURED | SPT_TAKES_REPORT | SPT_TAKES_TARGET, 1, 1, spt_command_reach},
+    {"choose", "FILE", "bearings of a list tried in the place of those of a scenario",
+     SPT_TAKES_REPORT_BUT_EXPLAIN | SPT_TAKES_CHOICE, 1, 1, spt_command_choose},
     {"timeline", "FILE", "the damage over time with regreasing, events and drifts",
      SPT_TAKES_MEASURED | SPT_TAKES_REPORT, 1, 1, spt_command_timeline},
     {"sweep", "FILE", "many load cases at once, one row each",

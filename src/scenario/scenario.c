@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "scenario/build/build.h"
+#include "scenario/build/symbols.h"
 
 /* A section that may be given as the name of a catalog entry. */
 struct named {
@@ -201,15 +202,16 @@ static void find_road_speed(struct spt_build *build, const struct raw_usage *usa
 {
     const struct spt_bearing_case *part = &question->bearings[0];
     double radius_mm = usage->rolling_radius_mm, mean_rpm = 0;
-    if (!isnan(radius_mm) && question->hub)
+    const struct spt_hub_case *hub = question->hub ? question->hub : question->sheet_hub;
+    if (!isnan(radius_mm) && hub)
         spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "rolling_radius"),
                             "the `hub` states its `rolling_radius`; keep that one alone");
     else if (!isnan(radius_mm) && !isnan(usage->distance_per_hour_km_h))
         spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "rolling_radius"),
                             "`distance_per_hour` says it already; keep one of the two");
     question->road_speed_km_h = usage->distance_per_hour_km_h;
-    if (isnan(radius_mm) && question->hub)
-        radius_mm = question->hub->rolling_radius_mm;
+    if (isnan(radius_mm) && hub)
+        radius_mm = hub->rolling_radius_mm;
     if (isnan(radius_mm) || !isnan(usage->distance_per_hour_km_h))
         return;
     for (int i = 0; part->phases && i < part->phase_count; i++)
@@ -242,8 +244,9 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
         .fleet = raw.usage.fleet,
     };
     build_parts(build, &raw, question);
-    question->vehicle_hub = raw.vehicle_hub == 1 ||
-                            (question->hub && question->hub->hub.turning == SPT_HUB_OUTER_TURNS);
+    const struct spt_hub_case *hub = question->hub ? question->hub : question->sheet_hub;
+    question->vehicle_hub =
+        raw.vehicle_hub == 1 || (hub && hub->hub.turning == SPT_HUB_OUTER_TURNS);
     question->shares_sum = build->shares_sum;
     question->history = find_history(build, raw.duty);
     question->kept_conditions = build->kept_conditions;
@@ -435,10 +438,11 @@ struct spt_node *spt_build_root(struct spt_build *build, const struct spt_source
         build->diags->out_of_memory = true;
         return NULL;
     }
-    const struct spt_node *document =
+    struct spt_node *document =
         spt_document_read(&scenario->source, &scenario->arena, build->diags);
     if (!document)
         return NULL;
+    spt_symbols_spell_out_all(document, &scenario->arena, build->diags);
     if (document->kind != SPT_NODE_MAPPING) {
         spt_diagnostics_add(build->diags, document->mark,
                             "a scenario is a mapping of keys and values that starts with `title:`");

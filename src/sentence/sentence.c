@@ -133,6 +133,61 @@ static const struct wording wordings[] = {
          "static safety, rust and vibration marks."},
     [SPT_FLAG_NO_LOAD] =
         {1, 1, "No load that the rating life covers in this phase: no fatigue is counted."},
+    [SPT_FLAG_SPEED_LIMIT] =
+        {1, 1,
+         "It turns at {v} rpm; the sheet of this bearing allows {l} rpm. Heat, not fatigue, is "
+         "likely to end it: a bearing with a higher limit, or cooling that its maker agrees to."},
+    [SPT_FLAG_SHEET_RATING] =
+        {1, 1,
+         "The stated C is {v} times what the stated rollers or balls give (0.9 to 1.25 is usual): "
+         "C and the insides do not belong together, one of them is of another bearing. Look both "
+         "up again."},
+    [SPT_FLAG_SHEET_RATINGS] = {1, 1,
+                                "C0 is {v} times C; of real bearings it is 0.4 to 2.5 times. Look "
+                                "both up again: they may be of two bearings, or interchanged."},
+    [SPT_FLAG_SHEET_FACTORS] =
+        {1, 1,
+         "The factors e and Y do not belong together: their product is {v}, where this type has {l}. One of "
+         "them is of another bearing, or Y1 (up to e) was taken for Y (above e). Look them up "
+         "again."},
+    [SPT_FLAG_SHEET_STATIC_FACTOR] = {1, 1,
+                                      "Y0 is {v} times Y, where this type has {l}: one of them is "
+                                      "of another bearing. Look them up again."},
+    [SPT_FLAG_SHEET_FATIGUE_LIMIT] =
+        {1, 1,
+         "The stated fatigue load limit C_u is {v} times what C0 gives ({l} is usual within 40 %): "
+         "it may be of another bearing, or in another unit."},
+    [SPT_FLAG_SHEET_LOAD_CENTRE] =
+        {1, 1,
+         "The load centre is stated {v} mm from the back face of the outer ring; width, pitch "
+         "circle and contact angle put it near {l} mm. It may count from the other ring (see "
+         "`load_centre_from`) or be of another bearing."},
+    [SPT_FLAG_CLEARANCE] =
+        {1e3, 1e3,
+         "At work {v} to {l} um of radial clearance are left (fits, warmth, tolerances). The life "
+         "counts half the rollers or balls as loaded; how the load zone changes it is not in it."},
+    [SPT_FLAG_TIGHT_WARM] =
+        {1e3, 1,
+         "Tight when warm: of this clearance class and these fits {v} um may be left at work, so "
+         "the bearing may be preloaded and run hot. Take the next larger class, a looser fit, or "
+         "keep the inner ring cooler."},
+    [SPT_FLAG_INNER_CREEPS] =
+        {1e3, 1,
+         "The inner ring turns and may have {v} um of interference on its seat: a ring that is "
+         "not held creeps and wears the shaft. Take a tighter fit (k, m or n)."},
+    [SPT_FLAG_OUTER_CREEPS] =
+        {1e3, 1,
+         "The outer ring turns and may have {v} um of interference in its seat: a ring that is not "
+         "held creeps and wears the hub. Take a tighter fit (N or P)."},
+    [SPT_FLAG_HUB_BY_SHEET] =
+        {1, 1,
+         "The rows state no insides, so they share the loads by the handbook, through the load "
+         "centres of their sheets. End play and preload are not in this life: `spalltime setting` "
+         "shows what end play costs, on estimated insides."},
+    [SPT_FLAG_LOAD_CENTRE_ESTIMATED] =
+        {1, 1,
+         "No load centre was given: {v} mm from the back face of the outer ring is used, from "
+         "width, pitch circle and contact angle. State `a` of the sheet."},
     [SPT_FLAG_PITCH_ASSUMED] =
         {1, 1,
          "No pitch diameter was given: the mean of bore and outside diameter, "
@@ -384,6 +439,8 @@ static const enum spt_flag_effect effects[SPT_FLAG_COUNT] = {
     [SPT_FLAG_LOAD_CENTRE_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_FATIGUE_LIMIT_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_INDEX_ASSUMED] = SPT_FLAG_ASSUMES,
+    [SPT_FLAG_HUB_BY_SHEET] = SPT_FLAG_ASSUMES,
+    [SPT_FLAG_LOAD_CENTRE_ESTIMATED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_F0_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_WATER_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_AGE_ASSUMED] = SPT_FLAG_ASSUMES,
@@ -472,6 +529,15 @@ const char *spt_reservation(enum spt_flag flag)
         [SPT_FLAG_OIL_SPEED] = "it turns too fast",
         [SPT_FLAG_OIL_SLUGGISH] = "the cold oil may not reach the contacts",
         [SPT_FLAG_RIB_SPEED] = "the rib may scuff",
+        [SPT_FLAG_TIGHT_WARM] = "it may be tight when warm",
+        [SPT_FLAG_INNER_CREEPS] = "its inner ring may creep",
+        [SPT_FLAG_OUTER_CREEPS] = "its outer ring may creep",
+        [SPT_FLAG_SPEED_LIMIT] = "it turns faster than its sheet allows",
+        [SPT_FLAG_SHEET_RATING] = "its C and its insides do not belong together",
+        [SPT_FLAG_SHEET_RATINGS] = "its C and C0 do not belong together",
+        [SPT_FLAG_SHEET_FACTORS] = "its e and Y do not belong together",
+        [SPT_FLAG_SHEET_FATIGUE_LIMIT] = "its C_u and C0 do not belong together",
+        [SPT_FLAG_SHEET_LOAD_CENTRE] = "its load centre is in doubt",
         [SPT_FLAG_CALENDAR_AGE] = "age decides before fatigue",
         [SPT_FLAG_PRELOAD] = "it is preloaded, and the heat of preload is not counted",
         [SPT_FLAG_END_PLAY] = "it has more end play than practice allows",

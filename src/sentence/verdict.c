@@ -37,7 +37,7 @@ static void add(struct words *words, const char *format, ...)
 
 /* Joins the reservations of the flags that speak of a part, those of one grade or worse. */
 static void add_flags(struct words *words, const struct spt_judgement *judgement,
-                      enum spt_part part, enum spt_grade least, const char *before)
+                      enum spt_concern part, enum spt_grade least, const char *before)
 {
     for (int i = 0; i < SPT_FLAG_COUNT; i++) {
         const struct spt_verdict_rule rule = spt_verdict_rule_of((enum spt_flag)i);
@@ -173,7 +173,7 @@ static void tell_greasing(struct words *words, const struct spt_judgement *judge
         words->used = 0;
     if (demand)
         add(words, "%s%s", words->used ? "; " : "", demand);
-    add_flags(words, judgement, SPT_PART_GREASING, SPT_GRADE_NOTE, words->used ? "; " : "");
+    add_flags(words, judgement, SPT_CONCERN_GREASING, SPT_GRADE_NOTE, words->used ? "; " : "");
 }
 
 /* ---- grease risk ---- */
@@ -192,7 +192,7 @@ static void tell_risk(struct words *words, const struct spt_judgement *judgement
     char share[SHARE_LENGTH], period[SHARE_LENGTH];
     add(words, "the grease fails in %s of the machines %s", tell_share(risk->share, share),
         tell_period(judgement, period));
-    if (judgement->parts[SPT_PART_GREASE_RISK].grade > SPT_GRADE_MET)
+    if (judgement->parts[SPT_CONCERN_GREASE_RISK].grade > SPT_GRADE_MET)
         add(words, ": grease sooner or seal better; a new bearing changes nothing");
 }
 
@@ -200,7 +200,7 @@ static void tell_risk(struct words *words, const struct spt_judgement *judgement
 
 static void tell_water(struct words *words, const struct spt_judgement *judgement)
 {
-    const struct spt_part_verdict *part = &judgement->parts[SPT_PART_WATER];
+    const struct spt_concern_verdict *part = &judgement->parts[SPT_CONCERN_WATER];
     if (part->flag == SPT_FLAG_WATER_SATURATED)
         add(words, part->grade == SPT_GRADE_UNFIT
                        ? "free water in the oil while it runs: drain it and find the leak"
@@ -222,8 +222,8 @@ static void tell_water(struct words *words, const struct spt_judgement *judgemen
 
 static void tell_heat(struct words *words, const struct spt_judgement *judgement)
 {
-    add_flags(words, judgement, SPT_PART_OIL_HEAT, SPT_GRADE_NOTE, "");
-    if (judgement->parts[SPT_PART_OIL_HEAT].flag == SPT_FLAG_OIL_WARM)
+    add_flags(words, judgement, SPT_CONCERN_OIL_HEAT, SPT_GRADE_NOTE, "");
+    if (judgement->parts[SPT_CONCERN_OIL_HEAT].flag == SPT_FLAG_OIL_WARM)
         add(words, "warm for long oil changes");
     else if (!words->used)
         add(words, "cool enough for the oil");
@@ -231,11 +231,12 @@ static void tell_heat(struct words *words, const struct spt_judgement *judgement
 
 static void tell_limits(struct words *words, const struct spt_judgement *judgement)
 {
-    add_flags(words, judgement, SPT_PART_LIMITS, SPT_GRADE_NOTE, "");
+    add_flags(words, judgement, SPT_CONCERN_LIMITS, SPT_GRADE_NOTE, "");
     if (!words->used)
         add(words, "nothing found that ends it sooner");
 }
 
+/* What speaks against the inputs. */
 static void add_contradictions(struct words *words, const struct spt_judgement *judgement)
 {
     const bool dust = spt_notes_has(&judgement->notes, SPT_FLAG_DUST_CONTRADICTED);
@@ -243,6 +244,8 @@ static void add_contradictions(struct words *words, const struct spt_judgement *
         add(words, "the dust stated contradicts the dirt inside");
     if (spt_notes_has(&judgement->notes, SPT_FLAG_WET_CONTRADICTED))
         add(words, "%sthe moisture stated contradicts the water inside", dust ? "; " : "");
+    const bool said = dust || spt_notes_has(&judgement->notes, SPT_FLAG_WET_CONTRADICTED);
+    add_flags(words, judgement, SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION, said ? "; " : "");
 }
 
 static void tell_inputs(struct words *words, const struct spt_judgement *judgement)
@@ -266,15 +269,15 @@ static const struct {
                                                                                 it is a caution */
     void (*tell)(struct words *words, const struct spt_judgement *judgement);
 } parts[] = {
-    [SPT_PART_FATIGUE] = {"fatigue", add_fatigue, tell_fatigue},
-    [SPT_PART_GREASING] = {"greasing", add_greasing, tell_greasing},
-    [SPT_PART_GREASE_RISK] = {"grease risk", add_risk, tell_risk},
-    [SPT_PART_WATER] = {"water", NULL, tell_water},
-    [SPT_PART_OIL_HEAT] = {"oil heat", NULL, tell_heat},
-    [SPT_PART_LIMITS] = {"other ends", NULL, tell_limits},
-    [SPT_PART_INPUTS] = {"inputs", NULL, tell_inputs},
+    [SPT_CONCERN_FATIGUE] = {"fatigue", add_fatigue, tell_fatigue},
+    [SPT_CONCERN_GREASING] = {"greasing", add_greasing, tell_greasing},
+    [SPT_CONCERN_GREASE_RISK] = {"grease risk", add_risk, tell_risk},
+    [SPT_CONCERN_WATER] = {"water", NULL, tell_water},
+    [SPT_CONCERN_OIL_HEAT] = {"oil heat", NULL, tell_heat},
+    [SPT_CONCERN_LIMITS] = {"other ends", NULL, tell_limits},
+    [SPT_CONCERN_INPUTS] = {"inputs", NULL, tell_inputs},
 };
-SPT_ONE_EACH(parts, SPT_PART_COUNT);
+SPT_ONE_EACH(parts, SPT_CONCERN_COUNT);
 
 static void add_replacement(struct words *words, const struct spt_judgement *judgement)
 {
@@ -292,26 +295,26 @@ static void add_demands(struct words *words, const struct spt_judgement *judgeme
 {
     const char *demand = spt_greasing_demand(&judgement->greasing);
     add(words, "%s", demand ? demand : "");
-    add_flags(words, judgement, SPT_PART_GREASING, SPT_GRADE_CAUTION, demand ? "; " : "");
+    add_flags(words, judgement, SPT_CONCERN_GREASING, SPT_GRADE_CAUTION, demand ? "; " : "");
 }
 
 /* What the parts of one grade add to the headline; fatigue stands in it already. */
 static void add_concerns(struct words *words, const struct spt_judgement *judgement,
                          enum spt_grade grade)
 {
-    char text[SPT_PART_LENGTH];
+    char text[SPT_CONCERN_LENGTH];
     bool said = false;
-    for (int i = SPT_PART_FATIGUE + 1; i < SPT_PART_COUNT; i++) {
+    for (int i = SPT_CONCERN_FATIGUE + 1; i < SPT_CONCERN_COUNT; i++) {
         if (judgement->parts[i].grade != grade)
             continue;
         add(words, "; %s%s", said ? "" : spt_grade_name(grade), said ? "" : ": ");
         said = true;
-        if (i == SPT_PART_GREASING)
+        if (i == SPT_CONCERN_GREASING)
             add_demands(words, judgement);
-        else if (i == SPT_PART_INPUTS)
+        else if (i == SPT_CONCERN_INPUTS)
             add_contradictions(words, judgement);
         else
-            add(words, "%s", spt_verdict_part(judgement, (enum spt_part)i, text));
+            add(words, "%s", spt_verdict_part(judgement, (enum spt_concern)i, text));
     }
 }
 
@@ -320,7 +323,7 @@ const char *spt_verdict_headline(const struct spt_judgement *judgement, char *te
     struct words words = {text, 0, SPT_HEADLINE_LENGTH};
     *text = 0;
     add_fatigue(&words, judgement);
-    for (int i = SPT_PART_FATIGUE + 1; i < SPT_PART_COUNT; i++)
+    for (int i = SPT_CONCERN_FATIGUE + 1; i < SPT_CONCERN_COUNT; i++)
         if (parts[i].head && judgement->parts[i].grade != SPT_GRADE_ABSENT)
             parts[i].head(&words, judgement);
     add_replacement(&words, judgement);
@@ -330,15 +333,16 @@ const char *spt_verdict_headline(const struct spt_judgement *judgement, char *te
     return text;
 }
 
-const char *spt_verdict_part(const struct spt_judgement *judgement, enum spt_part part, char *text)
+const char *spt_verdict_part(const struct spt_judgement *judgement, enum spt_concern part,
+                             char *text)
 {
-    struct words words = {text, 0, SPT_PART_LENGTH};
+    struct words words = {text, 0, SPT_CONCERN_LENGTH};
     *text = 0;
     parts[part].tell(&words, judgement);
     return text;
 }
 
-const char *spt_part_name(enum spt_part part)
+const char *spt_part_name(enum spt_concern part)
 {
     return parts[part].name;
 }

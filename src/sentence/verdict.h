@@ -6,18 +6,18 @@
 #include "spalltime/verdict.h"
 
 #define SPT_HEADLINE_LENGTH 900
-#define SPT_PART_LENGTH 600
+#define SPT_CONCERN_LENGTH 600
 
 /* The sentence that heads every answer: "Fatigue meets 20 000 h; grease every 400 h or 3 months;
  * ...", into SPT_HEADLINE_LENGTH bytes. */
 const char *spt_verdict_headline(const struct spt_judgement *judgement, char *words);
 
-/* A part in a sentence, into SPT_PART_LENGTH bytes. */
-const char *spt_verdict_part(const struct spt_judgement *judgement, enum spt_part part,
+/* A part in a sentence, into SPT_CONCERN_LENGTH bytes. */
+const char *spt_verdict_part(const struct spt_judgement *judgement, enum spt_concern part,
                              char *words);
 
 /* The names of a part ("grease risk"), a grade ("caution") and a step ("water"); never NULL. */
-const char *spt_part_name(enum spt_part part);
+const char *spt_part_name(enum spt_concern part);
 const char *spt_grade_name(enum spt_grade grade);
 const char *spt_stair_name(enum spt_stair step);
 

@@ -17,6 +17,9 @@ int spt_word_find(const struct spt_words *words, const char *word);
 
 extern const struct spt_words spt_bearing_type_words;
 extern const struct spt_words spt_running_words;
+extern const struct spt_words spt_clearance_words;
+extern const struct spt_words spt_shaft_fit_words;
+extern const struct spt_words spt_housing_fit_words;
 extern const struct spt_words spt_lubrication_words;
 extern const struct spt_words spt_solubility_words;
 extern const struct spt_words spt_base_oil_words;

@@ -123,6 +123,8 @@ static struct figure {
     {"number read by strtod", time_strtod, RUNS, 1e9},
     {"machine, a bearing in a phase", time_machine, RUNS, 1e9},
     {"machine by five equations", time_machine_equations, RUNS, 1e9},
+    {"candidate chosen", time_choose, RUNS, 1e9},
+    {"candidate by `life`", time_choose_plainly, 1, 1e9},
 };
 #define FIGURES (sizeof figures / sizeof figures[0])
 
@@ -229,6 +231,8 @@ static void print_ratios(void)
                 "no goal");
     print_ratio("five equations / machine, which shares the thrust too",
                 best_of(time_machine_equations) / best_of(time_machine), "no goal");
+    print_ratio("`life` of each candidate / candidate chosen",
+                best_of(time_choose_plainly) / best_of(time_choose), "no goal");
 }
 
 static void print_bound(void)

@@ -49,6 +49,9 @@ double time_strtod(void);
 /* machine.c */
 double time_machine(void);
 double time_machine_equations(void);
+/* choose.c: ns for each candidate */
+double time_choose(void);
+double time_choose_plainly(void);
 
 /* numpy.c */
 void save_points(void);

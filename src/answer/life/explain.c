@@ -348,6 +348,8 @@ static void explain(const struct spt_assessment *assessment, loss_teller *tell_l
         spt_explain_hub(assessment, sink);
     if (assessment->question->machine)
         spt_explain_machine(assessment, sink);
+    else if (assessment->question->sheet_hub)
+        spt_explain_sheet_hub(assessment, sink);
     for (int i = 0; i < assessment->bearing_count; i++) {
         const struct spt_bearing_result *bearing = &assessment->bearings[i];
         sink->place(sink->context, bearing->bearing_case->bearing.name, "ratings");

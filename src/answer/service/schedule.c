@@ -127,7 +127,7 @@ static bool rests_on_fatigue(const struct spt_schedule *schedule)
 /* Reasons why the intervals may be too long. */
 static void say_reservations(struct spt_page *page, const struct spt_schedule_report *report)
 {
-    if (report->judgement->parts[SPT_PART_LIMITS].grade == SPT_GRADE_CAUTION &&
+    if (report->judgement->parts[SPT_CONCERN_LIMITS].grade == SPT_GRADE_CAUTION &&
         rests_on_fatigue(report->schedule))
         spt_page_say(page, SPT_BODY, "- ",
                      "Intervals that rest on fatigue life may be too long: something else may end "

@@ -70,7 +70,7 @@ static void say_warning(void *context, const char *who, const char *sentence)
 static void write_target(struct spt_json *json, const struct spt_schedule_report *report)
 {
     const struct spt_schedule *schedule = report->schedule;
-    const struct spt_part_verdict *fatigue = &report->judgement->parts[SPT_PART_FATIGUE];
+    const struct spt_concern_verdict *fatigue = &report->judgement->parts[SPT_CONCERN_FATIGUE];
     const struct spt_schedule_point *then = &schedule->at_target_life;
     const struct spt_finding_sink sink = {say_warning, json};
     spt_json_number(json, "target_life_h", then->t_h);

@@ -31,14 +31,14 @@ static const struct spt_column part_columns[] = {
 
 void spt_verdict_page(struct spt_page *page, const struct spt_judgement *judgement)
 {
-    char headline[SPT_HEADLINE_LENGTH], text[SPT_PART_LENGTH];
-    struct part_row *rows = spt_page_allocate(page, SPT_PART_COUNT * sizeof *rows);
+    char headline[SPT_HEADLINE_LENGTH], text[SPT_CONCERN_LENGTH];
+    struct part_row *rows = spt_page_allocate(page, SPT_CONCERN_COUNT * sizeof *rows);
     int count = 0;
-    for (int i = 0; rows && i < SPT_PART_COUNT; i++)
+    for (int i = 0; rows && i < SPT_CONCERN_COUNT; i++)
         if (judgement->parts[i].grade != SPT_GRADE_ABSENT)
             rows[count++] = (struct part_row){
-                spt_part_name((enum spt_part)i), spt_grade_name(judgement->parts[i].grade),
-                spt_page_words(page, "%s", spt_verdict_part(judgement, (enum spt_part)i, text))};
+                spt_part_name((enum spt_concern)i), spt_grade_name(judgement->parts[i].grade),
+                spt_page_words(page, "%s", spt_verdict_part(judgement, (enum spt_concern)i, text))};
     spt_page_open(page, "Verdict");
     spt_page_judge(page, spt_verdict_mark(judgement), "%s",
                    spt_verdict_headline(judgement, headline));
@@ -105,15 +105,15 @@ void spt_stairs_page(struct spt_page *page, const struct spt_judgement *judgemen
 
 static void write_parts(struct spt_json *json, const struct spt_judgement *judgement)
 {
-    char text[SPT_PART_LENGTH];
+    char text[SPT_CONCERN_LENGTH];
     spt_json_open(json, "parts", '[');
-    for (int i = 0; i < SPT_PART_COUNT; i++) {
+    for (int i = 0; i < SPT_CONCERN_COUNT; i++) {
         if (judgement->parts[i].grade == SPT_GRADE_ABSENT)
             continue;
         spt_json_open(json, NULL, '{');
-        spt_json_text(json, "part", spt_part_name((enum spt_part)i));
+        spt_json_text(json, "part", spt_part_name((enum spt_concern)i));
         spt_json_text(json, "verdict", spt_grade_name(judgement->parts[i].grade));
-        spt_json_text(json, "text", spt_verdict_part(judgement, (enum spt_part)i, text));
+        spt_json_text(json, "text", spt_verdict_part(judgement, (enum spt_concern)i, text));
         spt_json_close(json, '}');
     }
     spt_json_close(json, ']');

@@ -17,7 +17,7 @@ struct raw_geometry {
 
 struct raw_axial_factors {
     const struct spt_node *at;
-    double limit_ratio, radial_factor, axial_factor, static_axial_factor;
+    double limit_ratio, radial_factor, low_axial_factor, axial_factor, static_axial_factor;
 };
 
 struct raw_bearing {
@@ -27,6 +27,10 @@ struct raw_bearing {
     double bore_mm, outside_diameter_mm, width_mm, pitch_diameter_mm, rib_diameter_mm;
     double dynamic_load_rating_n, static_load_rating_n, fatigue_load_limit_n;
     double contact_angle_rad, f0;
+    double load_centre_mm, speed_limit_rpm, mass_kg, price;
+    int load_centre_from, stock;
+    int clearance, shaft_fit, housing_fit;
+    double temperature_difference_k, shaft_bore_mm, housing_outside_mm;
     struct raw_axial_factors axial_factors;
     struct raw_geometry geometry;
 };
@@ -77,6 +81,7 @@ struct raw_hub {
     const struct spt_node *at;
     const struct spt_node *inboard, *outboard;
     double inboard_position_mm, outboard_position_mm, rolling_radius_mm;
+    double inboard_shoulder_mm, outboard_shoulder_mm;
     int mounting, turning, laminae, preload_allowed;
     double end_play_mm, preload_mm, preload_force_n;
     double temperature_difference_k, setting_scatter_mm;

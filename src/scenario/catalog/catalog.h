@@ -46,6 +46,15 @@ struct spt_catalog {
 bool spt_catalog_add_folder(struct spt_catalog *catalog, const char *folder,
                             struct spt_diagnostics *diags);
 
+/* Reads one file: a list of bearings where its name ends in .csv (see sheet.h), else a catalog file
+ * in YAML. A name from an earlier folder or file takes precedence. Result: false with diagnostics.
+ */
+bool spt_catalog_add_file(struct spt_catalog *catalog, const char *path,
+                          struct spt_diagnostics *diags);
+
+/* True for a path that names a file of bearings or a catalog file by its ending: .csv or .yaml. */
+bool spt_catalog_is_file(const char *path);
+
 /* The entry of this kind and name, or NULL. `catalog` may be NULL. */
 const struct spt_catalog_entry *spt_catalog_find(const struct spt_catalog *catalog,
                                                  enum spt_catalog_kind kind, const char *name);

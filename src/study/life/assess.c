@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/table.h"
+#include "spalltime/clearance.h"
 #include "spalltime/history.h"
 #include "spalltime/hub.h"
 #include "spalltime/statistics.h"
@@ -172,6 +173,21 @@ static void note_unstated(const struct spt_case *question, const struct spt_phas
         spt_notes_add(notes, SPT_FLAG_AMBIENT_ASSUMED, phase->ambient_c, (double)NAN);
 }
 
+/* Clearance at work; a ring that turns under a load that stands still needs interference. */
+static void note_seat(const struct spt_bearing *part, struct spt_notes *notes)
+{
+    struct spt_clearance c;
+    if (!part->has_seat || spt_clearance_at_work(part, &c))
+        return;
+    spt_notes_add(notes, SPT_FLAG_CLEARANCE, c.work.low_mm, c.work.high_mm);
+    if (c.work.low_mm < 0)
+        spt_notes_add(notes, SPT_FLAG_TIGHT_WARM, c.work.low_mm, (double)NAN);
+    if (!part->outer_turns && c.shaft.low_mm < 0)
+        spt_notes_add(notes, SPT_FLAG_INNER_CREEPS, c.shaft.low_mm, (double)NAN);
+    if (part->outer_turns && c.housing.low_mm < 0)
+        spt_notes_add(notes, SPT_FLAG_OUTER_CREEPS, c.housing.low_mm, (double)NAN);
+}
+
 static void note_assumptions(const struct spt_case *question, struct spt_bearing_result *bearing)
 {
     const struct spt_bearing *part = &bearing->bearing_case->bearing;
@@ -181,6 +197,11 @@ static void note_assumptions(const struct spt_case *question, struct spt_bearing
     if (part->fatigue_limit_assumed)
         spt_notes_add(&bearing->notes, SPT_FLAG_FATIGUE_LIMIT_ASSUMED, part->fatigue_load_limit_n,
                       (double)NAN);
+    spt_bearing_doubts(part, &bearing->notes);
+    note_seat(part, &bearing->notes);
+    if (question->sheet_hub && !(part->load_centre_mm > 0))
+        spt_notes_add(&bearing->notes, SPT_FLAG_LOAD_CENTRE_ESTIMATED,
+                      spt_bearing_load_centre(part, NULL), (double)NAN);
     for (int i = 0; i < bearing->phase_count; i++)
         note_unstated(question, &bearing->phases[i], &bearing->notes);
     if (question->lubricant.kind == SPT_LUBRICATION_GREASE)
@@ -262,6 +283,8 @@ void spt_assess_notes(const struct spt_case *question, int i, struct spt_bearing
 
 void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *notes)
 {
+    if (question->sheet_hub)
+        spt_notes_add(notes, SPT_FLAG_HUB_BY_SHEET, (double)NAN, (double)NAN);
     if (question->setting.preload_mm > 0)
         spt_notes_add(notes, SPT_FLAG_PRELOAD, question->setting.preload_mm, (double)NAN);
     else if (question->setting.cured_preload_mm > 0)

@@ -16,31 +16,41 @@ struct spt_verdict_rule spt_verdict_rule_of(enum spt_flag flag)
 {
     static const struct spt_verdict_rule rules[SPT_FLAG_COUNT] = {
         /* the others say nothing of a part: remarks, or numbers that the life has in it */
-        [SPT_FLAG_GREASE_OVERDUE] = {SPT_PART_GREASING, SPT_GRADE_CAUTION},
-        [SPT_FLAG_GREASE_EXHAUSTED] = {SPT_PART_GREASING, SPT_GRADE_CAUTION},
-        [SPT_FLAG_GREASE_SPEED] = {SPT_PART_GREASING, SPT_GRADE_CAUTION},
-        [SPT_FLAG_GREASE_HOT] = {SPT_PART_GREASING, SPT_GRADE_CAUTION},
-        [SPT_FLAG_GREASE_NO_INTERVAL] = {SPT_PART_GREASING, SPT_GRADE_CAUTION},
-        [SPT_FLAG_GREASE_LOAD] = {SPT_PART_GREASING, SPT_GRADE_NOTE},
-        [SPT_FLAG_OIL_WARM] = {SPT_PART_OIL_HEAT, SPT_GRADE_NOTE},
-        [SPT_FLAG_OIL_HOT] = {SPT_PART_OIL_HEAT, SPT_GRADE_CAUTION},
-        [SPT_FLAG_OIL_PEAK] = {SPT_PART_OIL_HEAT, SPT_GRADE_UNFIT},
-        [SPT_FLAG_OVERLOAD] = {SPT_PART_LIMITS, SPT_GRADE_CAUTION},
-        [SPT_FLAG_ABOVE_STATIC] = {SPT_PART_LIMITS, SPT_GRADE_CAUTION},
-        [SPT_FLAG_AXIAL_NOT_RATED] = {SPT_PART_LIMITS, SPT_GRADE_CAUTION},
-        [SPT_FLAG_STATIC_SAFETY] = {SPT_PART_LIMITS, SPT_GRADE_CAUTION},
-        [SPT_FLAG_HEAVY_CONTAMINATION] = {SPT_PART_LIMITS, SPT_GRADE_CAUTION},
-        [SPT_FLAG_OIL_SPEED] = {SPT_PART_LIMITS, SPT_GRADE_CAUTION},
-        [SPT_FLAG_OIL_SLUGGISH] = {SPT_PART_LIMITS, SPT_GRADE_CAUTION},
-        [SPT_FLAG_RIB_SPEED] = {SPT_PART_LIMITS, SPT_GRADE_CAUTION},
-        [SPT_FLAG_PRELOAD] = {SPT_PART_LIMITS, SPT_GRADE_CAUTION},
-        [SPT_FLAG_PRELOAD_CURE] = {SPT_PART_LIMITS, SPT_GRADE_CAUTION},
-        [SPT_FLAG_END_PLAY] = {SPT_PART_LIMITS, SPT_GRADE_CAUTION},
-        [SPT_FLAG_FILM_THIN] = {SPT_PART_LIMITS, SPT_GRADE_CAUTION},
-        [SPT_FLAG_CALENDAR_AGE] = {SPT_PART_LIMITS, SPT_GRADE_NOTE},
-        [SPT_FLAG_DUST_CONTRADICTED] = {SPT_PART_INPUTS, SPT_GRADE_CAUTION},
-        [SPT_FLAG_WET_CONTRADICTED] = {SPT_PART_INPUTS, SPT_GRADE_CAUTION},
-        [SPT_FLAG_SEALS_TRUSTED] = {SPT_PART_INPUTS, SPT_GRADE_NOTE},
+        [SPT_FLAG_GREASE_OVERDUE] = {SPT_CONCERN_GREASING, SPT_GRADE_CAUTION},
+        [SPT_FLAG_GREASE_EXHAUSTED] = {SPT_CONCERN_GREASING, SPT_GRADE_CAUTION},
+        [SPT_FLAG_GREASE_SPEED] = {SPT_CONCERN_GREASING, SPT_GRADE_CAUTION},
+        [SPT_FLAG_GREASE_HOT] = {SPT_CONCERN_GREASING, SPT_GRADE_CAUTION},
+        [SPT_FLAG_GREASE_NO_INTERVAL] = {SPT_CONCERN_GREASING, SPT_GRADE_CAUTION},
+        [SPT_FLAG_GREASE_LOAD] = {SPT_CONCERN_GREASING, SPT_GRADE_NOTE},
+        [SPT_FLAG_OIL_WARM] = {SPT_CONCERN_OIL_HEAT, SPT_GRADE_NOTE},
+        [SPT_FLAG_OIL_HOT] = {SPT_CONCERN_OIL_HEAT, SPT_GRADE_CAUTION},
+        [SPT_FLAG_OIL_PEAK] = {SPT_CONCERN_OIL_HEAT, SPT_GRADE_UNFIT},
+        [SPT_FLAG_OVERLOAD] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_ABOVE_STATIC] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_AXIAL_NOT_RATED] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_STATIC_SAFETY] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_HEAVY_CONTAMINATION] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_OIL_SPEED] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_OIL_SLUGGISH] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_RIB_SPEED] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_PRELOAD] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_PRELOAD_CURE] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_END_PLAY] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_TIGHT_WARM] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_INNER_CREEPS] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_OUTER_CREEPS] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_SPEED_LIMIT] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_SLOPE_FAR] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_FILM_THIN] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_CALENDAR_AGE] = {SPT_CONCERN_LIMITS, SPT_GRADE_NOTE},
+        [SPT_FLAG_DUST_CONTRADICTED] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_WET_CONTRADICTED] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_SHEET_RATING] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_SHEET_RATINGS] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_SHEET_FACTORS] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_SHEET_FATIGUE_LIMIT] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_SHEET_LOAD_CENTRE] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_SEALS_TRUSTED] = {SPT_CONCERN_INPUTS, SPT_GRADE_NOTE},
     };
     return rules[flag];
 }
@@ -51,14 +61,14 @@ struct facts {
     const struct spt_judgement *known; /* what stands in the judgement already */
 };
 
-static const struct spt_part_verdict met = {SPT_GRADE_MET, SPT_FLAG_COUNT};
-static const struct spt_part_verdict absent = {SPT_GRADE_ABSENT, SPT_FLAG_COUNT};
+static const struct spt_concern_verdict met = {SPT_GRADE_MET, SPT_FLAG_COUNT};
+static const struct spt_concern_verdict absent = {SPT_GRADE_ABSENT, SPT_FLAG_COUNT};
 
 /* Makes a part worse, never better. */
-static void worsen(struct spt_part_verdict *part, enum spt_grade grade, enum spt_flag flag)
+static void worsen(struct spt_concern_verdict *part, enum spt_grade grade, enum spt_flag flag)
 {
     if (grade > part->grade)
-        *part = (struct spt_part_verdict){grade, flag};
+        *part = (struct spt_concern_verdict){grade, flag};
 }
 
 static bool is_greased(const struct facts *facts)
@@ -67,19 +77,19 @@ static bool is_greased(const struct facts *facts)
 }
 
 /* The lower bound of the life counts. */
-static struct spt_part_verdict judge_fatigue(const struct facts *facts)
+static struct spt_concern_verdict judge_fatigue(const struct facts *facts)
 {
-    struct spt_part_verdict part = met;
+    struct spt_concern_verdict part = met;
     if (!facts->known->has_target)
         return absent;
     if (!(facts->known->hours_run + facts->known->lower_h >= facts->known->question->target_life_h))
         part.grade = SPT_GRADE_MISSED;
     else if (facts->assessment->phase_dents.changes)
-        part = (struct spt_part_verdict){SPT_GRADE_CAUTION, SPT_FLAG_PHASE_DENTS};
+        part = (struct spt_concern_verdict){SPT_GRADE_CAUTION, SPT_FLAG_PHASE_DENTS};
     return part;
 }
 
-static struct spt_part_verdict judge_greasing(const struct facts *facts)
+static struct spt_concern_verdict judge_greasing(const struct facts *facts)
 {
     static const enum spt_grade grades[] = {
         [SPT_GREASING_NONE] = SPT_GRADE_ABSENT,
@@ -88,16 +98,16 @@ static struct spt_part_verdict judge_greasing(const struct facts *facts)
         [SPT_GREASING_CANNOT] = SPT_GRADE_UNFIT,
     };
     SPT_ONE_EACH(grades, SPT_GREASING_STATE_COUNT);
-    struct spt_part_verdict part = met;
+    struct spt_concern_verdict part = met;
     part.grade = grades[facts->known->greasing.state];
     return part;
 }
 
 /* Without yearly hours it is told, not judged. */
-static struct spt_part_verdict judge_grease_risk(const struct facts *facts)
+static struct spt_concern_verdict judge_grease_risk(const struct facts *facts)
 {
     const struct spt_grease_risk *risk = &facts->known->grease_risk;
-    struct spt_part_verdict part = met;
+    struct spt_concern_verdict part = met;
     if (isnan(risk->share))
         return absent;
     if (!(facts->known->question->yearly_use_h > 0))
@@ -136,7 +146,7 @@ static double saturate(const struct facts *facts, double water_ppm, double tempe
 
 /* Water that is stated, in one phase. */
 static void judge_stated_water(const struct facts *facts, const struct spt_condition *state,
-                               double running_c, struct spt_part_verdict *part)
+                               double running_c, struct spt_concern_verdict *part)
 {
     const double cold = saturate(facts, state->water_ppm, state->coldest_c);
     const bool greased = is_greased(facts);
@@ -146,7 +156,7 @@ static void judge_stated_water(const struct facts *facts, const struct spt_condi
         worsen(part, SPT_GRADE_CAUTION, SPT_FLAG_WATER_COLD);
     if (saturate(facts, state->water_ppm, running_c) > 1 && part->grade <= SPT_GRADE_CAUTION) {
         const enum spt_grade wet = greased ? SPT_GRADE_CAUTION : SPT_GRADE_UNFIT;
-        *part = (struct spt_part_verdict){wet, SPT_FLAG_WATER_SATURATED};
+        *part = (struct spt_concern_verdict){wet, SPT_FLAG_WATER_SATURATED};
     }
     if (greased && state->water_ppm > WATER_SOAKED)
         worsen(part, SPT_GRADE_MISSED, SPT_FLAG_WATER_FLOOR);
@@ -154,7 +164,7 @@ static void judge_stated_water(const struct facts *facts, const struct spt_condi
 
 /* Water that is not stated is never found to be too much; only the surroundings speak. */
 static void judge_assumed_water(const struct spt_phase_result *result,
-                                struct spt_part_verdict *part)
+                                struct spt_concern_verdict *part)
 {
     if (result->surroundings.moisture == SPT_MOISTURE_CONDENSATION)
         worsen(part, SPT_GRADE_NOTE, SPT_FLAG_WATER_ASSUMED);
@@ -162,9 +172,9 @@ static void judge_assumed_water(const struct spt_phase_result *result,
         worsen(part, SPT_GRADE_CAUTION, SPT_FLAG_WATER_ASSUMED);
 }
 
-static struct spt_part_verdict judge_water(const struct facts *facts)
+static struct spt_concern_verdict judge_water(const struct facts *facts)
 {
-    struct spt_part_verdict part = met;
+    struct spt_concern_verdict part = met;
     for (int b = 0; b < facts->assessment->bearing_count; b++) {
         const struct spt_bearing_result *bearing = &facts->assessment->bearings[b];
         const double running_c = find_running_c(bearing);
@@ -179,25 +189,25 @@ static struct spt_part_verdict judge_water(const struct facts *facts)
     return part;
 }
 
-static struct spt_part_verdict judge_oil_heat(const struct facts *facts)
+static struct spt_concern_verdict judge_oil_heat(const struct facts *facts)
 {
     return is_greased(facts) ? absent : met;
 }
 
-static struct spt_part_verdict judge_by_flags(const struct facts *facts)
+static struct spt_concern_verdict judge_by_flags(const struct facts *facts)
 {
     (void)facts;
     return met;
 }
 
 /* One row a part: how it is judged, before the flags of the part make it worse. */
-static struct spt_part_verdict (*const judges[])(const struct facts *facts) = {
-    [SPT_PART_FATIGUE] = judge_fatigue,         [SPT_PART_GREASING] = judge_greasing,
-    [SPT_PART_GREASE_RISK] = judge_grease_risk, [SPT_PART_WATER] = judge_water,
-    [SPT_PART_OIL_HEAT] = judge_oil_heat,       [SPT_PART_LIMITS] = judge_by_flags,
-    [SPT_PART_INPUTS] = judge_by_flags,
+static struct spt_concern_verdict (*const judges[])(const struct facts *facts) = {
+    [SPT_CONCERN_FATIGUE] = judge_fatigue,         [SPT_CONCERN_GREASING] = judge_greasing,
+    [SPT_CONCERN_GREASE_RISK] = judge_grease_risk, [SPT_CONCERN_WATER] = judge_water,
+    [SPT_CONCERN_OIL_HEAT] = judge_oil_heat,       [SPT_CONCERN_LIMITS] = judge_by_flags,
+    [SPT_CONCERN_INPUTS] = judge_by_flags,
 };
-SPT_ONE_EACH(judges, SPT_PART_COUNT);
+SPT_ONE_EACH(judges, SPT_CONCERN_COUNT);
 
 /* The bounds of the life under the plan: the one place where they are read. */
 static void find_bounds(const struct spt_schedule *plan, struct spt_judgement *judgement)
@@ -227,7 +237,7 @@ static void apply_rules(struct spt_judgement *judgement)
     for (int i = 0; i < judgement->notes.count; i++) {
         const enum spt_flag flag = judgement->notes.list[i].flag;
         const struct spt_verdict_rule rule = spt_verdict_rule_of(flag);
-        struct spt_part_verdict *part = &judgement->parts[rule.part];
+        struct spt_concern_verdict *part = &judgement->parts[rule.part];
         if (part->grade != SPT_GRADE_ABSENT)
             worsen(part, rule.grade, flag);
     }
@@ -245,11 +255,11 @@ void spt_verdict_of(const struct spt_assessment *assessment, const struct spt_sc
     judgement->stated_h = assessment->modified_rating_life_h;
     spt_assessment_notes(assessment, &judgement->notes);
     take_plan(plan, judgement);
-    for (int i = 0; i < SPT_PART_COUNT; i++)
+    for (int i = 0; i < SPT_CONCERN_COUNT; i++)
         judgement->parts[i] = judges[i](&facts);
     apply_rules(judgement);
     judgement->grade = SPT_GRADE_MET;
-    for (int i = 0; i < SPT_PART_COUNT; i++)
+    for (int i = 0; i < SPT_CONCERN_COUNT; i++)
         if (judgement->parts[i].grade > SPT_GRADE_NOTE &&
             judgement->parts[i].grade > judgement->grade)
             judgement->grade = judgement->parts[i].grade;

@@ -33,6 +33,10 @@ bool spt_sweep_reports(enum spt_flag flag)
         [SPT_FLAG_HISTORY_EXPONENT] = true,
         [SPT_FLAG_PRELOAD_CURE] = true,
         [SPT_FLAG_RUNNING_ASSUMED] = true,
+        [SPT_FLAG_SHEET_STATIC_FACTOR] = true,
+        [SPT_FLAG_HUB_BY_SHEET] = true,
+        [SPT_FLAG_LOAD_CENTRE_ESTIMATED] = true,
+        [SPT_FLAG_CLEARANCE] = true,
         [SPT_FLAG_PHASE_DENTS] = true,
     };
     SPT_ONE_EACH(left_out, SPT_FLAG_COUNT);

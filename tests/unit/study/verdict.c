@@ -54,7 +54,7 @@ static struct machine *make(enum spt_lubrication kind)
     return &machine;
 }
 
-static enum spt_grade judge(struct machine *machine, enum spt_part part)
+static enum spt_grade judge(struct machine *machine, enum spt_concern part)
 {
     spt_verdict_of(&machine->assessment, &machine->plan, &machine->judgement);
     return machine->judgement.parts[part].grade;
@@ -63,26 +63,26 @@ static enum spt_grade judge(struct machine *machine, enum spt_part part)
 Test(verdict_parts, fatigue_is_judged_by_the_life_under_the_plan)
 {
     struct machine *machine = make(SPT_LUBRICATION_OIL_BATH);
-    cr_expect_eq(judge(machine, SPT_PART_FATIGUE), SPT_GRADE_MET);
+    cr_expect_eq(judge(machine, SPT_CONCERN_FATIGUE), SPT_GRADE_MET);
     cr_expect_not(spt_verdict_fails(&machine->judgement));
     machine->plan.life_h = 9999;
-    cr_expect_eq(judge(machine, SPT_PART_FATIGUE), SPT_GRADE_MISSED, "not by the life as stated");
+    cr_expect_eq(judge(machine, SPT_CONCERN_FATIGUE), SPT_GRADE_MISSED, "not by the life as stated");
     cr_expect(spt_verdict_fails(&machine->judgement));
     machine->plan.life_h = (double)NAN;
-    cr_expect_eq(judge(machine, SPT_PART_FATIGUE), SPT_GRADE_MISSED, "not shown to be met");
+    cr_expect_eq(judge(machine, SPT_CONCERN_FATIGUE), SPT_GRADE_MISSED, "not shown to be met");
     machine->plan.life_h = (double)INFINITY;
-    cr_expect_eq(judge(machine, SPT_PART_FATIGUE), SPT_GRADE_MET);
+    cr_expect_eq(judge(machine, SPT_CONCERN_FATIGUE), SPT_GRADE_MET);
 }
 
 Test(verdict_parts, without_a_target_fatigue_is_left_out_and_nothing_is_met)
 {
     struct machine *machine = make(SPT_LUBRICATION_OIL_BATH);
     machine->question.target_life_h = (double)NAN;
-    cr_expect_eq(judge(machine, SPT_PART_FATIGUE), SPT_GRADE_ABSENT);
+    cr_expect_eq(judge(machine, SPT_CONCERN_FATIGUE), SPT_GRADE_ABSENT);
     cr_expect_null(spt_verdict_name(&machine->judgement));
     cr_expect_eq(spt_verdict_mark(&machine->judgement), SPT_UNJUDGED);
     spt_notes_add(&machine->result.notes, SPT_FLAG_OIL_PEAK, 145, 120);
-    cr_expect_eq(judge(machine, SPT_PART_OIL_HEAT), SPT_GRADE_UNFIT);
+    cr_expect_eq(judge(machine, SPT_CONCERN_OIL_HEAT), SPT_GRADE_UNFIT);
     cr_expect_str_eq(spt_verdict_name(&machine->judgement), "unfit");
 }
 
@@ -98,12 +98,12 @@ Test(verdict_parts, greasing_by_whether_it_can_be_kept)
     struct machine *machine = make(SPT_LUBRICATION_GREASE);
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         machine->plan.greasing.state = rows[i].state;
-        cr_expect_eq(judge(machine, SPT_PART_GREASING), rows[i].grade, "%zu", i);
+        cr_expect_eq(judge(machine, SPT_CONCERN_GREASING), rows[i].grade, "%zu", i);
         cr_expect_eq(spt_verdict_fails(&machine->judgement), rows[i].grade == SPT_GRADE_UNFIT);
     }
     machine->plan.greasing.state = SPT_GREASING_KEPT;
     spt_notes_add(&machine->result.notes, SPT_FLAG_GREASE_SPEED, 600000, 500000);
-    cr_expect_eq(judge(machine, SPT_PART_GREASING), SPT_GRADE_CAUTION);
+    cr_expect_eq(judge(machine, SPT_CONCERN_GREASING), SPT_GRADE_CAUTION);
 }
 
 /* A year's risk above 5 %: a note by its middle, a caution where even the low end is above. */
@@ -111,15 +111,15 @@ Test(verdict_parts, grease_risk_is_judged_where_a_year_is_known)
 {
     struct machine *machine = make(SPT_LUBRICATION_GREASE);
     machine->plan.grease_risk = (struct spt_grease_risk){1000, 0.3, 0.08, 0.8};
-    cr_expect_eq(judge(machine, SPT_PART_GREASE_RISK), SPT_GRADE_MET, "per 1000 h it is told");
+    cr_expect_eq(judge(machine, SPT_CONCERN_GREASE_RISK), SPT_GRADE_MET, "per 1000 h it is told");
     machine->question.yearly_use_h = 1000;
-    cr_expect_eq(judge(machine, SPT_PART_GREASE_RISK), SPT_GRADE_CAUTION);
+    cr_expect_eq(judge(machine, SPT_CONCERN_GREASE_RISK), SPT_GRADE_CAUTION);
     cr_expect_not(spt_verdict_fails(&machine->judgement));
     machine->plan.grease_risk.low = 0.049;
-    cr_expect_eq(judge(machine, SPT_PART_GREASE_RISK), SPT_GRADE_NOTE);
+    cr_expect_eq(judge(machine, SPT_CONCERN_GREASE_RISK), SPT_GRADE_NOTE);
     cr_expect_eq(machine->judgement.grade, SPT_GRADE_MET, "a note changes nothing");
     machine->plan.grease_risk.share = 0.049;
-    cr_expect_eq(judge(machine, SPT_PART_GREASE_RISK), SPT_GRADE_MET);
+    cr_expect_eq(judge(machine, SPT_CONCERN_GREASE_RISK), SPT_GRADE_MET);
 }
 
 /* Saturation of an oil with additives: 197.6 ppm at 0 degC, 1202 ppm at 60 degC (log10 S = A - B/T,
@@ -139,7 +139,7 @@ Test(verdict_parts, water_by_the_coldest_standstill_and_the_run)
             struct machine *machine =
                 make(greased ? SPT_LUBRICATION_GREASE : SPT_LUBRICATION_OIL_BATH);
             machine->phase.condition.water_ppm = rows[i].water_ppm;
-            cr_expect_eq(judge(machine, SPT_PART_WATER), greased ? rows[i].grease : rows[i].oil,
+            cr_expect_eq(judge(machine, SPT_CONCERN_WATER), greased ? rows[i].grease : rows[i].oil,
                          "%g ppm, %d", rows[i].water_ppm, greased);
         }
 }
@@ -149,11 +149,11 @@ Test(verdict_parts, water_that_is_only_assumed_is_never_too_much)
     struct machine *machine = make(SPT_LUBRICATION_GREASE);
     machine->phase.condition.water_ppm = 20000;
     machine->phase.condition.water_assumed = true;
-    cr_expect_eq(judge(machine, SPT_PART_WATER), SPT_GRADE_MET);
+    cr_expect_eq(judge(machine, SPT_CONCERN_WATER), SPT_GRADE_MET);
     machine->result.surroundings.moisture = SPT_MOISTURE_CONDENSATION;
-    cr_expect_eq(judge(machine, SPT_PART_WATER), SPT_GRADE_NOTE);
+    cr_expect_eq(judge(machine, SPT_CONCERN_WATER), SPT_GRADE_NOTE);
     machine->result.surroundings.moisture = SPT_MOISTURE_SPLASH;
-    cr_expect_eq(judge(machine, SPT_PART_WATER), SPT_GRADE_CAUTION);
+    cr_expect_eq(judge(machine, SPT_CONCERN_WATER), SPT_GRADE_CAUTION);
 }
 
 /* A short cold start is no running state. */
@@ -171,10 +171,10 @@ Test(verdict_parts, water_in_the_run_is_judged_without_cold_starts)
     phases[1].time_share = 0.095;
     machine->assessment.bearings[0].phases = results;
     machine->assessment.bearings[0].phase_count = 2;
-    cr_expect_eq(judge(machine, SPT_PART_WATER), SPT_GRADE_CAUTION);
+    cr_expect_eq(judge(machine, SPT_CONCERN_WATER), SPT_GRADE_CAUTION);
     phases[0].time_share = 0.895;
     phases[1].time_share = 0.105;
-    cr_expect_eq(judge(machine, SPT_PART_WATER), SPT_GRADE_UNFIT);
+    cr_expect_eq(judge(machine, SPT_CONCERN_WATER), SPT_GRADE_UNFIT);
 }
 
 /* What puts a life in doubt belongs to a part, so that no command can forget it. */
@@ -201,7 +201,7 @@ Test(verdict_parts, the_headline_tells_life_greasing_risk_replacement_and_cautio
                                                    .kept_h = 174};
     machine->plan.regrease_h = 174;
     machine->plan.grease_risk = (struct spt_grease_risk){700, 0.0081, 0.0019, 0.042};
-    judge(machine, SPT_PART_FATIGUE);
+    judge(machine, SPT_CONCERN_FATIGUE);
     cr_expect_str_eq(spt_verdict_headline(&machine->judgement, words),
                      "Fatigue meets 10 000 h; grease every 400 h or 3 months; grease risk 0.81 % a "
                      "year (0.19 % to 4.2 %); replace at 12 400 h.");
@@ -209,7 +209,7 @@ Test(verdict_parts, the_headline_tells_life_greasing_risk_replacement_and_cautio
     machine->plan.regrease_h = machine->plan.stated_regrease_h = 150;
     spt_notes_add(&machine->result.notes, SPT_FLAG_HEAVY_CONTAMINATION, 0.05, 0.1);
     machine->phase.condition.water_ppm = 300;
-    judge(machine, SPT_PART_FATIGUE);
+    judge(machine, SPT_CONCERN_FATIGUE);
     cr_expect_str_eq(spt_verdict_headline(&machine->judgement, words),
                      "Fatigue MISSES 10 000 h with a life of 8 230 h; grease every 150 h, as "
                      "the service states; grease risk 0.81 % a year (0.19 % to 4.2 %); replace at "
