@@ -10,6 +10,9 @@
 #include "spalltime/assess.h"
 #include "spalltime/bearing.h"
 #include "spalltime/cost.h"
+#include "spalltime/choose.h"
+#include "spalltime/clearance.h"
+#include "spalltime/diagnosis.h"
 #include "spalltime/fit.h"
 #include "spalltime/fleet.h"
 #include "spalltime/history.h"
@@ -23,6 +26,7 @@
 #include "spalltime/status.h"
 #include "spalltime/sweep.h"
 #include "spalltime/uncertainty.h"
+#include "spalltime/verdict.h"
 #include "spalltime/version.h"
 
 #endif

@@ -5,6 +5,7 @@
 #include <stddef.h>
 
 #include "answer/service/schedule_words.h"
+#include "answer/service/verdict.h"
 #include "sentence/greasing.h"
 
 struct plan_row {
@@ -88,8 +89,9 @@ static struct plan_row make_row(struct spt_page *page, const struct spt_schedule
         .name = question->title,
         .greasing = greasing ? spt_page_words(page, "%s", greasing) : NULL,
         .target = !(question->target_life_h > 0) ? "-"
-                  : schedule->misses_target      ? "missed"
-                                                 : "met",
+                  : report->judgement->parts[SPT_CONCERN_FATIGUE].grade >= SPT_GRADE_MISSED
+                      ? "missed"
+                      : "met",
         .machines = machines,
         .units = question->units > 0 ? question->units : 1,
         .visit_h = schedule->visit_h,
@@ -191,6 +193,7 @@ void spt_fleet_page(struct spt_page *page, const struct spt_fleet_report *report
     for (int i = 0; i < report->count; i++) {
         spt_page_open(page, "%s",
                       spt_page_name(page, report->reports[i]->schedule->question->title));
+        spt_verdict_page(page, report->reports[i]->judgement);
         spt_schedule_page(page, report->reports[i]);
         spt_page_close(page);
     }
@@ -207,6 +210,7 @@ void spt_fleet_json(struct spt_json *json, const struct spt_page *page,
     spt_json_open(json, "plans", '[');
     for (int i = 0; i < report->count; i++) {
         spt_json_open(json, NULL, '{');
+        spt_verdict_json(json, report->reports[i]->judgement);
         spt_schedule_json(json, report->parts[i], report->reports[i]);
         spt_json_close(json, '}');
     }

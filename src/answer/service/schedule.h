@@ -10,6 +10,7 @@
 #include "spalltime/fleet.h"
 #include "spalltime/service.h"
 #include "spalltime/uncertainty.h"
+#include "spalltime/verdict.h"
 #include "study/curve/survival_curve.h"
 
 /* A case of the comparison by money: its name, what it costs and what was stated. */
@@ -23,6 +24,7 @@ struct spt_cost_entry {
 struct spt_schedule_report {
     const struct spt_schedule *schedule;
     const struct spt_assessment *assessment; /* of the condition as stated, for the flags */
+    const struct spt_judgement *judgement;
     /* band of the rated life; NULL: no section `uncertainty` */
     const struct spt_uncertainty_result *spread;
     struct spt_schedule_intervals low,

@@ -4,6 +4,7 @@
 #include "cli/command.h"
 #include "cli/service/fleet.h"
 #include "cli/service/plan.h"
+#include "cli/verdict.h"
 
 static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
 {
@@ -27,12 +28,12 @@ static void write_ical(FILE *out, const void *answer)
 static int answer(const struct spt_options *options, struct spt_arena *arena,
                   const struct spt_schedule_report *report)
 {
-    static const struct spt_answer_forms forms = {fill_page, write_json, write_ical};
+    static const struct spt_answer_forms forms = {fill_page, write_json, write_ical, true};
     if (report->cut)
         spt_say(options->call, "spalltime schedule: the calendar holds the first %d dates only\n",
                 report->entry_count);
-    return spt_cli_answer(options, &forms, arena, report->schedule->question->title, report,
-                          report->schedule->misses_target ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+    return spt_cli_judged(options, &forms, arena, report->schedule->question->title,
+                          report->judgement, report, spt_cli_verdict_status(report->judgement));
 }
 
 static int work(const struct spt_options *options, struct spt_input *input)

@@ -9,6 +9,7 @@
 #include "base/allocate.h"
 #include "cli/answer.h"
 #include "cli/service/plan.h"
+#include "cli/verdict.h"
 
 /* The plans of all files. */
 struct fleet {
@@ -19,7 +20,7 @@ struct fleet {
     const struct spt_schedule_report *reports[SPT_COMPARED_MAX];
     struct spt_page *parts[SPT_COMPARED_MAX];
     struct spt_fleet_report report;
-    bool misses;
+    int status; /* of the verdicts on all plans */
 };
 
 static int run_out(const struct spt_options *options)
@@ -43,7 +44,8 @@ static int make_plans(const struct spt_options *options, struct fleet *fleet)
         if (status)
             return status;
         fleet->reports[i] = &fleet->plans[i]->report;
-        fleet->misses = fleet->misses || fleet->plans[i]->plan.schedule.misses_target;
+        status = spt_cli_verdict_status(&fleet->plans[i]->judgement);
+        fleet->status = status ? status : fleet->status; /* one plan that misses is enough */
     }
     return SPT_EXIT_DONE;
 }
@@ -157,7 +159,7 @@ static void write_ical(FILE *out, const void *answer)
 
 static int answer(const struct spt_options *options, struct fleet *fleet)
 {
-    static const struct spt_answer_forms forms = {fill_page, write_json, write_ical};
+    static const struct spt_answer_forms forms = {fill_page, write_json, write_ical, false};
     fleet->report.count = fleet->input_count;
     fleet->report.reports = fleet->reports;
     fleet->report.parts = fleet->parts;
@@ -172,7 +174,7 @@ static int answer(const struct spt_options *options, struct fleet *fleet)
             return run_out(options);
     }
     return spt_cli_answer(options, &forms, &fleet->arena, "Plans on one calendar", &fleet->report,
-                          fleet->misses ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+                          fleet->status);
 }
 
 int spt_cli_fleet(const struct spt_options *options)

@@ -113,11 +113,12 @@ static void begin_season(const struct spt_schedule_report *report, struct spt_ca
 }
 
 /* Computes the plan and, where the format shows it, its band. */
-static int compute(const struct spt_options *options, struct spt_input *input, double floor,
-                   struct spt_assessment *assessment, struct spt_maintenance *plan)
+static int compute(const struct spt_options *options, struct spt_input *input,
+                   struct spt_cli_plan *made)
 {
     const struct spt_scenario *scenario = &input->scenario;
-    struct spt_plan_inputs asked = spt_scenario_plan(scenario, floor);
+    struct spt_plan_inputs asked = spt_scenario_plan(scenario, made->report.floor);
+    struct spt_assessment *assessment = &made->assessment;
     struct spt_uncertainty uncertainty;
     struct spt_error error;
     /* CSV, calendars and costs do not contain the band */
@@ -126,7 +127,9 @@ static int compute(const struct spt_options *options, struct spt_input *input, d
     if (shown && spt_cli_band_inputs(options, scenario, asked.question, 1, &uncertainty))
         asked.uncertainty = &uncertainty;
     if (spt_ask_life(asked.question, &input->arena, assessment, &error) ||
-        spt_ask_schedule(&asked, &input->arena, plan, &error))
+        spt_ask_schedule(&asked, &input->arena, &made->plan, &error) ||
+        spt_ask_plan_verdict(assessment, &made->plan.schedule, &input->arena, &made->judgement,
+                             &error))
         return spt_cli_fail(options->call, "schedule", &error);
     return SPT_EXIT_DONE;
 }
@@ -222,6 +225,7 @@ int spt_cli_plan_make(const struct spt_options *options, const char *path, struc
     *report = (struct spt_schedule_report){
         .schedule = &made->plan.schedule,
         .assessment = &made->assessment,
+        .judgement = &made->judgement,
         .floor = options->law == SPT_LAW_TWO_PARAMETER ? 0 : SPT_WEIBULL_FLOOR,
         .currency = scenario->currency,
         .limits = &scenario->limits,
@@ -229,7 +233,7 @@ int spt_cli_plan_make(const struct spt_options *options, const char *path, struc
     made->plan.schedule.question = &scenario->base.question;
     int problem = prepare(options, path, input, report);
     if (!problem)
-        problem = compute(options, input, report->floor, &made->assessment, &made->plan);
+        problem = compute(options, input, made);
     if (problem)
         return problem;
     spt_schedule_report_take(report, &made->plan);

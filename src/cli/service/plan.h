@@ -8,6 +8,7 @@
 /* The plan of one scenario and what its answer needs; the report points into the rest. */
 struct spt_cli_plan {
     struct spt_assessment assessment;
+    struct spt_judgement judgement;
     struct spt_maintenance plan;
     struct spt_schedule_report report;
 };

@@ -4,7 +4,7 @@
 
 #include "spalltime/lubricant.h"
 #include "spalltime/service.h"
-#include "study/service/visits.h"
+#include "study/visit/visits.h"
 
 #define NONE ((double)NAN)
 

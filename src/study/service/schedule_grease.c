@@ -5,7 +5,7 @@
 
 #include "spalltime/lubricant.h"
 #include "study/service/run.h"
-#include "study/service/visits.h"
+#include "study/visit/visits.h"
 
 #define NONE ((double)NAN)
 #define NEVER ((double)INFINITY)
