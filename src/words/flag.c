@@ -39,7 +39,13 @@ SPT_DEFINE_WORDS(
     [SPT_FLAG_OIL_WARM] = "oil_warm", [SPT_FLAG_OIL_HOT] = "oil_hot",
     [SPT_FLAG_OIL_PEAK] = "oil_peak", [SPT_FLAG_DUST_CONTRADICTED] = "dust_contradicted",
     [SPT_FLAG_WET_CONTRADICTED] = "wet_contradicted", [SPT_FLAG_SEALS_TRUSTED] = "seals_trusted",
-    [SPT_FLAG_RUNNING_ASSUMED] = "running_assumed", [SPT_FLAG_CODE_ROUNDED] = "code_rounded",
+    [SPT_FLAG_RUNNING_ASSUMED] = "running_assumed",
+    [SPT_FLAG_CLASS_FROM_SEAL] = "class_from_seal",
+    [SPT_FLAG_CLASS_FROM_FILTER] = "class_from_filter",
+    [SPT_FLAG_CLASS_UNKNOWN] = "class_unknown",
+    [SPT_FLAG_SEAL_CONTRADICTED] = "seal_contradicted",
+    [SPT_FLAG_WATER_EXPECTED] = "water_expected", [SPT_FLAG_FILTER_HOLDS] = "filter_holds",
+    [SPT_FLAG_FILTER_OVERWHELMED] = "filter_overwhelmed", [SPT_FLAG_CODE_ROUNDED] = "code_rounded",
     [SPT_FLAG_TEMPERATURE_ESTIMATED] = "temperature_estimated",
     [SPT_FLAG_F0_ASSUMED] = "f0_assumed", [SPT_FLAG_MISSED_TARGET] = "missed_target");
 

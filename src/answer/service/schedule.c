@@ -8,6 +8,7 @@
 #include "answer/field/spread.h"
 #include "answer/life/life.h"
 #include "answer/service/greasing.h"
+#include "answer/service/oil.h"
 #include "answer/service/schedule_parts.h"
 #include "answer/service/schedule_words.h"
 #include "sentence/findings.h"
@@ -164,6 +165,7 @@ static void say_plan(struct spt_page *page, const struct spt_schedule_report *re
     say_met(page, report);
     spt_schedule_warnings(schedule, &warnings);
     spt_greasing_page(page, &schedule->greasing);
+    spt_oil_page(page, schedule);
     show_tasks(page, schedule);
     say_band(page, report);
     spt_schedule_notes(schedule, &notes);

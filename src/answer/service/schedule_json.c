@@ -5,6 +5,7 @@
 #include "answer/field/spread.h"
 #include "answer/life/life.h"
 #include "answer/service/greasing.h"
+#include "answer/service/oil.h"
 #include "answer/service/schedule_parts.h"
 #include "answer/service/schedule_words.h"
 #include "sentence/findings.h"
@@ -91,6 +92,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     spt_json_number(json, "reliability_percent", question->reliability_percent);
     spt_json_number(json, "yearly_use_h", question->yearly_use_h);
     spt_greasing_json(json, &schedule->greasing);
+    spt_oil_json(json, &schedule->oil);
     write_target(json, schedule);
     if (report->spread)
         spt_band_json(json, &report->spread->system);

@@ -225,7 +225,8 @@ static void say_age(const struct spt_schedule *schedule, const struct spt_findin
     char age[SPT_HOURS_LENGTH], first[SPT_HOURS_LENGTH];
     for (int i = 0; i < schedule->task_count; i++) {
         const struct spt_schedule_task *task = &schedule->tasks[i];
-        if (task->spent_h > 0 && !spt_schedule_is_overdue(task))
+        if (task->spent_h > 0 && !spt_schedule_is_overdue(task) &&
+            schedule->question->lubricant.kind == SPT_LUBRICATION_GREASE)
             spt_finding_say(sink, NULL,
                             "The grease is %s h old at the start: %s for the first time at %s h.",
                             spt_text_hours(schedule->grease_age_h, age), spt_task_name(task->task),

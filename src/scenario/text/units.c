@@ -113,6 +113,10 @@ static const struct unit heat_transfers[] = {
     {"W/(m2K)", 1, 0, true, false},   {"W/(m²K)", 1, 0, true, false},
     {"W/m2K", 1, 0, true, false},     {"W/m²K", 1, 0, true, false},
     {NULL, 0, 0, false, false}};
+static const struct unit flows[] = {
+    {"l/min", 1e3, 0, false, false}, {"ml/min", 1, 0, false, false}, {NULL, 0, 0, false, false}};
+static const struct unit volumes[] = {
+    {"l", 1e3, 0, false, false}, {"ml", 1, 0, false, false}, {NULL, 0, 0, false, false}};
 static const struct unit reliabilities[] = {{"%", 1, 0, false, false}, {NULL, 0, 0, false, false}};
 
 static const struct {
@@ -137,6 +141,8 @@ static const struct {
     [SPT_POWER] = {powers, "a power", "W"},
     [SPT_HEAT_TRANSFER] = {heat_transfers, "a heat transfer coefficient", "W/(m2 K)"},
     [SPT_RELIABILITY] = {reliabilities, "a reliability", "%"},
+    [SPT_FLOW] = {flows, "a flow", "ml/min"},
+    [SPT_VOLUME] = {volumes, "a volume", "ml"},
 };
 SPT_ONE_EACH(dimensions, SPT_DIMENSION_COUNT);
 

@@ -26,6 +26,8 @@ enum spt_dimension {
     SPT_POWER,                  /* W */
     SPT_HEAT_TRANSFER,          /* W/(m2 K) */
     SPT_RELIABILITY,            /* percent: 90 % is 90 */
+    SPT_FLOW,                   /* ml/min */
+    SPT_VOLUME,                 /* ml */
     SPT_DIMENSION_COUNT,
     SPT_NO_DIMENSION = SPT_DIMENSION_COUNT
 };
