@@ -35,7 +35,7 @@ struct spt_lubricant {
     double density_g_cm3; /* NaN: 0.89 assumed, no correction */
     enum spt_solubility solubility;
     enum spt_base_oil base_oil;
-    bool oil_life_stated;  /* else gear oil or, circulating, hydraulic oil */
+    bool oil_life_stated; /* else gear oil or, circulating, hydraulic oil */
     enum spt_inhibition oil_life;
     bool sampled;          /* oil: samples are taken and decide on its change */
     bool greased_for_life; /* by the maker of the bearing: it cannot be regreased */
@@ -70,8 +70,8 @@ struct spt_condition {
     struct spt_filter filter;
 };
 
-/* Seal and surroundings in one whole number, for notes: each word plus 1 in 4 bits, then whether the
- * seal is worn and the moisture plus 1. */
+/* Seal and surroundings in one whole number, for notes: each word plus 1 in 4 bits, then whether
+ * the seal is worn and the moisture plus 1. */
 #define SPT_SEALING_PACK(sealing, inflow)                                                          \
     ((sealing).seal + 1 + 16 * ((sealing).breather + 1) + 256 * ((sealing).place + 1) +            \
      4096 * ((inflow).wet + 1) + 65536 * (int)(inflow).worn + 131072 * ((inflow).moisture + 1) +   \

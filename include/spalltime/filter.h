@@ -30,11 +30,11 @@ struct spt_filter {
 };
 
 struct spt_filter_balance {
-    double efficiency;              /* 1 - 1/beta */
-    double sump_per_ml;             /* particles over 6 um where in and out balance */
-    double behind_per_ml;           /* behind the filter */
-    double clean_up_min;            /* time constant; NaN without a volume */
-    struct spt_iso4406 sump_code;   /* over 14 um an eighth of those over 6 */
+    double efficiency;            /* 1 - 1/beta */
+    double sump_per_ml;           /* particles over 6 um where in and out balance */
+    double behind_per_ml;         /* behind the filter */
+    double clean_up_min;          /* time constant; NaN without a volume */
+    struct spt_iso4406 sump_code; /* over 14 um an eighth of those over 6 */
     struct spt_iso4406 behind_code;
 };
 

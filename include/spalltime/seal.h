@@ -90,9 +90,8 @@ struct spt_inflow {
  * humid, 2 outdoors, 3 rain, 4 hose, immersion; a labyrinth has q = 0 against these; where not
  * stated: clean room dry, workshop and plant humid, mud and slurry hose, else rain. Water 100, 200,
  * 400, 1000 ppm by the level, 5000 under a hose with q of -1 or more.
- * In:     words inside their enumerations, or -1; else, and where nothing is stated, all results are
- *         -1 and NaN.
- * Source: a rule of this tool: judgement in the words of ISO 281:2007 Annex A. */
+ * In:     words inside their enumerations, or -1; else, and where nothing is stated, all results
+ * are -1 and NaN. Source: a rule of this tool: judgement in the words of ISO 281:2007 Annex A. */
 struct spt_inflow spt_seal_inflow(const struct spt_sealing *sealing);
 
 #ifdef __cplusplus

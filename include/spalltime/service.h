@@ -360,10 +360,10 @@ struct spt_schedule {
     double grease_age_h; /* age of the oldest grease at the start */
     double renewed_h;    /* interval at which the greases are renewed: by regreasing or repacking,
                             whichever comes first and is practical; INFINITY: never; NaN as above */
-    double stated_regrease_h; /* regreasing interval of the service; NaN: none */
+    double stated_regrease_h;   /* regreasing interval of the service; NaN: none */
     double stated_oil_change_h; /* the same of the oil */
-    bool repacking_renews;    /* repacking comes before a regreasing and replaces it */
-    bool costs_known;         /* stated */
+    bool repacking_renews;      /* repacking comes before a regreasing and replaces it */
+    bool costs_known;           /* stated */
     bool optimum_found; /* false although costs are known: no finite age is cheaper than running to
                            failure */
     struct spt_schedule_policy run_to_failure, at_target, at_optimum;

@@ -110,8 +110,8 @@ enum spt_flag {
     SPT_FLAG_CLASS_FROM_FILTER,  /* the same from filter and ingress */
     SPT_FLAG_CLASS_UNKNOWN,      /* no class, and nothing that it follows from: basic life only */
     SPT_FLAG_SEAL_CONTRADICTED,  /* class stated cleaner than seal and surroundings say */
-    SPT_FLAG_WATER_EXPECTED,     /* water not stated, and the moisture would give more than counts */
-    SPT_FLAG_FILTER_HOLDS,       /* class stated cleaner than the filter holds */
+    SPT_FLAG_WATER_EXPECTED, /* water not stated, and the moisture would give more than counts */
+    SPT_FLAG_FILTER_HOLDS,   /* class stated cleaner than the filter holds */
     SPT_FLAG_FILTER_OVERWHELMED, /* the ingress is more than the filter is made for */
     SPT_FLAG_COUNT
 };

@@ -383,8 +383,9 @@ static void build_plans(struct spt_build *build, const struct spt_node *root,
     scenario->has_service = raw.service.at != NULL;
     build->greased_for_life = scenario->base.question.lubricant.greased_for_life;
     if (build->greased_for_life && raw.service.regrease_h > 0)
-        spt_diagnostics_add(build->diags, spt_node_mark(raw.service.at, "regrease"),
-                            "`regrease` is stated, but the bearing is `greased_for_life`; keep one");
+        spt_diagnostics_add(
+            build->diags, spt_node_mark(raw.service.at, "regrease"),
+            "`regrease` is stated, but the bearing is `greased_for_life`; keep one");
     if (scenario->has_service)
         spt_build_service(build, root, &raw.service, scenario->base.question.lubricant.kind,
                           &scenario->service);

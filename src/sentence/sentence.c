@@ -419,10 +419,10 @@ static const char *list_better(const struct spt_note *note, char *text, size_t s
         if (index < 0 || index >= best)
             continue;
         best = index;
-        used += (size_t)snprintf(text + used, size - used, "%s`%s`%s %s", used ? ", " : " New, ",
-                                 spt_word(&spt_seal_words, (int)seals[i]),
-                                 used ? "" : " would make it",
-                                 spt_cleanliness_name((enum spt_cleanliness)(first + index)));
+        used +=
+            (size_t)snprintf(text + used, size - used, "%s`%s`%s %s", used ? ", " : " New, ",
+                             spt_word(&spt_seal_words, (int)seals[i]), used ? "" : " would make it",
+                             spt_cleanliness_name((enum spt_cleanliness)(first + index)));
     }
     if (used)
         snprintf(text + used, size - used, ".");

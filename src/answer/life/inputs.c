@@ -426,7 +426,8 @@ static void show_surroundings(struct spt_page *page, const struct spt_bearing_re
     spt_page_table(page, "surroundings",
                    &(struct spt_table){SPT_TABLE_OF(columns, rows, bearing->phase_count)});
     if (assumed)
-        spt_page_say(page, SPT_BODY, "", "*: what was not stated is inferred from the dirt, the water, seal and "
+        spt_page_say(page, SPT_BODY, "",
+                     "*: what was not stated is inferred from the dirt, the water, seal and "
                      "surroundings, and the machine (rules of this tool).");
     spt_page_close(page);
 }
@@ -441,8 +442,8 @@ static struct seal_row seal_row(struct spt_page *page, const struct spt_phase *p
 {
     const struct spt_sealing *sealing = &phase->condition.sealing;
     const struct spt_inflow inflow = spt_seal_inflow(sealing);
-    const int first = (int)spt_cleanliness_first(
-        spt_cleanliness_kind(phase->condition.cleanliness));
+    const int first =
+        (int)spt_cleanliness_first(spt_cleanliness_kind(phase->condition.cleanliness));
     return (struct seal_row){
         .phase = phase->name,
         .seal = spt_page_words(page, "%s%s",
@@ -471,7 +472,11 @@ static void show_sealing(struct spt_page *page, const struct spt_bearing_result 
         {.head = "", .kind = SPT_MARK, .width = 1, AT(wet_assumed)},
         {.head = "class", .kind = SPT_WORDS, .width = 11, .gap = 1, AT(class)},
         {.head = "moisture", .kind = SPT_WORDS, .width = 12, .gap = 1, AT(moisture)},
-        {.head = "ppm", .kind = SPT_GENERAL, .digits = DIGITS, .width = 5, .none = "-",
+        {.head = "ppm",
+         .kind = SPT_GENERAL,
+         .digits = DIGITS,
+         .width = 5,
+         .none = "-",
          AT(water_ppm)},
     };
     struct seal_row *rows = spt_page_allocate(page, (size_t)bearing->phase_count * sizeof *rows);

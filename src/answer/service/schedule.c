@@ -7,6 +7,7 @@
 #include "answer/field/history.h"
 #include "answer/field/spread.h"
 #include "answer/life/life.h"
+#include "answer/service/care.h"
 #include "answer/service/greasing.h"
 #include "answer/service/oil.h"
 #include "answer/service/schedule_parts.h"
@@ -190,6 +191,7 @@ void spt_schedule_report_take(struct spt_schedule_report *report,
 void spt_schedule_plan_page(struct spt_page *page, const struct spt_schedule_report *report)
 {
     say_plan(page, report);
+    spt_care_page(page, report->schedule);
     spt_schedule_survival_page(page, report);
     spt_schedule_replacement_page(page, report);
     spt_schedule_calendar_page(page, report);

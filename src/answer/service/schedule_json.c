@@ -116,6 +116,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     for (int i = 0; i < schedule->task_count; i++)
         write_task(json, report, &schedule->tasks[i]);
     spt_json_close(json, ']');
+    spt_table_json(spt_page_find(page, "care"), "care", json);
     spt_json_open(json, "lives", '{');
     spt_schedule_lives_json(json, "fatigue", &schedule->fatigue_lives);
     if (schedule->followed)

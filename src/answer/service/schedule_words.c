@@ -201,9 +201,8 @@ static double kept_days(const struct spt_schedule *schedule, const struct spt_sc
 double spt_schedule_task_days(const struct spt_schedule *schedule,
                               const struct spt_schedule_task *task)
 {
-    return is_greasing(task) || is_oil(task)
-               ? kept_days(schedule, task)
-               : spt_schedule_days(schedule->question, task->every_h);
+    return is_greasing(task) || is_oil(task) ? kept_days(schedule, task)
+                                             : spt_schedule_days(schedule->question, task->every_h);
 }
 
 const char *spt_schedule_every(const struct spt_schedule *schedule,

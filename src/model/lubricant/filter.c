@@ -80,8 +80,8 @@ static enum spt_status keep_at_rating(const struct spt_filter_balance *balance,
     enum spt_cleanliness behind;
     bool rounded;
     kept->overwhelmed = kept->sump_number > kept->earned_number + OVERWHELMED;
-    enum spt_status status = spt_cleanliness_from_code(
-        SPT_LUBRICATION_CIRCULATING, &balance->behind_code, &behind, &rounded);
+    enum spt_status status = spt_cleanliness_from_code(SPT_LUBRICATION_CIRCULATING,
+                                                       &balance->behind_code, &behind, &rounded);
     kept->condition = behind > earned ? behind : earned;
     return status ? SPT_NOT_APPLICABLE : SPT_OK;
 }

@@ -15,8 +15,8 @@
 #define WETTEST 3
 
 static const int seal_offsets[] = {
-    [SPT_SEAL_NONE] = 1,     [SPT_SEAL_TORN] = 1,      [SPT_SEAL_SHIELD] = 0,
-    [SPT_SEAL_GAP] = 0,      [SPT_SEAL_FELT] = -1,     [SPT_SEAL_ONE_LIP] = -1,
+    [SPT_SEAL_NONE] = 1,      [SPT_SEAL_TORN] = 1,       [SPT_SEAL_SHIELD] = 0,
+    [SPT_SEAL_GAP] = 0,       [SPT_SEAL_FELT] = -1,      [SPT_SEAL_ONE_LIP] = -1,
     [SPT_SEAL_TWO_LIPS] = -2, [SPT_SEAL_LABYRINTH] = -2, [SPT_SEAL_CASSETTE] = -3,
     [SPT_SEAL_FACE] = -3};
 SPT_ONE_EACH(seal_offsets, SPT_SEAL_COUNT);
@@ -64,8 +64,7 @@ static bool is_worn(const struct spt_sealing *sealing)
 static int find_offset(const struct spt_sealing *sealing, bool worn)
 {
     const int seal = sealing->seal < 0 ? -DIRTIEST : seal_offsets[sealing->seal] + worn;
-    const int breather =
-        sealing->breather < 0 ? -DIRTIEST : breather_offsets[sealing->breather];
+    const int breather = sealing->breather < 0 ? -DIRTIEST : breather_offsets[sealing->breather];
     if (sealing->seal < 0 && sealing->breather < 0)
         return seal_offsets[SPT_SEAL_NONE];
     return seal > breather ? seal : breather;
@@ -86,7 +85,8 @@ static void find_moisture(const struct spt_sealing *sealing, int offset, struct 
 struct spt_inflow spt_seal_inflow(const struct spt_sealing *sealing)
 {
     struct spt_inflow inflow = {-1, -1, (double)NAN, -1, false};
-    if (!sealing->stated || !is_word(sealing->seal, SPT_SEAL_COUNT) || !is_word(sealing->place, SPT_PLACE_COUNT) ||
+    if (!sealing->stated || !is_word(sealing->seal, SPT_SEAL_COUNT) ||
+        !is_word(sealing->place, SPT_PLACE_COUNT) ||
         !is_word(sealing->breather, SPT_BREATHER_COUNT) || !is_word(sealing->wet, SPT_WET_COUNT))
         return inflow;
     inflow.worn = is_worn(sealing);

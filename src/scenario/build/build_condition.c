@@ -118,9 +118,10 @@ static void check_filter(struct spt_build *build, const struct raw_filter *raw,
                             "`filter` lacks `flow` and `beta`; add them, or `place: none`");
     else if (filter->place == SPT_FILTER_FULL_FLOW &&
              spt_lubrication_like(kind) != SPT_LUBRICATION_CIRCULATING)
-        spt_diagnostics_add(build->diags, raw->at->mark,
-                            "a full-flow filter belongs to circulating oil; write `place: off-line` "
-                            "for a loop of its own");
+        spt_diagnostics_add(
+            build->diags, raw->at->mark,
+            "a full-flow filter belongs to circulating oil; write `place: off-line` "
+            "for a loop of its own");
 }
 
 static void read_filter(struct spt_build *build, const struct raw_filter *raw,

@@ -174,9 +174,10 @@ static const struct spt_field lubricant_fields[] = {
            "absent"),
     CHOICE("base_oil", base_oil, &spt_base_oil_words, "PAO",
            "oil: what bears the heat, for its limits: mineral (where absent), PAO, other"),
-    CHOICE("oil_life", oil_life, &spt_oil_life_words, "gear",
-           "mineral oil: what it withstands for its own life: plain, gear, hydraulic, turbine; gear "
-           "where absent, circulating oil hydraulic"),
+    CHOICE(
+        "oil_life", oil_life, &spt_oil_life_words, "gear",
+        "mineral oil: what it withstands for its own life: plain, gear, hydraulic, turbine; gear "
+        "where absent, circulating oil hydraulic"),
     YES_NO("sampled", sampled, "oil: samples are taken and decide on its change"),
     YES_NO("greased_for_life", greased_for_life,
            "grease: sealed and filled by the maker of the bearing, it cannot be regreased"),

@@ -234,8 +234,7 @@ static void note_unstated(const struct spt_case *question, const struct spt_phas
     bool class_used = isnan(state->contamination_factor);
     if (state->code_rounded)
         spt_notes_add(notes, SPT_FLAG_CODE_ROUNDED, (double)state->cleanliness, (double)NAN);
-    if (spt_lubrication_like(kind) == SPT_LUBRICATION_CIRCULATING && class_used &&
-        !state->filtered)
+    if (spt_lubrication_like(kind) == SPT_LUBRICATION_CIRCULATING && class_used && !state->filtered)
         spt_notes_add(notes, SPT_FLAG_FILTRATION_ASSUMED, (double)state->cleanliness, (double)NAN);
     if (state->water_assumed)
         spt_notes_add(notes, SPT_FLAG_WATER_ASSUMED, SPT_WATER_REFERENCE_PPM, (double)NAN);

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "spalltime/lubricant.h"
+#include "study/service/care.h"
 #include "study/service/damage_path.h"
 #include "study/service/schedule_grease.h"
 #include "study/service/schedule_oil.h"
@@ -378,6 +379,7 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
         schedule->survival_grease = point.grease;
     }
     weigh_grease(schedule);
+    spt_schedule_plan_care(schedule);
     if (!status)
         status = weigh_target(schedule);
     return status ? status : spt_schedule_weigh(inputs, schedule);

@@ -128,8 +128,7 @@ static void keep_for_life(struct spt_schedule *out)
         out->grease[out->grease_count++] = (struct spt_grease_plan){bearing->interval_h, NEVER};
     }
     out->renewed_h = NEVER;
-    out->grease_life_h =
-        pow(-log(reliability) / (SPT_GREASE_HAZARD * sum), 1 / SPT_GREASE_SLOPE);
+    out->grease_life_h = pow(-log(reliability) / (SPT_GREASE_HAZARD * sum), 1 / SPT_GREASE_SLOPE);
 }
 
 void spt_schedule_plan_grease(struct spt_schedule *out, const struct spt_service *stated,

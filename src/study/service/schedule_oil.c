@@ -48,8 +48,8 @@ void spt_oil_change_add(const struct spt_case *question, const struct spt_bearin
 static bool is_dusty_or_wet(const struct spt_condition *state)
 {
     const struct spt_sealing *sealing = &state->sealing;
-    return (sealing->stated && (sealing->place >= (int)SPT_PLACE_ROAD ||
-                                sealing->wet >= (int)SPT_WET_OUTDOORS)) ||
+    return (sealing->stated &&
+            (sealing->place >= (int)SPT_PLACE_ROAD || sealing->wet >= (int)SPT_WET_OUTDOORS)) ||
            state->surroundings.dust >= SPT_DUST_LIGHT_ABRASIVE ||
            state->surroundings.moisture >= SPT_MOISTURE_CONDENSATION;
 }
@@ -81,7 +81,7 @@ static int find_months(const struct spt_case *question)
 /* First number over 6 um of a class of oil: 13, 15, ... */
 static int number_of(int class)
 {
-    const enum spt_cleanliness condition = (enum spt_cleanliness)class;
+    const enum spt_cleanliness condition = (enum spt_cleanliness) class;
     return 13 + 2 * (class - (int)spt_cleanliness_first(spt_cleanliness_kind(condition)));
 }
 
@@ -96,8 +96,8 @@ static double find_fill(const struct spt_schedule_inputs *in)
     if (!state->filtered || state->filter.place != SPT_FILTER_NONE ||
         !isnan(state->contamination_factor))
         return NEVER;
-    return spt_filter_fill_time(&state->filter, from, limit >= 0 ? number_of(limit) : from + DIRTIER,
-                                &hours)
+    return spt_filter_fill_time(&state->filter, from,
+                                limit >= 0 ? number_of(limit) : from + DIRTIER, &hours)
                ? NEVER
                : hours;
 }

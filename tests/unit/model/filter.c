@@ -18,8 +18,8 @@ Test(filter, balance_of_what_comes_in_and_what_is_held)
         double ingress, flow, beta, bypass, sump, behind;
         int sump_code, behind_code;
     } rows[] = {
-        {1e6, 2e4, 200, 0, 50.25, .2513, 13, 5},  {2e6, 2e4, 200, 0, 100.5, .5025, 14, 6},
-        {1e8, 4e4, 75, 0, 2533.8, 33.78, 19, 12}, {1e6, 2e4, 2, 0, 100, 50, 14, 13},
+        {1e6, 2e4, 200, 0, 50.25, .2513, 13, 5},   {2e6, 2e4, 200, 0, 100.5, .5025, 14, 6},
+        {1e8, 4e4, 75, 0, 2533.8, 33.78, 19, 12},  {1e6, 2e4, 2, 0, 100, 50, 14, 13},
         {1e6, 2e4, 200, .1, 55.84, 5.835, 13, 10},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
@@ -92,9 +92,7 @@ Test(filter, off_line_bypass_and_strainer_go_by_the_sump)
 /* V (C2 - C1)/R: 1e5 ml (1300 - 320) / (1e4 a minute) / 60 */
 Test(filter, without_a_filter_oil_fills_with_dirt)
 {
-    struct spt_filter in = {.place = SPT_FILTER_NONE,
-                            .ingress_per_min = 1e4,
-                            .volume_ml = 1e5};
+    struct spt_filter in = {.place = SPT_FILTER_NONE, .ingress_per_min = 1e4, .volume_ml = 1e5};
     double hours;
     cr_assert_eq(spt_filter_fill_time(&in, 15, 17, &hours), SPT_OK);
     cr_expect(near(hours, 1e5 * (1300 - 320) / 1e4 / 60, 1e-12, 0), "%g", hours);
