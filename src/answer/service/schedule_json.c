@@ -116,7 +116,6 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     for (int i = 0; i < schedule->task_count; i++)
         write_task(json, report, &schedule->tasks[i]);
     spt_json_close(json, ']');
-    spt_table_json(spt_page_find(page, "care"), "care", json);
     spt_json_open(json, "lives", '{');
     spt_schedule_lives_json(json, "fatigue", &schedule->fatigue_lives);
     if (schedule->followed)
@@ -140,6 +139,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     spt_json_close(json, '}');
     spt_schedule_calendar_json(json, page);
     spt_json_bool(json, "calendar_cut", report->cut);
+    spt_table_json(spt_page_find(page, "care"), "care", json);
     spt_table_json(spt_page_find(page, "survival"), "survival", json);
     struct spt_notes notes;
     spt_findings_collect(report->assessment, &notes);
