@@ -113,6 +113,7 @@ enum spt_flag {
     SPT_FLAG_WATER_EXPECTED, /* water not stated, and the moisture would give more than counts */
     SPT_FLAG_FILTER_HOLDS,   /* class stated cleaner than the filter holds */
     SPT_FLAG_FILTER_OVERWHELMED, /* the ingress is more than the filter is made for */
+    SPT_FLAG_PHASE_DENTS,        /* much shorter if the dents of the dirtiest phase stay in all */
     SPT_FLAG_COUNT
 };
 

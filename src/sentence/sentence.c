@@ -294,6 +294,10 @@ static const struct wording wordings[] = {
         {1, 1,
          "The filter is overwhelmed: the oil before it settles at {v} over 6 um (ISO 4406), more "
          "than three above the {l} that its rating earns."},
+    [SPT_FLAG_PHASE_DENTS] =
+        {1, 1,
+         "If the dents of the dirtiest phase stay in all phases the life is {v} h, not {l} h: each "
+         "phase counts here with its own dirt, as the standard sums them."},
     [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
 };
 SPT_ONE_EACH(wordings, SPT_FLAG_COUNT);

@@ -45,7 +45,8 @@ SPT_DEFINE_WORDS(
     [SPT_FLAG_WATER_EXPECTED] = "water_expected", [SPT_FLAG_FILTER_HOLDS] = "filter_holds",
     [SPT_FLAG_FILTER_OVERWHELMED] = "filter_overwhelmed", [SPT_FLAG_CODE_ROUNDED] = "code_rounded",
     [SPT_FLAG_TEMPERATURE_ESTIMATED] = "temperature_estimated",
-    [SPT_FLAG_F0_ASSUMED] = "f0_assumed", [SPT_FLAG_MISSED_TARGET] = "missed_target");
+    [SPT_FLAG_F0_ASSUMED] = "f0_assumed", [SPT_FLAG_PHASE_DENTS] = "phase_dents",
+    [SPT_FLAG_MISSED_TARGET] = "missed_target");
 
 const char *spt_flag_code(enum spt_flag flag)
 {

@@ -24,6 +24,7 @@ bool spt_sweep_reports(enum spt_flag flag)
         [SPT_FLAG_CLASS_FROM_FILTER] = true,    [SPT_FLAG_CLASS_UNKNOWN] = true,
         [SPT_FLAG_SEAL_CONTRADICTED] = true,    [SPT_FLAG_WATER_EXPECTED] = true,
         [SPT_FLAG_FILTER_HOLDS] = true,         [SPT_FLAG_FILTER_OVERWHELMED] = true,
+        [SPT_FLAG_PHASE_DENTS] = true,
     };
     SPT_ONE_EACH(left_out, SPT_FLAG_COUNT);
     return (int)flag >= 0 && flag < SPT_FLAG_COUNT && !left_out[flag];
