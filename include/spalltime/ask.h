@@ -60,6 +60,15 @@ enum spt_status spt_ask_life_h(const struct spt_case *settled, struct spt_arena 
 enum spt_status spt_ask_setting(const struct spt_case *question, struct spt_arena *arena,
                                 struct spt_hub_curve *curve, struct spt_error *error);
 
+/* The mounted setting in mm (end play above 0) at which the load zone of a row has this extent in
+ * one phase, by bisection over the settings that the hub searches (lowest_mm to highest_mm).
+ * In:     a case with a hub as stated; row 0 or 1; a phase of it; the zone in degrees.
+ * Result: NaN with SPT_OK where the zone is wider or narrower at every one of these settings.
+ * Status: SPT_NOT_APPLICABLE for a case without a hub; as spt_ask_life. Source: our own. */
+enum spt_status spt_ask_zone_setting(const struct spt_case *question, int row, int phase,
+                                     double zone_deg, struct spt_arena *arena, double *setting_mm,
+                                     struct spt_error *error);
+
 /* A settled case: one with the setting factors of its hub put into its phases, and the bench that
  * they come from; without a hub the case alone, and `has_bench` false. Most other analyses start
  * from it. */

@@ -9,6 +9,7 @@
 #include "spalltime/ask.h"
 #include "spalltime/assess.h"
 #include "spalltime/bearing.h"
+#include "spalltime/diagnosis.h"
 #include "spalltime/filter.h"
 #include "spalltime/fit.h"
 #include "spalltime/history.h"

@@ -33,6 +33,7 @@ int spt_command_duty(const struct spt_options *options);
 int spt_command_check(const struct spt_options *options);
 int spt_command_catalog(const struct spt_options *options);
 int spt_command_damage(const struct spt_options *options);
+int spt_command_diagnose(const struct spt_options *options);
 int spt_command_schema(const struct spt_options *options);
 int spt_command_help(const struct spt_options *options);
 

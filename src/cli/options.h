@@ -50,6 +50,7 @@ struct spt_options {
     const char *mode;       /* of `fit`: the mode of failure that counts; NULL: all */
     const char *slope;      /* of `fit` with few failures; NULL: 1.5 */
     struct spt_history_order measured;
+    const char *past;     /* of `diagnose`: confirmed cases of a shop; NULL: as the case says */
     enum spt_print print; /* of `help` */
     const char *output;   /* NULL: standard output */
     struct spt_sweep_order sweep;
@@ -83,6 +84,7 @@ enum spt_option_bit {
     SPT_TAKES_DUTY = 1 << 18,     /* --format of `duty` */
     SPT_TAKES_SCHEMA = 1 << 19,   /* --format of `schema` */
     SPT_TAKES_READABLE = 1 << 11, /* --format of `help` */
+    SPT_TAKES_PAST = 1 << 24,     /* --past of `diagnose` */
     SPT_TAKES_MEASURED = SPT_TAKES_HISTORY | SPT_TAKES_BINNING,
     SPT_TAKES_REPORT = SPT_TAKES_FORMAT | SPT_TAKES_EXPLAIN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
                        SPT_TAKES_QUIET | SPT_TAKES_COLOR

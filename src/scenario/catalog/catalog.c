@@ -87,15 +87,15 @@ static bool add_group(struct spt_catalog *catalog, enum spt_catalog_kind kind,
     return true;
 }
 
-static void add_guide(struct spt_catalog *catalog, const struct spt_node *node,
-                      struct spt_diagnostics *diags)
+/* Adds a mapping at the end of its list. */
+static void add_guide(struct spt_catalog *catalog, struct spt_catalog_guide **last,
+                      const struct spt_node *node, struct spt_diagnostics *diags)
 {
     struct spt_catalog_guide *guide = spt_arena_allocate(&catalog->arena, sizeof *guide);
     if (!guide) {
         diags->out_of_memory = true;
         return;
     }
-    struct spt_catalog_guide **last = &catalog->guides;
     while (*last)
         last = &(*last)->next;
     guide->node = node;
@@ -117,11 +117,13 @@ static void add_document(struct spt_catalog *catalog, const struct spt_node *roo
         if (kind < SPT_CATALOG_KIND_COUNT)
             add_group(catalog, (enum spt_catalog_kind)kind, root->items[i], diags);
         else if (!strcmp(key, "damage"))
-            add_guide(catalog, root->items[i], diags);
+            add_guide(catalog, &catalog->guides, root->items[i], diags);
+        else if (!strcmp(key, "diagnosis"))
+            add_guide(catalog, &catalog->causes, root->items[i], diags);
         else
             spt_diagnostics_add(diags, root->keys[i]->mark,
                                 "a catalog file has the keys `bearings`, `lubricants`, "
-                                "`conditions` or `damage`, not `%.60s`",
+                                "`conditions`, `damage` or `diagnosis`, not `%.60s`",
                                 key);
     }
 }

@@ -18,7 +18,8 @@ struct spt_catalog_entry {
     const struct spt_node *node; /* a mapping */
 };
 
-/* The `damage:` mapping of one catalog file; spt_guide_load (guide.h) reads and checks it. */
+/* The `damage:` or `diagnosis:` mapping of one catalog file; spt_guide_load (guide.h) and
+ * spt_causes_load (causes.h) read and check them. */
 struct spt_catalog_guide {
     const struct spt_node *node;
     struct spt_catalog_guide *next;
@@ -33,14 +34,15 @@ struct spt_catalog {
     int count;
     int capacity;
     struct spt_catalog_guide *guides; /* in the order of folders and files */
+    struct spt_catalog_guide *causes; /* the same of `diagnosis:` */
     const char *missing; /* message where no folder was found: which folders were tried and what to
                             do; else NULL */
 };
 
 /* Reads every *.yaml of the folder, in the order of their names, and adds the entries; a name from
  * an earlier folder takes precedence. Files without catalog entries (other keys) are rejected,
- * except for the damage guide. Result: false with diagnostics. A folder that cannot be read is a
- * diagnostic. */
+ * except for the damage guide and the table of causes. Result: false with diagnostics. A folder
+ * that cannot be read is a diagnostic. */
 bool spt_catalog_add_folder(struct spt_catalog *catalog, const char *folder,
                             struct spt_diagnostics *diags);
 
