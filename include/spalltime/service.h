@@ -42,6 +42,7 @@ struct spt_service {
     double oil_change_every_h; /* > 0; NaN: never; drifts of water and cleanliness depend on the age
                                   of the oil, so they restart at each change */
     double until_h;            /* horizon of the calculation, > 0; NaN: 1e6 h */
+    bool new_gearbox;          /* the first oil change comes early */
     int event_count, drift_count;
     struct spt_event events[SPT_EVENTS_MAX];
     struct spt_drift drifts[SPT_DRIFTS_MAX];
@@ -203,8 +204,12 @@ enum spt_governor {
     SPT_GOVERNOR_LIFE_ENDS,    /* with the drifts no life can be stated from then on */
     SPT_GOVERNOR_NO_INTERVAL,  /* grease: speed and bore outside the formula, or it never turns */
     SPT_GOVERNOR_STATED,       /* no drift reaches a limit, so the stated interval is used */
-    SPT_GOVERNOR_NO_LIMIT,     /* oil: no drift reaches a limit, so there is no interval */
     SPT_GOVERNOR_NO_WEAR,      /* the duty causes no damage */
+    SPT_GOVERNOR_OIL_LIFE,     /* the oil's own life at its temperatures */
+    SPT_GOVERNOR_OIL_AGE,      /* spt_oil_change.months come first */
+    SPT_GOVERNOR_OIL_DIRT,     /* without a filter the ingress brings it to its limit */
+    SPT_GOVERNOR_LIFE_GREASE,  /* greased for life: the grease ends */
+    SPT_GOVERNOR_LIFE_AGE,     /* greased for life: ten years */
     SPT_GOVERNOR_COUNT
 };
 
@@ -291,6 +296,49 @@ struct spt_schedule_point {
     double t_h, fatigue, grease, combined;
 };
 
+/* First oil change of a new gearbox. Common practice, no source. */
+#define SPT_OIL_FIRST_H 500
+
+/* The change of oil by its own life. Rules of this tool. */
+struct spt_oil_change {
+    double life_h;     /* 1/t = sum q_i/t_i over the phases that turn, see spt_oil_life; INFINITY:
+                          nothing turns; NaN: grease */
+    double hottest_c;  /* phase that turns */
+    int months;        /* at the latest: 6 open breather, dust or wet, 12 usual, 24 closed or drying
+                          breather or synthetic oil, both sampled; 0: grease */
+    double fill_h;     /* without a filter: until the ingress brings the oil to its limit, or two
+                          numbers above its class; INFINITY: not so */
+    double every_h;    /* rounded down, see spt_regreasing_kept_h; NaN: none can be kept */
+    double every_days; /* the same in calendar time; NaN: no yearly hours */
+    double kept_h;     /* running hours between two changes: the shorter of both */
+    bool calendar;     /* the months set every_h */
+};
+
+#define SPT_GREASED_FOR_LIFE_YEARS 10 /* at most, unless an age is stated; a rule of this tool */
+
+/* Tasks beside greasing, oil and replacement. */
+enum spt_care {
+    SPT_CARE_END_PLAY,
+    SPT_CARE_LOOK,
+    SPT_CARE_OPEN,
+    SPT_CARE_PURGE_SEAL,
+    SPT_CARE_SAMPLE,
+    SPT_CARE_BREATHER,
+    SPT_CARE_FILTER,
+    SPT_CARE_TURN,
+    SPT_CARE_LAY_UP,
+    SPT_CARE_FREE_WATER,
+    SPT_CARE_COUNT
+};
+
+/* One of them; it is due at whichever comes first. */
+struct spt_care_task {
+    enum spt_care care;
+    double first_h; /* running hours; NaN: as later */
+    double every_h; /* running hours; NaN: the calendar alone, or by occasion */
+    int months;     /* 0: by occasion */
+};
+
 #define SPT_GREASE_RISK_H 1000 /* without yearly hours */
 
 /* Share of machines in which the grease of any of their units fails within a year of use, or within
@@ -322,21 +370,27 @@ struct spt_schedule {
     bool stated_renewals_stop; /* no life can be stated from then on */
     double replace_h;          /* age of replacement; NaN: none */
     enum spt_governor replace_governor;
-    double reliable_h; /* the age of replacement without regard to costs */
+    double reliable_h;                        /* the age of replacement without regard to costs */
     double survival_fatigue;                  /* survival at that age */
     double survival_grease;                   /* 1 without grease */
     struct spt_schedule_point at_target_life; /* NaN: no target, or no life is known */
     struct spt_grease_risk grease_risk;       /* beside the replacement, which does not renew it */
     double age_limit_h;           /* calendar age limit in running hours; INFINITY: none */
     struct spt_greasing greasing; /* by spt_case_greasing */
+    struct spt_oil_change oil;
+    double grease_life_h; /* greased for life: age at which the greases reach the target
+                             reliability; NaN: not so */
+    int care_count;
+    struct spt_care_task care[SPT_CARE_COUNT];
     double regrease_h; /* running hours between two regreasings of all bearings at one visit: kept_h
                           of `greasing`, or a shorter interval of the service; NaN: none */
     double grease_age_h; /* age of the oldest grease at the start */
     double renewed_h;    /* interval at which the greases are renewed: by regreasing or repacking,
                             whichever comes first and is practical; INFINITY: never; NaN as above */
-    double stated_regrease_h; /* regreasing interval of the service; NaN: none */
-    bool repacking_renews;    /* repacking comes before a regreasing and replaces it */
-    bool costs_known;         /* stated */
+    double stated_regrease_h;   /* regreasing interval of the service; NaN: none */
+    double stated_oil_change_h; /* the same of the oil */
+    bool repacking_renews;      /* repacking comes before a regreasing and replaces it */
+    bool costs_known;           /* stated */
     struct spt_replacement_costs costs;
     bool optimum_found; /* false although costs are known: no finite age is cheaper than running to
                            failure */
@@ -502,6 +556,39 @@ double spt_schedule_planned_h(const struct spt_case *question);
 double spt_schedule_days(const struct spt_case *question, double at_h);
 double spt_schedule_entry_days(const struct spt_case *question,
                                const struct spt_schedule_entry *entry);
+
+/* ---- fleet --------------------------------------------------------------------------------- */
+
+/* Machines on one calendar, visited by a crew that makes so many visits a week. */
+
+#define SPT_FLEET_MACHINES_MAX 2000
+#define SPT_FLEET_WEEKS 522 /* ten years, over which visits are counted */
+
+/* The visits of one plan, each of whose machines has them. */
+struct spt_fleet_plan {
+    int machines;
+    int day_count;
+    const double *days; /* from the start, in rising order, >= 0 */
+    int weeks;          /* that a machine may start sooner: below the interval of the visits */
+};
+
+/* Machines of a plan whose every visit is so many weeks sooner, at the earliest at the start: never
+ * later than the plan asks for. */
+struct spt_fleet_start {
+    int plan;
+    int first, machines; /* number of the first, from 1, and how many */
+    int weeks;
+};
+
+/* Spreads the machines over the weeks, one after the other, each to the first start that keeps to
+ * `crew` (> 0) visits in every week, else to that with the fewest in the busiest.
+ * In:     all machines together at most SPT_FLEET_MACHINES_MAX; `starts` has room for as many.
+ * Result: groups of machines with one start, in the order of the plans; `*busiest`: visits in the
+ *         busiest week.
+ * Status: SPT_BAD_ARGUMENT, SPT_TOO_SMALL for too many machines.
+ * Source: a rule of this tool. */
+enum spt_status spt_fleet_stagger(const struct spt_fleet_plan *plans, int count, int crew,
+                                  struct spt_fleet_start *starts, int *start_count, int *busiest);
 
 #ifdef __cplusplus
 }

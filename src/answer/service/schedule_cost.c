@@ -161,13 +161,15 @@ static void say_basis(struct spt_page *page, const struct spt_schedule_report *r
     const int units = question->units > 0 ? question->units : 1;
     const double fleet = question->fleet > 0 ? question->fleet : 1;
     const struct spt_money *money = &report->cost_entries[0].result.money;
-    spt_page_say(page, SPT_BODY, "",
-                 "A year of one machine%s%s%s: visits, greasing, changes by the plan and after "
-                 "failures, and the investment paid off. Low and high: grease that lasts twice and "
-                 "half as long.",
-                 units > 1 ? spt_page_words(page, " with %d units", units) : "",
-                 report->currency ? " in " : "",
-                 report->currency ? spt_page_name(page, report->currency) : "");
+    spt_page_say(
+        page, SPT_BODY, "",
+        "A year of one machine%s%s%s: visits, greasing or oil, changes by the plan and after "
+        "failures, and the investment paid off.%s",
+        units > 1 ? spt_page_words(page, " with %d units", units) : "",
+        report->currency ? " in " : "",
+        report->currency ? spt_page_name(page, report->currency) : "",
+        report->schedule->grease_count ? " Low and high: grease that lasts twice and half as long."
+                                       : "");
     if (spt_cost_is_parts_only(report->cost_entries[0].costs))
         spt_page_say(page, SPT_BODY, "",
                      "Neither `visit` nor `downtime` is stated under `costs`, so a greasing looks "

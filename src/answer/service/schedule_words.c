@@ -42,8 +42,12 @@ const char *spt_governor_name(enum spt_governor governor)
         [SPT_GOVERNOR_LIFE_ENDS] = "no life from then on",
         [SPT_GOVERNOR_NO_INTERVAL] = "no interval",
         [SPT_GOVERNOR_STATED] = "as stated",
-        [SPT_GOVERNOR_NO_LIMIT] = "no limit stated",
         [SPT_GOVERNOR_NO_WEAR] = "no fatigue here",
+        [SPT_GOVERNOR_OIL_LIFE] = "life of the oil",
+        [SPT_GOVERNOR_OIL_AGE] = "age of the oil",
+        [SPT_GOVERNOR_OIL_DIRT] = "dirt in the oil",
+        [SPT_GOVERNOR_LIFE_GREASE] = "life of its grease",
+        [SPT_GOVERNOR_LIFE_AGE] = "age of its grease",
     };
     SPT_ONE_EACH(names, SPT_GOVERNOR_COUNT);
     return (int)governor >= 0 && governor < SPT_GOVERNOR_COUNT ? names[governor]
@@ -91,11 +95,20 @@ static const char *explain(enum spt_governor governor)
         [SPT_GOVERNOR_STATED] =
             "the interval that `service` states for fresh oil or grease; no drift of it reaches "
             "one of its `limits`",
-        [SPT_GOVERNOR_NO_LIMIT] =
-            "no drift of `service` reaches one of its `limits`, so nothing here says when the oil "
-            "is due; keep to the maker's interval",
         [SPT_GOVERNOR_NO_WEAR] =
             "fatigue never comes so far that it sets an interval; see the flags",
+        [SPT_GOVERNOR_OIL_LIFE] =
+            "the oil's own life at its temperatures, rounded down (a rule of this tool below the "
+            "practice of gear units)",
+        [SPT_GOVERNOR_OIL_AGE] =
+            "the calendar comes before the running hours: oil breathes dust and damp while it "
+            "stands (a rule of this tool)",
+        [SPT_GOVERNOR_OIL_DIRT] =
+            "without a filter the dirt that comes in has filled it by then (a rule of this tool)",
+        [SPT_GOVERNOR_LIFE_GREASE] =
+            "greased for life: its grease ends, and a new bearing brings new grease",
+        [SPT_GOVERNOR_LIFE_AGE] =
+            "greased for life: ten years are the most where no age is stated (a rule of this tool)",
     };
     SPT_ONE_EACH(words, SPT_GOVERNOR_COUNT);
     return (int)governor >= 0 && governor < SPT_GOVERNOR_COUNT ? words[governor] : "";
