@@ -24,6 +24,7 @@
 #include "spalltime/status.h"
 #include "spalltime/sweep.h"
 #include "spalltime/uncertainty.h"
+#include "spalltime/vehicle.h"
 #include "spalltime/verdict.h"
 #include "spalltime/version.h"
 

@@ -156,6 +156,7 @@ enum spt_sweep_field {
      */
     SPT_SWEEP_POWER,  /* W */
     SPT_SWEEP_TORQUE, /* N m */
+    SPT_SWEEP_PAYLOAD, /* kg, of a vehicle: the last of its masses, in phases that have it */
     SPT_SWEEP_FIELD_COUNT
 };
 
