@@ -77,7 +77,9 @@ static void explain_wheel(const struct view *v, int wheel)
     spt_explain_step(v->sink, symbol,
                      alone ? "axle/2 +- share [W y - a_y (W h - V h_e)]/t"
                            : "axle/2 +- share [W y - a_y W h]/t",
-                     w->load_n, "N", RIGID, "axle %.6g N", axle_n);
+                     w->load_n, "N", RIGID, "axle %.6g N, roll on it %.6g N m over %.6g m", axle_n,
+                     fabs(v->loads->left_n[w->axle] - axle_n / 2) * v->vehicle->track_m,
+                     v->vehicle->track_m);
     snprintf(symbol, sizeof symbol, "S (%s)", name);
     spt_explain_step(v->sink, symbol, "a_y (R0/R) N + scrub, outwards above 0", w->side_n, "N",
                      w->scrub_n == 0 ? "balance about the upright axis, derived here"
