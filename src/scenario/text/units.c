@@ -146,6 +146,10 @@ static const struct unit accelerations[] = {
     {"m/s2", 1 / GSL_CONST_MKSA_GRAV_ACCEL, 0, false, false},
     {"m/s²", 1 / GSL_CONST_MKSA_GRAV_ACCEL, 0, true, false},
     {NULL, 0, 0, false, false}};
+static const struct unit flows[] = {
+    {"l/min", 1e3, 0, false, false}, {"ml/min", 1, 0, false, false}, {NULL, 0, 0, false, false}};
+static const struct unit volumes[] = {
+    {"l", 1e3, 0, false, false}, {"ml", 1, 0, false, false}, {NULL, 0, 0, false, false}};
 static const struct unit reliabilities[] = {{"%", 1, 0, false, false}, {NULL, 0, 0, false, false}};
 
 static const struct {
@@ -176,6 +180,8 @@ static const struct {
     [SPT_BALANCE_GRADE] = {balance_grades, "a balance grade", "mm/s"},
     [SPT_STIFFNESS] = {stiffnesses, "a stiffness", "N/mm"},
     [SPT_ACCELERATION] = {accelerations, "an acceleration", "g"},
+    [SPT_FLOW] = {flows, "a flow", "ml/min"},
+    [SPT_VOLUME] = {volumes, "a volume", "ml"},
 };
 SPT_ONE_EACH(dimensions, SPT_DIMENSION_COUNT);
 

@@ -32,6 +32,8 @@ enum spt_dimension {
     SPT_BALANCE_GRADE,          /* mm/s */
     SPT_STIFFNESS,              /* N/mm */
     SPT_ACCELERATION,           /* g, 9.80665 m/s2 */
+    SPT_FLOW,                   /* ml/min */
+    SPT_VOLUME,                 /* ml */
     SPT_DIMENSION_COUNT,
     SPT_NO_DIMENSION = SPT_DIMENSION_COUNT
 };
