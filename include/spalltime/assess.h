@@ -348,7 +348,7 @@ struct spt_assessment {
     double judged_life_h; /* to hold against a target: hours run and remaining life together, or the
                              modified_rating_life_h of a new bearing */
     struct spt_notes notes;
-    const struct spt_hub_answer *hub; /* load distribution, set by the caller; else NULL */
+    const struct spt_hub_answer *hub;         /* load distribution, set by the caller; else NULL */
     const struct spt_vehicle_answer *vehicle; /* all its wheels, set by the caller; else NULL */
     /* set by a caller that computed it (uncertainty.h): reports then give bands; else NULL */
     const struct spt_uncertainty_result *spread;

@@ -24,11 +24,12 @@ extern "C" {
 #define SPT_AXLES_MAX 6
 #define SPT_WHEELS_MAX (2 * SPT_AXLES_MAX) /* axle by axle, the left wheel first */
 #define SPT_GRAVITY_M_S2 9.80665
-#define SPT_TIP_WARNING 0.7      /* of the limit, from where tipping is warned of; ours */
-#define SPT_SCRUB_GRIP 0.7       /* side force over load at which a tyre slides: 0.6 to 0.8, common
-                                    practice, no source */
-#define SPT_SCRUB_STIFFNESS 6.0  /* per rad: 5 to 8 (from memory); for the warning alone */
-#define SPT_SCRUB_WARNING 0.1    /* scrub over load from where a missing stiffness is told; ours */
+#define SPT_TIP_WARNING 0.7 /* of the limit, from where tipping is warned of; ours */
+#define SPT_SCRUB_GRIP                                                                             \
+    0.7                         /* side force over load at which a tyre slides: 0.6 to 0.8, common \
+                                   practice, no source */
+#define SPT_SCRUB_STIFFNESS 6.0 /* per rad: 5 to 8 (from memory); for the warning alone */
+#define SPT_SCRUB_WARNING 0.1   /* scrub over load from where a missing stiffness is told; ours */
 
 enum spt_vehicle_kind {
     SPT_VEHICLE_CENTRE_AXLE,  /* the eye carries weight and gives no hold against roll */
@@ -69,13 +70,13 @@ struct spt_vehicle {
 
 /* A piece of road. */
 struct spt_vehicle_run {
-    double speed_km_h; /* 0 or more */
-    double bend;       /* +1 to the left, -1 to the right, 0 straight */
-    double radius_m;   /* > 0 in a bend */
-    double bank;       /* slope of the road towards the middle of the bend */
-    double braking_g;  /* deceleration, 0 or more */
-    double own_brakes; /* share of it that the brakes of the vehicle itself give, 0 to 1 */
-    double drag_n;     /* pull that the rolling of the wheels needs */
+    double speed_km_h;     /* 0 or more */
+    double bend;           /* +1 to the left, -1 to the right, 0 straight */
+    double radius_m;       /* > 0 in a bend */
+    double bank;           /* slope of the road towards the middle of the bend */
+    double braking_g;      /* deceleration, 0 or more */
+    double own_brakes;     /* share of it that the brakes of the vehicle itself give, 0 to 1 */
+    double drag_n;         /* pull that the rolling of the wheels needs */
     double surface_factor; /* on the forces of the wheels, 1 or more */
     unsigned without;      /* bit 1u << i: mass i is not there */
     double payload_kg;     /* in place of that of the last mass; NaN: as stated */
@@ -96,7 +97,7 @@ struct spt_vehicle_wheel {
 struct spt_vehicle_loads {
     double weight_n, centre_m, lift_nm, lean_nm; /* W, x_c, W h and W y */
     double lateral_g;                            /* a_y, to the left above 0 */
-    double tip_g;           /* its magnitude at which the inner wheels lift; INFINITY: never */
+    double tip_g;            /* its magnitude at which the inner wheels lift; INFINITY: never */
     double group_m, group_n; /* of the wheels behind (drawbar: of the rear axles) */
     double front_n;          /* on the first axle of a drawbar trailer, else 0 */
     double eye_n;            /* weight on the eye or plate */
@@ -132,8 +133,7 @@ enum spt_vehicle_problem {
  * Source: equilibrium of a rigid body, derived here; sharing of the roll by coupling plate and
  *         separate axles common practice, no source; stiffness of tyres from memory. */
 enum spt_status spt_vehicle_load(const struct spt_vehicle *vehicle,
-                                 const struct spt_vehicle_run *run,
-                                 struct spt_vehicle_loads *loads,
+                                 const struct spt_vehicle_run *run, struct spt_vehicle_loads *loads,
                                  enum spt_vehicle_problem *problem);
 
 /* Scrub over load of the axle farthest from the middle of its group with the usual stiffness. */

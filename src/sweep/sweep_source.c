@@ -4,8 +4,8 @@
 
 #include "base/checksum.h"
 #include "spalltime/sweep.h"
-#include "spalltime/version.h"
 #include "spalltime/vehicle.h"
+#include "spalltime/version.h"
 #include "sweep/sweep.h"
 #include "sweep/sweep_cases.h"
 

@@ -36,8 +36,8 @@ const struct spt_words spt_hands_words = {hands_list, 2};
 static const char *const sides_list[] = {"left", "right"};
 const struct spt_words spt_sides_words = {sides_list, 2};
 
-SPT_DEFINE_WORDS(spt_vehicle_kind_words, SPT_VEHICLE_KIND_COUNT,
-                 [SPT_VEHICLE_CENTRE_AXLE] = "centre-axle",
+SPT_DEFINE_WORDS(spt_vehicle_kind_words,
+                 SPT_VEHICLE_KIND_COUNT, [SPT_VEHICLE_CENTRE_AXLE] = "centre-axle",
                  [SPT_VEHICLE_SEMI_TRAILER] = "semi-trailer", [SPT_VEHICLE_DRAWBAR] = "drawbar");
 
 static const char *const position_list[] = {"level", "left end up", "right end up"};

@@ -20,8 +20,8 @@ static struct spt_vehicle random_vehicle(void)
     v.kind = (enum spt_vehicle_kind)(int)draw(0, 2.999);
     v.mass_count = 1 + (int)draw(0, 4.999);
     for (int i = 0; i < v.mass_count; i++)
-        v.masses[i] = (struct spt_vehicle_mass){"m", draw(100, 9000), draw(3.5, 5),
-                                                draw(-0.2, 0.2), draw(0.3, 2.5)};
+        v.masses[i] = (struct spt_vehicle_mass){"m", draw(100, 9000), draw(3.5, 5), draw(-0.2, 0.2),
+                                                draw(0.3, 2.5)};
     v.axle_count = (v.kind == SPT_VEHICLE_DRAWBAR ? 2 : 1) + (int)draw(0, 2.999);
     for (int i = 0; i < v.axle_count; i++)
         v.axles[i] = (struct spt_vehicle_axle){

@@ -34,12 +34,11 @@ static void explain_axles(const struct view *v)
     const struct spt_vehicle_loads *l = v->loads;
     const struct spt_vehicle_run *r = v->run;
     bool drawbar = v->vehicle->kind == SPT_VEHICLE_DRAWBAR;
-    spt_explain_step(
-        v->sink, "R",
-        drawbar ? "[W (x_c - x_f) - b W h + (1 - q) b W h_e - D h_e]/(x_g - x_f)"
-                : "[W x_c - b W h + (1 - q) b W h_e - D h_e]/x_g",
-        l->group_n, "N", RIGID, "x_g %.6g m, h_e %.4g m, b %.4g g, q %.4g, D %.6g N",
-        l->group_m, v->vehicle->eye_height_m, r->braking_g, r->own_brakes, r->drag_n);
+    spt_explain_step(v->sink, "R",
+                     drawbar ? "[W (x_c - x_f) - b W h + (1 - q) b W h_e - D h_e]/(x_g - x_f)"
+                             : "[W x_c - b W h + (1 - q) b W h_e - D h_e]/x_g",
+                     l->group_n, "N", RIGID, "x_g %.6g m, h_e %.4g m, b %.4g g, q %.4g, D %.6g N",
+                     l->group_m, v->vehicle->eye_height_m, r->braking_g, r->own_brakes, r->drag_n);
     if (drawbar)
         spt_explain_step(v->sink, "R_f", "W - R", l->front_n, "N", RIGID,
                          "steered axle %.6g m behind the eye", v->vehicle->axles[0].behind_m);
@@ -74,12 +73,11 @@ static void explain_wheel(const struct view *v, int wheel)
     bool alone = v->vehicle->kind == SPT_VEHICLE_CENTRE_AXLE;
     spt_vehicle_wheel_name(v->vehicle, wheel, name);
     snprintf(symbol, sizeof symbol, "N (%s)", name);
-    spt_explain_step(v->sink, symbol,
-                     alone ? "axle/2 +- share [W y - a_y (W h - V h_e)]/t"
-                           : "axle/2 +- share [W y - a_y W h]/t",
-                     w->load_n, "N", RIGID, "axle %.6g N, roll on it %.6g N m over %.6g m", axle_n,
-                     fabs(v->loads->left_n[w->axle] - axle_n / 2) * v->vehicle->track_m,
-                     v->vehicle->track_m);
+    spt_explain_step(
+        v->sink, symbol,
+        alone ? "axle/2 +- share [W y - a_y (W h - V h_e)]/t" : "axle/2 +- share [W y - a_y W h]/t",
+        w->load_n, "N", RIGID, "axle %.6g N, roll on it %.6g N m over %.6g m", axle_n,
+        fabs(v->loads->left_n[w->axle] - axle_n / 2) * v->vehicle->track_m, v->vehicle->track_m);
     snprintf(symbol, sizeof symbol, "S (%s)", name);
     spt_explain_step(v->sink, symbol, "a_y (R0/R) N + scrub, outwards above 0", w->side_n, "N",
                      w->scrub_n == 0 ? "balance about the upright axis, derived here"

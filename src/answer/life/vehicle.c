@@ -93,8 +93,7 @@ static void show_lives(struct spt_page *page, const struct spt_assessment *asses
 {
     const struct spt_vehicle_case *vehicle = assessment->question->vehicle;
     const struct spt_vehicle_answer *answer = assessment->vehicle;
-    struct wheel_life *rows =
-        spt_page_allocate(page, (size_t)answer->wheel_count * sizeof *rows);
+    struct wheel_life *rows = spt_page_allocate(page, (size_t)answer->wheel_count * sizeof *rows);
     for (int i = 0; rows && i < answer->wheel_count; i++) {
         const struct spt_vehicle_life *life = &answer->wheels[i];
         rows[i] = (struct wheel_life){name_wheel(page, &vehicle->vehicle, i),
@@ -128,9 +127,8 @@ static struct wheel_load wheel_load(struct spt_page *page, const struct spt_asse
         .side_kn = at->side_n / 1e3,
         .rearward_kn = at->rearward_n / 1e3,
         .speed_rpm = at->speed_rpm,
-        .tip_percent = vehicle->runs[phase].bend == 0
-                           ? (double)NAN
-                           : 100 * fabs(loads->lateral_g) / loads->tip_g,
+        .tip_percent = vehicle->runs[phase].bend == 0 ? (double)NAN
+                                                      : 100 * fabs(loads->lateral_g) / loads->tip_g,
         .load_n = at->load_n,
         .side_n = at->side_n,
         .rearward_n = at->rearward_n,
@@ -171,9 +169,9 @@ static void write_phase(struct spt_json *json, const char *name,
         const char *key;
         double value;
     } members[] = {
-        {"lateral_g", loads->lateral_g},  {"tips_at_g", loads->tip_g},
-        {"weight_n", loads->weight_n},    {"group_load_n", loads->group_n},
-        {"front_load_n", loads->front_n}, {"eye_load_n", loads->eye_n},
+        {"lateral_g", loads->lateral_g},   {"tips_at_g", loads->tip_g},
+        {"weight_n", loads->weight_n},     {"group_load_n", loads->group_n},
+        {"front_load_n", loads->front_n},  {"eye_load_n", loads->eye_n},
         {"eye_side_n", loads->eye_side_n}, {"eye_pull_n", loads->eye_pull_n},
     };
     spt_json_open(json, NULL, '{');

@@ -77,8 +77,7 @@ static void balance(const struct spt_vehicle *vehicle, const struct spt_vehicle_
     double still_n = loads->weight_n * (loads->centre_m - front_m) / base_m;
     loads->group_m = group.middle_m;
     loads->still_group_n = still_n;
-    loads->group_n =
-        still_n + (tow_n * vehicle->eye_height_m - b * loads->lift_nm) / base_m;
+    loads->group_n = still_n + (tow_n * vehicle->eye_height_m - b * loads->lift_nm) / base_m;
     loads->eye_pull_n = -tow_n;
     double rest_n = loads->weight_n - loads->group_n;
     loads->front_n = drawbar ? rest_n : 0;
@@ -103,8 +102,8 @@ static double find_lateral(const struct spt_vehicle_run *run)
 static void roll(const struct spt_vehicle *vehicle, struct spt_vehicle_loads *loads)
 {
     bool alone = vehicle->kind == SPT_VEHICLE_CENTRE_AXLE;
-    double lever_nm = alone ? loads->lift_nm - loads->still_eye_n * vehicle->eye_height_m
-                            : loads->lift_nm;
+    double lever_nm =
+        alone ? loads->lift_nm - loads->still_eye_n * vehicle->eye_height_m : loads->lift_nm;
     double carried_n = alone ? loads->group_n : loads->weight_n;
     double towards = loads->lateral_g < 0 ? -1 : 1; /* the bend is to the left */
     loads->tip_g = lever_nm > 0
@@ -159,8 +158,7 @@ static void load_wheel(const struct spt_vehicle *vehicle, const struct spt_vehic
     bool left = index % 2 == 0, front = is_drawbar(vehicle) && axle == 0;
     double ground_n = loads->group_n + loads->front_n;
     double now_n = front ? loads->front_n : loads->group_n;
-    double still_n =
-        front ? loads->weight_n - loads->still_group_n : loads->still_group_n;
+    double still_n = front ? loads->weight_n - loads->still_group_n : loads->still_group_n;
     double outwards = left ? 1 : -1;
     double load_n = left ? loads->left_n[axle] : loads->axle_n[axle] - loads->left_n[axle];
     double scrub_n = find_scrub(vehicle, run, axle, loads->group_m) * load_n;
@@ -190,8 +188,7 @@ static enum spt_vehicle_problem find_problem(const struct spt_vehicle *vehicle,
 }
 
 enum spt_status spt_vehicle_load(const struct spt_vehicle *vehicle,
-                                 const struct spt_vehicle_run *run,
-                                 struct spt_vehicle_loads *loads,
+                                 const struct spt_vehicle_run *run, struct spt_vehicle_loads *loads,
                                  enum spt_vehicle_problem *problem)
 {
     *loads = (struct spt_vehicle_loads){0};
@@ -216,8 +213,7 @@ enum spt_status spt_vehicle_load(const struct spt_vehicle *vehicle,
 
 double spt_vehicle_scrub(const struct spt_vehicle *vehicle, double radius_m)
 {
-    struct group group =
-        make_group(vehicle, is_drawbar(vehicle) ? 1 : 0, vehicle->axle_count);
+    struct group group = make_group(vehicle, is_drawbar(vehicle) ? 1 : 0, vehicle->axle_count);
     double farthest_m = vehicle->axles[group.end - 1].behind_m - group.middle_m;
     return fmin(SPT_SCRUB_GRIP, SPT_SCRUB_STIFFNESS * farthest_m / radius_m);
 }

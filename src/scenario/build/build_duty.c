@@ -28,8 +28,8 @@ static bool refuse_keys(struct spt_build *build, const struct raw_phase *raw,
 
 static const char *const machine_keys[] = {"power", "torque", "belt_speed", "turns", "parts", NULL};
 
-static const char *const vehicle_keys[] = {"distance", "without", "payload",    "bend",
-                                           "radius",   "bank",    "braking",    "own_brakes",
+static const char *const vehicle_keys[] = {"distance", "without",        "payload", "bend",
+                                           "radius",   "bank",           "braking", "own_brakes",
                                            "drag",     "surface_factor", NULL};
 static const char *const vehicle_reason = "belongs to a `machine` with a `trailer`; leave it out";
 
@@ -120,9 +120,9 @@ static void check_wheel(struct spt_build *build, const struct raw_phase *raw)
 static void check_road(struct spt_build *build, const struct raw_phase *raw)
 {
     static const char *const load_keys[] = {
-        "speed",      "radial_load", "axial_load", "equivalent_load", "wheel_load", "side_force",
-        "side_share", "power",       "torque",     "belt_speed",      "turns",      "parts",
-        NULL};
+        "speed",      "radial_load", "axial_load", "equivalent_load", "wheel_load",
+        "side_force", "side_share",  "power",      "torque",          "belt_speed",
+        "turns",      "parts",       NULL};
     if (refuse_keys(build, raw, load_keys,
                     "does not belong to a trailer, whose wheels are loaded by its masses and its "
                     "road; write `road_speed`, and `bend` and `radius` where it turns"))
@@ -359,9 +359,9 @@ const struct spt_phase *spt_build_duty(struct spt_build *build, struct spt_duty_
     terms->wheels = terms->hub ? spt_arena_allocate(build->arena, n * sizeof *terms->wheels) : NULL;
     terms->drives =
         terms->machine ? spt_arena_allocate(build->arena, n * sizeof *terms->drives) : NULL;
-    terms->runs =
-        terms->vehicle ? spt_arena_allocate(build->arena, n * sizeof *terms->runs) : NULL;
-    if (!phases || !raws || (terms->hub && !terms->wheels) || (terms->vehicle && !terms->runs) || (terms->machine && !terms->drives)) {
+    terms->runs = terms->vehicle ? spt_arena_allocate(build->arena, n * sizeof *terms->runs) : NULL;
+    if (!phases || !raws || (terms->hub && !terms->wheels) || (terms->vehicle && !terms->runs) ||
+        (terms->machine && !terms->drives)) {
         build->diags->out_of_memory = true;
         return NULL;
     }

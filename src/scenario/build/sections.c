@@ -135,50 +135,53 @@ static const struct spt_section section_setting_range = {
 #undef S
 
 #define S struct raw_hub
-#define HUB_ROWS \
-    NAMED("inboard", inboard, true, &spt_section_bearing, "hub inboard 60-110", \
-          "the row towards the vehicle: tapered; without inside `geometry` by the handbook alone"), \
-    NAMED( \
-        "outboard", outboard, true, &spt_section_bearing, "hub outboard 45-85", \
-        "the row away from the vehicle: tapered; without inside `geometry` by the handbook alone"), \
-    QUANTITY("inboard_position", inboard_position_mm, SPT_LENGTH, -2000, 2000, "-25 mm", \
-             "middle of its rollers, along the axis from the plane in which the wheel load " \
-             "acts; away from the vehicle is above 0"), \
-    QUANTITY("outboard_position", outboard_position_mm, SPT_LENGTH, -2000, 2000, "60 mm", \
-             "the same of the outboard row; it is the larger one"), \
-    QUANTITY("inboard_shoulder", inboard_shoulder_mm, SPT_LENGTH, -2000, 2000, "-20 mm", \
-             "instead of `inboard_position`: the shoulder that its outer ring leans on, from the " \
-             "same plane; with the load centre `a` of its sheet"), \
-    QUANTITY("outboard_shoulder", outboard_shoulder_mm, SPT_LENGTH, -2000, 2000, "50 mm", \
-             "the same of the outboard row")
-#define HUB_SETTING \
-    CHOICE("mounting", mounting, &spt_hub_mounting_words, "back-to-back", \
-           "back-to-back: the load lines meet the axis outside the rows, as in wheel hubs; " \
-           "face-to-face: between them; back-to-back where absent"), \
-    CHOICE("turning", turning, &spt_hub_turning_words, "outer", \
-           "ring that turns: outer for a hub on a spindle (where absent), inner for a shaft"), \
-    QUANTITY("end_play", end_play_mm, SPT_LENGTH, 0, 1, "0.05 mm", \
-             "setting: axial play of the unloaded, cold pair; or one of the next two"), \
-    QUANTITY("preload", preload_mm, SPT_LENGTH, 0, 1, "0.02 mm", \
-             "setting: how far the rings are drawn together beyond no play"), \
-    ABOVE("preload_force", preload_force_n, SPT_FORCE, 0, FORCE_MAX_N, "2 kN", \
-          "setting: axial force in the unloaded, cold pair"), \
-    QUANTITY("temperature_difference", temperature_difference_k, SPT_TEMPERATURE_DIFFERENCE, -200, \
-             200, "10 K", \
-             "inner rings and spindle warmer than outer rings and hub when running; changes the " \
-             "setting; 0 K where absent"), \
-    QUANTITY("setting_scatter", setting_scatter_mm, SPT_LENGTH, 0, 1, "0.02 mm", \
-             "standard deviation of the settings that the workshop makes"), \
-    SECTION("setting_range", setting_range, &section_setting_range, \
-            "settings to search for the best one; -0.15 mm to 0.5 mm where absent"), \
-    YES_NO("preload_allowed", preload_allowed, \
-           "the maker prescribes a preload; else no remedy is one, cold or running"), \
-    SECTION("inboard_misalignment", inboard_misalignment, &section_misalignment, \
-            "tilt of the inboard inner ring on its seat"), \
-    SECTION("outboard_misalignment", outboard_misalignment, &section_misalignment, \
-            "tilt of the outboard inner ring on its seat"), \
-    INTEGER("laminae", laminae, SPT_HUB_LAMINAE_MIN, SPT_HUB_LAMINAE_MAX, "41", \
-            "slices of a roller in the load distribution; 41 where absent")
+#define HUB_ROWS                                                                                        \
+    NAMED(                                                                                              \
+        "inboard", inboard, true, &spt_section_bearing, "hub inboard 60-110",                           \
+        "the row towards the vehicle: tapered; without inside `geometry` by the handbook alone"),       \
+        NAMED(                                                                                          \
+            "outboard", outboard, true, &spt_section_bearing, "hub outboard 45-85",                     \
+            "the row away from the vehicle: tapered; without inside `geometry` by the handbook alone"), \
+        QUANTITY("inboard_position", inboard_position_mm, SPT_LENGTH, -2000, 2000, "-25 mm",            \
+                 "middle of its rollers, along the axis from the plane in which the wheel load "        \
+                 "acts; away from the vehicle is above 0"),                                             \
+        QUANTITY("outboard_position", outboard_position_mm, SPT_LENGTH, -2000, 2000, "60 mm",           \
+                 "the same of the outboard row; it is the larger one"),                                 \
+        QUANTITY(                                                                                       \
+            "inboard_shoulder", inboard_shoulder_mm, SPT_LENGTH, -2000, 2000, "-20 mm",                 \
+            "instead of `inboard_position`: the shoulder that its outer ring leans on, from the "       \
+            "same plane; with the load centre `a` of its sheet"),                                       \
+        QUANTITY("outboard_shoulder", outboard_shoulder_mm, SPT_LENGTH, -2000, 2000, "50 mm",           \
+                 "the same of the outboard row")
+#define HUB_SETTING                                                                                \
+    CHOICE("mounting", mounting, &spt_hub_mounting_words, "back-to-back",                          \
+           "back-to-back: the load lines meet the axis outside the rows, as in wheel hubs; "       \
+           "face-to-face: between them; back-to-back where absent"),                               \
+        CHOICE("turning", turning, &spt_hub_turning_words, "outer",                                \
+               "ring that turns: outer for a hub on a spindle (where absent), inner for a shaft"), \
+        QUANTITY("end_play", end_play_mm, SPT_LENGTH, 0, 1, "0.05 mm",                             \
+                 "setting: axial play of the unloaded, cold pair; or one of the next two"),        \
+        QUANTITY("preload", preload_mm, SPT_LENGTH, 0, 1, "0.02 mm",                               \
+                 "setting: how far the rings are drawn together beyond no play"),                  \
+        ABOVE("preload_force", preload_force_n, SPT_FORCE, 0, FORCE_MAX_N, "2 kN",                 \
+              "setting: axial force in the unloaded, cold pair"),                                  \
+        QUANTITY(                                                                                  \
+            "temperature_difference", temperature_difference_k, SPT_TEMPERATURE_DIFFERENCE, -200,  \
+            200, "10 K",                                                                           \
+            "inner rings and spindle warmer than outer rings and hub when running; changes the "   \
+            "setting; 0 K where absent"),                                                          \
+        QUANTITY("setting_scatter", setting_scatter_mm, SPT_LENGTH, 0, 1, "0.02 mm",               \
+                 "standard deviation of the settings that the workshop makes"),                    \
+        SECTION("setting_range", setting_range, &section_setting_range,                            \
+                "settings to search for the best one; -0.15 mm to 0.5 mm where absent"),           \
+        YES_NO("preload_allowed", preload_allowed,                                                 \
+               "the maker prescribes a preload; else no remedy is one, cold or running"),          \
+        SECTION("inboard_misalignment", inboard_misalignment, &section_misalignment,               \
+                "tilt of the inboard inner ring on its seat"),                                     \
+        SECTION("outboard_misalignment", outboard_misalignment, &section_misalignment,             \
+                "tilt of the outboard inner ring on its seat"),                                    \
+        INTEGER("laminae", laminae, SPT_HUB_LAMINAE_MIN, SPT_HUB_LAMINAE_MAX, "41",                \
+                "slices of a roller in the load distribution; 41 where absent")
 static const struct spt_field hub_fields[] = {
     HUB_ROWS,
     NEEDED("rolling_radius", rolling_radius_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "480 mm",
@@ -190,9 +193,9 @@ const struct spt_section spt_section_hub = {"`hub`", "two tapered rows of a whee
                                             COUNT(hub_fields), sizeof(S)};
 /* of a vehicle, whose tyre states the radius */
 static const struct spt_field wheel_hub_fields[] = {HUB_ROWS, HUB_SETTING};
-const struct spt_section spt_section_wheel_hub = {"`hub`", "two tapered rows of each hub of a vehicle",
-                                                  wheel_hub_fields, COUNT(wheel_hub_fields),
-                                                  sizeof(S)};
+const struct spt_section spt_section_wheel_hub = {
+    "`hub`", "two tapered rows of each hub of a vehicle", wheel_hub_fields, COUNT(wheel_hub_fields),
+    sizeof(S)};
 #undef S
 
 #define S struct raw_lubricant

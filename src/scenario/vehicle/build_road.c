@@ -54,8 +54,8 @@ static unsigned find_mass(struct spt_build *build, const struct raw_phase *raw,
     const char *near = spt_nearest(raw->without, names, vehicle->mass_count);
     spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "without"),
                         "the trailer has no mass called `%.60s`; %s `%.60s`%s", raw->without,
-                        near ? "did you mean" : "its last one is", near ? near
-                        : names[vehicle->mass_count - 1], near ? "?" : "");
+                        near ? "did you mean" : "its last one is",
+                        near ? near : names[vehicle->mass_count - 1], near ? "?" : "");
     return 0;
 }
 
@@ -64,7 +64,9 @@ void spt_build_run(struct spt_build *build, const struct raw_phase *raw,
 {
     *run = (struct spt_vehicle_run){
         .speed_km_h = raw->road_speed_km_h,
-        .bend = raw->bend == 0 ? 1 : raw->bend == 1 ? -1 : 0,
+        .bend = raw->bend == 0   ? 1
+                : raw->bend == 1 ? -1
+                                 : 0,
         .radius_m = raw->radius_mm / MM_PER_M,
         .bank = or_usual(raw->bank, 0),
         .braking_g = or_usual(raw->braking_g, 0),
@@ -113,7 +115,10 @@ static void complain_of_lifting(const struct complaint *c)
                         "in the phase `%.40s` the %s carries nothing: %.5g N of a weight of %.5g "
                         "N, whose centre lies %.4g m behind the eye; check masses, places and "
                         "braking",
-                        c->name, front ? "steered axle" : drawbar ? "rear" : "group of axles",
+                        c->name,
+                        front     ? "steered axle"
+                        : drawbar ? "rear"
+                                  : "group of axles",
                         front ? l->front_n : l->group_n, l->weight_n, l->centre_m);
 }
 

@@ -114,8 +114,7 @@ static void read_height(struct spt_build *build, const struct raw_trailer *raw,
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, other),
                             "`%s` does not belong to this kind of trailer; write `%s`", other,
                             wanted);
-    vehicle->eye_height_m =
-        (drawbar ? raw->pivot_height_mm : raw->eye_height_mm) / MM_PER_M;
+    vehicle->eye_height_m = (drawbar ? raw->pivot_height_mm : raw->eye_height_mm) / MM_PER_M;
 }
 
 static void read_tyre(struct spt_build *build, const struct raw_trailer *raw,

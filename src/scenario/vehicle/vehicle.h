@@ -4,8 +4,8 @@
 
 #include "scenario/build/build.h"
 
-/* The trailer of a section `machine` whose catalog names are resolved, as `vehicle` of the case, and
- * the hub of each of its wheels; NULL when memory is exhausted or without a hub to read. */
+/* The trailer of a section `machine` whose catalog names are resolved, as `vehicle` of the case,
+ * and the hub of each of its wheels; NULL when memory is exhausted or without a hub to read. */
 struct spt_hub_case *spt_build_vehicle(struct spt_build *build, const struct spt_node *machine,
                                        struct spt_case *question);
 

@@ -61,8 +61,8 @@ static enum spt_status assess_wheel(const struct spt_case *question, int wheel,
 {
     struct spt_case turned;
     double basic_h[2] = {0};
-    enum spt_status status = spt_vehicle_turn(question, wheel, buffers->phases, buffers->wheels,
-                                              buffers->hub, &turned);
+    enum spt_status status =
+        spt_vehicle_turn(question, wheel, buffers->phases, buffers->wheels, buffers->hub, &turned);
     if (status)
         return spt_error_set(error, status, question->title);
     const struct spt_settled *settled = spt_ask_settled(&turned, false, arena, error);

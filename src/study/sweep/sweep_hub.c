@@ -227,8 +227,7 @@ static enum spt_sweep_status apply_to_phase(const struct spt_sweep_plan *plan,
     const struct spt_hub_case *hub = plan->question->hub;
     struct spt_hub_wheel stated = hub->wheels[phase];
     if (plan->question->vehicle) {
-        enum spt_sweep_status driven =
-            spt_sweep_vehicle_wheel(plan, columns, i, phase, &stated);
+        enum spt_sweep_status driven = spt_sweep_vehicle_wheel(plan, columns, i, phase, &stated);
         if (driven)
             return driven;
     }

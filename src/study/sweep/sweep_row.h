@@ -38,8 +38,8 @@ enum spt_sweep_status spt_sweep_vehicle_wheel(const struct spt_sweep_plan *plan,
                                               const double *const *columns, int i, int phase,
                                               struct spt_hub_wheel *wheel);
 
-/* Applies row `i` to the phases of both rows of a hub of such a vehicle that is known by its sheets.
- * Result: as above. */
+/* Applies row `i` to the phases of both rows of a hub of such a vehicle that is known by its
+ * sheets. Result: as above. */
 enum spt_sweep_status spt_sweep_vehicle_apply(const struct spt_sweep_plan *plan,
                                               const double *const *columns, int i,
                                               struct spt_phase *phases);

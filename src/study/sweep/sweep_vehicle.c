@@ -39,8 +39,7 @@ enum spt_sweep_status spt_sweep_vehicle_apply(const struct spt_sweep_plan *plan,
                                               struct spt_phase *phases)
 {
     const int count = plan->question->vehicle->phase_count;
-    double factor =
-        plan->swept[SPT_SWEEP_LOAD_FACTOR] ? columns[SPT_SWEEP_LOAD_FACTOR][i] : 1;
+    double factor = plan->swept[SPT_SWEEP_LOAD_FACTOR] ? columns[SPT_SWEEP_LOAD_FACTOR][i] : 1;
     for (int j = 0; j < count; j++) {
         struct spt_vehicle_wheel wheel;
         struct spt_hub_handbook_result shared;

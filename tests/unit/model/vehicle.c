@@ -147,8 +147,8 @@ Test(vehicle, steered_front_axle_carries_what_the_eye_would)
     run.braking_g = 0.3;
     CLOSE(solve(&wagon, &run).front_n, at.front_n + 0.3 * at.lift_nm / 4, 1e-6);
     run.own_brakes = 0; /* pushed at the pivot: part of the pitch goes */
-    CLOSE(solve(&wagon, &run).front_n,
-          at.front_n + 0.3 * (at.lift_nm - at.weight_n * 0.45) / 4, 1e-6);
+    CLOSE(solve(&wagon, &run).front_n, at.front_n + 0.3 * (at.lift_nm - at.weight_n * 0.45) / 4,
+          1e-6);
 }
 
 Test(vehicle, drag_goes_from_the_group_to_the_eye)
