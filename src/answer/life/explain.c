@@ -6,7 +6,7 @@
 
 #include "answer/life/hub.h"
 #include "answer/life/machine.h"
-#include "answer/life/vehicle.h"
+#include "answer/vehicle/vehicle.h"
 #include "spalltime/bearing.h"
 #include "spalltime/lubricant.h"
 

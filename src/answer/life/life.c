@@ -11,7 +11,7 @@
 #include "answer/life/machine.h"
 #include "answer/life/phases.h"
 #include "answer/life/sheet.h"
-#include "answer/life/vehicle.h"
+#include "answer/vehicle/vehicle.h"
 #include "answer/service/greasing.h"
 #include "chart/figure.h"
 #include "sentence/findings.h"

@@ -8,7 +8,7 @@
 #include "answer/life/loss.h"
 #include "answer/life/machine.h"
 #include "answer/life/phases.h"
-#include "answer/life/vehicle.h"
+#include "answer/vehicle/vehicle.h"
 #include "answer/service/greasing.h"
 #include "base/table.h"
 #include "sentence/life_status.h"

@@ -2,7 +2,6 @@
 #include "spalltime/vehicle.h"
 
 #include <math.h>
-#include <stdio.h>
 
 #define PI 3.14159265358979323846
 #define KM_H_PER_M_S 3.6
@@ -216,14 +215,4 @@ double spt_vehicle_scrub(const struct spt_vehicle *vehicle, double radius_m)
     struct group group = make_group(vehicle, is_drawbar(vehicle) ? 1 : 0, vehicle->axle_count);
     double farthest_m = vehicle->axles[group.end - 1].behind_m - group.middle_m;
     return fmin(SPT_SCRUB_GRIP, SPT_SCRUB_STIFFNESS * farthest_m / radius_m);
-}
-
-const char *spt_vehicle_wheel_name(const struct spt_vehicle *vehicle, int wheel, char *name)
-{
-    const char *axle = vehicle->axles[wheel / 2].name, *side = wheel % 2 ? "right" : "left";
-    if (axle)
-        snprintf(name, SPT_WHEEL_NAME_LENGTH, "%.80s %s", axle, side);
-    else
-        snprintf(name, SPT_WHEEL_NAME_LENGTH, "axle %d %s", wheel / 2 + 1, side);
-    return name;
 }

@@ -2,6 +2,7 @@
 #include "spalltime/vehicle.h"
 
 #include <math.h>
+#include <stdio.h>
 
 #include "spalltime/statistics.h"
 
@@ -120,4 +121,14 @@ enum spt_status spt_ask_vehicle(const struct spt_case *question, struct spt_aren
     }
     combine(question, answer);
     return SPT_OK;
+}
+
+const char *spt_vehicle_wheel_name(const struct spt_vehicle *vehicle, int wheel, char *name)
+{
+    const char *axle = vehicle->axles[wheel / 2].name, *side = wheel % 2 ? "right" : "left";
+    if (axle)
+        snprintf(name, SPT_WHEEL_NAME_LENGTH, "%.80s %s", axle, side);
+    else
+        snprintf(name, SPT_WHEEL_NAME_LENGTH, "axle %d %s", wheel / 2 + 1, side);
+    return name;
 }

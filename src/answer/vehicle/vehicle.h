@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef ANSWER_LIFE_VEHICLE_H
-#define ANSWER_LIFE_VEHICLE_H
+#ifndef ANSWER_VEHICLE_VEHICLE_H
+#define ANSWER_VEHICLE_VEHICLE_H
 
 #include "answer/life/explain.h"
 #include "format/json.h"

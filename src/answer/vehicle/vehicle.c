@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "answer/life/vehicle.h"
+#include "answer/vehicle/vehicle.h"
 
 #include <math.h>
 #include <stddef.h>

@@ -2,7 +2,7 @@
 #include <math.h>
 #include <stdio.h>
 
-#include "answer/life/vehicle.h"
+#include "answer/vehicle/vehicle.h"
 
 #define SYMBOL_LENGTH 120
 #define RIGID "equilibrium of a rigid body, derived here"
