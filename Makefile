@@ -73,14 +73,14 @@ STATIC  := $(OUT)/libspalltime.a
 SHARED  := $(OUT)/libspalltime.so.$(VERSION)
 RUN     := $(OUT)/libspalltime_run.so.$(VERSION)
 TESTS   := $(OUT)/tests/spalltime_tests
-SCHEMA  := build/spalltime.schema.json
+SCHEMAS := build/spalltime.schema.json build/spalltime.case.schema.json
 
 .PHONY: quick-tests tidy scan all lib deps demo test asan lint format format-check layers install \
         uninstall clean help
 .DELETE_ON_ERROR:
 .DEFAULT_GOAL := all
 
-all: lib $(PROGRAM) $(SCHEMA) ## build the program and the library (default)
+all: lib $(PROGRAM) $(SCHEMAS) ## build the program and the library (default)
 
 lib: $(STATIC) $(SHARED) $(RUN) ## build the static and the shared library
 
@@ -152,9 +152,12 @@ $(PROGRAM): $(PROGRAM_OBJECTS) $(STATIC)
 	@echo "  LINK  $@"
 	$(Q)$(CC) $(ALL_LDFLAGS) -o $@ $^ $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)
 
-# for editors: the first line of each scenario refers to this file
-$(SCHEMA): $(PROGRAM)
+# for editors: the first line of each scenario and case refers to one of these files
+build/spalltime.schema.json: $(PROGRAM)
 	$(Q)$(PROGRAM) schema --format json -o $@
+
+build/spalltime.case.schema.json: $(PROGRAM)
+	$(Q)$(PROGRAM) schema --of case --format json -o $@
 
 $(TESTS): $(TEST_OBJECTS) $(TESTED_OBJECTS)
 	@mkdir -p $(@D)
@@ -228,7 +231,7 @@ install: all ## install under PREFIX (default /usr/local), into DESTDIR for pack
 	ln -sf libspalltime_run.so.$(SOVERSION) "$(DEST)/lib/libspalltime_run.so"
 	install -m 644 include/spalltime/*.h "$(DEST)/include/spalltime/"
 	install -m 644 catalogs/*.yaml "$(DEST)/share/spalltime/catalogs/"
-	install -m 644 $(SCHEMA) "$(DEST)/share/spalltime/"
+	install -m 644 $(SCHEMAS) "$(DEST)/share/spalltime/"
 	install -d "$(DEST)/share/bash-completion/completions" \
 	  "$(DEST)/share/zsh/site-functions"
 	for text in $(basename $(notdir $(MANUAL))); do \
