@@ -219,6 +219,10 @@ format-check:
 
 # ---- install -------------------------------------------------------------------------------
 DEST := $(DESTDIR)$(PREFIX)
+# where python3 looks for packages below PREFIX
+PYTHON_DIR ?= $(shell python3 -c 'import sysconfig as s; \
+  print(s.get_path("purelib", vars=dict.fromkeys(["base", "platbase"], "$(PREFIX)")))' 2>/dev/null || \
+  echo $(PREFIX)/lib/python3/dist-packages)
 install: all ## install under PREFIX (default /usr/local), into DESTDIR for packagers
 	install -d "$(DEST)/bin" "$(DEST)/lib/pkgconfig" "$(DEST)/include/spalltime" \
 	  "$(DEST)/share/spalltime/catalogs"
@@ -239,6 +243,8 @@ install: all ## install under PREFIX (default /usr/local), into DESTDIR for pack
 	  page=spalltime-$$text; [ $$text = spalltime ] && page=spalltime; \
 	  install -d "$(DEST)/share/man/man$$section"; \
 	  $(PROGRAM) help $$text --print man > "$(DEST)/share/man/man$$section/$$page.$$section"; done
+	install -d "$(DESTDIR)$(PYTHON_DIR)/spalltime"
+	install -m 644 src/python/spalltime/*.py src/python/spalltime/py.typed "$(DESTDIR)$(PYTHON_DIR)/spalltime/"
 	$(PROGRAM) help --print bash > "$(DEST)/share/bash-completion/completions/spalltime"
 	$(PROGRAM) help --print zsh > "$(DEST)/share/zsh/site-functions/_spalltime"
 	printf '%s\n' 'prefix=$(PREFIX)' 'libdir=$${prefix}/lib' 'includedir=$${prefix}/include' '' \
@@ -249,7 +255,7 @@ install: all ## install under PREFIX (default /usr/local), into DESTDIR for pack
 uninstall: ## remove what install put there
 	rm -f "$(DEST)/bin/spalltime" "$(DEST)"/lib/libspalltime.* "$(DEST)"/lib/libspalltime_run.* \
 	  "$(DEST)/lib/pkgconfig/spalltime.pc"
-	rm -rf "$(DEST)/include/spalltime" "$(DEST)/share/spalltime"
+	rm -rf "$(DEST)/include/spalltime" "$(DEST)/share/spalltime" "$(DESTDIR)$(PYTHON_DIR)/spalltime"
 	rm -f "$(DEST)"/share/man/man[1-8]/spalltime.[1-8] "$(DEST)"/share/man/man[1-8]/spalltime-*.[1-8]
 	rm -f "$(DEST)/share/bash-completion/completions/spalltime" \
 	  "$(DEST)/share/zsh/site-functions/_spalltime"
