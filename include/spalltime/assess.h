@@ -165,6 +165,15 @@ struct spt_hub_answer;      /* hub_bench.h */
 struct spt_machine_case;    /* machine.h */
 struct spt_history_summary; /* history.h */
 
+/* The months of a year in which a machine runs, before it is laid up. */
+struct spt_season {
+    int month;     /* first, 0: January */
+    double months; /* 0 or less: all year round */
+    /* where a plan starts (spt_season_begin): hours of the season that have run, and days until it
+     * begins */
+    double run_h, wait_days;
+};
+
 struct spt_case {
     const char *title;
     struct spt_lubricant lubricant;
@@ -190,9 +199,14 @@ struct spt_case {
     bool vehicle_hub;       /* wheel hub of a vehicle: its outer ring turns, or it is stated */
     double road_speed_km_h; /* mean distance in a running hour; NaN or 0: not stated */
     int fleet;              /* number of machines like this one; 0 or less: not stated */
+    struct spt_season season;
+    int units;                                 /* of a machine, each as described; 0 or less: one */
     const struct spt_history_summary *history; /* source of a binned duty; NULL: none */
     struct spt_past past;
 };
+
+/* All units of all machines. */
+double spt_case_units(const struct spt_case *question);
 
 struct spt_phase_result {
     const struct spt_phase *phase;

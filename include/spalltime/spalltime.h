@@ -9,6 +9,7 @@
 #include "spalltime/ask.h"
 #include "spalltime/assess.h"
 #include "spalltime/bearing.h"
+#include "spalltime/cost.h"
 #include "spalltime/choose.h"
 #include "spalltime/clearance.h"
 #include "spalltime/diagnosis.h"

@@ -179,6 +179,27 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
         check_loads(build, raw->duty, &question->bearings[i]);
 }
 
+/* The season of the usage, which needs both its keys and the hours of a year. */
+static struct spt_season read_season(struct spt_build *build, const struct raw_usage *usage)
+{
+    const struct raw_season *raw = &usage->season;
+    const struct spt_season all_year = {0};
+    if (!raw->at)
+        return all_year;
+    const char *lacking = raw->from < 0 && !spt_node_find(raw->at, "from")       ? "from: April"
+                          : raw->months < 1 && !spt_node_find(raw->at, "months") ? "months: 7"
+                                                                                 : NULL;
+    if (lacking)
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "a season has a first month and a length; add `%s`", lacking);
+    if (isnan(usage->yearly_h) && !spt_node_find(usage->at, "yearly"))
+        spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "season"),
+                            "`season` needs `yearly` hours beside it, all of which run in it");
+    if (raw->from < 0 || raw->months < 1 || raw->months > 11)
+        return all_year;
+    return (struct spt_season){.month = raw->from, .months = raw->months};
+}
+
 /* Running hours of the target; a target in calendar years needs the yearly hours. */
 static double target_of(struct spt_build *build, const struct raw_scenario *raw)
 {
@@ -242,8 +263,11 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
         .yearly_use_h = raw.usage.yearly_h,
         .age_limit_h = raw.usage.age_limit_h,
         .fleet = raw.usage.fleet,
+        .units = raw.usage.units,
+        .season = read_season(build, &raw.usage),
     };
     build_parts(build, &raw, question);
+    build->costs = raw.costs;
     const struct spt_hub_case *hub = question->hub ? question->hub : question->sheet_hub;
     question->vehicle_hub =
         raw.vehicle_hub == 1 || (hub && hub->hub.turning == SPT_HUB_OUTER_TURNS);
@@ -356,6 +380,31 @@ static bool read_variant(struct spt_build *build, const struct spt_node *root,
     return build->diags->raised == before;
 }
 
+/* The costs of the case built last, that of the scenario or of a variant, which changes them. */
+static void take_costs(struct spt_build *build, struct spt_variant *variant)
+{
+    const struct raw_costs *raw = &build->costs;
+    variant->has_costs = raw->at != NULL;
+    variant->costs = (struct spt_costs){.planned = raw->planned,
+                                        .failure = raw->failure,
+                                        .visit = raw->visit,
+                                        .downtime = raw->downtime,
+                                        .job_h = raw->job_h,
+                                        .wage_per_h = raw->wage,
+                                        .grease = raw->grease,
+                                        .investment = raw->investment,
+                                        .years = raw->investment_years,
+                                        .interest = raw->interest};
+    if (raw->investment > 0 && isnan(raw->investment_years) &&
+        !spt_node_find(raw->at, "investment_years"))
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "investment"),
+                            "an investment is paid off over some years; add "
+                            "`investment_years: 5` beside it");
+    if (raw->job_h > 0 && isnan(raw->wage) && !spt_node_find(raw->at, "wage"))
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "job"),
+                            "the hours of a job cost their `wage`; add it, such as `wage: 45`");
+}
+
 static void build_variant(struct spt_build *build, const struct spt_node *root,
                           const struct spt_node *node, const struct spt_variant *first,
                           struct spt_variant *variant)
@@ -364,8 +413,10 @@ static void build_variant(struct spt_build *build, const struct spt_node *root,
     if (!read_variant(build, root, node, first, variant))
         return;
     struct spt_node *merged = spt_build_changed(build, root, node, left_out);
-    if (merged)
-        spt_build_case(build, merged, &variant->question);
+    if (!merged)
+        return;
+    spt_build_case(build, merged, &variant->question);
+    take_costs(build, variant);
 }
 
 static void build_variants(struct spt_build *build, const struct spt_node *root,
@@ -415,7 +466,8 @@ static void build_plans(struct spt_build *build, const struct spt_node *root,
     scenario->limits.water_ppm = raw.service.limits.water_ppm;
     scenario->limits.cleanliness =
         read_class_limit(build, &raw.service.limits, scenario->base.question.lubricant.kind);
-    scenario->costs = (struct spt_replacement_costs){raw.costs.planned, raw.costs.failure};
+    build->costs = raw.costs;
+    take_costs(build, &scenario->base);
     scenario->currency = raw.costs.currency;
     scenario->has_uncertainty = raw.uncertainty.at != NULL;
     if (scenario->has_uncertainty)
@@ -489,13 +541,21 @@ bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog
     return spt_scenario_load_duty(source, catalog, NULL, scenario, diags);
 }
 
+struct spt_replacement_costs spt_variant_pair(const struct spt_variant *variant)
+{
+    const double none = (double)NAN;
+    return variant->has_costs
+               ? (struct spt_replacement_costs){variant->costs.planned, variant->costs.failure}
+               : (struct spt_replacement_costs){none, none};
+}
+
 struct spt_plan_inputs spt_scenario_plan(const struct spt_scenario *scenario, double floor)
 {
     return (struct spt_plan_inputs){
         .question = &scenario->base.question,
         .service = scenario->has_service ? &scenario->service : NULL,
         .limits = scenario->limits,
-        .costs = scenario->costs,
+        .costs = spt_variant_pair(&scenario->base),
         .floor = floor,
     };
 }

@@ -38,6 +38,7 @@ extern const struct spt_words spt_filter_place_words;
 extern const struct spt_words spt_oil_life_words; /* styles of oil, by what they withstand */
 extern const struct spt_words spt_hub_mounting_words;
 extern const struct spt_words spt_hub_turning_words;
+extern const struct spt_words spt_month_words;
 extern const struct spt_words spt_part_kind_words;
 extern const struct spt_words spt_part_role_words;
 extern const struct spt_words spt_tensioner_words;

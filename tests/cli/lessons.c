@@ -128,7 +128,7 @@ Test(lessons, all_share_one_hub_and_one_duty)
     static char names[FILES_MAX][80];
     int count = golden_list(FOLDER, ".yaml", names, FILES_MAX);
     char *first = common_part("lesson_1_clean");
-    cr_assert(strstr(first, "inboard: hub inboard 60-110") && strstr(first, "wheel_load"));
+    cr_assert(strstr(first, "inboard: hub inboard 60-110") && strstr(first, "side_share"));
     for (int i = 0; i < count; i++) {
         if (strncmp(names[i], "lesson_", 7) != 0)
             continue;

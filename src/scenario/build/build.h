@@ -15,6 +15,7 @@ struct spt_build {
     double shares_sum;                    /* sum for the duty built last, see struct spt_case */
     bool greased_for_life;                /* the lubricant built last, see struct spt_sealing */
     int kept_conditions;                  /* for the change applied last, see struct spt_case */
+    struct raw_costs costs;               /* of the case built last */
     const struct spt_binned_duty *binned; /* replaces the duty; NULL: not replaced */
     /* of the supports of the machine built last: a condition of their own (NULL: none), and how
      * much warmer they are */

@@ -336,6 +336,15 @@ const struct spt_section spt_section_phase = {"the phase", "one phase of the dut
                                               phase_fields, COUNT(phase_fields), sizeof(S)};
 #undef S
 
+#define S struct raw_season
+static const struct spt_field season_fields[] = {
+    CHOICE("from", from, &spt_month_words, "April", "first month in which it runs"),
+    INTEGER("months", months, 1, 12, "7", "months in which it runs; then it is laid up"),
+};
+static const struct spt_section section_season = {"`season`", "the months in which it runs",
+                                                  season_fields, COUNT(season_fields), sizeof(S)};
+#undef S
+
 #define S struct raw_usage
 static const struct spt_field usage_fields[] = {
     ABOVE("yearly", yearly_h, SPT_DURATION, 0, 8784, "1200 h", "hours of running in a year"),
@@ -346,6 +355,10 @@ static const struct spt_field usage_fields[] = {
     ABOVE("rolling_radius", rolling_radius_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "410 mm",
           "of the wheel, instead: the distance follows from the mean speed; a hub states its own"),
     INTEGER("fleet", fleet, 1, 1000000, "40", "machines like this one"),
+    SECTION("season", season, &section_season,
+            "the months in which it runs, before it is laid up; all year round where absent"),
+    INTEGER("units", units, 1, 1000, "4",
+            "bearings or hubs like this one in a machine; one where absent"),
 };
 static const struct spt_section section_usage = {"`usage`", "how the machine is used", usage_fields,
                                                  COUNT(usage_fields), sizeof(S)};
@@ -402,6 +415,8 @@ static const struct spt_field variant_fields[] = {
           "what differs"),
     LIST("duty", duty, false, &spt_section_phase, "a list of phases",
          "phases that differ, found by their name; or a whole new duty"),
+    MAPPING("costs", costs, &spt_section_costs, "a mapping",
+            "what differs, such as {investment: 35, investment_years: 5}"),
     SHARED_FIELDS,
 };
 const struct spt_section spt_section_variant = {

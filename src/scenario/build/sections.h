@@ -98,6 +98,11 @@ struct raw_hub {
     struct raw_misalignment inboard_misalignment, outboard_misalignment;
 };
 
+struct raw_season {
+    const struct spt_node *at;
+    int from, months;
+};
+
 struct raw_support {
     const struct spt_node *at;
     const char *support;
@@ -146,8 +151,9 @@ struct raw_machine {
 
 struct raw_usage {
     const struct spt_node *at;
+    struct raw_season season;
     double yearly_h, age_limit_h, distance_per_hour_km_h, rolling_radius_mm;
-    int fleet;
+    int fleet, units;
 };
 
 /* From one value to another; classes of cleanliness are texts. */
@@ -192,7 +198,8 @@ struct raw_limits {
 
 struct raw_costs {
     const struct spt_node *at;
-    double planned, failure;
+    double planned, failure, visit, downtime, job_h, wage, grease;
+    double investment, investment_years, interest;
     const char *currency;
 };
 
@@ -255,7 +262,7 @@ struct raw_scenario {
 struct raw_variant {
     const struct spt_node *at;
     const char *name, *note;
-    const struct spt_node *bearing, *hub, *machine, *lubricant, *condition, *duty;
+    const struct spt_node *bearing, *hub, *machine, *lubricant, *condition, *duty, *costs;
     double reliability_percent, reference_load_n;
     int running, vehicle_hub;
     struct spt_amount target_life;

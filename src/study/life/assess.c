@@ -479,6 +479,12 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
     return SPT_OK;
 }
 
+double spt_case_units(const struct spt_case *question)
+{
+    return (question->fleet > 0 ? question->fleet : 1.0) *
+           (question->units > 0 ? question->units : 1.0);
+}
+
 void spt_assessment_notes(const struct spt_assessment *assessment, struct spt_notes *notes)
 {
     *notes = (struct spt_notes){0};
