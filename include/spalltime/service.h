@@ -343,10 +343,13 @@ struct spt_care_task {
 
 /* Share of machines in which the grease of any of their units fails within a year of use, or within
  * SPT_GREASE_RISK_H without yearly hours, given that all work at its start. `low` and `high`: the
- * same with twice and with half the relubrication interval. NaN: no grease with an interval. */
+ * same with twice and with half the relubrication interval. NaN: no grease with an interval.
+ * `within_h`: the interval that keeps to grease_risk_limit of the case (spt_regreasing_period_for);
+ * NaN: no limit, or nobody greases it. The plan does not go by it. */
 struct spt_grease_risk {
     double hours;
     double share, low, high;
+    double within_h;
 };
 
 struct spt_schedule {

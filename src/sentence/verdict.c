@@ -204,12 +204,32 @@ static void add_risk(struct words *words, const struct spt_judgement *judgement)
         tell_period(judgement, period), tell_share(risk->low, low), tell_share(risk->high, high));
 }
 
+/* The limit stated, and where it is passed the interval that would meet it, rounded down to what a
+ * workshop keeps, where it is as long as that. */
+static void tell_limit(struct words *words, const struct spt_judgement *judgement)
+{
+    const double within_h = judgement->grease_risk.within_h;
+    const double kept_h = spt_regreasing_kept_h(within_h);
+    char limit[SHARE_LENGTH], hours[SPT_HOURS_LENGTH];
+    add(words, ", where %s is allowed", tell_share(judgement->question->grease_risk_limit, limit));
+    if (judgement->parts[SPT_CONCERN_GREASE_RISK].grade < SPT_GRADE_MISSED)
+        return;
+    if (!isnan(within_h))
+        add(words, ": grease every %s h to meet it, or seal better",
+            isnan(kept_h) ? spt_text_stated(within_h, hours) : spt_text_hours(kept_h, hours));
+    add(words, "; a new bearing changes nothing");
+}
+
 static void tell_risk(struct words *words, const struct spt_judgement *judgement)
 {
     const struct spt_grease_risk *risk = &judgement->grease_risk;
     char share[SHARE_LENGTH], period[SHARE_LENGTH];
     add(words, "the grease fails in %s of the machines %s", tell_share(risk->share, share),
         tell_period(judgement, period));
+    if (judgement->question->grease_risk_limit > 0) {
+        tell_limit(words, judgement);
+        return;
+    }
     if (judgement->parts[SPT_CONCERN_GREASE_RISK].grade > SPT_GRADE_MET)
         add(words, ": grease sooner or seal better; a new bearing changes nothing");
 }

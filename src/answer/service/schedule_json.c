@@ -122,6 +122,9 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     spt_json_number(json, "share", schedule->grease_risk.share);
     spt_json_number(json, "low", schedule->grease_risk.low);
     spt_json_number(json, "high", schedule->grease_risk.high);
+    spt_json_number(json, "limit",
+                    question->grease_risk_limit > 0 ? question->grease_risk_limit : (double)NAN);
+    spt_json_number(json, "interval_for_limit_h", schedule->grease_risk.within_h);
     spt_json_close(json, '}');
     spt_table_json(spt_page_find(page, "bearings"), "bearings", json);
     spt_json_open(json, "tasks", '[');

@@ -450,15 +450,30 @@ static double find_risk(const struct spt_schedule *out, double hours, double fac
     return 1 - pow(survival, units);
 }
 
+/* The interval that would keep to the limit of the case. */
+static double find_within(const struct spt_schedule *out)
+{
+    const double limit = out->question->grease_risk_limit, year_h = out->question->yearly_use_h;
+    double intervals_h[SPT_BEARINGS_MAX], within_h;
+    const struct spt_grease_group group = {intervals_h, out->grease_count,
+                                           out->question->units > 0 ? out->question->units : 1};
+    for (int i = 0; i < out->grease_count; i++)
+        intervals_h[i] = out->grease[i].interval_h;
+    if (!(limit > 0) || out->question->lubricant.greased_for_life)
+        return NONE;
+    return spt_regreasing_period_for(&group, year_h, limit, &within_h) ? NONE : within_h;
+}
+
 /* The yearly risk of the greases, whose interval is good to a factor of 2. */
 static void weigh_grease(struct spt_schedule *out)
 {
     const double year_h = out->question->yearly_use_h;
     const double hours = year_h > 0 ? year_h : SPT_GREASE_RISK_H;
-    out->grease_risk = (struct spt_grease_risk){hours, NONE, NONE, NONE};
+    out->grease_risk = (struct spt_grease_risk){hours, NONE, NONE, NONE, NONE};
     if (out->grease_count)
-        out->grease_risk = (struct spt_grease_risk){
-            hours, find_risk(out, hours, 1), find_risk(out, hours, 2), find_risk(out, hours, 0.5)};
+        out->grease_risk =
+            (struct spt_grease_risk){hours, find_risk(out, hours, 1), find_risk(out, hours, 2),
+                                     find_risk(out, hours, 0.5), find_within(out)};
 }
 
 /* Survival at the target life, where one is stated. */
