@@ -161,6 +161,11 @@ enum spt_status spt_timeline_rows(const struct spt_case *question,
  * first. A rule of this tool. */
 #define SPT_SCHEDULE_YEARS_MAX 100
 
+/* Later than this of use, without yearly hours than so many hours, fatigue asks for no replacement:
+ * other causes come first. A rule of this tool. */
+#define SPT_SCHEDULE_FAR_YEARS 30
+#define SPT_SCHEDULE_FAR_H 2e5
+
 #define SPT_SCHEDULE_OPEN_YEARS 10 /* length of a calendar without an end of its own; ours */
 
 /* A replacement that is due later than a visit by at most this fraction of its age is done then. A
@@ -197,6 +202,8 @@ enum spt_governor {
     SPT_GOVERNOR_LIFE_99,      /* the fatigue life that 99 % reach */
     SPT_GOVERNOR_YEAR,         /* once a year (common practice, no source) */
     SPT_GOVERNOR_FATIGUE,      /* fatigue life at the target reliability */
+    SPT_GOVERNOR_FATIGUE_FAR,  /* the same so far away that it asks for no replacement, see
+                                  spt_schedule_is_far: the age is there, and no plan goes by it */
     SPT_GOVERNOR_AGE_LIMIT,    /* calendar age stated as the limit */
     SPT_GOVERNOR_SEASON,       /* once before each season (common practice, no source) */
     SPT_GOVERNOR_COSTS,        /* the cheapest age, where that is sooner */
@@ -550,6 +557,9 @@ int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedu
  * yearly hours are stated, more often than once a week. */
 bool spt_schedule_is_impractical(const struct spt_case *question,
                                  const struct spt_schedule_task *task);
+
+/* True for an age (h from now) that fatigue reaches later than SPT_SCHEDULE_FAR_YEARS of use. */
+bool spt_schedule_is_far(const struct spt_case *question, double age_h);
 
 /* Running hours in SPT_SCHEDULE_YEARS_MAX years; without stated yearly hours for continuous
  * running. */

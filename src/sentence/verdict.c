@@ -11,8 +11,6 @@
 #include "sentence/greasing.h"
 #include "sentence/sentence.h"
 
-#define LONG_YEARS 30 /* of use: later, fatigue asks for no replacement (our choice) */
-#define LONG_H 2e5    /* the same without yearly hours (our choice) */
 #define LEAST_SHARE 1e-4
 #define SHARE_LENGTH 40
 
@@ -68,12 +66,6 @@ static const char *tell_period(const struct spt_judgement *judgement, char *text
 
 /* ---- fatigue ---- */
 
-static bool is_long(const struct spt_judgement *judgement)
-{
-    const double year_h = judgement->question->yearly_use_h;
-    return judgement->lower_h > (year_h > 0 ? LONG_YEARS * year_h : LONG_H);
-}
-
 /* What other than fatigue governs the replacement; NULL: nothing. */
 static const char *tell_governor(const struct spt_judgement *judgement)
 {
@@ -87,7 +79,8 @@ static const char *tell_governor(const struct spt_judgement *judgement)
 /* True where the headline ends with the life, as the age of replacement. */
 static bool replaces_by_life(const struct spt_judgement *judgement)
 {
-    return !tell_governor(judgement) && !is_long(judgement) && judgement->replace_h > 0;
+    return !tell_governor(judgement) && judgement->replace_h > 0 &&
+           judgement->replace_governor != SPT_GOVERNOR_FATIGUE_FAR;
 }
 
 /* What the hours of a bearing that has run already count from. */
@@ -321,7 +314,7 @@ static void add_replacement(struct words *words, const struct spt_judgement *jud
 {
     char hours[SPT_HOURS_LENGTH];
     const char *governor = tell_governor(judgement);
-    if (!governor && is_long(judgement) && isfinite(judgement->lower_h))
+    if (judgement->replace_governor == SPT_GOVERNOR_FATIGUE_FAR)
         add(words, "; fatigue asks for no replacement");
     else if (judgement->replace_h > 0 && (governor || replaces_by_life(judgement)))
         add(words, "; replace at %s h%s%s", spt_text_hours(judgement->replace_h, hours),

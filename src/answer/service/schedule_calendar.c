@@ -197,7 +197,9 @@ static void say_season(struct spt_page *page, const struct spt_schedule *schedul
 
 static void say_open_end(struct spt_page *page, const struct spt_schedule *schedule)
 {
-    if (schedule->replace_h > 0 || schedule->question->target_life_h > 0)
+    const bool replaced =
+        schedule->replace_h > 0 && schedule->replace_governor != SPT_GOVERNOR_FATIGUE_FAR;
+    if (replaced || schedule->question->target_life_h > 0)
         return;
     if (schedule->question->yearly_use_h > 0)
         spt_page_say(page, SPT_BODY, "",

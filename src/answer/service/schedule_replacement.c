@@ -55,6 +55,7 @@ static void say_optimum(struct spt_page *page, const struct spt_schedule_report 
 static void say_smoothing(struct spt_page *page, const struct spt_schedule *schedule)
 {
     if (schedule->grease_count && schedule->replace_h > 0 &&
+        schedule->replace_governor != SPT_GOVERNOR_FATIGUE_FAR &&
         schedule->replace_h == schedule->reliable_h && !isnan(schedule->survival_fatigue))
         spt_page_say(
             page, SPT_BODY, "",
@@ -122,7 +123,7 @@ static void show_policies(struct spt_page *page, const struct spt_schedule_repor
         return;
     columns[COLUMNS - 1].head = tell_cost(page, report->currency);
     rows[count++] = make_row("run to failure", &schedule->run_to_failure);
-    if (schedule->reliable_h > 0)
+    if (schedule->reliable_h > 0 && schedule->replace_governor != SPT_GOVERNOR_FATIGUE_FAR)
         rows[count++] =
             make_row(schedule->reliable_h >= schedule->age_limit_h ? "at the age limit"
                                                                    : "at the target reliability",

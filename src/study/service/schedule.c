@@ -289,6 +289,19 @@ static enum spt_governor name_end(const struct spt_schedule *out, double age_h)
                                                          : SPT_GOVERNOR_FATIGUE;
 }
 
+/* An age that fatigue sets so far away that it asks for no replacement, unless it misses the
+ * target.
+ */
+static enum spt_governor let_go(const struct spt_schedule *out, double age_h,
+                                enum spt_governor governor)
+{
+    const bool fatigue = governor == SPT_GOVERNOR_FATIGUE || governor == SPT_GOVERNOR_LIFE_ENDS;
+    const double target_h = out->question->target_life_h - out->remaining.hours_run;
+    return fatigue && spt_schedule_is_far(out->question, age_h) && !(age_h < target_h)
+               ? SPT_GOVERNOR_FATIGUE_FAR
+               : governor;
+}
+
 /* Inspection and replacement of each bearing, as if it were alone. */
 static void plan_each(struct work *w)
 {
@@ -299,9 +312,10 @@ static void plan_each(struct work *w)
             continue;
         spt_schedule_life(out, i, false, INSPECTION_SURVIVAL, &bearing->inspect_h);
         if (spt_schedule_life(out, i, false, w->reliability, &bearing->replace_h) == SPT_OK)
-            bearing->replace_governor = isfinite(bearing->replace_h)
-                                            ? name_end(out, bearing->replace_h)
-                                            : SPT_GOVERNOR_NO_WEAR;
+            bearing->replace_governor =
+                isfinite(bearing->replace_h)
+                    ? let_go(out, bearing->replace_h, name_end(out, bearing->replace_h))
+                    : SPT_GOVERNOR_NO_WEAR;
     }
 }
 
@@ -387,6 +401,7 @@ static enum spt_status plan_replacement(struct work *w)
     if (status)
         return status;
     w->out->replace_h = isfinite(age_h) ? age_h : NONE;
+    w->out->replace_governor = let_go(w->out, w->out->replace_h, w->out->replace_governor);
     spt_schedule_add(w->out, SPT_TASK_REPLACE, -1, w->out->replace_h, w->out->replace_governor);
     return SPT_OK;
 }
