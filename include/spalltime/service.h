@@ -424,12 +424,8 @@ struct spt_schedule {
     /* interval of grease renewal in `path`, from this plan; NaN: none */
     double followed_regrease_h;
     double followed_change_h;
-    bool followed_renewed; /* the grease is renewed at the start of it */
-    /* age that a share of the target reliability reaches by fatigue: the lower bound, with dents
-     * that stay, by which everything here goes; INFINITY: no damage, NaN: no life. Then the bounds
-     * beside it, for comparison alone */
-    double fatigue_life_h;
-    struct spt_dent_bounds dents;
+    bool followed_renewed;        /* the grease is renewed at the start of it */
+    struct spt_dent_bounds dents; /* beside life_h, for comparison alone */
     /* of bearings that have run before: all ages and dates here then count from now, the target
      * from new, survival is that of those which still run; yearly costs and failures are those of
      * new bearings, which come after them */

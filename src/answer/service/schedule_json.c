@@ -105,7 +105,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
         spt_band_json(json, &report->spread->system);
     if (schedule->remaining.hours_run > 0)
         spt_json_number(json, "hours_run_h", schedule->remaining.hours_run);
-    spt_json_number(json, "life_h", schedule->fatigue_life_h);
+    spt_json_number(json, "life_h", schedule->life_h);
     spt_json_number(json, "life_if_cured_h", schedule->dents.if_cured_h);
     spt_json_number(json, "life_half_credit_h", schedule->dents.half_credit_h);
     spt_json_number(json, "planned_h", spt_schedule_planned_h(question));

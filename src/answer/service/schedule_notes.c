@@ -156,7 +156,7 @@ static void say_stated(const struct spt_schedule *schedule, const struct spt_fin
 static void say_dents(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
     char words[SPT_DENTS_LENGTH];
-    if (spt_dents_words(&schedule->dents, schedule->fatigue_life_h, (double)NAN, words))
+    if (spt_dents_words(&schedule->dents, schedule->life_h, (double)NAN, words))
         spt_finding_say(sink, NULL, "%s", words);
 }
 

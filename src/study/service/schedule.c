@@ -229,13 +229,13 @@ static enum spt_status follow_plan(struct work *w, double change_h)
     return status;
 }
 
-/* The life by fatigue, and what it would be if cleaning cured dents. */
+/* What the life would be if cleaning cured dents. */
 static enum spt_status weigh_dents(const struct work *w)
 {
     static const struct spt_service no_service;
     const struct spt_service service =
         spt_schedule_service(w->out, w->in->service ? w->in->service : &no_service);
-    return spt_schedule_dents(&service, w->in->timeline_workspace, find_scale(w, &service), w->out);
+    return spt_schedule_dents(&service, w->in->timeline_workspace, w->out);
 }
 
 /* From now; an hour where it is past, as an interval is above 0. */
@@ -444,7 +444,7 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     out->age_limit_h = age_limit_h(question);
     out->at_target_life = (struct spt_schedule_point){question->target_life_h, NONE, NONE, NONE};
     out->survival_fatigue = out->survival_grease = NONE;
-    out->fatigue_life_h = out->dents.if_cured_h = out->dents.half_credit_h = NONE;
+    out->dents.if_cured_h = out->dents.half_credit_h = NONE;
     out->followed_regrease_h = out->followed_change_h = NONE;
     out->stated_fatigue_lives = no_lives;
     out->fatigue_lives = out->grease_lives = out->combined_lives = no_lives;
