@@ -57,9 +57,8 @@ enum spt_status spt_schedule_optimum(struct spt_schedule *out)
         return SPT_OK;
     struct spt_schedule fresh = *out;
     fresh.remaining = (struct spt_remaining){.survival = 1}; /* the age is that of a new bearing */
-    enum spt_status status =
-        spt_replacement_optimum(spt_schedule_smooth, &fresh,
-                                out->costs_known ? &out->costs : &same, &out->at_optimum.plan);
+    enum spt_status status = spt_replacement_optimum(
+        spt_schedule_smooth, &fresh, out->costs_known ? &out->costs : &same, &out->at_optimum.plan);
     out->optimum_found = status == SPT_OK && out->costs_known;
     return status == SPT_NOT_APPLICABLE ? SPT_OK : status;
 }
