@@ -170,6 +170,20 @@ Test(verdict_parts, water_by_the_coldest_standstill_and_the_run)
         }
 }
 
+/* What good practice keeps to is no reason to warn, however cold it stands or runs. */
+Test(verdict_parts, a_hundred_ppm_at_the_freezing_point_is_never_a_caution)
+{
+    for (int greased = 0; greased < 2; greased++)
+        for (double t = -30; t <= 110; t += 2.385) {
+            struct machine *machine =
+                make(greased ? SPT_LUBRICATION_GREASE : SPT_LUBRICATION_OIL_BATH);
+            machine->phase.condition.water_ppm = 100;
+            machine->phase.condition.coldest_c = 0;
+            machine->result.temperature_c = t;
+            cr_expect_leq(judge(machine, SPT_CONCERN_WATER), SPT_GRADE_NOTE, "%g degC", t);
+        }
+}
+
 Test(verdict_parts, water_that_is_only_assumed_is_never_too_much)
 {
     struct machine *machine = make(SPT_LUBRICATION_GREASE);
