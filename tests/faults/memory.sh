@@ -97,6 +97,7 @@ damage --format json fluting scenarios/beet_trailer_hub.yaml
 damage --format json milky grease
 diagnose --format html scenarios/damaged/tight_hub.yaml
 diagnose --format json --past tests/cli/damaged/counts.csv scenarios/damaged/launched_trailer.yaml
+choose --format json --from scenarios/invented_bearings.csv scenarios/gravel_conveyor_drum.yaml
 sweep -j 1 scenarios/fan_spindle_sweep.yaml
 sweep -j 2 --cases scenarios/fan_spindle_cases.csv scenarios/fan_spindle_sweep.yaml
 duty --format json scenarios/log_infeed_history.csv scenarios/log_infeed.yaml
@@ -108,7 +109,7 @@ check --explain --format html scenarios/torn_seal_hub.yaml
 life --explain scenarios/feed_mixer_gearbox.yaml
 help sweep
 END
-for name in $("$program" help | sed -n 's/^  \([a-z]*\)  .*/\1/p'); do
+for name in $("$program" help | sed -n '/^TOPICS/q;s/^  \([a-z]*\)  .*/\1/p'); do
     case "$covered " in *" $name "*) ;; *) echo "memory: no run of \`$name\`"; bad=1 ;; esac
 done
 [ $bad = 0 ] && echo "memory: $runs runs with a failing allocation, each with a message or a complete answer"
