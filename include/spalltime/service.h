@@ -341,9 +341,12 @@ enum spt_care {
 /* One of them; it is due at whichever comes first. */
 struct spt_care_task {
     enum spt_care care;
-    double first_h; /* running hours; NaN: as later */
-    double every_h; /* running hours; NaN: the calendar alone, or by occasion */
-    int months;     /* 0: by occasion */
+    double first_h;    /* running hours; NaN: as later */
+    double every_h;    /* running hours; NaN: the calendar alone, or by occasion */
+    int months;        /* 0: by occasion */
+    double every_days; /* the months, or the hours at the yearly use rounded down as a workshop
+                          keeps it (spt_regreasing_kept_days) where that is sooner and there is no
+                          season; NaN: by occasion, or hours alone without yearly use */
 };
 
 #define SPT_GREASE_RISK_H 1000 /* without yearly hours */

@@ -154,7 +154,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
                   schedule->optimum_found && schedule->at_optimum.plan.age > schedule->age_limit_h);
     spt_json_close(json, '}');
     spt_schedule_cost_json(json, page, report);
-    spt_schedule_calendar_json(json, page);
+    spt_schedule_calendar_json(json, page, report);
     spt_json_bool(json, "calendar_cut", report->cut);
     spt_table_json(spt_page_find(page, "care"), "care", json);
     spt_table_json(spt_page_find(page, "survival"), "survival", json);
