@@ -323,8 +323,8 @@ static void say_target(struct spt_page *page, const struct spt_reached *answer)
     say_start(page, answer->reach);
     if (answer->assessment->remaining.hours_run > 0)
         spt_page_say(page, SPT_BODY, "",
-                     "Lives here are of a bearing from new: that this one has run %s h and has not "
-                     "failed is not in them (see `life`).",
+                     "The bearing has run %s h and has not failed: lives here count those hours, "
+                     "as the target does, and a lever changes only those to come.",
                      spt_page_hours(page, answer->assessment->remaining.hours_run));
     say_band(page, answer->spread);
     spt_greasing_page(page, &answer->assessment->greasing);
@@ -498,6 +498,8 @@ void spt_reach_json(struct spt_json *json, const struct spt_reached *answer, boo
     spt_history_json(json, question->history);
     spt_json_number(json, "target_life_h", reach->target_h);
     spt_json_number(json, "present_life_h", reach->present_life_h);
+    if (answer->assessment->remaining.hours_run > 0)
+        spt_json_number(json, "hours_run_h", answer->assessment->remaining.hours_run);
     if (answer->spread)
         spt_band_json(json, &answer->spread->system);
     spt_json_bool(json, "reached_already", reach->reached_already);
