@@ -163,6 +163,8 @@ struct spt_past {
 struct spt_hub_case;        /* hub_case.h */
 struct spt_hub_answer;      /* hub_bench.h */
 struct spt_machine_case;    /* machine.h */
+struct spt_vehicle_case;    /* vehicle.h */
+struct spt_vehicle_answer;  /* vehicle.h */
 struct spt_history_summary; /* history.h */
 
 /* The months of a year in which a machine runs, before it is laid up. */
@@ -198,6 +200,8 @@ struct spt_case {
     /* a hub of which a row states no inside geometry: its rows share the loads by the handbook, and
      * `hub` is NULL, so that nothing depends on its setting; else NULL */
     const struct spt_hub_case *sheet_hub;
+    /* a vehicle whose wheel the hub is, either of the two above; NULL: none */
+    const struct spt_vehicle_case *vehicle;
     struct spt_case_setting setting;
     bool vehicle_hub;       /* wheel hub of a vehicle: its outer ring turns, or it is stated */
     double road_speed_km_h; /* mean distance in a running hour; NaN or 0: not stated */
@@ -361,7 +365,8 @@ struct spt_assessment {
     double judged_life_h; /* to hold against a target: hours run and remaining life together, or the
                              modified_rating_life_h of a new bearing */
     struct spt_notes notes;
-    const struct spt_hub_answer *hub; /* load distribution, set by the caller; else NULL */
+    const struct spt_hub_answer *hub;         /* load distribution, set by the caller; else NULL */
+    const struct spt_vehicle_answer *vehicle; /* all its wheels, set by the caller; else NULL */
     /* set by a caller that computed it (uncertainty.h): reports then give bands; else NULL */
     const struct spt_uncertainty_result *spread;
 };

@@ -10,7 +10,6 @@
 #include "spalltime/assess.h"
 #include "spalltime/bearing.h"
 #include "spalltime/choose.h"
-#include "spalltime/clearance.h"
 #include "spalltime/cost.h"
 #include "spalltime/diagnosis.h"
 #include "spalltime/filter.h"
@@ -19,6 +18,7 @@
 #include "spalltime/hub.h"
 #include "spalltime/life.h"
 #include "spalltime/lubricant.h"
+#include "spalltime/machine.h"
 #include "spalltime/reach.h"
 #include "spalltime/seal.h"
 #include "spalltime/service.h"
@@ -27,6 +27,7 @@
 #include "spalltime/status.h"
 #include "spalltime/sweep.h"
 #include "spalltime/uncertainty.h"
+#include "spalltime/vehicle.h"
 #include "spalltime/verdict.h"
 #include "spalltime/version.h"
 

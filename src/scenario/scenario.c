@@ -7,6 +7,7 @@
 
 #include "scenario/build/build.h"
 #include "scenario/build/symbols.h"
+#include "scenario/vehicle/vehicle.h"
 
 /* A section that may be given as the name of a catalog entry. */
 struct named {
@@ -154,12 +155,15 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
     struct spt_duty_terms terms = {.duty = raw->duty, .kind = SPT_LUBRICATION_GREASE};
     struct spt_hub_case *hub = NULL;
     struct spt_machine_case *machine = NULL;
+    const struct spt_node *trailer = raw->machine ? spt_node_find(raw->machine, "trailer") : NULL;
     question->bearing_count = 1;
     check_kind(build, raw);
     if (is_mapping(raw->bearing) && !raw->hub && !raw->machine)
         spt_build_bearing(build, raw->bearing, spt_section_bearing.name, &part->bearing);
     if (raw->hub)
-        terms.hub = hub = spt_build_hub(build, raw->hub, question);
+        terms.hub = hub = spt_build_hub(build, raw->hub, (double)NAN, question);
+    else if (trailer)
+        terms.hub = hub = spt_build_vehicle(build, raw->machine, question);
     else if (raw->machine)
         terms.machine = machine = spt_build_machine(build, raw->machine, question);
     if (is_mapping(raw->lubricant))
@@ -167,11 +171,14 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
     terms.condition = kind_known && is_mapping(raw->condition) ? raw->condition : NULL;
     terms.kind = question->lubricant.kind;
     /* without a hub that can be read, the loads of its phases cannot be judged */
-    if (raw->duty && (hub || !spt_node_find(raw->at, "hub")))
+    terms.vehicle = question->vehicle;
+    if (raw->duty && (hub || (!spt_node_find(raw->at, "hub") && !trailer)))
         part->phases = spt_build_duty(build, &terms, &part->phase_count);
     if (spt_diagnostics_any(build->diags))
         return;
-    if (hub)
+    if (terms.vehicle)
+        spt_build_vehicle_loads(build, &terms, hub, question);
+    else if (hub)
         spt_build_hub_loads(build, &terms, hub, question);
     if (machine)
         spt_build_machine_loads(build, &terms, machine, question);
@@ -343,7 +350,7 @@ struct spt_node *spt_build_changed(struct spt_build *build, const struct spt_nod
     static const char *const names[] = {"phase",    "support",    "shaft", "gear",  "bevel_gear",
                                         "worm",     "worm_wheel", "belt",  "chain", "drum",
                                         "coupling", "impeller",   "drive", "crank", "weight",
-                                        "force",    NULL};
+                                        "force",    "name",       "axle",  NULL};
     int before = build->diags->raised;
     check_phase_names(build, root, change);
     if (build->diags->raised > before)
@@ -459,6 +466,8 @@ static void build_plans(struct spt_build *build, const struct spt_node *root,
     struct raw_scenario raw;
     spt_section_read(&spt_section_scenario, root, &raw, build->diags);
     scenario->has_service = raw.service.at != NULL;
+    if (scenario->base.question.vehicle)
+        build->pinned_wheel = scenario->base.question.vehicle->wheel + 1;
     build->greased_for_life = scenario->base.question.lubricant.greased_for_life;
     if (build->greased_for_life && raw.service.regrease_h > 0)
         spt_diagnostics_add(
@@ -467,6 +476,7 @@ static void build_plans(struct spt_build *build, const struct spt_node *root,
     if (scenario->has_service)
         spt_build_service(build, root, &raw.service, scenario->base.question.lubricant.kind,
                           &scenario->service);
+    build->pinned_wheel = 0;
     scenario->base.question.service_apart =
         scenario->service.event_count > 0 || scenario->service.drift_count > 0;
     scenario->limits.water_ppm = raw.service.limits.water_ppm;
