@@ -123,7 +123,12 @@ static int write_example(struct shelf *shelf, const char *name)
         at++;
     if (at == shelf->count)
         return refuse_name(shelf, name);
-    if (read_example(shelf, name, &source) || !spt_output_open(shelf->options->call, &output))
+    const int error = read_example(shelf, name, &source);
+    if (error) {
+        spt_say(shelf->options->call, "spalltime example: %s: %s\n", name, strerror(error));
+        return SPT_EXIT_SYSTEM;
+    }
+    if (!spt_output_open(shelf->options->call, &output))
         return SPT_EXIT_SYSTEM;
     const char *text = source.text;
     if (!strncmp(text, SCHEMA_LINE, strlen(SCHEMA_LINE)))
