@@ -57,7 +57,8 @@ TEST_LIBS    = $(shell $(PKG_CONFIG) --libs $(TEST_PKGS))
 
 # ---- files: a new source file needs no edit here -------------------------------------------
 sources_of = $(wildcard $(foreach layer,$(1),src/$(layer)/*.c src/$(layer)/*/*.c))
-LIBRARY_SOURCES := $(call sources_of,base words model study)
+# one file of the platform is for the page (src/page/page.mk)
+LIBRARY_SOURCES := $(filter-out %/browser.c,$(call sources_of,platform base words model study))
 PROGRAM_SOURCES := $(call sources_of,file scenario format sentence chart answer history sweep cli)
 TEST_SOURCES    := $(wildcard tests/unit/*/*.c tests/published/*.c tests/property/*.c \
                      tests/bad_input/*.c tests/cli/*.c tests/support/*.c)

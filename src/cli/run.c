@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/run.h"
 
-#include <locale.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -9,6 +8,7 @@
 #include "cli/dispatch.h"
 #include "format/gather.h"
 #include "format/json.h"
+#include "platform/platform.h"
 
 static bool is_sound(const struct spt_run_request *request)
 {
@@ -46,17 +46,14 @@ static int dispatch(struct spt_call *call, const struct spt_run_request *request
 {
     char **words = copy_words(request);
     struct spt_file_text *files = copy_files(request);
-    locale_t c = newlocale(LC_ALL_MASK, "C", (locale_t)0);
+    struct spt_numerals numerals;
     int status = SPT_EXIT_SYSTEM;
-    if (words && files && c != (locale_t)0) {
-        locale_t before = uselocale(c);
+    if (words && files && spt_numerals_enter(&numerals)) {
         call->texts = files;
         call->text_count = request->file_count;
         status = spt_dispatch(call, request->word_count, words);
-        uselocale(before);
+        spt_numerals_leave(&numerals);
     }
-    if (c != (locale_t)0)
-        freelocale(c);
     free(files);
     free(words);
     return status;
