@@ -242,7 +242,7 @@ clean: ## remove every build
 	rm -rf build
 
 # fragments: each may add quick targets to `make test` by QUICK_TESTS += name
-include $(wildcard tests/*/*.mk)
+include $(wildcard src/page/page.mk tests/*/*.mk)
 quick-tests: $(QUICK_TESTS)
 
 help: ## list the targets

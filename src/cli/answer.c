@@ -24,7 +24,8 @@ static bool write_form(struct spt_output *output, const struct spt_options *opti
 {
     const struct spt_text text = spt_output_text(output, options);
     if (options->format == SPT_FORMAT_HTML)
-        return spt_page_html(page, output->stream, options->quiet);
+        return options->call->fragment ? spt_page_fragment(page, output->stream, options->quiet)
+                                       : spt_page_html(page, output->stream, options->quiet);
     if (options->format == SPT_FORMAT_JSON)
         write_json(output->stream, options, forms, page, answer);
     else if (options->format == SPT_FORMAT_CSV)

@@ -70,7 +70,8 @@ int spt_run(const struct spt_run_request *request, struct spt_run_answer *answer
     answer->exit_status = SPT_EXIT_SYSTEM;
     if (!spt_gather_open(&messages))
         return SPT_EXIT_SYSTEM;
-    struct spt_call call = {.messages = messages.stream, .captured = true};
+    struct spt_call call = {
+        .messages = messages.stream, .captured = true, .fragment = request->fragment};
     answer->exit_status = dispatch(&call, request);
     spt_call_end(&call);
     answer->messages = spt_gather_close(&messages);
@@ -148,7 +149,7 @@ char *spt_run_text(const char *command, const char *format, const char *text, si
     const char *name = command ? command : "", *form = format ? format : "";
     const char *const words[] = {name, "--format", form, "-", "--catalog", catalog_folder};
     const struct spt_run_file file = {"-", text ? text : "", text ? length : 0};
-    const struct spt_run_request request = {words, catalog_folder ? 6 : 4, &file, 1};
+    const struct spt_run_request request = {words, catalog_folder ? 6 : 4, &file, 1, 0};
     struct spt_run_answer answer = {0};
     if (answers_text(spt_command_find(name)))
         spt_run(&request, &answer);

@@ -112,10 +112,12 @@ int spt_file_create(char *pattern)
     return -1;
 }
 
+/* The page holds files without a name in its memory (src/page/worker.js). */
+__attribute__((import_module("page"), import_name("create_file"))) int spt_page_create_file(void);
+
 int spt_file_create_nameless(void)
 {
-    errno = ENOTSUP;
-    return -1;
+    return spt_page_create_file();
 }
 
 mode_t spt_file_mask(void)

@@ -167,7 +167,9 @@ static bool has_groups(const struct spt_table *table)
 static void write_bar(FILE *out, double share)
 {
     if (share > 0)
-        fprintf(out, "<td class=\"bar\"><span style=\"width:%.1f%%\"></span></td>",
+        fprintf(out,
+                "<td class=\"bar\"><svg aria-hidden=\"true\"><rect width=\"%.1f%%\" "
+                "height=\"100%%\"/></svg></td>",
                 100 * fmin(share, 1));
     else
         fputs("<td class=\"bar\"></td>", out);

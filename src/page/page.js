@@ -1,0 +1,722 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The page moves text between its parts and the program, which works in worker.js: what is shown of an answer is written
+// by the program, and so are the values that can be turned and the text after a turn.
+'use strict';
+(() => {
+  const at = (id) => document.getElementById(id);
+  const LIMIT_MS = 5000, LONGEST_ADDRESS = 8000, STEPS = 400;
+  const shipped = JSON.parse(at('files').textContent);
+  const catalogs = shipped.filter((f) => f.name.startsWith('catalogs/'));
+  const examples = shipped.filter((f) => !f.name.startsWith('catalogs/'));
+
+  // What can be asked: words before and after the scenario; `words`: the reader's own words come first.
+  const questions = [
+    { name: 'life', explains: true }, { name: 'compare' }, { name: 'reach', explains: true }, { name: 'timeline', explains: true },
+    { name: 'setting', explains: true }, { name: 'schedule', explains: true }, { name: 'spread' }, { name: 'report', page: true },
+    { name: 'sweep', rows: true }, { name: 'damage', words: true }, { name: 'catalog', words: true, bare: true },
+    { name: 'check', explains: true, always: true }, { name: 'fit', field: true },
+  ];
+  // Rows of the table beside the pinned state: where the number stands in the answer of `life`.
+  const numbers = [
+    ['life, h', (s) => s.system.modified_rating_life_h], ['basic rating life, h', (s) => s.system.basic_rating_life_h],
+    ['oil film kappa', (s, p) => p.effective_viscosity_ratio], ['dirt e_C', (s, p) => p.contamination_factor],
+    ['life factor a_ISO', (s, p) => p.life_modification_factor], ['water factor a_w', (s, p) => p.water_factor],
+    ['equivalent load, N', (s, p) => p.equivalent_load_n],
+  ];
+
+  const state = { question: 'life', pinned: null, now: null, name: 'scenario.yaml', ends: new Map(), schema: null };
+  const editor = at('text');
+  const isField = () => state.name.endsWith('.csv');
+
+  // ---- the worker: one job at a time, of those that wait only the newest is kept ------------------
+  let worker = null, ready = false, busy = null, next = null, timer = 0, count = 0, module = null;
+
+  function startWorker() {
+    const source = new Blob([at('worker').textContent], { type: 'text/javascript' });
+    const address = URL.createObjectURL(source);
+    worker = new Worker(address);
+    URL.revokeObjectURL(address);
+    ready = false;
+    worker.onmessage = (event) => {
+      if (event.data.failed) throw new Error(event.data.failed);
+      if (event.data.ready) {
+        ready = true;
+        send();
+        return;
+      }
+      const job = busy;
+      if (!job || job.id !== event.data.id) return;
+      clearTimeout(timer);
+      busy = null;
+      if (event.data.failure) restart(job, `The program stopped: ${event.data.failure}.`);
+      else job.done(event.data);
+      send();
+    };
+    worker.onerror = (event) => { clearTimeout(timer); if (busy) restart(busy, `The program stopped: ${event.message}.`); };
+    worker.postMessage({ start: module, catalogs });
+  }
+
+  function restart(job, words) {
+    worker.terminate();
+    busy = null;
+    job.stopped(words);
+    startWorker();
+  }
+
+  function send() {
+    if (!ready || busy || !next) return;
+    busy = next;
+    next = null;
+    const { id, done, stopped } = busy;
+    timer = setTimeout(() => restart(busy, `No answer in ${LIMIT_MS / 1000} seconds, so it was stopped. Ask for less: fewer samples, rows or slices; ` +
+      'or run it with the program on your own machine.'), LIMIT_MS);
+    worker.postMessage({ id, ...busy.make() });
+  }
+
+  function ask(job) {
+    job.id = ++count;
+    next = job;
+    send();
+  }
+
+  const asked = (job) => new Promise((resolve, reject) => ask({ make: () => job, done: resolve, stopped: (words) => reject(new Error(words)) }));
+
+  async function unpack(text) {
+    const packed = Uint8Array.from(atob(text.trim()), (c) => c.charCodeAt(0));
+    return through(packed, new DecompressionStream('gzip'));
+  }
+
+  async function through(data, stream) {
+    return new Response(new Blob([data]).stream().pipeThrough(stream)).arrayBuffer();
+  }
+
+  // ---- answers: in a root of their own, so that two of them may have the same ids -----------------
+  const sheet = new CSSStyleSheet();
+  sheet.replaceSync(at('answer-style').textContent);
+
+  function makeRoot(id) {
+    const root = at(id).attachShadow({ mode: 'open' });
+    root.adoptedStyleSheets = [sheet];
+    root.addEventListener('click', pickCase);
+    for (const kind of ['pointermove', 'pointerdown']) root.addEventListener(kind, followTip);
+    return root;
+  }
+
+  function pickCase(event) {
+    const link = event.target.closest('nav.cases a');
+    if (!link) return;
+    event.preventDefault();
+    showCase(link.getRootNode(), link.getAttribute('href'));
+  }
+
+  function showCase(root, hash) {
+    const cases = [...root.querySelectorAll('section.case')], known = cases.some((c) => `#${c.id}` === hash);
+    cases.forEach((c) => { c.hidden = known && `#${c.id}` !== hash; });
+    root.querySelectorAll('nav.cases a').forEach((a) => {
+      if (a.getAttribute('href') === (known ? hash : '#cases')) a.setAttribute('aria-current', 'true');
+      else a.removeAttribute('aria-current');
+    });
+  }
+
+  function followTip(event) {
+    const tip = at('tip'), mark = event.target.closest && event.target.closest('[data-tip]');
+    tip.hidden = !mark;
+    if (!mark) return;
+    tip.textContent = mark.getAttribute('data-tip');
+    const x = Math.max(4, Math.min(event.clientX + 14, innerWidth - tip.offsetWidth - 8));
+    const below = event.clientY + 14, y = below + tip.offsetHeight + 8 > innerHeight ? event.clientY - tip.offsetHeight - 10 : below;
+    tip.style.left = `${x}px`;
+    tip.style.top = `${y}px`;
+  }
+
+  const roots = { answer: makeRoot('answer'), now: makeRoot('now-verdict'), pinned: makeRoot('pinned-verdict') };
+
+  // The only place where markup enters the page: fragments that the program wrote, in which all text is escaped.
+  function showFragment(root, fragment) {
+    root.innerHTML = fragment;
+    root.querySelectorAll('.tip > title').forEach((t) => t.remove());
+    if (root.querySelector('nav.cases')) showCase(root, '#case-0');
+    if (root !== roots.answer) return;
+    root.querySelectorAll('figure > svg').forEach((svg) => {
+      const button = make('button', 'save as SVG');
+      button.type = 'button';
+      button.className = 'svg';
+      button.addEventListener('click', () => keepChart(svg));
+      svg.after(button);
+    });
+  }
+
+  function showText(root, text) {
+    root.replaceChildren();
+    if (text) root.append(Object.assign(document.createElement('pre'), { textContent: text, className: 'plain', tabIndex: 0 }));
+  }
+
+  function make(tag, text) {
+    const element = document.createElement(tag);
+    if (text !== undefined) element.textContent = text;
+    return element;
+  }
+
+  // ---- what is asked ------------------------------------------------------------------------------
+  function line(question, format) {
+    const words = [question.name];
+    const own = at('words').value.trim();
+    if (question.words && own) words.push(...(question.name === 'catalog' ? own.split(/\s+(.*)/s).filter(Boolean) : [own]));
+    if (!question.bare && !(question.words && !own)) words.push('-');
+    if (question.explains && at('explain').checked && format !== 'csv') words.push('--explain');
+    if (question.rows) words.push('--format', format === 'json' ? 'jsonl' : 'csv');
+    else if (!question.page) words.push('--format', format);
+    return [...words, '--catalog', 'catalogs'];
+  }
+
+  const find = (name) => questions.find((q) => q.name === name);
+  const fits = (question) => question.always && !isField() || !!question.field === isField() || question.bare;
+
+  function runsOf(question) {
+    const runs = [{ line: line(question, 'html'), fragment: !question.rows }];
+    if (!isField()) {
+      runs.push({ line: ['check', '-', '--format', 'json', '--catalog', 'catalogs'] });
+      runs.push({ line: ['life', '-', '--quiet', '--format', 'json', '--catalog', 'catalogs'] });
+      runs.push({ line: ['life', '-', '--quiet', '--format', 'html', '--catalog', 'catalogs'], fragment: true });
+    }
+    return runs;
+  }
+
+  // Asks the question of the text as it stands when its turn comes, with the values that were turned since.
+  const turned = new Map();
+  function renew() {
+    const question = find(state.question);
+    let text, set;
+    ask({
+      make: () => {
+        text = editor.value;
+        set = [...turned];
+        return { text, set, controls: !isField(), runs: runsOf(question) };
+      },
+      done: (told) => {
+        set.forEach(([path, value]) => { if (turned.get(path) === value) turned.delete(path); });
+        show(told, text, question);
+      },
+      stopped: (words) => { turned.clear(); say(words, true); showText(roots.answer, ''); },
+    });
+    say('Working.');
+  }
+
+  function turn(path, value) {
+    turned.set(path, value);
+    renew();
+  }
+
+  function say(words, bad) {
+    at('state').textContent = words;
+    at('state').className = bad ? 'bad' : '';
+    document.documentElement.dataset.state = bad ? 'bad' : words === 'Working.' ? 'working' : 'done';
+  }
+
+  function show(told, asked, question) {
+    if (editor.value !== asked) return; // the text went on: its own answer is under way
+    if (told.text !== asked) putText(told.text);
+    const [answer, check, life, verdict] = told.runs;
+    if (told.controls) showControls(told.controls);
+    showAnswer(answer, question);
+    showMessages(check ? JSON.parse(check.body || '{"files":[]}').files : []);
+    state.now = life && life.body ? { text: told.text, numbers: summary(JSON.parse(life.body)), verdict: verdict.body } : null;
+    if (state.now && !state.pinned) state.pinned = state.now;
+    showNumbers();
+    keepAddress();
+  }
+
+  const outcomes = ['', 'A target is missed, or not shown to be met.'];
+
+  function showAnswer(answer, question) {
+    const spent = `Worked out in ${answer.spent < 1 ? 'less than 1' : Math.round(answer.spent)} ms.`;
+    if (!answer.body) showText(roots.answer, answer.messages);
+    else if (question.rows) showText(roots.answer, answer.body);
+    else showFragment(roots.answer, answer.body);
+    if (!answer.body) say('There is no answer; the program says why.', true);
+    else say(`${spent} ${outcomes[answer.exit] || ''}`.trim());
+  }
+
+  // ---- numbers beside the pinned ones -------------------------------------------------------------
+  function summary(answer) {
+    const life = (b) => (b.modified_rating_life_h === null ? Infinity : b.modified_rating_life_h);
+    const bearing = answer.bearings.reduce((a, b) => (life(b) < life(a) ? b : a));
+    const phase = bearing.phases.reduce((a, b) => ((b.damage_share || 0) > (a.damage_share || 0) ? b : a));
+    return numbers.map(([, take]) => take(answer, phase));
+  }
+
+  function written(value) {
+    if (value === null || value === undefined) return 'none';
+    const rounded = Number(value.toPrecision(3));
+    if (Math.abs(rounded) >= 1e7) return 'over 1e7';
+    const [whole, part] = String(rounded).split('.');
+    return whole.replace(/\B(?=(\d{3})+$)/g, '\u00a0') + (part ? `.${part}` : '');
+  }
+
+  function cutVerdict(root, from) {
+    showFragment(root, from ? from.verdict : '');
+    [...root.children].slice(1).forEach((e) => e.remove());
+    root.querySelectorAll('h2').forEach((h) => h.remove());
+    [...root.querySelectorAll('p')].slice(1).forEach((p) => p.remove());
+  }
+
+  function showNumbers() {
+    const rows = numbers.map(([name], i) => {
+      const now = state.now && state.now.numbers[i], then = state.pinned && state.pinned.numbers[i];
+      const row = make('tr'), head = make('th', name);
+      head.scope = 'row';
+      const ratio = now && then ? now / then : null;
+      row.append(head, make('td', state.now ? written(now) : ''), make('td', state.pinned ? written(then) : ''), make('td', ratio === null ? '' : `x ${written(ratio)}`));
+      row.querySelectorAll('td').forEach((d) => { d.className = 'n'; });
+      if (ratio !== null && Math.abs(ratio - 1) > 5e-4) row.className = 'differs';
+      return row;
+    });
+    at('numbers').tBodies[0].replaceChildren(...rows);
+    cutVerdict(roots.now, state.now);
+    cutVerdict(roots.pinned, state.pinned);
+    at('unpin').disabled = !state.pinned || state.pinned.text === at('text').value;
+    at('pin').disabled = !state.now || (state.pinned && state.pinned.text === state.now.text);
+  }
+
+  // ---- what can be turned -------------------------------------------------------------------------
+  // The ends of a slider stay while its value lies between them, so that it does not move under the hand.
+  function endsOf(control) {
+    const kept = state.ends.get(control.path);
+    if (kept && kept.unit === control.unit && control.number >= kept.lowest && control.number <= kept.highest) return kept;
+    const ends = { lowest: control.lowest, highest: control.highest, ratios: control.ratios, unit: control.unit };
+    state.ends.set(control.path, ends);
+    return ends;
+  }
+
+  function toPlace(value, ends) {
+    const part = ends.ratios ? Math.log(value / ends.lowest) / Math.log(ends.highest / ends.lowest) : (value - ends.lowest) / (ends.highest - ends.lowest);
+    return Math.round(STEPS * part);
+  }
+
+  // Three digits are as fine as a hand turns; the ends are as they are.
+  function toValue(place, ends) {
+    if (place <= 0) return ends.lowest;
+    if (place >= STEPS) return ends.highest;
+    const part = place / STEPS;
+    const value = ends.ratios ? ends.lowest * (ends.highest / ends.lowest) ** part : ends.lowest + part * (ends.highest - ends.lowest);
+    const step = 10 ** Math.floor(Math.log10((ends.highest - ends.lowest) / STEPS));
+    return Number(ends.ratios ? value.toPrecision(3) : (Math.round(value / step) * step).toPrecision(6));
+  }
+
+  function makeRange(control) {
+    const ends = endsOf(control), input = make('input');
+    input.type = 'range';
+    input.min = 0;
+    input.max = STEPS;
+    input.value = toPlace(control.number, ends);
+    const value = () => `${toValue(Number(input.value), ends)} ${control.unit}`;
+    input.setAttribute('aria-valuetext', control.value === null ? 'not stated' : control.value);
+    input.addEventListener('input', () => {
+      input.setAttribute('aria-valuetext', value());
+      input.closest('.control').querySelector('output').textContent = value();
+      turn(control.path, value());
+    });
+    return input;
+  }
+
+  function makeChoice(control) {
+    const input = make('select');
+    control.words.forEach((word) => input.append(new Option(word, word, false, word === control.value)));
+    input.addEventListener('change', () => turn(control.path, input.value));
+    return input;
+  }
+
+  function makeControl(control) {
+    const box = make('div'), label = make('label', control.label), input = control.words ? makeChoice(control) : makeRange(control);
+    box.className = 'control';
+    input.id = label.htmlFor = `turn-${control.path}`;
+    input.dataset.path = control.path;
+    box.append(label, input);
+    if (!control.words) box.append(make('output', control.value === null ? 'not stated' : control.value));
+    return box;
+  }
+
+  // The groups are made anew only where other values can be turned than before, so that the focus stays.
+  function showControls(groups) {
+    const shape = JSON.stringify(groups.map((g) => [g.title, g.controls.map((c) => [c.path, c.unit, c.words])]));
+    if (shape === state.shape) {
+      groups.forEach((g) => g.controls.forEach(refresh));
+      return;
+    }
+    state.shape = shape;
+    at('turn').replaceChildren(...groups.filter((g) => g.controls.length).map((group, i) => {
+      if (!group.title) {
+        const box = make('div');
+        box.append(...group.controls.map(makeControl));
+        return box;
+      }
+      const fold = make('details'), summary = make('summary');
+      summary.append(make('bdi', group.title));
+      fold.open = i <= 1;
+      fold.append(summary, ...group.controls.map(makeControl));
+      return fold;
+    }));
+  }
+
+  function refresh(control) {
+    const input = at(`turn-${control.path}`), output = input.closest('.control').querySelector('output');
+    if (control.words) input.value = control.value;
+    else if (document.activeElement !== input || toValue(Number(input.value), endsOf(control)) !== control.number) input.value = toPlace(control.number, endsOf(control));
+    if (output) output.textContent = control.value === null ? 'not stated' : control.value;
+    if (output) input.setAttribute('aria-valuetext', output.textContent);
+  }
+
+  // ---- the text -----------------------------------------------------------------------------------
+
+  function putText(text) {
+    const { scrollTop, selectionStart, selectionEnd } = editor;
+    editor.value = text;
+    editor.setSelectionRange(selectionStart, selectionEnd);
+    editor.scrollTop = scrollTop;
+    numberLines();
+  }
+
+  let marked = new Map();
+  function numberLines() {
+    const lines = editor.value.split('\n').length;
+    at('gutter').replaceChildren(...Array.from({ length: lines }, (_, i) => {
+      const number = make('span', `${marked.has(i + 1) ? '! ' : ''}${i + 1}\n`);
+      if (marked.has(i + 1)) number.className = 'bad';
+      return number;
+    }));
+    at('gutter').scrollTop = editor.scrollTop;
+  }
+
+  function showMessages(files) {
+    const all = files.flatMap((f) => f.messages || []).map((m) => {
+      const parts = /^[^:]*:(\d+):(\d+): (.*)$/s.exec(m);
+      return parts ? { line: Number(parts[1]), column: Number(parts[2]), text: parts[3] } : { line: 0, column: 0, text: m };
+    });
+    marked = new Map(all.filter((m) => m.line).map((m) => [m.line, m.text]));
+    at('messages').replaceChildren(...all.map((m) => {
+      const item = make('li'), button = make('button', `line ${m.line}`);
+      button.type = 'button';
+      button.addEventListener('click', () => goTo(m.line, m.column));
+      item.append(button, ` ${m.text}`);
+      return item;
+    }));
+    at('messages').hidden = !all.length;
+    if (all.length) editor.setAttribute('aria-invalid', 'true');
+    else editor.removeAttribute('aria-invalid');
+    numberLines();
+  }
+
+  function goTo(row, column) {
+    const lines = editor.value.split('\n');
+    const place = lines.slice(0, row - 1).reduce((sum, l) => sum + l.length + 1, 0) + column - 1;
+    editor.focus();
+    editor.setSelectionRange(place, place);
+    editor.scrollTop = (row - 6) * parseFloat(getComputedStyle(editor).lineHeight);
+  }
+
+  let typing = 0;
+  function typed() {
+    numberLines();
+    clearTimeout(typing);
+    typing = setTimeout(() => renew(), 150);
+  }
+  editor.addEventListener('input', () => { typed(); complete(false); });
+  editor.addEventListener('scroll', () => { at('gutter').scrollTop = editor.scrollTop; });
+  editor.addEventListener('blur', () => { at('completion').hidden = true; });
+
+  // ---- completion from the schema -----------------------------------------------------------------
+  const alternatives = (schema) => (schema ? [schema, ...(schema.anyOf || []).flatMap(alternatives), ...(schema.oneOf || []).flatMap(alternatives)] : []);
+
+  function inside(schemas, key) {
+    return schemas.flatMap(alternatives).flatMap((s) => (key === '-' ? (s.items ? [s.items] : []) : s.properties && s.properties[key] ? [s.properties[key]] : []));
+  }
+
+  // The keys above the cursor that hold it, by their indentation.
+  function pathAt(lines, row, indent) {
+    const path = [];
+    let least = indent;
+    for (let i = row - 1; i >= 0 && least > 0; i--) {
+      const parts = /^( *)((?:- +)*)([\w]+):\s*(?:[#&].*)?$/.exec(lines[i]) || /^( *)((?:- +)+)([\w]+):/.exec(lines[i]);
+      if (!parts) continue;
+      const dash = parts[1].length, column = dash + parts[2].length;
+      if (column < least && !/:\s*[^#\s]/.test(lines[i])) {
+        path.unshift(parts[3]);
+        least = column;
+      }
+      if (parts[2] && dash < least) {
+        path.unshift('-');
+        least = dash + 1 > least ? least : dash + 1;
+      } else if (parts[2] && column === least) {
+        path.unshift('-');
+        least = dash + 1;
+      }
+    }
+    return path;
+  }
+
+  function offers() {
+    const before = editor.value.slice(0, editor.selectionStart), lines = before.split('\n'), last = lines.pop();
+    const value = /^( *(?:- +)*)([\w]+): +([^#{\[]*)$/.exec(last), key = /^( *)((?:- +)*)([\w]*)$/.exec(last);
+    const flow = /^( *(?:- +)*)([\w]+): *\{(?:[^}]*, *)?([\w]*)$/.exec(last);
+    if (!state.schema) return null;
+    const resolve = (path) => path.reduce(inside, [state.schema]);
+    if (flow) {
+      const found = inside(resolve(withDash(pathAt(lines, lines.length, flow[1].length), flow[1])), flow[2]);
+      return listKeys(found, flow[3], last.slice(last.indexOf('{')));
+    }
+    if (value) {
+      const found = inside(resolve(withDash(pathAt(lines, lines.length, value[1].length), value[1])), value[2]).flatMap(alternatives);
+      const words = [...new Set(found.flatMap((s) => s.enum || []).map((w) => (w === true ? 'yes' : w === false ? 'no' : String(w))))];
+      return { part: value[3], items: words.filter((w) => w.startsWith(value[3]) && w !== value[3]).map((w) => ({ word: w, put: w, help: '' })) };
+    }
+    if (!key) return null;
+    const path = withDash(pathAt(lines, lines.length, key[1].length + key[2].length), key[2]);
+    return listKeys(resolve(path), key[3], neighbours(lines, key[1].length + key[2].length));
+  }
+
+  const withDash = (path, lead) => (lead.includes('-') && path[path.length - 1] !== '-' ? [...path, '-'] : path);
+
+  // Text of the section so far, whose keys are not offered again.
+  function neighbours(lines, indent) {
+    const held = [];
+    for (let i = lines.length - 1; i >= 0; i--) {
+      const lead = /^ *(?:- +)*/.exec(lines[i])[0];
+      if (lines[i].trim() && !lines[i].trim().startsWith('#') && lead.length < indent) break;
+      if (lead.length === indent) held.push(lines[i]);
+      if (lead.includes('-') && lead.length === indent) break;
+    }
+    return held.join('\n');
+  }
+
+  function listKeys(schemas, part, taken) {
+    const keys = new Map();
+    schemas.flatMap(alternatives).forEach((s) => Object.entries(s.properties || {}).forEach(([k, v]) => keys.set(k, v.description || '')));
+    const used = new Set([...taken.matchAll(/([\w]+):/g)].map((m) => m[1]));
+    return { part, items: [...keys].filter(([k]) => k.startsWith(part) && k !== part && !used.has(k)).map(([k, help]) => ({ word: k, put: `${k}: `, help })) };
+  }
+
+  let chosen = -1;
+  function complete(always) {
+    const found = offers(), list = at('completion');
+    list.hidden = !found || !found.items.length || (!always && !found.part);
+    chosen = -1;
+    editor.removeAttribute('aria-activedescendant');
+    if (list.hidden) return;
+    list.replaceChildren(...found.items.slice(0, 30).map((item, i) => {
+      const option = make('li'), word = make('b', item.word);
+      option.id = `offer-${i}`;
+      option.setAttribute('role', 'option');
+      option.setAttribute('aria-selected', 'false');
+      option.append(word, ` ${item.help}`);
+      option.addEventListener('pointerdown', (e) => { e.preventDefault(); accept(found, item); });
+      option.dataset.put = i;
+      return option;
+    }));
+    list.found = found;
+    const style = getComputedStyle(editor), high = parseFloat(style.lineHeight);
+    const row = editor.value.slice(0, editor.selectionStart).split('\n').length;
+    list.style.top = `${Math.min(row * high - editor.scrollTop + 10, editor.clientHeight)}px`;
+    choose(0);
+  }
+
+  function choose(i) {
+    const list = at('completion'), options = [...list.children];
+    chosen = (i + options.length) % options.length;
+    options.forEach((o, n) => o.setAttribute('aria-selected', String(n === chosen)));
+    options[chosen].scrollIntoView({ block: 'nearest' });
+    editor.setAttribute('aria-activedescendant', `offer-${chosen}`);
+  }
+
+  function accept(found, item) {
+    const end = editor.selectionStart;
+    editor.setRangeText(item.put, end - found.part.length, end, 'end');
+    at('completion').hidden = true;
+    editor.removeAttribute('aria-activedescendant');
+    typed();
+  }
+
+  editor.addEventListener('keydown', (event) => {
+    const list = at('completion');
+    if (event.key === ' ' && event.ctrlKey) {
+      event.preventDefault();
+      complete(true);
+    } else if (!list.hidden && (event.key === 'ArrowDown' || event.key === 'ArrowUp')) {
+      event.preventDefault();
+      choose(chosen + (event.key === 'ArrowDown' ? 1 : -1));
+    } else if (!list.hidden && event.key === 'Enter') {
+      event.preventDefault();
+      accept(list.found, list.found.items[chosen]);
+    } else if (event.key === 'Escape') {
+      list.hidden = true;
+      editor.removeAttribute('aria-activedescendant');
+    }
+  });
+
+  // ---- files and the address ----------------------------------------------------------------------
+  function load(name, text) {
+    state.name = name;
+    state.pinned = null;
+    state.ends.clear();
+    state.shape = '';
+    turned.clear();
+    if (!fits(find(state.question))) state.question = isField() ? 'fit' : 'life';
+    editor.value = text;
+    editor.scrollTop = 0;
+    if (isField()) at('turn').replaceChildren(make('p', 'Lives from the field have nothing to turn.'));
+    showQuestions();
+    showMessages([]);
+    renew();
+  }
+
+  function keepFile(name, text, kind) {
+    const link = make('a');
+    link.href = URL.createObjectURL(new Blob([text], { type: kind }));
+    link.download = name;
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 1000);
+  }
+
+  const stem = () => state.name.replace(/^.*\//, '').replace(/\.\w+$/, '');
+  const kinds = { html: 'text/html', text: 'text/plain', csv: 'text/csv', json: 'application/json' };
+  const endings = { html: 'html', text: 'txt', csv: 'csv', json: 'json' };
+
+  async function keepAnswer(format) {
+    const question = find(state.question);
+    try {
+      const told = await asked({ text: editor.value, runs: [{ line: line(question, format) }] });
+      const got = told.runs[0];
+      if (!got.body) say(`This cannot be kept so: ${got.messages}`, true);
+      else keepFile(`${stem()}.${question.name}.${question.rows && format === 'json' ? 'jsonl' : endings[format]}`, got.body, kinds[format]);
+    } catch (failure) {
+      say(failure.message, true);
+    }
+  }
+
+  async function keepChart(svg) {
+    const chart = svg.id.split('-')[0], section = svg.closest('section.case');
+    const number = section ? Number(section.id.split('-')[1]) : 0;
+    const variant = number ? svg.getRootNode().querySelectorAll('nav.cases a')[number].textContent.replace(/^Variant: /, '') : '';
+    const words = ['report', '-', '--chart', chart, ...(variant ? ['--variant', variant] : []), '--catalog', 'catalogs'];
+    try {
+      const told = await asked({ text: editor.value, runs: [{ line: words }] });
+      if (told.runs[0].body) keepFile(`${stem()}.${chart}.svg`, told.runs[0].body, 'image/svg+xml');
+      else say(told.runs[0].messages, true);
+    } catch (failure) {
+      say(failure.message, true);
+    }
+  }
+
+  const toWeb = (data) => btoa(String.fromCharCode(...new Uint8Array(data))).replace(/\+/g, '-').replace(/\//g, '_').replace(/=+$/, '');
+  const fromWeb = (text) => Uint8Array.from(atob(text.replace(/-/g, '+').replace(/_/g, '/')), (c) => c.charCodeAt(0));
+
+  let kept = 0;
+  async function keepAddress() {
+    const mine = ++kept;
+    const held = { n: state.name, q: state.question, t: editor.value, p: state.pinned && state.pinned.text !== editor.value ? state.pinned.text : undefined };
+    const packed = await through(JSON.stringify(held), new CompressionStream('deflate-raw'));
+    if (mine !== kept) return;
+    const hash = packed.byteLength * 4 / 3 > LONGEST_ADDRESS ? '' : `#1${toWeb(packed)}`;
+    state.hash = hash;
+    history.replaceState(null, '', location.href.split('#')[0] + hash);
+  }
+
+  async function fromAddress() {
+    if (!location.hash.startsWith('#1')) return false;
+    try {
+      const held = JSON.parse(new TextDecoder().decode(await through(fromWeb(location.hash.slice(2)), new DecompressionStream('deflate-raw'))));
+      state.question = find(held.q) ? held.q : 'life';
+      load(String(held.n), String(held.t));
+      if (held.p) await pinText(String(held.p));
+      return true;
+    } catch (failure) {
+      say('The address holds no state that can be read; a shipped scenario is shown.', true);
+      return false;
+    }
+  }
+
+  // Works out a text that is not in the editor, to stand as the pinned one.
+  async function pinText(text) {
+    next = null;
+    const told = await asked({ text, runs: runsOf(find('life')).slice(2) });
+    if (told.runs[0].body) state.pinned = { text, numbers: summary(JSON.parse(told.runs[0].body)), verdict: told.runs[1].body };
+    renew();
+  }
+
+  // ---- the parts of the page ----------------------------------------------------------------------
+  function showQuestions() {
+    at('commands').replaceChildren(...questions.filter(fits).map((q) => {
+      const button = make('button', q.name);
+      button.type = 'button';
+      button.setAttribute('aria-pressed', String(q.name === state.question));
+      button.addEventListener('click', () => {
+        state.question = q.name;
+        [...at('commands').children].forEach((b) => b.setAttribute('aria-pressed', String(b === button)));
+        at('more').hidden = !q.words;
+        showKeep();
+        renew();
+      });
+      return button;
+    }));
+    at('more').hidden = !find(state.question).words;
+    showKeep();
+  }
+
+  // The forms that an answer has.
+  function showKeep() {
+    const question = find(state.question);
+    document.querySelectorAll('[data-keep]').forEach((b) => {
+      b.disabled = question.page ? b.dataset.keep !== 'html' : !!question.rows && !['csv', 'json'].includes(b.dataset.keep);
+    });
+  }
+
+  function showExamples() {
+    const groups = [['Lessons', /lesson_/], ['Scenarios', /^scenarios\/(?!lesson_).*\.yaml$/], ['Lives from the field', /returns\.csv$/]];
+    groups.forEach(([name, pattern]) => {
+      const group = make('optgroup');
+      group.label = name;
+      examples.filter((f) => pattern.test(f.name)).forEach((f) => {
+        const title = /^title: (.*)$/m.exec(f.text);
+        group.append(new Option(title ? title[1] : f.name.replace(/^.*\//, ''), f.name));
+      });
+      at('shipped').append(group);
+    });
+  }
+
+  at('shipped').addEventListener('change', () => {
+    const file = examples.find((f) => f.name === at('shipped').value);
+    load(file.name, file.text);
+  });
+  at('open').addEventListener('click', () => at('file').click());
+  at('file').addEventListener('change', async () => {
+    const file = at('file').files[0];
+    if (file) load(file.name, await file.text());
+    at('file').value = '';
+  });
+  at('save-yaml').addEventListener('click', () => keepFile(state.name.replace(/^.*\//, ''), editor.value, isField() ? 'text/csv' : 'application/yaml'));
+  at('copy-address').addEventListener('click', async () => {
+    await keepAddress();
+    if (!state.hash) say('This is too long for an address: save the text as a file instead.', true);
+    else navigator.clipboard.writeText(location.href).then(() => say('The address is copied.'), () => say('The address of this page holds the state; copy it from the browser.'));
+  });
+  at('pin').addEventListener('click', () => { state.pinned = state.now; showNumbers(); keepAddress(); });
+  at('unpin').addEventListener('click', () => { putText(state.pinned.text); renew(); });
+  at('explain').addEventListener('change', () => renew());
+  at('words').addEventListener('input', () => { clearTimeout(typing); typing = setTimeout(() => renew(), 250); });
+  at('print').addEventListener('click', () => print());
+  document.querySelectorAll('[data-keep]').forEach((b) => b.addEventListener('click', () => keepAnswer(b.dataset.keep)));
+  document.addEventListener('scroll', () => { at('tip').hidden = true; }, true);
+
+  async function start() {
+    showExamples();
+    showQuestions();
+    module = await unpack(at('module').textContent);
+    startWorker();
+    const told = await asked({ text: '', runs: [{ line: ['schema', '--format', 'json'] }] });
+    state.schema = JSON.parse(told.runs[0].body);
+    if (await fromAddress()) return;
+    const first = examples.find((f) => f.name.endsWith('/trailer_hub_setting.yaml')) || examples[0];
+    at('shipped').value = first.name;
+    load(first.name, first.text);
+  }
+  start().catch((failure) => say(`The program could not be started: ${failure.message || failure}`, true));
+})();
