@@ -59,12 +59,13 @@ TEST_LIBS    = $(shell $(PKG_CONFIG) --libs $(TEST_PKGS))
 sources_of = $(wildcard $(foreach layer,$(1),src/$(layer)/*.c src/$(layer)/*/*.c))
 # one file of the platform is for the page (src/page/page.mk)
 LIBRARY_SOURCES := $(filter-out %/browser.c,$(call sources_of,platform base words model study))
-PROGRAM_SOURCES := $(call sources_of,file scenario format sentence chart answer history sweep cli)
+PROGRAM_SOURCES := $(call sources_of,file scenario format sentence chart answer history sweep \
+                     manual cli)
 TEST_SOURCES    := $(wildcard tests/unit/*/*.c tests/published/*.c tests/property/*.c \
                      tests/bad_input/*.c tests/cli/*.c tests/support/*.c)
 objects = $(patsubst %.c,$(OUT)/%.o,$(1))
 LIBRARY_OBJECTS := $(call objects,$(LIBRARY_SOURCES))
-PROGRAM_OBJECTS := $(call objects,$(PROGRAM_SOURCES))
+PROGRAM_OBJECTS := $(call objects,$(PROGRAM_SOURCES)) $(OUT)/manual_texts.o
 # the tests are linked with everything but main.c
 TESTED_OBJECTS  := $(LIBRARY_OBJECTS) $(filter-out $(OUT)/src/cli/main.o,$(PROGRAM_OBJECTS))
 TEST_OBJECTS    := $(call objects,$(TEST_SOURCES))
@@ -104,6 +105,14 @@ COMMA := ,
 SANITIZER_NAMES = $(patsubst -fsanitize=%,%,$(filter -fsanitize=%,$(ALL_CFLAGS)))
 SANITIZERS = $(subst $(EMPTY) $(EMPTY),$(COMMA) ,$(sort $(subst $(COMMA), ,$(SANITIZER_NAMES))))
 $(OUT)/src/cli/version.o: EXTRA_CFLAGS = -DSPT_SANITIZERS='"$(SANITIZERS)"'
+
+# the manual, one file for each command and topic, as arrays of lines
+MANUAL := $(sort $(wildcard src/manual/*.md))
+$(OUT)/manual_texts.c: $(MANUAL) src/manual/texts.awk
+	@mkdir -p $(@D)
+	$(Q)awk -f src/manual/texts.awk $(MANUAL) > $@
+$(OUT)/manual_texts.o: $(OUT)/manual_texts.c
+	$(Q)$(CC) $(ALL_CPPFLAGS) $(ALL_CFLAGS) -MMD -MP -c $< -o $@
 
 # the tests run the program of the same build
 $(OUT)/tests/%.o: ALL_CPPFLAGS += -Itests -DSPT_TEST_PROGRAM='"$(PROGRAM)"'
@@ -221,9 +230,13 @@ install: all ## install under PREFIX (default /usr/local), into DESTDIR for pack
 	install -m 644 include/spalltime/*.h "$(DEST)/include/spalltime/"
 	install -m 644 catalogs/*.yaml "$(DEST)/share/spalltime/catalogs/"
 	install -m 644 $(SCHEMA) "$(DEST)/share/spalltime/"
-	install -d "$(DEST)/share/man/man1" "$(DEST)/share/bash-completion/completions" \
+	install -d "$(DEST)/share/bash-completion/completions" \
 	  "$(DEST)/share/zsh/site-functions"
-	$(PROGRAM) help --print man > "$(DEST)/share/man/man1/spalltime.1"
+	for text in $(basename $(notdir $(MANUAL))); do \
+	  section=$$(sed -n '1s/.*(\([1-8]\)).*/\1/p' src/manual/$$text.md); \
+	  page=spalltime-$$text; [ $$text = spalltime ] && page=spalltime; \
+	  install -d "$(DEST)/share/man/man$$section"; \
+	  $(PROGRAM) help $$text --print man > "$(DEST)/share/man/man$$section/$$page.$$section"; done
 	$(PROGRAM) help --print bash > "$(DEST)/share/bash-completion/completions/spalltime"
 	$(PROGRAM) help --print zsh > "$(DEST)/share/zsh/site-functions/_spalltime"
 	printf '%s\n' 'prefix=$(PREFIX)' 'libdir=$${prefix}/lib' 'includedir=$${prefix}/include' '' \
@@ -235,7 +248,8 @@ uninstall: ## remove what install put there
 	rm -f "$(DEST)/bin/spalltime" "$(DEST)"/lib/libspalltime.* "$(DEST)"/lib/libspalltime_run.* \
 	  "$(DEST)/lib/pkgconfig/spalltime.pc"
 	rm -rf "$(DEST)/include/spalltime" "$(DEST)/share/spalltime"
-	rm -f "$(DEST)/share/man/man1/spalltime.1" "$(DEST)/share/bash-completion/completions/spalltime" \
+	rm -f "$(DEST)"/share/man/man[1-8]/spalltime.[1-8] "$(DEST)"/share/man/man[1-8]/spalltime-*.[1-8]
+	rm -f "$(DEST)/share/bash-completion/completions/spalltime" \
 	  "$(DEST)/share/zsh/site-functions/_spalltime"
 
 clean: ## remove every build

@@ -89,7 +89,8 @@ struct spt_service_life {
     struct spt_damage_curve curve; /* up to the end of the life, the time from which no life can be
                                       stated, or the horizon */
     double stated_h; /* life in the condition as stated, without the service; NaN: none */
-    struct spt_greasing greasing; /* of the condition as stated */
+    struct spt_greasing greasing;       /* of the condition as stated */
+    struct spt_phase_dents phase_dents; /* beside stated_h */
     /* band of stated_h, set by the caller; else NULL */
     const struct spt_uncertainty_result *spread;
 };
@@ -171,7 +172,9 @@ struct spt_field_answer {
     struct spt_fit fit;
     const struct spt_rank_point *points; /* points of a probability plot */
     const struct spt_fit_candidate *candidates;
-    int other_modes;             /* failures by other modes than the fitted one */
+    int running_count;
+    const struct spt_fit_running *running; /* those still running, by the fitted law */
+    int other_modes;                       /* failures by other modes than the fitted one */
     const struct spt_fit *modes; /* a fit of each mode by itself, without points and candidates, if
                                     all of several modes are fitted together; else NULL */
 };

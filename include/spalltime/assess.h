@@ -35,6 +35,20 @@ struct spt_lubricant {
     enum spt_base_oil base_oil;
 };
 
+/* Dirt in which a bearing ran before: its dents stay in the raceways, so e_C is no better than in
+ * that dirt, with the kappa and D_pw of the moment. A lower bound and a rule of this tool: ISO 281
+ * describes a steady condition and has no rule for cleaning up later. All 0: none. */
+struct spt_dents {
+    bool of_class, of_factor; /* which of the two below are stated */
+    enum spt_cleanliness cleanliness;
+    double contamination_factor; /* e_C, 0 to 1 */
+};
+
+/* Dirt counts once it has ruled for this many hours of running in sum. A rule of this tool, after
+ * bearings that ran for half an hour in unfiltered oil and then in clean oil and lived hardly
+ * longer than in dirt throughout (Sayles and Macpherson, ASTM STP 771, 1982, from memory). */
+#define SPT_DENTS_AFTER_H 0.5
+
 /* The state the lubricant is in. */
 struct spt_condition {
     enum spt_cleanliness cleanliness;
@@ -50,6 +64,7 @@ struct spt_condition {
     /* coldest standstill in degC; below 0 the water freezes and 0 counts; filled with 0 (outdoors
      * or not known) or 10 (indoors) where it is not stated */
     double coldest_c;
+    struct spt_dents dents; /* of earlier dirt in the same phase */
 };
 
 /* One phase of a duty cycle as one bearing sees it. */
@@ -105,6 +120,19 @@ struct spt_case_setting {
     bool tilted;             /* a ring is misaligned, which the cure corrects as well */
 };
 
+struct spt_case;
+
+/* What a bearing went through before the first hour of a case. All 0: it is new. */
+struct spt_past {
+    bool stated;
+    bool cured; /* no dents count, neither these nor those of the phases: for the upper bound */
+    double hours_run; /* >= 0, and it has not failed in them */
+    struct spt_dents dents;
+    /* the same machine and duty in the condition in which it ran those hours; NULL: as the case. A
+     * settled case where that is settled */
+    const struct spt_case *as_run;
+};
+
 struct spt_hub_case;        /* hub_case.h */
 struct spt_hub_answer;      /* hub_bench.h */
 struct spt_history_summary; /* history.h */
@@ -131,6 +159,7 @@ struct spt_case {
     double road_speed_km_h; /* mean distance in a running hour; NaN or 0: not stated */
     int fleet;              /* number of machines like this one; 0 or less: not stated */
     const struct spt_history_summary *history; /* source of a binned duty; NULL: none */
+    struct spt_past past;
 };
 
 struct spt_phase_result {
@@ -157,6 +186,8 @@ struct spt_phase_result {
     struct spt_grease_state grease;
     double effective_viscosity_ratio; /* after worn grease and any cure; not limited */
     double contamination_factor;
+    double present_contamination_factor; /* of the dirt now; the one above is lower where dents of
+                                            earlier dirt stay */
     struct spt_life_factor factor;
     double saturation_ppm;
     double water_factor;
@@ -225,6 +256,42 @@ struct spt_greasing {
     double kept_h; /* running hours between two greasings: the shorter of both; NaN as every_h */
 };
 
+/* What becomes of a life when dirt that events, drifts or the past brought is cleaned away. The
+ * dents stay in the raceways, so the bound with dents that stay is the life that counts; no law of
+ * recovery is accepted, and these two stand beside it for comparison alone. */
+struct spt_dent_bounds {
+    bool differ;       /* the bounds differ from the life; else all three are one */
+    double if_cured_h; /* upper bound: cleaning cures all dents; INFINITY and NaN as a life */
+    double
+        half_credit_h; /* 1/L = 1/sqrt(L_stay L_cured) at each moment: dents that are rolled down */
+    /* the dirtiest class that ruled for SPT_DENTS_AFTER_H of running (since the last new bearing),
+     * and its running hours */
+    bool of_class;
+    enum spt_cleanliness cleanliness;
+    double hours;
+};
+
+/* The life of bearings that have run for some hours and have not failed in them. Hours of a target
+ * count from new; all others from now. */
+struct spt_remaining {
+    double hours_run; /* 0: new, and the next members are NaN, 0 and 1 */
+    double life_h;    /* from now on, at the reliability of the case: of those that still run this
+                         share    gets as far; INFINITY: no damage, NaN: no life */
+    double spent[SPT_BEARINGS_MAX]; /* damage of each bearing so far, in units of its L10 */
+    double survival;                /* share of all that has got so far */
+};
+
+/* The life if the dents of the dirtiest phase of a duty (time share above 0, standing ones too)
+ * stay in all phases. The life of the standard sums the damage of phases that each have their own
+ * e_C. A rule of this tool. */
+struct spt_phase_dents {
+    double life_h;     /* NaN: all phases are alike, or no life can be stated */
+    const char *phase; /* the dirtiest; NULL as above */
+    bool tells;        /* below SPT_PHASE_DENTS_TELL of the life */
+    bool changes;      /* the life reaches a stated target, and this does not */
+};
+#define SPT_PHASE_DENTS_TELL 0.9
+
 struct spt_uncertainty_result;
 
 struct spt_assessment {
@@ -237,6 +304,11 @@ struct spt_assessment {
     double cured_life_h[SPT_CAUSE_COUNT]; /* of the system with only this cause cured in every
                                              bearing */
     struct spt_greasing greasing;
+    struct spt_phase_dents phase_dents;
+    struct spt_dent_bounds dents; /* of the past */
+    struct spt_remaining remaining;
+    double judged_life_h; /* to hold against a target: hours run and remaining life together, or the
+                             modified_rating_life_h of a new bearing */
     struct spt_notes notes;
     const struct spt_hub_answer *hub; /* load distribution, set by the caller; else NULL */
     /* set by a caller that computed it (uncertainty.h): reports then give bands; else NULL */
@@ -270,6 +342,27 @@ struct spt_greasing spt_greasing_of(const struct spt_case *question,
  * Status: as spt_assess_bearing. */
 enum spt_status spt_case_greasing(const struct spt_case *question, struct spt_phase_result *results,
                                   struct spt_greasing *greasing);
+
+/* The bound of a case, and what it says beside the life of that case at its reliability.
+ * In:     `results`: buffer for the phases of one bearing.
+ * Status: as spt_assess_bearing. */
+enum spt_status spt_phase_dents(const struct spt_case *question, struct spt_phase_result *results,
+                                struct spt_phase_dents *dents);
+void spt_phase_dents_judge(const struct spt_case *question, double life_h,
+                           struct spt_phase_dents *dents);
+
+/* The bounds beside the life of a case whose past left dents.
+ * In:     `results`: buffer for the phases of one bearing.
+ * Status: as spt_assess_bearing. */
+enum spt_status spt_past_dents(const struct spt_case *question, struct spt_phase_result *results,
+                               struct spt_dent_bounds *dents);
+
+/* Remaining life in the condition of a case, by the law behind a1: S(t0 + t)/S(t0), the product
+ * over the bearings, with the damage t0/L10 of the hours run in the condition of the past. In:
+ * `results`: buffer for the phases of one bearing. Status: as spt_assess_bearing. Source:
+ * spt_survival_spent. */
+enum spt_status spt_remaining(const struct spt_case *question, struct spt_phase_result *results,
+                              struct spt_remaining *remaining);
 
 /* Adds the flags that the setting of a hub raises: preload as set, else a cured setting that is a
  * preload; more end play than is usual. */

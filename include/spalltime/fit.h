@@ -129,6 +129,22 @@ struct spt_fit_comparison spt_fit_compare(double field_l10, struct spt_interval 
 /* The bounds of the field L10 according to `basis`: likelihood ratio, or assumed slope. */
 struct spt_interval spt_fit_l10_bounds(const struct spt_fit *fit);
 
+/* A bearing that still runs, and how much longer by the law of a fit given its age (in the unit of
+ * the data): until a share of 90 % or 50 % of those that got so far is left. */
+struct spt_fit_running {
+    double age;
+    int count; /* bearings of this age */
+    double left_90, left_50;
+};
+
+/* The bearings that still run, the oldest first, by the fitted law, or that of the assumed slope
+ * with its estimated scale.
+ * In:     the data as observed; `units`: buffer for data->n rows.
+ * Result: the number of different ages; 0 where the fit has no law (no failure).
+ * Source: spt_weibull_remaining. */
+int spt_fit_running(const struct spt_weibull_data *data, const struct spt_fit *fit,
+                    struct spt_fit_running *units);
+
 /* True where an L10 lies within these bounds; false for NaN. */
 bool spt_fit_holds(const struct spt_fit *fit, double l10);
 

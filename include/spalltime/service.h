@@ -20,6 +20,8 @@ struct spt_event {
     const char *name;
     double at_h;         /* running hours, >= 0; events are in rising order */
     double grease_age_h; /* age of the grease after the event; NaN: the grease continues to age */
+    bool new_bearing;    /* new bearings are put in: their damage is 0 and their raceways are clean;
+                            the grease is as grease_age_h says */
 };
 
 /* A linear change between two times that is permanent afterwards; each part may be absent. */
@@ -67,6 +69,7 @@ struct spt_placed_notes {
 /* An interval of time between two marks (start, events, ends of drifts). */
 struct spt_stage {
     double from_h, to_h;
+    bool renewed;                   /* an event puts in new bearings at its start: damage 0 */
     double damage;                  /* accumulated in it */
     double start_life_h;            /* life if the state at its start were permanent; NaN: none */
     double end_life_h;              /* the same for the state just before its end */
@@ -86,13 +89,16 @@ struct spt_influence_result {
 };
 
 struct spt_timeline {
-    double life_h; /* time at which damage reaches 1; INFINITY: not until the horizon; NaN: see
-                      stopped_h */
+    double life_h; /* lower bound, by which a target is judged: dents stay in the raceways; time at
+                      which damage reaches 1; INFINITY: not until the horizon; NaN: see stopped_h */
+    double hours_run; /* before the first hour: what counts from new is the sum; 0: new */
     double until_h;
     double stopped_h;     /* time from which no life can be stated (no film left, or a temperature
                              outside the models); NaN: not before life_h */
-    double damage_at_end; /* at life_h, stopped_h or until_h */
-    double undisturbed_h; /* life without any event or drift */
+    double damage_at_end; /* at life_h, stopped_h or until_h; of bearings that have run before the
+                             spent share of the remaining life, as all damage here */
+    struct spt_dent_bounds dents;
+    double undisturbed_h;         /* life without any event or drift */
     double undisturbed_stopped_h; /* stopped_h for undisturbed_h; the next member has the flags just
                                      after it */
     struct spt_notes undisturbed_notes;
@@ -113,13 +119,14 @@ struct spt_timeline_workspace {
  * Damage is the integral of dt/L(state(t)), integrated numerically between the times at which the
  * state jumps; two bearings are combined by spt_survival_series with the lives 1/D. Grease ages
  * with running time from its stated age (the oldest of the phases) and is renewed by each
- * regreasing, first when its age equals the interval; its wear follows from the present
- * surroundings, which is conservative after a change for the worse.
- * Status: SPT_BAD_ARGUMENT for a number that the models reject, or a service outside the ranges
- *         above (also infinite periods and times); SPT_NOT_CONVERGED where an integral fails or
- *         more than 40 000 intervals between renewals would have to be integrated (equal periods
- *         without a drift count once).
- * Source: Palmgren-Miner as an integral; the life models as cited in their headers. */
+ * regreasing, first when its age equals the interval; dirt that has ruled for SPT_DENTS_AFTER_H of
+ * running in sum stays as dents until an event puts in a new bearing: each phase has the e_C of its
+ * own class or of the dirtiest before, with the kappa of the moment; its wear follows from the
+ * present surroundings, which is conservative after a change for the worse. Status:
+ * SPT_BAD_ARGUMENT for a number that the models reject, or a service outside the ranges above (also
+ * infinite periods and times); SPT_NOT_CONVERGED where an integral fails or more than 40 000
+ * intervals between renewals would have to be integrated (equal periods without a drift count
+ * once). Source: Palmgren-Miner as an integral; the life models as cited in their headers. */
 enum spt_status spt_timeline(const struct spt_case *question, const struct spt_service *service,
                              const struct spt_timeline_workspace *workspace,
                              struct spt_timeline *timeline);
@@ -131,12 +138,11 @@ enum spt_status spt_timeline_curve(const struct spt_case *question,
                                    const struct spt_timeline_workspace *workspace,
                                    const double *times_h, int count, double *damage);
 
-/* Damage of each bearing separately at `count` increasing times in h, from the lives at the
- * reliability of the case. Ends after the first time at which one bearing has `enough` damage, or
- * before the first time at which no life can be stated.
- * Result: the damage at the first `*reached` times; `*stopped_h`: time from which no life can be
- *         stated, else INFINITY.
- * Status: as spt_timeline. */
+/* Damage of each bearing separately (with that of the bearings that events have taken out) at
+ * `count` increasing times in h, from the lives at the reliability of the case. Ends after the
+ * first time at which one bearing has `enough` damage, or before the first time at which no life
+ * can be stated. Result: the damage at the first `*reached` times; `*stopped_h`: time from which no
+ * life can be stated, else INFINITY. Status: as spt_timeline. */
 enum spt_status spt_timeline_rows(const struct spt_case *question,
                                   const struct spt_service *service,
                                   const struct spt_timeline_workspace *workspace,
@@ -239,7 +245,8 @@ struct spt_schedule_inputs {
 #define SPT_PATH_POINTS 1024
 
 /* Damage of each bearing over time by its L10, from 0 at 0 h: D = integral of dt/L10(state(t)), the
- * argument of the law of fatigue lives, S(t) = S(t/L10 = D). Interpolated by a monotone cubic
+ * argument of the law of fatigue lives, S(t) = S(t/L10 = D); of the bearing then in place and of
+ * those that events took out before it together. Interpolated by a monotone cubic
  * (Steffen, Astron. Astrophys. 239 (1990) 443); beyond the last point at a constant rate, the mean
  * rate since the service has become periodic. */
 struct spt_damage_path {
@@ -248,6 +255,8 @@ struct spt_damage_path {
     double damage[SPT_PATH_POINTS][SPT_BEARINGS_MAX];
     double end_rate_1_h[SPT_BEARINGS_MAX];
     double stopped_h; /* no life can be stated from here on: survival is 0; INFINITY: never */
+    int reset_count;  /* times at which events put in new bearings */
+    double resets_h[SPT_EVENTS_MAX];
 };
 
 /* One replacement policy, and its yearly result for the fleet; NaN where not known. */
@@ -330,6 +339,15 @@ struct spt_schedule {
     /* interval of grease renewal in `path`, from this plan; NaN: none */
     double followed_regrease_h;
     double followed_change_h;
+    /* age that a share of the target reliability reaches by fatigue: the lower bound, with dents
+     * that stay, by which everything here goes; INFINITY: no damage, NaN: no life. Then the bounds
+     * beside it, for comparison alone */
+    double fatigue_life_h;
+    struct spt_dent_bounds dents;
+    /* of bearings that have run before: all ages and dates here then count from now, the target
+     * from new, survival is that of those which still run; yearly costs and failures are those of
+     * new bearings, which come after them */
+    struct spt_remaining remaining;
     struct spt_survival_lives stated_fatigue_lives; /* of the condition as stated; NaN: none */
 };
 

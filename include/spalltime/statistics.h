@@ -87,6 +87,18 @@ enum spt_status spt_survival_usual_lives(enum spt_status (*find)(const void *con
                                                                  double survival, double *life_h),
                                          const void *context, struct spt_survival_lives *lives);
 
+/* How much longer for bearings that still run: 1 over the factor by which `added` damage may be
+ * stretched until a share `survival` of those that got through `start` is left,
+ * product of S(start + added/share)/S(start) = survival.
+ * In:     count bearings; damage in units of L10, >= 0; floor as of spt_life_law, slope of the law
+ *         behind a1; 0 < survival < 1.
+ * Result: the share of the remaining life that `added` spends: 0 for none, 1 where it is over; with
+ *         `added` per hour it is 1 over the remaining life in hours. NaN for a NaN or a bad
+ * argument. Source: conditional reliability R(T + t)/R(T) of the textbooks (such as Abernethy, The
+ * New Weibull Handbook, from memory), product rule as above. */
+double spt_survival_spent(const double *start, const double *added, int count, double floor,
+                          double survival);
+
 /* ---- weibull ------------------------------------------------------------------------------- */
 
 #define SPT_WEIBULL_SHAPE_MAX 1e4 /* a fit that exceeds it counts as having no finite shape */
@@ -109,6 +121,13 @@ enum spt_status spt_weibull_survival(const struct spt_weibull *weibull, double t
 /* Quantile: time by which `failed_fraction` (0 < p < 1) has failed; 0.10 for L10. */
 enum spt_status spt_weibull_quantile(const struct spt_weibull *weibull, double failed_fraction,
                                      double *time);
+
+/* Time from the age `age` (>= 0) on until a share `survival` (0 < R < 1) of those that reached that
+ * age is left: scale ((age/scale)^shape + ln(1/R))^(1/shape) - age.
+ * Source: conditional reliability R(T + t)/R(T) of the textbooks (such as Abernethy, The New
+ * Weibull Handbook, from memory). */
+enum spt_status spt_weibull_remaining(const struct spt_weibull *weibull, double age,
+                                      double survival, double *time);
 
 /* Mean scale Gamma(1 + 1/shape) and standard deviation of the lives.
  * Status: SPT_NOT_APPLICABLE where the shape is so small that they overflow. */

@@ -106,6 +106,7 @@ enum spt_flag {
     SPT_FLAG_HISTORY_EXPONENT,   /* binned for a bearing of another load-life exponent */
     SPT_FLAG_PRELOAD_CURE,       /* the recommended setting is a preload */
     SPT_FLAG_RUNNING_ASSUMED,    /* kind of running not stated, and another would be flagged */
+    SPT_FLAG_PHASE_DENTS,        /* much shorter if the dents of the dirtiest phase stay in all */
     SPT_FLAG_COUNT
 };
 

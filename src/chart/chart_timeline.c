@@ -17,6 +17,12 @@ static double find_end(const struct spt_service_life *life)
     return life->curve.times_h[life->curve.count - 1];
 }
 
+/* A target counts from new, the chart from now. */
+static double target_of(const struct spt_service_life *life)
+{
+    return life->question.target_life_h - life->timeline.hours_run;
+}
+
 bool spt_chart_timeline_applies(const struct spt_chart_input *input)
 {
     const struct spt_service_life *life = input->report->life;
@@ -26,7 +32,7 @@ bool spt_chart_timeline_applies(const struct spt_chart_input *input)
 static void make_axes(const struct spt_service_life *life, double top, struct spt_axis *x,
                       struct spt_axis *y)
 {
-    double end_h = find_end(life), target_h = life->question.target_life_h;
+    double end_h = find_end(life), target_h = target_of(life);
     double spent = 100 * life->timeline.damage_at_end;
     spt_axis_linear(x, 0, target_h <= FARTHEST * end_h ? fmax(end_h, target_h) : end_h, 5);
     x->start = LEFT;
@@ -112,7 +118,7 @@ static void draw_curve(struct spt_svg *svg, const struct spt_damage_curve *curve
 static void draw_ends(struct spt_svg *svg, const struct spt_service_life *life,
                       const struct spt_axis *x, const struct spt_axis *y)
 {
-    double target_h = life->question.target_life_h, end = spt_axis_at(x, find_end(life));
+    double target_h = target_of(life), end = spt_axis_at(x, find_end(life));
     if (spt_axis_holds(x, target_h))
         spt_svg_line(svg, "s-moss w3 d1", spt_axis_at(x, target_h), y->start,
                      spt_axis_at(x, target_h), y->end);
@@ -138,7 +144,7 @@ static void write_end(const struct spt_service_life *life, char words[LENGTH])
 
 static void write_target(const struct spt_service_life *life, bool drawn, char words[LENGTH])
 {
-    double target_h = life->question.target_life_h, life_h = life->timeline.life_h;
+    double target_h = target_of(life), life_h = life->timeline.life_h;
     char hours[SPT_HOURS_LENGTH];
     snprintf(words, LENGTH, "Target: %s h, %s%s", write_hours(target_h, hours),
              isinf(life_h) && life->timeline.until_h < target_h ? "beyond the hours looked at"
@@ -151,7 +157,7 @@ static void write_foot(struct spt_svg *svg, const struct spt_service_life *life,
                        const struct spt_axis *x, int shown)
 {
     char words[LENGTH], hours[SPT_HOURS_LENGTH];
-    double target_h = life->question.target_life_h, quiet_h = life->timeline.undisturbed_h;
+    double target_h = target_of(life), quiet_h = life->timeline.undisturbed_h;
     int missing = life->timeline.influence_count - shown;
     write_end(life, words);
     spt_svg_marker(svg, SPT_MARKER_DIAMOND, "rust", 20, svg->height + 8);

@@ -4,12 +4,12 @@
 
 #include "cli/options.h"
 
-/* One command; dispatch, help, man page and completion all come from the table in commands.c. */
+/* One command; dispatch, help, man page and completion all come from the table in commands.c, what
+ * help says from src/manual/NAME.md. */
 struct spt_command {
     const char *name;
     const char *arguments;                         /* "FILE", "[COMMAND]" */
     const char *summary;                           /* one line */
-    const char *details;                           /* a paragraph for `spalltime help NAME` */
     unsigned takes;                                /* bits of enum spt_option_bit */
     int least, most;                               /* number of arguments */
     int (*run)(const struct spt_options *options); /* gives an enum spt_exit */

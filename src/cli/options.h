@@ -79,9 +79,10 @@ enum spt_option_bit {
     SPT_TAKES_SAMPLES = 1 << 14,
     SPT_TAKES_SHARES = 1 << 15,
     SPT_TAKES_HISTORY = 1 << 16,
-    SPT_TAKES_BINNING = 1 << 17, /* --bins, --gap, --standing: of --history and of `duty` */
-    SPT_TAKES_DUTY = 1 << 18,    /* --format of `duty` */
-    SPT_TAKES_SCHEMA = 1 << 19,  /* --format of `schema` */
+    SPT_TAKES_BINNING = 1 << 17,  /* --bins, --gap, --standing: of --history and of `duty` */
+    SPT_TAKES_DUTY = 1 << 18,     /* --format of `duty` */
+    SPT_TAKES_SCHEMA = 1 << 19,   /* --format of `schema` */
+    SPT_TAKES_READABLE = 1 << 11, /* --format of `help` */
     SPT_TAKES_MEASURED = SPT_TAKES_HISTORY | SPT_TAKES_BINNING,
     SPT_TAKES_REPORT = SPT_TAKES_FORMAT | SPT_TAKES_EXPLAIN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
                        SPT_TAKES_QUIET | SPT_TAKES_COLOR
@@ -103,6 +104,9 @@ struct spt_option_value {
     int least, most;
 };
 
+/* Where `help` lists an option. */
+enum spt_option_group { SPT_OPTION_OWN, SPT_OPTION_INPUT, SPT_OPTION_OUTPUT };
+
 /* One option: reading, help, man page and completion all come from this table. */
 struct spt_option {
     const char *name;  /* "--format" */
@@ -111,6 +115,7 @@ struct spt_option {
     const char *help;
     unsigned bit;
     struct spt_option_value kind;
+    enum spt_option_group group;
 };
 extern const struct spt_option spt_option_table[];
 extern const int spt_option_count;

@@ -9,7 +9,7 @@ PAGE_CC        ?= clang
 PAGE_FLAGS      = --target=wasm32-wasi -msimd128 -O2
 PAGE_SOURCES   := $(filter-out %/posix.c src/cli/main.c,$(call sources_of,platform) \
                     $(LIBRARY_SOURCES) $(PROGRAM_SOURCES))
-PAGE_OBJECTS   := $(patsubst %.c,$(PAGE_OUT)/%.o,$(PAGE_SOURCES))
+PAGE_OBJECTS   := $(patsubst %.c,$(PAGE_OUT)/%.o,$(PAGE_SOURCES)) $(PAGE_OUT)/manual_texts.o
 PAGE_FILES     := $(sort $(wildcard catalogs/*.yaml scenarios/*.yaml scenarios/*_returns.csv))
 PAGE_PARTS     := $(wildcard src/page/*)
 
@@ -29,12 +29,16 @@ $(PAGE_MODULE): $(PAGE_OBJECTS) src/page/exports.list
 	  $(PAGE_LIBRARIES)/libgsl.a $(PAGE_LIBRARIES)/libyaml.a -lm
 
 # files of the disk, threads and the like are in src/platform; the vector kernels keep their flags
+PAGE_COMPILE = $(PAGE_CC) $(PAGE_FLAGS) -std=c11 -D_XOPEN_SOURCE=700 -DSPT_DATA_DIR='""' \
+  -Iinclude -Isrc -isystem $(PAGE_LIBRARIES)/gsl -isystem $(PAGE_LIBRARIES)/yaml/include $(CPPFLAGS) \
+  $(PAGE_EXTRA) -MMD -MP -c $< -o $@
 $(PAGE_OUT)/%.o: %.c
 	@mkdir -p $(@D)
 	@[ -n "$(Q)" ] && echo "  PAGE  $<" || true
-	$(Q)$(PAGE_CC) $(PAGE_FLAGS) -std=c11 -D_XOPEN_SOURCE=700 -DSPT_DATA_DIR='""' \
-	  -Iinclude -Isrc -isystem $(PAGE_LIBRARIES)/gsl -isystem $(PAGE_LIBRARIES)/yaml/include $(CPPFLAGS) \
-	  $(PAGE_EXTRA) -MMD -MP -c $< -o $@
+	$(Q)$(PAGE_COMPILE)
+$(PAGE_OUT)/manual_texts.o: $(OUT)/manual_texts.c
+	@mkdir -p $(@D)
+	$(Q)$(PAGE_COMPILE)
 $(PAGE_OUT)/src/model/batch/batch.o $(PAGE_OUT)/src/model/batch/batch_grid.o \
 $(PAGE_OUT)/src/format/number/number_cells.o $(PAGE_OUT)/src/model/hub/hub_kernel.o: PAGE_EXTRA = $(VECTOR_CFLAGS)
 

@@ -243,6 +243,8 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
         build->diags->raised == before)
         spt_diagnostics_add(build->diags, spt_node_mark(raw.usage.at, "age_limit"),
                             "`age_limit` needs `yearly` hours beside it");
+    if (raw.past.at)
+        spt_build_past(build, root, &raw.past, question);
 }
 
 /* Checks that a phase stated in part by a change is one of the phases it changes. */

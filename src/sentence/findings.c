@@ -9,6 +9,7 @@
 #include "format/text.h"
 #include "sentence/band.h"
 #include "sentence/causes.h"
+#include "sentence/dents.h"
 #include "sentence/greasing.h"
 #include "sentence/notes.h"
 #include "sentence/sentence.h"
@@ -17,6 +18,7 @@
 #define LEAST_GAIN 1.01 /* of the life: less is no remedy to speak of */
 #define ALMOST 0.995    /* of the target: its ratio would be told as 1.00 */
 #define MARGIN_LENGTH 48
+#define SO_FAR_LENGTH 96
 #define WORDS_LENGTH 1200
 #define WHO_LENGTH 260
 #define WHOLE (-1) /* used as index of a phase: all phases */
@@ -55,11 +57,22 @@ static void say_no_life(double target_h, const struct spt_finding_sink *sink)
                         spt_text_stated(target_h, target));
 }
 
+/* ", 17 700 h for one that has got so far"; nothing for a new bearing. */
+static const char *tell_so_far(const struct spt_assessment *assessment, char *words)
+{
+    char life[SPT_HOURS_LENGTH];
+    *words = 0;
+    if (assessment->remaining.hours_run > 0)
+        snprintf(words, SO_FAR_LENGTH, ", %s from new for one that has got so far",
+                 spt_text_life(assessment->judged_life_h, life));
+    return words;
+}
+
 static void say_against_target(const struct spt_assessment *assessment,
                                const struct spt_finding_sink *sink)
 {
     char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH], margin[MARGIN_LENGTH];
-    char years[SPT_HOURS_LENGTH];
+    char years[SPT_HOURS_LENGTH], so_far[SO_FAR_LENGTH];
     const struct spt_case *question = assessment->question;
     double hours = assessment->modified_rating_life_h;
     spt_text_life(hours, life);
@@ -77,13 +90,37 @@ static void say_against_target(const struct spt_assessment *assessment,
                         question->reliability_percent);
     else
         spt_finding_say(
-            sink, NULL, "Fatigue life %s at %.6g %% reliability: %s the target of %s h (%s).", life,
-            question->reliability_percent, hours < question->target_life_h ? "MISSES" : "meets",
-            target, say_margin(hours, question->target_life_h, margin));
+            sink, NULL, "Fatigue life %s at %.6g %% reliability%s: %s the target of %s h (%s).",
+            life, question->reliability_percent, tell_so_far(assessment, so_far),
+            assessment->judged_life_h < question->target_life_h ? "MISSES" : "meets", target,
+            say_margin(assessment->judged_life_h, question->target_life_h, margin));
     if (isfinite(hours) && !isnan(question->yearly_use_h))
         spt_finding_say(sink, NULL, "At %.4g h of running a year that is %s years.",
                         question->yearly_use_h,
                         spt_text_amount(hours / question->yearly_use_h, years));
+}
+
+/* How much longer a bearing that has run already may run. */
+static void say_remaining(const struct spt_assessment *assessment,
+                          const struct spt_finding_sink *sink)
+{
+    const struct spt_remaining *remaining = &assessment->remaining;
+    char run[SPT_HOURS_LENGTH], life[SPT_HOURS_LENGTH];
+    if (!(remaining->hours_run > 0))
+        return;
+    if (isnan(remaining->life_h)) {
+        spt_finding_say(sink, NULL,
+                        "How much longer it may run cannot be said: no life can be stated now or "
+                        "in the condition of the past; state in `past` what differed then, such as "
+                        "`condition: {grease_age: 0 h}`.");
+        return;
+    }
+    spt_finding_say(sink, NULL,
+                    "It has run %s h and has not failed (%.3g %% get so far): from now on %.6g %% "
+                    "of those that got so far run another %s. A target counts from new.",
+                    spt_text_stated(remaining->hours_run, run), 100 * remaining->survival,
+                    assessment->question->reliability_percent,
+                    spt_text_life(remaining->life_h, life));
 }
 
 /* Share of the machines whose grease still works at its stated age; 1 where none is overdue. */
@@ -173,6 +210,10 @@ bool spt_findings_reservations(const struct spt_assessment *assessment, const bo
         used += (size_t)snprintf(words + used, SPT_RESERVATIONS_LENGTH - used, "%s%s",
                                  used ? "; " : "", reservation);
     }
+    if (assessment->phase_dents.changes && used + 120 < SPT_RESERVATIONS_LENGTH)
+        used += (size_t)snprintf(words + used, SPT_RESERVATIONS_LENGTH - used,
+                                 "%sit is missed if the dents of " SPT_NAMED " stay",
+                                 used ? "; " : "", assessment->phase_dents.phase);
     return used > 0;
 }
 
@@ -182,7 +223,7 @@ enum spt_verdict spt_findings_judge(const struct spt_assessment *assessment)
     const double target_h = assessment->question->target_life_h;
     if (isnan(target_h))
         return SPT_UNJUDGED;
-    if (!(assessment->modified_rating_life_h >= target_h))
+    if (!(assessment->judged_life_h >= target_h))
         return SPT_MISSED;
     return spt_findings_reservations(assessment, NULL, words) ? SPT_DOUBTFUL : SPT_MET;
 }
@@ -282,7 +323,11 @@ static void say_worst(const struct spt_bearing_result *bearing, bool named,
 void spt_findings_verdict(const struct spt_assessment *assessment,
                           const struct spt_finding_sink *sink)
 {
+    char dents[SPT_DENTS_LENGTH];
     say_against_target(assessment, sink);
+    if (spt_dents_words(&assessment->dents, assessment->modified_rating_life_h, (double)NAN, dents))
+        spt_finding_say(sink, NULL, "%s", dents);
+    say_remaining(assessment, sink);
     say_limits(assessment, sink);
     say_reservations(assessment, sink);
     if (assessment->bearing_count > 1)

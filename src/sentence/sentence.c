@@ -266,6 +266,10 @@ static const struct wording wordings[] = {
         {1, 1,
          "P/C {v}: beyond the load table of the greasing interval ({l}); grease is hardly a "
          "lubricant here."},
+    [SPT_FLAG_PHASE_DENTS] =
+        {1, 1,
+         "If the dents of the dirtiest phase stay in all phases the life is {v} h, not {l} h: each "
+         "phase counts here with its own dirt, as the standard sums them."},
     [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
 };
 SPT_ONE_EACH(wordings, SPT_FLAG_COUNT);

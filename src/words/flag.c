@@ -41,7 +41,8 @@ SPT_DEFINE_WORDS(
     [SPT_FLAG_WET_CONTRADICTED] = "wet_contradicted", [SPT_FLAG_SEALS_TRUSTED] = "seals_trusted",
     [SPT_FLAG_RUNNING_ASSUMED] = "running_assumed", [SPT_FLAG_CODE_ROUNDED] = "code_rounded",
     [SPT_FLAG_TEMPERATURE_ESTIMATED] = "temperature_estimated",
-    [SPT_FLAG_F0_ASSUMED] = "f0_assumed", [SPT_FLAG_MISSED_TARGET] = "missed_target");
+    [SPT_FLAG_F0_ASSUMED] = "f0_assumed", [SPT_FLAG_PHASE_DENTS] = "phase_dents",
+    [SPT_FLAG_MISSED_TARGET] = "missed_target");
 
 const char *spt_flag_code(enum spt_flag flag)
 {

@@ -136,6 +136,8 @@ Test(cli, text_answers_fit_80_columns)
         for (const char *at = want.out; text && at && *at;) {
             size_t length = strcspn(at, "\n");
             lines++;
+            if (!strncmp(at, "EXAMPLES", length)) /* command lines and what they print, as it is */
+                break;
             cr_expect_leq(count_characters(at, length), 80, "%s: %.*s", names[i], (int)length, at);
             at += length + (at[length] == '\n');
         }

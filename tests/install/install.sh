@@ -30,7 +30,7 @@ done
 
 # the program outside the source tree, with its own catalogs
 (cd / && env -i PATH=/usr/bin:/bin "$tree/bin/spalltime" catalog bearings >/dev/null) || complain "the program finds no catalog"
-[ -s "$tree/share/man/man1/spalltime.1" ] || complain "no manual page"
+[ -s "$tree/share/man/man1/spalltime.1" ] && [ -s "$tree/share/man/man1/spalltime-life.1" ] || complain "no manual page"
 
 PKG_CONFIG_SYSROOT_DIR=$root PKG_CONFIG_PATH=$tree/lib/pkgconfig
 export PKG_CONFIG_SYSROOT_DIR PKG_CONFIG_PATH

@@ -36,7 +36,7 @@ static double life_of_blocks(double rating_n, const struct block *blocks, int co
     for (int i = 0; i < count; i++) {
         example_make_basic(&made[i], rating_n, blocks[i].load_n, blocks[i].speed_rpm);
         if (i)
-            service.events[i - 1] = (struct spt_event){"next load", at_h, (double)NAN};
+            service.events[i - 1] = (struct spt_event){"next load", at_h, (double)NAN, false};
         at_h += A_ISO * blocks[i].hours;
     }
     for (int row = 0; row < count; row++)

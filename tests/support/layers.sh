@@ -24,7 +24,8 @@ chart: base study format sentence
 answer: base words study scenario format sentence chart
 history: base file scenario format answer
 sweep: base file scenario format sentence platform
-cli: base platform words study file scenario format sentence chart answer history sweep
+manual: base format
+cli: base manual platform words study file scenario format sentence chart answer history sweep
 '
 for folder in src/*/; do
     name=$(basename "$folder")

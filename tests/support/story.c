@@ -24,7 +24,7 @@ void story_begin(struct story *told, enum spt_lubrication kind, int bearings)
 void story_add_event(struct story *told, double at_h, void (*change)(struct example_case *))
 {
     int i = told->service.event_count++;
-    told->service.events[i] = (struct spt_event){"event", at_h, none};
+    told->service.events[i] = (struct spt_event){"event", at_h, none, false};
     told->changes[i] = change;
 }
 

@@ -5,9 +5,9 @@
 #include "spalltime/service.h"
 #include "support/case_example.h"
 
-#define STORY_EVENTS 3
+#define STORY_EVENTS 4
 
-/* A case with up to three events; each event has a function that changes the case. */
+/* A case with up to four events; each event has a function that changes the case. */
 struct story {
     struct example_case base;
     struct spt_service service;

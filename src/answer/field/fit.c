@@ -145,6 +145,7 @@ void spt_fit_page(struct spt_page *page, const struct spt_fit_report *report)
     spt_fit_page_against(page, report);
     spt_fit_page_hypotheses(page, report);
     spt_fit_page_law(page, report);
+    spt_fit_page_running(page, report);
     say_flags(page, report);
     spt_fit_keep_points(page, report);
 }

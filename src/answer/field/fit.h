@@ -28,10 +28,12 @@ struct spt_fit_report {
     struct spt_fit_inputs inputs;
     struct spt_fit fit;
     const struct spt_rank_point *points;
-    const char *mode; /* the selected mode; NULL: all of them */
-    int other_modes;  /* bearings failed by other modes, counted as censored */
-    int mode_count;   /* number of modes in the file; `modes` is set only where `mode` is NULL and
-                         there are several */
+    int running_count;
+    const struct spt_fit_running *running; /* the oldest first */
+    const char *mode;                      /* the selected mode; NULL: all of them */
+    int other_modes;                       /* bearings failed by other modes, counted as censored */
+    int mode_count; /* number of modes in the file; `modes` is set only where `mode` is NULL and
+                       there are several */
     const struct spt_fit_mode *modes;
     const char *against; /* title of the scenario; NULL: none */
     bool serviced;    /* the scenario has a section `service`, which the rating does not include */

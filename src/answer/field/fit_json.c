@@ -155,6 +155,7 @@ void spt_fit_json(struct spt_json *json, const struct spt_page *page,
     write_fit(json, report);
     write_modes(json, report);
     write_against(json, report);
+    spt_fit_json_running(json, report);
     spt_table_json(spt_page_find(page, "hypotheses"), "hypotheses", json);
     spt_table_json(&points, "points", json);
 }

@@ -27,6 +27,10 @@ void spt_fit_page_against(struct spt_page *page, const struct spt_fit_report *re
 void spt_fit_page_hypotheses(struct spt_page *page, const struct spt_fit_report *report);
 void spt_fit_page_law(struct spt_page *page, const struct spt_fit_report *report);
 
+/* How much longer those that still run may run, as a section and in JSON. */
+void spt_fit_page_running(struct spt_page *page, const struct spt_fit_report *report);
+void spt_fit_json_running(struct spt_json *json, const struct spt_fit_report *report);
+
 /* The table "points" of the probability plot. */
 void spt_fit_keep_points(struct spt_page *page, const struct spt_fit_report *report);
 

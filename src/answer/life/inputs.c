@@ -188,6 +188,12 @@ static void show_question(struct spt_page *page, const struct spt_case *question
 {
     struct quantities list = begin(page);
     add(&list, "reliability", question->reliability_percent, "%", "");
+    if (question->past.hours_run > 0)
+        add(&list, "hours run so far", question->past.hours_run, "h",
+            question->past.as_run ? "in the condition of `past`" : "");
+    if (question->past.dents.of_class)
+        add_words(&list, "dirtiest class so far",
+                  spt_cleanliness_name(question->past.dents.cleanliness), "");
     add(&list, "life to reach", question->target_life_h, "h", "");
     add_words(&list, "running", spt_running_name(question->running),
               question->running_stated ? "" : "assumed");

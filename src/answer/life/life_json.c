@@ -101,6 +101,15 @@ void spt_life_json(struct spt_json *json, const struct spt_page *page,
     spt_json_life(json, assessment->modified_rating_life_h);
     if (assessment->spread)
         spt_band_json(json, &assessment->spread->system);
+    if (assessment->dents.differ) {
+        spt_json_number(json, "life_if_cured_h", assessment->dents.if_cured_h);
+        spt_json_number(json, "life_half_credit_h", assessment->dents.half_credit_h);
+    }
+    if (assessment->remaining.hours_run > 0) {
+        spt_json_number(json, "hours_run_h", assessment->remaining.hours_run);
+        spt_json_number(json, "remaining_life_h", assessment->remaining.life_h);
+        spt_json_number(json, "survival_so_far", assessment->remaining.survival);
+    }
     spt_json_close(json, '}');
     spt_greasing_json(json, &assessment->greasing);
     spt_json_notes(json, &assessment->notes);

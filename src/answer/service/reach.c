@@ -329,6 +329,11 @@ static void say_target(struct spt_page *page, const struct spt_reached *answer)
     if (reserved)
         spt_page_say(page, SPT_BODY, "", "%s %s (see `life`).",
                      spt_findings_joint(reach->present_life_h), words);
+    if (answer->assessment->remaining.hours_run > 0)
+        spt_page_say(page, SPT_BODY, "",
+                     "Lives here are of a bearing from new: that this one has run %s h and has not "
+                     "failed is not in them (see `life`).",
+                     spt_page_hours(page, answer->assessment->remaining.hours_run));
     say_band(page, answer->spread);
     spt_greasing_page(page, &answer->assessment->greasing);
     spt_page_close(page);

@@ -94,6 +94,11 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     write_target(json, schedule);
     if (report->spread)
         spt_band_json(json, &report->spread->system);
+    if (schedule->remaining.hours_run > 0)
+        spt_json_number(json, "hours_run_h", schedule->remaining.hours_run);
+    spt_json_number(json, "life_h", schedule->fatigue_life_h);
+    spt_json_number(json, "life_if_cured_h", schedule->dents.if_cured_h);
+    spt_json_number(json, "life_half_credit_h", schedule->dents.half_credit_h);
     spt_json_number(json, "planned_h", spt_schedule_planned_h(question));
     spt_json_number(json, "planned_years", SPT_SCHEDULE_YEARS_MAX);
     spt_json_text(json, "law", report->floor > 0 ? "three-parameter" : "two-parameter");

@@ -4,6 +4,7 @@
 #include "answer/service/schedule_words.h"
 #include "base/table.h"
 #include "format/text.h"
+#include "sentence/dents.h"
 
 #define LEAST_SHARE 1e-4 /* share of the machines below which words are used */
 
@@ -181,6 +182,14 @@ static void say_stated(const struct spt_schedule *schedule, const struct spt_fin
                         stated, planned);
 }
 
+/* The bounds that dents of dirt that is gone leave. */
+static void say_dents(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    char words[SPT_DENTS_LENGTH];
+    if (spt_dents_words(&schedule->dents, schedule->fatigue_life_h, (double)NAN, words))
+        spt_finding_say(sink, NULL, "%s", words);
+}
+
 /* Tells for which condition the lives of a plan are. */
 static void say_basis(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
@@ -199,7 +208,7 @@ static void say_basis(const struct spt_schedule *schedule, const struct spt_find
             "`service` under the renewals of this plan%s. `timeline` follows them under "
             "those that `service` states.",
             greased ? "; the regreasing is that of the condition as stated" : "");
-    else
+    else if (greased)
         spt_finding_say(sink, NULL,
                         "Inspection, replacement and survival count the grease as this plan renews "
                         "it.");
@@ -250,8 +259,22 @@ static void say_beyond(const struct spt_schedule *schedule, const struct spt_fin
             question->yearly_use_h > 0 ? "" : ", running day and night");
 }
 
+/* From where hours count, of bearings that have run before. */
+static void say_past(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
+{
+    char hours[SPT_HOURS_LENGTH];
+    if (schedule->remaining.hours_run > 0)
+        spt_finding_say(
+            sink, NULL,
+            "The bearing has run %s h and has not failed: replacement, inspection, "
+            "survival and the calendar count from now, the target from new; failures and "
+            "costs in a year are those of new bearings.",
+            spt_text_hours(schedule->remaining.hours_run, hours));
+}
+
 void spt_schedule_notes(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
+    say_past(schedule, sink);
     say_reasons(schedule, sink);
     say_quantities(schedule, sink);
     if (schedule->repacking_renews)
@@ -260,6 +283,7 @@ void spt_schedule_notes(const struct spt_schedule *schedule, const struct spt_fi
     say_stated(schedule, sink);
     say_grease_risk(schedule, sink);
     say_beyond(schedule, sink);
+    say_dents(schedule, sink);
     say_basis(schedule, sink);
     if (!(schedule->question->yearly_use_h > 0))
         spt_finding_say(sink, NULL, "Calendar times need `usage: {yearly: ...}`.");

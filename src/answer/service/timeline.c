@@ -10,6 +10,7 @@
 #include "answer/life/life.h"
 #include "answer/service/greasing.h"
 #include "chart/figure.h"
+#include "sentence/dents.h"
 #include "sentence/sentence.h"
 #include "sentence/together.h"
 
@@ -30,6 +31,14 @@ static const char *tell_end(const struct spt_notes *notes)
            "models";
 }
 
+/* The bounds that dents of dirt that is gone leave. */
+static void say_dents(struct spt_page *page, const struct spt_timeline *timeline)
+{
+    char words[SPT_DENTS_LENGTH];
+    if (spt_dents_words(&timeline->dents, timeline->life_h, timeline->until_h, words))
+        spt_page_say(page, SPT_BODY, "", "%s", words);
+}
+
 static void say_undisturbed(struct spt_page *page, const struct spt_timeline *timeline)
 {
     if (isnan(timeline->undisturbed_h))
@@ -44,6 +53,20 @@ static void say_undisturbed(struct spt_page *page, const struct spt_timeline *ti
     else
         spt_page_say(page, SPT_BODY, "", "Without any event or drift: %s h.",
                      spt_page_hours(page, timeline->undisturbed_h));
+}
+
+/* The bearing whose life it is, where events put in new ones. */
+static void say_renewed(struct spt_page *page, const struct spt_timeline *timeline)
+{
+    double since_h = 0;
+    for (int i = 0; i < timeline->stage_count; i++)
+        if (timeline->stages[i].renewed)
+            since_h = timeline->stages[i].from_h;
+    if (since_h > 0)
+        spt_page_say(page, SPT_BODY, "",
+                     "Hours count from the first hour of the file; what runs then are the bearings "
+                     "put in at %s h.",
+                     spt_page_hours(page, since_h));
 }
 
 static void say_life(struct spt_page *page, const struct spt_case *question,
@@ -68,14 +91,16 @@ static void judge(struct spt_page *page, const struct spt_case *question,
                   const struct spt_timeline *timeline)
 {
     const double target_h = question->target_life_h;
-    const bool unseen = isinf(timeline->life_h) && timeline->until_h < target_h;
-    const bool met = timeline->life_h >= target_h;
+    const double from_now_h = target_h - timeline->hours_run;
+    const bool unseen = isinf(timeline->life_h) && timeline->until_h < from_now_h;
+    const bool met = timeline->life_h >= from_now_h;
     if (!isnan(target_h))
         spt_page_judge(page,
                        unseen ? SPT_DOUBTFUL
                        : met  ? SPT_MET
                               : SPT_MISSED,
-                       "Target: %s h, %s.", spt_page_hours(page, target_h),
+                       "Target: %s h%s, %s.", spt_page_hours(page, target_h),
+                       timeline->hours_run > 0 ? " from new" : "",
                        unseen ? "beyond the hours looked at"
                        : met  ? "met"
                               : "MISSED");
@@ -184,9 +209,12 @@ static void show_stages(struct spt_page *page, const struct spt_timeline *timeli
     for (int i = 0; rows && i < count; i++) {
         const struct spt_stage *stage = &timeline->stages[i];
         rows[i] = (struct stage_row){
-            stage->from_h,     stage->to_h,
-            stage->damage,     stage->start_life_h,
-            stage->end_life_h, i == timeline->worst_stage && count > 1 ? "most" : ""};
+            stage->from_h,
+            stage->to_h,
+            stage->damage,
+            stage->start_life_h,
+            stage->end_life_h,
+            i == timeline->worst_stage && count > 1 ? "most" : stage->renewed ? "new" : ""};
     }
     spt_page_open(page, "Stages");
     spt_page_table(page, "stages", &(struct spt_table){SPT_TABLE_OF(columns, rows, count)});
@@ -247,14 +275,45 @@ static void say_flag(struct spt_page *page, const struct spt_case *question,
                  tell_place(page, &stage->placed.places[index], question), sentence);
 }
 
-static void say_flags(struct spt_page *page, const struct spt_case *question,
-                      const struct spt_timeline *timeline)
+/* Phases of unequal dirt, which each count with their own. */
+static void say_phase_dents(struct spt_page *page, const struct spt_service_life *life)
 {
+    char sentence[SPT_SENTENCE_LENGTH];
+    if (!life->phase_dents.tells)
+        return;
+    spt_sentence(&(struct spt_note){SPT_FLAG_PHASE_DENTS, life->phase_dents.life_h, life->stated_h},
+                 sentence, sizeof sentence);
+    spt_page_say(page, spt_flag_role(SPT_FLAG_PHASE_DENTS), "- ", "in the condition as stated: %s",
+                 sentence);
+}
+
+/* Free water that has gone again has left its mark, until a new bearing is put in. */
+static void say_rust(struct spt_page *page, const struct spt_timeline *timeline)
+{
+    bool wet = false, dry = false;
+    for (int i = 0; i < timeline->stage_count; i++) {
+        const bool free_water =
+            spt_notes_has(&timeline->stages[i].placed.notes, SPT_FLAG_WATER_SATURATED);
+        wet = (wet && !timeline->stages[i].renewed) || free_water;
+        dry = wet && !free_water;
+    }
+    if (dry)
+        spt_page_say(page, SPT_CHANGES_NUMBER, "- ",
+                     "Rust pits stay: free water has stood in the bearing, and its pits do not go "
+                     "with it. They are not in the life.");
+}
+
+static void say_flags(struct spt_page *page, const struct spt_service_life *life)
+{
+    const struct spt_case *question = &life->question;
+    const struct spt_timeline *timeline = &life->timeline;
     spt_page_open(page, "Flags");
+    say_phase_dents(page, life);
     for (int i = 0; i < timeline->stage_count; i++)
         for (int j = 0; j < timeline->stages[i].placed.notes.count; j++)
             if (is_first(timeline, i, timeline->stages[i].placed.notes.list[j].flag))
                 say_flag(page, question, &timeline->stages[i], j);
+    say_rust(page, timeline);
     spt_page_close(page);
 }
 
@@ -307,7 +366,7 @@ static void tell_timeline(const void *subject, const struct spt_step_sink *sink)
 void spt_timeline_headline(struct spt_page *page, const struct spt_service_life *life)
 {
     const struct spt_timeline *timeline = &life->timeline;
-    const double target_h = life->question.target_life_h;
+    const double target_h = life->question.target_life_h - timeline->hours_run;
     const bool met = timeline->life_h >= target_h;
     const enum spt_verdict verdict = isnan(target_h) ? SPT_UNJUDGED : met ? SPT_MET : SPT_MISSED;
     const char *target = isnan(target_h) ? "" : met ? ": meets the target" : ": MISSES the target";
@@ -332,7 +391,14 @@ void spt_timeline_page(struct spt_page *page, const struct spt_service_life *lif
     const struct spt_timeline *timeline = &life->timeline;
     spt_history_page(page, question);
     spt_page_open(page, "Verdict");
+    if (timeline->hours_run > 0)
+        spt_page_say(page, SPT_BODY, "",
+                     "The bearing has run %s h and has not failed; all hours here count from now, "
+                     "those of the target from new.",
+                     spt_page_hours(page, timeline->hours_run));
     say_life(page, question, timeline);
+    say_renewed(page, timeline);
+    say_dents(page, timeline);
     if (timeline->influence_count)
         say_undisturbed(page, timeline);
     judge(page, question, timeline);
@@ -343,7 +409,7 @@ void spt_timeline_page(struct spt_page *page, const struct spt_service_life *lif
                     &(struct spt_report_case){0}, NULL);
     show_influences(page, timeline);
     show_stages(page, timeline);
-    say_flags(page, question, timeline);
+    say_flags(page, life);
     keep_curve(page, &life->curve);
     if (explain)
         spt_explain_page(page, tell_timeline, timeline);
@@ -405,6 +471,10 @@ void spt_timeline_json(struct spt_json *json, const struct spt_page *page,
     spt_json_number(json, "damage_at_end", timeline->damage_at_end);
     spt_json_number(json, "undisturbed_life_h", timeline->undisturbed_h);
     spt_json_number(json, "undisturbed_no_life_from_h", timeline->undisturbed_stopped_h);
+    if (timeline->hours_run > 0)
+        spt_json_number(json, "hours_run_h", timeline->hours_run);
+    spt_json_number(json, "life_if_cured_h", timeline->dents.if_cured_h);
+    spt_json_number(json, "life_half_credit_h", timeline->dents.half_credit_h);
     if (life->spread) {
         spt_json_number(json, "stated_life_h", life->stated_h);
         spt_band_json(json, &life->spread->system);

@@ -287,6 +287,8 @@ static int work_out(struct work *w)
     w->report.inputs = found.inputs;
     w->report.fit = found.fit;
     w->report.points = found.points;
+    w->report.running_count = found.running_count;
+    w->report.running = found.running;
     w->report.mode = asked.mode >= 0 ? w->data.mode_names[asked.mode] : NULL;
     w->report.other_modes = found.other_modes;
     if (w->report.band_samples)

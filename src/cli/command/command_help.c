@@ -1,67 +1,60 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <stdio.h>
 
+#include "cli/answer.h"
 #include "cli/command.h"
-#include "cli/manual.h"
+#include "cli/help/completion.h"
+#include "cli/help/help.h"
 #include "cli/output.h"
-#include "format/text.h"
 
-static void list_commands(FILE *out)
+#define OVERVIEW_TITLE                                                                             \
+    "spalltime: life of rolling bearings, and whether their lubrication is adequate"
+
+/* Writes a file of an installation. */
+static int print(const struct spt_options *options, struct spt_arena *arena,
+                 const struct spt_manual_text *text)
 {
-    fputs("spalltime: life of rolling bearings, and whether their lubrication is adequate\n\n",
-          out);
-    fputs("usage: spalltime COMMAND [OPTION]... [FILE]...\n\n", out);
-    for (int i = 0; i < spt_command_count; i++)
-        fprintf(out, "  %-11s %s\n", spt_command_table[i].name, spt_command_table[i].summary);
-    fputs("\n`spalltime help COMMAND` explains one command; FILE may be - for standard input.\n",
-          out);
-    fputs("Exit status: 0 success, 1 target missed, 2 wrong usage, 3 invalid input,\n"
-          "4 error with files or memory.\n",
-          out);
+    struct spt_output output;
+    bool whole = true;
+    if (!spt_output_open(options->call, &output))
+        return SPT_EXIT_SYSTEM;
+    if (options->print == SPT_PRINT_BASH)
+        spt_completion_bash(output.stream);
+    else if (options->print == SPT_PRINT_ZSH)
+        spt_completion_zsh(output.stream);
+    else
+        whole = spt_help_man(arena, text ? text : spt_manual_find("spalltime"), output.stream);
+    if (whole)
+        return spt_output_close(&output, options, SPT_EXIT_DONE);
+    spt_say(options->call, "spalltime: out of memory\n");
+    spt_output_drop(&output);
+    return SPT_EXIT_SYSTEM;
 }
 
-static void explain_command(const struct spt_command *command, FILE *out)
+static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
 {
-    const struct spt_text text = {out, false, 0};
-    fprintf(out, "usage: spalltime %s%s%s%s\n\n", command->name,
-            command->takes ? " [OPTION]..." : "", *command->arguments ? " " : "",
-            command->arguments);
-    spt_text_wrap(&text, "", command->details);
-    if (command->takes)
-        fputs("\noptions:\n", out);
-    for (int i = 0; i < spt_option_count; i++) {
-        const struct spt_option *option = &spt_option_table[i];
-        if (!(command->takes & option->bit))
-            continue;
-        char mark[64];
-        snprintf(mark, sizeof mark, "  %s%s%s%s%s  ", option->alias ? option->alias : "",
-                 option->alias ? ", " : "", option->name, option->value ? " " : "",
-                 option->value ? option->value : "");
-        char padded[64];
-        snprintf(padded, sizeof padded, "%-34s", mark);
-        spt_text_wrap(&text, padded, option->help);
-    }
+    (void)options;
+    spt_help_page(page, answer);
 }
 
 int spt_command_help(const struct spt_options *options)
 {
-    static void (*const printers[])(FILE *) = {NULL, spt_manual_page, spt_manual_bash,
-                                               spt_manual_zsh};
+    static const struct spt_answer_forms forms = {.page = fill_page};
     const char *name = options->argument_count ? options->arguments[0] : NULL;
-    const struct spt_command *command = name ? spt_command_find(name) : NULL;
-    struct spt_output output;
-    if (name && !command && !options->print) {
-        spt_say(options->call, "spalltime: there is no command `%s`; `spalltime help` lists them\n",
+    const struct spt_manual_text *text = name ? spt_manual_find(name) : NULL;
+    struct spt_arena arena = {0};
+    int status;
+    if (name && !text) {
+        spt_say(options->call,
+                "spalltime: there is no command or topic `%s`; `spalltime help` lists them\n",
                 name);
         return SPT_EXIT_USAGE;
     }
-    if (!spt_output_open(options->call, &output))
-        return SPT_EXIT_SYSTEM;
     if (options->print)
-        printers[options->print](output.stream);
-    else if (command)
-        explain_command(command, output.stream);
+        status = print(options, &arena, text);
     else
-        list_commands(output.stream);
-    return spt_output_close(&output, options, SPT_EXIT_DONE);
+        status = spt_cli_show(options, &forms, &arena,
+                              text ? spt_manual_title(text) : OVERVIEW_TITLE, text, SPT_EXIT_DONE);
+    spt_arena_free(&arena);
+    return status;
 }

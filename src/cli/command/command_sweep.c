@@ -250,6 +250,11 @@ static int sweep(const struct spt_options *options, const struct spt_scenario *s
                         "rpm, 900 rpm]}}`, or give --cases CASES.csv");
         return SPT_EXIT_BAD_INPUT;
     }
+    if (scenario->base.question.past.stated) {
+        spt_input_lacks(options->call, scenario,
+                        "a sweep is of new bearings: take `past` out of the scenario");
+        return SPT_EXIT_BAD_INPUT;
+    }
     int status = prepare(&run, &cases);
     if (!status)
         status = spt_sweep_run(&run);

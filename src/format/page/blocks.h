@@ -17,6 +17,7 @@ enum spt_block_kind {
     SPT_BLOCK_TABLE,
     SPT_BLOCK_PICTURE,
     SPT_BLOCK_STEP,
+    SPT_BLOCK_VERBATIM,
     SPT_BLOCK_COUNT
 };
 
@@ -27,7 +28,7 @@ struct spt_block {
     enum spt_role role;            /* of a sentence */
     enum spt_verdict verdict;      /* of a sentence */
     const char *mark;              /* of a sentence */
-    const char *words;             /* heading, sentence, or id of a table */
+    const char *words;             /* heading, sentence, id of a table, or lines */
     union {
         struct spt_table table;
         struct spt_picture picture;
@@ -51,6 +52,9 @@ bool spt_block_skip(const struct spt_block **block, bool quiet);
 
 /* Words without the marks of names, and without backticks where `plain`; in the arena. */
 const char *spt_page_strip(struct spt_page *page, const char *words);
+
+/* A heading in capitals, but for names and what stands between backticks; in the arena. */
+const char *spt_page_capitals(struct spt_page *page, const char *heading);
 
 /* Text of a cell: at least SPT_CELL_LENGTH bytes of buffer, which may not be used. */
 #define SPT_CELL_LENGTH 48

@@ -164,6 +164,13 @@ void spt_page_step(struct spt_page *page, const struct spt_step *step)
                                     .source = copy_words(page, step->source)};
 }
 
+void spt_page_verbatim(struct spt_page *page, const char *lines)
+{
+    struct spt_block *block = add(page, SPT_BLOCK_VERBATIM);
+    if (block)
+        block->words = lines;
+}
+
 struct spt_page *spt_page_part(struct spt_page *page)
 {
     struct spt_page *part = spt_page_new(page->arena, NULL);

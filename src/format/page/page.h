@@ -151,6 +151,9 @@ const struct spt_table *spt_page_find(const struct spt_page *page, const char *i
 void spt_page_picture(struct spt_page *page, const struct spt_picture *picture);
 void spt_page_step(struct spt_page *page, const struct spt_step *step);
 
+/* Lines that are shown as they are, each ended by a line feed; they are not copied. */
+void spt_page_verbatim(struct spt_page *page, const char *lines);
+
 /* An empty page in the memory of another, such as for the tables of a picture. Result: NULL when
  * memory is out. */
 struct spt_page *spt_page_part(struct spt_page *page);
@@ -179,6 +182,9 @@ void spt_page_text(struct spt_page *page, const struct spt_text *text, bool quie
 bool spt_page_html(const struct spt_page *page, FILE *out, bool quiet);
 bool spt_page_fragment(const struct spt_page *page, FILE *out, bool quiet);
 void spt_page_csv(const struct spt_page *page, FILE *out);
+/* The blocks as a part of a man page; pictures are left out. */
+void spt_page_roff(struct spt_page *page, FILE *out);
+void spt_roff(FILE *out, const char *words); /* words escaped for it */
 /* The members of one row into an object that the caller has opened. */
 /* All rows as an array of objects; an empty array for NULL. */
 void spt_table_json(const struct spt_table *table, const char *key, struct spt_json *json);

@@ -278,6 +278,14 @@ static void write_step(struct writer *writer, const struct spt_step *step)
     fputs("</td></tr>\n", out);
 }
 
+static void write_verbatim(struct writer *writer, const char *lines)
+{
+    close_element(writer);
+    fputs("<pre class=\"wide\" tabindex=\"0\"><code>", writer->out);
+    spt_escape(writer->out, lines);
+    fputs("</code></pre>\n", writer->out);
+}
+
 static bool is_choice(const struct spt_block *block)
 {
     return block && block->kind == SPT_BLOCK_OPEN && block->section == SPT_SECTION_CHOICE;
@@ -408,6 +416,9 @@ static bool write_block(struct writer *writer, const struct spt_block *block)
         return write_picture(writer, &block->picture);
     case SPT_BLOCK_STEP:
         write_step(writer, &block->step);
+        break;
+    case SPT_BLOCK_VERBATIM:
+        write_verbatim(writer, block->words);
         break;
     case SPT_BLOCK_COUNT:
         break;

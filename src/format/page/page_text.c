@@ -7,8 +7,7 @@
 
 #include "base/table.h"
 
-/* A heading in capitals, but for names and what stands between backticks. */
-static const char *capitalize(struct spt_page *page, const char *heading)
+const char *spt_page_capitals(struct spt_page *page, const char *heading)
 {
     char *capitals = spt_arena_allocate(page->arena, strlen(heading) + 1);
     bool kept = false;
@@ -31,7 +30,7 @@ static void write_heading(struct spt_page *page, const struct spt_text *text, co
     if (!*heading) {
         fputc('\n', text->out);
     } else if (depth == 1) {
-        spt_text_heading(text, capitalize(page, heading));
+        spt_text_heading(text, spt_page_capitals(page, heading));
     } else {
         fputc('\n', text->out);
         spt_text_wrap(text, "", spt_page_strip(page, heading));
@@ -85,6 +84,8 @@ static void write_block(struct spt_page *page, const struct spt_text *text,
         block->picture.text(text, block->picture.subject);
     else if (block->kind == SPT_BLOCK_STEP)
         write_step(text, &block->step);
+    else if (block->kind == SPT_BLOCK_VERBATIM)
+        fputs(block->words, text->out);
 }
 
 void spt_page_text(struct spt_page *page, const struct spt_text *text, bool quiet)

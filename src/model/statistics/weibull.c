@@ -46,6 +46,21 @@ enum spt_status spt_weibull_quantile(const struct spt_weibull *weibull, double f
     return SPT_OK;
 }
 
+enum spt_status spt_weibull_remaining(const struct spt_weibull *weibull, double age,
+                                      double survival, double *time)
+{
+    *time = (double)NAN;
+    if (!is_weibull(weibull) || !isfinite(age) || age < 0.0 || !(survival > 0.0) ||
+        !(survival < 1.0))
+        return SPT_BAD_ARGUMENT;
+    const double spent = pow(age / weibull->scale, weibull->shape);
+    if (spent > 0.0) /* age (1 + ln(1/R)/spent)^(1/shape) - age, which keeps its digits */
+        *time = age * expm1(log1p(-log(survival) / spent) / weibull->shape);
+    else
+        *time = weibull->scale * pow(-log(survival), 1.0 / weibull->shape) - age;
+    return SPT_OK;
+}
+
 enum spt_status spt_weibull_mean(const struct spt_weibull *weibull, double *mean)
 {
     *mean = (double)NAN;

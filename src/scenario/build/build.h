@@ -73,6 +73,10 @@ bool spt_build_cleanliness(struct spt_build *build, const struct spt_node *at, c
 void spt_build_case(struct spt_build *build, const struct spt_node *root,
                     struct spt_case *question);
 
+/* The section `past` of a root whose case is built. */
+void spt_build_past(struct spt_build *build, const struct spt_node *root,
+                    const struct raw_past *raw, struct spt_case *question);
+
 /* `root` merged with a change (a variant, an event), its catalog names resolved. `left_out`: keys
  * of the change that are not part of a scenario. NULL when memory is exhausted. */
 struct spt_node *spt_build_changed(struct spt_build *build, const struct spt_node *root,

@@ -18,7 +18,8 @@ static void report_cleanliness(struct spt_build *build, const struct spt_node *a
     }
     const char *near = spt_nearest(text, names, count);
     spt_diagnostics_add(build->diags, spt_node_mark(at, key),
-                        "`cleanliness: %.40s` does not suit %s; %s%s%swrite one of: %s", text,
+                        "`%s: %.40s` does not suit %s; %s%s%swrite one of: %s",
+                        strstr(key, "cleanliness") ? key : "cleanliness", text,
                         kind == SPT_LUBRICATION_GREASE ? "grease" : "oil",
                         near ? "did you mean `" : "", near ? near : "", near ? "`? " : "", list);
 }

@@ -30,7 +30,7 @@ static void read_events(struct spt_build *build, const struct spt_node *list,
             return;
         spt_section_read(&spt_section_event, list->items[i], &raw, build->diags);
         service->events[service->event_count++] =
-            (struct spt_event){raw.event, raw.at_h, (double)NAN};
+            (struct spt_event){raw.event, raw.at_h, (double)NAN, raw.new_bearing == 1};
         if (i && raw.at_h < service->events[i - 1].at_h)
             spt_diagnostics_add(build->diags, spt_node_mark(raw.at, "at"),
                                 "the events should be in the order of their times");
@@ -67,7 +67,8 @@ static void build_cases(struct spt_build *build, const struct spt_node *root,
                         const struct spt_node *list, enum spt_lubrication kind,
                         struct spt_service *service)
 {
-    static const char *const left_out[] = {"event", "at", "note", "variants", "service", NULL};
+    static const char *const left_out[] = {"event",    "at",      "note", "new_bearing",
+                                           "variants", "service", NULL};
     size_t count = (size_t)list->count;
     struct spt_case *cases = spt_arena_allocate(build->arena, count * (count + 1) * sizeof *cases);
     if (!cases) {

@@ -258,6 +258,19 @@ static const struct spt_section section_usage = {"`usage`", "how the machine is 
                                                  COUNT(usage_fields), sizeof(S)};
 #undef S
 
+#define S struct raw_past
+static const struct spt_field past_fields[] = {
+    QUANTITY("hours_run", hours_run_h, SPT_DURATION, 0, LIFE_MAX_H, "4000 h",
+             "running hours of the bearing so far, without failing; 0 where absent"),
+    TEXT("worst_cleanliness", worst_cleanliness, "severe",
+         "dirtiest class or code that it ran in for half an hour or more: those dents stay"),
+    NAMED("condition", condition, false, &spt_section_condition, "{cleanliness: severe}",
+          "what differed in those hours; its dirt leaves dents too"),
+};
+static const struct spt_section section_past = {"`past`", "what the bearing went through before",
+                                                past_fields, COUNT(past_fields), sizeof(S)};
+#undef S
+
 #define DUTY LIST("duty", duty, true, &spt_section_phase, "a list of phases", "the duty cycle")
 #define SHARED_FIELDS                                                                              \
     QUANTITY("reliability", reliability_percent, SPT_RELIABILITY, 90, 99.95, "90 %",               \
@@ -279,7 +292,9 @@ static const struct spt_section section_usage = {"`usage`", "how the machine is 
                "rollers), normal (1, 1.5), shock (1.5, 3); normal where absent, and said so"),     \
         YES_NO("vehicle_hub", vehicle_hub,                                                         \
                "wheel hub of a vehicle, greased at least once a year; a `hub` whose outer ring "   \
-               "turns is one")
+               "turns is one"),                                                                    \
+        SECTION("past", past, &section_past,                                                       \
+                "what the bearing went through before; new where absent")
 
 #define S struct raw_variant
 static const struct spt_field variant_fields[] = {

@@ -110,7 +110,15 @@ struct raw_event {
     const struct spt_node *at;
     const char *event, *note;
     double at_h;
+    int new_bearing;
     const struct spt_node *bearing, *hub, *lubricant, *condition, *duty;
+};
+
+struct raw_past {
+    const struct spt_node *at;
+    double hours_run_h;
+    const char *worst_cleanliness;
+    const struct spt_node *condition;
 };
 
 struct raw_limits {
@@ -172,6 +180,7 @@ struct raw_scenario {
     double reliability_percent, reference_load_n;
     int running, vehicle_hub;
     struct spt_amount target_life;
+    struct raw_past past;
     struct raw_usage usage;
     struct raw_service service;
     struct raw_costs costs;
@@ -186,6 +195,7 @@ struct raw_variant {
     double reliability_percent, reference_load_n;
     int running, vehicle_hub;
     struct spt_amount target_life;
+    struct raw_past past;
 };
 
 extern const struct spt_section spt_section_scenario;

@@ -74,6 +74,9 @@ static const struct spt_field event_fields[] = {
      .max = LIFE_MAX_H,
      .example = "3000 h",
      .help = "running hours at which it happens"},
+    YES_NO("new_bearing", new_bearing,
+           "new bearings are put in: no damage, no dents of earlier dirt; washing, fresh grease or "
+           "oil, filter and seal leave the dents"),
     NAMED("bearing", bearing, false, &spt_section_bearing, "roller 60-110", "what differs then"),
     CHANGED_HUB("what differs then, such as {preload: 0.01 mm}"),
     NAMED("lubricant", lubricant, false, &spt_section_lubricant, "hub grease 150",

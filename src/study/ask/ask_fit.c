@@ -111,6 +111,13 @@ static enum spt_status fit(const struct spt_field_inputs *asked, struct spt_aren
     answer->candidates = candidates;
     const struct spt_fit_workspace space = {points, (int)total, candidates, count};
     enum spt_status status = spt_fit(&answer->inputs, &space, &answer->fit);
+    struct spt_fit_running *running =
+        spt_arena_allocate(arena, (size_t)asked->inputs.data.n * sizeof *running);
+    if (!running)
+        return SPT_NO_MEMORY;
+    answer->running = running;
+    if (!status)
+        answer->running_count = spt_fit_running(&asked->inputs.data, &answer->fit, running);
     return status ? status : fit_modes(asked, arena, answer);
 }
 

@@ -47,5 +47,5 @@ enum spt_status spt_ask_life_h(const struct spt_case *settled, struct spt_arena 
 bool spt_ask_life_misses(const struct spt_assessment *assessment)
 {
     double target_h = assessment->question->target_life_h;
-    return !isnan(target_h) && !(assessment->modified_rating_life_h >= target_h);
+    return !isnan(target_h) && !(assessment->judged_life_h >= target_h);
 }

@@ -21,6 +21,19 @@ bool spt_ask_hub_workspace(const struct spt_case *question, struct spt_arena *ar
            workspace->factors && workspace->phases && workspace->results;
 }
 
+/* The hub in the condition of the past has its own settled phases. */
+static bool settle_past(struct spt_case *question, bool with_cure, struct spt_arena *arena,
+                        struct spt_error *error)
+{
+    if (!question->past.as_run)
+        return true;
+    const struct spt_settled *past =
+        spt_ask_settled(question->past.as_run, with_cure, arena, error);
+    if (past)
+        question->past.as_run = &past->question;
+    return past != NULL;
+}
+
 struct spt_settled *spt_ask_settled(const struct spt_case *question, bool with_cure,
                                     struct spt_arena *arena, struct spt_error *error)
 {
@@ -37,7 +50,7 @@ struct spt_settled *spt_ask_settled(const struct spt_case *question, bool with_c
         failure.status = spt_hub_settle(question, workspace, with_cure, &settled->bench,
                                         &settled->question, &failure);
         if (failure.status == SPT_OK)
-            return settled;
+            return settle_past(&settled->question, with_cure, arena, error) ? settled : NULL;
     }
     spt_hub_failure_say(&failure, question, error);
     return NULL;

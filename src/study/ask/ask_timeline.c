@@ -81,6 +81,9 @@ static enum spt_status follow(struct spt_service_life *life, struct spt_arena *a
     if (!status)
         status = spt_case_greasing(&life->question, workspace.results, &life->greasing);
     if (!status)
+        status = spt_phase_dents(&life->question, workspace.results, &life->phase_dents);
+    spt_phase_dents_judge(&life->question, life->stated_h, &life->phase_dents);
+    if (!status)
         status = spt_timeline(&life->question, &life->service, &workspace, &life->timeline);
     return status ? status : draw(life, &workspace, times_h, damage);
 }
@@ -108,5 +111,6 @@ bool spt_ask_timeline_misses(const struct spt_service_life *life)
 {
     const struct spt_timeline *timeline = &life->timeline;
     double lasted_h = isinf(timeline->life_h) ? timeline->until_h : timeline->life_h;
-    return !isnan(life->question.target_life_h) && !(lasted_h >= life->question.target_life_h);
+    return !isnan(life->question.target_life_h) &&
+           !(timeline->hours_run + lasted_h >= life->question.target_life_h);
 }

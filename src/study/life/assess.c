@@ -302,6 +302,8 @@ static void clear(const struct spt_case *question, struct spt_assessment *assess
     assessment->question = question;
     assessment->bearing_count = question->bearing_count;
     assessment->basic_rating_life_h = assessment->modified_rating_life_h = (double)NAN;
+    assessment->phase_dents.life_h = (double)NAN;
+    assessment->remaining.life_h = assessment->judged_life_h = (double)NAN;
     assessment->greasing.interval_h = assessment->greasing.every_h = (double)NAN;
     assessment->greasing.every_days = assessment->greasing.kept_h = (double)NAN;
     for (int i = 0; i < SPT_BEARINGS_MAX; i++)
@@ -318,6 +320,12 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
         spt_life_reliability_factor(question->reliability_percent, &assessment->reliability_factor);
     if (!status && question->bearing_count < 1)
         status = SPT_BAD_ARGUMENT;
+    if (!status)
+        status = spt_phase_dents(question, phases, &assessment->phase_dents);
+    if (!status)
+        status = spt_past_dents(question, phases, &assessment->dents);
+    if (!status)
+        status = spt_remaining(question, phases, &assessment->remaining);
     for (int i = 0; !status && i < question->bearing_count; i++) {
         struct spt_bearing_result *bearing = &assessment->bearings[i];
         struct spt_loss loss;
@@ -334,6 +342,9 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
     if (status)
         return status;
     combine_bearings(assessment);
+    assessment->judged_life_h = assessment->remaining.hours_run > 0
+                                    ? assessment->remaining.hours_run + assessment->remaining.life_h
+                                    : assessment->modified_rating_life_h;
     assessment->greasing = spt_greasing_of(question, assessment->bearings);
     if (question->lubricant.index_assumed)
         spt_notes_add(&assessment->notes, SPT_FLAG_INDEX_ASSUMED,
@@ -347,8 +358,12 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
         spt_notes_add(&assessment->notes, SPT_FLAG_SHARES_SCALED, question->shares_sum,
                       (double)NAN);
     spt_case_setting_notes(question, &assessment->notes);
-    if (assessment->modified_rating_life_h < question->target_life_h)
-        spt_notes_add(&assessment->notes, SPT_FLAG_MISSED_TARGET,
-                      assessment->modified_rating_life_h, question->target_life_h);
+    spt_phase_dents_judge(question, assessment->modified_rating_life_h, &assessment->phase_dents);
+    if (assessment->phase_dents.tells)
+        spt_notes_add(&assessment->notes, SPT_FLAG_PHASE_DENTS, assessment->phase_dents.life_h,
+                      assessment->modified_rating_life_h);
+    if (assessment->judged_life_h < question->target_life_h)
+        spt_notes_add(&assessment->notes, SPT_FLAG_MISSED_TARGET, assessment->judged_life_h,
+                      question->target_life_h);
     return SPT_OK;
 }

@@ -55,6 +55,7 @@ static void clear_result(struct spt_phase_result *out, const struct spt_phase *p
         &out->grease.survival,
         &out->effective_viscosity_ratio,
         &out->contamination_factor,
+        &out->present_contamination_factor,
         &out->factor.a_iso,
         &out->factor.x,
         &out->factor.bracket,
@@ -325,6 +326,21 @@ static void wear_grease(struct spt_phase_work *w, double duty_interval_h)
         spt_notes_add(&out->notes, SPT_FLAG_GREASE_EXHAUSTED, out->grease.tau, (double)NAN);
 }
 
+/* Lowers an e_C to that of earlier dirt at the kappa of now. */
+static enum spt_status lay_dents(const struct spt_phase_work *w, const struct spt_dents *dents,
+                                 double kappa, double *e_c)
+{
+    double of_class = 1;
+    enum spt_status status = SPT_OK;
+    if (dents->of_factor)
+        *e_c = fmin(*e_c, dents->contamination_factor);
+    if (dents->of_class)
+        status = spt_cleanliness_factor(dents->cleanliness, kappa, w->bearing->pitch_diameter_mm,
+                                        &of_class);
+    *e_c = fmin(*e_c, of_class);
+    return status;
+}
+
 static enum spt_status find_contamination(struct spt_phase_work *w)
 {
     struct spt_phase_result *out = w->out;
@@ -337,6 +353,11 @@ static enum spt_status find_contamination(struct spt_phase_work *w)
     if (isnan(state->contamination_factor))
         status = spt_cleanliness_factor(state->cleanliness, kappa, w->bearing->pitch_diameter_mm,
                                         &out->contamination_factor);
+    out->present_contamination_factor = out->contamination_factor;
+    if (!status && !w->question->past.cured)
+        status = lay_dents(w, &state->dents, kappa, &out->contamination_factor);
+    if (!status && !w->question->past.cured)
+        status = lay_dents(w, &w->question->past.dents, kappa, &out->contamination_factor);
     if (status || !is_cured(w, SPT_CAUSE_DEBRIS))
         return status;
     status = spt_cleanliness_factor(cleanest, kappa, w->bearing->pitch_diameter_mm, &clean);
@@ -369,11 +390,11 @@ static enum spt_status find_life_factor(struct spt_phase_work *w)
                       SPT_EP_CLEANLINESS_MIN);
     if (in.viscosity_ratio < THIN_FILM && !out->factor.ep_applied)
         spt_notes_add(&out->notes, SPT_FLAG_FILM_THIN, in.viscosity_ratio, THIN_FILM);
-    if (out->contamination_factor <= 0 && isnan(w->phase->condition.contamination_factor))
+    if (out->present_contamination_factor <= 0 && isnan(w->phase->condition.contamination_factor))
         spt_notes_add(&out->notes, SPT_FLAG_CONTAMINATION_FLOOR, w->bearing->pitch_diameter_mm,
                       (double)NAN);
-    if (out->contamination_factor < HEAVY_CONTAMINATION)
-        spt_notes_add(&out->notes, SPT_FLAG_HEAVY_CONTAMINATION, out->contamination_factor,
+    if (out->present_contamination_factor < HEAVY_CONTAMINATION)
+        spt_notes_add(&out->notes, SPT_FLAG_HEAVY_CONTAMINATION, out->present_contamination_factor,
                       HEAVY_CONTAMINATION);
     return SPT_OK;
 }

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "spalltime/life.h"
+#include "study/life/check.h"
 
 #define ENOUGH 8.0         /* damage at which the path may end: less than 9 % survive then */
 #define FIRST 0.01         /* time of the first point, relative to the scale */
@@ -75,20 +76,42 @@ static int place_points(const struct spt_service *service, double scale_h, doubl
     return count;
 }
 
+/* What a path follows. */
+struct course {
+    const struct spt_case *question;
+    const struct spt_service *service;
+    const struct spt_timeline_workspace *workspace;
+    enum spt_run_dents dents;
+};
+
+/* As spt_timeline_rows. */
+static enum spt_status find_rows(const struct course *course, const double *times_h, int count,
+                                 double enough, double (*damage)[SPT_BEARINGS_MAX], int *reached,
+                                 double *stopped_h)
+{
+    int pieces_left = SPT_RUN_PIECES_MAX;
+    *reached = 0;
+    *stopped_h = (double)INFINITY;
+    if (spt_check_service(course->question, course->service) || spt_check_times(times_h, count))
+        return SPT_BAD_ARGUMENT;
+    struct spt_run run =
+        spt_run_start(course->question, course->service, course->workspace, &pieces_left);
+    run.dents = course->dents;
+    return spt_run_rows(&run, times_h, count, enough, damage, reached, stopped_h);
+}
+
 /* Damage continues at the mean rate of some periods, from a time at which the service has become
  * periodic. */
-static enum spt_status find_end(const struct spt_case *question, const struct spt_service *service,
-                                const struct spt_timeline_workspace *workspace,
-                                double reliability_factor, struct spt_damage_path *path)
+static enum spt_status find_end(const struct course *course, double reliability_factor,
+                                struct spt_damage_path *path)
 {
-    double period_h = period_of(service), last_h = path->times_h[path->count - 1];
-    double quiet_h = fmax(quiet_from_h(service), last_h);
+    double period_h = period_of(course->service), last_h = path->times_h[path->count - 1];
+    double quiet_h = fmax(quiet_from_h(course->service), last_h);
     double times_h[2] = {quiet_h, quiet_h + (isnan(period_h) ? quiet_h : PERIODS * period_h)};
     double damage[2][SPT_BEARINGS_MAX] = {{0}};
     int reached = 0;
     enum spt_status status =
-        spt_timeline_rows(question, service, workspace, times_h, 2, (double)INFINITY, damage,
-                          &reached, &path->stopped_h);
+        find_rows(course, times_h, 2, (double)INFINITY, damage, &reached, &path->stopped_h);
     for (int b = 0; b < SPT_BEARINGS_MAX && reached == 2; b++)
         path->end_rate_1_h[b] =
             reliability_factor * (damage[1][b] - damage[0][b]) / (times_h[1] - times_h[0]);
@@ -104,16 +127,15 @@ static enum spt_status find_end(const struct spt_case *question, const struct sp
 }
 
 /* Adds a last point just before the end of the life. */
-static enum spt_status add_stop(const struct spt_case *question, const struct spt_service *service,
-                                const struct spt_timeline_workspace *workspace,
-                                double reliability_factor, struct spt_damage_path *path)
+static enum spt_status add_stop(const struct course *course, double reliability_factor,
+                                struct spt_damage_path *path)
 {
     double time_h = path->stopped_h * (1 - 1e-6), damage[1][SPT_BEARINGS_MAX] = {{0}}, ignored;
     int reached = 0;
     if (!(time_h > path->times_h[path->count - 1]))
         return SPT_OK;
-    enum spt_status status = spt_timeline_rows(question, service, workspace, &time_h, 1,
-                                               (double)INFINITY, damage, &reached, &ignored);
+    enum spt_status status =
+        find_rows(course, &time_h, 1, (double)INFINITY, damage, &reached, &ignored);
     if (!reached)
         return status;
     path->times_h[path->count] = time_h;
@@ -123,29 +145,48 @@ static enum spt_status add_stop(const struct spt_case *question, const struct sp
     return status;
 }
 
-enum spt_status spt_damage_path(const struct spt_case *question, const struct spt_service *service,
-                                const struct spt_timeline_workspace *workspace, double scale_h,
-                                struct spt_damage_path *path)
+/* The times at which events put in new bearings. */
+static void find_resets(const struct spt_service *service, struct spt_damage_path *path)
+{
+    for (int i = 0; i < service->event_count; i++)
+        if (service->events[i].new_bearing)
+            path->resets_h[path->reset_count++] = service->events[i].at_h;
+}
+
+static enum spt_status follow(const struct course *course, double scale_h,
+                              struct spt_damage_path *path)
 {
     double factor;
     int reached;
-    *path = (struct spt_damage_path){.count = 1, .stopped_h = (double)INFINITY};
-    enum spt_status status = spt_life_reliability_factor(question->reliability_percent, &factor);
+    enum spt_status status =
+        spt_life_reliability_factor(course->question->reliability_percent, &factor);
     if (status)
         return status;
-    int count = place_points(service, scale_h, quiet_from_h(service), path->times_h + 1);
-    status = spt_timeline_rows(question, service, workspace, path->times_h + 1, count,
-                               ENOUGH / factor, path->damage + 1, &reached, &path->stopped_h);
+    int count =
+        place_points(course->service, scale_h, quiet_from_h(course->service), path->times_h + 1);
+    status = find_rows(course, path->times_h + 1, count, ENOUGH / factor, path->damage + 1,
+                       &reached, &path->stopped_h);
     path->count += reached;
     for (int i = 1; i < path->count; i++)
         for (int b = 0; b < SPT_BEARINGS_MAX; b++)
             path->damage[i][b] *=
                 factor; /* in terms of L10 instead of the life at the stated reliability */
     if (!status && isinf(path->stopped_h))
-        status = find_end(question, service, workspace, factor, path);
+        status = find_end(course, factor, path);
     if (!status && isfinite(path->stopped_h))
-        status = add_stop(question, service, workspace, factor, path);
+        status = add_stop(course, factor, path);
     return status;
+}
+
+enum spt_status spt_damage_path(const struct spt_case *question, const struct spt_service *service,
+                                const struct spt_timeline_workspace *workspace,
+                                enum spt_run_dents dents, double scale_h,
+                                struct spt_damage_path *path)
+{
+    const struct course course = {question, service, workspace, dents};
+    *path = (struct spt_damage_path){.count = 1, .stopped_h = (double)INFINITY};
+    find_resets(service, path);
+    return follow(&course, scale_h, path);
 }
 
 bool spt_damage_path_ceases(const struct spt_damage_path *path)

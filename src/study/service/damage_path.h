@@ -2,12 +2,14 @@
 #ifndef STUDY_SERVICE_DAMAGE_PATH_H
 #define STUDY_SERVICE_DAMAGE_PATH_H
 
-#include "spalltime/service.h"
+#include "study/service/run.h"
 
-/* The damage of each bearing under a service, by its L10. `scale_h` (> 0) is the order of magnitude
+/* The damage of each bearing under a service, by its L10, with the dents of earlier dirt as said.
+ * `scale_h` (> 0) is the order of magnitude
  * of the life: the first point is at a hundredth of it. Status: as spt_timeline. */
 enum spt_status spt_damage_path(const struct spt_case *question, const struct spt_service *service,
-                                const struct spt_timeline_workspace *workspace, double scale_h,
+                                const struct spt_timeline_workspace *workspace,
+                                enum spt_run_dents dents, double scale_h,
                                 struct spt_damage_path *path);
 
 /* At a time (>= 0, finite). */

@@ -7,6 +7,7 @@
 
 #include "base/quotient.h"
 #include "model/numeric.h"
+#include "spalltime/life.h"
 #include "spalltime/statistics.h"
 
 /* Integrand for GSL: damage rate of one bearing. */
@@ -40,13 +41,14 @@ static void add_note(struct spt_placed_notes *placed, const struct spt_note *not
         place->others |= 1u << bearing;
 }
 
-double spt_run_rate(struct spt_run *run, int bearing, double time_h,
-                    struct spt_placed_notes *placed)
+static double find_rate(struct spt_run *run, int bearing, double time_h,
+                        struct spt_placed_notes *placed)
 {
     struct spt_case changed;
     struct spt_bearing_result result;
     struct spt_adjustment change = spt_run_adjustment(run, run->time_h, time_h);
     spt_adjust_case(spt_run_case(run, run->time_h), &change, run->workspace->phases, &changed);
+    spt_run_lay_dents(run, bearing, &changed, run->workspace->phases);
     if (!spt_case_within_temperatures(&changed))
         return (double)NAN;
     enum spt_status status =
@@ -60,6 +62,20 @@ double spt_run_rate(struct spt_run *run, int bearing, double time_h,
             add_note(placed, &result.phases[i].notes.list[j], bearing,
                      result.phases[i].phase->name);
     return spt_quotient(1, result.modified_rating_life_h);
+}
+
+/* Half of the dents' effect on ln L: the geometric mean of the rates. A rule of this tool. */
+double spt_run_rate(struct spt_run *run, int bearing, double time_h,
+                    struct spt_placed_notes *placed)
+{
+    if (run->dents != SPT_RUN_DENTS_HALF)
+        return find_rate(run, bearing, time_h, placed);
+    run->dents = SPT_RUN_DENTS_CURED;
+    const double cured = find_rate(run, bearing, time_h, NULL);
+    run->dents = SPT_RUN_DENTS_STAY;
+    const double stay = find_rate(run, bearing, time_h, placed);
+    run->dents = SPT_RUN_DENTS_HALF;
+    return stay == cured ? stay : sqrt(stay) * sqrt(cured);
 }
 
 static double rate_at(struct spt_run *run, int bearing, double time_h)
@@ -200,6 +216,7 @@ static double spend_all(struct spt_run *run, double to_h, double spent[SPT_BEARI
 static void step(struct spt_run *run, double to_h)
 {
     double spent[SPT_BEARINGS_MAX] = {0};
+    spt_run_renew(run);
     double no_life_h = spend_all(run, to_h, spent);
     /* a life may come and go: what is found lies before the moment without one, but there may be
      * another such moment before it */
@@ -212,13 +229,26 @@ static void step(struct spt_run *run, double to_h)
         return;
     for (int b = 0; b < run->question->bearing_count; b++)
         run->damage[b] += spent[b];
+    spt_run_rule(run, to_h);
     run->time_h = to_h;
+}
+
+/* The spent share of the remaining life of bearings that have run before. */
+static double spend_of_survivors(const struct spt_run *run)
+{
+    double added[SPT_BEARINGS_MAX] = {0};
+    for (int b = 0; b < run->question->bearing_count; b++)
+        added[b] = run->factor * run->damage[b]; /* in units of L10 */
+    return spt_survival_spent(run->past.spent, added, run->question->bearing_count,
+                              SPT_WEIBULL_FLOOR, run->question->reliability_percent / 100);
 }
 
 double spt_run_damage(const struct spt_run *run)
 {
     int count = run->question->bearing_count;
     double lives[SPT_BEARINGS_MAX] = {0};
+    if (run->past.hours_run > 0 && !run->is_new)
+        return spend_of_survivors(run);
     if (count == 1)
         return run->damage[0];
     for (int b = 0; b < count; b++)
@@ -253,6 +283,9 @@ static struct spt_run after_periods(const struct spt_run *run, const struct spt_
     struct spt_run after = *run;
     for (int b = 0; b < run->question->bearing_count; b++)
         after.damage[b] += periods * (one->damage[b] - run->damage[b]);
+    for (int i = 0; i <= SPT_EVENTS_MAX; i++)
+        for (int j = 0; j < SPT_RUN_DIRT_LEVELS; j++)
+            after.ruled_h[i][j] += periods * (one->ruled_h[i][j] - run->ruled_h[i][j]);
     return after;
 }
 
@@ -267,6 +300,21 @@ static double periods_below_one(const struct spt_run *run, const struct spt_run 
         double middle = floor((low + high) / 2);
         struct spt_run after = after_periods(run, one, middle);
         *(spt_run_damage(&after) < 1 ? &low : &high) = middle;
+    }
+    return low;
+}
+
+/* The largest number of periods, up to `fit`, that leave the dents as they are now. */
+static double periods_same_dents(const struct spt_run *run, const struct spt_run *one, double fit)
+{
+    double low = 0, high = fit;
+    struct spt_run all = after_periods(run, one, fit);
+    if (spt_run_same_dents(run, &all))
+        return fit;
+    while (high - low > 1) {
+        double middle = floor((low + high) / 2);
+        struct spt_run after = after_periods(run, one, middle);
+        *(spt_run_same_dents(run, &after) ? &low : &high) = middle;
     }
     return low;
 }
@@ -291,11 +339,13 @@ static void repeat_periods(struct spt_run *run, double end_h, bool to_one)
                    spt_run_grease_age(run, start_h, start_h) <= 0;
     if (fit < 3 || (!renewed && greased) || !spt_run_has_come(run->time_h, start_h))
         return;
+    spt_run_renew(run);
     struct spt_run one = *run;
     while (one.time_h < start_h + every_h && !one.stopped && !one.status)
         step(&one, next_jump(&one, start_h + every_h));
     if (one.stopped || one.status)
         return; /* the ordinary steps find it */
+    fit = periods_same_dents(run, &one, fit);
     double periods = to_one ? periods_below_one(run, &one, fit) : fit;
     if (periods < 1)
         return;
@@ -349,8 +399,19 @@ static bool run_to(struct spt_run *run, double end_h)
 struct spt_run spt_run_start(const struct spt_case *question, const struct spt_service *service,
                              const struct spt_timeline_workspace *workspace, int *pieces_left)
 {
-    return (struct spt_run){question, service, workspace, SPT_RUN_WHOLE, pieces_left,
-                            0,        {0, 0},  false,     SPT_OK};
+    struct spt_run run = {.question = question,
+                          .service = service,
+                          .workspace = workspace,
+                          .skipped = SPT_RUN_WHOLE,
+                          .pieces_left = pieces_left};
+    if (!(question->past.hours_run > 0))
+        return run;
+    run.status = spt_remaining(question, workspace->results, &run.past);
+    for (int b = 0; b < question->bearing_count; b++)
+        run.stopped = run.stopped || isnan(run.past.spent[b]); /* no life in the past */
+    if (!run.status)
+        run.status = spt_life_reliability_factor(question->reliability_percent, &run.factor);
+    return run;
 }
 
 double spt_run_life(struct spt_run *run, double until_h)

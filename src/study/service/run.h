@@ -10,6 +10,12 @@
 #define SPT_RUN_WHOLE (-1)       /* no event or drift is left out */
 #define SPT_RUN_QUIET (-2)       /* all are left out */
 
+#define SPT_RUN_DIRT_LEVELS 6 /* no class of a drift, then each class of a way of lubricating */
+
+/* What becomes of the dents of dirt that is gone: they stay (the bound that counts), cleaning cures
+ * them, or half of their effect on ln L is cured. */
+enum spt_run_dents { SPT_RUN_DENTS_STAY, SPT_RUN_DENTS_CURED, SPT_RUN_DENTS_HALF };
+
 /* State of an integration over time. */
 struct spt_run {
     const struct spt_case *question;
@@ -21,6 +27,15 @@ struct spt_run {
     double damage[SPT_BEARINGS_MAX];
     bool stopped; /* no life from time_h on */
     enum spt_status status;
+    enum spt_run_dents dents;
+    int renewals_seen;         /* events that have been looked at for a new bearing */
+    bool is_new;               /* a new bearing was put in: nothing before the first hour counts */
+    struct spt_remaining past; /* of the first case; hours_run 0: new */
+    double factor;             /* a1, where it is not new */
+    double replaced[SPT_BEARINGS_MAX]; /* damage of the bearings taken out */
+    /* Running hours since the first hour or the last new bearing, by the case (after event i, last
+     * the first case) and the cleanest class of the drifts: the dirt that has ruled. */
+    double ruled_h[SPT_EVENTS_MAX + 1][SPT_RUN_DIRT_LEVELS];
 };
 
 /* The state at a time (run_state.c). A stretch is the time between two jumps of the state. */
@@ -55,11 +70,37 @@ double spt_run_grease_age(const struct spt_run *run, double start_h, double time
 /* The changes by the service at a time inside the stretch that starts at `start_h`. */
 struct spt_adjustment spt_run_adjustment(const struct spt_run *run, double start_h, double time_h);
 
-/* The case that holds from `time_h` on. */
+/* The case that holds from `time_h` on, and its index: that of an event, or SPT_EVENTS_MAX for the
+ * first case. */
 const struct spt_case *spt_run_case(const struct spt_run *run, double time_h);
+int spt_run_case_index(const struct spt_run *run, double time_h);
+const struct spt_case *spt_run_case_at(const struct spt_run *run, int index);
+
+/* Memory of dirt (run_dents.c). */
+
+/* Puts in the new bearings of events that have come by now. */
+void spt_run_renew(struct spt_run *run);
+
+/* Counts the dirt of the stretch from now to `to_h`. */
+void spt_run_rule(struct spt_run *run, double to_h);
+
+/* Writes the dents of the dirt so far into the phases of one bearing of the case that holds now,
+ * or, where the dents are cured, clears them. */
+void spt_run_lay_dents(const struct spt_run *run, int bearing, struct spt_case *changed,
+                       struct spt_phase *phases);
+
+/* True where the dirt so far makes the same dents in both. */
+bool spt_run_same_dents(const struct spt_run *run, const struct spt_run *other);
+
+/* True where dirt may go again under a service, or has gone before the first hour. */
+bool spt_run_may_clean_up(const struct spt_case *question, const struct spt_service *service);
+
+/* Names the dirtiest class that has ruled long enough in a phase that turns, with its hours. */
+void spt_run_name_dirt(const struct spt_run *run, struct spt_dent_bounds *dents);
 
 /* Integration over time (run.c). */
 
+/* A failure to weigh the past is in the status of the run. */
 struct spt_run spt_run_start(const struct spt_case *question, const struct spt_service *service,
                              const struct spt_timeline_workspace *workspace, int *pieces_left);
 
@@ -73,11 +114,17 @@ int spt_run_place_note(struct spt_placed_notes *placed, const struct spt_note *n
 double spt_run_rate(struct spt_run *run, int bearing, double time_h,
                     struct spt_placed_notes *placed);
 
-/* Damage of all bearings together: 1 at the end of their life. */
+/* Damage of all bearings together: 1 at the end of their life, which of bearings that have run
+ * before is the remaining one. */
 double spt_run_damage(const struct spt_run *run);
 
 /* Advances to a time, whatever the damage. */
 void spt_run_advance(struct spt_run *run, double to_h);
+
+/* spt_timeline_rows with the dents as said. Bearings that events take out count with those that
+ * replace them. */
+enum spt_status spt_run_rows(struct spt_run *start, const double *times_h, int count, double enough,
+                             double (*damage)[SPT_BEARINGS_MAX], int *reached, double *stopped_h);
 
 /* Life of a whole run: INFINITY beyond the horizon, NaN where it stops. */
 double spt_run_life(struct spt_run *run, double until_h);

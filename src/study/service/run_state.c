@@ -152,14 +152,26 @@ struct spt_adjustment spt_run_adjustment(const struct spt_run *run, double start
     return change;
 }
 
-const struct spt_case *spt_run_case(const struct spt_run *run, double time_h)
+int spt_run_case_index(const struct spt_run *run, double time_h)
+{
+    const struct spt_service *service = run->service;
+    int current = SPT_EVENTS_MAX;
+    for (int i = 0; i < service->event_count && run->skipped != SPT_RUN_QUIET; i++)
+        if (spt_run_has_come(service->events[i].at_h, time_h) && !spt_run_skips(run, i))
+            current = i;
+    return current;
+}
+
+const struct spt_case *spt_run_case_at(const struct spt_run *run, int index)
 {
     const struct spt_service *service = run->service;
     int row = run->skipped >= 0 && run->skipped < service->event_count ? run->skipped
                                                                        : service->event_count;
-    const struct spt_case *current = run->question;
-    for (int i = 0; i < service->event_count && run->skipped != SPT_RUN_QUIET; i++)
-        if (spt_run_has_come(service->events[i].at_h, time_h) && !spt_run_skips(run, i))
-            current = &service->cases[service->event_count * row + i];
-    return current;
+    return index == SPT_EVENTS_MAX ? run->question
+                                   : &service->cases[service->event_count * row + index];
+}
+
+const struct spt_case *spt_run_case(const struct spt_run *run, double time_h)
+{
+    return spt_run_case_at(run, spt_run_case_index(run, time_h));
 }

@@ -5,7 +5,9 @@
 #include <string.h>
 
 #include "spalltime/lubricant.h"
+#include "study/life/dents.h"
 #include "study/service/damage_path.h"
+#include "study/service/schedule_dents.h"
 #include "study/service/schedule_grease.h"
 #include "study/service/schedule_policy.h"
 #include "study/service/schedule_survival.h"
@@ -139,7 +141,7 @@ static bool has_to_follow(const struct work *w)
         return false;
     if (stated && stated->drift_count + stated->event_count)
         return true;
-    return out->grease_count > 0;
+    return out->grease_count > 0 || spt_dents_any(w->in->question);
 }
 
 /* The order of the life under the service. */
@@ -163,8 +165,9 @@ static enum spt_status follow(struct work *w, double change_h)
     out->service_followed = service.drift_count + service.event_count > 0;
     out->followed_regrease_h = service.regrease_every_h;
     out->followed_change_h = service.oil_change_every_h;
-    enum spt_status status = spt_damage_path(w->in->question, &service, w->in->timeline_workspace,
-                                             find_scale(w, &service), &out->path);
+    enum spt_status status =
+        spt_damage_path(w->in->question, &service, w->in->timeline_workspace, SPT_RUN_DENTS_STAY,
+                        find_scale(w, &service), &out->path);
     out->followed = status == SPT_OK;
     out->follow_failed = status == SPT_NOT_CONVERGED;
     if (out->followed)
@@ -172,12 +175,21 @@ static enum spt_status follow(struct work *w, double change_h)
     return out->follow_failed ? SPT_OK : status;
 }
 
+/* The life by fatigue, and what it would be if cleaning cured dents. */
+static enum spt_status weigh_dents(const struct work *w, double change_h)
+{
+    const struct spt_service service = plan_service(w, change_h);
+    return spt_schedule_dents(&service, w->in->timeline_workspace, find_scale(w, &service), w->out);
+}
+
+/* From now; an hour where it is past, as an interval is above 0. */
 static double age_limit_h(const struct spt_case *question)
 {
     const double year_h = 24 * SPT_DAYS_PER_YEAR;
     if (!(question->age_limit_h > 0) || !(question->yearly_use_h > 0))
         return NEVER;
-    return question->age_limit_h / year_h * question->yearly_use_h;
+    const double limit_h = question->age_limit_h / year_h * question->yearly_use_h;
+    return question->past.hours_run > 0 ? fmax(limit_h - question->past.hours_run, 1) : limit_h;
 }
 
 /* Interval and governor; NaN where there is none. A bearing without a life is inspected at once and
@@ -297,6 +309,7 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     out->age_limit_h = age_limit_h(question);
     out->at_target_life = (struct spt_schedule_point){question->target_life_h, NONE, NONE, NONE};
     out->survival_fatigue = out->survival_grease = NONE;
+    out->fatigue_life_h = out->dents.if_cured_h = out->dents.half_credit_h = NONE;
     out->followed_regrease_h = out->followed_change_h = NONE;
     out->stated_fatigue_lives = no_lives;
     out->fatigue_lives = out->grease_lives = out->combined_lives = no_lives;
@@ -335,7 +348,9 @@ static enum spt_status weigh_target(struct spt_schedule *out)
     if (!(target_h > 0))
         return SPT_OK;
     if (out->life_known)
-        status = spt_schedule_survival(out, target_h, &out->at_target_life);
+        status = spt_schedule_survival(out, fmax(target_h - out->remaining.hours_run, 0),
+                                       &out->at_target_life);
+    out->at_target_life.t_h = target_h;
     out->misses_target =
         !out->life_known ||
         !(out->at_target_life.fatigue >= out->question->reliability_percent / 100 * (1 - 1e-9));
@@ -359,6 +374,8 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
         schedule->stated_regrease_h = inputs->service->regrease_every_h;
     enum spt_status status = assess(&w);
     if (!status)
+        status = spt_remaining(inputs->question, results, &schedule->remaining);
+    if (!status)
         status = assess_fresh(&w);
     if (!status)
         status = spt_case_greasing(inputs->question, results, &schedule->greasing);
@@ -368,8 +385,12 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
         spt_schedule_plan_grease(schedule, inputs->service, change_h);
     if (!status)
         status = follow(&w, change_h);
+    for (int i = 0; i < schedule->bearing_count; i++) /* no life in the past */
+        schedule->life_known = schedule->life_known && !isnan(schedule->remaining.spent[i]);
     if (!status)
         status = spt_schedule_lives(schedule, w.stated_known);
+    if (!status)
+        status = weigh_dents(&w, change_h);
     if (status)
         return status;
     plan_inspection(&w);

@@ -43,7 +43,7 @@ static enum spt_status fill_year(const struct spt_schedule_inputs *in,
     return status;
 }
 
-enum spt_status spt_schedule_weigh(const struct spt_schedule_inputs *in, struct spt_schedule *out)
+static enum spt_status weigh(const struct spt_schedule_inputs *in, struct spt_schedule *out)
 {
     const struct spt_replacement_costs same = {1, 2};
     const struct spt_replacement_costs *costs = out->costs_known ? &in->costs : &same;
@@ -70,5 +70,29 @@ enum spt_status spt_schedule_weigh(const struct spt_schedule_inputs *in, struct 
             spt_replacement_at(survive_smoothly, out, costs, out->replace_h, &out->at_target.plan);
     if (!status && out->replace_h > 0)
         status = fill_year(in, out, &out->at_target, costs);
+    return status;
+}
+
+/* The policies are for the long run, in which each bearing is a new one: what has run before only
+ * moves the first date. */
+enum spt_status spt_schedule_weigh(const struct spt_schedule_inputs *in, struct spt_schedule *out)
+{
+    if (!(out->remaining.hours_run > 0))
+        return weigh(in, out);
+    struct spt_schedule fresh = *out;
+    enum spt_status status = SPT_OK;
+    fresh.remaining = (struct spt_remaining){.survival = 1};
+    if (out->life_known && spt_schedule_wears(out))
+        status = spt_schedule_life(&fresh, SPT_SCHEDULE_ALL, false,
+                                   out->question->reliability_percent / 100, &fresh.replace_h);
+    fresh.age_limit_h += out->remaining.hours_run;
+    fresh.replace_h = fmin(fresh.replace_h, fresh.age_limit_h);
+    fresh.replace_h = isfinite(fresh.replace_h) ? fresh.replace_h : NONE;
+    if (!status)
+        status = weigh(in, &fresh);
+    out->run_to_failure = fresh.run_to_failure;
+    out->at_target = fresh.at_target;
+    out->at_optimum = fresh.at_optimum;
+    out->optimum_found = fresh.optimum_found;
     return status;
 }

@@ -25,19 +25,40 @@ bool spt_schedule_wears(const struct spt_schedule *out)
     return out->followed ? spt_damage_path_wears(&out->path) : out->fatigue_count > 0;
 }
 
+/* ln of the share that survives from one damage to another. */
+static double log_between(const struct spt_life_law *law, double from, double to)
+{
+    double before, after;
+    if (spt_survival_log_fatigue(law, from, &before) || spt_survival_log_fatigue(law, to, &after))
+        return NONE;
+    return after - before;
+}
+
+/* ln of the survival of one bearing by the damage path: of each of those that were in its place. */
+static double log_by_path(const struct spt_schedule *out, int bearing, double t_h)
+{
+    const struct spt_damage_path *path = &out->path;
+    const struct spt_life_law law = {out->fatigue_factor, SPT_WEIBULL_SLOPE, out->floor};
+    double sum = 0, start = 0, before = out->remaining.spent[bearing];
+    for (int i = 0; i < path->reset_count && path->resets_h[i] < t_h; i++) {
+        const double then = spt_damage_path_at(path, bearing, path->resets_h[i]);
+        sum += log_between(&law, before, before + then - start);
+        start = then;
+        before = 0;
+    }
+    return sum + log_between(&law, before,
+                             before + fmax(spt_damage_path_at(path, bearing, t_h) - start, 0));
+}
+
 /* ln of the survival of one bearing by fatigue; its life must be known. */
 static double log_fatigue_of(const struct spt_schedule *out, int bearing, double t_h)
 {
-    struct spt_life_law law = {out->bearings[bearing].l10_h * out->fatigue_factor,
-                               SPT_WEIBULL_SLOPE, out->floor};
-    double log_survival;
-    if (!out->followed && isinf(law.l10))
-        return 0;
-    if (out->followed) {
-        law.l10 = out->fatigue_factor;
-        t_h = spt_damage_path_at(&out->path, bearing, t_h);
-    }
-    return spt_survival_log_fatigue(&law, t_h, &log_survival) ? NONE : log_survival;
+    const struct spt_life_law law = {out->bearings[bearing].l10_h * out->fatigue_factor,
+                                     SPT_WEIBULL_SLOPE, out->floor};
+    if (out->followed)
+        return log_by_path(out, bearing, t_h);
+    const double before_h = out->remaining.spent[bearing] * law.l10 / out->fatigue_factor;
+    return isinf(law.l10) ? 0 : log_between(&law, before_h, before_h + t_h);
 }
 
 double spt_schedule_log_fatigue(const struct spt_schedule *out, int bearing, double t_h)
@@ -137,9 +158,9 @@ enum spt_status spt_schedule_survival(const struct spt_schedule *schedule, doubl
                                      grease = spt_schedule_grease(schedule);
     enum spt_status status = SPT_OK;
     *point = (struct spt_schedule_point){t_h, 1, 1, NONE};
-    if (schedule->followed && (!(t_h >= 0) || isinf(t_h)))
+    if ((schedule->followed || schedule->remaining.hours_run > 0) && (!(t_h >= 0) || isinf(t_h)))
         status = SPT_BAD_ARGUMENT;
-    else if (schedule->followed)
+    else if (schedule->followed || schedule->remaining.hours_run > 0)
         point->fatigue = exp(spt_schedule_log_fatigue(schedule, SPT_SCHEDULE_ALL, t_h));
     else if (schedule->fatigue_count)
         status = spt_survival_of_system(&fatigue, t_h, &point->fatigue);

@@ -11,6 +11,7 @@
 #include "study/service/run.h"
 
 #define USUAL_HORIZON_H 1e6
+#define SAME 1e-9 /* relative difference of lives that are one: that of the integrals */
 
 static int compare_times(const void *a, const void *b)
 {
@@ -54,6 +55,7 @@ static double life_in_state(const struct spt_run *run, double time_h,
     struct spt_run moment = *run;
     int count = run->question->bearing_count;
     moment.time_h = time_h;
+    spt_run_renew(&moment);
     note_setting(spt_run_case(&moment, time_h), placed);
     for (int b = 0; b < count; b++)
         lives_h[b] = spt_quotient(1, spt_run_rate(&moment, b, time_h, placed));
@@ -70,10 +72,20 @@ static double visit_state(const struct spt_run *run, double time_h, struct spt_s
     return life_h;
 }
 
+/* True where an event puts in a new bearing now. */
+static bool starts_new(const struct spt_run *run)
+{
+    struct spt_run renewed = *run;
+    spt_run_renew(&renewed);
+    return run->time_h > 0 && renewed.is_new &&
+           memcmp(renewed.replaced, run->replaced, sizeof run->replaced) != 0;
+}
+
 /* Repeats the run and stores the damage at each mark. */
-static enum spt_status divide_into_stages(const struct spt_run *start, double end_h,
+static enum spt_status divide_into_stages(const struct spt_run *start, const struct spt_run *ended,
                                           struct spt_timeline *timeline)
 {
+    const double end_h = ended->time_h;
     double marks[SPT_STAGES_MAX];
     struct spt_run run = *start;
     int count = collect_marks(start->service, end_h, marks);
@@ -81,16 +93,19 @@ static enum spt_status divide_into_stages(const struct spt_run *start, double en
     marks[count] = end_h;
     timeline->stage_count = count + 1;
     for (int i = 0; i <= count && !run.status; i++) {
+        struct spt_stage *stage = &timeline->stages[i];
+        *stage = (struct spt_stage){.from_h = from_h, .to_h = marks[i]};
+        stage->renewed = starts_new(&run);
+        before = stage->renewed ? 0 : before;
+        stage->start_life_h = visit_state(&run, from_h, stage);
+        stage->start_notes = stage->placed.notes;
         if (i < count)
             spt_run_advance(&run, marks[i]);
         double after = i < count ? spt_run_damage(&run) : timeline->damage_at_end;
-        struct spt_stage *stage = &timeline->stages[i];
-        *stage = (struct spt_stage){.from_h = from_h, .to_h = marks[i], .damage = after - before};
-        stage->start_life_h = visit_state(start, from_h, stage);
-        stage->start_notes = stage->placed.notes;
-        stage->end_life_h = visit_state(start, marks[i] * (1 - 1e-9), stage);
+        stage->damage = after - before;
+        stage->end_life_h = visit_state(i < count ? &run : ended, marks[i] * (1 - 1e-9), stage);
         if (i == count && !isnan(timeline->stopped_h))
-            visit_state(start, timeline->stopped_h * (1 + 1e-9), stage);
+            visit_state(ended, timeline->stopped_h * (1 + 1e-9), stage);
         if (stage->damage > timeline->stages[timeline->worst_stage].damage)
             timeline->worst_stage = i;
         from_h = marks[i];
@@ -106,6 +121,8 @@ static double damage_before(const struct spt_timeline *timeline, double at_h)
     for (int i = 0; i < timeline->stage_count; i++) {
         if (timeline->stages[i].from_h >= at_h)
             return sum;
+        if (timeline->stages[i].renewed)
+            sum = 0;
         sum += timeline->stages[i].damage;
     }
     return timeline->stages[timeline->stage_count - 1].to_h >= at_h ? sum : (double)NAN;
@@ -146,12 +163,46 @@ static void follow_undisturbed(struct spt_run *quiet, struct spt_timeline *timel
     timeline->undisturbed_notes = found.notes;
 }
 
+static double live_with(const struct spt_run *start, enum spt_run_dents dents, double until_h,
+                        enum spt_status *status)
+{
+    struct spt_run run = *start;
+    int pieces_left = SPT_RUN_PIECES_MAX;
+    run.dents = dents;
+    run.pieces_left = &pieces_left;
+    const double life_h = spt_run_life(&run, until_h);
+    if (!*status)
+        *status = run.status;
+    return life_h;
+}
+
+/* The dirt that made the dents, and what its dents cost. */
+static enum spt_status weigh_dents(const struct spt_run *start, const struct spt_run *ended,
+                                   struct spt_timeline *timeline)
+{
+    struct spt_dent_bounds *dents = &timeline->dents;
+    enum spt_status status = SPT_OK;
+    dents->if_cured_h = dents->half_credit_h = timeline->life_h;
+    if (!spt_run_may_clean_up(start->question, start->service))
+        return SPT_OK;
+    dents->if_cured_h = live_with(start, SPT_RUN_DENTS_CURED, timeline->until_h, &status);
+    dents->half_credit_h = live_with(start, SPT_RUN_DENTS_HALF, timeline->until_h, &status);
+    dents->differ = !(fabs(dents->if_cured_h - timeline->life_h) <= SAME * timeline->life_h) &&
+                    !(isinf(dents->if_cured_h) && isinf(timeline->life_h)) &&
+                    !(isnan(dents->if_cured_h) && isnan(timeline->life_h));
+    if (!dents->differ)
+        dents->if_cured_h = dents->half_credit_h = timeline->life_h;
+    spt_run_name_dirt(ended, dents);
+    return status;
+}
+
 static void clear(struct spt_timeline *timeline)
 {
     memset(timeline, 0, sizeof *timeline);
-    double *const numbers[] = {&timeline->life_h,        &timeline->until_h,
-                               &timeline->stopped_h,     &timeline->damage_at_end,
-                               &timeline->undisturbed_h, &timeline->undisturbed_stopped_h};
+    double *const numbers[] = {&timeline->life_h,           &timeline->until_h,
+                               &timeline->stopped_h,        &timeline->damage_at_end,
+                               &timeline->undisturbed_h,    &timeline->undisturbed_stopped_h,
+                               &timeline->dents.if_cured_h, &timeline->dents.half_credit_h};
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
         *numbers[i] = (double)NAN;
 }
@@ -168,7 +219,9 @@ static enum spt_status follow(const struct spt_run *start, struct spt_timeline *
     follow_undisturbed(&quiet, timeline);
     enum spt_status status = quiet.status;
     if (!status)
-        status = divide_into_stages(start, run.time_h, timeline);
+        status = divide_into_stages(start, &run, timeline);
+    if (!status)
+        status = weigh_dents(start, &run, timeline);
     if (!status)
         status = weigh_influences(start, timeline);
     return status;
@@ -192,7 +245,8 @@ enum spt_status spt_timeline(const struct spt_case *question, const struct spt_s
         return status;
     timeline->until_h = isnan(service->until_h) ? USUAL_HORIZON_H : service->until_h;
     const struct spt_run start = spt_run_start(question, service, workspace, &pieces_left);
-    status = follow(&start, timeline);
+    timeline->hours_run = start.past.hours_run;
+    status = start.status ? start.status : follow(&start, timeline);
     if (status)
         clear(timeline);
     return status;
@@ -226,6 +280,26 @@ static bool has_enough(const struct spt_run *run, double enough)
     return false;
 }
 
+enum spt_status spt_run_rows(struct spt_run *run, const double *times_h, int count, double enough,
+                             double (*damage)[SPT_BEARINGS_MAX], int *reached, double *stopped_h)
+{
+    *reached = 0;
+    *stopped_h = (double)INFINITY;
+    while (*reached < count && !has_enough(run, enough)) {
+        spt_run_advance(run, times_h[*reached]);
+        if (run->status)
+            return run->status;
+        if (run->stopped) {
+            *stopped_h = run->time_h;
+            return SPT_OK;
+        }
+        for (int b = 0; b < SPT_BEARINGS_MAX; b++)
+            damage[*reached][b] = run->replaced[b] + run->damage[b];
+        ++*reached;
+    }
+    return SPT_OK;
+}
+
 enum spt_status spt_timeline_rows(const struct spt_case *question,
                                   const struct spt_service *service,
                                   const struct spt_timeline_workspace *workspace,
@@ -241,15 +315,5 @@ enum spt_status spt_timeline_rows(const struct spt_case *question,
     if (spt_check_service(question, service) || spt_check_times(times_h, count))
         return SPT_BAD_ARGUMENT;
     struct spt_run run = spt_run_start(question, service, workspace, &pieces_left);
-    while (*reached < count && !has_enough(&run, enough)) {
-        spt_run_advance(&run, times_h[*reached]);
-        if (run.status)
-            return run.status;
-        if (run.stopped) {
-            *stopped_h = run.time_h;
-            return SPT_OK;
-        }
-        memcpy(damage[(*reached)++], run.damage, sizeof run.damage);
-    }
-    return SPT_OK;
+    return spt_run_rows(&run, times_h, count, enough, damage, reached, stopped_h);
 }

@@ -20,7 +20,7 @@ bool spt_sweep_reports(enum spt_flag flag)
         [SPT_FLAG_HISTORY_REVERSED] = true,     [SPT_FLAG_HISTORY_GAPS] = true,
         [SPT_FLAG_HISTORY_LONG_HOLD] = true,    [SPT_FLAG_HISTORY_COARSE] = true,
         [SPT_FLAG_HISTORY_EXPONENT] = true,     [SPT_FLAG_PRELOAD_CURE] = true,
-        [SPT_FLAG_RUNNING_ASSUMED] = true,
+        [SPT_FLAG_RUNNING_ASSUMED] = true,      [SPT_FLAG_PHASE_DENTS] = true,
     };
     SPT_ONE_EACH(left_out, SPT_FLAG_COUNT);
     return (int)flag >= 0 && flag < SPT_FLAG_COUNT && !left_out[flag];

@@ -394,3 +394,73 @@ Test(schedule_service, damage_goes_on_where_any_bearing_is_damaged)
     path.damage[1][2] = 0.2385;
     cr_expect(spt_damage_path_ceases(&path) && spt_damage_path_wears(&path));
 }
+
+/* Dents that stay count in the plan; the other bounds stand beside them. The two stages of
+ * spt_timeline: clean-up after a dirty start. */
+Test(schedule_service, goes_by_dents_that_stay)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_OIL_BATH);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    struct spt_phase clean = schedule_phase;
+    /* the event left out, then after it */
+    struct spt_case cases[2] = {question, question};
+    struct spt_schedule plan;
+    cases[1].bearings[0].phases = &clean;
+    schedule_phase.condition.cleanliness = SPT_CLEANLINESS_BATH_19_16;
+    clean.condition.cleanliness = SPT_CLEANLINESS_BATH_15_12;
+    double dirty_h, clean_h;
+    cr_assert_eq(spt_case_life(&question, schedule_results, &dirty_h), SPT_OK);
+    cr_assert_eq(spt_case_life(&cases[1], schedule_results, &clean_h), SPT_OK);
+    const double at_h = 0.3 * dirty_h, left = 0.7;
+    struct spt_service service = {.regrease_every_h = (double)NAN,
+                                  .oil_change_every_h = (double)NAN,
+                                  .until_h = (double)NAN,
+                                  .event_count = 1,
+                                  .events = {{"flushed", at_h, (double)NAN, false}},
+                                  .cases = cases};
+    inputs.service = &service;
+    inputs.timeline_workspace = &moving_workspace;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+    cr_expect(near(plan.fatigue_life_h, dirty_h, 1e-3, 0), "%.9g of %.9g", plan.fatigue_life_h,
+              dirty_h);
+    cr_expect(near(plan.replace_h, dirty_h, 1e-3, 0));
+    cr_expect(near(plan.dents.if_cured_h, at_h + left * clean_h, 1e-3, 0));
+    cr_expect(near(plan.dents.half_credit_h, at_h + left * sqrt(clean_h * dirty_h), 1e-3, 0));
+    service.events[0].new_bearing = true;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+    struct spt_schedule_point point;
+    cr_assert_eq(spt_schedule_survival(&plan, at_h + 0.5 * clean_h, &point), SPT_OK);
+    const double hazards = pow((0.3 - 0.05) / 0.95, 1.5) + pow((0.5 - 0.05) / 0.95, 1.5);
+    cr_expect(near(point.fatigue, pow(0.9, hazards), 1e-3, 0), "%.9g", point.fatigue);
+}
+
+/* Bearings that have run: replacement from now on, the target from new, yearly figures of new ones.
+ */
+Test(schedule_service, counts_the_hours_run)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_OIL_BATH);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    struct spt_schedule fresh, plan;
+    struct spt_remaining remaining;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &fresh), SPT_OK);
+    question.past.hours_run = 0.6 * fresh.replace_h;
+    question.target_life_h = 0.5 * fresh.replace_h;
+    cr_assert_eq(spt_remaining(&question, schedule_results, &remaining), SPT_OK);
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+    cr_expect(near(plan.replace_h, remaining.life_h, 1e-9, 0), "%.9g, not %.9g", plan.replace_h,
+              remaining.life_h);
+    cr_expect_not(plan.misses_target);
+    cr_expect_eq(plan.at_target_life.fatigue, 1);
+    cr_expect(near(plan.at_target.year.failures, fresh.at_target.year.failures, 1e-6, 0));
+    question.target_life_h = 1.01 * (question.past.hours_run + remaining.life_h);
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+    cr_expect(plan.misses_target);
+    inputs.timeline_workspace = &moving_workspace;
+    struct spt_service service = schedule_drift_service(137, 6100);
+    service.drifts[0].load_from = service.drifts[0].load_to = 1;
+    inputs.service = &service;
+    struct spt_schedule followed;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &followed), SPT_OK);
+    cr_assert(followed.followed);
+    cr_expect(near(followed.replace_h, remaining.life_h, 1e-3, 0));
+}

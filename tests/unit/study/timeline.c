@@ -371,26 +371,28 @@ Test(timeline, a_temperature_beyond_the_models_ends_the_statement)
               timeline.stopped_h);
 }
 
+#define EVENTS 3
+
 Test(timeline, life_without_each_event_is_that_of_a_story_without_it)
 {
     static void (*const changes[])(struct example_case *) = {get_dirty, story_load_more, load_less};
     static const double at_h[] = {700, 2500, 4100};
     story_begin(&story, SPT_LUBRICATION_GREASE, 2);
     story.service.regrease_every_h = 650;
-    for (int i = 0; i < STORY_EVENTS; i++)
+    for (int i = 0; i < EVENTS; i++)
         story_add_event(&story, at_h[i], changes[i]);
     struct spt_drift *drift = story_add_drift(&story, 300, 3000);
     drift->water_from_ppm = 200;
     drift->water_to_ppm = 500;
     story_tell();
-    cr_assert_eq(timeline.influence_count, STORY_EVENTS + 1);
-    for (int left_out = 0; left_out <= STORY_EVENTS; left_out++) {
+    cr_assert_eq(timeline.influence_count, EVENTS + 1);
+    for (int left_out = 0; left_out <= EVENTS; left_out++) {
         story_begin(&other, SPT_LUBRICATION_GREASE, 2);
         other.service.regrease_every_h = 650;
-        for (int i = 0; i < STORY_EVENTS; i++)
+        for (int i = 0; i < EVENTS; i++)
             if (i != left_out)
                 story_add_event(&other, at_h[i], changes[i]);
-        if (left_out != STORY_EVENTS)
+        if (left_out != EVENTS)
             *story_add_drift(&other, 300, 3000) = story.service.drifts[0];
         cr_assert_eq(story_run(&other, &second), SPT_OK);
         cr_expect(near(timeline.influences[left_out].life_without_h, second.life_h, 1e-10, 0),
