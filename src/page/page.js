@@ -4,17 +4,19 @@
 'use strict';
 (() => {
   const at = (id) => document.getElementById(id);
-  const LIMIT_MS = 5000, LONGEST_ADDRESS = 8000, STEPS = 400;
+  const LIMIT_MS = 5000, LONGEST_ADDRESS = 8000, STEPS = 400, ROWS_SHOWN = 200;
   const shipped = JSON.parse(at('files').textContent);
   const catalogs = shipped.filter((f) => f.name.startsWith('catalogs/'));
   const examples = shipped.filter((f) => !f.name.startsWith('catalogs/'));
 
-  // What can be asked: words before and after the scenario; `words`: the reader's own words come first.
+  // What can be asked. `of`: what the text has to be, if not a scenario; `bare`: needs no text; `words`: the reader's own
+  // words come first; `rows`, `plain`, `page`: answers in rows, in text alone, in HTML alone.
   const questions = [
     { name: 'life', explains: true }, { name: 'compare' }, { name: 'reach', explains: true }, { name: 'timeline', explains: true },
     { name: 'setting', explains: true }, { name: 'schedule', explains: true }, { name: 'spread' }, { name: 'report', page: true },
-    { name: 'sweep', rows: true }, { name: 'damage', words: true }, { name: 'catalog', words: true, bare: true },
-    { name: 'check', explains: true, always: true }, { name: 'fit', field: true },
+    { name: 'sweep', rows: true }, { name: 'damage', words: true }, { name: 'check', explains: true },
+    { name: 'fit', of: 'field' }, { name: 'duty', of: 'history' },
+    { name: 'catalog', words: true, bare: true }, { name: 'schema', plain: true, bare: true }, { name: 'help', words: true, bare: true },
   ];
   // Rows of the table beside the pinned state: where the number stands in the answer of `life`.
   const numbers = [
@@ -24,62 +26,90 @@
     ['equivalent load, N', (s, p) => p.equivalent_load_n],
   ];
 
-  const state = { question: 'life', pinned: null, now: null, name: 'scenario.yaml', ends: new Map(), schema: null };
+  const state = { question: 'life', pinned: null, now: null, name: 'scenario.yaml', kind: 'scenario', ends: new Map(), schema: null };
   const editor = at('text');
-  const isField = () => state.name.endsWith('.csv');
 
-  // ---- the worker: one job at a time, of those that wait only the newest is kept ------------------
-  let worker = null, ready = false, busy = null, next = null, timer = 0, count = 0, module = null;
+  // ---- the worker ---------------------------------------------------------------------------------
+  // A job is some runs on one text. Of those that wait in a slot only the newest is kept, and it also ends the one of its
+  // slot that is being worked on, after the run that is under way.
+  const waiting = new Map();
+  let worker = null, ready = false, current = null, timer = 0, count = 0, module = null;
 
   function startWorker() {
-    const source = new Blob([at('worker').textContent], { type: 'text/javascript' });
-    const address = URL.createObjectURL(source);
+    const address = URL.createObjectURL(new Blob([at('worker').textContent], { type: 'text/javascript' }));
     worker = new Worker(address);
     URL.revokeObjectURL(address);
     ready = false;
-    worker.onmessage = (event) => {
-      if (event.data.failed) throw new Error(event.data.failed);
-      if (event.data.ready) {
-        ready = true;
-        send();
-        return;
-      }
-      const job = busy;
-      if (!job || job.id !== event.data.id) return;
-      clearTimeout(timer);
-      busy = null;
-      if (event.data.failure) restart(job, `The program stopped: ${event.data.failure}.`);
-      else job.done(event.data);
-      send();
-    };
-    worker.onerror = (event) => { clearTimeout(timer); if (busy) restart(busy, `The program stopped: ${event.message}.`); };
+    worker.onmessage = (event) => heard(event.data);
+    worker.onerror = (event) => restart(`The program stopped: ${event.message}.`);
     worker.postMessage({ start: module, catalogs });
   }
 
-  function restart(job, words) {
-    worker.terminate();
-    busy = null;
-    job.stopped(words);
-    startWorker();
+  function heard(told) {
+    if (told.failed) {
+      say(`The program could not be started: ${told.failed}`, true);
+    } else if (told.ready) {
+      ready = true;
+      send();
+    } else if (current && told.id === count) {
+      clearTimeout(timer);
+      timer = 0;
+      if (told.failure) restart(`The program stopped: ${told.failure}.`);
+      else take(current, told);
+    }
   }
 
-  function send() {
-    if (!ready || busy || !next) return;
-    busy = next;
-    next = null;
-    const { id, done, stopped } = busy;
-    timer = setTimeout(() => restart(busy, `No answer in ${LIMIT_MS / 1000} seconds, so it was stopped. Ask for less: fewer samples, rows or slices; ` +
-      'or run it with the program on your own machine.'), LIMIT_MS);
-    worker.postMessage({ id, ...busy.make() });
-  }
-
-  function ask(job) {
-    job.id = ++count;
-    next = job;
+  function take(job, told) {
+    job.text = told.text;
+    job.controls = told.controls || job.controls;
+    job.got.push(told.run);
+    if (job.got.length === job.runs.length) current = null;
+    job.step(job);
     send();
   }
 
-  const asked = (job) => new Promise((resolve, reject) => ask({ make: () => job, done: resolve, stopped: (words) => reject(new Error(words)) }));
+  // Ends the worker, whatever it does, and starts another.
+  function restart(words) {
+    const job = current;
+    clearTimeout(timer);
+    timer = 0;
+    current = null;
+    worker.terminate();
+    startWorker();
+    if (job) job.stopped(words);
+  }
+
+  function send() {
+    if (!ready || timer) return;
+    if (!current || waiting.has(current.slot)) {
+      const slot = waiting.has('now') && current ? 'now' : [...waiting.keys()][0];
+      if (!slot) return;
+      current = { slot, got: [], ...waiting.get(slot) };
+      waiting.delete(slot);
+      Object.assign(current, current.make());
+    }
+    const first = !current.got.length;
+    timer = setTimeout(() => restart(`No answer in ${LIMIT_MS / 1000} seconds, so it was stopped. Ask for less: fewer samples, ` +
+      'rows or slices; or run it with the program on your own machine.'), LIMIT_MS);
+    worker.postMessage({
+      id: ++count, text: current.text, set: first ? current.set : [], controls: first && current.turns, files: examples,
+      ...current.runs[current.got.length],
+    });
+  }
+
+  function ask(slot, job) {
+    waiting.set(slot, job);
+    send();
+  }
+
+  // The results of some runs on a text beside the one in the editor, or of it.
+  const asked = (slot, text, runs) => new Promise((resolve, reject) => {
+    ask(slot, {
+      make: () => ({ text, runs }),
+      step: (job) => { if (job.got.length === runs.length) resolve(job.got); },
+      stopped: (words) => reject(new Error(words)),
+    });
+  });
 
   async function unpack(text) {
     const packed = Uint8Array.from(atob(text.trim()), (c) => c.charCodeAt(0));
@@ -160,25 +190,28 @@
   // ---- what is asked ------------------------------------------------------------------------------
   function line(question, format) {
     const words = [question.name];
-    const own = at('words').value.trim();
-    if (question.words && own) words.push(...(question.name === 'catalog' ? own.split(/\s+(.*)/s).filter(Boolean) : [own]));
+    const own = question.words ? at('words').value.trim() : '';
+    if (own) words.push(...(question.name === 'catalog' ? own.split(/\s+(.*)/s).filter(Boolean) : [own]));
     if (!question.bare && !(question.words && !own)) words.push('-');
     if (question.explains && at('explain').checked && format !== 'csv') words.push('--explain');
     if (question.rows) words.push('--format', format === 'json' ? 'jsonl' : 'csv');
-    else if (!question.page) words.push('--format', format);
-    return [...words, '--catalog', 'catalogs'];
+    else if (!question.page && !question.plain) words.push('--format', format);
+    else if (question.plain && format === 'json') words.push('--format', 'json');
+    return question.bare && question.name !== 'catalog' ? words : [...words, ...inFolder];
   }
 
   const find = (name) => questions.find((q) => q.name === name);
-  const fits = (question) => question.always && !isField() || !!question.field === isField() || question.bare;
+  const kindOf = (text) => (state.name.endsWith('.csv') ? (/^[^#\n]*(load|force)/m.test(text.split('\n').slice(0, 9).join('\n')) ? 'history' : 'field') : 'scenario');
+  const fits = (question) => question.bare || (question.of || 'scenario') === state.kind;
+  const inFolder = ['--catalog', 'catalogs'];
+  const lifeRun = (format) => ({ line: ['life', '-', '--quiet', '--format', format, ...inFolder], fragment: format === 'html' });
 
+  // The answer, then what is said of the text, then numbers and verdict to stand beside what is pinned.
   function runsOf(question) {
-    const runs = [{ line: line(question, 'html'), fragment: !question.rows }];
-    if (!isField()) {
-      runs.push({ line: ['check', '-', '--format', 'json', '--catalog', 'catalogs'] });
-      runs.push({ line: ['life', '-', '--quiet', '--format', 'json', '--catalog', 'catalogs'] });
-      runs.push({ line: ['life', '-', '--quiet', '--format', 'html', '--catalog', 'catalogs'], fragment: true });
-    }
+    const runs = [{ line: line(question, question.rows ? 'json' : 'html'), fragment: !question.rows && !question.plain }];
+    if (state.kind !== 'scenario') return runs;
+    runs.push({ line: ['check', '-', '--format', 'json', ...inFolder] }, lifeRun('json'));
+    if (question.name !== 'life') runs.push(lifeRun('html'));
     return runs;
   }
 
@@ -186,20 +219,21 @@
   const turned = new Map();
   function renew() {
     const question = find(state.question);
-    let text, set;
-    ask({
+    let text;
+    say('Working.');
+    ask('now', {
       make: () => {
         text = editor.value;
-        set = [...turned];
-        return { text, set, controls: !isField(), runs: runsOf(question) };
+        return { text, set: [...turned], turns: state.kind === 'scenario', runs: runsOf(question) };
       },
-      done: (told) => {
-        set.forEach(([path, value]) => { if (turned.get(path) === value) turned.delete(path); });
-        show(told, text, question);
+      step: (job) => {
+        if (job.got.length === 1) job.set.forEach(([path, value]) => { if (turned.get(path) === value) turned.delete(path); });
+        if (editor.value !== text) return; // the text went on: its own answer is under way
+        text = job.text;
+        show(job, question);
       },
-      stopped: (words) => { turned.clear(); say(words, true); showText(roots.answer, ''); },
+      stopped: (words) => { turned.clear(); say(words, true); showText(roots.answer, ''); showNumbers(null); },
     });
-    say('Working.');
   }
 
   function turn(path, value) {
@@ -213,28 +247,54 @@
     document.documentElement.dataset.state = bad ? 'bad' : words === 'Working.' ? 'working' : 'done';
   }
 
-  function show(told, asked, question) {
-    if (editor.value !== asked) return; // the text went on: its own answer is under way
-    if (told.text !== asked) putText(told.text);
-    const [answer, check, life, verdict] = told.runs;
-    if (told.controls) showControls(told.controls);
-    showAnswer(answer, question);
-    showMessages(check ? JSON.parse(check.body || '{"files":[]}').files : []);
-    state.now = life && life.body ? { text: told.text, numbers: summary(JSON.parse(life.body)), verdict: verdict.body } : null;
-    if (state.now && !state.pinned) state.pinned = state.now;
-    showNumbers();
+  function show(job, question) {
+    const [answer, check, life, verdict = answer] = job.got;
+    if (job.got.length === 1) {
+      if (job.text !== editor.value) putText(job.text);
+      if (job.controls) showControls(job.controls);
+      showAnswer(answer, question);
+    }
+    if (job.got.length === 2) showMessages(JSON.parse(check.body || '{"files":[]}').files);
+    if (job.got.length < job.runs.length) return;
+    showNumbers(life && life.body ? { text: job.text, numbers: summary(JSON.parse(life.body)), verdict: verdict.body } : null);
+    sayDone(answer);
     keepAddress();
   }
 
   const outcomes = ['', 'A target is missed, or not shown to be met.'];
 
   function showAnswer(answer, question) {
-    const spent = `Worked out in ${answer.spent < 1 ? 'less than 1' : Math.round(answer.spent)} ms.`;
     if (!answer.body) showText(roots.answer, answer.messages);
-    else if (question.rows) showText(roots.answer, answer.body);
+    else if (question.rows) showRows(roots.answer, answer.body.trimEnd().split('\n'));
+    else if (question.plain) showText(roots.answer, answer.body);
     else showFragment(roots.answer, answer.body);
+  }
+
+  function sayDone(answer) {
+    const spent = `Worked out in ${answer.spent < 1 ? 'less than 1' : Math.round(answer.spent)} ms.`;
     if (!answer.body) say('There is no answer; the program says why.', true);
     else say(`${spent} ${outcomes[answer.exit] || ''}`.trim());
+  }
+
+  // Rows of a sweep, each an object; the files that are kept hold them all.
+  function showRows(root, lines) {
+    const table = make('table'), head = make('tr'), body = make('tbody'), box = make('div');
+    const rows = lines.slice(0, ROWS_SHOWN).map((l) => JSON.parse(l));
+    head.append(...Object.keys(rows[0]).map((key) => Object.assign(make('th', key.replaceAll('_', ' ')), { scope: 'col' })));
+    body.append(...rows.map((row) => {
+      const line = make('tr');
+      line.append(...Object.values(row).map((value) => Object.assign(make('td', typeof value === 'number' ? written(value, 4) : String(value ?? '')),
+        { className: typeof value === 'number' ? 'n' : '' })));
+      return line;
+    }));
+    table.append(make('thead'), body);
+    table.tHead.append(head);
+    box.append(table);
+    Object.assign(box, { className: 'wide', tabIndex: 0 });
+    box.setAttribute('role', 'region');
+    box.setAttribute('aria-label', 'Rows of the sweep');
+    const said = `${lines.length} rows${lines.length > ROWS_SHOWN ? `, of which the first ${ROWS_SHOWN} stand here; the files below hold them all` : ''}`;
+    root.replaceChildren(Object.assign(make('p', said), { className: 'count' }), box);
   }
 
   // ---- numbers beside the pinned ones -------------------------------------------------------------
@@ -245,9 +305,9 @@
     return numbers.map(([, take]) => take(answer, phase));
   }
 
-  function written(value) {
+  function written(value, digits = 3) {
     if (value === null || value === undefined) return 'none';
-    const rounded = Number(value.toPrecision(3));
+    const rounded = Number(value.toPrecision(digits));
     if (Math.abs(rounded) >= 1e7) return 'over 1e7';
     const [whole, part] = String(rounded).split('.');
     return whole.replace(/\B(?=(\d{3})+$)/g, '\u00a0') + (part ? `.${part}` : '');
@@ -260,7 +320,9 @@
     [...root.querySelectorAll('p')].slice(1).forEach((p) => p.remove());
   }
 
-  function showNumbers() {
+  function showNumbers(now) {
+    state.now = now;
+    if (now && !state.pinned) state.pinned = now;
     const rows = numbers.map(([name], i) => {
       const now = state.now && state.now.numbers[i], then = state.pinned && state.pinned.numbers[i];
       const row = make('tr'), head = make('th', name);
@@ -359,6 +421,7 @@
   }
 
   function refresh(control) {
+    if (turned.has(control.path)) return; // under the hand, and further on by now
     const input = at(`turn-${control.path}`), output = input.closest('.control').querySelector('output');
     if (control.words) input.value = control.value;
     else if (document.activeElement !== input || toValue(Number(input.value), endsOf(control)) !== control.number) input.value = toPlace(control.number, endsOf(control));
@@ -553,16 +616,18 @@
   });
 
   // ---- files and the address ----------------------------------------------------------------------
-  function load(name, text) {
+  function load(name, text, keepsPinned) {
     state.name = name;
-    state.pinned = null;
+    if (!keepsPinned) state.pinned = null;
     state.ends.clear();
     state.shape = '';
     turned.clear();
-    if (!fits(find(state.question))) state.question = isField() ? 'fit' : 'life';
+    state.kind = kindOf(text);
+    if (!fits(find(state.question))) state.question = { scenario: 'life', field: 'fit', history: 'duty' }[state.kind];
     editor.value = text;
     editor.scrollTop = 0;
-    if (isField()) at('turn').replaceChildren(make('p', 'Lives from the field have nothing to turn.'));
+    if (state.kind !== 'scenario') at('turn').replaceChildren(make('p', 'A table of measured values has nothing to turn.'));
+    document.body.dataset.kind = state.kind;
     showQuestions();
     showMessages([]);
     renew();
@@ -583,8 +648,7 @@
   async function keepAnswer(format) {
     const question = find(state.question);
     try {
-      const told = await asked({ text: editor.value, runs: [{ line: line(question, format) }] });
-      const got = told.runs[0];
+      const [got] = await asked('keep', editor.value, [{ line: line(question, format) }]);
       if (!got.body) say(`This cannot be kept so: ${got.messages}`, true);
       else keepFile(`${stem()}.${question.name}.${question.rows && format === 'json' ? 'jsonl' : endings[format]}`, got.body, kinds[format]);
     } catch (failure) {
@@ -598,9 +662,9 @@
     const variant = number ? svg.getRootNode().querySelectorAll('nav.cases a')[number].textContent.replace(/^Variant: /, '') : '';
     const words = ['report', '-', '--chart', chart, ...(variant ? ['--variant', variant] : []), '--catalog', 'catalogs'];
     try {
-      const told = await asked({ text: editor.value, runs: [{ line: words }] });
-      if (told.runs[0].body) keepFile(`${stem()}.${chart}.svg`, told.runs[0].body, 'image/svg+xml');
-      else say(told.runs[0].messages, true);
+      const [got] = await asked('keep', editor.value, [{ line: words }]);
+      if (got.body) keepFile(`${stem()}.${chart}.svg`, got.body, 'image/svg+xml');
+      else say(got.messages, true);
     } catch (failure) {
       say(failure.message, true);
     }
@@ -625,8 +689,8 @@
     try {
       const held = JSON.parse(new TextDecoder().decode(await through(fromWeb(location.hash.slice(2)), new DecompressionStream('deflate-raw'))));
       state.question = find(held.q) ? held.q : 'life';
-      load(String(held.n), String(held.t));
       if (held.p) await pinText(String(held.p));
+      load(String(held.n), String(held.t), true);
       return true;
     } catch (failure) {
       say('The address holds no state that can be read; a shipped scenario is shown.', true);
@@ -636,10 +700,8 @@
 
   // Works out a text that is not in the editor, to stand as the pinned one.
   async function pinText(text) {
-    next = null;
-    const told = await asked({ text, runs: runsOf(find('life')).slice(2) });
-    if (told.runs[0].body) state.pinned = { text, numbers: summary(JSON.parse(told.runs[0].body)), verdict: told.runs[1].body };
-    renew();
+    const [life, verdict] = await asked('pinned', text, [lifeRun('json'), lifeRun('html')]);
+    if (life.body) state.pinned = { text, numbers: summary(JSON.parse(life.body)), verdict: verdict.body };
   }
 
   // ---- the parts of the page ----------------------------------------------------------------------
@@ -662,15 +724,22 @@
   }
 
   // The forms that an answer has.
+  function formsOf(question) {
+    if (question.page) return ['html'];
+    if (question.rows) return ['csv', 'json'];
+    if (question.plain) return ['text', 'json'];
+    return question.name === 'help' ? ['html', 'text'] : ['html', 'text', 'csv', 'json'];
+  }
+
   function showKeep() {
     const question = find(state.question);
     document.querySelectorAll('[data-keep]').forEach((b) => {
-      b.disabled = question.page ? b.dataset.keep !== 'html' : !!question.rows && !['csv', 'json'].includes(b.dataset.keep);
+      b.disabled = !formsOf(question).includes(b.dataset.keep);
     });
   }
 
   function showExamples() {
-    const groups = [['Lessons', /lesson_/], ['Scenarios', /^scenarios\/(?!lesson_).*\.yaml$/], ['Lives from the field', /returns\.csv$/]];
+    const groups = [['Lessons', /lesson_/], ['Scenarios', /^scenarios\/(?!lesson_).*\.yaml$/], ['Lives from the field', /returns\.csv$/], ['Measured loads', /history\.csv$/]];
     groups.forEach(([name, pattern]) => {
       const group = make('optgroup');
       group.label = name;
@@ -692,13 +761,13 @@
     if (file) load(file.name, await file.text());
     at('file').value = '';
   });
-  at('save-yaml').addEventListener('click', () => keepFile(state.name.replace(/^.*\//, ''), editor.value, isField() ? 'text/csv' : 'application/yaml'));
+  at('save-yaml').addEventListener('click', () => keepFile(state.name.replace(/^.*\//, ''), editor.value, state.kind === 'scenario' ? 'application/yaml' : 'text/csv'));
   at('copy-address').addEventListener('click', async () => {
     await keepAddress();
     if (!state.hash) say('This is too long for an address: save the text as a file instead.', true);
     else navigator.clipboard.writeText(location.href).then(() => say('The address is copied.'), () => say('The address of this page holds the state; copy it from the browser.'));
   });
-  at('pin').addEventListener('click', () => { state.pinned = state.now; showNumbers(); keepAddress(); });
+  at('pin').addEventListener('click', () => { state.pinned = state.now; showNumbers(state.now); keepAddress(); });
   at('unpin').addEventListener('click', () => { putText(state.pinned.text); renew(); });
   at('explain').addEventListener('change', () => renew());
   at('words').addEventListener('input', () => { clearTimeout(typing); typing = setTimeout(() => renew(), 250); });
@@ -711,8 +780,8 @@
     showQuestions();
     module = await unpack(at('module').textContent);
     startWorker();
-    const told = await asked({ text: '', runs: [{ line: ['schema', '--format', 'json'] }] });
-    state.schema = JSON.parse(told.runs[0].body);
+    const [schema] = await asked('schema', '', [{ line: ['schema', '--format', 'json'] }]);
+    state.schema = JSON.parse(schema.body);
     if (await fromAddress()) return;
     const first = examples.find((f) => f.name.endsWith('/trailer_hub_setting.yaml')) || examples[0];
     at('shipped').value = first.name;

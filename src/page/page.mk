@@ -10,10 +10,10 @@ PAGE_FLAGS      = --target=wasm32-wasi -msimd128 -O2
 PAGE_SOURCES   := $(filter-out %/posix.c src/cli/main.c,$(call sources_of,platform) \
                     $(LIBRARY_SOURCES) $(PROGRAM_SOURCES))
 PAGE_OBJECTS   := $(patsubst %.c,$(PAGE_OUT)/%.o,$(PAGE_SOURCES)) $(PAGE_OUT)/manual_texts.o
-PAGE_FILES     := $(sort $(wildcard catalogs/*.yaml scenarios/*.yaml scenarios/*_returns.csv))
+PAGE_FILES     := $(sort $(wildcard catalogs/*.yaml scenarios/*.yaml scenarios/*.csv))
 PAGE_PARTS     := $(wildcard src/page/*)
 
-.PHONY: page page-test
+.PHONY: page
 page: $(PROGRAM) ## build the page that computes in a browser (brings clang and libraries)
 	@src/page/libraries.sh $(PAGE_LIBRARIES)
 	@$(MAKE) --no-print-directory $(PAGE)

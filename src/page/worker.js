@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Runs the program, one job at a time. From the page: {start: bytes of the module, catalogs}, then jobs; back: {ready},
-// and for each job {id, text, controls, runs}. A text is a string, a file {name, text}.
+// Runs the program, one command line at a time. From the page: {start: bytes of the module, catalogs}, then runs
+// {id, text, set, controls, line, files, fragment}; back: {ready}, then for each run {id, text, controls, run} or
+// {id, failure}. A text is a string, a file {name, text}; `set` holds pairs of a path and its new value.
 'use strict';
 let c, catalogs;
 const encoder = new TextEncoder(), decoder = new TextDecoder();
@@ -164,15 +165,12 @@ function controls(text) {
   return JSON.parse(json);
 }
 
+// One run of the program, after the values of the text that were turned.
 function work(job) {
   // a value that cannot be set leaves the text as it was
   const text = (job.set || []).reduce((all, [path, value]) => edit(all, path, value) ?? all, job.text);
   const files = [{ name: '-', text }].concat(job.files || []);
-  return {
-    id: job.id, text,
-    controls: job.controls ? controls(text) : null,
-    runs: job.runs.map((r) => run(r.line, files, r.fragment)),
-  };
+  return { id: job.id, text, controls: job.controls ? controls(text) : null, run: run(job.line, files, job.fragment) };
 }
 
 onmessage = async (event) => {
