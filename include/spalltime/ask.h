@@ -10,6 +10,7 @@
 #include "spalltime/setting.h"
 #include "spalltime/sweep.h"
 #include "spalltime/uncertainty.h"
+#include "spalltime/verdict.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -46,9 +47,6 @@ enum spt_status spt_error_say(struct spt_error *error, enum spt_status status, b
 enum spt_status spt_ask_life(const struct spt_case *question, struct spt_arena *arena,
                              struct spt_assessment *assessment, struct spt_error *error);
 
-/* True where a target is set and the life is shorter or cannot be stated. */
-bool spt_ask_life_misses(const struct spt_assessment *assessment);
-
 /* Modified rating life in h of a settled case (see struct spt_settled), nothing else; NaN where it
  * has none.
  * Status: as spt_case_life. */
@@ -59,6 +57,15 @@ enum spt_status spt_ask_life_h(const struct spt_case *settled, struct spt_arena 
  * Status: SPT_NOT_APPLICABLE for a case without a hub; as spt_hub_settle and spt_hub_curve. */
 enum spt_status spt_ask_setting(const struct spt_case *question, struct spt_arena *arena,
                                 struct spt_hub_curve *curve, struct spt_error *error);
+
+/* The mounted setting in mm (end play above 0) at which the load zone of a row has this extent in
+ * one phase, by bisection over the settings that the hub searches (lowest_mm to highest_mm).
+ * In:     a case with a hub as stated; row 0 or 1; a phase of it; the zone in degrees.
+ * Result: NaN with SPT_OK where the zone is wider or narrower at every one of these settings.
+ * Status: SPT_NOT_APPLICABLE for a case without a hub; as spt_ask_life. Source: our own. */
+enum spt_status spt_ask_zone_setting(const struct spt_case *question, int row, int phase,
+                                     double zone_deg, struct spt_arena *arena, double *setting_mm,
+                                     struct spt_error *error);
 
 /* A settled case: one with the setting factors of its hub put into its phases, and the bench that
  * they come from; without a hub the case alone, and `has_bench` false. Most other analyses start
@@ -101,10 +108,6 @@ enum spt_status spt_ask_timeline(const struct spt_case *question, const struct s
                                  struct spt_arena *arena, struct spt_service_life *life,
                                  struct spt_error *error);
 
-/* True where a target is set and the life with the service is shorter than it, or cannot be stated.
- * A life beyond the horizon counts as the horizon. */
-bool spt_ask_timeline_misses(const struct spt_service_life *life);
-
 /* Inputs of a maintenance plan. */
 struct spt_plan_inputs {
     const struct spt_case *question;
@@ -136,6 +139,24 @@ struct spt_maintenance {
 /* Status: as spt_schedule; with uncertain inputs also as spt_uncertainty. */
 enum spt_status spt_ask_schedule(const struct spt_plan_inputs *asked, struct spt_arena *arena,
                                  struct spt_maintenance *plan, struct spt_error *error);
+
+/* A judgement and the outline of the plan that it rests on. */
+struct spt_judged {
+    struct spt_schedule plan;
+    struct spt_judgement judgement;
+};
+
+/* Judges a case: its life under the plan, the greasing, water, heat, limits and inputs. It makes
+ * the plan in outline only, and takes no samples. In:     the inputs of the plan, without
+ * `uncertainty`; the assessment of the same case, as from spt_ask_life. Status: as spt_schedule. */
+enum spt_status spt_ask_verdict(const struct spt_plan_inputs *asked,
+                                const struct spt_assessment *assessment, struct spt_arena *arena,
+                                struct spt_judged *judged, struct spt_error *error);
+
+/* The same for a plan that is made already. */
+enum spt_status spt_ask_plan_verdict(const struct spt_assessment *assessment,
+                                     const struct spt_schedule *plan, struct spt_arena *arena,
+                                     struct spt_judgement *judgement, struct spt_error *error);
 
 /* Which single change reaches a life of target_h (above 0).
  * Status: as spt_reach. */

@@ -74,6 +74,8 @@ struct spt_phase {
     double speed_rpm;
     double radial_load_n;
     double axial_load_n;
+    double peak_radial_n;     /* largest radial load of a turn, for the static safety, where a load
+                                 turns with the shaft and radial_load_n is a mean; else 0 */
     double equivalent_load_n; /* given instead of the two loads; else NaN */
     double temperature_c;     /* NaN: from the heat balance */
     double ambient_c;
@@ -135,6 +137,7 @@ struct spt_past {
 
 struct spt_hub_case;        /* hub_case.h */
 struct spt_hub_answer;      /* hub_bench.h */
+struct spt_machine_case;    /* machine.h */
 struct spt_history_summary; /* history.h */
 
 struct spt_case {
@@ -153,7 +156,11 @@ struct spt_case {
                             alone */
     double shares_sum;   /* of the time shares as stated, 1: 100 %; 0 where hours were stated */
     double age_limit_h;  /* calendar age limit in h; NaN: none */
-    const struct spt_hub_case *hub; /* two rows of a wheel hub; NULL: none */
+    const struct spt_hub_case *hub;         /* two rows of a wheel hub; NULL: none */
+    const struct spt_machine_case *machine; /* shafts that load the bearings; NULL: none */
+    /* a hub of which a row states no inside geometry: its rows share the loads by the handbook, and
+     * `hub` is NULL, so that nothing depends on its setting; else NULL */
+    const struct spt_hub_case *sheet_hub;
     struct spt_case_setting setting;
     bool vehicle_hub;       /* wheel hub of a vehicle: its outer ring turns, or it is stated */
     double road_speed_km_h; /* mean distance in a running hour; NaN or 0: not stated */
@@ -301,6 +308,8 @@ struct spt_assessment {
     struct spt_bearing_result bearings[SPT_BEARINGS_MAX];
     double basic_rating_life_h; /* of the system */
     double modified_rating_life_h;
+    double risk_shares[SPT_BEARINGS_MAX]; /* see spt_survival_shares; NaN: no life */
+    int limiting;                         /* bearing with the largest share; -1: none */
     double cured_life_h[SPT_CAUSE_COUNT]; /* of the system with only this cause cured in every
                                              bearing */
     struct spt_greasing greasing;
@@ -325,6 +334,10 @@ struct spt_assessment {
  *         Palmgren-Miner; system of two rows by spt_survival_series. */
 enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_result *phases,
                            struct spt_assessment *assessment);
+
+/* Every flag of the assessment, its bearings and its phases once, with its first value, in the
+ * order in which they are reported. */
+void spt_assessment_notes(const struct spt_assessment *assessment, struct spt_notes *notes);
 
 /* One bearing with a set of causes cured (bit mask), without the loss split; spt_loss_split and
  * others evaluate it many times. `bearing` members as in spt_bearing_result. */

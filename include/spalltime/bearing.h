@@ -37,6 +37,46 @@ struct spt_geometry {
     double outer_groove_ratio;  /* r_e/D_w, balls only: as above, see rating.h */
 };
 
+/* Classes of radial clearance (ISO 5753-1) and fits (ISO 286-2) that have a table here. */
+enum spt_clearance_class {
+    SPT_CLEARANCE_2,
+    SPT_CLEARANCE_NORMAL,
+    SPT_CLEARANCE_3,
+    SPT_CLEARANCE_4,
+    SPT_CLEARANCE_CLASS_COUNT
+};
+enum spt_shaft_fit {
+    SPT_SHAFT_G6,
+    SPT_SHAFT_H6,
+    SPT_SHAFT_J6,
+    SPT_SHAFT_K5,
+    SPT_SHAFT_K6,
+    SPT_SHAFT_M5,
+    SPT_SHAFT_M6,
+    SPT_SHAFT_N6,
+    SPT_SHAFT_P6,
+    SPT_SHAFT_FIT_COUNT
+};
+enum spt_housing_fit {
+    SPT_HOUSING_H7,
+    SPT_HOUSING_J7,
+    SPT_HOUSING_K7,
+    SPT_HOUSING_M7,
+    SPT_HOUSING_N7,
+    SPT_HOUSING_P7,
+    SPT_HOUSING_FIT_COUNT
+};
+
+/* How a radial bearing is seated, see clearance.h. */
+struct spt_seat {
+    int clearance;             /* enum spt_clearance_class; below 0: not stated */
+    int shaft_fit;             /* enum spt_shaft_fit; below 0: not stated */
+    int housing_fit;           /* enum spt_housing_fit; below 0: not stated */
+    double inner_warmer_k;     /* inner ring warmer than the outer one when running */
+    double shaft_bore_mm;      /* of a hollow shaft; not above 0: solid */
+    double housing_outside_mm; /* not above D: heavy */
+};
+
 /* One bearing as the models need it. A member with no value is NaN. */
 struct spt_bearing {
     const char *name; /* owned by the code that filled the struct */
@@ -61,8 +101,54 @@ struct spt_bearing {
     double rib_diameter_mm;     /* tapered: large rib of the inner ring; NaN: estimated from D_pw */
     struct spt_geometry geometry;
     bool has_geometry;
+    struct spt_seat seat; /* where `has_seat` */
+    bool has_seat;
+    double low_axial_factor; /* Y1 of two rows, given; not above 0: not given */
+    double load_centre_mm;   /* a, from the back face of the outer ring; not above 0: not given */
+    double speed_limit_rpm;  /* of the sheet; not above 0: not given */
+    double mass_kg;          /* not above 0: not known */
+    double price;            /* NaN or below 0: not known; 0 in a struct that leaves it out */
+    int stock;               /* pieces at hand; below 0: not known */
     bool outer_turns; /* the outer ring turns under a load that stands still, as in a wheel */
 };
+
+/* Adds a note for each pair of values of a sheet that do not belong to one bearing. Values that are
+ * not given, or that were computed from the insides, are left alone.
+ * Flags:  SPT_FLAG_SHEET_RATING (stated C over C of the insides, NaN; outside 0.9 to 1.25),
+ *         SPT_FLAG_SHEET_RATINGS (C0/C of a radial bearing, NaN; outside 0.4 to 2.5),
+ * SPT_FLAG_SHEET_FACTORS (e Y, or X
+ *         + e Y of a single row of angular contact balls, and what it should be; 4 %, or 0.01),
+ *         SPT_FLAG_SHEET_STATIC_FACTOR (Y0/Y and what it should be; 10 %),
+ *         SPT_FLAG_SHEET_FATIGUE_LIMIT (C_u over that from C0, 1; 40 %),
+ *         SPT_FLAG_SHEET_LOAD_CENTRE (a and where the contact angle puts it, mm; 20 %).
+ * Source: products and ratios of the factors follow from ISO 281 and ISO 76 (from memory, confirmed
+ *         by derivation): tapered e Y = 0.6, two rows of rollers e Y1 = 0.675 and e Y2 = 1.005, of
+ *         self-aligning balls 0.63 and 0.975; widths of the bands: common practice, no source, that
+ *         of Y0 our choice. */
+void spt_bearing_doubts(const struct spt_bearing *bearing, struct spt_notes *notes);
+
+/* Contact angle in rad of a bearing whose factors follow it: as stated, else from e = 1.5 tan
+ * alpha, else from Y; 0 for radial contact. NaN where nothing tells it. Source: ISO 281:2007 table
+ * 8 (from memory). */
+double spt_bearing_angle(const struct spt_bearing *bearing);
+
+/* Distance in mm of the load centre from the back face of the outer ring: as stated, else a = W/2 +
+ * (D_pw/2) tan alpha (`estimated` set, may be NULL); W/2 without an angle.
+ * Source: geometry of the load line through the middle of the element, taken in the middle of the
+ *         width (derived here). */
+double spt_bearing_load_centre(const struct spt_bearing *bearing, bool *estimated);
+
+/* Inside geometry of a bearing that states none, estimated from bore, outside diameter, width, C0
+ * and contact angle; where it is stated, that. For settings, clearance and stiffness alone, never
+ * for C, and always to be told as estimated. In:     deep groove ball, cylindrical, tapered or
+ * spherical roller. Status: SPT_NOT_APPLICABLE, `elements` 0 but angle, rows and pitch diameter
+ * filled: another type, no angle, or rollers that would be longer than 0.85 or shorter than 0.25 of
+ * the width of a row, or longer than 2.6 D_we. Source: D_we as a share of (D - d)/2: 0.63, 0.50,
+ * 0.45, 0.55, rollers filling 0.80, 0.90, 0.84 of the pitch circle, their length (balls: number)
+ * from C0 by ISO 76: our choice, tried on bearings of textbooks (from memory), whose C it meets
+ * within 5 % (balls: 3 to 16 %). */
+enum spt_status spt_bearing_insides(const struct spt_bearing *bearing,
+                                    struct spt_geometry *geometry);
 
 bool spt_bearing_is_ball(enum spt_bearing_type type);
 bool spt_bearing_is_thrust(enum spt_bearing_type type);

@@ -384,6 +384,8 @@ struct spt_hub_case {
     double rolling_radius_mm;
     struct spt_hub_handbook handbook;   /* the rows for the induced-thrust rule */
     const struct spt_hub_wheel *wheels; /* one for each phase */
+    bool insides_estimated; /* a row states no geometry: spt_bearing_insides, `elements` 0 where
+                               that has none */
 };
 
 /* ---- ball contact -------------------------------------------------------------------------- */

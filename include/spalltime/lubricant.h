@@ -444,21 +444,6 @@ int spt_regreasing_months(const struct spt_surroundings *around, bool vehicle_hu
 #define SPT_MONTH_DAYS 30.44
 #define SPT_YEAR_H 8766.0
 
-/* The regreasing period that a target allows. */
-struct spt_regreasing_period {
-    double needed_h;      /* by the target alone */
-    double recommended_h; /* needed_h, but no more than t_f */
-    bool capped;          /* recommended_h is t_f */
-};
-
-/* How often to regrease so that a share `survival` (0 < R < 1) of the greases lasts `horizon_h` (>
- * 0) hours: T_r = t_f [-ln R t_f/(0.01005 H)]^(1/(slope - 1)). H/T_r is not rounded; a whole number
- * of periods changes R little.
- * In:     interval_h = t_f > 0.
- * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE where the result over- or underflows. */
-enum spt_status spt_regreasing_period(double interval_h, double horizon_h, double survival,
-                                      struct spt_regreasing_period *period);
-
 /* ---- film ---------------------------------------------------------------------------------- */
 
 #define SPT_KAPPA_MIN 0.1 /* below: ISO 281 gives no a_ISO (9.3.3.3, from memory) */

@@ -240,6 +240,9 @@ struct spt_schedule_inputs {
     /* Workspace for following the drifts and events of the service; NULL: lives in the condition as
      * stated. */
     const struct spt_timeline_workspace *timeline_workspace;
+    /* greasing, life, replacement and grease risk alone, which take little time: no `path`, no
+     * survival, no policies */
+    bool outline;
 };
 
 #define SPT_PATH_POINTS 1024
@@ -302,15 +305,24 @@ struct spt_schedule {
     struct spt_life_law fatigue[SPT_BEARINGS_MAX];
     struct spt_grease_plan grease[SPT_BEARINGS_MAX];
     struct spt_survival_lives fatigue_lives, grease_lives, combined_lives; /* NaN: none */
-    double replace_h;                         /* age of replacement; NaN: none */
+    /* The life under this plan at the target reliability: with the drifts and events of the service
+     * and the renewals of the plan; INFINITY: no limit, NaN: none can be stated. */
+    double life_h;
+    double cured_h;  /* the same if cleaning cured all dents: the upper bound beside it */
+    double steady_h; /* the same without drifts and events */
+    bool life_stops; /* no life can be stated from life_h on */
+    /* the life under the renewals that the service states in place of those of the plan; `life_h`
+     * without a service */
+    double stated_renewals_h;
+    bool stated_renewals_stop; /* no life can be stated from then on */
+    double replace_h;          /* age of replacement; NaN: none */
+    enum spt_governor replace_governor;
     double survival_fatigue;                  /* survival at that age */
     double survival_grease;                   /* 1 without grease */
     struct spt_schedule_point at_target_life; /* NaN: no target, or no life is known */
-    /* fatigue survival at the target life is below the target reliability, or not known */
-    bool misses_target;
-    struct spt_grease_risk grease_risk; /* beside the replacement, which does not renew it */
-    double age_limit_h;                 /* calendar age limit in running hours; INFINITY: none */
-    struct spt_greasing greasing;       /* by spt_case_greasing */
+    struct spt_grease_risk grease_risk;       /* beside the replacement, which does not renew it */
+    double age_limit_h;           /* calendar age limit in running hours; INFINITY: none */
+    struct spt_greasing greasing; /* by spt_case_greasing */
     double regrease_h; /* running hours between two regreasings of all bearings at one visit: kept_h
                           of `greasing`, or a shorter interval of the service; NaN: none */
     double grease_age_h; /* age of the oldest grease at the start */
@@ -339,6 +351,7 @@ struct spt_schedule {
     /* interval of grease renewal in `path`, from this plan; NaN: none */
     double followed_regrease_h;
     double followed_change_h;
+    bool followed_renewed; /* the grease is renewed at the start of it */
     /* age that a share of the target reliability reaches by fatigue: the lower bound, with dents
      * that stay, by which everything here goes; INFINITY: no damage, NaN: no life. Then the bounds
      * beside it, for comparison alone */
@@ -375,6 +388,10 @@ struct spt_schedule {
  * model headers; the rules are ours. */
 enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
                              struct spt_phase_result *results, struct spt_schedule *schedule);
+
+/* A service with the renewals of a plan in place of its own: the one that `life_h` follows. */
+struct spt_service spt_schedule_service(const struct spt_schedule *schedule,
+                                        const struct spt_service *stated);
 
 /* Inspection and replacement of a plan if every fatigue life were `factor` (> 0) times as long, for
  * the ends of a band. With the drifts of a service the damage is assumed to scale likewise.

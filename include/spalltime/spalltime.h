@@ -9,6 +9,9 @@
 #include "spalltime/ask.h"
 #include "spalltime/assess.h"
 #include "spalltime/bearing.h"
+#include "spalltime/choose.h"
+#include "spalltime/clearance.h"
+#include "spalltime/diagnosis.h"
 #include "spalltime/fit.h"
 #include "spalltime/history.h"
 #include "spalltime/hub.h"
@@ -21,6 +24,7 @@
 #include "spalltime/status.h"
 #include "spalltime/sweep.h"
 #include "spalltime/uncertainty.h"
+#include "spalltime/verdict.h"
 #include "spalltime/version.h"
 
 #endif

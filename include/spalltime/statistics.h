@@ -71,6 +71,14 @@ enum spt_status spt_survival_life(const struct spt_survival_system *system, doub
  *         law of spt_survival_iso_law. */
 double spt_survival_series(const double *lives, int count, double reliability_percent);
 
+/* Share of each of these bearings in the risk that the first of them fails before the life of all:
+ * its own h_i = [(L/L_i - 0.05)/0.95]^1.5 (lives at 90 %; below 0.05 L_i none) over their sum.
+ * In:     as spt_survival_series.
+ * Result: `count` shares that sum to 1; all NaN where there is no life, or no end to it.
+ * Source: derived from the same law. */
+void spt_survival_shares(const double *lives, int count, double reliability_percent,
+                         double *shares);
+
 /* Lives that 50, 90, 95 and 99 % of the systems reach. */
 struct spt_survival_lives {
     double l50_h;

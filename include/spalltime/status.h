@@ -81,9 +81,19 @@ enum spt_flag {
     SPT_FLAG_OIL_WARM,              /* oil warmer than it lasts well at */
     SPT_FLAG_OIL_HOT,               /* hotter than practice allows for the oil */
     SPT_FLAG_OIL_PEAK,              /* above what the oil bears at all */
-    SPT_FLAG_DUST_CONTRADICTED, /* dust stated milder than the dirt inside says: one level less */
-    SPT_FLAG_WET_CONTRADICTED,  /* the same of moisture and water */
-    SPT_FLAG_SEALS_TRUSTED,     /* clean inside, heavy abrasive dust outside */
+    SPT_FLAG_SLOPE_FAR,             /* machine: more than the type bears */
+    SPT_FLAG_DUST_CONTRADICTED,   /* dust stated milder than the dirt inside says: one level less */
+    SPT_FLAG_WET_CONTRADICTED,    /* the same of moisture and water */
+    SPT_FLAG_SEALS_TRUSTED,       /* clean inside, heavy abrasive dust outside */
+    SPT_FLAG_SPEED_LIMIT,         /* faster than the sheet of the bearing allows */
+    SPT_FLAG_SHEET_RATING,        /* stated C and stated rollers or balls do not belong together */
+    SPT_FLAG_SHEET_RATINGS,       /* C0/C unlike that of any bearing */
+    SPT_FLAG_SHEET_FACTORS,       /* e and Y do not belong together */
+    SPT_FLAG_SHEET_FATIGUE_LIMIT, /* C_u far from what C0 gives */
+    SPT_FLAG_SHEET_LOAD_CENTRE,   /* load centre far from where the contact angle puts it */
+    SPT_FLAG_TIGHT_WARM,          /* the least clearance at work is below 0 */
+    SPT_FLAG_INNER_CREEPS,        /* the turning inner ring may have no interference */
+    SPT_FLAG_OUTER_CREEPS,        /* the same of a turning outer ring */
     /* The rest are the same in every row of a sweep, which has no bits for them. */
     SPT_FLAG_PITCH_ASSUMED,         /* D_pw taken as (d + D)/2 */
     SPT_FLAG_FATIGUE_LIMIT_ASSUMED, /* C_u from C0 by the simplified rule */
@@ -107,6 +117,13 @@ enum spt_flag {
     SPT_FLAG_PRELOAD_CURE,       /* the recommended setting is a preload */
     SPT_FLAG_RUNNING_ASSUMED,    /* kind of running not stated, and another would be flagged */
     SPT_FLAG_PHASE_DENTS,        /* much shorter if the dents of the dirtiest phase stay in all */
+    SPT_FLAG_SLOPE,              /* machine: the shaft bends more in the bearing than is usual */
+    SPT_FLAG_LOAD_CENTRE_ASSUMED, /* machine: load centre from the contact angle or e */
+    SPT_FLAG_BELT_SLACK,          /* machine: belt tightened less than is usual */
+    SPT_FLAG_SHEET_STATIC_FACTOR, /* Y and Y0 do not belong together */
+    SPT_FLAG_HUB_BY_SHEET, /* a hub without inside geometry: its setting is not in the life */
+    SPT_FLAG_LOAD_CENTRE_ESTIMATED, /* of a row of such a hub */
+    SPT_FLAG_CLEARANCE,             /* radial clearance at work, least and most, um */
     SPT_FLAG_COUNT
 };
 

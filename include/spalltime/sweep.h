@@ -151,6 +151,11 @@ enum spt_sweep_field {
     SPT_SWEEP_SIDE_FORCE, /* N, > 0 outboard */
     SPT_SWEEP_SIDE_SHARE, /* side force as a share of the wheel load */
     SPT_SWEEP_ROAD_SPEED, /* km/h */
+    /* for a machine: speed, power and torque of the shaft that the duty is about, in every phase;
+     * a phase that states its power keeps it at another speed, one that states its torque likewise
+     */
+    SPT_SWEEP_POWER,  /* W */
+    SPT_SWEEP_TORQUE, /* N m */
     SPT_SWEEP_FIELD_COUNT
 };
 

@@ -28,6 +28,7 @@ struct spt_report {
     const struct spt_report_case *cases;
     /* of case 0; NULL: no service, or it could not be calculated */
     const struct spt_service_life *life;
+    const struct spt_judged *judged; /* of the case that is shown, or of case 0; NULL: not judged */
     const struct spt_hub_curve *setting; /* of case 0; NULL: no hub, or no curve */
 };
 

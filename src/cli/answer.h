@@ -7,6 +7,7 @@
 #include "cli/input.h"
 #include "cli/options.h"
 #include "format/page/page.h"
+#include "spalltime/verdict.h"
 
 /* Functions that write an answer in each format; `answer` is the one passed to spt_cli_answer. */
 struct spt_answer_forms {
@@ -16,6 +17,7 @@ struct spt_answer_forms {
     void (*json)(struct spt_json *json, const struct spt_options *options,
                  const struct spt_page *page, const void *answer);
     void (*ical)(FILE *out, const void *answer); /* NULL where the command has none */
+    bool stairs; /* the head has the steps from the rating life to the life under the plan */
 };
 
 /* Writes an answer with the cautions in the format that the options name, completely or not at all,
@@ -23,6 +25,11 @@ struct spt_answer_forms {
  * `title` heads text and HTML, NULL for none. Result: `done`, or SPT_EXIT_SYSTEM with a message. */
 int spt_cli_answer(const struct spt_options *options, const struct spt_answer_forms *forms,
                    struct spt_arena *arena, const char *title, const void *answer, int done);
+
+/* The same headed by the verdict on a machine. */
+int spt_cli_judged(const struct spt_options *options, const struct spt_answer_forms *forms,
+                   struct spt_arena *arena, const char *title,
+                   const struct spt_judgement *judgement, const void *answer, int done);
 
 /* The same without the cautions, for what is no estimate. */
 int spt_cli_show(const struct spt_options *options, const struct spt_answer_forms *forms,

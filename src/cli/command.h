@@ -22,6 +22,7 @@ const struct spt_command *spt_command_find(const char *name);
 int spt_command_life(const struct spt_options *options);
 int spt_command_compare(const struct spt_options *options);
 int spt_command_reach(const struct spt_options *options);
+int spt_command_choose(const struct spt_options *options);
 int spt_command_timeline(const struct spt_options *options);
 int spt_command_sweep(const struct spt_options *options);
 int spt_command_report(const struct spt_options *options);
@@ -33,6 +34,7 @@ int spt_command_duty(const struct spt_options *options);
 int spt_command_check(const struct spt_options *options);
 int spt_command_catalog(const struct spt_options *options);
 int spt_command_damage(const struct spt_options *options);
+int spt_command_diagnose(const struct spt_options *options);
 int spt_command_schema(const struct spt_options *options);
 int spt_command_help(const struct spt_options *options);
 

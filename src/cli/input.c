@@ -51,6 +51,17 @@ static bool find_own_catalogs(char *path)
     return false;
 }
 
+/* A folder of catalogs, or one file: a list of bearings or a catalog. A folder may have any name.
+ */
+static void add_catalog(struct spt_catalog *catalog, const char *path,
+                        struct spt_diagnostics *diags)
+{
+    if (spt_catalog_is_file(path) && !is_folder(path))
+        spt_catalog_add_file(catalog, path, diags);
+    else
+        spt_catalog_add_folder(catalog, path, diags);
+}
+
 static void add_listed(struct spt_catalog *catalog, const char *list, struct spt_diagnostics *diags)
 {
     while (list && *list) {
@@ -59,7 +70,7 @@ static void add_listed(struct spt_catalog *catalog, const char *list, struct spt
         if (length && length < sizeof folder) {
             memcpy(folder, list, length);
             folder[length] = 0;
-            spt_catalog_add_folder(catalog, folder, diags);
+            add_catalog(catalog, folder, diags);
         }
         list += length + (list[length] == ':');
     }
@@ -83,7 +94,7 @@ int spt_input_catalogs(const struct spt_options *options, struct spt_catalog *ca
     char own[PATH_LENGTH];
     *catalog = (struct spt_catalog){.call = options->call};
     for (int i = 0; i < options->catalog_count; i++)
-        spt_catalog_add_folder(catalog, options->catalogs[i], &diags);
+        add_catalog(catalog, options->catalogs[i], &diags);
     const char *listed = getenv("SPALLTIME_CATALOGS");
     add_listed(catalog, listed, &diags);
     if (find_own_catalogs(own))

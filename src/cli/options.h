@@ -36,6 +36,8 @@ struct spt_options {
     const char *range;    /* of `setting`; NULL: the scenario's */
     const char *chart;    /* of `report`; NULL: the whole report */
     const char *variant;  /* the case of `chart`; NULL: the scenario as written */
+    const char *from;     /* of `choose`: the list of bearings; NULL: the catalogs */
+    const char *margin;   /* of `choose`; NULL: 1.3 */
     const char *life;     /* wanted life of `reach`; NULL: the scenario's */
     const char *lever;    /* of `reach`; NULL: all */
     const char *start;    /* of `schedule`: day the calendar starts; NULL: no dates */
@@ -50,6 +52,7 @@ struct spt_options {
     const char *mode;       /* of `fit`: the mode of failure that counts; NULL: all */
     const char *slope;      /* of `fit` with few failures; NULL: 1.5 */
     struct spt_history_order measured;
+    const char *past;     /* of `diagnose`: confirmed cases of a shop; NULL: as the case says */
     enum spt_print print; /* of `help` */
     const char *output;   /* NULL: standard output */
     struct spt_sweep_order sweep;
@@ -83,9 +86,12 @@ enum spt_option_bit {
     SPT_TAKES_DUTY = 1 << 18,     /* --format of `duty` */
     SPT_TAKES_SCHEMA = 1 << 19,   /* --format of `schema` */
     SPT_TAKES_READABLE = 1 << 11, /* --format of `help` */
+    SPT_TAKES_CHOICE = 1 << 21,   /* --from and --margin */
+    SPT_TAKES_PAST = 1 << 24,     /* --past of `diagnose` */
     SPT_TAKES_MEASURED = SPT_TAKES_HISTORY | SPT_TAKES_BINNING,
     SPT_TAKES_REPORT = SPT_TAKES_FORMAT | SPT_TAKES_EXPLAIN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
-                       SPT_TAKES_QUIET | SPT_TAKES_COLOR
+                       SPT_TAKES_QUIET | SPT_TAKES_COLOR,
+    SPT_TAKES_REPORT_BUT_EXPLAIN = SPT_TAKES_REPORT & ~SPT_TAKES_EXPLAIN
 };
 
 /* Type of the value of an option; a word is stored as its index in `words`. */

@@ -129,10 +129,11 @@ static void set_scenario_terms(struct spt_binning *b, struct spt_history_terms *
     b->fixed.side_share = b->frame.side_share;
     b->report.title = question->title;
     b->report.shared = b->frame.shared;
-    if (question->hub) {
+    const struct spt_hub_case *hub = question->hub ? question->hub : question->sheet_hub;
+    if (hub) {
         terms->kind = SPT_HISTORY_WHEEL;
-        terms->handbook = &question->hub->handbook;
-        terms->rolling_radius_mm = question->hub->rolling_radius_mm;
+        terms->handbook = &hub->handbook;
+        terms->rolling_radius_mm = hub->rolling_radius_mm;
         b->fixed.load_n = b->frame.wheel->radial_n;
         b->fixed.side_n = b->frame.wheel->side_n;
         b->fixed.rpm_per_km_h = 1e6 / 60 / (2 * acos(-1.0) * terms->rolling_radius_mm);

@@ -4,6 +4,7 @@
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_integration.h>
+#include <gsl/gsl_linalg.h>
 #include <gsl/gsl_min.h>
 #include <gsl/gsl_roots.h>
 #include <gsl/gsl_sf_ellint.h>
@@ -205,4 +206,15 @@ double spt_numeric_log_gamma(double x)
     int status = gsl_sf_lngamma_e(x, &result);
     leave();
     return status == GSL_SUCCESS ? result.val : (double)INFINITY;
+}
+
+enum spt_status spt_numeric_band_solve(double *band, int width, int n, double *x)
+{
+    gsl_matrix_view a = gsl_matrix_view_array(band, (size_t)n, (size_t)width);
+    gsl_vector_view b = gsl_vector_view_array(x, (size_t)n);
+    enter();
+    int failed = gsl_linalg_cholesky_band_decomp(&a.matrix) ||
+                 gsl_linalg_cholesky_band_svx(&a.matrix, &b.vector);
+    leave();
+    return failed ? SPT_NOT_CONVERGED : SPT_OK;
 }

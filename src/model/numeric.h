@@ -40,4 +40,9 @@ double spt_numeric_log_gamma(double x);
 /* Complete elliptic integrals of the first and the second kind; false where they do not exist. */
 bool spt_numeric_elliptic(double modulus, double *first, double *second);
 
+/* Solves A x = b in place for a symmetric, positive definite band matrix of order n: `band` holds
+ * for each column its diagonal and the `width` - 1 members below it, and is destroyed; `x` holds b.
+ * Source: Cholesky decomposition of GSL. Status: SPT_NOT_CONVERGED where A is not positive. */
+enum spt_status spt_numeric_band_solve(double *band, int width, int n, double *x);
+
 #endif

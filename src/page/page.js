@@ -291,7 +291,7 @@
     table.tHead.append(head);
     box.append(table);
     Object.assign(box, { className: 'wide', tabIndex: 0 });
-    box.setAttribute('role', 'region');
+    box.setAttribute('role', 'group');
     box.setAttribute('aria-label', 'Rows of the sweep');
     const said = `${lines.length} rows${lines.length > ROWS_SHOWN ? `, of which the first ${ROWS_SHOWN} stand here; the files below hold them all` : ''}`;
     root.replaceChildren(Object.assign(make('p', said), { className: 'count' }), box);

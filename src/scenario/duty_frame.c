@@ -346,7 +346,8 @@ bool spt_scenario_frame(const struct spt_source *source, const struct spt_catalo
     if (spt_diagnostics_any(diags) || !phase)
         return false;
     frame->phase = &question->bearings[0].phases[0];
-    frame->wheel = question->hub ? &question->hub->wheels[0] : NULL;
+    const struct spt_hub_case *hub = question->hub ? question->hub : question->sheet_hub;
+    frame->wheel = hub ? &hub->wheels[0] : NULL;
     frame->side_share = frame->wheel && spt_node_find(phase, "side_share")
                             ? frame->wheel->side_n / frame->wheel->radial_n
                             : (double)NAN;

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "scenario/build/build.h"
+#include "scenario/build/symbols.h"
 
 /* A section that may be given as the name of a catalog entry. */
 struct named {
@@ -99,6 +100,7 @@ static void resolve_names(struct spt_build *build, const struct spt_node *base,
     for (size_t i = 0; i < sizeof named_sections / sizeof *named_sections; i++)
         resolve_name(build, &named_sections[i], base, stated, root);
     resolve_rows(build, spt_node_find(stated, "hub"), root);
+    spt_build_resolve_machine(build, root);
 }
 
 static bool is_mapping(const struct spt_node *node)
@@ -132,10 +134,15 @@ static void check_kind(struct spt_build *build, const struct raw_scenario *raw)
     if (raw->bearing && raw->hub)
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "hub"),
                             "`hub` stands beside `bearing`; a scenario has one of the two");
-    if (!spt_node_find(raw->at, "bearing") && !spt_node_find(raw->at, "hub"))
+    if (raw->machine && (raw->bearing || raw->hub))
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "machine"),
+                            "`machine` stands beside `%s`; a scenario has one of the two",
+                            raw->bearing ? "bearing" : "hub");
+    if (!spt_node_find(raw->at, "bearing") && !spt_node_find(raw->at, "hub") &&
+        !spt_node_find(raw->at, "machine"))
         spt_diagnostics_add(build->diags, raw->at->mark,
                             "the scenario lacks `bearing`; add it, such as `bearing: roller "
-                            "60-110`, or a `hub` with two rows");
+                            "60-110`, or a `hub` with two rows, or a `machine` with its shaft");
 }
 
 /* Absent sections and unknown names have been reported; the other sections are still checked. */
@@ -146,12 +153,15 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
     bool kind_known = false;
     struct spt_duty_terms terms = {.duty = raw->duty, .kind = SPT_LUBRICATION_GREASE};
     struct spt_hub_case *hub = NULL;
+    struct spt_machine_case *machine = NULL;
     question->bearing_count = 1;
     check_kind(build, raw);
-    if (is_mapping(raw->bearing) && !raw->hub)
+    if (is_mapping(raw->bearing) && !raw->hub && !raw->machine)
         spt_build_bearing(build, raw->bearing, spt_section_bearing.name, &part->bearing);
     if (raw->hub)
         terms.hub = hub = spt_build_hub(build, raw->hub, question);
+    else if (raw->machine)
+        terms.machine = machine = spt_build_machine(build, raw->machine, question);
     if (is_mapping(raw->lubricant))
         kind_known = spt_build_lubricant(build, raw->lubricant, &question->lubricant);
     terms.condition = kind_known && is_mapping(raw->condition) ? raw->condition : NULL;
@@ -163,6 +173,8 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
         return;
     if (hub)
         spt_build_hub_loads(build, &terms, hub, question);
+    if (machine)
+        spt_build_machine_loads(build, &terms, machine, question);
     for (int i = 0; i < question->bearing_count && !spt_diagnostics_any(build->diags); i++)
         check_loads(build, raw->duty, &question->bearings[i]);
 }
@@ -190,15 +202,16 @@ static void find_road_speed(struct spt_build *build, const struct raw_usage *usa
 {
     const struct spt_bearing_case *part = &question->bearings[0];
     double radius_mm = usage->rolling_radius_mm, mean_rpm = 0;
-    if (!isnan(radius_mm) && question->hub)
+    const struct spt_hub_case *hub = question->hub ? question->hub : question->sheet_hub;
+    if (!isnan(radius_mm) && hub)
         spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "rolling_radius"),
                             "the `hub` states its `rolling_radius`; keep that one alone");
     else if (!isnan(radius_mm) && !isnan(usage->distance_per_hour_km_h))
         spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "rolling_radius"),
                             "`distance_per_hour` says it already; keep one of the two");
     question->road_speed_km_h = usage->distance_per_hour_km_h;
-    if (isnan(radius_mm) && question->hub)
-        radius_mm = question->hub->rolling_radius_mm;
+    if (isnan(radius_mm) && hub)
+        radius_mm = hub->rolling_radius_mm;
     if (isnan(radius_mm) || !isnan(usage->distance_per_hour_km_h))
         return;
     for (int i = 0; part->phases && i < part->phase_count; i++)
@@ -231,8 +244,9 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
         .fleet = raw.usage.fleet,
     };
     build_parts(build, &raw, question);
-    question->vehicle_hub = raw.vehicle_hub == 1 ||
-                            (question->hub && question->hub->hub.turning == SPT_HUB_OUTER_TURNS);
+    const struct spt_hub_case *hub = question->hub ? question->hub : question->sheet_hub;
+    question->vehicle_hub =
+        raw.vehicle_hub == 1 || (hub && hub->hub.turning == SPT_HUB_OUTER_TURNS);
     question->shares_sum = build->shares_sum;
     question->history = find_history(build, raw.duty);
     question->kept_conditions = build->kept_conditions;
@@ -295,11 +309,16 @@ static int count_kept_conditions(const struct spt_node *root, const struct spt_n
 struct spt_node *spt_build_changed(struct spt_build *build, const struct spt_node *root,
                                    const struct spt_node *change, const char *const *left_out)
 {
+    /* keys under which the members of a list have their names */
+    static const char *const names[] = {"phase",    "support",    "shaft", "gear",  "bevel_gear",
+                                        "worm",     "worm_wheel", "belt",  "chain", "drum",
+                                        "coupling", "impeller",   "drive", "crank", "weight",
+                                        "force",    NULL};
     int before = build->diags->raised;
     check_phase_names(build, root, change);
     if (build->diags->raised > before)
         return NULL;
-    struct spt_node *merged = spt_node_merge(root, change, "phase", left_out, build->arena);
+    struct spt_node *merged = spt_node_merge(root, change, names, left_out, build->arena);
     build->kept_conditions = count_kept_conditions(root, change);
     if (merged)
         resolve_names(build, root, change, merged);
@@ -419,10 +438,11 @@ struct spt_node *spt_build_root(struct spt_build *build, const struct spt_source
         build->diags->out_of_memory = true;
         return NULL;
     }
-    const struct spt_node *document =
+    struct spt_node *document =
         spt_document_read(&scenario->source, &scenario->arena, build->diags);
     if (!document)
         return NULL;
+    spt_symbols_spell_out_all(document, &scenario->arena, build->diags);
     if (document->kind != SPT_NODE_MAPPING) {
         spt_diagnostics_add(build->diags, document->mark,
                             "a scenario is a mapping of keys and values that starts with `title:`");

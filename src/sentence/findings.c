@@ -10,15 +10,11 @@
 #include "sentence/band.h"
 #include "sentence/causes.h"
 #include "sentence/dents.h"
-#include "sentence/greasing.h"
 #include "sentence/notes.h"
 #include "sentence/sentence.h"
 #include "sentence/together.h"
 
 #define LEAST_GAIN 1.01 /* of the life: less is no remedy to speak of */
-#define ALMOST 0.995    /* of the target: its ratio would be told as 1.00 */
-#define MARGIN_LENGTH 48
-#define SO_FAR_LENGTH 96
 #define WORDS_LENGTH 1200
 #define WHO_LENGTH 260
 #define WHOLE (-1) /* used as index of a phase: all phases */
@@ -33,71 +29,20 @@ void spt_finding_say(const struct spt_finding_sink *sink, const char *who, const
     sink->say(sink->context, who, words);
 }
 
-/* "x 1.10"; a target that is nearly reached: "short by 0.0016 %". */
-static const char *say_margin(double hours, double target_h, char *words)
-{
-    double ratio = hours / target_h;
-    char share[SPT_HOURS_LENGTH];
-    if (ratio < 1 && ratio >= ALMOST)
-        snprintf(words, MARGIN_LENGTH, "short by %.2g %%", 100 * (1 - ratio));
-    else
-        snprintf(words, MARGIN_LENGTH, "x %s", spt_text_ratio(ratio, share));
-    return words;
-}
-
-static void say_no_life(double target_h, const struct spt_finding_sink *sink)
-{
-    char target[SPT_HOURS_LENGTH];
-    if (isnan(target_h))
-        spt_finding_say(sink, NULL, "No life can be stated: see the flags for the reason.");
-    else
-        spt_finding_say(sink, NULL,
-                        "No life can be stated, so nothing shows that the target of %s h is met: "
-                        "see the flags for the reason.",
-                        spt_text_stated(target_h, target));
-}
-
-/* ", 17 700 h for one that has got so far"; nothing for a new bearing. */
-static const char *tell_so_far(const struct spt_assessment *assessment, char *words)
+static void say_life(const struct spt_assessment *assessment, const struct spt_finding_sink *sink)
 {
     char life[SPT_HOURS_LENGTH];
-    *words = 0;
-    if (assessment->remaining.hours_run > 0)
-        snprintf(words, SO_FAR_LENGTH, ", %s from new for one that has got so far",
-                 spt_text_life(assessment->judged_life_h, life));
-    return words;
-}
-
-static void say_against_target(const struct spt_assessment *assessment,
-                               const struct spt_finding_sink *sink)
-{
-    char life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH], margin[MARGIN_LENGTH];
-    char years[SPT_HOURS_LENGTH], so_far[SO_FAR_LENGTH];
-    const struct spt_case *question = assessment->question;
-    double hours = assessment->modified_rating_life_h;
-    spt_text_life(hours, life);
-    spt_text_stated(question->target_life_h, target);
+    const double hours = assessment->modified_rating_life_h;
     if (isnan(hours))
-        say_no_life(question->target_life_h, sink);
+        spt_finding_say(sink, NULL,
+                        "In the condition as stated no life can be stated: see the flags for the "
+                        "reason.");
     else if (isinf(hours))
-        spt_finding_say(sink, NULL, "Fatigue sets no limit at %.6g %% reliability%s%s%s.",
-                        question->reliability_percent,
-                        isnan(question->target_life_h) ? "" : ": meets the target of ",
-                        isnan(question->target_life_h) ? "" : target,
-                        isnan(question->target_life_h) ? "" : " h");
-    else if (isnan(question->target_life_h))
-        spt_finding_say(sink, NULL, "Fatigue life %s at %.6g %% reliability.", life,
-                        question->reliability_percent);
+        spt_finding_say(sink, NULL, "In the condition as stated fatigue sets no limit.");
     else
-        spt_finding_say(
-            sink, NULL, "Fatigue life %s at %.6g %% reliability%s: %s the target of %s h (%s).",
-            life, question->reliability_percent, tell_so_far(assessment, so_far),
-            assessment->judged_life_h < question->target_life_h ? "MISSES" : "meets", target,
-            say_margin(assessment->judged_life_h, question->target_life_h, margin));
-    if (isfinite(hours) && !isnan(question->yearly_use_h))
-        spt_finding_say(sink, NULL, "At %.4g h of running a year that is %s years.",
-                        question->yearly_use_h,
-                        spt_text_amount(hours / question->yearly_use_h, years));
+        spt_finding_say(sink, NULL,
+                        "In the condition as stated the life is %s at %.6g %% reliability.",
+                        spt_text_life(hours, life), assessment->question->reliability_percent);
 }
 
 /* How much longer a bearing that has run already may run. */
@@ -138,25 +83,6 @@ static double find_greased(const struct spt_assessment *assessment)
     return share;
 }
 
-/* A life longer than the relubrication interval is valid only if the grease is renewed. */
-static void say_regreasing(const struct spt_assessment *assessment,
-                           const struct spt_finding_sink *sink)
-{
-    const struct spt_greasing *greasing = &assessment->greasing;
-    char interval[SPT_HOURS_LENGTH], words[SPT_GREASING_LENGTH];
-    const char *every = spt_greasing_every(greasing, words);
-    const char *demand = spt_greasing_demand(greasing);
-    if (greasing->state == SPT_GREASING_NONE)
-        return;
-    if (isnan(greasing->interval_h))
-        spt_finding_say(sink, NULL, "Greasing: %s.", demand);
-    else
-        spt_finding_say(
-            sink, NULL, "It counts on grease that is renewed in time, %s%s(interval %s)%s%s.",
-            every ? every : "", every ? " " : "", spt_text_life(greasing->interval_h, interval),
-            demand ? "; " : "", demand ? demand : "");
-}
-
 /* Reports the conditions under which the life is valid. */
 static void say_limits(const struct spt_assessment *assessment, const struct spt_finding_sink *sink)
 {
@@ -173,73 +99,10 @@ static void say_limits(const struct spt_assessment *assessment, const struct spt
                         "It holds for the %.0f %% whose grease still works at its age; the others "
                         "fail sooner.",
                         100 * greased);
-    say_regreasing(assessment, sink);
     if (assessment->question->service_apart)
         spt_finding_say(sink, NULL,
-                        "It is the life in the condition as stated: the drifts and events of "
-                        "`service` are not in it; `timeline` follows them.");
-}
-
-static bool any_has(const struct spt_assessment *assessment, enum spt_flag flag)
-{
-    if (spt_notes_has(&assessment->notes, flag))
-        return true;
-    for (int i = 0; i < assessment->bearing_count; i++) {
-        const struct spt_bearing_result *bearing = &assessment->bearings[i];
-        if (spt_notes_has(&bearing->notes, flag))
-            return true;
-        for (int j = 0; j < bearing->phase_count; j++)
-            if (spt_notes_has(&bearing->phases[j].notes, flag))
-                return true;
-    }
-    return false;
-}
-
-bool spt_findings_reservations(const struct spt_assessment *assessment, const bool *left_out,
-                               char *words)
-{
-    size_t used = 0;
-    *words = 0;
-    for (int i = 0; i < SPT_FLAG_COUNT; i++) {
-        const char *reservation = spt_reservation((enum spt_flag)i);
-        if (!reservation || (left_out && left_out[i]) || !any_has(assessment, (enum spt_flag)i) ||
-            used + strlen(reservation) + 3 > SPT_RESERVATIONS_LENGTH)
-            continue;
-        if (strstr(words, reservation))
-            continue; /* another flag says the same */
-        used += (size_t)snprintf(words + used, SPT_RESERVATIONS_LENGTH - used, "%s%s",
-                                 used ? "; " : "", reservation);
-    }
-    if (assessment->phase_dents.changes && used + 120 < SPT_RESERVATIONS_LENGTH)
-        used += (size_t)snprintf(words + used, SPT_RESERVATIONS_LENGTH - used,
-                                 "%sit is missed if the dents of " SPT_NAMED " stay",
-                                 used ? "; " : "", assessment->phase_dents.phase);
-    return used > 0;
-}
-
-enum spt_verdict spt_findings_judge(const struct spt_assessment *assessment)
-{
-    char words[SPT_RESERVATIONS_LENGTH];
-    const double target_h = assessment->question->target_life_h;
-    if (isnan(target_h))
-        return SPT_UNJUDGED;
-    if (!(assessment->judged_life_h >= target_h))
-        return SPT_MISSED;
-    return spt_findings_reservations(assessment, NULL, words) ? SPT_DOUBTFUL : SPT_MET;
-}
-
-const char *spt_findings_joint(double life_h)
-{
-    return isnan(life_h) ? "Besides," : "But";
-}
-
-static void say_reservations(const struct spt_assessment *assessment,
-                             const struct spt_finding_sink *sink)
-{
-    char words[SPT_RESERVATIONS_LENGTH];
-    if (spt_findings_reservations(assessment, NULL, words))
-        spt_finding_say(sink, NULL, "%s %s (see the flags).",
-                        spt_findings_joint(assessment->modified_rating_life_h), words);
+                        "The drifts and events of `service` are not in that life; they are in the "
+                        "life under the plan, and `timeline` follows them.");
 }
 
 /* "debris, 62 % of the loss; with only this put right the life would be 122 000 h (x 3.00)." */
@@ -320,16 +183,15 @@ static void say_worst(const struct spt_bearing_result *bearing, bool named,
     say_causes(bearing, sink);
 }
 
-void spt_findings_verdict(const struct spt_assessment *assessment,
-                          const struct spt_finding_sink *sink)
+void spt_findings_stated(const struct spt_assessment *assessment,
+                         const struct spt_finding_sink *sink)
 {
+    say_life(assessment, sink);
     char dents[SPT_DENTS_LENGTH];
-    say_against_target(assessment, sink);
     if (spt_dents_words(&assessment->dents, assessment->modified_rating_life_h, (double)NAN, dents))
         spt_finding_say(sink, NULL, "%s", dents);
     say_remaining(assessment, sink);
     say_limits(assessment, sink);
-    say_reservations(assessment, sink);
     if (assessment->bearing_count > 1)
         say_whole(assessment, sink);
     for (int i = 0; i < assessment->bearing_count; i++)
@@ -445,16 +307,4 @@ void spt_page_flags(struct spt_page *page, const struct spt_assessment *assessme
     spt_page_open(page, "Flags");
     spt_page_flags_of(page, assessment, SPT_EFFECTS_ALL);
     spt_page_close(page);
-}
-
-void spt_findings_collect(const struct spt_assessment *assessment, struct spt_notes *notes)
-{
-    *notes = (struct spt_notes){0};
-    spt_notes_add_all(notes, &assessment->notes);
-    for (int i = 0; i < assessment->bearing_count; i++) {
-        const struct spt_bearing_result *bearing = &assessment->bearings[i];
-        spt_notes_add_all(notes, &bearing->notes);
-        for (int j = 0; j < bearing->phase_count; j++)
-            spt_notes_add_all(notes, &bearing->phases[j].notes);
-    }
 }

@@ -133,6 +133,61 @@ static const struct wording wordings[] = {
          "static safety, rust and vibration marks."},
     [SPT_FLAG_NO_LOAD] =
         {1, 1, "No load that the rating life covers in this phase: no fatigue is counted."},
+    [SPT_FLAG_SPEED_LIMIT] =
+        {1, 1,
+         "It turns at {v} rpm; the sheet of this bearing allows {l} rpm. Heat, not fatigue, is "
+         "likely to end it: a bearing with a higher limit, or cooling that its maker agrees to."},
+    [SPT_FLAG_SHEET_RATING] =
+        {1, 1,
+         "The stated C is {v} times what the stated rollers or balls give (0.9 to 1.25 is usual): "
+         "C and the insides do not belong together, one of them is of another bearing. Look both "
+         "up again."},
+    [SPT_FLAG_SHEET_RATINGS] = {1, 1,
+                                "C0 is {v} times C; of real bearings it is 0.4 to 2.5 times. Look "
+                                "both up again: they may be of two bearings, or interchanged."},
+    [SPT_FLAG_SHEET_FACTORS] =
+        {1, 1,
+         "The factors e and Y do not belong together: their product is {v}, where this type has {l}. One of "
+         "them is of another bearing, or Y1 (up to e) was taken for Y (above e). Look them up "
+         "again."},
+    [SPT_FLAG_SHEET_STATIC_FACTOR] = {1, 1,
+                                      "Y0 is {v} times Y, where this type has {l}: one of them is "
+                                      "of another bearing. Look them up again."},
+    [SPT_FLAG_SHEET_FATIGUE_LIMIT] =
+        {1, 1,
+         "The stated fatigue load limit C_u is {v} times what C0 gives ({l} is usual within 40 %): "
+         "it may be of another bearing, or in another unit."},
+    [SPT_FLAG_SHEET_LOAD_CENTRE] =
+        {1, 1,
+         "The load centre is stated {v} mm from the back face of the outer ring; width, pitch "
+         "circle and contact angle put it near {l} mm. It may count from the other ring (see "
+         "`load_centre_from`) or be of another bearing."},
+    [SPT_FLAG_CLEARANCE] =
+        {1e3, 1e3,
+         "At work {v} to {l} um of radial clearance are left (fits, warmth, tolerances). The life "
+         "counts half the rollers or balls as loaded; how the load zone changes it is not in it."},
+    [SPT_FLAG_TIGHT_WARM] =
+        {1e3, 1,
+         "Tight when warm: of this clearance class and these fits {v} um may be left at work, so "
+         "the bearing may be preloaded and run hot. Take the next larger class, a looser fit, or "
+         "keep the inner ring cooler."},
+    [SPT_FLAG_INNER_CREEPS] =
+        {1e3, 1,
+         "The inner ring turns and may have {v} um of interference on its seat: a ring that is "
+         "not held creeps and wears the shaft. Take a tighter fit (k, m or n)."},
+    [SPT_FLAG_OUTER_CREEPS] =
+        {1e3, 1,
+         "The outer ring turns and may have {v} um of interference in its seat: a ring that is not "
+         "held creeps and wears the hub. Take a tighter fit (N or P)."},
+    [SPT_FLAG_HUB_BY_SHEET] =
+        {1, 1,
+         "The rows state no insides, so they share the loads by the handbook, through the load "
+         "centres of their sheets. End play and preload are not in this life: `spalltime setting` "
+         "shows what end play costs, on estimated insides."},
+    [SPT_FLAG_LOAD_CENTRE_ESTIMATED] =
+        {1, 1,
+         "No load centre was given: {v} mm from the back face of the outer ring is used, from "
+         "width, pitch circle and contact angle. State `a` of the sheet."},
     [SPT_FLAG_PITCH_ASSUMED] =
         {1, 1,
          "No pitch diameter was given: the mean of bore and outside diameter, "
@@ -179,6 +234,23 @@ static const struct wording wordings[] = {
     [SPT_FLAG_WET_CONTRADICTED] =
         {1, 1,
          "With {v} ppm of water but `moisture: {d}` the water is in the bearing: planned as {D}."},
+    [SPT_FLAG_SLOPE] = {1, 1,
+                        "The shaft bends by {v} mrad in the bearing, more than the {l} mrad that "
+                        "its type usually has: the rings tilt, and the edges carry more than the "
+                        "life counts. A thicker shaft or a shorter span helps."},
+    [SPT_FLAG_SLOPE_FAR] =
+        {1, 1,
+         "The shaft bends by {v} mrad in the bearing, more than the {l} mrad that "
+         "its type bears: the life does not hold. Take a thicker shaft, a "
+         "shorter span or a self-aligning bearing."},
+    [SPT_FLAG_LOAD_CENTRE_ASSUMED] =
+        {1, 1,
+         "The load line is taken to meet the axis {v} mm from the middle of the bearing, from its "
+         "contact angle; state `load_centre` from the drawing."},
+    [SPT_FLAG_BELT_SLACK] = {1, 1,
+                             "The belt pulls {v} times its net force, at the brink of slip by its "
+                             "friction; in practice it is tighter, {l} times and more, and so is "
+                             "the load. Measure it and state `pretension`."},
     [SPT_FLAG_SEALS_TRUSTED] =
         {1, 1,
          "The class `{c}` beside heavy abrasive dust rests on seals that hold: look at them."},
@@ -270,7 +342,9 @@ static const struct wording wordings[] = {
         {1, 1,
          "If the dents of the dirtiest phase stay in all phases the life is {v} h, not {l} h: each "
          "phase counts here with its own dirt, as the standard sums them."},
-    [SPT_FLAG_MISSED_TARGET] = {1, 1, "The life of {v} h misses the target of {l} h."},
+    [SPT_FLAG_MISSED_TARGET] = {1, 1,
+                                "The life of {v} h in the condition as stated misses the target of "
+                                "{l} h."},
 };
 SPT_ONE_EACH(wordings, SPT_FLAG_COUNT);
 
@@ -362,8 +436,11 @@ static const char *expand(const char *at, const struct spt_note *note,
 /* What a flag does to a number; those without a row here are remarks. */
 static const enum spt_flag_effect effects[SPT_FLAG_COUNT] = {
     [SPT_FLAG_PITCH_ASSUMED] = SPT_FLAG_ASSUMES,
+    [SPT_FLAG_LOAD_CENTRE_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_FATIGUE_LIMIT_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_INDEX_ASSUMED] = SPT_FLAG_ASSUMES,
+    [SPT_FLAG_HUB_BY_SHEET] = SPT_FLAG_ASSUMES,
+    [SPT_FLAG_LOAD_CENTRE_ESTIMATED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_F0_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_WATER_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_AGE_ASSUMED] = SPT_FLAG_ASSUMES,
@@ -445,16 +522,27 @@ const char *spt_reservation(enum spt_flag flag)
         [SPT_FLAG_OIL_HOT] = "it runs hot for its oil",
         [SPT_FLAG_OIL_PEAK] = "it is too hot for its oil",
         [SPT_FLAG_GREASE_OVERDUE] = "the grease is overdue",
+        [SPT_FLAG_GREASE_EXHAUSTED] = "the grease is worn out: renew it first",
         [SPT_FLAG_GREASE_HOT] = "it runs hot for grease",
         [SPT_FLAG_GREASE_SPEED] = "it turns fast for grease",
         [SPT_FLAG_GREASE_NO_INTERVAL] = "the age of the grease is not in it",
         [SPT_FLAG_OIL_SPEED] = "it turns too fast",
         [SPT_FLAG_OIL_SLUGGISH] = "the cold oil may not reach the contacts",
         [SPT_FLAG_RIB_SPEED] = "the rib may scuff",
+        [SPT_FLAG_TIGHT_WARM] = "it may be tight when warm",
+        [SPT_FLAG_INNER_CREEPS] = "its inner ring may creep",
+        [SPT_FLAG_OUTER_CREEPS] = "its outer ring may creep",
+        [SPT_FLAG_SPEED_LIMIT] = "it turns faster than its sheet allows",
+        [SPT_FLAG_SHEET_RATING] = "its C and its insides do not belong together",
+        [SPT_FLAG_SHEET_RATINGS] = "its C and C0 do not belong together",
+        [SPT_FLAG_SHEET_FACTORS] = "its e and Y do not belong together",
+        [SPT_FLAG_SHEET_FATIGUE_LIMIT] = "its C_u and C0 do not belong together",
+        [SPT_FLAG_SHEET_LOAD_CENTRE] = "its load centre is in doubt",
         [SPT_FLAG_CALENDAR_AGE] = "age decides before fatigue",
         [SPT_FLAG_PRELOAD] = "it is preloaded, and the heat of preload is not counted",
         [SPT_FLAG_END_PLAY] = "it has more end play than practice allows",
         [SPT_FLAG_FILM_THIN] = "the film is very thin",
+        [SPT_FLAG_SLOPE_FAR] = "the shaft bends more than the bearing bears",
         [SPT_FLAG_PRELOAD_CURE] = "its best setting is a preload, whose heat is not counted",
     };
     return (int)flag >= 0 && flag < SPT_FLAG_COUNT ? words[flag] : NULL;

@@ -5,7 +5,7 @@
 
 const char *spt_together(const struct spt_case *question)
 {
-    if (question->hub)
+    if (question->hub || question->sheet_hub)
         return "both rows";
     return question->bearing_count == 2 ? "both bearings" : "all bearings";
 }

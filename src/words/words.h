@@ -17,6 +17,9 @@ int spt_word_find(const struct spt_words *words, const char *word);
 
 extern const struct spt_words spt_bearing_type_words;
 extern const struct spt_words spt_running_words;
+extern const struct spt_words spt_clearance_words;
+extern const struct spt_words spt_shaft_fit_words;
+extern const struct spt_words spt_housing_fit_words;
 extern const struct spt_words spt_lubrication_words;
 extern const struct spt_words spt_solubility_words;
 extern const struct spt_words spt_base_oil_words;
@@ -29,6 +32,14 @@ extern const struct spt_words spt_estimate_words;    /* the word for an estimate
 extern const struct spt_words spt_surrounding_words; /* dust, moisture, vibration, shaft position */
 extern const struct spt_words spt_hub_mounting_words;
 extern const struct spt_words spt_hub_turning_words;
+extern const struct spt_words spt_part_kind_words;
+extern const struct spt_words spt_part_role_words;
+extern const struct spt_words spt_tensioner_words;
+extern const struct spt_words spt_locating_words;
+extern const struct spt_words spt_turns_words;    /* of a shaft, seen from its left end */
+extern const struct spt_words spt_ways_words;     /* of a shaft in a phase */
+extern const struct spt_words spt_hands_words;    /* right, left: of teeth, and of the shaft */
+extern const struct spt_words spt_position_words; /* of a shaft */
 extern const struct spt_words spt_cause_words;
 extern const struct spt_words spt_setting_side_words;
 extern const struct spt_words spt_lever_words;

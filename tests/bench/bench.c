@@ -121,6 +121,10 @@ static struct figure {
     {"number written by snprintf", time_printf, RUNS, 1e9},
     {"number read", time_number_read, RUNS, 1e9},
     {"number read by strtod", time_strtod, RUNS, 1e9},
+    {"machine, a bearing in a phase", time_machine, RUNS, 1e9},
+    {"machine by five equations", time_machine_equations, RUNS, 1e9},
+    {"candidate chosen", time_choose, RUNS, 1e9},
+    {"candidate by `life`", time_choose_plainly, 1, 1e9},
 };
 #define FIGURES (sizeof figures / sizeof figures[0])
 
@@ -225,6 +229,10 @@ static void print_ratios(void)
                 "no goal");
     print_ratio("strtod / number read", best_of(time_strtod) / best_of(time_number_read),
                 "no goal");
+    print_ratio("five equations / machine, which shares the thrust too",
+                best_of(time_machine_equations) / best_of(time_machine), "no goal");
+    print_ratio("`life` of each candidate / candidate chosen",
+                best_of(time_choose_plainly) / best_of(time_choose), "no goal");
 }
 
 static void print_bound(void)

@@ -46,6 +46,13 @@ double time_printf(void);
 double time_number_read(void);
 double time_strtod(void);
 
+/* machine.c */
+double time_machine(void);
+double time_machine_equations(void);
+/* choose.c: ns for each candidate */
+double time_choose(void);
+double time_choose_plainly(void);
+
 /* numpy.c */
 void save_points(void);
 double time_numpy(void);

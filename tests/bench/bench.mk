@@ -3,7 +3,7 @@
 # run; NumPy is left out if no python3 has it.
 BENCH := $(OUT)/tests/bench/bench
 BENCH_OBJECTS := $(call objects, \
-                   $(addprefix tests/bench/,bench.c kernel.c grid.c numbers.c numpy.c) \
+                   $(addprefix tests/bench/,bench.c kernel.c grid.c machine.c choose.c numbers.c numpy.c) \
                    tests/support/scalar_chain.c \
                    $(addprefix src/format/number/,number.c number_cells.c exact.c npy.c))
 

@@ -215,7 +215,9 @@ Test(cli_json, is_read_by_other_programs)
         "reach -f json -e tests/cli/inputs/shear_gear.yaml",
         "timeline -f json -e tests/cli/inputs/dry_grease.yaml",
         "damage -c catalogs --format json",
-        "damage -c catalogs --format json grease",
+        "damage -c catalogs --format json gritty",
+        "diagnose -c catalogs --format json scenarios/damaged/tight_hub.yaml",
+        "diagnose -c catalogs --format json scenarios/damaged/launched_trailer.yaml",
         "damage -c catalogs --format json creep scenarios/beet_trailer_hub.yaml"};
     struct sandbox sandbox;
     if (system("{ command -v jq || command -v python3; } >/dev/null") != 0)

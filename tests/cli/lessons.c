@@ -12,10 +12,12 @@
 #include "support/golden.h"
 
 #define FOLDER "scenarios/"
+#define DAMAGED "scenarios/damaged/"
 #define COMMAND_MARK "#   $ "
 #define QUOTE_MARK "#   > "
 #define CASE_MARK "\n$ SPALLTIME_CATALOGS=catalogs "
 #define LESSONS 6
+#define DAMAGED_BEARINGS 5
 #define FILES_MAX 100
 
 static char *read_file(const char *folder, const char *name, const char *suffix)
@@ -51,10 +53,12 @@ static void expect_same_command(const char *name, const char *command, size_t le
               command);
 }
 
-static void check_lesson(const char *name)
+/* `prefix` comes before the name of the case. */
+static void check_lesson(const char *folder, const char *prefix, const char *name)
 {
-    char *lesson = read_file(FOLDER, name, ".yaml");
-    char *golden = read_file("tests/cli/cases/", name, ".case");
+    char *lesson = read_file(folder, name, ".yaml"), run[100];
+    snprintf(run, sizeof run, "%s%s", prefix, name);
+    char *golden = read_file("tests/cli/cases/", run, ".case");
     const char *out = strstr(golden, "\n--- stdout\n");
     int commands = 0, quotes = 0;
     cr_assert(out, "%s", name);
@@ -81,8 +85,17 @@ Test(lessons, every_quoted_answer_is_a_line_that_the_program_prints)
     int count = golden_list(FOLDER, ".yaml", names, FILES_MAX), lessons = 0;
     for (int i = 0; i < count; i++)
         if (!strncmp(names[i], "lesson_", 7) && ++lessons)
-            check_lesson(names[i]);
+            check_lesson(FOLDER, "", names[i]);
     cr_expect_eq(lessons, LESSONS, "%d lessons", lessons);
+}
+
+Test(lessons, every_damaged_bearing_quotes_what_the_program_prints)
+{
+    static char names[FILES_MAX][80];
+    const int count = golden_list(DAMAGED, ".yaml", names, FILES_MAX);
+    for (int i = 0; i < count; i++)
+        check_lesson(DAMAGED, "diagnose_", names[i]);
+    cr_expect_eq(count, DAMAGED_BEARINGS, "%d damaged bearings", count);
 }
 
 /* What stands in a file from its title on, without the remark of the line and without what a lesson

@@ -94,6 +94,9 @@ schedule --format json scenarios/beet_trailer_fleet.yaml
 spread --format json --samples 300 scenarios/beet_trailer_fleet.yaml
 fit --format json scenarios/trailer_returns.csv --against scenarios/lesson_2_debris.yaml --variants scenarios/trailer_hub_setting.yaml
 damage --format json fluting scenarios/beet_trailer_hub.yaml
+damage --format json milky grease
+diagnose --format html scenarios/damaged/tight_hub.yaml
+diagnose --format json --past tests/cli/damaged/counts.csv scenarios/damaged/launched_trailer.yaml
 sweep -j 1 scenarios/fan_spindle_sweep.yaml
 sweep -j 2 --cases scenarios/fan_spindle_cases.csv scenarios/fan_spindle_sweep.yaml
 duty --format json scenarios/log_infeed_history.csv scenarios/log_infeed.yaml

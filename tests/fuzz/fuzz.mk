@@ -7,7 +7,9 @@ FUZZ_TARGETS := $(basename $(notdir $(wildcard tests/fuzz/target/*.c)))
 # inputs of other tests are seeds too
 MISTAKES = $(OUT)/tests/fuzz/mistakes
 FUZZ_SEEDS_scenario = scenarios tests/cli/inputs tests/bad_input/raw $(MISTAKES)
+FUZZ_SEEDS_diagnose := scenarios/damaged tests/cli/damaged
 FUZZ_SEEDS_catalog  := catalogs tests/cli/catalog tests/bad_input/catalog
+FUZZ_SEEDS_sheet    := scenarios
 FUZZ_HARNESS := $(addprefix $(OUT)/tests/,fuzz/harness.o fuzz/judge.o support/json_text.o \
                   support/golden.o support/markup.o)
 FUZZ_LIBS     = $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)

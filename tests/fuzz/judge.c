@@ -70,7 +70,7 @@ static void render_life(const struct spt_assessment *assessment)
     spt_page_csv(page, gathered.stream);
     fuzz_require(spt_page_html(page, gathered.stream, false));
     for (int i = 0; i < 2; i++)
-        spt_findings_collect(assessment, &compared[i].notes);
+        spt_assessment_notes(assessment, &compared[i].notes);
     spt_compare_page(page, compared, 2, false);
     spt_page_text(page, &text, false);
     free(fuzz_text_end(&gathered));

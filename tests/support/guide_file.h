@@ -2,12 +2,13 @@
 #ifndef TESTS_GUIDE_FILE_H
 #define TESTS_GUIDE_FILE_H
 
-#include "scenario/catalog/guide.h"
+#include "scenario/catalog/causes.h"
 
-/* A catalog and the guide in it, for tests; free both with guide_file_free. */
+/* A catalog with the guide and the causes in it, for tests; free both with guide_file_free. */
 struct guide_file {
     struct spt_catalog catalog;
     struct spt_guide guide;
+    struct spt_causes causes;
 };
 
 /* The guide that comes with the program; the tests run from the top of the source tree. */

@@ -4,15 +4,16 @@
 
 #include "format/page/page.h"
 #include "scenario/catalog/guide.h"
-#include "scenario/catalog/guide_search.h"
+#include "scenario/catalog/search.h"
 #include "spalltime/assess.h"
 
-/* The modes found by a query in words, at least one. */
+/* Findings and modes that fit what was asked, at least one, or a term outside the guide. */
 struct spt_guide_answer {
     const char *asked;
-    struct spt_guide_query query;
-    int count;
-    struct spt_guide_hit hits[SPT_HITS_MAX];
+    const struct spt_causes *causes;
+    struct spt_query query;
+    struct spt_search_result result;
+    struct spt_diagnosis alone[SPT_HITS_MAX]; /* each finding for itself, of a wheel hub */
 };
 
 /* Loss of life of one bearing, of a scenario or variant, by the causes of a mode. */
@@ -31,9 +32,9 @@ struct spt_guide_inquiry {
     const struct spt_guide_case *cases;
 };
 
-/* All modes (a row for each in CSV), one mode (each line of it), the modes found (each word that
- * they have), or a mode in a scenario (each case and cause) as a page; it begins below its title,
- * the name of the mode where there is one. */
+/* All modes (a row for each in CSV), one mode (each line of it), what fits words (a row for each),
+ * or a mode in a scenario (each case and cause) as a page; it begins below its title, the name of
+ * the mode where there is one. */
 void spt_guide_list_page(struct spt_page *page, const struct spt_guide *guide);
 void spt_guide_entry_page(struct spt_page *page, const struct spt_guide_entry *entry);
 void spt_guide_answer_page(struct spt_page *page, const struct spt_guide_answer *answer);
@@ -46,6 +47,13 @@ void spt_guide_entry_json(struct spt_json *json, const struct spt_guide_entry *e
 void spt_guide_answer_json(struct spt_json *json, const struct spt_guide_answer *answer);
 void spt_guide_inquiry_json(struct spt_json *json, const struct spt_page *page,
                             const struct spt_guide_inquiry *inquiry);
+
+/* Name of a finding or mode that fits. */
+const char *spt_guide_hit_name(const struct spt_guide_answer *answer, bool is_mode, int at);
+
+/* What a check asks, kept by the page, without a question mark. */
+const char *spt_guide_question(struct spt_page *page, const struct spt_diagnosis_table *table,
+                               const struct spt_diagnosis_check *check);
 
 /* Shared by the formats: "debris, thin film", or "none". Returns `buffer`. */
 #define SPT_GUIDE_CAUSES_LENGTH 96

@@ -59,21 +59,35 @@ void spt_guide_entry_json(struct spt_json *json, const struct spt_guide_entry *e
     write_entry(json, "mode", entry);
 }
 
-static void write_hit(struct spt_json *json, const struct spt_guide_query *query,
-                      const struct spt_guide_hit *hit)
+static void write_mode(struct spt_json *json, const struct spt_guide_answer *answer, int at)
 {
+    const struct spt_search_hit *hit = &answer->result.modes[at];
     spt_json_open(json, NULL, '{');
-    spt_json_text(json, "name", hit->entry->name);
+    spt_json_text(json, "name", spt_guide_hit_name(answer, true, at));
     spt_json_number(json, "score", hit->score);
-    spt_json_text(json, "line", hit->line);
-    spt_json_text(json, "line_from", spt_guide_part_name(hit->line_part));
+    spt_json_text(json, "line", hit->text);
     spt_json_open(json, "matched", '[');
-    for (int i = 0; i < query->count; i++) {
-        if (!hit->found[i])
-            continue;
+    for (int i = 0; i < answer->query.count; i++)
+        if (hit->found[i])
+            spt_json_text(json, NULL, answer->query.written[i]);
+    spt_json_close(json, ']');
+    spt_json_close(json, '}');
+}
+
+static void write_finding(struct spt_json *json, const struct spt_guide_answer *answer, int at)
+{
+    const struct spt_search_hit *hit = &answer->result.findings[at];
+    const struct spt_diagnosis *alone = &answer->alone[at];
+    spt_json_open(json, NULL, '{');
+    spt_json_text(json, "name", spt_guide_hit_name(answer, false, at));
+    spt_json_number(json, "score", hit->score);
+    spt_json_text(json, "line", hit->text);
+    spt_json_bool(json, "absent", hit->absent);
+    spt_json_open(json, "causes", '[');
+    for (int i = 0; i < answer->causes->table.cause_count; i++) {
         spt_json_open(json, NULL, '{');
-        spt_json_text(json, "word", query->words[i]);
-        spt_json_text(json, "part", spt_guide_part_name(hit->parts[i]));
+        spt_json_text(json, "name", answer->causes->table.causes[alone->order[i]].name);
+        spt_json_number(json, "posterior", alone->posterior[alone->order[i]]);
         spt_json_close(json, '}');
     }
     spt_json_close(json, ']');
@@ -84,8 +98,18 @@ void spt_guide_answer_json(struct spt_json *json, const struct spt_guide_answer 
 {
     spt_json_text(json, "asked", answer->asked);
     spt_json_open(json, "found", '[');
-    for (int i = 0; i < answer->count; i++)
-        write_hit(json, &answer->query, &answer->hits[i]);
+    for (int i = 0; i < answer->result.mode_count; i++)
+        write_mode(json, answer, i);
+    spt_json_close(json, ']');
+    spt_json_open(json, "findings", '[');
+    for (int i = 0; i < answer->result.finding_count; i++)
+        write_finding(json, answer, i);
+    spt_json_close(json, ']');
+    spt_json_text(json, "outside", answer->result.outside);
+    spt_json_open(json, "left_over", '[');
+    for (int i = 0; i < answer->query.count; i++)
+        if (answer->result.left_over[i])
+            spt_json_text(json, NULL, answer->query.written[i]);
     spt_json_close(json, ']');
 }
 

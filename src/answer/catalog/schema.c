@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "scenario/build/sections.h"
+#include "scenario/build/symbols.h"
 
 #define PATTERN_LENGTH 800
 #define TEXT_LENGTH 200 /* the limit of the reader */
@@ -157,9 +158,11 @@ static void write_lines(struct spt_json *json, const struct spt_field *field)
     spt_json_close(json, '}');
 }
 
-static void write_field(struct spt_json *json, const struct spt_field *field, bool whole)
+/* `key`: that of the field, or a trade symbol for it. */
+static void write_field(struct spt_json *json, const char *key, const struct spt_field *field,
+                        bool whole)
 {
-    spt_json_open(json, field->key, '{');
+    spt_json_open(json, key, '{');
     spt_json_text(json, "description", field->help);
     switch (field->kind) {
     case SPT_FIELD_QUANTITY:
@@ -196,16 +199,28 @@ static void write_field(struct spt_json *json, const struct spt_field *field, bo
     spt_json_close(json, '}');
 }
 
+/* The trade symbols that stand for keys of a bearing. */
+static void write_symbols(struct spt_json *json, bool whole)
+{
+    for (int i = 0; spt_symbol_at(i); i++) {
+        const struct spt_symbol *symbol = spt_symbol_at(i);
+        write_field(json, symbol->text,
+                    spt_section_find(spt_symbol_section(symbol->inside), symbol->key), whole);
+    }
+}
+
 static void write_section(struct spt_json *json, const struct spt_section *section, bool whole)
 {
-    static const char *const machines[] = {"bearing", "hub", NULL};
+    static const char *const machines[] = {"bearing", "hub", "machine", NULL};
     static const char *const settings[] = {"end_play", "preload", "preload_force", NULL};
     bool change = section == &spt_section_variant || section == &spt_section_event;
     spt_json_text(json, "type", "object");
     spt_json_bool(json, "additionalProperties", false);
     spt_json_open(json, "properties", '{');
     for (int i = 0; i < section->count; i++)
-        write_field(json, &section->fields[i], whole && !change);
+        write_field(json, section->fields[i].key, &section->fields[i], whole && !change);
+    if (section == &spt_section_bearing)
+        write_symbols(json, whole);
     spt_json_close(json, '}');
     spt_json_open(json, "required", '[');
     for (int i = 0; i < section->count; i++)

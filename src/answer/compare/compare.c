@@ -16,6 +16,7 @@
 #include "sentence/findings.h"
 #include "sentence/greasing.h"
 #include "sentence/sentence.h"
+#include "sentence/verdict.h"
 
 struct greasing_row {
     const char *name;
@@ -69,26 +70,37 @@ static void show_greasing(struct spt_page *page, const struct spt_compared *case
     spt_page_close(page);
 }
 
-/* Whether the cases reach what is wanted of them; silent where nothing is. */
-static void judge_cases(struct spt_page *page, const struct spt_compared *cases, int count)
+/* Which cases miss what is wanted of them in the condition as stated; silent where nothing is. */
+static void say_targets(struct spt_page *page, const struct spt_compared *cases, int count)
 {
     int wanted = 0, missed = 0;
-    bool doubt = false;
     const char *names = "";
     for (int i = 0; i < count; i++) {
         const struct spt_assessment *assessment = &cases[i].assessment;
-        const enum spt_verdict verdict = spt_findings_judge(assessment);
-        wanted += verdict != SPT_UNJUDGED;
-        doubt = doubt || verdict == SPT_DOUBTFUL;
-        if (verdict == SPT_MISSED)
-            names = spt_page_words(page, "%s%s%s (%s h)", names, missed++ ? "; " : "",
-                                   spt_page_name(page, cases[i].name),
-                                   spt_page_hours(page, assessment->question->target_life_h));
+        const double target_h = assessment->question->target_life_h;
+        wanted += !isnan(target_h);
+        if (!isnan(target_h) && !(assessment->modified_rating_life_h >= target_h))
+            names =
+                spt_page_words(page, "%s%s%s (%s h)", names, missed++ ? "; " : "",
+                               spt_page_name(page, cases[i].name), spt_page_hours(page, target_h));
     }
     if (missed)
-        spt_page_judge(page, SPT_MISSED, "Target MISSED by %d of %d: %s.", missed, wanted, names);
+        spt_page_say(page, SPT_BODY, "",
+                     "In the condition as stated %d of %d miss their target: %s.", missed, wanted,
+                     names);
     else if (wanted)
-        spt_page_judge(page, doubt ? SPT_DOUBTFUL : SPT_MET, "Every case meets its target.");
+        spt_page_say(page, SPT_BODY, "", "In the condition as stated every case meets its target.");
+}
+
+/* Each file after the first one is judged too. */
+static void judge_others(struct spt_page *page, const struct spt_compared *cases, int count)
+{
+    char headline[SPT_HEADLINE_LENGTH];
+    for (int i = 1; i < count; i++)
+        if (cases[i].judgement)
+            spt_page_judge(page, spt_verdict_mark(cases[i].judgement), "%s: %s",
+                           spt_page_name(page, cases[i].name),
+                           spt_verdict_headline(cases[i].judgement, headline));
 }
 
 /* Explains which phase the columns of the table show, and what "!" means. */
@@ -215,9 +227,12 @@ static void keep_contacts(struct spt_page *page, const struct spt_compared *case
 void spt_compare_page(struct spt_page *page, const struct spt_compared *cases, int count,
                       bool explain)
 {
+    spt_page_open(page, "Cases, in the condition as stated");
     spt_compare_table(page, cases, count);
-    judge_cases(page, cases, count);
+    judge_others(page, cases, count);
+    say_targets(page, cases, count);
     say_legend(page, cases, count);
+    spt_page_close(page);
     spt_compare_bars(page, cases, count);
     show_greasing(page, cases, count);
     show_bands(page, cases, count);

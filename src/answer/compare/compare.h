@@ -4,13 +4,15 @@
 
 #include "format/page/page.h"
 #include "spalltime/assess.h"
+#include "spalltime/verdict.h"
 
 /* One of the compared scenarios and variants; the first is the base. */
 struct spt_compared {
     const char *name; /* title of a scenario, name of a variant */
     const char *note; /* may be NULL */
     struct spt_assessment assessment;
-    struct spt_notes notes; /* all flags of the assessment, from spt_findings_collect */
+    const struct spt_judgement *judgement; /* of a scenario; NULL: a variant */
+    struct spt_notes notes; /* all flags of the assessment, from spt_assessment_notes */
 };
 
 /* Side by side: life, ratio to the base, film and contamination, a bar on a log scale, the split of

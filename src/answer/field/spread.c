@@ -60,18 +60,16 @@ void spt_spread_unmoved_page(struct spt_page *page, const char *who,
     }
 }
 
-/* The share of the samples that reach the target, judged by the median. */
-static void judge(struct spt_page *page, const struct spt_case *question,
-                  const struct spt_uncertainty_result *result)
+static void say_share(struct spt_page *page, const struct spt_case *question,
+                      const struct spt_uncertainty_result *result)
 {
     if (!isnan(result->share_at_target))
-        spt_page_judge(page, result->system.p50_h >= question->target_life_h ? SPT_MET : SPT_MISSED,
-                       "%.3g %% of the samples reach the target of %s.",
-                       100 * result->share_at_target, spt_page_life(page, question->target_life_h));
+        spt_page_say(page, SPT_BODY, "", "%.3g %% of the samples reach the target of %s.",
+                     100 * result->share_at_target, spt_page_life(page, question->target_life_h));
 }
 
-static void say_verdict(struct spt_page *page, const struct spt_case *question, double stated_h,
-                        const struct spt_uncertainty_result *result)
+static void say_lives(struct spt_page *page, const struct spt_case *question, double stated_h,
+                      const struct spt_uncertainty_result *result)
 {
     char words[SPT_BAND_LENGTH];
     spt_page_say(page, SPT_BODY, "",
@@ -80,9 +78,9 @@ static void say_verdict(struct spt_page *page, const struct spt_case *question, 
                  question->reliability_percent, spt_page_life(page, result->system.p5_h),
                  spt_page_life(page, result->system.p95_h),
                  spt_page_life(page, result->system.p50_h), result->samples, (double)result->seed);
-    spt_page_say(page, SPT_BODY, "", "As stated, with every input known: %s.",
+    spt_page_say(page, SPT_BODY, "", "In the condition as stated, with every input known: %s.",
                  spt_page_life(page, stated_h));
-    judge(page, question, result);
+    say_share(page, question, result);
     if (spt_preloaded_words(result, words))
         spt_page_say(page, SPT_BODY, "", "%s", words);
     if (result->share_without_life > 0)
@@ -213,8 +211,8 @@ void spt_spread_page(struct spt_page *page, const struct spt_case *question, dou
                      const struct spt_uncertainty_result *result)
 {
     spt_history_page(page, question);
-    spt_page_open(page, "Verdict");
-    say_verdict(page, question, stated_h, result);
+    spt_page_open(page, "Spread of the life");
+    say_lives(page, question, stated_h, result);
     say_bearings(page, question, result);
     spt_page_close(page);
     spt_spread_page_drivers(page, question, result);

@@ -5,6 +5,7 @@
 #include <stdarg.h>
 
 #include "answer/life/hub.h"
+#include "answer/life/machine.h"
 #include "spalltime/bearing.h"
 #include "spalltime/lubricant.h"
 
@@ -345,6 +346,10 @@ static void explain(const struct spt_assessment *assessment, loss_teller *tell_l
     explain_viscosity(&assessment->question->lubricant, sink);
     if (assessment->hub)
         spt_explain_hub(assessment, sink);
+    if (assessment->question->machine)
+        spt_explain_machine(assessment, sink);
+    else if (assessment->question->sheet_hub)
+        spt_explain_sheet_hub(assessment, sink);
     for (int i = 0; i < assessment->bearing_count; i++) {
         const struct spt_bearing_result *bearing = &assessment->bearings[i];
         sink->place(sink->context, bearing->bearing_case->bearing.name, "ratings");

@@ -47,30 +47,29 @@ static void explain_setting(const struct spt_hub_answer *hub, const struct spt_s
             spt_hub_row_sign(&stated->hub, row));
 }
 
-static void explain_handbook(const struct spt_hub_answer *hub,
-                             const struct spt_hub_phase_answer *phase,
+static void explain_handbook(const struct spt_hub_case *hub, const struct spt_hub_wheel *wheel,
+                             const struct spt_hub_handbook_result *h,
                              const struct spt_step_sink *sink)
 {
-    const struct spt_hub_handbook_result *h = &phase->handbook;
     for (int row = 0; row < 2; row++)
         spt_explain_step(sink, row ? "Fr_out" : "Fr_in", "reaction at the load centre, by statics",
                          h->radial_n[row], "N", "equilibrium of forces and moments",
                          "wheel %.6g N up at z = 0, side %.6g N at radius %.6g mm, centres at "
                          "%.5g and %.5g mm",
-                         phase->wheel.radial_n, phase->wheel.side_n, phase->wheel.rolling_radius_mm,
-                         hub->hub->handbook.rows[0].load_centre_mm,
-                         hub->hub->handbook.rows[1].load_centre_mm);
+                         wheel->radial_n, wheel->side_n, wheel->rolling_radius_mm,
+                         hub->handbook.rows[0].load_centre_mm,
+                         hub->handbook.rows[1].load_centre_mm);
     for (int row = 0; row < 2; row++)
         spt_explain_step(sink, row ? "S_out" : "S_in", "0.5 Fr/Y", h->induced_n[row], "N",
                          "induced thrust, ISO 281 practice", "0.5 x %.6g / %.4g", h->radial_n[row],
-                         hub->hub->handbook.rows[row].axial_factor);
+                         hub->handbook.rows[row].axial_factor);
     for (int row = 0; row < 2; row++)
         spt_explain_step(sink, row ? "Fa_out" : "Fa_in",
                          "squeezed row: max(S, S_other + K); other row: max(S, S_squeezed - K)",
                          h->axial_n[row], "N",
                          "induced-thrust rule (Shigley, Mechanical Engineering Design, 11-9)",
                          "S_in %.6g, S_out %.6g, K %.6g N", h->induced_n[0], h->induced_n[1],
-                         fabs(phase->wheel.side_n));
+                         fabs(wheel->side_n));
 }
 
 static void explain_distribution(const struct spt_hub_phase_answer *phase,
@@ -103,7 +102,40 @@ void spt_explain_hub(const struct spt_assessment *assessment, const struct spt_s
     explain_setting(hub, sink);
     for (int i = 0; i < hub->phase_count; i++) {
         sink->place(sink->context, "hub", hub->phases[i].phase);
-        explain_handbook(hub, &hub->phases[i], sink);
+        explain_handbook(hub->hub, &hub->phases[i].wheel, &hub->phases[i].handbook, sink);
         explain_distribution(&hub->phases[i], sink);
+    }
+}
+
+/* Load centres that follow from the sheets. */
+static void explain_centres(const struct spt_case *question, const struct spt_step_sink *sink)
+{
+    const struct spt_hub_case *hub = question->sheet_hub;
+    sink->place(sink->context, "hub", "load centres");
+    for (int row = 0; row < 2; row++) {
+        bool estimated;
+        double a_mm = spt_bearing_load_centre(&question->bearings[row].bearing, &estimated);
+        spt_explain_step(
+            sink, row ? "z_out" : "z_in",
+            estimated ? "a = T/2 + (D_pw/2) tan alpha, estimated"
+                      : "a of the sheet, from the back face of the outer ring",
+            hub->handbook.rows[row].load_centre_mm, "mm", "where the load line meets the axis",
+            "a %.6g mm, outer ring's back at "
+            "%.6g mm",
+            a_mm, hub->handbook.rows[row].load_centre_mm + spt_hub_row_sign(&hub->hub, row) * a_mm);
+    }
+}
+
+void spt_explain_sheet_hub(const struct spt_assessment *assessment,
+                           const struct spt_step_sink *sink)
+{
+    const struct spt_hub_case *hub = assessment->question->sheet_hub;
+    explain_centres(assessment->question, sink);
+    for (int i = 0; i < assessment->bearings[0].phase_count; i++) {
+        struct spt_hub_load load = spt_hub_wheel_load(&hub->wheels[i]);
+        struct spt_hub_handbook_result shared;
+        sink->place(sink->context, "hub", assessment->bearings[0].phases[i].phase->name);
+        if (!spt_hub_handbook_reactions(&hub->handbook, &load, &shared))
+            explain_handbook(hub, &hub->wheels[i], &shared, sink);
     }
 }

@@ -3,6 +3,8 @@
 
 #include "answer/life/explain.h"
 #include "spalltime/bearing.h"
+#include "spalltime/clearance.h"
+#include "words/words.h"
 
 #define LARGE_BALL_MM 25.4
 #define FED_LENGTH 200
@@ -137,6 +139,37 @@ static void explain_limit(const struct spt_bearing *bearing, const struct spt_st
             "C_0 %.6g N, D_pw %.6g mm", bearing->static_load_rating_n, bearing->pitch_diameter_mm);
 }
 
+/* From the clearance on the shelf to that at work. */
+static void explain_clearance(const struct spt_bearing *bearing, const struct spt_step_sink *sink)
+{
+    struct spt_clearance c;
+    const struct spt_seat *seat = &bearing->seat;
+    if (!bearing->has_seat || spt_clearance_at_work(bearing, &c))
+        return;
+    spt_explain_step(sink, "G_0", "middle of the class", 1e3 * c.shelf.middle_mm, "um",
+                     "ISO 5753-1 (from memory)", "%s, %.4g to %.4g um, bore %.6g mm",
+                     spt_word(&spt_clearance_words, seat->clearance), 1e3 * c.shelf.low_mm,
+                     1e3 * c.shelf.high_mm, bearing->bore_mm);
+    if (seat->shaft_fit >= 0)
+        spt_explain_step(sink, "dF", "u_eff (b/a)(a^2 - c^2)/(b^2 - c^2)", 1e3 * c.inner_growth_mm,
+                         "um", "Lame (derived); ISO 286-2, ISO 492 normal class (from memory)",
+                         "%s, u_eff %.5g um, %.5g to %.5g; joint %.4g MPa",
+                         spt_word(&spt_shaft_fit_words, seat->shaft_fit), 1e3 * c.shaft.middle_mm,
+                         1e3 * c.shaft.low_mm, 1e3 * c.shaft.high_mm, c.pressure_mpa);
+    if (seat->housing_fit >= 0)
+        spt_explain_step(
+            sink, "dE", "u_eff E/D, thinner housing by Lame", 1e3 * c.outer_shrinkage_mm, "um",
+            "Lame (derived); ISO 286-2, ISO 492 normal class (from memory)",
+            "%s, u_eff %.5g um, %.5g to %.5g", spt_word(&spt_housing_fit_words, seat->housing_fit),
+            1e3 * c.housing.middle_mm, 1e3 * c.housing.low_mm, 1e3 * c.housing.high_mm);
+    spt_explain_step(sink, "dT", "11.5e-6 D_pw (T_inner - T_outer)", 1e3 * c.heat_mm, "um",
+                     "expansion of steel: common practice", "D_pw %.6g mm, %.4g K",
+                     bearing->pitch_diameter_mm, seat->inner_warmer_k);
+    spt_explain_step(sink, "G", "G_0 - dF - dE - dT", 1e3 * c.work.middle_mm, "um",
+                     "half-ranges added as the root of their squares: our choice",
+                     "%.4g to %.4g um at work", 1e3 * c.work.low_mm, 1e3 * c.work.high_mm);
+}
+
 void spt_explain_ratings(const struct spt_bearing *bearing, const struct spt_step_sink *sink)
 {
     struct subject s = {.bearing = bearing,
@@ -154,4 +187,5 @@ void spt_explain_ratings(const struct spt_bearing *bearing, const struct spt_ste
             explain_static(&s, sink);
     }
     explain_limit(bearing, sink);
+    explain_clearance(bearing, sink);
 }

@@ -22,6 +22,10 @@ void spt_hub_json(struct spt_json *json, const struct spt_table *contacts,
 /* The steps from the wheel loads to the setting factors. */
 void spt_explain_hub(const struct spt_assessment *assessment, const struct spt_step_sink *sink);
 
+/* The same of a hub without inside geometry: load centres of the sheets and statics. */
+void spt_explain_sheet_hub(const struct spt_assessment *assessment,
+                           const struct spt_step_sink *sink);
+
 /* Writes a sentence where a recommended setting has more end play than is usual; else nothing. */
 void spt_page_hub_loose(struct spt_page *page, double setting_mm);
 

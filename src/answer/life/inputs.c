@@ -70,13 +70,23 @@ static void show(const struct quantities *list, const char *id)
 }
 #undef AT
 
+/* A member of which not above 0 means not given. */
+static void add_given(struct quantities *list, const char *name, double value, const char *unit)
+{
+    if (value > 0)
+        add(list, name, value, unit, "");
+}
+
 static void add_factors(struct quantities *list, const struct spt_bearing *bearing)
 {
     add(list, "limit ratio e", bearing->limit_ratio, "", "");
     add(list, "radial factor X", bearing->radial_factor, "", "");
+    add_given(list, "axial factor Y1 up to e", bearing->low_axial_factor, "");
     add(list, "axial factor Y", bearing->axial_factor, "", "");
     add(list, "static axial factor Y0", bearing->static_axial_factor, "", "");
     add(list, "factor f0", bearing->f0, "", "");
+    add_given(list, "load centre a, from outer back face", bearing->load_centre_mm, "mm");
+    add_given(list, "speed limit", bearing->speed_limit_rpm, "rpm");
 }
 
 static void add_inside(struct quantities *list, const struct spt_bearing *bearing)
@@ -170,7 +180,8 @@ static void show_hub(struct spt_page *page, const struct spt_assessment *assessm
     static const char *const settings[] = {[SPT_HUB_SET_END_PLAY] = "end play as set",
                                            [SPT_HUB_SET_PRELOAD] = "preload as set",
                                            [SPT_HUB_SET_PRELOAD_FORCE] = "preload force as set"};
-    const struct spt_hub_case *hub = assessment->question->hub;
+    const struct spt_hub_case *hub =
+        assessment->question->hub ? assessment->question->hub : assessment->question->sheet_hub;
     struct quantities list = begin(page);
     const bool force = hub->setting_kind == SPT_HUB_SET_PRELOAD_FORCE;
     add(&list, settings[hub->setting_kind], hub->setting_value, force ? "N" : "mm", "");
@@ -439,7 +450,7 @@ void spt_page_inputs(struct spt_page *page, const struct spt_assessment *assessm
     for (int i = 0; i < assessment->bearing_count; i++)
         show_bearing(page, &assessment->bearings[i].bearing_case->bearing, i);
     show_lubricant(page, &question->lubricant);
-    if (question->hub)
+    if (question->hub || question->sheet_hub)
         show_hub(page, assessment);
     show_question(page, question);
     for (int i = 0; i < assessment->bearing_count; i++)

@@ -8,8 +8,10 @@
 #include "answer/life/hub.h"
 #include "answer/life/inputs.h"
 #include "answer/life/loss.h"
+#include "answer/life/machine.h"
 #include "answer/life/phases.h"
 #include "answer/life/sheet.h"
+#include "answer/service/greasing.h"
 #include "chart/figure.h"
 #include "sentence/findings.h"
 #include "sentence/sentence.h"
@@ -102,44 +104,18 @@ static void show_bearing(struct spt_page *page, const struct spt_phase_table *ph
     spt_page_close(page);
 }
 
-/* A page that gathers sentences; the first one is the verdict. */
-struct sentences {
-    struct spt_page *page;
-    enum spt_verdict verdict;
-    int count;
-};
-
-static void say_verdict(void *context, const char *who, const char *sentence)
+static void say_stated(void *context, const char *who, const char *sentence)
 {
-    struct sentences *sentences = context;
-    if (!sentences->count++)
-        spt_page_judge(sentences->page, sentences->verdict, "%s", sentence);
-    else
-        spt_page_say(sentences->page, SPT_BODY, "", "%s%s%s",
-                     who ? spt_page_name(sentences->page, who) : "", who ? ": " : "", sentence);
+    spt_page_say(context, SPT_BODY, "", "%s%s%s", who ? spt_page_name(context, who) : "",
+                 who ? ": " : "", sentence);
 }
 
-static void say_headline(void *context, const char *who, const char *sentence)
+static void say_condition(struct spt_page *page, const struct spt_assessment *assessment)
 {
-    struct sentences *sentences = context;
-    (void)who;
-    if (!sentences->count++)
-        spt_page_judge(sentences->page, sentences->verdict, "%s", sentence);
-}
-
-void spt_page_headline(struct spt_page *page, const struct spt_assessment *assessment)
-{
-    struct sentences sentences = {page, spt_findings_judge(assessment), 0};
-    const struct spt_finding_sink sink = {say_headline, &sentences};
-    spt_findings_verdict(assessment, &sink);
-}
-
-static void say_verdicts(struct spt_page *page, const struct spt_assessment *assessment)
-{
-    struct sentences sentences = {page, spt_findings_judge(assessment), 0};
-    const struct spt_finding_sink sink = {say_verdict, &sentences};
-    spt_page_open(page, "Verdict");
-    spt_findings_verdict(assessment, &sink);
+    const struct spt_finding_sink sink = {say_stated, page};
+    spt_page_open(page, "Condition as stated");
+    spt_findings_stated(assessment, &sink);
+    spt_greasing_page(page, &assessment->greasing);
     spt_page_close(page);
 }
 
@@ -147,13 +123,15 @@ void spt_life_page(struct spt_page *page, const struct spt_report *report, int i
 {
     const struct spt_assessment *assessment = report->cases[index].assessment;
     const struct spt_phase_table phases = spt_phase_table_of(page, assessment);
-    say_verdicts(page, assessment);
+    say_condition(page, assessment);
     if (explain) {
         spt_page_inputs(page, assessment);
         spt_page_assumptions(page, assessment);
     } else {
         say_inputs(page, assessment);
     }
+    if (assessment->question->machine)
+        spt_page_machine(page, assessment);
     for (int i = 0; i < assessment->bearing_count; i++)
         show_bearing(page, &phases, report, index, i);
     if (assessment->hub)

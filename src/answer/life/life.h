@@ -5,9 +5,9 @@
 #include "chart/report.h"
 #include "format/page/page.h"
 
-/* The life of one case of a report as a page: verdict, inputs, phases, losses, load distribution of
- * a hub, flags, where `explain` the inputs as tables, what is assumed and the calculation; with the
- * charts for which the report has what they need. The CSV has one row for each phase of each
+/* The life of one case of a report as a page: findings, inputs, phases, losses, load distribution
+ * of a hub, flags, where `explain` the inputs as tables, what is assumed and the calculation; with
+ * the charts for which the report has what they need. The CSV has one row for each phase of each
  * bearing, then one for the bearing, at the end one for several bearings together. */
 void spt_life_page(struct spt_page *page, const struct spt_report *report, int index, bool explain);
 
@@ -15,10 +15,6 @@ void spt_life_page(struct spt_page *page, const struct spt_report *report, int i
  * the page. Keys are a contract: add, never rename. */
 void spt_life_json(struct spt_json *json, const struct spt_page *page,
                    const struct spt_assessment *assessment);
-
-/* Sections that other answers have too. */
-/* The first sentence of the verdict alone. */
-void spt_page_headline(struct spt_page *page, const struct spt_assessment *assessment);
 
 /* Writes the member modified_rating_life_h and the member life_status, which distinguishes the two
  * lives that are null: "rated", "unlimited" or "none". */

@@ -6,6 +6,7 @@
 #include "answer/life/hub.h"
 #include "answer/life/life.h"
 #include "answer/life/loss.h"
+#include "answer/life/machine.h"
 #include "answer/life/phases.h"
 #include "answer/service/greasing.h"
 #include "base/table.h"
@@ -42,14 +43,17 @@ void spt_json_life(struct spt_json *json, double life_h)
 }
 
 static void write_phases(struct spt_json *json, const struct spt_page *page,
-                         const struct spt_bearing_result *result, int index)
+                         const struct spt_assessment *assessment, int index)
 {
+    const struct spt_bearing_result *result = &assessment->bearings[index];
     char id[SPT_PHASES_ID_LENGTH];
     const struct spt_table *phases = spt_page_find(page, spt_phases_id(index, id));
     spt_json_open(json, "phases", '[');
     for (int i = 0; i < result->phase_count; i++) {
         spt_json_open(json, NULL, '{');
         spt_table_json_row(phases, i, json);
+        if (assessment->question->machine)
+            spt_machine_phase_json(json, page, assessment, index, i);
         spt_json_notes(json, &result->phases[i].notes);
         spt_json_close(json, '}');
     }
@@ -63,12 +67,14 @@ static void write_bearing(struct spt_json *json, const struct spt_page *page,
     const struct spt_bearing *bearing = &result->bearing_case->bearing;
     spt_json_open(json, NULL, '{');
     spt_json_text(json, "name", bearing->name);
+    if (assessment->question->machine)
+        spt_machine_bearing_json(json, assessment->question->machine, index);
     spt_json_text(json, "type", spt_bearing_type_name(bearing->type));
     spt_json_number(json, "dynamic_load_rating_n", bearing->dynamic_load_rating_n);
     spt_json_number(json, "static_load_rating_n", bearing->static_load_rating_n);
     spt_json_number(json, "fatigue_load_limit_n", bearing->fatigue_load_limit_n);
     spt_json_number(json, "pitch_diameter_mm", bearing->pitch_diameter_mm);
-    write_phases(json, page, result, index);
+    write_phases(json, page, assessment, index);
     spt_json_number(json, "basic_rating_life_mrev", result->basic_rating_life_mrev);
     spt_json_number(json, "basic_rating_life_h", result->basic_rating_life_h);
     spt_json_life(json, result->modified_rating_life_h);
@@ -110,6 +116,8 @@ void spt_life_json(struct spt_json *json, const struct spt_page *page,
         spt_json_number(json, "remaining_life_h", assessment->remaining.life_h);
         spt_json_number(json, "survival_so_far", assessment->remaining.survival);
     }
+    if (assessment->question->machine)
+        spt_machine_system_json(json, page, assessment);
     spt_json_close(json, '}');
     spt_greasing_json(json, &assessment->greasing);
     spt_json_notes(json, &assessment->notes);

@@ -191,10 +191,21 @@ static void say_basis(struct spt_page *page, const struct spt_hub_curve *curve)
                      tell_setting(page, curve->reference_best_mm));
 }
 
-static void say_verdict(struct spt_page *page, const struct spt_hub_curve *curve)
+static void say_estimated(struct spt_page *page, const struct spt_hub_curve *curve)
+{
+    if (!curve->hub->insides_estimated)
+        return;
+    spt_page_say(page, SPT_CHANGES_NUMBER, "! ",
+                 "Estimated: a row states no insides, so its rollers were estimated from sizes and "
+                 "C0. Shares of the best life are good to about 5 points on the end play side, "
+                 "which alone is shown. On the preload side life falls as off a cliff, at a place "
+                 "that an estimate cannot give: keep off it.");
+}
+
+static void say_setting(struct spt_page *page, const struct spt_hub_curve *curve)
 {
     const struct spt_setting_study *study = &curve->study;
-    spt_page_open(page, "Verdict");
+    spt_page_open(page, "Setting");
     spt_page_say(page, SPT_BODY, "", "As set, with %s: %s, %.3g %% of the best life%s.",
                  tell_setting(page, study->asked.setting_mm),
                  spt_page_life(page, study->asked.life_h), 100 * study->asked.relative,
@@ -237,7 +248,7 @@ static void say_range(struct spt_page *page, const struct spt_hub_curve *curve)
                  100 * SPT_SETTING_KEPT, tell_setting(page, study->kept_from_mm),
                  study->kept_from_open ? " (and beyond)" : "",
                  tell_setting(page, study->kept_to_mm), study->kept_to_open ? " (and beyond)" : "",
-                 cliffs[study->cliff]);
+                 curve->hub->insides_estimated ? "" : cliffs[study->cliff]);
     say_range_off_preload(page, curve);
 }
 
@@ -280,7 +291,8 @@ void spt_setting_page(struct spt_page *page, const struct spt_case *question,
                       const struct spt_hub_curve *curve)
 {
     spt_history_page(page, question);
-    say_verdict(page, curve);
+    say_setting(page, curve);
+    say_estimated(page, curve);
     show_plot(page, question, curve);
     show_points(page, curve);
     spt_page_open(page, "Range and scatter");
@@ -336,6 +348,7 @@ static void write_json_study(struct spt_json *json, const struct spt_hub_curve *
     spt_json_bool(json, "aim_limited", scatter && study->aim_limited);
     spt_json_number(json, "reference_best_mm", curve->reference_best_mm);
     spt_json_bool(json, "preload_allowed", curve->hub->preload_allowed);
+    spt_json_bool(json, "insides_estimated", curve->hub->insides_estimated);
     spt_json_number(json, "least_setting_without_preload_mm", curve->least_mm);
     spt_json_bool(json, "as_set_is_preloaded",
                   spt_setting_is_preloaded(curve, study->asked.setting_mm));

@@ -24,7 +24,7 @@ static struct spt_compared *gather_cases(struct spt_page *page, const struct spt
         cases[i].name = spt_report_case_name(&report->cases[i]);
         cases[i].note = report->cases[i].note;
         cases[i].assessment = *report->cases[i].assessment;
-        spt_findings_collect(&cases[i].assessment, &cases[i].notes);
+        spt_assessment_notes(&cases[i].assessment, &cases[i].notes);
     }
     return cases;
 }
@@ -125,9 +125,6 @@ void spt_report_page(struct spt_page *page, const struct spt_report *report,
 {
     if (report->cases[0].note)
         spt_page_say(page, SPT_NOTE, "", "%s", spt_page_name(page, report->cases[0].note));
-    spt_page_headline(page, report->cases[0].assessment);
-    if (report->life)
-        spt_timeline_headline(page, report->life);
     show_variants(page, report);
     for (int i = 0; i < report->case_count; i++)
         show_case(page, report, i, plan);

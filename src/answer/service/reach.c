@@ -296,39 +296,31 @@ static void say_band(struct spt_page *page, const struct spt_uncertainty_result 
 /* Beginning of the sentence about the target. */
 static const char *tell_life(struct spt_page *page, double hours)
 {
-    return isinf(hours) ? "Fatigue sets no limit"
-                        : spt_page_words(page, "The life is %s h", spt_page_hours(page, hours));
+    return isinf(hours) ? "fatigue sets no limit"
+                        : spt_page_words(page, "the life is %s h", spt_page_hours(page, hours));
 }
 
-/* Whether the target is reached now; not for sure where something else may end the life first. */
-static void judge(struct spt_page *page, const struct spt_reach *reach, bool reserved)
+/* The levers start from the condition as stated, without the drifts and events of a service. */
+static void say_start(struct spt_page *page, const struct spt_reach *reach)
 {
     char target[SPT_HOURS_LENGTH];
     spt_text_stated(reach->target_h, target);
     if (isnan(reach->present_life_h))
-        spt_page_judge(page, SPT_MISSED, "No life can be stated now; %s h are wanted.", target);
-    else if (reach->reached_already)
-        spt_page_judge(page, reserved ? SPT_DOUBTFUL : SPT_MET,
-                       "%s and %s h are wanted: reached. The table says how far each thing alone "
-                       "may slip before it is not.",
-                       tell_life(page, reach->present_life_h), target);
+        spt_page_say(page, SPT_BODY, "",
+                     "In the condition as stated no life can be stated; %s h are wanted.", target);
     else
-        spt_page_judge(page, SPT_MISSED,
-                       "%s and %s h are wanted. The table says what each thing alone must come "
-                       "to.",
-                       tell_life(page, reach->present_life_h), target);
+        spt_page_say(page, SPT_BODY, "", "In the condition as stated %s and %s h are wanted%s",
+                     tell_life(page, reach->present_life_h), target,
+                     reach->reached_already
+                         ? ": the table says how far each thing alone may slip before they are not "
+                           "reached."
+                         : ". The table says what each thing alone must come to.");
 }
 
 static void say_target(struct spt_page *page, const struct spt_reached *answer)
 {
-    const struct spt_reach *reach = answer->reach;
-    char words[SPT_RESERVATIONS_LENGTH];
-    const bool reserved = spt_findings_reservations(answer->assessment, NULL, words);
     spt_page_open(page, "Target");
-    judge(page, reach, reserved);
-    if (reserved)
-        spt_page_say(page, SPT_BODY, "", "%s %s (see `life`).",
-                     spt_findings_joint(reach->present_life_h), words);
+    say_start(page, answer->reach);
     if (answer->assessment->remaining.hours_run > 0)
         spt_page_say(page, SPT_BODY, "",
                      "Lives here are of a bearing from new: that this one has run %s h and has not "

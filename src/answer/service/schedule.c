@@ -10,7 +10,6 @@
 #include "answer/service/greasing.h"
 #include "answer/service/schedule_parts.h"
 #include "answer/service/schedule_words.h"
-#include "sentence/findings.h"
 
 struct task_row {
     const char *what, *every, *governor;
@@ -71,36 +70,20 @@ static void say_note(void *context, const char *who, const char *sentence)
     spt_page_say(context, SPT_BODY, "- ", "%s", sentence);
 }
 
-/* A page and the plan whose warnings go there. */
-struct warnings {
-    struct spt_page *page;
-    const struct spt_schedule *schedule;
-    int count;
-};
-
-/* The first warning of a plan that misses its target says so: it is the verdict. */
 static void say_warning(void *context, const char *who, const char *sentence)
 {
-    struct warnings *warnings = context;
     (void)who;
-    if (!warnings->count++ && warnings->schedule->misses_target)
-        spt_page_judge(warnings->page, SPT_MISSED, "%s", sentence);
-    else
-        spt_page_say(warnings->page, SPT_BODY, "! ", "%s", sentence);
+    spt_page_say(context, SPT_BODY, "! ", "%s", sentence);
 }
 
-/* The verdict of a plan that reaches its target. */
-static void say_met(struct spt_page *page, const struct spt_schedule_report *report)
+static void say_target(struct spt_page *page, const struct spt_schedule *schedule)
 {
-    const struct spt_schedule_point *then = &report->schedule->at_target_life;
-    const enum spt_verdict verdict = spt_findings_judge(report->assessment);
-    if (isnan(then->fatigue) || report->schedule->misses_target)
-        return;
-    spt_page_judge(page, verdict == SPT_DOUBTFUL ? SPT_DOUBTFUL : SPT_MET,
-                   "This plan reaches the target of %s h: at it %.3g %% survive fatigue, where "
-                   "%g %% are wanted.",
-                   spt_page_hours(page, then->t_h), 100 * then->fatigue,
-                   report->schedule->question->reliability_percent);
+    const struct spt_schedule_point *then = &schedule->at_target_life;
+    if (!isnan(then->fatigue))
+        spt_page_say(page, SPT_BODY, "",
+                     "At the target of %s h %.3g %% survive fatigue, where %g %% are wanted.",
+                     spt_page_hours(page, then->t_h), 100 * then->fatigue,
+                     schedule->question->reliability_percent);
 }
 
 /* "900 h at either end", or both ends of the band where they differ. */
@@ -144,24 +127,19 @@ static bool rests_on_fatigue(const struct spt_schedule *schedule)
 /* Reasons why the intervals may be too long. */
 static void say_reservations(struct spt_page *page, const struct spt_schedule_report *report)
 {
-    /* flags that the plan already includes, such as age limit and first regreasing */
-    static const bool planned[SPT_FLAG_COUNT] = {
-        [SPT_FLAG_CALENDAR_AGE] = true, [SPT_FLAG_GREASE_OVERDUE] = true};
-    char words[SPT_RESERVATIONS_LENGTH];
-    if (spt_findings_reservations(report->assessment, planned, words))
-        spt_page_say(page, SPT_BODY, "- ", "But %s (see the flags)%s.", words,
-                     rests_on_fatigue(report->schedule)
-                         ? ": intervals that rest on fatigue life may be too long"
-                         : "");
+    if (report->judgement->parts[SPT_CONCERN_LIMITS].grade == SPT_GRADE_CAUTION &&
+        rests_on_fatigue(report->schedule))
+        spt_page_say(page, SPT_BODY, "- ",
+                     "Intervals that rest on fatigue life may be too long: something else may end "
+                     "it first (other ends, above).");
 }
 
 static void say_plan(struct spt_page *page, const struct spt_schedule_report *report)
 {
     const struct spt_schedule *schedule = report->schedule;
-    struct warnings said = {page, schedule, 0};
-    const struct spt_finding_sink warnings = {say_warning, &said}, notes = {say_note, page};
+    const struct spt_finding_sink warnings = {say_warning, page}, notes = {say_note, page};
     spt_page_open(page, "Plan");
-    say_met(page, report);
+    say_target(page, schedule);
     spt_schedule_warnings(schedule, &warnings);
     spt_greasing_page(page, &schedule->greasing);
     show_tasks(page, schedule);

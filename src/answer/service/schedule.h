@@ -8,12 +8,14 @@
 #include "spalltime/ask.h"
 #include "spalltime/service.h"
 #include "spalltime/uncertainty.h"
+#include "spalltime/verdict.h"
 #include "study/curve/survival_curve.h"
 
 /* The plan with its calendar. */
 struct spt_schedule_report {
     const struct spt_schedule *schedule;
     const struct spt_assessment *assessment; /* of the condition as stated, for the flags */
+    const struct spt_judgement *judgement;
     /* band of the rated life; NULL: no section `uncertainty` */
     const struct spt_uncertainty_result *spread;
     struct spt_schedule_intervals low,

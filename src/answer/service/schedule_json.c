@@ -67,15 +67,17 @@ static void say_warning(void *context, const char *who, const char *sentence)
     spt_json_text(context, NULL, sentence);
 }
 
-static void write_target(struct spt_json *json, const struct spt_schedule *schedule)
+static void write_target(struct spt_json *json, const struct spt_schedule_report *report)
 {
+    const struct spt_schedule *schedule = report->schedule;
+    const struct spt_concern_verdict *fatigue = &report->judgement->parts[SPT_CONCERN_FATIGUE];
     const struct spt_schedule_point *then = &schedule->at_target_life;
     const struct spt_finding_sink sink = {say_warning, json};
     spt_json_number(json, "target_life_h", then->t_h);
     spt_json_number(json, "fatigue_survival_at_target_life", then->fatigue);
     spt_json_number(json, "grease_survival_at_target_life", then->grease);
     spt_json_number(json, "survival_at_target_life", then->combined);
-    spt_json_bool(json, "target_missed", schedule->misses_target);
+    spt_json_bool(json, "target_missed", fatigue->grade >= SPT_GRADE_MISSED);
     spt_json_open(json, "plan_warnings", '[');
     spt_schedule_warnings(schedule, &sink);
     spt_json_close(json, ']');
@@ -91,7 +93,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     spt_json_number(json, "reliability_percent", question->reliability_percent);
     spt_json_number(json, "yearly_use_h", question->yearly_use_h);
     spt_greasing_json(json, &schedule->greasing);
-    write_target(json, schedule);
+    write_target(json, report);
     if (report->spread)
         spt_band_json(json, &report->spread->system);
     if (schedule->remaining.hours_run > 0)
@@ -144,6 +146,6 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     spt_json_bool(json, "calendar_cut", report->cut);
     spt_table_json(spt_page_find(page, "survival"), "survival", json);
     struct spt_notes notes;
-    spt_findings_collect(report->assessment, &notes);
+    spt_assessment_notes(report->assessment, &notes);
     spt_json_notes(json, &notes);
 }

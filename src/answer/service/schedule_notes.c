@@ -8,43 +8,12 @@
 
 #define LEAST_SHARE 1e-4 /* share of the machines below which words are used */
 
-static bool ends_by_age(const struct spt_schedule *schedule)
-{
-    for (int i = 0; i < schedule->task_count; i++)
-        if (schedule->tasks[i].governor == SPT_GOVERNOR_AGE_LIMIT)
-            return true;
-    return false;
-}
-
 /* Formats a share in percent; a negligible one in words. */
 static const char *tell_percent(double share, char *words)
 {
     snprintf(words, SPT_HOURS_LENGTH, share < LEAST_SHARE ? "less than %g %%" : "%.3g %%",
              100 * fmax(share, LEAST_SHARE));
     return words;
-}
-
-static void say_missed(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
-{
-    const struct spt_schedule_point *then = &schedule->at_target_life;
-    char target[SPT_HOURS_LENGTH], left[SPT_HOURS_LENGTH];
-    if (!schedule->misses_target)
-        return;
-    spt_text_hours(then->t_h, target);
-    if (isnan(then->combined))
-        spt_finding_say(sink, NULL,
-                        "This plan cannot be shown to reach the target of %s h: no life can be "
-                        "stated; see `life`.",
-                        target);
-    else
-        spt_finding_say(sink, NULL,
-                        "This plan misses the target of %s h: at it %s%s survive fatigue, where "
-                        "%g %% are wanted%s.",
-                        target, then->fatigue < LEAST_SHARE ? "" : "only ",
-                        tell_percent(then->fatigue, left), schedule->question->reliability_percent,
-                        schedule->replace_h < then->t_h && !ends_by_age(schedule)
-                            ? "; hence the sooner replacement"
-                            : "");
 }
 
 /* Failures of the grease, which a new bearing does not prevent. */
@@ -132,7 +101,6 @@ static void say_age_limit(const struct spt_schedule *schedule, const struct spt_
 
 void spt_schedule_warnings(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
-    say_missed(schedule, sink);
     say_age_limit(schedule, sink);
     say_overdue(schedule, sink);
     say_impractical(schedule, sink);
@@ -202,12 +170,10 @@ static void say_basis(const struct spt_schedule *schedule, const struct spt_find
     if (!schedule->followed)
         return;
     if (schedule->service_followed)
-        spt_finding_say(
-            sink, NULL,
-            "Inspection, replacement and survival follow the drifts and events of "
-            "`service` under the renewals of this plan%s. `timeline` follows them under "
-            "those that `service` states.",
-            greased ? "; the regreasing is that of the condition as stated" : "");
+        spt_finding_say(sink, NULL,
+                        "Inspection, replacement and survival follow the drifts and events of "
+                        "`service` under the renewals of this plan%s, as `timeline` shows.",
+                        greased ? "; the regreasing is that of the condition as stated" : "");
     else if (greased)
         spt_finding_say(sink, NULL,
                         "Inspection, replacement and survival count the grease as this plan renews "

@@ -87,25 +87,6 @@ static void say_life(struct spt_page *page, const struct spt_case *question,
                      spt_page_hours(page, timeline->life_h), question->reliability_percent);
 }
 
-static void judge(struct spt_page *page, const struct spt_case *question,
-                  const struct spt_timeline *timeline)
-{
-    const double target_h = question->target_life_h;
-    const double from_now_h = target_h - timeline->hours_run;
-    const bool unseen = isinf(timeline->life_h) && timeline->until_h < from_now_h;
-    const bool met = timeline->life_h >= from_now_h;
-    if (!isnan(target_h))
-        spt_page_judge(page,
-                       unseen ? SPT_DOUBTFUL
-                       : met  ? SPT_MET
-                              : SPT_MISSED,
-                       "Target: %s h%s, %s.", spt_page_hours(page, target_h),
-                       timeline->hours_run > 0 ? " from new" : "",
-                       unseen ? "beyond the hours looked at"
-                       : met  ? "met"
-                              : "MISSED");
-}
-
 /* A row of events and drifts. */
 struct influence_row {
     const char *name;
@@ -363,34 +344,12 @@ static void tell_timeline(const void *subject, const struct spt_step_sink *sink)
                          timeline->influences[i].name);
 }
 
-void spt_timeline_headline(struct spt_page *page, const struct spt_service_life *life)
-{
-    const struct spt_timeline *timeline = &life->timeline;
-    const double target_h = life->question.target_life_h - timeline->hours_run;
-    const bool met = timeline->life_h >= target_h;
-    const enum spt_verdict verdict = isnan(target_h) ? SPT_UNJUDGED : met ? SPT_MET : SPT_MISSED;
-    const char *target = isnan(target_h) ? "" : met ? ": meets the target" : ": MISSES the target";
-    if (isnan(timeline->life_h))
-        spt_page_judge(
-            page, verdict,
-            "With the drifts and events of `service` no life can be stated from %s on%s.",
-            spt_page_life(page, timeline->stopped_h), target);
-    else if (isinf(timeline->life_h))
-        spt_page_judge(
-            page, isinf(timeline->life_h) && timeline->until_h < target_h ? SPT_DOUBTFUL : verdict,
-            "With the drifts and events of `service` the life is not spent by %s.",
-            spt_page_life(page, timeline->until_h));
-    else
-        spt_page_judge(page, verdict, "With the drifts and events of `service` the life is %s%s.",
-                       spt_page_life(page, timeline->life_h), target);
-}
-
 void spt_timeline_page(struct spt_page *page, const struct spt_service_life *life, bool explain)
 {
     const struct spt_case *question = &life->question;
     const struct spt_timeline *timeline = &life->timeline;
     spt_history_page(page, question);
-    spt_page_open(page, "Verdict");
+    spt_page_open(page, "Life with the service");
     if (timeline->hours_run > 0)
         spt_page_say(page, SPT_BODY, "",
                      "The bearing has run %s h and has not failed; all hours here count from now, "
@@ -401,7 +360,6 @@ void spt_timeline_page(struct spt_page *page, const struct spt_service_life *lif
     say_dents(page, timeline);
     if (timeline->influence_count)
         say_undisturbed(page, timeline);
-    judge(page, question, timeline);
     say_band(page, life);
     spt_greasing_page(page, &life->greasing);
     spt_page_close(page);

@@ -9,9 +9,6 @@
  * stage that raises them, where `explain` the calculation. The CSV is the curve of damage. */
 void spt_timeline_page(struct spt_page *page, const struct spt_service_life *life, bool explain);
 
-/* The service life against the target in one sentence. */
-void spt_timeline_headline(struct spt_page *page, const struct spt_service_life *life);
-
 /* The same as members of an object that the caller has opened, with the rows of the page. */
 void spt_timeline_json(struct spt_json *json, const struct spt_page *page,
                        const struct spt_service_life *life, bool explain);

@@ -33,7 +33,7 @@ static void write_json(struct spt_json *json, const struct spt_options *options,
 static int answer(const struct spt_options *options, const struct spt_catalog *catalog,
                   const struct spt_catalog_question *question)
 {
-    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    static const struct spt_answer_forms forms = {.page = fill_page, .json = write_json};
     struct spt_catalog_answer found;
     struct spt_diagnostics diags = {0};
     struct spt_arena arena = {0};

@@ -99,7 +99,7 @@ static int read_and_keep(const struct spt_options *options, const char *path,
 
 static int work(const struct spt_options *options, struct spt_arena *arena, struct answer *answer)
 {
-    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    static const struct spt_answer_forms forms = {.page = fill_page, .json = write_json};
     int worst = SPT_EXIT_DONE;
     for (int i = 0; i < answer->count; i++) {
         struct spt_checked *file = &answer->files[i];

@@ -9,6 +9,7 @@
 #include "cli/command.h"
 #include "cli/input.h"
 #include "cli/spread.h"
+#include "cli/verdict.h"
 #include "sentence/findings.h"
 
 /* The inputs and all their cases. */
@@ -44,7 +45,7 @@ static int assess_one(const struct spt_options *options, struct comparison *all,
     int status = spt_cli_band(options, "compare", input, compared->assessment.question, all->count,
                               &compared->assessment.spread);
     if (!status)
-        spt_findings_collect(&compared->assessment, &compared->notes);
+        spt_assessment_notes(&compared->assessment, &compared->notes);
     return status;
 }
 
@@ -106,12 +107,27 @@ static int qualify_names(const struct spt_options *options, struct comparison *a
     return names ? SPT_EXIT_DONE : SPT_EXIT_SYSTEM;
 }
 
-static bool any_misses(const struct comparison *all)
+/* Judges the base of each file; the variants are compared, not judged. */
+static int judge_files(const struct spt_options *options, struct comparison *all)
+{
+    int status = SPT_EXIT_DONE, at = 0;
+    for (int i = 0; i < all->input_count && !status; i++) {
+        const struct spt_judged *judged;
+        status = spt_cli_verdict(options, "compare", &all->inputs[i], NULL,
+                                 &all->cases[at].assessment, &judged);
+        if (!status)
+            all->cases[at].judgement = &judged->judgement;
+        at += 1 + all->inputs[i].scenario.variant_count;
+    }
+    return status;
+}
+
+static int worst_status(const struct comparison *all)
 {
     for (int i = 0; i < all->count; i++)
-        if (spt_ask_life_misses(&all->cases[i].assessment))
-            return true;
-    return false;
+        if (spt_cli_verdict_status(all->cases[i].judgement))
+            return SPT_EXIT_TARGET_MISSED;
+    return SPT_EXIT_DONE;
 }
 
 static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
@@ -129,17 +145,19 @@ static void write_json(struct spt_json *json, const struct spt_options *options,
 
 static int compare(const struct spt_options *options, struct comparison *all)
 {
-    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    static const struct spt_answer_forms forms = {.page = fill_page, .json = write_json};
     int status = read_inputs(options, all);
     if (!status)
         status = assess_all(options, all);
     if (!status)
         status = qualify_names(options, all);
+    if (!status)
+        status = judge_files(options, all);
     if (status)
         return status;
     const char *title = spt_cli_title(options, NULL, "Comparison of cases");
-    return spt_cli_answer(options, &forms, &all->arena, title, all,
-                          any_misses(all) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+    return spt_cli_judged(options, &forms, &all->arena, title, all->cases[0].judgement, all,
+                          worst_status(all));
 }
 
 int spt_command_compare(const struct spt_options *options)

@@ -41,7 +41,7 @@ static int write_yaml(const struct spt_options *options, const struct spt_binnin
 
 static int answer(const struct spt_options *options, struct spt_binning *binning)
 {
-    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    static const struct spt_answer_forms forms = {.page = fill_page, .json = write_json};
     if (options->format == SPT_FORMAT_YAML)
         return write_yaml(options, binning);
     return spt_cli_answer(options, &forms, &binning->arena,

@@ -312,7 +312,7 @@ static void write_json(struct spt_json *json, const struct spt_options *options,
 
 static int answer(struct work *w)
 {
-    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    static const struct spt_answer_forms forms = {.page = fill_page, .json = write_json};
     char title[SPT_FIT_TITLE_LENGTH];
     bool worse = w->report.against && w->report.fit.comparison.verdict == SPT_FIT_WORSE;
     return spt_cli_answer(w->options, &forms, &w->arena, spt_fit_title(&w->report, title),

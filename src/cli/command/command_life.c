@@ -4,6 +4,7 @@
 #include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/spread.h"
+#include "cli/verdict.h"
 
 static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
 {
@@ -21,7 +22,8 @@ static void write_json(struct spt_json *json, const struct spt_options *options,
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
-    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    static const struct spt_answer_forms forms = {
+        .page = fill_page, .json = write_json, .stairs = true};
     struct spt_assessment assessment;
     struct spt_error error;
     if (spt_ask_life(&input->scenario.base.question, &input->arena, &assessment, &error))
@@ -29,12 +31,15 @@ static int work(const struct spt_options *options, struct spt_input *input)
     int status = spt_cli_band(options, "life", input, assessment.question, 1, &assessment.spread);
     if (status)
         return status;
+    const struct spt_judged *judged;
+    status = spt_cli_verdict(options, "life", input, NULL, &assessment, &judged);
+    if (status)
+        return status;
     const char *title = assessment.question->title;
     const struct spt_report_case part = {.assessment = &assessment};
     const struct spt_report report = {.title = title, .case_count = 1, .cases = &part};
-    return spt_cli_answer(options, &forms, &input->arena, title, &report,
-                          spt_ask_life_misses(&assessment) ? SPT_EXIT_TARGET_MISSED
-                                                           : SPT_EXIT_DONE);
+    return spt_cli_judged(options, &forms, &input->arena, title, &judged->judgement, &report,
+                          spt_cli_verdict_status(&judged->judgement));
 }
 
 int spt_command_life(const struct spt_options *options)

@@ -7,6 +7,7 @@
 #include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/spread.h"
+#include "cli/verdict.h"
 #include "scenario/text/fields.h"
 #include "scenario/text/readings.h"
 #include "scenario/text/units.h"
@@ -72,7 +73,7 @@ static void write_json(struct spt_json *json, const struct spt_options *options,
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
-    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    static const struct spt_answer_forms forms = {.page = fill_page, .json = write_json};
     const struct spt_case *question = &input->scenario.base.question;
     struct spt_reach reach;
     struct spt_assessment assessment;
@@ -92,8 +93,16 @@ static int work(const struct spt_options *options, struct spt_input *input)
     exit_status = spt_cli_band(options, "reach", input, &settled->question, 1, &answer.spread);
     if (exit_status)
         return exit_status;
-    return spt_cli_answer(options, &forms, &input->arena, settled->question.title, &answer,
-                          reach.reached_already ? SPT_EXIT_DONE : SPT_EXIT_TARGET_MISSED);
+    const struct spt_judged *judged;
+    struct spt_plan_inputs asked = spt_scenario_plan(&input->scenario, SPT_WEIBULL_FLOOR);
+    struct spt_case aimed = *question;
+    aimed.target_life_h = target_h;
+    asked.question = &aimed;
+    exit_status = spt_cli_verdict(options, "reach", input, &asked, NULL, &judged);
+    if (exit_status)
+        return exit_status;
+    return spt_cli_judged(options, &forms, &input->arena, settled->question.title,
+                          &judged->judgement, &answer, spt_cli_verdict_status(&judged->judgement));
 }
 
 int spt_command_reach(const struct spt_options *options)

@@ -5,8 +5,9 @@
 #include "answer/page/report.h"
 #include "cli/answer.h"
 #include "cli/command.h"
+#include "cli/command/report_data.h"
 #include "cli/output.h"
-#include "cli/report_data.h"
+#include "cli/verdict.h"
 #include "scenario/text/fields.h"
 
 #define NAMES_MAX 256 /* names to compare a misspelt one with */
@@ -88,10 +89,9 @@ static void fill_page(struct spt_page *page, const struct spt_options *options, 
     spt_report_page(page, &whole->report, &whole->plan);
 }
 
-static int exit_status(const struct spt_report *report, int picked)
+static int exit_status(const struct spt_report *report)
 {
-    return spt_ask_life_misses(report->cases[picked].assessment) ? SPT_EXIT_TARGET_MISSED
-                                                                 : SPT_EXIT_DONE;
+    return spt_cli_verdict_status(&report->judged->judgement);
 }
 
 static int answer_chart(const struct spt_options *options, const struct spt_report *report,
@@ -110,19 +110,19 @@ static int answer_chart(const struct spt_options *options, const struct spt_repo
         spt_output_drop(&output);
         return SPT_EXIT_SYSTEM;
     }
-    return spt_output_close(&output, options, exit_status(report, picked));
+    return spt_output_close(&output, options, exit_status(report));
 }
 
 static int answer(const struct spt_options *options, struct spt_input *input,
                   const struct whole *whole, const struct spt_chart *chart, int picked)
 {
-    static const struct spt_answer_forms forms = {fill_page, NULL, NULL};
+    static const struct spt_answer_forms forms = {.page = fill_page, .stairs = true};
     struct spt_options html = *options;
     if (chart)
         return answer_chart(options, &whole->report, chart, picked);
     html.format = SPT_FORMAT_HTML;
-    return spt_cli_answer(&html, &forms, &input->arena, whole->report.title, whole,
-                          exit_status(&whole->report, picked));
+    return spt_cli_judged(&html, &forms, &input->arena, whole->report.title,
+                          &whole->report.judged->judgement, whole, exit_status(&whole->report));
 }
 
 int spt_command_report(const struct spt_options *options)

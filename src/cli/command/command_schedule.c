@@ -8,6 +8,7 @@
 #include "cli/calendar.h"
 #include "cli/command.h"
 #include "cli/spread.h"
+#include "cli/verdict.h"
 #include "file/file.h"
 #include "platform/platform.h"
 
@@ -126,17 +127,18 @@ static void write_ical(FILE *out, const void *answer)
 static int answer(const struct spt_options *options, struct spt_arena *arena,
                   const struct spt_schedule_report *report)
 {
-    static const struct spt_answer_forms forms = {fill_page, write_json, write_ical};
+    static const struct spt_answer_forms forms = {fill_page, write_json, write_ical, true};
     if (report->cut)
         spt_say(options->call, "spalltime schedule: the calendar holds the first %d dates only\n",
                 report->entry_count);
-    return spt_cli_answer(options, &forms, arena, report->schedule->question->title, report,
-                          report->schedule->misses_target ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+    return spt_cli_judged(options, &forms, arena, report->schedule->question->title,
+                          report->judgement, report, spt_cli_verdict_status(report->judgement));
 }
 
 /* Computes the plan and, where the format shows it, its band. */
 static int compute(const struct spt_options *options, struct spt_input *input, double floor,
-                   struct spt_assessment *assessment, struct spt_maintenance *plan)
+                   struct spt_assessment *assessment, struct spt_maintenance *plan,
+                   struct spt_judgement *judgement)
 {
     const struct spt_scenario *scenario = &input->scenario;
     struct spt_plan_inputs asked = spt_scenario_plan(scenario, floor);
@@ -147,7 +149,8 @@ static int compute(const struct spt_options *options, struct spt_input *input, d
     if (shown && spt_cli_band_inputs(options, scenario, asked.question, 1, &uncertainty))
         asked.uncertainty = &uncertainty;
     if (spt_ask_life(asked.question, &input->arena, assessment, &error) ||
-        spt_ask_schedule(&asked, &input->arena, plan, &error))
+        spt_ask_schedule(&asked, &input->arena, plan, &error) ||
+        spt_ask_plan_verdict(assessment, &plan->schedule, &input->arena, judgement, &error))
         return spt_cli_fail(options->call, "schedule", &error);
     return SPT_EXIT_DONE;
 }
@@ -190,10 +193,12 @@ static int work(const struct spt_options *options, struct spt_input *input)
 {
     const struct spt_scenario *scenario = &input->scenario;
     struct spt_assessment assessment;
+    struct spt_judgement judgement;
     struct spt_maintenance plan = {.schedule = {.question = &scenario->base.question}};
     struct spt_schedule_report report = {
         .schedule = &plan.schedule,
         .assessment = &assessment,
+        .judgement = &judgement,
         .floor = options->law == SPT_LAW_TWO_PARAMETER ? 0 : SPT_WEIBULL_FLOOR,
         .currency = scenario->currency,
         .limits = &scenario->limits,
@@ -201,7 +206,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     };
     int problem = prepare(options, input, &report);
     if (!problem)
-        problem = compute(options, input, report.floor, &assessment, &plan);
+        problem = compute(options, input, report.floor, &assessment, &plan, &judgement);
     if (problem)
         return problem;
     spt_schedule_report_take(&report, &plan);

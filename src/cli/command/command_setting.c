@@ -6,6 +6,7 @@
 #include "answer/life/setting.h"
 #include "cli/answer.h"
 #include "cli/command.h"
+#include "cli/verdict.h"
 #include "scenario/text/units.h"
 
 #define LIMIT_MM 1.0 /* as in the section `hub` */
@@ -68,9 +69,54 @@ static void write_json(struct spt_json *json, const struct spt_options *options,
     spt_setting_json(json, page, answer->question, answer->curve);
 }
 
+/* A hub by its sheets is shown on estimated insides, on the end play side alone: below no play the
+ * estimate is no number. */
+static int use_sheets(struct spt_call *call, struct spt_input *input, struct spt_case *question,
+                      struct spt_hub_case *hub)
+{
+    question->sheet_hub = NULL;
+    for (int row = 0; row < 2; row++) {
+        if (hub->hub.rows[row].geometry.elements > 0)
+            continue;
+        spt_input_lacks(call, &input->scenario,
+                        "the insides of a row of this `hub` cannot be estimated from its sheet "
+                        "(rollers too long or too short for it); state its `geometry`");
+        return SPT_EXIT_BAD_INPUT;
+    }
+    if (hub->setting_kind != SPT_HUB_SET_END_PLAY) {
+        spt_input_lacks(call, &input->scenario,
+                        "a preload cannot be judged on estimated insides; state the `geometry` of "
+                        "both rows, or an `end_play`");
+        return SPT_EXIT_BAD_INPUT;
+    }
+    hub->lowest_mm = fmax(hub->lowest_mm, 0);
+    if (hub->lowest_mm < hub->highest_mm)
+        return SPT_EXIT_DONE;
+    spt_say(call, "spalltime setting: on estimated insides the range has to reach end play\n");
+    return SPT_EXIT_USAGE;
+}
+
+/* What is preloaded when running is left out on estimated insides. */
+static enum spt_status ask(const struct spt_case *question, struct spt_hub_case *hub,
+                           struct spt_arena *arena, struct spt_hub_curve *curve,
+                           struct spt_error *error)
+{
+    enum spt_status status = spt_ask_setting(question, arena, curve, error);
+    if (status || !hub->insides_estimated || !(curve->least_mm > hub->lowest_mm))
+        return status;
+    hub->lowest_mm = curve->least_mm;
+    if (hub->setting_value >= hub->lowest_mm && hub->lowest_mm < hub->highest_mm)
+        return spt_ask_setting(question, arena, curve, error);
+    return spt_error_say(error, SPT_NOT_APPLICABLE, true, question->title,
+                         "it is preloaded when running (no play is left below %.3g mm of end play "
+                         "as set), which cannot be judged on estimated insides; state the "
+                         "`geometry` of both rows",
+                         hub->lowest_mm);
+}
+
 static bool has_hub(struct spt_call *call, const struct spt_input *input)
 {
-    if (input->scenario.base.question.hub)
+    if (input->scenario.base.question.hub || input->scenario.base.question.sheet_hub)
         return true;
     spt_input_lacks(call, &input->scenario,
                     "the scenario lacks a `hub`; only two rows that are set against each other "
@@ -80,13 +126,13 @@ static bool has_hub(struct spt_call *call, const struct spt_input *input)
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
-    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    static const struct spt_answer_forms forms = {.page = fill_page, .json = write_json};
     if (!has_hub(options->call, input))
         return SPT_EXIT_BAD_INPUT;
     struct spt_case question = input->scenario.base.question;
     struct spt_error error;
     struct spt_hub_curve *curve = spt_arena_allocate(&input->arena, sizeof *curve);
-    struct spt_hub_case hub = *question.hub;
+    struct spt_hub_case hub = *(question.hub ? question.hub : question.sheet_hub);
     if (!curve) {
         spt_say(options->call, "spalltime setting: out of memory\n");
         return SPT_EXIT_SYSTEM;
@@ -94,10 +140,19 @@ static int work(const struct spt_options *options, struct spt_input *input)
     question.hub = &hub;
     if (!read_range(options->call, options->range, &hub))
         return SPT_EXIT_USAGE;
-    if (spt_ask_setting(&question, &input->arena, curve, &error))
+    int status =
+        hub.insides_estimated ? use_sheets(options->call, input, &question, &hub) : SPT_EXIT_DONE;
+    if (status)
+        return status;
+    if (ask(&question, &hub, &input->arena, curve, &error))
         return spt_cli_fail(options->call, "setting", &error);
-    return spt_cli_answer(options, &forms, &input->arena, question.title,
-                          &(struct answer){&question, curve}, SPT_EXIT_DONE);
+    const struct spt_judged *judged;
+    status = spt_cli_verdict(options, "setting", input, NULL, NULL, &judged);
+    if (status)
+        return status;
+    return spt_cli_judged(options, &forms, &input->arena, question.title, &judged->judgement,
+                          &(struct answer){&question, curve},
+                          spt_cli_verdict_status(&judged->judgement));
 }
 
 int spt_command_setting(const struct spt_options *options)

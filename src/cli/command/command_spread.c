@@ -6,6 +6,7 @@
 #include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/spread.h"
+#include "cli/verdict.h"
 
 /* Result passed to the functions that write it. */
 struct answer {
@@ -39,15 +40,9 @@ static bool has_uncertainty(struct spt_call *call, const struct spt_input *input
     return false;
 }
 
-static bool misses_target(const struct answer *answer)
-{
-    double target_h = answer->question->target_life_h;
-    return !isnan(target_h) && !(answer->result->system.p50_h >= target_h);
-}
-
 static int work(const struct spt_options *options, struct spt_input *input)
 {
-    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    static const struct spt_answer_forms forms = {.page = fill_page, .json = write_json};
     if (!has_uncertainty(options->call, input))
         return SPT_EXIT_BAD_INPUT;
     const struct spt_case *question = &input->scenario.base.question;
@@ -61,8 +56,12 @@ static int work(const struct spt_options *options, struct spt_input *input)
     if (status)
         return status;
     const struct answer answer = {&settled->question, stated_h, &result};
-    return spt_cli_answer(options, &forms, &input->arena, settled->question.title, &answer,
-                          misses_target(&answer) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+    const struct spt_judged *judged;
+    status = spt_cli_verdict(options, "spread", input, NULL, NULL, &judged);
+    if (status)
+        return status;
+    return spt_cli_judged(options, &forms, &input->arena, settled->question.title,
+                          &judged->judgement, &answer, spt_cli_verdict_status(&judged->judgement));
 }
 
 int spt_command_spread(const struct spt_options *options)

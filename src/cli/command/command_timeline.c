@@ -5,6 +5,7 @@
 #include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/spread.h"
+#include "cli/verdict.h"
 
 static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
 {
@@ -19,7 +20,8 @@ static void write_json(struct spt_json *json, const struct spt_options *options,
 
 static int work(const struct spt_options *options, struct spt_input *input)
 {
-    static const struct spt_answer_forms forms = {fill_page, write_json, NULL};
+    static const struct spt_answer_forms forms = {
+        .page = fill_page, .json = write_json, .stairs = true};
     struct spt_service_life *life;
     if (!input->scenario.has_service) {
         spt_input_lacks(options->call, &input->scenario,
@@ -34,13 +36,18 @@ static int work(const struct spt_options *options, struct spt_input *input)
     }
     struct spt_error error;
     const struct spt_scenario *scenario = &input->scenario;
-    if (spt_ask_timeline(&scenario->base.question, &scenario->service, &input->arena, life, &error))
-        return spt_cli_fail(options->call, "timeline", &error);
-    int status = spt_cli_band(options, "timeline", input, &life->question, 1, &life->spread);
+    const struct spt_judged *judged;
+    int status = spt_cli_verdict(options, "timeline", input, NULL, NULL, &judged);
     if (status)
         return status;
-    return spt_cli_answer(options, &forms, &input->arena, life->question.title, life,
-                          spt_ask_timeline_misses(life) ? SPT_EXIT_TARGET_MISSED : SPT_EXIT_DONE);
+    const struct spt_service service = spt_schedule_service(&judged->plan, &scenario->service);
+    if (spt_ask_timeline(&scenario->base.question, &service, &input->arena, life, &error))
+        return spt_cli_fail(options->call, "timeline", &error);
+    status = spt_cli_band(options, "timeline", input, &life->question, 1, &life->spread);
+    if (status)
+        return status;
+    return spt_cli_judged(options, &forms, &input->arena, life->question.title, &judged->judgement,
+                          life, spt_cli_verdict_status(&judged->judgement));
 }
 
 int spt_command_timeline(const struct spt_options *options)

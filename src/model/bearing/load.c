@@ -291,6 +291,8 @@ static void apply_given(const struct spt_bearing *bearing, struct factors *f)
         f->x = bearing->radial_factor;
     if (is_given(bearing->axial_factor))
         f->y = bearing->axial_factor;
+    if (has_two_rows(bearing) && bearing->low_axial_factor > 0)
+        f->y_below = bearing->low_axial_factor;
 }
 
 static double find_ratio(double radial_n, double axial_n)

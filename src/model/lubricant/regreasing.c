@@ -37,23 +37,6 @@ enum spt_status spt_regreasing_risk(const struct spt_grease_plan *plan, double h
     return SPT_OK;
 }
 
-enum spt_status spt_regreasing_period(double interval_h, double horizon_h, double survival,
-                                      struct spt_regreasing_period *period)
-{
-    *period = (struct spt_regreasing_period){(double)NAN, (double)NAN, false};
-    if (!isfinite(interval_h) || interval_h <= 0.0 || !isfinite(horizon_h) || horizon_h <= 0.0 ||
-        !(survival > 0.0) || !(survival < 1.0))
-        return SPT_BAD_ARGUMENT;
-    double ratio = -log(survival) * interval_h / (SPT_GREASE_HAZARD * horizon_h);
-    double needed = interval_h * pow(ratio, 1.0 / (SPT_GREASE_SLOPE - 1.0));
-    if (!isfinite(needed) || needed <= 0.0)
-        return SPT_NOT_APPLICABLE;
-    period->needed_h = needed;
-    period->capped = needed > interval_h;
-    period->recommended_h = fmin(needed, interval_h);
-    return SPT_OK;
-}
-
 /* The largest of `count` rising steps that does not exceed a value, within round-off. */
 static double step_down(const double *steps, int count, double value)
 {

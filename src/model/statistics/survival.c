@@ -186,6 +186,20 @@ double spt_survival_series(const double *lives, int count, double reliability_pe
     return least * find_series(lives, count, least, a1);
 }
 
+void spt_survival_shares(const double *lives, int count, double reliability_percent, double *shares)
+{
+    double life = spt_survival_series(lives, count, reliability_percent), a1 = 1, sum = 0;
+    bool known = isfinite(life) && life > 0 &&
+                 spt_life_reliability_factor(reliability_percent, &a1) == SPT_OK;
+    for (int i = 0; i < count; i++) {
+        double part = known ? a1 * life / lives[i] - SPT_WEIBULL_FLOOR : (double)NAN;
+        shares[i] = known ? pow(fmax(part, 0), SPT_WEIBULL_SLOPE) : (double)NAN;
+        sum += shares[i];
+    }
+    for (int i = 0; known && i < count; i++)
+        shares[i] /= sum;
+}
+
 enum spt_status spt_survival_usual_lives(enum spt_status (*find)(const void *context,
                                                                  double survival, double *life_h),
                                          const void *context, struct spt_survival_lives *lives)

@@ -4,6 +4,7 @@
 
 #include "scenario/scenario.h"
 #include "spalltime/hub.h"
+#include "spalltime/machine.h"
 
 /* State shared by the builders of one scenario. */
 struct spt_build {
@@ -14,6 +15,10 @@ struct spt_build {
     double shares_sum;                    /* sum for the duty built last, see struct spt_case */
     int kept_conditions;                  /* for the change applied last, see struct spt_case */
     const struct spt_binned_duty *binned; /* replaces the duty; NULL: not replaced */
+    /* of the supports of the machine built last: a condition of their own (NULL: none), and how
+     * much warmer they are */
+    const struct spt_node *support_conditions[SPT_BEARINGS_MAX];
+    double support_warmer_k[SPT_BEARINGS_MAX];
 };
 
 /* Parses a scenario. Result: its root with catalog names resolved and space for one more member;
@@ -46,8 +51,10 @@ struct spt_duty_terms {
                                          phase is merged; NULL where it or the way of lubricating is
                                          not known: the rest of each phase is still checked */
     enum spt_lubrication kind;
-    const struct spt_hub_case *hub; /* NULL: one bearing */
-    struct spt_hub_wheel *wheels;   /* output: one for each phase of a hub */
+    const struct spt_hub_case *hub;         /* NULL: one bearing */
+    struct spt_hub_wheel *wheels;           /* output: one for each phase of a hub */
+    const struct spt_machine_case *machine; /* NULL: none */
+    struct spt_machine_drive *drives;       /* output: one for each phase of a machine */
 };
 
 /* The phases of a duty list, time shares normalised; NULL with diagnostics. The phases of a hub
@@ -62,6 +69,17 @@ struct spt_hub_case *spt_build_hub(struct spt_build *build, const struct spt_nod
                                    struct spt_case *question);
 void spt_build_hub_loads(struct spt_build *build, const struct spt_duty_terms *terms,
                          struct spt_hub_case *hub, struct spt_case *question);
+
+/* Replaces the names of catalog entries in the section `machine` of a root. */
+void spt_build_resolve_machine(struct spt_build *build, struct spt_node *root);
+
+/* The machine of a mapping whose catalog names are resolved, with one bearing of the case for each
+ * support; NULL when memory is exhausted. spt_build_machine_loads then gives each bearing its
+ * phases: the forces of the parts are shared by statics. */
+struct spt_machine_case *spt_build_machine(struct spt_build *build, const struct spt_node *mapping,
+                                           struct spt_case *question);
+void spt_build_machine_loads(struct spt_build *build, const struct spt_duty_terms *terms,
+                             struct spt_machine_case *machine, struct spt_case *question);
 
 /* Reads a class or code of cleanliness as written in a scenario; false with a diagnostic at the key
  * `key` of `at`. `rounded` may be NULL. */

@@ -5,6 +5,7 @@
 
 #include "scenario/build/build.h"
 #include "spalltime/bearing.h"
+#include "spalltime/clearance.h"
 #include "spalltime/hub.h"
 
 /* C/C0 of any real bearing is well inside these limits (common practice, no source) */
@@ -252,6 +253,76 @@ static void require_factors(struct spt_build *build, const struct raw_bearing *r
         ask_for_factors(build, raw, bearing);
 }
 
+/* From the back face of the outer ring, whichever ring the sheet counts from: a_outer = T +
+ * a_inner, as an inch sheet counts from the inner ring's face with values below 0 inside (from
+ * memory). */
+static double load_centre_of(const struct raw_bearing *raw)
+{
+    bool inner = raw->load_centre_from == (int)SPT_HUB_INNER_TURNS;
+    return inner ? raw->width_mm + raw->load_centre_mm : raw->load_centre_mm;
+}
+
+static void check_load_centre(struct spt_build *build, const struct raw_bearing *raw,
+                              const struct spt_bearing *bearing)
+{
+    bool angled = bearing->type == SPT_TAPERED_ROLLER || bearing->type == SPT_ANGULAR_CONTACT_BALL;
+    if (isnan(raw->load_centre_mm))
+        return;
+    if (!angled)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "load_centre"),
+                            "a %s bearing has its load centre in its middle; `load_centre` is for "
+                            "tapered roller and angular contact ball",
+                            spt_bearing_type_name(bearing->type));
+    else if (!(bearing->load_centre_mm > 0))
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "load_centre"),
+                            "the load centre lies %.6g mm outside the back face of the outer ring; "
+                            "state its distance from there, or `load_centre_from: inner`",
+                            -bearing->load_centre_mm);
+}
+
+/* A seat is stated by its class of clearance; its parts are checked against the tables. */
+static void fill_seat(struct spt_build *build, const struct raw_bearing *raw,
+                      struct spt_bearing *bearing)
+{
+    static const char *const parts[] = {"shaft_fit", "housing_fit", "temperature_difference",
+                                        "shaft_bore", "housing_outside"};
+    struct spt_clearance clearance;
+    bearing->has_seat = raw->clearance >= 0;
+    for (size_t i = 0; i < sizeof parts / sizeof *parts && !bearing->has_seat; i++)
+        if (spt_node_find(raw->at, parts[i]))
+            spt_diagnostics_add(build->diags, spt_node_mark(raw->at, parts[i]),
+                                "`%s` is for the clearance at work, which needs the class too; add "
+                                "`clearance: normal`",
+                                parts[i]);
+    if (!bearing->has_seat)
+        return;
+    bearing->seat = (struct spt_seat){
+        .clearance = raw->clearance,
+        .shaft_fit = raw->shaft_fit,
+        .housing_fit = raw->housing_fit,
+        .inner_warmer_k = isnan(raw->temperature_difference_k) ? 0 : raw->temperature_difference_k,
+        .shaft_bore_mm = raw->shaft_bore_mm,
+        .housing_outside_mm = raw->housing_outside_mm,
+    };
+    if (raw->shaft_bore_mm >= raw->bore_mm)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "shaft_bore"),
+                            "the bore of the shaft (%.6g mm) is not smaller than that of the "
+                            "bearing (%.6g mm)",
+                            raw->shaft_bore_mm, raw->bore_mm);
+    else if (raw->housing_outside_mm <= raw->outside_diameter_mm)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "housing_outside"),
+                            "the housing (%.6g mm outside) is not larger than the bearing (%.6g "
+                            "mm)",
+                            raw->housing_outside_mm, raw->outside_diameter_mm);
+    else if (spt_clearance_at_work(bearing, &clearance))
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "clearance"),
+                            "no clearance at work can be given for a %s of this size: the tables "
+                            "here hold deep groove ball, cylindrical and spherical roller with "
+                            "bores over 24 to 120 mm, housings over 50 to 180 mm; leave "
+                            "`clearance` out",
+                            spt_bearing_type_name(bearing->type));
+}
+
 static const char *make_name(struct spt_build *build, const struct spt_bearing *bearing)
 {
     char text[120];
@@ -303,6 +374,12 @@ void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping, 
         .radial_factor = raw.axial_factors.radial_factor,
         .axial_factor = raw.axial_factors.axial_factor,
         .static_axial_factor = raw.axial_factors.static_axial_factor,
+        .low_axial_factor = raw.axial_factors.low_axial_factor,
+        .load_centre_mm = load_centre_of(&raw),
+        .speed_limit_rpm = raw.speed_limit_rpm,
+        .mass_kg = raw.mass_kg,
+        .price = raw.price,
+        .stock = raw.stock,
         .f0 = raw.f0,
         .rib_diameter_mm = raw.rib_diameter_mm,
         .outer_turns = raw.turning == (int)SPT_HUB_OUTER_TURNS,
@@ -319,6 +396,8 @@ void spt_build_bearing(struct spt_build *build, const struct spt_node *mapping, 
     fill_fatigue_limit(bearing);
     check_ratings(build, &raw, bearing);
     require_factors(build, &raw, bearing);
+    check_load_centre(build, &raw, bearing);
+    fill_seat(build, &raw, bearing);
     if (!bearing->name)
         bearing->name = make_name(build, bearing);
     if (!bearing->name)

@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "scenario/build/build.h"
+#include "scenario/build/build_machine.h"
 
 #define SHARE_TOLERANCE 5e-3 /* tolerance on the sum of shares, for thirds written as 33.3 % */
 #define USUAL_AMBIENT_C 20.0
@@ -25,12 +25,18 @@ static bool refuse_keys(struct spt_build *build, const struct raw_phase *raw,
     return false;
 }
 
+static const char *const machine_keys[] = {"power", "torque", "belt_speed", "turns", "parts", NULL};
+
 static void check_bearing_loads(struct spt_build *build, const struct raw_phase *raw)
 {
     static const char *const wheel_keys[] = {"wheel_load", "side_force", "side_share", "road_speed",
                                              NULL};
     bool parts = states(raw, "radial_load") || states(raw, "axial_load");
     bool whole = states(raw, "equivalent_load");
+    if (refuse_keys(build, raw, machine_keys,
+                    "belongs to a scenario with a `machine`; here write `radial_load`, "
+                    "`axial_load` and `speed`"))
+        return;
     if (refuse_keys(build, raw, wheel_keys,
                     "belongs to a scenario with a `hub`; here write `radial_load`, `axial_load` "
                     "and `speed`"))
@@ -48,11 +54,34 @@ static void check_bearing_loads(struct spt_build *build, const struct raw_phase 
                             "the phase lacks `speed`; add it, such as `speed: 420 rpm`");
 }
 
+static void check_machine(struct spt_build *build, const struct raw_phase *raw)
+{
+    static const char *const other_keys[] = {"radial_load", "axial_load", "equivalent_load",
+                                             "wheel_load",  "side_force", "side_share",
+                                             "road_speed",  NULL};
+    if (refuse_keys(build, raw, other_keys,
+                    "does not belong to a scenario with a `machine`, whose bearings are loaded by "
+                    "what the shaft carries; write `speed` and `power` or `torque`"))
+        return;
+    if (states(raw, "power") && states(raw, "torque"))
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "torque"),
+                            "`power` and `torque` say the same thing twice; keep one");
+    if (states(raw, "speed") && states(raw, "belt_speed"))
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "belt_speed"),
+                            "`speed` and `belt_speed` say the same thing twice; keep one");
+    if (!states(raw, "speed") && !states(raw, "belt_speed"))
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "the phase lacks `speed`; add it, such as `speed: 420 rpm`");
+}
+
 static void check_wheel(struct spt_build *build, const struct raw_phase *raw)
 {
     static const char *const bearing_keys[] = {"radial_load", "axial_load", "equivalent_load",
                                                NULL};
     bool turns = raw->speed_rpm > 0 || raw->road_speed_km_h > 0;
+    if (refuse_keys(build, raw, machine_keys,
+                    "belongs to a scenario with a `machine`; a hub has a `wheel_load`"))
+        return;
     if (refuse_keys(build, raw, bearing_keys,
                     "belongs to a scenario with one `bearing`; the rows of a hub share its "
                     "`wheel_load` and `side_force` or `side_share`"))
@@ -241,7 +270,7 @@ static void read_phase(struct spt_build *build, const struct spt_node *node,
                        struct spt_phase *phase)
 {
     spt_section_read(&spt_section_phase, node, raw, build->diags);
-    (terms->hub ? check_wheel : check_bearing_loads)(build, raw);
+    (terms->hub ? check_wheel : terms->machine ? check_machine : check_bearing_loads)(build, raw);
     check_temperature(build, raw);
     fill_phase(build, raw, terms, phase);
 }
@@ -257,7 +286,9 @@ const struct spt_phase *spt_build_duty(struct spt_build *build, struct spt_duty_
     struct spt_phase *phases = spt_arena_allocate(build->arena, n * sizeof *phases);
     struct raw_phase *raws = spt_arena_allocate(build->arena, n * sizeof *raws);
     terms->wheels = terms->hub ? spt_arena_allocate(build->arena, n * sizeof *terms->wheels) : NULL;
-    if (!phases || !raws || (terms->hub && !terms->wheels)) {
+    terms->drives =
+        terms->machine ? spt_arena_allocate(build->arena, n * sizeof *terms->drives) : NULL;
+    if (!phases || !raws || (terms->hub && !terms->wheels) || (terms->machine && !terms->drives)) {
         build->diags->out_of_memory = true;
         return NULL;
     }
@@ -271,6 +302,8 @@ const struct spt_phase *spt_build_duty(struct spt_build *build, struct spt_duty_
         read_phase(build, duty->items[i], terms, &raws[i], &phases[i]);
         if (terms->hub)
             terms->wheels[i] = make_wheel(&raws[i], terms->hub);
+        if (terms->machine && build->diags->raised == before)
+            spt_build_drive(build, &raws[i], terms->machine, &terms->drives[i]);
     }
     if (build->diags->raised > before)
         return NULL;

@@ -38,11 +38,6 @@ static void build_row(struct spt_build *build, const struct raw_hub *raw, int ro
                             "the type of the %s row is %s; both rows of a hub are tapered roller "
                             "bearings",
                             row_names[row], spt_bearing_type_name(bearing->type));
-    else if (!bearing->has_geometry)
-        spt_diagnostics_add(build->diags, mark,
-                            "the %s row lacks `geometry`; the load distribution needs `elements`, "
-                            "`element_diameter`, `element_length` and `contact_angle`",
-                            row_names[row]);
     else if (spt_node_find(node, "turning"))
         spt_diagnostics_add(build->diags, spt_node_mark(node, "turning"),
                             "the %s row states which ring turns; state `turning` once, in `hub`",
@@ -108,11 +103,53 @@ static double or_zero(double value)
     return isnan(value) ? 0 : value;
 }
 
+/* +1 where the load line meets the axis outboard of the row: load centres outside the rows are
+ * back-to-back. */
+static int side_of(const struct raw_hub *raw, int row)
+{
+    return (row == 1) == (raw->mounting != (int)SPT_HUB_FACE_TO_FACE) ? 1 : -1;
+}
+
+/* Where the middle of the rollers is: as stated, or so that the load centre lies `a` from the
+ * shoulder of the outer ring. */
+static double position_of(const struct raw_hub *raw, int row, const struct spt_bearing *bearing)
+{
+    const double stated_mm = row ? raw->outboard_position_mm : raw->inboard_position_mm;
+    const double shoulder_mm = row ? raw->outboard_shoulder_mm : raw->inboard_shoulder_mm;
+    if (!isnan(stated_mm))
+        return stated_mm;
+    double reach_mm = bearing->pitch_diameter_mm / 2 * tan(spt_bearing_angle(bearing));
+    return shoulder_mm + side_of(raw, row) * (spt_bearing_load_centre(bearing, NULL) - reach_mm);
+}
+
+/* Each row needs one of two places. */
+static void check_places(struct spt_build *build, const struct raw_hub *raw)
+{
+    static const char *const keys[2][2] = {{"inboard_position", "inboard_shoulder"},
+                                           {"outboard_position", "outboard_shoulder"}};
+    static const char *const examples[2] = {"-25 mm", "60 mm"};
+    for (int row = 0; row < 2; row++) {
+        const struct spt_node *position = spt_node_find(raw->at, keys[row][0]);
+        const struct spt_node *shoulder = spt_node_find(raw->at, keys[row][1]);
+        if (position && shoulder)
+            spt_diagnostics_add(build->diags, shoulder->mark,
+                                "`%s` and `%s` say twice where the %s row is; keep one of them",
+                                keys[row][0], keys[row][1], row_names[row]);
+        else if (!position && !shoulder)
+            spt_diagnostics_add(build->diags, raw->at->mark,
+                                "`hub` lacks `%s`; add it, such as `%s: %s`, or `%s`, with the "
+                                "load centre of the sheet",
+                                keys[row][0], keys[row][0], examples[row], keys[row][1]);
+    }
+}
+
 static struct spt_hub_row make_row(const struct spt_bearing *bearing, double position_mm,
                                    const struct raw_misalignment *tilt)
 {
+    struct spt_geometry insides; /* without a count where it cannot be estimated */
+    spt_bearing_insides(bearing, &insides);
     return (struct spt_hub_row){
-        .geometry = bearing->geometry,
+        .geometry = insides,
         .position_mm = position_mm,
         .dynamic_load_rating_n = bearing->dynamic_load_rating_n,
         .fatigue_load_limit_n = bearing->fatigue_load_limit_n,
@@ -126,9 +163,11 @@ static void fill_hub(const struct raw_hub *raw, const struct spt_case *question,
                      struct spt_hub_case *hub)
 {
     hub->hub = (struct spt_hub){
-        .rows = {make_row(&question->bearings[0].bearing, raw->inboard_position_mm,
+        .rows = {make_row(&question->bearings[0].bearing,
+                          position_of(raw, 0, &question->bearings[0].bearing),
                           &raw->inboard_misalignment),
-                 make_row(&question->bearings[1].bearing, raw->outboard_position_mm,
+                 make_row(&question->bearings[1].bearing,
+                          position_of(raw, 1, &question->bearings[1].bearing),
                           &raw->outboard_misalignment)},
         .row_count = 2,
         .mounting = raw->mounting == 1 ? SPT_HUB_FACE_TO_FACE : SPT_HUB_BACK_TO_BACK,
@@ -141,11 +180,15 @@ static void fill_hub(const struct raw_hub *raw, const struct spt_case *question,
     hub->scatter_mm = or_zero(raw->setting_scatter_mm);
     hub->rolling_radius_mm = raw->rolling_radius_mm;
     hub->preload_allowed = raw->preload_allowed == 1;
+    hub->insides_estimated =
+        !question->bearings[0].bearing.has_geometry || !question->bearings[1].bearing.has_geometry;
 }
 
 /* Half the width of the rollers along the axis. */
 static double half_width(const struct spt_geometry *rollers)
 {
+    if (rollers->elements == 0)
+        return 0; /* not stated, and not to be estimated */
     return rollers->element_length_mm / 2 * cos(rollers->contact_angle_rad);
 }
 
@@ -159,22 +202,24 @@ static void check_hub(struct spt_build *build, const struct raw_hub *raw,
     double room_mm = half_width(&question->bearings[0].bearing.geometry) +
                      half_width(&question->bearings[1].bearing.geometry);
     double apart_mm = spt_hub_load_centre(&hub->hub, 1) - spt_hub_load_centre(&hub->hub, 0);
-    if (raw->inboard_position_mm >= raw->outboard_position_mm)
+    const double inboard_mm = hub->hub.rows[0].position_mm;
+    const double outboard_mm = hub->hub.rows[1].position_mm;
+    if (inboard_mm >= outboard_mm)
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "outboard_position"),
                             "the outboard row (%.6g mm) should lie farther out than the inboard "
                             "one (%.6g mm)",
-                            raw->outboard_position_mm, raw->inboard_position_mm);
-    else if (raw->outboard_position_mm - raw->inboard_position_mm <= room_mm)
+                            outboard_mm, inboard_mm);
+    else if (outboard_mm - inboard_mm <= room_mm)
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "outboard_position"),
                             "the middles of the rows are %.6g mm apart, but their rollers take up "
                             "%.4g mm between them: state where the middles of the rollers lie",
-                            raw->outboard_position_mm - raw->inboard_position_mm, room_mm);
+                            outboard_mm - inboard_mm, room_mm);
     else if (!isnan(raw->rolling_radius_mm) && 2 * raw->rolling_radius_mm <= widest_mm)
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "rolling_radius"),
                             "a wheel of %.6g mm radius is smaller than its bearing (%.6g mm in "
                             "diameter); state the radius of the tyre, such as `480 mm`",
                             raw->rolling_radius_mm, widest_mm);
-    else if (!spt_hub_workspace_length(&hub->hub))
+    else if (!hub->insides_estimated && !spt_hub_workspace_length(&hub->hub))
         spt_diagnostics_add(build->diags, raw->at->mark,
                             "no load distribution can be worked out for these rows: the contact "
                             "angles must be 0.6 to 68 deg");
@@ -196,21 +241,24 @@ struct spt_hub_case *spt_build_hub(struct spt_build *build, const struct spt_nod
         return NULL;
     }
     int before = build->diags->raised;
+    question->bearing_count = 2;
     spt_section_read(&spt_section_hub, mapping, &raw, build->diags);
+    check_places(build, &raw);
     build_row(build, &raw, 0, &question->bearings[0].bearing);
     build_row(build, &raw, 1, &question->bearings[1].bearing);
     name_rows(build, question);
     read_setting(build, &raw, hub);
     read_range(build, &raw.setting_range, hub);
+    if (build->diags->raised > before)
+        return hub;
     fill_hub(&raw, question, hub);
     for (int row = 0; row < 2; row++)
         question->bearings[row].bearing.outer_turns = hub->hub.turning == SPT_HUB_OUTER_TURNS;
-    bool rows_known =
-        question->bearings[0].bearing.has_geometry && question->bearings[1].bearing.has_geometry;
-    if (build->diags->raised == before && rows_known)
-        check_hub(build, &raw, question, hub);
-    question->bearing_count = 2;
-    question->hub = hub;
+    check_hub(build, &raw, question, hub);
+    if (hub->insides_estimated)
+        question->sheet_hub = hub;
+    else
+        question->hub = hub;
     return hub;
 }
 

@@ -90,6 +90,13 @@ double spt_sweep_word(enum spt_sweep_field field, enum spt_lubrication kind, con
 /* Conflicts of axes with the way in which the scenario states its loads. */
 static const char *find_load_conflict(const struct spt_case *question, const bool *swept)
 {
+    if (swept[SPT_SWEEP_POWER] && swept[SPT_SWEEP_TORQUE])
+        return "`power` and `torque` say the same thing twice; keep one";
+    if (!question->machine && (swept[SPT_SWEEP_POWER] || swept[SPT_SWEEP_TORQUE]))
+        return "`power` and `torque` belong to a scenario with a `machine`; here sweep loads";
+    if (question->machine && !swept[SPT_SWEEP_SETTING] && !swept[SPT_SWEEP_ROAD_SPEED])
+        return "the loads of the bearings follow from the machine; sweep `power`, `torque`, `speed` "
+               "or `load_factor`";
     if (question->hub && swept[SPT_SWEEP_SIDE_FORCE] && swept[SPT_SWEEP_SIDE_SHARE])
         return "`side_force` and `side_share` say the same thing twice; keep one";
     if (question->hub && swept[SPT_SWEEP_SPEED] && swept[SPT_SWEEP_ROAD_SPEED])

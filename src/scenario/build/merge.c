@@ -33,6 +33,18 @@ static const char *const alternatives[][2] = {
     {"side_share", "side_force"},
     {"bearing", "hub"},
     {"hub", "bearing"},
+    {"bearing", "machine"},
+    {"hub", "machine"},
+    {"machine", "bearing"},
+    {"machine", "hub"},
+    {"power", "torque"},
+    {"torque", "power"},
+    {"speed", "belt_speed"},
+    {"belt_speed", "speed"},
+    {"pull_factor", "pretension"},
+    {"pretension", "pull_factor"},
+    {"balance_grade", "unbalance"},
+    {"unbalance", "balance_grade"},
     {"equivalent_load", "radial_load"},
     {"equivalent_load", "axial_load"},
     {"radial_load", "equivalent_load"},
@@ -47,36 +59,37 @@ static bool is_replaced(const struct spt_node *over, const char *key)
     return false;
 }
 
-static const struct spt_node *find_by_identity(const struct spt_node *sequence,
-                                               const char *identity, const struct spt_node *wanted)
+static const struct spt_node *find_by_name(const struct spt_node *sequence,
+                                           const char *const *names, const struct spt_node *wanted)
 {
-    const struct spt_node *name = spt_node_find(wanted, identity);
+    const struct spt_node *name = NULL;
+    for (; names && *names && !name; names++)
+        name = spt_node_find(wanted, *names);
     for (int i = 0; name && name->text && i < sequence->count; i++) {
-        const struct spt_node *other = spt_node_find(sequence->items[i], identity);
+        const struct spt_node *other = spt_node_find(sequence->items[i], names[-1]);
         if (other && other->text && !strcmp(other->text, name->text))
             return sequence->items[i];
     }
     return NULL;
 }
 
-/* True where each member of `over` is a mapping whose identity key has the same value in a member
- * of `base`. */
-static bool merges_by_identity(const struct spt_node *base, const struct spt_node *over,
-                               const char *identity)
+/* True where each member of `over` is a mapping that a member of `base` has the name of. */
+static bool merges_by_name(const struct spt_node *base, const struct spt_node *over,
+                           const char *const *names)
 {
-    if (!identity || base->kind != SPT_NODE_SEQUENCE || over->kind != SPT_NODE_SEQUENCE)
+    if (!names || base->kind != SPT_NODE_SEQUENCE || over->kind != SPT_NODE_SEQUENCE)
         return false;
     for (int i = 0; i < over->count; i++)
-        if (!find_by_identity(base, identity, over->items[i]))
+        if (!find_by_name(base, names, over->items[i]))
             return false;
     return over->count > 0;
 }
 
 static struct spt_node *merge_value(const struct spt_node *base, const struct spt_node *over,
-                                    const char *identity, struct spt_arena *arena);
+                                    const char *const *names, struct spt_arena *arena);
 
 static struct spt_node *merge_sequence(const struct spt_node *base, const struct spt_node *over,
-                                       const char *identity, struct spt_arena *arena)
+                                       const char *const *names, struct spt_arena *arena)
 {
     struct spt_node *merged = spt_arena_allocate(arena, sizeof *merged);
     struct spt_node **items = spt_arena_allocate(arena, (size_t)base->count * sizeof *items);
@@ -85,8 +98,8 @@ static struct spt_node *merge_sequence(const struct spt_node *base, const struct
     *merged = *base;
     merged->items = items;
     for (int i = 0; i < base->count; i++) {
-        const struct spt_node *change = find_by_identity(over, identity, base->items[i]);
-        items[i] = change ? merge_value(base->items[i], change, identity, arena) : base->items[i];
+        const struct spt_node *change = find_by_name(over, names, base->items[i]);
+        items[i] = change ? merge_value(base->items[i], change, names, arena) : base->items[i];
         if (!items[i])
             return NULL;
     }
@@ -94,12 +107,12 @@ static struct spt_node *merge_sequence(const struct spt_node *base, const struct
 }
 
 static struct spt_node *merge_value(const struct spt_node *base, const struct spt_node *over,
-                                    const char *identity, struct spt_arena *arena)
+                                    const char *const *names, struct spt_arena *arena)
 {
     if (base->kind == SPT_NODE_MAPPING && over->kind == SPT_NODE_MAPPING)
-        return spt_node_merge(base, over, identity, NULL, arena);
-    if (merges_by_identity(base, over, identity))
-        return merge_sequence(base, over, identity, arena);
+        return spt_node_merge(base, over, names, NULL, arena);
+    if (merges_by_name(base, over, names))
+        return merge_sequence(base, over, names, arena);
     struct spt_node *copy = spt_arena_allocate(arena, sizeof *copy);
     if (copy)
         *copy = *over;
@@ -108,12 +121,12 @@ static struct spt_node *merge_value(const struct spt_node *base, const struct sp
 
 /* Adds a member to a mapping being built, merged with the member of the same key if any. */
 static bool put(struct spt_node *merged, struct spt_node *key, struct spt_node *value,
-                const char *identity, struct spt_arena *arena)
+                const char *const *names, struct spt_arena *arena)
 {
     for (int i = 0; i < merged->count; i++)
         if (!strcmp(merged->keys[i]->text, key->text)) {
             merged->keys[i] = key;
-            merged->items[i] = merge_value(merged->items[i], value, identity, arena);
+            merged->items[i] = merge_value(merged->items[i], value, names, arena);
             return merged->items[i] != NULL;
         }
     merged->keys[merged->count] = key;
@@ -122,7 +135,7 @@ static bool put(struct spt_node *merged, struct spt_node *key, struct spt_node *
 }
 
 struct spt_node *spt_node_merge(const struct spt_node *base, const struct spt_node *over,
-                                const char *identity, const char *const *skip,
+                                const char *const *names, const char *const *skip,
                                 struct spt_arena *arena)
 {
     size_t capacity = (size_t)base->count + (size_t)over->count + 1;
@@ -140,7 +153,7 @@ struct spt_node *spt_node_merge(const struct spt_node *base, const struct spt_no
         for (int i = 0; i < parts[part]->count; i++)
             if (!is_listed(skip, parts[part]->keys[i]->text) &&
                 !(part == 0 && is_replaced(over, base->keys[i]->text)) &&
-                !put(merged, parts[part]->keys[i], parts[part]->items[i], identity, arena))
+                !put(merged, parts[part]->keys[i], parts[part]->items[i], names, arena))
                 return NULL;
     return merged;
 }

@@ -82,6 +82,20 @@
         .key = k, .kind = SPT_FIELD_MAPPING, MEMBER(member), .section = sub, .example = ex,        \
         .help = text                                                                               \
     }
+/* the kind of a part is the key of its name */
+#define PART_NAME(k, text)                                                                         \
+    {                                                                                              \
+        .key = #k, .kind = SPT_FIELD_TEXT, MEMBER(k), .example = "a name", .help = text            \
+    }
+#define PART_NAMES                                                                                 \
+    PART_NAME(gear, "a spur or helical gear, by its name"), PART_NAME(bevel_gear, "a bevel gear"), \
+        PART_NAME(worm, "a worm"), PART_NAME(worm_wheel, "a worm wheel"),                          \
+        PART_NAME(belt, "a belt pulley"), PART_NAME(chain, "a chain sprocket"),                    \
+        PART_NAME(drum, "a drum of a belt conveyor"), PART_NAME(coupling, "a coupling"),           \
+        PART_NAME(impeller, "a fan or pump wheel"),                                                \
+        PART_NAME(drive, "a gear motor that sits on the shaft, held by an arm"),                   \
+        PART_NAME(crank, "a crank"), PART_NAME(weight, "a weight"),                                \
+        PART_NAME(force, "any other known force")
 #define COUNT(table) (int)(sizeof(table) / sizeof *(table))
 
 #define FORCE_MAX_N 1e9

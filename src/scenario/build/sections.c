@@ -37,7 +37,10 @@ static const struct spt_section section_geometry = {
 static const struct spt_field axial_factor_fields[] = {
     ABOVE("e", limit_ratio, SPT_NO_DIMENSION, 0, 10, "0.40", "limit of Fa/Fr"),
     QUANTITY("X", radial_factor, SPT_NO_DIMENSION, 0, 10, "0.4", "radial factor above e"),
-    ABOVE("Y", axial_factor, SPT_NO_DIMENSION, 0, 20, "1.5", "axial factor above e"),
+    ABOVE("Y1", low_axial_factor, SPT_NO_DIMENSION, 0, 20, "1.0",
+          "two rows: axial factor up to e; from e, X and Y where absent"),
+    ABOVE("Y", axial_factor, SPT_NO_DIMENSION, 0, 20, "1.5",
+          "axial factor above e; Y2 of two rows"),
     QUANTITY("Y0", static_axial_factor, SPT_NO_DIMENSION, 0, 20, "0.82", "static axial factor"),
 };
 static const struct spt_section section_axial_factors = {
@@ -74,11 +77,35 @@ static const struct spt_field bearing_fields[] = {
              "nominal contact angle"),
     ABOVE("f0", f0, SPT_NO_DIMENSION, 0, 70, "13.8", "ball bearings: factor of ISO 76"),
     SECTION("axial_factors", axial_factors, &section_axial_factors,
-            "given factors e, X, Y, Y0; they win over the tables"),
+            "given factors e, X, Y1, Y, Y0; they win over the tables"),
     CHOICE("turning", turning, &spt_hub_turning_words, "outer",
            "ring that turns under a load that stands still: outer for a wheel; inner where absent; "
            "a hub states it for both rows"),
     SECTION("geometry", geometry, &section_geometry, "inside geometry"),
+    QUANTITY("load_centre", load_centre_mm, SPT_LENGTH, -LENGTH_MAX_MM, LENGTH_MAX_MM, "22 mm",
+             "tapered and angular contact: where the load line meets the axis, a, from the back "
+             "face of the outer ring"),
+    CHOICE("load_centre_from", load_centre_from, &spt_hub_turning_words, "outer",
+           "ring from whose back face `load_centre` counts: outer, or inner as inch sheets have it "
+           "(below 0 is inside the bearing); outer where absent"),
+    ABOVE("speed_limit", speed_limit_rpm, SPT_ROTATION, 0, 1e6, "5600 rpm",
+          "speed that the sheet allows; flagged above it"),
+    ABOVE("mass", mass_kg, SPT_MASS, 0, 1e5, "0.9 kg", "for `choose`"),
+    QUANTITY("price", price, SPT_NO_DIMENSION, 0, 1e9, "41.50", "in any currency, for `choose`"),
+    CHOICE("clearance", clearance, &spt_clearance_words, "group 3",
+           "deep groove, cylindrical, spherical: class of radial clearance (ISO 5753-1), for the "
+           "clearance at work"),
+    CHOICE("shaft_fit", shaft_fit, &spt_shaft_fit_words, "k5",
+           "tolerance of the shaft seat; the ring is taken as free on it where absent"),
+    CHOICE("housing_fit", housing_fit, &spt_housing_fit_words, "H7",
+           "the same of the housing seat"),
+    QUANTITY("temperature_difference", temperature_difference_k, SPT_TEMPERATURE_DIFFERENCE, -200,
+             200, "10 K", "with `clearance`: inner ring warmer than the outer one when running"),
+    ABOVE("shaft_bore", shaft_bore_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "20 mm",
+          "with `clearance`: bore of a hollow shaft; solid where absent"),
+    ABOVE("housing_outside", housing_outside_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "160 mm",
+          "with `clearance`: outside diameter of the housing; heavy where absent"),
+    INTEGER("stock", stock, 0, 1000000, "4", "pieces at hand, for `choose`"),
 };
 const struct spt_section spt_section_bearing = {"`bearing`",
                                                 "one bearing, or the name of a catalog entry",
@@ -110,14 +137,20 @@ static const struct spt_section section_setting_range = {
 #define S struct raw_hub
 static const struct spt_field hub_fields[] = {
     NAMED("inboard", inboard, true, &spt_section_bearing, "hub inboard 60-110",
-          "the row towards the vehicle: tapered, with inside `geometry`"),
-    NAMED("outboard", outboard, true, &spt_section_bearing, "hub outboard 45-85",
-          "the row away from the vehicle: tapered, with inside `geometry`"),
-    NEEDED_SPAN("inboard_position", inboard_position_mm, SPT_LENGTH, -2000, 2000, "-25 mm",
-                "middle of its rollers, along the axis from the plane in which the wheel load "
-                "acts; away from the vehicle is above 0"),
-    NEEDED_SPAN("outboard_position", outboard_position_mm, SPT_LENGTH, -2000, 2000, "60 mm",
-                "the same of the outboard row; it is the larger one"),
+          "the row towards the vehicle: tapered; without inside `geometry` by the handbook alone"),
+    NAMED(
+        "outboard", outboard, true, &spt_section_bearing, "hub outboard 45-85",
+        "the row away from the vehicle: tapered; without inside `geometry` by the handbook alone"),
+    QUANTITY("inboard_position", inboard_position_mm, SPT_LENGTH, -2000, 2000, "-25 mm",
+             "middle of its rollers, along the axis from the plane in which the wheel load "
+             "acts; away from the vehicle is above 0"),
+    QUANTITY("outboard_position", outboard_position_mm, SPT_LENGTH, -2000, 2000, "60 mm",
+             "the same of the outboard row; it is the larger one"),
+    QUANTITY("inboard_shoulder", inboard_shoulder_mm, SPT_LENGTH, -2000, 2000, "-20 mm",
+             "instead of `inboard_position`: the shoulder that its outer ring leans on, from the "
+             "same plane; with the load centre `a` of its sheet"),
+    QUANTITY("outboard_shoulder", outboard_shoulder_mm, SPT_LENGTH, -2000, 2000, "50 mm",
+             "the same of the outboard row"),
     NEEDED("rolling_radius", rolling_radius_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "480 mm",
            "height of the axis above the road: lever of the side force, and speed from a road "
            "speed"),
@@ -206,6 +239,17 @@ const struct spt_section spt_section_condition = {
     condition_fields, COUNT(condition_fields), sizeof(S)};
 #undef S
 
+/* Names and shares are read from the part that it changes. */
+#define S struct raw_part
+static const struct spt_field phase_part_fields[] = {
+    PART_NAMES,
+    QUANTITY("power_share", power_share, SPT_SHARE, 0, 1, "60 %", "its share in this phase"),
+};
+const struct spt_section spt_section_phase_part = {
+    "the part of a phase", "a part of the machine that works otherwise in a phase",
+    phase_part_fields, COUNT(phase_part_fields), sizeof(S)};
+#undef S
+
 #define S struct raw_phase
 static const struct spt_field phase_fields[] = {
     NEEDED_TEXT("phase", phase, "road, loaded", "name of the phase"),
@@ -225,6 +269,18 @@ static const struct spt_field phase_fields[] = {
              "vehicle"),
     QUANTITY("side_share", side_share, SPT_SHARE, -1, 1, "20 %",
              "hub: the same as a share of the wheel load, with its sign"),
+    QUANTITY("power", power_w, SPT_POWER, -1e9, 1e9, "11 kW",
+             "machine: power through the shaft that the duty is about; below 0 driver and driven "
+             "change places"),
+    QUANTITY("torque", torque_nm, SPT_TORQUE, -1e9, 1e9, "340 N m",
+             "machine: the same as a torque"),
+    ABOVE("belt_speed", belt_speed_km_h, SPT_ROAD_SPEED, 0, 1e4, "1.6 m/s",
+          "machine: instead of `speed`, turned into it by the diameter of the drum or pulley"),
+    CHOICE("turns", turns, &spt_ways_words, "backwards",
+           "machine: all shafts turn the other way in this phase; forwards where absent"),
+    LIST("parts", parts, false, &spt_section_phase_part, "a list of parts",
+         "machine: power shares that differ in this phase, such as [{belt: planer, power_share: 0 "
+         "%}]"),
     AMOUNT("temperature", temperature, SPT_TEMPERATURE, SPT_NO_DIMENSION, &spt_estimate_words,
            SPT_COLDEST_C, SPT_HOTTEST_C, true, "70 degC",
            "of the bearing; `estimate` for a heat balance"),
@@ -302,6 +358,8 @@ static const struct spt_field variant_fields[] = {
     TEXT("note", note, "what happened", "a remark for the reports"),
     NAMED("bearing", bearing, false, &spt_section_bearing, "roller 60-110", "what differs"),
     CHANGED_HUB("what differs, such as {end_play: 0.25 mm}"),
+    MAPPING("machine", machine, &spt_section_machine, "a mapping",
+            "what differs: parts and supports are found by their names"),
     NAMED("lubricant", lubricant, false, &spt_section_lubricant, "hub grease 150", "what differs"),
     NAMED("condition", condition, false, &spt_section_condition, "{cleanliness: severe}",
           "what differs"),
@@ -321,6 +379,8 @@ static const struct spt_field scenario_fields[] = {
     NAMED("bearing", bearing, false, &spt_section_bearing, "roller 60-110",
           "the bearing; a scenario has either this or a `hub`"),
     MAPPING("hub", hub, &spt_section_hub, "a mapping", "two tapered rows of a wheel hub"),
+    MAPPING("machine", machine, &spt_section_machine, "a mapping",
+            "shafts with their bearings and what they carry, instead of a `bearing`"),
     NAMED("lubricant", lubricant, true, &spt_section_lubricant, "hub grease 150", "the lubricant"),
     NAMED("condition", condition, true, &spt_section_condition, "{cleanliness: normal}",
           "the state the lubricant is in"),

@@ -17,7 +17,7 @@ struct raw_geometry {
 
 struct raw_axial_factors {
     const struct spt_node *at;
-    double limit_ratio, radial_factor, axial_factor, static_axial_factor;
+    double limit_ratio, radial_factor, low_axial_factor, axial_factor, static_axial_factor;
 };
 
 struct raw_bearing {
@@ -27,6 +27,10 @@ struct raw_bearing {
     double bore_mm, outside_diameter_mm, width_mm, pitch_diameter_mm, rib_diameter_mm;
     double dynamic_load_rating_n, static_load_rating_n, fatigue_load_limit_n;
     double contact_angle_rad, f0;
+    double load_centre_mm, speed_limit_rpm, mass_kg, price;
+    int load_centre_from, stock;
+    int clearance, shaft_fit, housing_fit;
+    double temperature_difference_k, shaft_bore_mm, housing_outside_mm;
     struct raw_axial_factors axial_factors;
     struct raw_geometry geometry;
 };
@@ -54,6 +58,9 @@ struct raw_phase {
     struct spt_amount time;
     double speed_rpm, radial_load_n, axial_load_n, equivalent_load_n;
     double road_speed_km_h, wheel_load_n, side_force_n, side_share;
+    double power_w, torque_nm, belt_speed_km_h;
+    int turns;
+    const struct spt_node *parts;
     struct spt_amount temperature;
     double ambient_c, extra_heat_w;
     struct spt_amount cooling;
@@ -74,11 +81,58 @@ struct raw_hub {
     const struct spt_node *at;
     const struct spt_node *inboard, *outboard;
     double inboard_position_mm, outboard_position_mm, rolling_radius_mm;
+    double inboard_shoulder_mm, outboard_shoulder_mm;
     int mounting, turning, laminae, preload_allowed;
     double end_play_mm, preload_mm, preload_force_n;
     double temperature_difference_k, setting_scatter_mm;
     struct raw_setting_range setting_range;
     struct raw_misalignment inboard_misalignment, outboard_misalignment;
+};
+
+struct raw_support {
+    const struct spt_node *at;
+    const char *support;
+    const struct spt_node *bearing, *condition;
+    double at_mm, load_centre_mm, warmer_k, stiffness_n_mm, seat_up_mm, seat_across_mm;
+    int takes_thrust;
+};
+
+struct raw_piece {
+    const struct spt_node *at;
+    double to_mm, diameter_mm, bore_mm;
+};
+
+/* A part of a shaft; which of these members it may have depends on its kind. */
+struct raw_part {
+    const struct spt_node *at;
+    /* one of these: the name, under its kind */
+    const char *gear, *bevel_gear, *worm, *worm_wheel, *belt, *chain, *drum, *coupling, *impeller,
+        *drive, *crank, *weight, *force;
+    double at_mm, power_share;
+    int role, takes_the_rest;
+    int teeth, hand, double_helical, inside_teeth, large_end, tensioner, thrust_towards;
+    double pitch_diameter_mm, normal_module_mm, pressure_rad, helix_rad, cone_rad, face_width_mm;
+    double lead_rad, mate_towards_rad, efficiency, machine_factor, tooth_factor, friction;
+    const char *mate;
+    double pulley_diameter_mm, other_pulley_mm, centre_distance_mm, towards_rad;
+    double tight_rad, slack_rad, wrap_rad, groove_rad, pull_factor, pretension_n, slack_pull_n;
+    double pitch_mm, diameter_mm, start_factor, reaction_share;
+    double mass_kg, balance_m_s, unbalance_g_mm, thrust_n;
+    double arm_mm, arm_towards_rad, radius_mm, pull_n;
+};
+
+struct raw_shaft {
+    const struct spt_node *at;
+    const char *shaft;
+    int turns, mounting, position, own_weight;
+    double starts_at_mm;
+    const struct spt_node *supports, *carries, *sections;
+};
+
+struct raw_machine {
+    const struct spt_node *at;
+    const struct spt_node *shaft, *shafts;
+    const char *driven_at;
 };
 
 struct raw_usage {
@@ -111,7 +165,7 @@ struct raw_event {
     const char *event, *note;
     double at_h;
     int new_bearing;
-    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty;
+    const struct spt_node *bearing, *hub, *machine, *lubricant, *condition, *duty;
 };
 
 struct raw_past {
@@ -176,7 +230,7 @@ struct raw_sweep {
 struct raw_scenario {
     const struct spt_node *at;
     const char *title, *note;
-    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty, *variants;
+    const struct spt_node *bearing, *hub, *machine, *lubricant, *condition, *duty, *variants;
     double reliability_percent, reference_load_n;
     int running, vehicle_hub;
     struct spt_amount target_life;
@@ -191,7 +245,7 @@ struct raw_scenario {
 struct raw_variant {
     const struct spt_node *at;
     const char *name, *note;
-    const struct spt_node *bearing, *hub, *lubricant, *condition, *duty;
+    const struct spt_node *bearing, *hub, *machine, *lubricant, *condition, *duty;
     double reliability_percent, reference_load_n;
     int running, vehicle_hub;
     struct spt_amount target_life;
@@ -201,6 +255,12 @@ struct raw_variant {
 extern const struct spt_section spt_section_scenario;
 extern const struct spt_section spt_section_bearing;
 extern const struct spt_section spt_section_hub;
+extern const struct spt_section spt_section_machine;
+extern const struct spt_section spt_section_shaft;
+extern const struct spt_section spt_section_support;
+extern const struct spt_section spt_section_part;
+extern const struct spt_section spt_section_piece;
+extern const struct spt_section spt_section_phase_part;
 extern const struct spt_section spt_section_lubricant;
 extern const struct spt_section spt_section_condition;
 extern const struct spt_section spt_section_phase;

@@ -79,6 +79,8 @@ static const struct spt_field event_fields[] = {
            "oil, filter and seal leave the dents"),
     NAMED("bearing", bearing, false, &spt_section_bearing, "roller 60-110", "what differs then"),
     CHANGED_HUB("what differs then, such as {preload: 0.01 mm}"),
+    MAPPING("machine", machine, &spt_section_machine, "a mapping",
+            "what differs then: parts and supports are found by their names"),
     NAMED("lubricant", lubricant, false, &spt_section_lubricant, "hub grease 150",
           "what differs then"),
     NAMED("condition", condition, false, &spt_section_condition, "{cleanliness: severe}",

@@ -40,6 +40,8 @@ AXIS(wheel_load, SPT_FORCE, SPT_FORCE, 0, FORCE_MAX_N, "20 kN", "50 kN", "5 kN")
 AXIS(side_force, SPT_FORCE, SPT_FORCE, -FORCE_MAX_N, FORCE_MAX_N, "-5 kN", "5 kN", "1 kN");
 AXIS(side_share, SPT_SHARE, SPT_SHARE, -1, 1, "-20 %", "20 %", "5 %");
 AXIS(road_speed, SPT_ROAD_SPEED, SPT_ROAD_SPEED, 0, 1e4, "20 km/h", "100 km/h", "10 km/h");
+AXIS(power, SPT_POWER, SPT_POWER, -1e9, 1e9, "5 kW", "20 kW", "1 kW");
+AXIS(torque, SPT_TORQUE, SPT_TORQUE, -1e9, 1e9, "100 N m", "400 N m", "50 N m");
 #define WORD_AXIS(axis, ex, text)                                                                  \
     static const struct spt_field axis##_axis_fields[] = {                                         \
         YES_NO("all", all, text),                                                                  \
@@ -60,7 +62,8 @@ static const struct spt_field sweep_fields[] = {
     [0] = CHOICE("combine", combine, &combine_words, "grid",
                  "grid: every value with every other, the last axis fastest; zip: first with "
                  "first, second with second"),
-    SWEPT(speed, SPT_SWEEP_SPEED, "in every phase"),
+    SWEPT(speed, SPT_SWEEP_SPEED,
+          "in every phase; of a machine that of the shaft that the duty is about, at its power"),
     SWEPT(radial_load, SPT_SWEEP_RADIAL_LOAD, "in every phase"),
     SWEPT(axial_load, SPT_SWEEP_AXIAL_LOAD, "in every phase"),
     SWEPT(equivalent_load, SPT_SWEEP_EQUIVALENT_LOAD,
@@ -84,6 +87,8 @@ static const struct spt_field sweep_fields[] = {
     SWEPT(side_share, SPT_SWEEP_SIDE_SHARE,
           "of a hub, side force as a share of the wheel load, in every phase"),
     SWEPT(road_speed, SPT_SWEEP_ROAD_SPEED, "of a hub, in every phase, instead of its speed"),
+    SWEPT(power, SPT_SWEEP_POWER, "of a machine, in every phase"),
+    SWEPT(torque, SPT_SWEEP_TORQUE, "of a machine, in every phase, instead of its power"),
 };
 const struct spt_section spt_section_sweep = {
     "`sweep`", "axes for `sweep`; a phase takes the value of an axis in place of its own",

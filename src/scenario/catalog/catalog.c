@@ -9,6 +9,8 @@
 #include "base/allocate.h"
 #include "base/table.h"
 #include "file/file.h"
+#include "scenario/build/symbols.h"
+#include "scenario/catalog/sheet.h"
 #include "scenario/text/fields.h"
 
 #define PATH_LENGTH 4096
@@ -43,11 +45,10 @@ const char *spt_catalog_nearest(const struct spt_catalog *catalog, enum spt_cata
     return spt_nearest(name, names, count);
 }
 
-static bool add_entry(struct spt_catalog *catalog, struct spt_catalog_entry entry,
-                      struct spt_diagnostics *diags)
+/* Adds an entry, whose name is known to be new. */
+static bool append_entry(struct spt_catalog *catalog, struct spt_catalog_entry entry,
+                         struct spt_diagnostics *diags)
 {
-    if (spt_catalog_find(catalog, entry.kind, entry.name))
-        return true;
     if (catalog->count == catalog->capacity) {
         int capacity = catalog->capacity ? 2 * catalog->capacity : 64;
         struct spt_catalog_entry *larger = spt_allocate((size_t)capacity * sizeof *larger);
@@ -65,6 +66,12 @@ static bool add_entry(struct spt_catalog *catalog, struct spt_catalog_entry entr
     return true;
 }
 
+static bool add_entry(struct spt_catalog *catalog, struct spt_catalog_entry entry,
+                      struct spt_diagnostics *diags)
+{
+    return spt_catalog_find(catalog, entry.kind, entry.name) || append_entry(catalog, entry, diags);
+}
+
 static bool add_group(struct spt_catalog *catalog, enum spt_catalog_kind kind,
                       const struct spt_node *group, struct spt_diagnostics *diags)
 {
@@ -74,7 +81,9 @@ static bool add_group(struct spt_catalog *catalog, enum spt_catalog_kind kind,
         return false;
     }
     for (int i = 0; i < group->count; i++) {
-        const struct spt_node *entry = group->items[i];
+        struct spt_node *entry = group->items[i];
+        if (kind == SPT_CATALOG_BEARINGS && entry->kind == SPT_NODE_MAPPING)
+            spt_symbols_spell_out(entry, &catalog->arena, diags);
         if (entry->kind != SPT_NODE_MAPPING || !spt_node_find(entry, "source"))
             spt_diagnostics_add(diags, entry->mark,
                                 "the entry `%.60s` should be a mapping with a `source:` that says "
@@ -87,15 +96,15 @@ static bool add_group(struct spt_catalog *catalog, enum spt_catalog_kind kind,
     return true;
 }
 
-static void add_guide(struct spt_catalog *catalog, const struct spt_node *node,
-                      struct spt_diagnostics *diags)
+/* Adds a mapping at the end of its list. */
+static void add_guide(struct spt_catalog *catalog, struct spt_catalog_guide **last,
+                      const struct spt_node *node, struct spt_diagnostics *diags)
 {
     struct spt_catalog_guide *guide = spt_arena_allocate(&catalog->arena, sizeof *guide);
     if (!guide) {
         diags->out_of_memory = true;
         return;
     }
-    struct spt_catalog_guide **last = &catalog->guides;
     while (*last)
         last = &(*last)->next;
     guide->node = node;
@@ -117,13 +126,50 @@ static void add_document(struct spt_catalog *catalog, const struct spt_node *roo
         if (kind < SPT_CATALOG_KIND_COUNT)
             add_group(catalog, (enum spt_catalog_kind)kind, root->items[i], diags);
         else if (!strcmp(key, "damage"))
-            add_guide(catalog, root->items[i], diags);
+            add_guide(catalog, &catalog->guides, root->items[i], diags);
+        else if (!strcmp(key, "diagnosis"))
+            add_guide(catalog, &catalog->causes, root->items[i], diags);
         else
             spt_diagnostics_add(diags, root->keys[i]->mark,
                                 "a catalog file has the keys `bearings`, `lubricants`, "
-                                "`conditions` or `damage`, not `%.60s`",
+                                "`conditions`, `damage` or `diagnosis`, not `%.60s`",
                                 key);
     }
+}
+
+/* The names of a list differ among themselves, so that only earlier entries are looked through. */
+static void add_rows(struct spt_catalog *catalog, const struct spt_sheet *sheet,
+                     struct spt_diagnostics *diags)
+{
+    const struct spt_catalog before = *catalog;
+    for (int i = 0; i < sheet->count; i++) {
+        const struct spt_sheet_row *row = &sheet->rows[i];
+        if (!spt_catalog_find(&before, SPT_CATALOG_BEARINGS, row->name) &&
+            !append_entry(catalog,
+                          (struct spt_catalog_entry){SPT_CATALOG_BEARINGS, row->name, row->node},
+                          diags))
+            return;
+    }
+}
+
+static bool ends_in(const char *path, const char *ending)
+{
+    size_t length = strlen(path), tail = strlen(ending);
+    return length > tail && !strcmp(path + length - tail, ending);
+}
+
+static void add_text(struct spt_catalog *catalog, const struct spt_source *source,
+                     struct spt_diagnostics *diags)
+{
+    struct spt_sheet sheet;
+    if (ends_in(source->name, ".csv")) {
+        if (spt_sheet_read(source, &catalog->arena, &sheet, diags))
+            add_rows(catalog, &sheet, diags);
+        return;
+    }
+    const struct spt_node *root = spt_document_read(source, &catalog->arena, diags);
+    if (root)
+        add_document(catalog, root, diags);
 }
 
 static void add_file(struct spt_catalog *catalog, const char *path, struct spt_diagnostics *diags)
@@ -133,7 +179,8 @@ static void add_file(struct spt_catalog *catalog, const char *path, struct spt_d
         diags->out_of_memory = true;
         return;
     }
-    int error = spt_file_read(catalog->call, path, SPT_DOCUMENT_BYTES_MAX, &catalog->arena, source);
+    size_t most = ends_in(path, ".csv") ? SPT_SHEET_BYTES_MAX : SPT_DOCUMENT_BYTES_MAX;
+    int error = spt_file_read(catalog->call, path, most, &catalog->arena, source);
     if (error == ENOMEM) {
         diags->out_of_memory = true;
         return;
@@ -143,9 +190,19 @@ static void add_file(struct spt_catalog *catalog, const char *path, struct spt_d
                             strerror(error));
         return;
     }
-    const struct spt_node *root = spt_document_read(source, &catalog->arena, diags);
-    if (root)
-        add_document(catalog, root, diags);
+    add_text(catalog, source, diags);
+}
+
+bool spt_catalog_is_file(const char *path)
+{
+    return ends_in(path, ".csv") || ends_in(path, ".yaml") || ends_in(path, ".yml");
+}
+
+bool spt_catalog_add_file(struct spt_catalog *catalog, const char *path,
+                          struct spt_diagnostics *diags)
+{
+    add_file(catalog, path, diags);
+    return !spt_diagnostics_any(diags) && !diags->out_of_memory;
 }
 
 static bool is_yaml_name(const char *name)

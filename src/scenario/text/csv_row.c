@@ -15,6 +15,7 @@ void spt_csv_begin(struct spt_csv_reader *reader, FILE *in, const struct spt_sou
     reader->line = 1;
     reader->column = 1;
     reader->held = NOTHING_HELD;
+    reader->separator = ',';
 }
 
 static int peek(struct spt_csv_reader *reader)
@@ -67,7 +68,7 @@ static void skip_byte_order_mark(struct spt_csv_reader *reader)
 
 static void skip_blanks(struct spt_csv_reader *reader)
 {
-    while (peek(reader) == ' ' || peek(reader) == '\t')
+    while (peek(reader) == ' ' || (peek(reader) == '\t' && reader->separator != '\t'))
         read_byte(reader);
 }
 
@@ -125,17 +126,20 @@ static bool read_quoted(struct spt_csv_reader *reader, struct spt_csv_cell *cell
             return false;
     }
     skip_blanks(reader);
-    if (at_line_end(reader) || peek(reader) == ',')
+    if (at_line_end(reader) || peek(reader) == reader->separator)
         return true;
     spt_diagnostics_add(reader->diags, here(reader),
-                        "a comma or the end of the line should follow a closing quote; a quote "
-                        "inside a cell is written twice");
+                        "a %s or the end of the line should follow a closing quote; a quote "
+                        "inside a cell is written twice",
+                        reader->separator == ','   ? "comma"
+                        : reader->separator == ';' ? "semicolon"
+                                                   : "tab");
     return false;
 }
 
 static bool read_plain(struct spt_csv_reader *reader, struct spt_csv_cell *cell)
 {
-    while (!at_line_end(reader) && peek(reader) != ',')
+    while (!at_line_end(reader) && peek(reader) != reader->separator)
         if (!append(reader, cell, read_byte(reader)))
             return false;
     while (cell->length && strchr(" \t", cell->text[cell->length - 1]))
@@ -171,13 +175,48 @@ bool spt_csv_next(struct spt_csv_reader *reader)
             read_byte(reader);
             return true;
         }
-        read_byte(reader); /* the comma */
+        read_byte(reader); /* the separator */
     }
+}
+
+/* The first row that is neither empty nor a comment. */
+static const char *find_first_row(const char *at, const char *end)
+{
+    while (at < end) {
+        const char *text = at;
+        while (text < end && (*text == ' ' || *text == '\t'))
+            text++;
+        if (text < end && *text != '#' && *text != '\n' && *text != '\r')
+            return at;
+        while (at < end && *at != '\n' && *at != '\r')
+            at++;
+        at++;
+    }
+    return end;
+}
+
+int spt_csv_separator(const struct spt_source *source)
+{
+    static const char marks[] = ",;\t";
+    int counts[3] = {0}, best = 0;
+    bool quoted = false;
+    const char *end = source->text + source->length;
+    for (const char *at = find_first_row(source->text, end);
+         at < end && (quoted || (*at != '\n' && *at != '\r')); at++) {
+        const char *mark = *at ? strchr(marks, *at) : NULL;
+        quoted = quoted != (*at == '"');
+        if (mark && !quoted)
+            counts[mark - marks]++;
+    }
+    for (int i = 1; i < 3; i++)
+        if (counts[i] > counts[best])
+            best = i;
+    return marks[best];
 }
 
 bool spt_csv_split_head(const char *text, char *name, char *unit)
 {
-    const char *open = strchr(text, '[');
+    const char *open = strpbrk(text, "[(");
     size_t length = open ? (size_t)(open - text) : strlen(text);
     while (length && text[length - 1] == ' ')
         length--;
@@ -186,7 +225,8 @@ bool spt_csv_split_head(const char *text, char *name, char *unit)
     *unit = 0;
     if (!open)
         return true;
-    const char *close = strchr(open, ']');
+    /* a unit may hold brackets itself: "[W/(m2 K)]" */
+    const char *close = strrchr(open, *open == '[' ? ']' : ')');
     if (!close || close[1])
         return false;
     open += 1 + strspn(open + 1, " ");

@@ -6,7 +6,7 @@
 
 #include "scenario/text/diagnostics.h"
 
-#define SPT_CSV_CELLS_MAX 16
+#define SPT_CSV_CELLS_MAX 48
 #define SPT_CSV_CELL_MAX 200 /* bytes */
 
 struct spt_csv_cell {
@@ -23,6 +23,7 @@ struct spt_csv_reader {
     struct spt_diagnostics *diags;
     int line, column; /* position of the next character */
     int held;         /* a byte that was read ahead; -2: none */
+    int separator;    /* between cells: a comma; the caller may set ';' or a tab */
     int cell_count;
     struct spt_csv_cell cells[SPT_CSV_CELLS_MAX];
 };
@@ -35,8 +36,12 @@ void spt_csv_begin(struct spt_csv_reader *reader, FILE *in, const struct spt_sou
  * character); reading cannot continue then. */
 bool spt_csv_next(struct spt_csv_reader *reader);
 
-/* Splits "time [h]" into name and unit, both trimmed, in buffers for a cell; the unit is empty
- * where there is none. Result: false where text follows the brackets. */
+/* What divides the cells of a text: of comma, semicolon and tab the one that its first row has most
+ * of outside quotes. */
+int spt_csv_separator(const struct spt_source *source);
+
+/* Splits "time [h]" or "time (h)" into name and unit, both trimmed, in buffers for a cell; the unit
+ * is empty where there is none. Result: false where text follows the brackets. */
 bool spt_csv_split_head(const char *text, char *name, char *unit);
 
 #endif

@@ -39,11 +39,12 @@ const struct spt_node *spt_node_find(const struct spt_node *mapping, const char 
 struct spt_mark spt_node_mark(const struct spt_node *mapping, const char *key);
 
 /* Merges the mapping `over` into a copy of `base`: mappings are merged member by member, sequences
- * of mappings that have the key `identity` (may be NULL) by that key, anything else is replaced.
- * The inputs are not changed; NULL when memory is exhausted. Members named in `skip` (a
- * NULL-terminated list, may be NULL) are left out of the top level. */
+ * of mappings by their names, which stand under one of the keys `names` (a NULL-terminated list,
+ * may be NULL), anything else is replaced. The inputs are not changed; NULL when memory is
+ * exhausted. Members named in `skip` (a NULL-terminated list, may be NULL) are left out of the top
+ * level. */
 struct spt_node *spt_node_merge(const struct spt_node *base, const struct spt_node *over,
-                                const char *identity, const char *const *skip,
+                                const char *const *names, const char *const *skip,
                                 struct spt_arena *arena);
 
 #endif

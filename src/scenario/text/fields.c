@@ -102,6 +102,19 @@ static const char *offer_words(const struct spt_field *field, char *buffer, size
     return buffer;
 }
 
+/* "150 kg": a number and a unit of mass. */
+static bool spells_mass(const char *text)
+{
+    size_t length = strlen(text);
+    const char *unit = length > 1 ? text + length - 2 : text;
+    double number;
+    char bare[64];
+    snprintf(bare, sizeof bare, "%.*s", (int)(unit - text), text);
+    for (size_t i = strlen(bare); i && bare[i - 1] == ' ';)
+        bare[--i] = 0;
+    return !strcmp(unit, "kg") && !spt_quantity_read(bare, SPT_NO_DIMENSION, &number);
+}
+
 static void report_unit(const struct spt_field *field, const struct spt_node *node, bool missing,
                         struct spt_diagnostics *diags)
 {
@@ -114,6 +127,11 @@ static void report_unit(const struct spt_field *field, const struct spt_node *no
         spt_diagnostics_add(diags, node->mark,
                             "`%s: %.60s` should be a bare number without a unit, such as %s",
                             field->key, node->text, field->example);
+    else if (!missing && field->dimension == SPT_FORCE && spells_mass(node->text))
+        spt_diagnostics_add(diags, node->mark,
+                            "`%s: %.60s` is a mass, and a force belongs here: write kgf (the "
+                            "weight of a kg), N or kN",
+                            field->key, node->text);
     else if (missing)
         spt_diagnostics_add(diags, node->mark,
                             "`%s: %.60s` has no unit; add one of: %s (such as %s)", field->key,
@@ -425,7 +443,7 @@ static void read_member(const struct spt_field *field, const struct spt_node *no
     }
 }
 
-static const struct spt_field *find_field(const struct spt_section *section, const char *key)
+const struct spt_field *spt_section_find(const struct spt_section *section, const char *key)
 {
     for (int i = 0; i < section->count; i++)
         if (!strcmp(section->fields[i].key, key))
@@ -465,7 +483,7 @@ void spt_section_read(const struct spt_section *section, const struct spt_node *
     spt_section_clear(section, into);
     *(const struct spt_node **)into = mapping;
     for (int i = 0; i < mapping->count; i++) {
-        const struct spt_field *field = find_field(section, mapping->keys[i]->text);
+        const struct spt_field *field = spt_section_find(section, mapping->keys[i]->text);
         if (field)
             read_member(field, mapping->items[i], into, diags);
         else

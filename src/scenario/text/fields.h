@@ -65,6 +65,9 @@ void spt_section_read(const struct spt_section *section, const struct spt_node *
 /* Sets every member to its absent value, for a missing section. */
 void spt_section_clear(const struct spt_section *section, void *into);
 
+/* The field of this key; NULL where the section has none. */
+const struct spt_field *spt_section_find(const struct spt_section *section, const char *key);
+
 /* The word of a list most similar to `text` by edit distance, NULL where none is similar. */
 const char *spt_nearest(const char *text, const char *const *words, int count);
 

@@ -106,13 +106,41 @@ static const struct unit angles[] = {{"deg", M_PI / 180, 0, false, false},
                                      {"rad", 1, 0, false, false},
                                      {"°", M_PI / 180, 0, true, false},
                                      {NULL, 0, 0, false, false}};
-static const struct unit powers[] = {
-    {"W", 1, 0, false, false}, {"kW", 1e3, 0, false, false}, {NULL, 0, 0, false, false}};
+static const struct unit powers[] = {{"W", 1, 0, false, false},
+                                     {"kW", 1e3, 0, false, false},
+                                     {"MW", 1e6, 0, false, false},
+                                     {"hp", GSL_CONST_MKSA_HORSEPOWER, 0, false, false},
+                                     {NULL, 0, 0, false, false}};
 static const struct unit heat_transfers[] = {
     {"W/(m2 K)", 1, 0, false, false}, {"W/(m² K)", 1, 0, true, false},
     {"W/(m2K)", 1, 0, true, false},   {"W/(m²K)", 1, 0, true, false},
     {"W/m2K", 1, 0, true, false},     {"W/m²K", 1, 0, true, false},
     {NULL, 0, 0, false, false}};
+static const struct unit masses[] = {{"kg", 1, 0, false, false},
+                                     {"g", 1e-3, 0, false, false},
+                                     {"t", 1e3, 0, false, false},
+                                     {"lb", GSL_CONST_MKSA_POUND_MASS, 0, false, false},
+                                     {NULL, 0, 0, false, false}};
+static const struct unit torques[] = {
+    {"N m", 1, 0, false, false},
+    {"kN m", 1e3, 0, false, false},
+    {"N mm", 1e-3, 0, false, false},
+    {"lbf ft", GSL_CONST_MKSA_POUND_FORCE * 12 * GSL_CONST_MKSA_INCH, 0, false, false},
+    {"lbf in", GSL_CONST_MKSA_POUND_FORCE *GSL_CONST_MKSA_INCH, 0, false, false},
+    {"Nm", 1, 0, true, false},
+    {"kNm", 1e3, 0, true, false},
+    {"Nmm", 1e-3, 0, true, false},
+    {NULL, 0, 0, false, false}};
+static const struct unit unbalances[] = {{"g mm", 1, 0, false, false},
+                                         {"kg mm", 1e3, 0, false, false},
+                                         {"gmm", 1, 0, true, false},
+                                         {NULL, 0, 0, false, false}};
+static const struct unit balance_grades[] = {{"mm/s", 1, 0, false, false},
+                                             {NULL, 0, 0, false, false}};
+static const struct unit stiffnesses[] = {{"N/mm", 1, 0, false, false},
+                                          {"kN/mm", 1e3, 0, false, false},
+                                          {"N/um", 1e3, 0, false, false},
+                                          {NULL, 0, 0, false, false}};
 static const struct unit reliabilities[] = {{"%", 1, 0, false, false}, {NULL, 0, 0, false, false}};
 
 static const struct {
@@ -137,6 +165,11 @@ static const struct {
     [SPT_POWER] = {powers, "a power", "W"},
     [SPT_HEAT_TRANSFER] = {heat_transfers, "a heat transfer coefficient", "W/(m2 K)"},
     [SPT_RELIABILITY] = {reliabilities, "a reliability", "%"},
+    [SPT_MASS] = {masses, "a mass", "kg"},
+    [SPT_TORQUE] = {torques, "a torque", "N m"},
+    [SPT_UNBALANCE] = {unbalances, "an unbalance", "g mm"},
+    [SPT_BALANCE_GRADE] = {balance_grades, "a balance grade", "mm/s"},
+    [SPT_STIFFNESS] = {stiffnesses, "a stiffness", "N/mm"},
 };
 SPT_ONE_EACH(dimensions, SPT_DIMENSION_COUNT);
 

@@ -26,6 +26,11 @@ enum spt_dimension {
     SPT_POWER,                  /* W */
     SPT_HEAT_TRANSFER,          /* W/(m2 K) */
     SPT_RELIABILITY,            /* percent: 90 % is 90 */
+    SPT_MASS,                   /* kg */
+    SPT_TORQUE,                 /* N m */
+    SPT_UNBALANCE,              /* g mm */
+    SPT_BALANCE_GRADE,          /* mm/s */
+    SPT_STIFFNESS,              /* N/mm */
     SPT_DIMENSION_COUNT,
     SPT_NO_DIMENSION = SPT_DIMENSION_COUNT
 };

@@ -43,9 +43,3 @@ enum spt_status spt_ask_life_h(const struct spt_case *settled, struct spt_arena 
     enum spt_status status = results ? spt_case_life(settled, results, life_h) : SPT_NO_MEMORY;
     return status ? spt_error_set(error, status, NULL) : SPT_OK;
 }
-
-bool spt_ask_life_misses(const struct spt_assessment *assessment)
-{
-    double target_h = assessment->question->target_life_h;
-    return !isnan(target_h) && !(assessment->judged_life_h >= target_h);
-}

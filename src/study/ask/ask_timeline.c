@@ -106,11 +106,3 @@ enum spt_status spt_ask_timeline(const struct spt_case *question, const struct s
                                "periods: look at a longer one"
                              : "");
 }
-
-bool spt_ask_timeline_misses(const struct spt_service_life *life)
-{
-    const struct spt_timeline *timeline = &life->timeline;
-    double lasted_h = isinf(timeline->life_h) ? timeline->until_h : timeline->life_h;
-    return !isnan(life->question.target_life_h) &&
-           !(timeline->hours_run + lasted_h >= life->question.target_life_h);
-}

@@ -31,6 +31,7 @@ static void adjust_condition(const struct spt_adjustment *change, struct spt_con
 static void adjust_phase(const struct spt_adjustment *change, struct spt_phase *phase)
 {
     phase->radial_load_n *= change->load_factor;
+    phase->peak_radial_n *= change->load_factor;
     phase->axial_load_n *= change->load_factor;
     phase->equivalent_load_n *= change->load_factor;
     phase->temperature_c += change->temperature_rise_k; /* NaN, an estimate, stays NaN */

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/table.h"
+#include "spalltime/clearance.h"
 #include "spalltime/history.h"
 #include "spalltime/hub.h"
 #include "spalltime/statistics.h"
@@ -12,6 +13,7 @@
 #include "study/life/check.h"
 #include "study/life/greasing.h"
 #include "study/life/phase.h"
+#include "study/machine/machine_notes.h"
 
 #define SKID_SPEED_MM_RPM 1e5 /* n d_m: slower elements roll with the ring (our choice) */
 #define SKID_SHARE 0.1        /* of the time: less leaves few marks (our choice) */
@@ -171,6 +173,21 @@ static void note_unstated(const struct spt_case *question, const struct spt_phas
         spt_notes_add(notes, SPT_FLAG_AMBIENT_ASSUMED, phase->ambient_c, (double)NAN);
 }
 
+/* Clearance at work; a ring that turns under a load that stands still needs interference. */
+static void note_seat(const struct spt_bearing *part, struct spt_notes *notes)
+{
+    struct spt_clearance c;
+    if (!part->has_seat || spt_clearance_at_work(part, &c))
+        return;
+    spt_notes_add(notes, SPT_FLAG_CLEARANCE, c.work.low_mm, c.work.high_mm);
+    if (c.work.low_mm < 0)
+        spt_notes_add(notes, SPT_FLAG_TIGHT_WARM, c.work.low_mm, (double)NAN);
+    if (!part->outer_turns && c.shaft.low_mm < 0)
+        spt_notes_add(notes, SPT_FLAG_INNER_CREEPS, c.shaft.low_mm, (double)NAN);
+    if (part->outer_turns && c.housing.low_mm < 0)
+        spt_notes_add(notes, SPT_FLAG_OUTER_CREEPS, c.housing.low_mm, (double)NAN);
+}
+
 static void note_assumptions(const struct spt_case *question, struct spt_bearing_result *bearing)
 {
     const struct spt_bearing *part = &bearing->bearing_case->bearing;
@@ -180,6 +197,11 @@ static void note_assumptions(const struct spt_case *question, struct spt_bearing
     if (part->fatigue_limit_assumed)
         spt_notes_add(&bearing->notes, SPT_FLAG_FATIGUE_LIMIT_ASSUMED, part->fatigue_load_limit_n,
                       (double)NAN);
+    spt_bearing_doubts(part, &bearing->notes);
+    note_seat(part, &bearing->notes);
+    if (question->sheet_hub && !(part->load_centre_mm > 0))
+        spt_notes_add(&bearing->notes, SPT_FLAG_LOAD_CENTRE_ESTIMATED,
+                      spt_bearing_load_centre(part, NULL), (double)NAN);
     for (int i = 0; i < bearing->phase_count; i++)
         note_unstated(question, &bearing->phases[i], &bearing->notes);
     if (question->lubricant.kind == SPT_LUBRICATION_GREASE)
@@ -254,10 +276,15 @@ void spt_assess_notes(const struct spt_case *question, int i, struct spt_bearing
     note_assumptions(question, bearing);
     note_light_loads(bearing);
     note_running(question, note_hardest(question, i, bearing), bearing);
+    if (question->machine)
+        spt_machine_notes(question->machine, i, bearing->bearing_case->bearing.type,
+                          &bearing->notes);
 }
 
 void spt_case_setting_notes(const struct spt_case *question, struct spt_notes *notes)
 {
+    if (question->sheet_hub)
+        spt_notes_add(notes, SPT_FLAG_HUB_BY_SHEET, (double)NAN, (double)NAN);
     if (question->setting.preload_mm > 0)
         spt_notes_add(notes, SPT_FLAG_PRELOAD, question->setting.preload_mm, (double)NAN);
     else if (question->setting.cured_preload_mm > 0)
@@ -292,6 +319,12 @@ static void combine_bearings(struct spt_assessment *assessment)
         spt_survival_series(basic, assessment->bearing_count, SPT_BASIC_RELIABILITY);
     assessment->modified_rating_life_h = spt_survival_series(
         modified, assessment->bearing_count, assessment->question->reliability_percent);
+    spt_survival_shares(modified, assessment->bearing_count,
+                        assessment->question->reliability_percent, assessment->risk_shares);
+    for (int i = 0; i < assessment->bearing_count; i++)
+        if (assessment->risk_shares[i] >
+            (assessment->limiting < 0 ? 0 : assessment->risk_shares[assessment->limiting]))
+            assessment->limiting = i;
     for (int cause = 0; cause < SPT_CAUSE_COUNT; cause++)
         assessment->cured_life_h[cause] = combine_cured(assessment, cause);
 }
@@ -301,6 +334,7 @@ static void clear(const struct spt_case *question, struct spt_assessment *assess
     memset(assessment, 0, sizeof *assessment);
     assessment->question = question;
     assessment->bearing_count = question->bearing_count;
+    assessment->limiting = -1;
     assessment->basic_rating_life_h = assessment->modified_rating_life_h = (double)NAN;
     assessment->phase_dents.life_h = (double)NAN;
     assessment->remaining.life_h = assessment->judged_life_h = (double)NAN;
@@ -366,4 +400,16 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
         spt_notes_add(&assessment->notes, SPT_FLAG_MISSED_TARGET, assessment->judged_life_h,
                       question->target_life_h);
     return SPT_OK;
+}
+
+void spt_assessment_notes(const struct spt_assessment *assessment, struct spt_notes *notes)
+{
+    *notes = (struct spt_notes){0};
+    spt_notes_add_all(notes, &assessment->notes);
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        spt_notes_add_all(notes, &bearing->notes);
+        for (int j = 0; j < bearing->phase_count; j++)
+            spt_notes_add_all(notes, &bearing->phases[j].notes);
+    }
 }

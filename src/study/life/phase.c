@@ -89,8 +89,8 @@ static enum spt_status find_loads(struct spt_phase_work *w)
         enum spt_status status = spt_load_equivalent(
             w->bearing, phase->radial_load_n, phase->axial_load_n, &out->dynamic, &out->notes);
         if (!status)
-            status = spt_load_static(w->bearing, phase->radial_load_n, phase->axial_load_n,
-                                     &out->resting, &out->notes);
+            status = spt_load_static(w->bearing, fmax(phase->radial_load_n, phase->peak_radial_n),
+                                     phase->axial_load_n, &out->resting, &out->notes);
         if (status)
             return status;
     }
@@ -266,6 +266,9 @@ static void check_speeds(struct spt_phase_work *w)
         spt_notes_add(&out->notes, SPT_FLAG_GREASE_HOT, out->temperature_c, GREASE_HOT_C);
     if (kind == SPT_LUBRICATION_GREASE && out->temperature_c < GREASE_COLD_C)
         spt_notes_add(&out->notes, SPT_FLAG_GREASE_COLD, out->temperature_c, GREASE_COLD_C);
+    if (bearing->speed_limit_rpm > 0 && w->phase->speed_rpm > bearing->speed_limit_rpm)
+        spt_notes_add(&out->notes, SPT_FLAG_SPEED_LIMIT, w->phase->speed_rpm,
+                      bearing->speed_limit_rpm);
     double mean_mm = (bearing->bore_mm + bearing->outside_diameter_mm) / 2;
     double product = w->phase->speed_rpm * mean_mm;
     double limit = spt_grease_speed_limit(bearing->type);

@@ -7,6 +7,7 @@
 #include "spalltime/lubricant.h"
 #include "study/life/dents.h"
 #include "study/service/damage_path.h"
+#include "study/service/plan_life.h"
 #include "study/service/schedule_dents.h"
 #include "study/service/schedule_grease.h"
 #include "study/service/schedule_policy.h"
@@ -131,6 +132,16 @@ static struct spt_service plan_service(const struct work *w, double change_h)
     return service;
 }
 
+struct spt_service spt_schedule_service(const struct spt_schedule *schedule,
+                                        const struct spt_service *stated)
+{
+    struct spt_service service = *stated;
+    service.regrease_every_h = schedule->followed_regrease_h;
+    service.oil_change_every_h = schedule->followed_change_h;
+    service.renewed_at_start = schedule->followed_renewed;
+    return service;
+}
+
 /* True where the condition as stated does not last: drifts, events, or grease, which ages and is
  * renewed. */
 static bool has_to_follow(const struct work *w)
@@ -155,19 +166,14 @@ static double find_scale(const struct work *w, const struct spt_service *service
     return isfinite(scale_h) ? scale_h : USUAL_LIFE_H;
 }
 
-/* Follows the drifts and events of the service, and the ages of the grease. */
-static enum spt_status follow(struct work *w, double change_h)
+/* Follows the drifts and events of the service, and the ages of the grease, for the survival at any
+ * time. */
+static enum spt_status follow(struct work *w, const struct spt_service *service)
 {
     struct spt_schedule *out = w->out;
-    if (!has_to_follow(w))
-        return SPT_OK;
-    const struct spt_service service = plan_service(w, change_h);
-    out->service_followed = service.drift_count + service.event_count > 0;
-    out->followed_regrease_h = service.regrease_every_h;
-    out->followed_change_h = service.oil_change_every_h;
     enum spt_status status =
-        spt_damage_path(w->in->question, &service, w->in->timeline_workspace, SPT_RUN_DENTS_STAY,
-                        find_scale(w, &service), &out->path);
+        spt_damage_path(w->in->question, service, w->in->timeline_workspace, SPT_RUN_DENTS_STAY,
+                        find_scale(w, service), &out->path);
     out->followed = status == SPT_OK;
     out->follow_failed = status == SPT_NOT_CONVERGED;
     if (out->followed)
@@ -175,10 +181,87 @@ static enum spt_status follow(struct work *w, double change_h)
     return out->follow_failed ? SPT_OK : status;
 }
 
-/* The life by fatigue, and what it would be if cleaning cured dents. */
-static enum spt_status weigh_dents(const struct work *w, double change_h)
+static bool is_same(double every_h, double other_h)
 {
+    if (isnan(every_h) || isnan(other_h))
+        return isnan(every_h) && isnan(other_h);
+    return !(every_h < other_h) && !(every_h > other_h);
+}
+
+/* True where the plan renews as the service states. */
+static bool renews_alike(const struct spt_schedule *out, const struct spt_service *stated)
+{
+    return is_same(out->followed_regrease_h, stated->regrease_every_h) &&
+           is_same(out->followed_change_h, stated->oil_change_every_h) &&
+           (out->followed_renewed == stated->renewed_at_start || !(out->grease_age_h > 0));
+}
+
+/* The life under the service to the letter, which may renew the grease later than the plan, or
+ * never. Where there are too many renewals to follow it is not known. */
+static enum spt_status find_life_to_the_letter(struct work *w)
+{
+    struct spt_schedule *out = w->out;
+    struct spt_plan_life life;
+    out->stated_renewals_h = out->life_h;
+    out->stated_renewals_stop = out->life_stops;
+    if (!w->in->service || renews_alike(out, w->in->service))
+        return SPT_OK;
+    enum spt_status status =
+        spt_plan_life(w->in->question, w->in->service, w->in->timeline_workspace, &life);
+    out->stated_renewals_h = status ? NONE : life.life_h;
+    out->stated_renewals_stop = life.stops;
+    return status == SPT_NOT_CONVERGED ? SPT_OK : status;
+}
+
+/* The life under the plan. Where there are too many renewals to follow it is that of the condition
+ * as stated. */
+static enum spt_status find_life(struct work *w, const struct spt_service *service)
+{
+    struct spt_schedule *out = w->out;
+    struct spt_plan_life life;
+    enum spt_status status =
+        spt_plan_life(w->in->question, service, w->in->timeline_workspace, &life);
+    out->follow_failed = status == SPT_NOT_CONVERGED;
+    if (status)
+        return out->follow_failed ? SPT_OK : status;
+    out->life_h = life.life_h;
+    out->life_stops = life.stops;
+    out->steady_h = life.steady_h;
+    out->cured_h = life.cured_h;
+    out->life_known = !isnan(life.life_h);
+    return SPT_OK;
+}
+
+/* The life under the renewals of this plan, and unless an outline is enough the damage behind it.
+ */
+static enum spt_status follow_plan(struct work *w, double change_h)
+{
+    struct spt_schedule *out = w->out;
+    enum spt_status status = spt_case_life(w->in->question, w->results, &out->life_h);
+    if (out->remaining.hours_run > 0)
+        out->life_h = out->remaining.life_h;
+    out->steady_h = out->cured_h = out->life_h;
+    if (status || !has_to_follow(w))
+        return status;
     const struct spt_service service = plan_service(w, change_h);
+    out->service_followed = service.drift_count + service.event_count > 0;
+    out->followed_regrease_h = service.regrease_every_h;
+    out->followed_change_h = service.oil_change_every_h;
+    out->followed_renewed = service.renewed_at_start;
+    status = find_life(w, &service);
+    if (!status)
+        status = find_life_to_the_letter(w);
+    if (!status && !out->follow_failed && !w->in->outline)
+        status = follow(w, &service);
+    return status;
+}
+
+/* The life by fatigue, and what it would be if cleaning cured dents. */
+static enum spt_status weigh_dents(const struct work *w)
+{
+    static const struct spt_service no_service;
+    const struct spt_service service =
+        spt_schedule_service(w->out, w->in->service ? w->in->service : &no_service);
     return spt_schedule_dents(&service, w->in->timeline_workspace, find_scale(w, &service), w->out);
 }
 
@@ -216,7 +299,7 @@ static void plan_inspection(struct work *w)
     spt_schedule_add(w->out, SPT_TASK_INSPECT, -1, every_h, governor);
 }
 
-/* What ends the fatigue life at a finite age. */
+/* What ends the fatigue life of a bearing at a finite age. */
 static enum spt_governor name_end(const struct spt_schedule *out, double age_h)
 {
     return out->followed && age_h >= out->path.stopped_h ? SPT_GOVERNOR_LIFE_ENDS
@@ -239,28 +322,40 @@ static void plan_each(struct work *w)
     }
 }
 
+/* True where the life under the plan is not the age that the target reliability reaches: under
+ * another law than that behind a1, or with other lives. */
+static bool differs(const struct spt_schedule *out)
+{
+    return out->floor < SPT_WEIBULL_FLOOR || out->floor > SPT_WEIBULL_FLOOR ||
+           out->fatigue_factor < 1 || out->fatigue_factor > 1;
+}
+
+/* The age that the target reliability reaches by fatigue: the life under the plan. */
+static enum spt_status find_fatigue_age(const struct spt_schedule *out, double *age_h)
+{
+    *age_h = out->life_h;
+    if (!differs(out) || !out->life_known || !spt_schedule_wears(out))
+        return SPT_OK;
+    return spt_schedule_life(out, SPT_SCHEDULE_ALL, false, out->question->reliability_percent / 100,
+                             age_h);
+}
+
 /* Age and governor, by fatigue and age alone: a new bearing does not renew the risk of the grease.
  * INFINITY where nothing causes damage, NaN where no life is known. */
 static enum spt_status find_replacement(const struct spt_schedule *out, double *age_h,
                                         enum spt_governor *governor)
 {
     const double limit_h = out->age_limit_h;
-    enum spt_status status = SPT_OK;
-    *age_h = NEVER;
-    *governor = SPT_GOVERNOR_NO_WEAR;
-    if (out->life_known && spt_schedule_wears(out))
-        status = spt_schedule_life(out, SPT_SCHEDULE_ALL, false,
-                                   out->question->reliability_percent / 100, age_h);
+    enum spt_status status = find_fatigue_age(out, age_h);
     if (status)
         return status;
-    if (isfinite(*age_h))
-        *governor = name_end(out, *age_h);
-    if (limit_h < *age_h) {
+    *governor = isnan(*age_h)                              ? SPT_GOVERNOR_NO_LIFE
+                : isinf(*age_h)                            ? SPT_GOVERNOR_NO_WEAR
+                : out->life_stops && *age_h >= out->life_h ? SPT_GOVERNOR_LIFE_ENDS
+                                                           : SPT_GOVERNOR_FATIGUE;
+    if (isfinite(limit_h) && !(limit_h >= *age_h)) {
         *age_h = limit_h;
         *governor = SPT_GOVERNOR_AGE_LIMIT;
-    } else if (!out->life_known) {
-        *age_h = NONE;
-        *governor = SPT_GOVERNOR_NO_LIFE;
     }
     return SPT_OK;
 }
@@ -268,12 +363,11 @@ static enum spt_status find_replacement(const struct spt_schedule *out, double *
 static enum spt_status plan_replacement(struct work *w)
 {
     double age_h;
-    enum spt_governor governor;
-    enum spt_status status = find_replacement(w->out, &age_h, &governor);
+    enum spt_status status = find_replacement(w->out, &age_h, &w->out->replace_governor);
     if (status)
         return status;
     w->out->replace_h = isfinite(age_h) ? age_h : NONE;
-    spt_schedule_add(w->out, SPT_TASK_REPLACE, -1, w->out->replace_h, governor);
+    spt_schedule_add(w->out, SPT_TASK_REPLACE, -1, w->out->replace_h, w->out->replace_governor);
     return SPT_OK;
 }
 
@@ -305,7 +399,9 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     out->question = question;
     out->bearing_count = question->bearing_count;
     out->replace_h = out->stated_regrease_h = out->regrease_h = NONE;
-    out->renewed_h = NONE;
+    out->renewed_h = out->life_h = out->steady_h = out->stated_renewals_h = NONE;
+    out->cured_h = NONE;
+    out->replace_governor = SPT_GOVERNOR_NO_LIFE;
     out->age_limit_h = age_limit_h(question);
     out->at_target_life = (struct spt_schedule_point){question->target_life_h, NONE, NONE, NONE};
     out->survival_fatigue = out->survival_grease = NONE;
@@ -351,10 +447,30 @@ static enum spt_status weigh_target(struct spt_schedule *out)
         status = spt_schedule_survival(out, fmax(target_h - out->remaining.hours_run, 0),
                                        &out->at_target_life);
     out->at_target_life.t_h = target_h;
-    out->misses_target =
-        !out->life_known ||
-        !(out->at_target_life.fatigue >= out->question->reliability_percent / 100 * (1 - 1e-9));
     return status;
+}
+
+/* Everything beside the outline. */
+static enum spt_status plan_whole(struct work *w)
+{
+    struct spt_schedule *out = w->out;
+    enum spt_status status = spt_schedule_lives(out, w->stated_known);
+    if (!status)
+        status = weigh_dents(w);
+    if (status)
+        return status;
+    plan_inspection(w);
+    plan_each(w);
+    status = plan_replacement(w);
+    if (!status && out->replace_h > 0) {
+        struct spt_schedule_point point;
+        status = spt_schedule_survival(out, out->replace_h, &point);
+        out->survival_fatigue = out->life_known ? point.fatigue : NONE;
+        out->survival_grease = point.grease;
+    }
+    if (!status)
+        status = weigh_target(out);
+    return status ? status : spt_schedule_weigh(w->in, out);
 }
 
 enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
@@ -384,26 +500,14 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
     if (!status)
         spt_schedule_plan_grease(schedule, inputs->service, change_h);
     if (!status)
-        status = follow(&w, change_h);
+        status = follow_plan(&w, change_h);
     for (int i = 0; i < schedule->bearing_count; i++) /* no life in the past */
-        schedule->life_known = schedule->life_known && !isnan(schedule->remaining.spent[i]);
-    if (!status)
-        status = spt_schedule_lives(schedule, w.stated_known);
-    if (!status)
-        status = weigh_dents(&w, change_h);
+        if (isnan(schedule->remaining.spent[i])) {
+            schedule->life_known = false;
+            schedule->life_h = NONE;
+        }
     if (status)
         return status;
-    plan_inspection(&w);
-    plan_each(&w);
-    status = plan_replacement(&w);
-    if (!status && schedule->replace_h > 0) {
-        struct spt_schedule_point point;
-        status = spt_schedule_survival(schedule, schedule->replace_h, &point);
-        schedule->survival_fatigue = schedule->life_known ? point.fatigue : NONE;
-        schedule->survival_grease = point.grease;
-    }
     weigh_grease(schedule);
-    if (!status)
-        status = weigh_target(schedule);
-    return status ? status : spt_schedule_weigh(inputs, schedule);
+    return inputs->outline ? plan_replacement(&w) : plan_whole(&w);
 }

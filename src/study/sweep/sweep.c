@@ -11,16 +11,33 @@
 bool spt_sweep_reports(enum spt_flag flag)
 {
     static const bool left_out[] = {
-        [SPT_FLAG_PITCH_ASSUMED] = true,        [SPT_FLAG_FATIGUE_LIMIT_ASSUMED] = true,
-        [SPT_FLAG_INDEX_ASSUMED] = true,        [SPT_FLAG_CODE_ROUNDED] = true,
-        [SPT_FLAG_WATER_ASSUMED] = true,        [SPT_FLAG_AGE_ASSUMED] = true,
-        [SPT_FLAG_SURROUNDINGS_ASSUMED] = true, [SPT_FLAG_AMBIENT_ASSUMED] = true,
-        [SPT_FLAG_FILTRATION_ASSUMED] = true,   [SPT_FLAG_CONDITION_KEPT] = true,
-        [SPT_FLAG_SHARES_SCALED] = true,        [SPT_FLAG_HISTORY_BINNED] = true,
-        [SPT_FLAG_HISTORY_REVERSED] = true,     [SPT_FLAG_HISTORY_GAPS] = true,
-        [SPT_FLAG_HISTORY_LONG_HOLD] = true,    [SPT_FLAG_HISTORY_COARSE] = true,
-        [SPT_FLAG_HISTORY_EXPONENT] = true,     [SPT_FLAG_PRELOAD_CURE] = true,
-        [SPT_FLAG_RUNNING_ASSUMED] = true,      [SPT_FLAG_PHASE_DENTS] = true,
+        [SPT_FLAG_SLOPE] = true,
+        [SPT_FLAG_LOAD_CENTRE_ASSUMED] = true,
+        [SPT_FLAG_BELT_SLACK] = true,
+        [SPT_FLAG_PITCH_ASSUMED] = true,
+        [SPT_FLAG_FATIGUE_LIMIT_ASSUMED] = true,
+        [SPT_FLAG_INDEX_ASSUMED] = true,
+        [SPT_FLAG_CODE_ROUNDED] = true,
+        [SPT_FLAG_WATER_ASSUMED] = true,
+        [SPT_FLAG_AGE_ASSUMED] = true,
+        [SPT_FLAG_SURROUNDINGS_ASSUMED] = true,
+        [SPT_FLAG_AMBIENT_ASSUMED] = true,
+        [SPT_FLAG_FILTRATION_ASSUMED] = true,
+        [SPT_FLAG_CONDITION_KEPT] = true,
+        [SPT_FLAG_SHARES_SCALED] = true,
+        [SPT_FLAG_HISTORY_BINNED] = true,
+        [SPT_FLAG_HISTORY_REVERSED] = true,
+        [SPT_FLAG_HISTORY_GAPS] = true,
+        [SPT_FLAG_HISTORY_LONG_HOLD] = true,
+        [SPT_FLAG_HISTORY_COARSE] = true,
+        [SPT_FLAG_HISTORY_EXPONENT] = true,
+        [SPT_FLAG_PRELOAD_CURE] = true,
+        [SPT_FLAG_RUNNING_ASSUMED] = true,
+        [SPT_FLAG_SHEET_STATIC_FACTOR] = true,
+        [SPT_FLAG_HUB_BY_SHEET] = true,
+        [SPT_FLAG_LOAD_CENTRE_ESTIMATED] = true,
+        [SPT_FLAG_CLEARANCE] = true,
+        [SPT_FLAG_PHASE_DENTS] = true,
     };
     SPT_ONE_EACH(left_out, SPT_FLAG_COUNT);
     return (int)flag >= 0 && flag < SPT_FLAG_COUNT && !left_out[flag];
@@ -61,6 +78,9 @@ static bool fields_suit(const struct spt_case *question, const bool *swept)
     bool wheel =
         swept[SPT_SWEEP_WHEEL_LOAD] || swept[SPT_SWEEP_SIDE_FORCE] || swept[SPT_SWEEP_SIDE_SHARE];
     bool own = swept[SPT_SWEEP_SETTING] || swept[SPT_SWEEP_ROAD_SPEED];
+    if ((swept[SPT_SWEEP_POWER] || swept[SPT_SWEEP_TORQUE]) &&
+        (!question->machine || (swept[SPT_SWEEP_POWER] && swept[SPT_SWEEP_TORQUE])))
+        return false;
     return question->hub ? !(swept[SPT_SWEEP_SIDE_FORCE] && swept[SPT_SWEEP_SIDE_SHARE]) &&
                                !(swept[SPT_SWEEP_SPEED] && swept[SPT_SWEEP_ROAD_SPEED])
                          : !wheel && !own;

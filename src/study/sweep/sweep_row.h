@@ -26,6 +26,12 @@ enum spt_sweep_status spt_sweep_hub_apply(const struct spt_sweep_plan *plan,
                                           const double *const *columns, int i,
                                           struct spt_sweep_hub *hub, struct spt_phase *phases);
 
+/* Applies speed, power or torque of row `i` to the phases of all bearings of a machine, one bearing
+ * after the other. Result: as above. */
+enum spt_sweep_status spt_sweep_machine_apply(const struct spt_sweep_plan *plan,
+                                              const double *const *columns, int i,
+                                              struct spt_phase *phases);
+
 /* SPT_SWEEP_FLAG_BITs of the setting of the hub in this row. */
 unsigned long long spt_sweep_hub_flags(const struct spt_sweep_plan *plan,
                                        const double *const *columns, int i,

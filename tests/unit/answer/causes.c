@@ -27,7 +27,7 @@ static void gather(void *context, const char *who, const char *sentence)
     snprintf(said->words + used, sizeof said->words - used, "%s|", sentence);
 }
 
-static void say_verdict(const struct spt_loss *loss, struct said *said)
+static void say_stated(const struct spt_loss *loss, struct said *said)
 {
     static struct spt_case question;
     struct spt_bearing_result bearing = {
@@ -40,7 +40,7 @@ static void say_verdict(const struct spt_loss *loss, struct said *said)
     question.reliability_percent = 90;
     question.target_life_h = question.yearly_use_h = (double)NAN;
     said->words[0] = 0;
-    spt_findings_verdict(&assessment, &sink);
+    spt_findings_stated(&assessment, &sink);
 }
 
 Test(causes, by_share_and_by_gain_are_two_orders)
@@ -76,11 +76,11 @@ Test(causes, without_a_number_they_come_last)
     cr_expect_eq(spt_causes_costliest(&(struct spt_loss){0}), -1);
 }
 
-Test(causes, the_verdict_names_both_and_one_where_they_are_the_same)
+Test(causes, the_findings_name_both_and_one_where_they_are_the_same)
 {
     struct said said;
     struct spt_loss same = masked;
-    say_verdict(&masked, &said);
+    say_stated(&masked, &said);
     cr_expect(strstr(said.words,
                      "|Costliest cause: thin film, 55 % of the loss; with only this put "
                      "right the life would be 7 700 h (x 1.45).|Best single remedy: "
@@ -88,7 +88,7 @@ Test(causes, the_verdict_names_both_and_one_where_they_are_the_same)
                      "1.70).|"),
               "%s", said.words);
     same.causes[SPT_CAUSE_THIN_FILM].life_if_cured_h = 9100;
-    say_verdict(&same, &said);
+    say_stated(&same, &said);
     cr_expect(strstr(said.words, "|Costliest cause and best single remedy: thin film; with only "
                                  "this put right the life would be 9 100 h (x 1.72).|"),
               "%s", said.words);

@@ -193,7 +193,6 @@ Test(html, the_page_says_what_the_text_answer_says)
     struct loaded *loaded = load("scenarios/beet_trailer_hub.yaml", false);
     char *page = write_page(loaded);
     static const char *const parts[] = {
-        "meets the target of",
         "Costliest phase: <bdi>field, loaded</bdi>,",
         "Costliest cause and best single remedy: debris; with only this put right",
         "<bdi>field, loaded</bdi>: Of 400 ppm of water about 202 ppm falls out",
@@ -228,16 +227,16 @@ Test(html, a_target_met_by_fatigue_alone_has_no_tick)
         {SPT_TEST_PROGRAM " report --catalog catalogs scenarios/lesson_1_clean.yaml",
          "<p>Fatigue life "},
         {SPT_TEST_PROGRAM " report scenarios/beet_trailer_hub.yaml",
-         "<p class=\"doubtful\"><span aria-hidden=\"true\">!</span> Fatigue life "},
+         "<p class=\"doubtful\"><span aria-hidden=\"true\">!</span> Fatigue meets "},
         {TORN_LONGER " | " SPT_TEST_PROGRAM " report -",
-         "<p class=\"missed\"><span aria-hidden=\"true\">\xE2\x9C\x97</span> With the drifts and "
-         "events of <code>service</code> the life is "},
+         "<p class=\"missed\"><span aria-hidden=\"true\">\xE2\x9C\x97</span> Fatigue MISSES "},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         char *page = run_fine(rows[i].command);
-        const char *section = strstr(page, "<section"), *headline = strstr(page, rows[i].headline);
-        cr_assert(section);
-        cr_expect(headline && headline < section, "%s", rows[i].headline);
+        /* it heads the page */
+        const char *end = strstr(page, "</section>"), *headline = strstr(page, rows[i].headline);
+        cr_assert(end);
+        cr_expect(headline && headline < end, "%s", rows[i].headline);
         free(page);
     }
 }

@@ -140,7 +140,7 @@ Test(sentence, tells_the_value_and_the_limit_in_their_units)
          "No fatigue load limit was given: 21.5 kN is taken from the static rating by the "
          "simplified rule."},
         {{SPT_FLAG_MISSED_TARGET, 15234.4, 20000},
-         "The life of 15 200 h misses the target of 20 000 h."},
+         "The life of 15 200 h in the condition as stated misses the target of 20 000 h."},
         {{SPT_FLAG_GREASE_OVERDUE, 1500, 870.4},
          "The grease has run 1 500 h, past its interval of about 870 h: regrease. A life that is "
          "given holds for a bearing whose grease still works; from here on a growing share have "

@@ -118,31 +118,3 @@ Test(survival, out_of_range_is_refused_with_nan)
     cr_expect_eq(spt_survival_life(&bad_grease, 0.9, &x), SPT_BAD_ARGUMENT);
     cr_expect(isnan(x));
 }
-
-/* Values of ours from the equation with an unrounded slope (2.3658), hence 1 h of tolerance; no
- * outside authority. The second is above the interval. */
-Test(regreasing, a_target_gives_a_period_that_never_passes_the_interval_unsaid)
-{
-    struct spt_regreasing_period period;
-
-    cr_assert_eq(spt_regreasing_period(3000, 10000, 0.99, &period), SPT_OK);
-    cr_expect(near(period.needed_h, 1242, 0, 1), "%.3f", period.needed_h);
-    cr_expect(!period.capped && period.recommended_h == period.needed_h);
-    cr_assert_eq(spt_regreasing_period(3000, 10000, 0.95, &period), SPT_OK);
-    cr_expect(near(period.needed_h, 4098, 0, 1), "%.3f", period.needed_h);
-    cr_expect(period.capped && period.recommended_h == 3000);
-    cr_expect_eq(spt_regreasing_period(3000, 10000, 1.0, &period), SPT_BAD_ARGUMENT);
-    cr_expect(isnan(period.needed_h));
-}
-
-Test(regreasing, the_period_meets_its_target_where_it_divides_the_horizon)
-{
-    struct spt_regreasing_period period;
-    double survival;
-
-    cr_assert_eq(spt_regreasing_period(2385, 9000, 0.985, &period), SPT_OK);
-    const struct spt_grease_plan plan = {2385, period.needed_h};
-    cr_assert_eq(spt_regreasing_survival(&plan, 7.0 * period.needed_h, &survival), SPT_OK);
-    double per_hour = -log(survival) / (7.0 * period.needed_h);
-    cr_expect(near(exp(-per_hour * 9000), 0.985, 1e-10, 0));
-}

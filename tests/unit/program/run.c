@@ -69,7 +69,7 @@ Test(run, a_command_that_answers_no_text_is_refused)
         cr_assert(answer);
         cr_expect(strstr(answer, "\"exit_status\": 2"), "%s: %s", names[i], answer);
         cr_expect(strstr(answer, "is no command that answers one text; these are: life compare "
-                                 "reach timeline setting schedule spread fit check"),
+                                 "reach choose timeline setting schedule spread fit check"),
                   "%s", answer);
         spt_free(answer);
     }

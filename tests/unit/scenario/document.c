@@ -79,14 +79,15 @@ Test(document, a_merge_finds_list_members_by_their_identity)
     const struct spt_node *base =
         read("duty:\n  - {phase: a, speed: 1}\n  - {phase: b, speed: 2}\n", &arena);
     const struct spt_node *some = read("duty:\n  - {phase: b, speed: 3, load: 4}\n", &arena);
-    const struct spt_node *merged =
-        spt_node_find(spt_node_merge(base, some, "phase", NULL, &arena), "duty");
+    const struct spt_node *merged = spt_node_find(
+        spt_node_merge(base, some, (const char *const[]){"phase", NULL}, NULL, &arena), "duty");
     cr_expect_eq(merged->count, 2);
     cr_expect_str_eq(text_at(merged->items[0], "speed"), "1");
     cr_expect_str_eq(text_at(merged->items[1], "speed"), "3");
     cr_expect_str_eq(text_at(merged->items[1], "load"), "4");
     const struct spt_node *other = read("duty:\n  - {phase: c, speed: 3}\n", &arena);
-    merged = spt_node_find(spt_node_merge(base, other, "phase", NULL, &arena), "duty");
+    merged = spt_node_find(
+        spt_node_merge(base, other, (const char *const[]){"phase", NULL}, NULL, &arena), "duty");
     cr_expect_eq(merged->count, 1, "a name that is new means a whole new duty");
     spt_arena_free(&arena);
 }

@@ -126,7 +126,7 @@ Test(guide, claims_no_more_than_the_model_gives)
 /* Common practice, no source. */
 Test(guide, sends_no_bearing_back_that_practice_discards)
 {
-    static const char *const discarded[] = {"cage damage", "overheating", "false brinelling",
+    static const char *const discarded[] = {"damaged cage", "overheating", "false brinelling",
                                             "subsurface fatigue", "current leakage erosion"};
     for (size_t i = 0; i < sizeof discarded / sizeof *discarded; i++) {
         const struct spt_guide_entry *entry = spt_guide_find(&file.guide, discarded[i]);

@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef ANSWER_DIAGNOSIS_DIAGNOSIS_H
+#define ANSWER_DIAGNOSIS_DIAGNOSIS_H
+
+#include "format/page/page.h"
+#include "scenario/case_file.h"
+#include "spalltime/diagnosis.h"
+
+/* One damaged bearing with what was found out about it. */
+struct spt_diagnosis_report {
+    int index; /* among the cases of the page */
+    const struct spt_causes *causes;
+    const struct spt_damage_case *stated;
+    struct spt_diagnosis_case asked;
+    struct spt_diagnosis result;
+    const char *scenario; /* its path; NULL: none */
+    const char *bearing;  /* its name there */
+    double past_total;    /* confirmed cases of the shop */
+    const char *past;     /* their file; NULL: none */
+    int fleet;            /* machines of the scenario; 0 or less: not stated */
+    enum spt_ring standing;
+    bool turning_taken;     /* which ring turns is not stated, but taken by the machine */
+    double zone_deg;        /* load zone of the row in the costliest phase; NaN: not known */
+    double path_setting_mm; /* mounted setting at which the zone is the measured path, end play
+                               above 0; NaN: not known */
+};
+
+/* Whether the bearing may go back, by findings first. */
+enum spt_goes_back {
+    SPT_GOES_BACK_NO,
+    SPT_GOES_BACK_INSPECTED,
+    SPT_GOES_BACK_UNKNOWN,
+    SPT_GOES_BACK_COUNT
+};
+enum spt_goes_back spt_diagnosis_goes_back(const struct spt_diagnosis_report *report,
+                                           const char **because);
+
+/* A page of one case, or of several with a table of all of them first; CSV has a row for each. */
+void spt_diagnosis_page(struct spt_page *page, const struct spt_diagnosis_report *reports,
+                        int count);
+
+/* Members of the object that the caller has opened: of one case, or `cases`. Keys are a contract.
+ */
+void spt_diagnosis_json(struct spt_json *json, const struct spt_diagnosis_report *reports,
+                        int count);
+
+#endif

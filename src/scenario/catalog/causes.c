@@ -1,0 +1,675 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "scenario/catalog/causes.h"
+
+#include <math.h>
+#include <stddef.h>
+#include <string.h>
+
+#include "scenario/catalog/search.h"
+#include "words/table.h"
+
+#define ONE_WORD_OWNERS_MAX 6
+#define NAMES_MAX 160
+#define LEAST_CAUSES 3 /* two, and the one that is none of the list */
+
+SPT_LOCAL_WORDS(time_words, SPT_CAUSE_TIME_COUNT, "fatigue", "life", "early", "any", "other");
+SPT_LOCAL_WORDS(effort_words, SPT_EFFORT_COUNT, "ask", "open", "measure");
+SPT_LOCAL_WORDS(likelihood_words, SPT_LIKELIHOOD_COUNT, "never", "rarely", "sometimes", "often",
+                "nearly always");
+SPT_LOCAL_WORDS(answers_words, 2, "many", "one");
+SPT_LOCAL_WORDS(back_words, 2, "after inspection", "no");
+SPT_DEFINE_WORDS(spt_machine_words, SPT_MACHINE_COUNT, "hub", "plant");
+
+/* Entries as written in the file. */
+struct raw_cause {
+    const struct spt_node *at;
+    const char *means, *prevent;
+    double hub, plant;
+    int time;
+};
+struct raw_group {
+    const struct spt_node *at;
+    const char *question;
+    int answers, hidden;
+};
+struct raw_modes {
+    const struct spt_node *at;
+    const struct spt_node *levels[SPT_LIKELIHOOD_COUNT];
+};
+struct raw_finding {
+    const struct spt_node *at;
+    const char *group, *remark;
+    int look, base, goes_back;
+    const struct spt_node *levels[SPT_LIKELIHOOD_COUNT];
+    struct raw_modes modes;
+    const struct spt_node *words;
+};
+
+#define PLAIN .dimension = SPT_NO_DIMENSION, .other_dimension = SPT_NO_DIMENSION
+#define TEXT(of, k, member, must, ex, text)                                                        \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_TEXT, .required = must, .offset = offsetof(struct of, member), \
+        PLAIN, .example = ex, .help = text                                                         \
+    }
+#define SHARE(k, member)                                                                           \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_QUANTITY, .required = true,                                    \
+        .offset = offsetof(struct raw_cause, member), PLAIN, .max = 100, .example = "8",           \
+        .help = "of 100 damaged bearings, how many for this cause"                                 \
+    }
+#define CHOICE(of, k, member, choices, must, ex, text)                                             \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_CHOICE, .required = must,                                      \
+        .offset = offsetof(struct of, member), PLAIN, .words = &choices, .example = ex,            \
+        .help = text                                                                               \
+    }
+#define LINES(of, k, member, ex, text)                                                             \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_LINES, .offset = offsetof(struct of, member), PLAIN,           \
+        .example = ex, .help = text                                                                \
+    }
+
+static const struct spt_field cause_fields[] = {
+    TEXT(raw_cause, "means", means, false, "past the seal", "what its name leaves open"),
+    SHARE("hub", hub),
+    SHARE("plant", plant),
+    CHOICE(raw_cause, "time", time, time_words, true, "any", "when it strikes"),
+    TEXT(raw_cause, "prevent", prevent, true, "a new seal", "what keeps the next bearing from it"),
+};
+static const struct spt_field group_fields[] = {
+    CHOICE(raw_group, "answers", answers, answers_words, true, "many",
+           "whether its findings exclude each other"),
+    TEXT(raw_group, "question", question, false, "when was it hot", "what they answer"),
+    {.key = "hidden",
+     .kind = SPT_FIELD_YES_NO,
+     .offset = offsetof(struct raw_group, hidden),
+     PLAIN,
+     .example = "no",
+     .help = "whether a bearing that was run to destruction hides them"},
+};
+#define LEVELS(of, ex)                                                                             \
+    LINES(of, "nearly_always", levels[SPT_LIKELIHOOD_NEARLY_ALWAYS], ex, "0.9"),                   \
+        LINES(of, "often", levels[SPT_LIKELIHOOD_OFTEN], ex, "0.6"),                               \
+        LINES(of, "sometimes", levels[SPT_LIKELIHOOD_SOMETIMES], ex, "0.25"),                      \
+        LINES(of, "rarely", levels[SPT_LIKELIHOOD_RARELY], ex, "0.05"),                            \
+        LINES(of, "never", levels[SPT_LIKELIHOOD_NEVER], ex, "0.01")
+static const struct spt_field mode_fields[] = {LEVELS(raw_modes, "[creep]")};
+
+#define SECTION(name, of, fields)                                                                  \
+    {                                                                                              \
+        name, "", fields, (int)(sizeof(fields) / sizeof *(fields)), sizeof(struct of)              \
+    }
+static const struct spt_section section_modes = SECTION("modes", raw_modes, mode_fields);
+static const struct spt_field finding_fields[] = {
+    TEXT(raw_finding, "group", group, true, "dirt", "the group that it belongs to"),
+    CHOICE(raw_finding, "look", look, effort_words, true, "open", "what it takes to look"),
+    CHOICE(raw_finding, "base", base, likelihood_words, true, "rarely",
+           "how likely it is with a cause that is not named"),
+    LEVELS(raw_finding, "[overload]"),
+    {.key = "modes",
+     .kind = SPT_FIELD_SECTION,
+     .offset = offsetof(struct raw_finding, modes),
+     PLAIN,
+     .section = &section_modes,
+     .example = "{often: [creep]}",
+     .help = "how likely it is with a mode of damage"},
+    CHOICE(raw_finding, "goes_back", goes_back, back_words, false, "no",
+           "what it says alone about further use"),
+    TEXT(raw_finding, "remark", remark, false, "the loaded row is loud",
+         "what it tells beside the cause"),
+    LINES(raw_finding, "words", words, "[spun race]", "what people say, for the search"),
+};
+static const struct spt_section section_cause = SECTION("the cause", raw_cause, cause_fields);
+static const struct spt_section section_group = SECTION("the group", raw_group, group_fields);
+static const struct spt_section section_finding =
+    SECTION("the finding", raw_finding, finding_fields);
+
+const char *spt_likelihood_name(enum spt_likelihood likelihood)
+{
+    return spt_word(&likelihood_words, (int)likelihood);
+}
+
+const char *spt_effort_name(enum spt_effort effort)
+{
+    return effort == SPT_EFFORT_OPEN ? "open and wash" : spt_word(&effort_words, (int)effort);
+}
+
+/* Everything while it is read: entries of all folders by name, the first of each. */
+struct loading {
+    struct spt_causes *causes;
+    struct spt_diagnostics *diags;
+    struct spt_diagnosis_cause *cause_list;
+    struct spt_diagnosis_group *group_list;
+    struct spt_diagnosis_finding *finding_list;
+    const struct spt_node *finding_keys[SPT_DIAGNOSIS_FINDINGS_MAX];
+    struct raw_finding *raws; /* of the findings */
+    const struct spt_node *cause_keys[SPT_DIAGNOSIS_CAUSES_MAX];
+    const struct spt_node *stops, *synonyms, *everyday, *outside; /* NULL: none */
+};
+
+static int find_cause(const struct loading *loading, const char *name)
+{
+    return spt_causes_cause(loading->causes, name);
+}
+
+static int find_group(const struct loading *loading, const char *name)
+{
+    for (int i = 0; i < loading->causes->table.group_count; i++)
+        if (!strcmp(loading->group_list[i].name, name))
+            return i;
+    return -1;
+}
+
+/* True where the name of an entry can stand in a list of a case file. */
+static bool is_sound_name(const struct spt_node *key, const char *what,
+                          struct spt_diagnostics *diags)
+{
+    if (!key->length)
+        spt_diagnostics_add(diags, key->mark, "this %s has no name; write one", what);
+    else if (strpbrk(key->text, ",:[]{}#"))
+        spt_diagnostics_add(diags, key->mark,
+                            "`%.60s` has a comma, colon or bracket; names go into lists, so write "
+                            "it without",
+                            key->text);
+    return key->length && !strpbrk(key->text, ",:[]{}#");
+}
+
+static bool has_room(int count, int most, const struct spt_node *key, const char *what,
+                     struct spt_diagnostics *diags)
+{
+    if (count == most)
+        spt_diagnostics_add(diags, key->mark, "more than %d %s; take some out", most, what);
+    return count < most;
+}
+
+static void read_cause(struct loading *loading, const struct spt_node *key,
+                       const struct spt_node *node)
+{
+    struct raw_cause raw;
+    struct spt_diagnosis_table *table = &loading->causes->table;
+    if (find_cause(loading, key->text) >= 0 ||
+        !has_room(table->cause_count, SPT_DIAGNOSIS_CAUSES_MAX, key, "causes", loading->diags))
+        return;
+    spt_section_read(&section_cause, node, &raw, loading->diags);
+    loading->cause_keys[table->cause_count] = key;
+    loading->cause_list[table->cause_count++] = (struct spt_diagnosis_cause){
+        .name = key->text,
+        .means = raw.means,
+        .prevent = raw.prevent ? raw.prevent : "",
+        .per_100 = {[SPT_MACHINE_HUB] = raw.hub, [SPT_MACHINE_PLANT] = raw.plant},
+        .time = raw.time < 0 ? SPT_CAUSE_TIME_ANY : (enum spt_cause_time)raw.time,
+    };
+}
+
+static void read_group(struct loading *loading, const struct spt_node *key,
+                       const struct spt_node *node)
+{
+    struct raw_group raw;
+    struct spt_diagnosis_table *table = &loading->causes->table;
+    if (find_group(loading, key->text) >= 0 ||
+        !has_room(table->group_count, SPT_DIAGNOSIS_GROUPS_MAX, key, "groups", loading->diags))
+        return;
+    spt_section_read(&section_group, node, &raw, loading->diags);
+    if (raw.answers == 1 && !raw.question)
+        spt_diagnostics_add(loading->diags, node->mark,
+                            "the group lacks `question`; say what its findings answer, such as "
+                            "`question: when was it hot`");
+    loading->group_list[table->group_count++] = (struct spt_diagnosis_group){
+        .name = key->text,
+        .question = raw.answers == 1 ? raw.question : NULL,
+        .one = raw.answers == 1,
+        .hidden = raw.hidden == 1,
+    };
+}
+
+static void keep_finding(struct loading *loading, const struct spt_node *key,
+                         const struct spt_node *node)
+{
+    struct spt_diagnosis_table *table = &loading->causes->table;
+    if (spt_causes_finding(loading->causes, key->text) >= 0 ||
+        !has_room(table->finding_count, SPT_DIAGNOSIS_FINDINGS_MAX, key, "findings",
+                  loading->diags))
+        return;
+    loading->finding_keys[table->finding_count] = key;
+    spt_section_read(&section_finding, node, &loading->raws[table->finding_count], loading->diags);
+    loading->finding_list[table->finding_count++].name = key->text;
+}
+
+static void read_entries(struct loading *loading, const struct spt_node *group, const char *what,
+                         void (*read)(struct loading *, const struct spt_node *,
+                                      const struct spt_node *))
+{
+    if (group->kind != SPT_NODE_MAPPING) {
+        spt_diagnostics_add(loading->diags, group->mark,
+                            "this should be a mapping from the name of each %s to its entry", what);
+        return;
+    }
+    for (int i = 0; i < group->count; i++)
+        if (group->items[i]->kind != SPT_NODE_MAPPING)
+            spt_diagnostics_add(loading->diags, group->items[i]->mark,
+                                "`%.60s` should be a mapping of keys and values",
+                                group->keys[i]->text);
+        else if (is_sound_name(group->keys[i], what, loading->diags))
+            read(loading, group->keys[i], group->items[i]);
+}
+
+/* True for a list of texts, or of lists of texts. */
+static bool are_words(const struct spt_node *list, bool of_lists, struct spt_diagnostics *diags)
+{
+    bool sound = list->kind == SPT_NODE_SEQUENCE;
+    for (int i = 0; sound && i < list->count; i++)
+        sound = of_lists ? are_words(list->items[i], false, diags)
+                         : list->items[i]->kind == SPT_NODE_SCALAR;
+    if (!sound)
+        spt_diagnostics_add(diags, list->mark, "this should be a list of %s",
+                            of_lists ? "lists of words" : "words");
+    return sound;
+}
+
+static void keep_words(const struct spt_node **list, const struct spt_node *node, bool of_lists,
+                       struct spt_diagnostics *diags)
+{
+    if (!*list && are_words(node, of_lists, diags))
+        *list = node;
+}
+
+static void read_mapping(struct loading *loading, const struct spt_node *node)
+{
+    if (node->kind != SPT_NODE_MAPPING) {
+        spt_diagnostics_add(loading->diags, node->mark,
+                            "`diagnosis` should be a mapping with `causes`, `groups` and "
+                            "`findings`");
+        return;
+    }
+    for (int i = 0; i < node->count; i++) {
+        const char *key = node->keys[i]->text;
+        const struct spt_node *value = node->items[i];
+        if (!strcmp(key, "causes"))
+            read_entries(loading, value, "cause", read_cause);
+        else if (!strcmp(key, "groups"))
+            read_entries(loading, value, "group", read_group);
+        else if (!strcmp(key, "findings"))
+            read_entries(loading, value, "finding", keep_finding);
+        else if (!strcmp(key, "stop_words"))
+            keep_words(&loading->stops, value, false, loading->diags);
+        else if (!strcmp(key, "synonyms"))
+            keep_words(&loading->synonyms, value, true, loading->diags);
+        else if (!strcmp(key, "everyday"))
+            keep_words(&loading->everyday, value, false, loading->diags);
+        else if (!strcmp(key, "outside"))
+            keep_words(&loading->outside, value, false, loading->diags);
+        else
+            spt_diagnostics_add(loading->diags, node->keys[i]->mark,
+                                "`%.60s` is not a key of `diagnosis`; its keys are: causes, "
+                                "groups, findings, stop_words, synonyms, everyday, outside",
+                                key);
+    }
+}
+
+/* Sets the level of each cause that a list names. */
+static void read_levels(struct loading *loading, const struct spt_node *list,
+                        enum spt_likelihood level, enum spt_likelihood *of_cause, bool *named)
+{
+    for (int i = 0; list && i < list->count; i++) {
+        const struct spt_node *name = list->items[i];
+        const int cause = find_cause(loading, name->text);
+        const char *near = spt_causes_nearest_cause(loading->causes, name->text);
+        if (cause < 0)
+            spt_diagnostics_add(loading->diags, name->mark,
+                                near ? "`%.60s` is not a cause; did you mean `%s`?"
+                                     : "`%.60s` is not a cause; add it under `causes`",
+                                name->text, near);
+        else if (named[cause])
+            spt_diagnostics_add(loading->diags, name->mark,
+                                "`%.60s` has a level in this finding already; keep one of the two",
+                                name->text);
+        else if (loading->cause_list[cause].time == SPT_CAUSE_TIME_OTHER)
+            spt_diagnostics_add(loading->diags, name->mark,
+                                "`%.60s` has the mean of the others; take it out of the list",
+                                name->text);
+        if (cause >= 0) {
+            of_cause[cause] = level;
+            named[cause] = true;
+        }
+    }
+}
+
+static int find_mode(const struct spt_causes *causes, const char *name)
+{
+    for (int i = 0; i < causes->table.mode_count; i++)
+        if (!strcmp(causes->table.modes[i], name))
+            return i;
+    return -1;
+}
+
+static void read_signs(struct loading *loading, const struct raw_modes *raw,
+                       struct spt_diagnosis_finding *finding)
+{
+    struct spt_diagnosis_sign *signs =
+        spt_arena_allocate(&loading->causes->arena, SPT_DIAGNOSIS_MODES_MAX * sizeof *signs);
+    if (!signs) {
+        loading->diags->out_of_memory = true;
+        return;
+    }
+    for (int level = 0; level < SPT_LIKELIHOOD_COUNT; level++)
+        for (int i = 0; raw->levels[level] && i < raw->levels[level]->count; i++) {
+            const struct spt_node *name = raw->levels[level]->items[i];
+            const int mode = find_mode(loading->causes, name->text);
+            const char *near = spt_guide_nearest(loading->causes->guide, name->text);
+            if (mode >= 0 && finding->sign_count < SPT_DIAGNOSIS_MODES_MAX)
+                signs[finding->sign_count++] =
+                    (struct spt_diagnosis_sign){mode, (enum spt_likelihood)level};
+            else
+                spt_diagnostics_add(loading->diags, name->mark,
+                                    near ? "no mode is called `%.60s`; did you mean `%s`?"
+                                         : "no mode of the damage guide is called `%.60s`",
+                                    name->text, near);
+        }
+    finding->signs = signs;
+}
+
+static void read_finding(struct loading *loading, int at)
+{
+    struct spt_causes *causes = loading->causes;
+    const struct raw_finding *raw = &loading->raws[at];
+    struct spt_diagnosis_finding *finding = &loading->finding_list[at];
+    bool named[SPT_DIAGNOSIS_CAUSES_MAX] = {false};
+    enum spt_likelihood *of_cause =
+        spt_arena_allocate(&causes->arena, SPT_DIAGNOSIS_CAUSES_MAX * sizeof *of_cause);
+    if (!of_cause) {
+        loading->diags->out_of_memory = true;
+        return;
+    }
+    for (int c = 0; c < causes->table.cause_count; c++)
+        of_cause[c] = raw->base < 0 ? SPT_LIKELIHOOD_RARELY : (enum spt_likelihood)raw->base;
+    for (int level = 0; level < SPT_LIKELIHOOD_COUNT; level++)
+        read_levels(loading, raw->levels[level], (enum spt_likelihood)level, of_cause, named);
+    finding->of_cause = of_cause;
+    finding->remark = raw->remark;
+    finding->effort = raw->look < 0 ? SPT_EFFORT_ASK : (enum spt_effort)raw->look;
+    finding->back = raw->goes_back < 0    ? SPT_FINDING_BACK_OPEN
+                    : raw->goes_back == 0 ? SPT_FINDING_BACK_INSPECTED
+                                          : SPT_FINDING_BACK_NO;
+    finding->group = raw->group ? find_group(loading, raw->group) : -1;
+    if (raw->group && finding->group < 0)
+        spt_diagnostics_add(loading->diags, spt_node_mark(raw->at, "group"),
+                            "`%.60s` is not a group; add it under `groups`", raw->group);
+    read_signs(loading, &raw->modes, finding);
+}
+
+/* ---- what has to hold of the whole table ---- */
+
+static void check_shares(struct loading *loading, struct spt_mark mark)
+{
+    const struct spt_diagnosis_table *table = &loading->causes->table;
+    for (int machine = 0; machine < SPT_MACHINE_COUNT; machine++) {
+        double sum = 0;
+        for (int c = 0; c < table->cause_count; c++)
+            sum += table->causes[c].per_100[machine];
+        if (!(fabs(sum - 100) < 1e-6))
+            spt_diagnostics_add(loading->diags, mark,
+                                "the shares `%s` of all causes sum to %.6g; they have to sum to "
+                                "100",
+                                spt_word(&spt_machine_words, machine), sum);
+    }
+}
+
+static void check_only(struct loading *loading, enum spt_cause_time time, struct spt_mark mark)
+{
+    int count = 0;
+    for (int c = 0; c < loading->causes->table.cause_count; c++)
+        count += loading->cause_list[c].time == time;
+    if (count != 1)
+        spt_diagnostics_add(loading->diags, mark, "%d causes have `time: %s`; exactly one has to",
+                            count, spt_word(&time_words, (int)time));
+}
+
+static void check_groups(struct loading *loading)
+{
+    const struct spt_diagnosis_table *table = &loading->causes->table;
+    int counts[SPT_DIAGNOSIS_GROUPS_MAX] = {0};
+    for (int f = 0; f < table->finding_count; f++) {
+        const int group = loading->finding_list[f].group;
+        if (group >= 0 && loading->group_list[group].one &&
+            ++counts[group] > SPT_DIAGNOSIS_ANSWERS_MAX)
+            spt_diagnostics_add(loading->diags, loading->finding_keys[f]->mark,
+                                "more than %d findings answer the question of the group `%s`; put "
+                                "some into another group",
+                                SPT_DIAGNOSIS_ANSWERS_MAX, loading->group_list[group].name);
+    }
+}
+
+/* ---- phrases ---- */
+
+static int count_lines(const struct spt_node *list)
+{
+    return list ? list->count : 0;
+}
+
+static int count_phrases(const struct loading *loading)
+{
+    const struct spt_causes *causes = loading->causes;
+    int count = count_lines(loading->outside);
+    for (int f = 0; f < causes->table.finding_count; f++)
+        count += 1 + count_lines(loading->raws[f].words);
+    for (int m = 0; causes->guide && m < causes->guide->count; m++)
+        count += 2 + causes->guide->entries[m].parts[SPT_GUIDE_WORDS].count;
+    return count;
+}
+
+static void add_phrase(struct spt_causes *causes, enum spt_phrase_kind kind, int owner,
+                       const char *text, struct spt_mark mark)
+{
+    struct spt_owned_phrase *one = &causes->phrases[causes->phrase_count];
+    *one = (struct spt_owned_phrase){kind, owner, text, mark, {0}};
+    spt_phrase_read(&causes->vocabulary, text, &one->phrase);
+    causes->phrase_count += one->phrase.count > 0;
+}
+
+static void add_finding_phrases(struct loading *loading, int finding)
+{
+    struct spt_causes *causes = loading->causes;
+    const struct spt_node *key = loading->finding_keys[finding];
+    const struct spt_node *words = loading->raws[finding].words;
+    const int first = causes->phrase_count;
+    add_phrase(causes, SPT_PHRASE_OF_FINDING, finding, key->text, key->mark);
+    for (int i = 0; words && i < words->count; i++)
+        add_phrase(causes, SPT_PHRASE_OF_FINDING, finding, words->items[i]->text,
+                   words->items[i]->mark);
+    bool *had = spt_arena_allocate(&causes->arena, SPT_VOCABULARY_MAX);
+    if (!had)
+        loading->diags->out_of_memory = true;
+    for (int p = first; had && p < causes->phrase_count; p++)
+        for (int i = 0; i < causes->phrases[p].phrase.count; i++) {
+            const int meaning = causes->phrases[p].phrase.words[i];
+            causes->vocabulary.owners[meaning] += !had[meaning];
+            had[meaning] = true;
+        }
+}
+
+static void add_mode_phrases(struct spt_causes *causes, int mode)
+{
+    const struct spt_guide_entry *entry = &causes->guide->entries[mode];
+    const struct spt_lines *words = &entry->parts[SPT_GUIDE_WORDS];
+    const struct spt_mark none = {NULL, 0, 0};
+    add_phrase(causes, SPT_PHRASE_OF_MODE, mode, entry->name, none);
+    if (!entry->pattern) /* a pattern only belongs to the mode of that name in the standard */
+        add_phrase(causes, SPT_PHRASE_OF_MODE, mode, entry->iso_name, none);
+    for (int i = 0; i < words->count; i++)
+        add_phrase(causes, SPT_PHRASE_OF_MODE, mode, words->lines[i], none);
+}
+
+static void add_phrases(struct loading *loading)
+{
+    struct spt_causes *causes = loading->causes;
+    const struct spt_node *outside = loading->outside;
+    for (int f = 0; f < causes->table.finding_count; f++)
+        add_finding_phrases(loading, f);
+    for (int m = 0; causes->guide && m < causes->guide->count; m++)
+        add_mode_phrases(causes, m);
+    for (int i = 0; outside && i < outside->count; i++)
+        add_phrase(causes, SPT_PHRASE_OUTSIDE, i, outside->items[i]->text, outside->items[i]->mark);
+    spt_vocabulary_weigh(&causes->vocabulary, causes->table.finding_count);
+}
+
+/* True where a phrase of an earlier finding has the same words, which is reported. */
+static bool repeats(struct loading *loading, int at)
+{
+    const struct spt_causes *causes = loading->causes;
+    const struct spt_owned_phrase *one = &causes->phrases[at];
+    for (int i = 0; i < at; i++) {
+        const struct spt_owned_phrase *other = &causes->phrases[i];
+        if (other->kind != one->kind || other->owner == one->owner ||
+            !spt_phrases_equal(&other->phrase, &one->phrase))
+            continue;
+        spt_diagnostics_add(loading->diags, one->mark,
+                            "`%.60s` has the same words as `%.60s` of the finding `%.60s`; take "
+                            "one of them out",
+                            one->text, other->text, causes->table.findings[other->owner].name);
+        return true;
+    }
+    return false;
+}
+
+static void check_phrase(struct loading *loading, int at)
+{
+    const struct spt_causes *causes = loading->causes;
+    const struct spt_owned_phrase *one = &causes->phrases[at];
+    struct spt_query query;
+    if (one->kind != SPT_PHRASE_OF_FINDING || repeats(loading, at))
+        return;
+    if (one->phrase.count == 1 &&
+        causes->vocabulary.owners[one->phrase.words[0]] > ONE_WORD_OWNERS_MAX) {
+        spt_diagnostics_add(loading->diags, one->mark,
+                            "`%.60s` is one word that more than %d findings have; add a word",
+                            one->text, ONE_WORD_OWNERS_MAX);
+        return;
+    }
+    spt_query_read(&causes->vocabulary, one->text, &query);
+    const int place = spt_search_place(causes, &query, one->owner);
+    if (place < 0 || place > 1)
+        spt_diagnostics_add(loading->diags, one->mark,
+                            "the search for `%.60s` does not find the finding `%.60s` first or "
+                            "second; choose other words",
+                            one->text, causes->table.findings[one->owner].name);
+}
+
+/* ---- loading ---- */
+
+static bool allocate_lists(struct loading *loading)
+{
+    struct spt_causes *causes = loading->causes;
+    struct spt_arena *arena = &causes->arena;
+    const int modes = causes->guide ? causes->guide->count : 0;
+    const char **names = spt_arena_allocate(arena, (size_t)(modes + 1) * sizeof *names);
+    loading->cause_list =
+        spt_arena_allocate(arena, SPT_DIAGNOSIS_CAUSES_MAX * sizeof *loading->cause_list);
+    loading->group_list =
+        spt_arena_allocate(arena, SPT_DIAGNOSIS_GROUPS_MAX * sizeof *loading->group_list);
+    loading->finding_list =
+        spt_arena_allocate(arena, SPT_DIAGNOSIS_FINDINGS_MAX * sizeof *loading->finding_list);
+    loading->raws = spt_arena_allocate(arena, SPT_DIAGNOSIS_FINDINGS_MAX * sizeof *loading->raws);
+    if (!names || !loading->cause_list || !loading->group_list || !loading->finding_list ||
+        !loading->raws || !spt_vocabulary_begin(&causes->vocabulary, arena))
+        return false;
+    for (int m = 0; m < modes; m++)
+        names[m] = causes->guide->entries[m].name;
+    causes->table = (struct spt_diagnosis_table){
+        .causes = loading->cause_list,
+        .groups = loading->group_list,
+        .findings = loading->finding_list,
+        .modes = names,
+        .mode_count = modes < SPT_DIAGNOSIS_MODES_MAX ? modes : SPT_DIAGNOSIS_MODES_MAX,
+    };
+    return true;
+}
+
+static bool read_phrases(struct loading *loading)
+{
+    struct spt_causes *causes = loading->causes;
+    const struct spt_node *synonyms = loading->synonyms;
+    spt_vocabulary_stops(&causes->vocabulary, loading->stops);
+    for (int i = 0; synonyms && i < synonyms->count; i++)
+        spt_vocabulary_synonyms(&causes->vocabulary, synonyms->items[i]);
+    spt_vocabulary_everyday(&causes->vocabulary, loading->everyday);
+    causes->phrases = spt_arena_allocate(&causes->arena, (size_t)(count_phrases(loading) + 1) *
+                                                             sizeof *causes->phrases);
+    if (!causes->phrases)
+        return false;
+    add_phrases(loading);
+    return true;
+}
+
+/* Checks what has to hold of all entries together. */
+static void check_table(struct loading *loading, struct spt_mark mark)
+{
+    if (loading->causes->table.cause_count < LEAST_CAUSES)
+        spt_diagnostics_add(loading->diags, mark, "fewer than %d causes; there is nothing to weigh",
+                            LEAST_CAUSES);
+    check_shares(loading, mark);
+    check_only(loading, SPT_CAUSE_TIME_FATIGUE, mark);
+    check_only(loading, SPT_CAUSE_TIME_OTHER, mark);
+    check_groups(loading);
+}
+
+bool spt_causes_load(const struct spt_catalog *catalog, const struct spt_guide *guide,
+                     struct spt_causes *causes, struct spt_diagnostics *diags)
+{
+    struct loading loading = {.causes = causes, .diags = diags};
+    *causes = (struct spt_causes){.guide = guide};
+    if (!allocate_lists(&loading)) {
+        diags->out_of_memory = true;
+        return false;
+    }
+    for (const struct spt_catalog_guide *at = catalog->causes; at; at = at->next)
+        read_mapping(&loading, at->node);
+    for (int f = 0; f < causes->table.finding_count; f++)
+        read_finding(&loading, f);
+    if (catalog->causes && !spt_diagnostics_any(diags))
+        check_table(&loading, catalog->causes->node->mark);
+    if (spt_diagnostics_any(diags) || diags->out_of_memory)
+        return false;
+    if (!read_phrases(&loading))
+        diags->out_of_memory = true;
+    for (int i = 0; !diags->out_of_memory && i < causes->phrase_count; i++)
+        check_phrase(&loading, i);
+    return !spt_diagnostics_any(diags) && !diags->out_of_memory;
+}
+
+int spt_causes_cause(const struct spt_causes *causes, const char *name)
+{
+    for (int i = 0; i < causes->table.cause_count; i++)
+        if (!strcmp(causes->table.causes[i].name, name))
+            return i;
+    return -1;
+}
+
+int spt_causes_finding(const struct spt_causes *causes, const char *name)
+{
+    for (int i = 0; i < causes->table.finding_count; i++)
+        if (!strcmp(causes->table.findings[i].name, name))
+            return i;
+    return -1;
+}
+
+const char *spt_causes_nearest_cause(const struct spt_causes *causes, const char *name)
+{
+    const char *names[NAMES_MAX];
+    for (int i = 0; i < causes->table.cause_count; i++)
+        names[i] = causes->table.causes[i].name;
+    return spt_nearest(name, names, causes->table.cause_count);
+}
+
+const char *spt_causes_nearest_finding(const struct spt_causes *causes, const char *name)
+{
+    const char *names[NAMES_MAX];
+    for (int i = 0; i < causes->table.finding_count; i++)
+        names[i] = causes->table.findings[i].name;
+    return spt_nearest(name, names, causes->table.finding_count);
+}
+
+void spt_causes_free(struct spt_causes *causes)
+{
+    spt_arena_free(&causes->arena);
+    *causes = (struct spt_causes){0};
+}

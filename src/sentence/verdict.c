@@ -1,0 +1,391 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "sentence/verdict.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/table.h"
+#include "format/text.h"
+#include "sentence/greasing.h"
+#include "sentence/sentence.h"
+
+#define LONG_YEARS 30 /* of use: later, fatigue asks for no replacement (our choice) */
+#define LONG_H 2e5    /* the same without yearly hours (our choice) */
+#define LEAST_SHARE 1e-4
+#define SHARE_LENGTH 40
+
+/* Words that grow, always with room for their end. */
+struct words {
+    char *text;
+    size_t used, size;
+};
+
+static void add(struct words *words, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+static void add(struct words *words, const char *format, ...)
+{
+    const size_t room = words->size - words->used;
+    va_list arguments;
+    va_start(arguments, format);
+    const int length = vsnprintf(words->text + words->used, room, format, arguments);
+    va_end(arguments);
+    if (length > 0)
+        words->used += (size_t)length < room ? (size_t)length : room - 1;
+}
+
+/* Joins the reservations of the flags that speak of a part, those of one grade or worse. */
+static void add_flags(struct words *words, const struct spt_judgement *judgement,
+                      enum spt_concern part, enum spt_grade least, const char *before)
+{
+    for (int i = 0; i < SPT_FLAG_COUNT; i++) {
+        const struct spt_verdict_rule rule = spt_verdict_rule_of((enum spt_flag)i);
+        const char *reservation = spt_reservation((enum spt_flag)i);
+        if (!reservation || rule.part != part || rule.grade < least ||
+            !spt_notes_has(&judgement->notes, (enum spt_flag)i) ||
+            strstr(words->text, reservation)) /* another flag says the same */
+            continue;
+        add(words, "%s%s", before, reservation);
+        before = "; ";
+    }
+}
+
+/* A share in percent; a negligible one in words. */
+static const char *tell_share(double share, char *text)
+{
+    snprintf(text, SHARE_LENGTH, share < LEAST_SHARE ? "below %.2g %%" : "%.2g %%",
+             100 * fmax(share, LEAST_SHARE));
+    return text;
+}
+
+static const char *tell_period(const struct spt_judgement *judgement, char *text)
+{
+    snprintf(text, SHARE_LENGTH, judgement->question->yearly_use_h > 0 ? "a year" : "in %d h",
+             SPT_GREASE_RISK_H);
+    return text;
+}
+
+/* ---- fatigue ---- */
+
+static bool is_long(const struct spt_judgement *judgement)
+{
+    const double year_h = judgement->question->yearly_use_h;
+    return judgement->lower_h > (year_h > 0 ? LONG_YEARS * year_h : LONG_H);
+}
+
+/* True where the headline ends with the life, as the age of replacement. */
+static bool replaces_by_life(const struct spt_judgement *judgement)
+{
+    return judgement->replace_governor != SPT_GOVERNOR_AGE_LIMIT && !is_long(judgement) &&
+           judgement->replace_h > 0;
+}
+
+/* What the hours of a bearing that has run already count from. */
+static const char *tell_from(const struct spt_judgement *judgement)
+{
+    return judgement->hours_run > 0 ? " from now" : "";
+}
+
+static void add_fatigue(struct words *words, const struct spt_judgement *judgement)
+{
+    const double target_h = judgement->question->target_life_h - judgement->hours_run;
+    const double life_h = judgement->lower_h;
+    const char *from = tell_from(judgement);
+    char target[SPT_HOURS_LENGTH] = "", life[SPT_HOURS_LENGTH];
+    if (judgement->has_target)
+        spt_text_stated(judgement->question->target_life_h, target);
+    spt_text_life(life_h, life);
+    if (isnan(life_h) && judgement->has_target)
+        add(words, "No life can be stated, so nothing shows that %s h are met", target);
+    else if (isnan(life_h))
+        add(words, "No life can be stated");
+    else if (isinf(life_h) && judgement->has_target)
+        add(words, "Fatigue sets no limit: it meets %s h", target);
+    else if (isinf(life_h))
+        add(words, "Fatigue sets no limit");
+    else if (!judgement->has_target)
+        add(words, "Fatigue life %s%s", life, from);
+    else if (life_h >= target_h && replaces_by_life(judgement))
+        add(words, "Fatigue meets %s h", target);
+    else if (life_h >= target_h)
+        add(words, "Fatigue meets %s h with a life of %s%s", target, life, from);
+    else
+        add(words, "Fatigue MISSES %s h with a life of %s%s", target, life, from);
+    if (judgement->has_target && life_h < target_h && judgement->upper_h >= target_h)
+        add(words, ", if the dents stay");
+    if (judgement->dented_phase)
+        add(words, ", missed if the dents of \"%s\" stay", judgement->dented_phase);
+}
+
+static void tell_fatigue(struct words *words, const struct spt_judgement *judgement)
+{
+    char life[SPT_HOURS_LENGTH], years[SPT_HOURS_LENGTH];
+    const double life_h = judgement->lower_h, year_h = judgement->question->yearly_use_h;
+    if (isnan(life_h)) {
+        add(words, "no life can be stated: see the flags for the reason");
+        return;
+    }
+    add(words, "%s%s at %.6g %% reliability under this plan", spt_text_life(life_h, life),
+        tell_from(judgement), judgement->question->reliability_percent);
+    if (isfinite(life_h) && year_h > 0)
+        add(words, ", %s years at %.4g h a year", spt_text_amount(life_h / year_h, years), year_h);
+    if (judgement->life_stops)
+        add(words, "; from then on no life can be stated");
+    if (judgement->hours_run > 0)
+        add(words, "; it has run %s h already", spt_text_hours(judgement->hours_run, years));
+    if (judgement->dented_phase)
+        add(words, "; missed if the dents of \"%s\" stay", judgement->dented_phase);
+}
+
+/* ---- greasing ---- */
+
+/* "every 400 h or 3 months"; false where there is no interval to keep. */
+static bool add_every(struct words *words, const struct spt_judgement *judgement)
+{
+    const struct spt_greasing *greasing = &judgement->greasing;
+    char hours[SPT_HOURS_LENGTH], span[SPT_SPAN_LENGTH];
+    if (judgement->regrease_own)
+        add(words, "every %s h, as the service states",
+            spt_text_hours(judgement->regrease_h, hours));
+    else if (isnan(greasing->kept_h))
+        return false;
+    else
+        add(words, "every %s h or %s", spt_text_hours(greasing->every_h, hours),
+            spt_greasing_span_of(greasing, span));
+    return true;
+}
+
+static void add_greasing(struct words *words, const struct spt_judgement *judgement)
+{
+    struct words after = *words;
+    add(&after, "; grease ");
+    if (add_every(&after, judgement))
+        *words = after;
+    else
+        add(words, "; no greasing interval that can be kept");
+}
+
+static void tell_greasing(struct words *words, const struct spt_judgement *judgement)
+{
+    const char *demand = spt_greasing_demand(&judgement->greasing);
+    if (!add_every(words, judgement))
+        words->used = 0;
+    if (demand)
+        add(words, "%s%s", words->used ? "; " : "", demand);
+    add_flags(words, judgement, SPT_CONCERN_GREASING, SPT_GRADE_NOTE, words->used ? "; " : "");
+}
+
+/* ---- grease risk ---- */
+
+static void add_risk(struct words *words, const struct spt_judgement *judgement)
+{
+    const struct spt_grease_risk *risk = &judgement->grease_risk;
+    char share[SHARE_LENGTH], low[SHARE_LENGTH], high[SHARE_LENGTH], period[SHARE_LENGTH];
+    add(words, "; grease risk %s %s (%s to %s)", tell_share(risk->share, share),
+        tell_period(judgement, period), tell_share(risk->low, low), tell_share(risk->high, high));
+}
+
+static void tell_risk(struct words *words, const struct spt_judgement *judgement)
+{
+    const struct spt_grease_risk *risk = &judgement->grease_risk;
+    char share[SHARE_LENGTH], period[SHARE_LENGTH];
+    add(words, "the grease fails in %s of the machines %s", tell_share(risk->share, share),
+        tell_period(judgement, period));
+    if (judgement->parts[SPT_CONCERN_GREASE_RISK].grade > SPT_GRADE_MET)
+        add(words, ": grease sooner or seal better; a new bearing changes nothing");
+}
+
+/* ---- water ---- */
+
+static void tell_water(struct words *words, const struct spt_judgement *judgement)
+{
+    const struct spt_concern_verdict *part = &judgement->parts[SPT_CONCERN_WATER];
+    if (part->flag == SPT_FLAG_WATER_SATURATED)
+        add(words, part->grade == SPT_GRADE_UNFIT
+                       ? "free water in the oil while it runs: drain it and find the leak"
+                       : "free water in the grease while it runs: purge now");
+    else if (part->flag == SPT_FLAG_WATER_FLOOR)
+        add(words, "the grease is soaked: renew it and mend the seal");
+    else if (part->flag == SPT_FLAG_WATER_COLD)
+        add(words, part->grade == SPT_GRADE_NOTE
+                       ? "at the coldest standstill the oil holds little more water than this"
+                       : "rust at standstill is not in the life");
+    else if (part->flag == SPT_FLAG_WATER_ASSUMED)
+        add(words, "wet surroundings, and the water is not stated: measure it%s",
+            part->grade == SPT_GRADE_NOTE ? "" : "; rust at standstill is not in the life");
+    else
+        add(words, "none falls out");
+}
+
+/* ---- heat, limits, inputs ---- */
+
+static void tell_heat(struct words *words, const struct spt_judgement *judgement)
+{
+    add_flags(words, judgement, SPT_CONCERN_OIL_HEAT, SPT_GRADE_NOTE, "");
+    if (judgement->parts[SPT_CONCERN_OIL_HEAT].flag == SPT_FLAG_OIL_WARM)
+        add(words, "warm for long oil changes");
+    else if (!words->used)
+        add(words, "cool enough for the oil");
+}
+
+static void tell_limits(struct words *words, const struct spt_judgement *judgement)
+{
+    add_flags(words, judgement, SPT_CONCERN_LIMITS, SPT_GRADE_NOTE, "");
+    if (!words->used)
+        add(words, "nothing found that ends it sooner");
+}
+
+/* What speaks against the inputs. */
+static void add_contradictions(struct words *words, const struct spt_judgement *judgement)
+{
+    const bool dust = spt_notes_has(&judgement->notes, SPT_FLAG_DUST_CONTRADICTED);
+    if (dust)
+        add(words, "the dust stated contradicts the dirt inside");
+    if (spt_notes_has(&judgement->notes, SPT_FLAG_WET_CONTRADICTED))
+        add(words, "%sthe moisture stated contradicts the water inside", dust ? "; " : "");
+    const bool said = dust || spt_notes_has(&judgement->notes, SPT_FLAG_WET_CONTRADICTED);
+    add_flags(words, judgement, SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION, said ? "; " : "");
+}
+
+static void tell_inputs(struct words *words, const struct spt_judgement *judgement)
+{
+    int assumed = 0;
+    for (int i = 0; i < judgement->notes.count; i++)
+        assumed += spt_flag_effect(judgement->notes.list[i].flag) == SPT_FLAG_ASSUMES;
+    add_contradictions(words, judgement);
+    if (spt_notes_has(&judgement->notes, SPT_FLAG_SEALS_TRUSTED))
+        add(words, "%sthe class inside rests on seals that hold", words->used ? "; " : "");
+    if (assumed)
+        add(words, "%swhat is not stated was assumed, see the flags", words->used ? "; " : "");
+    if (!words->used)
+        add(words, "all stated");
+}
+
+/* One row a part: its name, its place in the headline, its sentence. */
+static const struct {
+    const char *name;
+    void (*head)(struct words *words, const struct spt_judgement *judgement); /* NULL: only where
+                                                                                it is a caution */
+    void (*tell)(struct words *words, const struct spt_judgement *judgement);
+} parts[] = {
+    [SPT_CONCERN_FATIGUE] = {"fatigue", add_fatigue, tell_fatigue},
+    [SPT_CONCERN_GREASING] = {"greasing", add_greasing, tell_greasing},
+    [SPT_CONCERN_GREASE_RISK] = {"grease risk", add_risk, tell_risk},
+    [SPT_CONCERN_WATER] = {"water", NULL, tell_water},
+    [SPT_CONCERN_OIL_HEAT] = {"oil heat", NULL, tell_heat},
+    [SPT_CONCERN_LIMITS] = {"other ends", NULL, tell_limits},
+    [SPT_CONCERN_INPUTS] = {"inputs", NULL, tell_inputs},
+};
+SPT_ONE_EACH(parts, SPT_CONCERN_COUNT);
+
+static void add_replacement(struct words *words, const struct spt_judgement *judgement)
+{
+    char hours[SPT_HOURS_LENGTH];
+    const bool aged = judgement->replace_governor == SPT_GOVERNOR_AGE_LIMIT;
+    if (!aged && is_long(judgement) && isfinite(judgement->lower_h))
+        add(words, "; fatigue asks for no replacement");
+    else if (judgement->replace_h > 0 && (aged || replaces_by_life(judgement)))
+        add(words, "; replace at %s h%s%s", spt_text_hours(judgement->replace_h, hours),
+            tell_from(judgement), aged ? " (age limit)" : "");
+}
+
+/* What it takes to keep the greasing, and what is wrong with the grease now. */
+static void add_demands(struct words *words, const struct spt_judgement *judgement)
+{
+    const char *demand = spt_greasing_demand(&judgement->greasing);
+    add(words, "%s", demand ? demand : "");
+    add_flags(words, judgement, SPT_CONCERN_GREASING, SPT_GRADE_CAUTION, demand ? "; " : "");
+}
+
+/* What the parts of one grade add to the headline; fatigue stands in it already. */
+static void add_concerns(struct words *words, const struct spt_judgement *judgement,
+                         enum spt_grade grade)
+{
+    char text[SPT_CONCERN_LENGTH];
+    bool said = false;
+    for (int i = SPT_CONCERN_FATIGUE + 1; i < SPT_CONCERN_COUNT; i++) {
+        if (judgement->parts[i].grade != grade)
+            continue;
+        add(words, "; %s%s", said ? "" : spt_grade_name(grade), said ? "" : ": ");
+        said = true;
+        if (i == SPT_CONCERN_GREASING)
+            add_demands(words, judgement);
+        else if (i == SPT_CONCERN_INPUTS)
+            add_contradictions(words, judgement);
+        else
+            add(words, "%s", spt_verdict_part(judgement, (enum spt_concern)i, text));
+    }
+}
+
+const char *spt_verdict_headline(const struct spt_judgement *judgement, char *text)
+{
+    struct words words = {text, 0, SPT_HEADLINE_LENGTH};
+    *text = 0;
+    add_fatigue(&words, judgement);
+    for (int i = SPT_CONCERN_FATIGUE + 1; i < SPT_CONCERN_COUNT; i++)
+        if (parts[i].head && judgement->parts[i].grade != SPT_GRADE_ABSENT)
+            parts[i].head(&words, judgement);
+    add_replacement(&words, judgement);
+    for (int grade = SPT_GRADE_UNFIT; grade >= (int)SPT_GRADE_CAUTION; grade--)
+        add_concerns(&words, judgement, (enum spt_grade)grade);
+    add(&words, ".");
+    return text;
+}
+
+const char *spt_verdict_part(const struct spt_judgement *judgement, enum spt_concern part,
+                             char *text)
+{
+    struct words words = {text, 0, SPT_CONCERN_LENGTH};
+    *text = 0;
+    parts[part].tell(&words, judgement);
+    return text;
+}
+
+const char *spt_part_name(enum spt_concern part)
+{
+    return parts[part].name;
+}
+
+const char *spt_grade_name(enum spt_grade grade)
+{
+    static const char *const names[] = {
+        [SPT_GRADE_ABSENT] = "not judged", [SPT_GRADE_MET] = "met",
+        [SPT_GRADE_NOTE] = "note",         [SPT_GRADE_CAUTION] = "caution",
+        [SPT_GRADE_MISSED] = "missed",     [SPT_GRADE_UNFIT] = "unfit",
+    };
+    SPT_ONE_EACH(names, SPT_GRADE_COUNT);
+    return names[grade];
+}
+
+const char *spt_stair_name(enum spt_stair step)
+{
+    static const char *const names[] = {
+        [SPT_STAIR_RATING] = "basic rating life L10",
+        [SPT_STAIR_RELIABILITY] = "reliability wanted (a1)",
+        [SPT_STAIR_SETTING] = "setting of the hub",
+        [SPT_STAIR_FILM] = "film and cleanliness (a_ISO)",
+        [SPT_STAIR_WATER] = "water (a_w)",
+        [SPT_STAIR_PAST] = "hours run already",
+        [SPT_STAIR_GREASE] = "grease, renewed as planned",
+        [SPT_STAIR_SERVICE] = "events and drifts",
+    };
+    SPT_ONE_EACH(names, SPT_STAIR_COUNT);
+    return names[step];
+}
+
+const char *spt_verdict_name(const struct spt_judgement *judgement)
+{
+    return !judgement->has_target && judgement->grade == SPT_GRADE_MET
+               ? NULL
+               : spt_grade_name(judgement->grade);
+}
+
+enum spt_verdict spt_verdict_mark(const struct spt_judgement *judgement)
+{
+    if (!spt_verdict_name(judgement))
+        return SPT_UNJUDGED;
+    if (spt_verdict_fails(judgement))
+        return SPT_MISSED;
+    return judgement->grade == SPT_GRADE_CAUTION ? SPT_DOUBTFUL : SPT_MET;
+}

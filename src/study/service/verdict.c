@@ -1,0 +1,271 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/verdict.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/table.h"
+
+/* Rules of this tool. */
+#define RISK_MUCH 0.05      /* of the machines in a year */
+#define WATER_NEAR 0.5      /* of the saturation: common practice keeps below it */
+#define WATER_SOAKED 5000.0 /* ppm in grease: the floor of the water factor */
+#define RUNNING_SHARE 0.1   /* of the running time: less is a cold start, no running state */
+
+struct spt_verdict_rule spt_verdict_rule_of(enum spt_flag flag)
+{
+    static const struct spt_verdict_rule rules[SPT_FLAG_COUNT] = {
+        /* the others say nothing of a part: remarks, or numbers that the life has in it */
+        [SPT_FLAG_GREASE_OVERDUE] = {SPT_CONCERN_GREASING, SPT_GRADE_CAUTION},
+        [SPT_FLAG_GREASE_EXHAUSTED] = {SPT_CONCERN_GREASING, SPT_GRADE_CAUTION},
+        [SPT_FLAG_GREASE_SPEED] = {SPT_CONCERN_GREASING, SPT_GRADE_CAUTION},
+        [SPT_FLAG_GREASE_HOT] = {SPT_CONCERN_GREASING, SPT_GRADE_CAUTION},
+        [SPT_FLAG_GREASE_NO_INTERVAL] = {SPT_CONCERN_GREASING, SPT_GRADE_CAUTION},
+        [SPT_FLAG_GREASE_LOAD] = {SPT_CONCERN_GREASING, SPT_GRADE_NOTE},
+        [SPT_FLAG_OIL_WARM] = {SPT_CONCERN_OIL_HEAT, SPT_GRADE_NOTE},
+        [SPT_FLAG_OIL_HOT] = {SPT_CONCERN_OIL_HEAT, SPT_GRADE_CAUTION},
+        [SPT_FLAG_OIL_PEAK] = {SPT_CONCERN_OIL_HEAT, SPT_GRADE_UNFIT},
+        [SPT_FLAG_OVERLOAD] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_ABOVE_STATIC] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_AXIAL_NOT_RATED] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_STATIC_SAFETY] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_HEAVY_CONTAMINATION] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_OIL_SPEED] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_OIL_SLUGGISH] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_RIB_SPEED] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_PRELOAD] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_PRELOAD_CURE] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_END_PLAY] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_TIGHT_WARM] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_INNER_CREEPS] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_OUTER_CREEPS] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_SPEED_LIMIT] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_SLOPE_FAR] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_FILM_THIN] = {SPT_CONCERN_LIMITS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_CALENDAR_AGE] = {SPT_CONCERN_LIMITS, SPT_GRADE_NOTE},
+        [SPT_FLAG_DUST_CONTRADICTED] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_WET_CONTRADICTED] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_SHEET_RATING] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_SHEET_RATINGS] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_SHEET_FACTORS] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_SHEET_FATIGUE_LIMIT] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_SHEET_LOAD_CENTRE] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_SEALS_TRUSTED] = {SPT_CONCERN_INPUTS, SPT_GRADE_NOTE},
+    };
+    return rules[flag];
+}
+
+/* What the parts are judged from. */
+struct facts {
+    const struct spt_assessment *assessment;
+    const struct spt_judgement *known; /* what stands in the judgement already */
+};
+
+static const struct spt_concern_verdict met = {SPT_GRADE_MET, SPT_FLAG_COUNT};
+static const struct spt_concern_verdict absent = {SPT_GRADE_ABSENT, SPT_FLAG_COUNT};
+
+/* Makes a part worse, never better. */
+static void worsen(struct spt_concern_verdict *part, enum spt_grade grade, enum spt_flag flag)
+{
+    if (grade > part->grade)
+        *part = (struct spt_concern_verdict){grade, flag};
+}
+
+static bool is_greased(const struct facts *facts)
+{
+    return facts->known->question->lubricant.kind == SPT_LUBRICATION_GREASE;
+}
+
+/* The lower bound of the life counts. */
+static struct spt_concern_verdict judge_fatigue(const struct facts *facts)
+{
+    struct spt_concern_verdict part = met;
+    if (!facts->known->has_target)
+        return absent;
+    if (!(facts->known->hours_run + facts->known->lower_h >= facts->known->question->target_life_h))
+        part.grade = SPT_GRADE_MISSED;
+    else if (facts->assessment->phase_dents.changes)
+        part = (struct spt_concern_verdict){SPT_GRADE_CAUTION, SPT_FLAG_PHASE_DENTS};
+    return part;
+}
+
+static struct spt_concern_verdict judge_greasing(const struct facts *facts)
+{
+    static const enum spt_grade grades[] = {
+        [SPT_GREASING_NONE] = SPT_GRADE_ABSENT,
+        [SPT_GREASING_KEPT] = SPT_GRADE_MET,
+        [SPT_GREASING_OFTEN] = SPT_GRADE_CAUTION,
+        [SPT_GREASING_CANNOT] = SPT_GRADE_UNFIT,
+    };
+    SPT_ONE_EACH(grades, SPT_GREASING_STATE_COUNT);
+    struct spt_concern_verdict part = met;
+    part.grade = grades[facts->known->greasing.state];
+    return part;
+}
+
+/* Without yearly hours it is told, not judged. */
+static struct spt_concern_verdict judge_grease_risk(const struct facts *facts)
+{
+    const struct spt_grease_risk *risk = &facts->known->grease_risk;
+    struct spt_concern_verdict part = met;
+    if (isnan(risk->share))
+        return absent;
+    if (!(facts->known->question->yearly_use_h > 0))
+        return met;
+    if (risk->share > RISK_MUCH)
+        part.grade = SPT_GRADE_NOTE;
+    if (risk->low > RISK_MUCH) /* even with an interval twice as long */
+        part.grade = SPT_GRADE_CAUTION;
+    return part;
+}
+
+/* Temperature of the coldest running phase with a part of the running time of any weight. */
+static double find_running_c(const struct spt_bearing_result *bearing)
+{
+    double running = 0, coldest_c = (double)NAN;
+    for (int i = 0; i < bearing->phase_count; i++)
+        if (bearing->phases[i].phase->speed_rpm > 0)
+            running += bearing->phases[i].phase->time_share;
+    for (int i = 0; i < bearing->phase_count; i++) {
+        const struct spt_phase_result *result = &bearing->phases[i];
+        if (result->phase->speed_rpm > 0 && result->phase->time_share >= RUNNING_SHARE * running)
+            coldest_c = fmin(coldest_c, result->temperature_c); /* fmin ignores a NaN */
+    }
+    return coldest_c;
+}
+
+/* Water over what is dissolved at a temperature; 0 where that is not known. */
+static double saturate(const struct facts *facts, double water_ppm, double temperature_c)
+{
+    double dissolved_ppm;
+    return spt_water_saturation(facts->known->question->lubricant.solubility,
+                                fmax(temperature_c, 0), &dissolved_ppm)
+               ? 0
+               : water_ppm / dissolved_ppm;
+}
+
+/* Water that is stated, in one phase. */
+static void judge_stated_water(const struct facts *facts, const struct spt_condition *state,
+                               double running_c, struct spt_concern_verdict *part)
+{
+    const double cold = saturate(facts, state->water_ppm, state->coldest_c);
+    const bool greased = is_greased(facts);
+    if (cold > WATER_NEAR * SPT_WATER_FINDING)
+        worsen(part, SPT_GRADE_NOTE, SPT_FLAG_WATER_COLD);
+    if (cold > SPT_WATER_FINDING)
+        worsen(part, SPT_GRADE_CAUTION, SPT_FLAG_WATER_COLD);
+    if (saturate(facts, state->water_ppm, running_c) > 1 && part->grade <= SPT_GRADE_CAUTION) {
+        const enum spt_grade wet = greased ? SPT_GRADE_CAUTION : SPT_GRADE_UNFIT;
+        *part = (struct spt_concern_verdict){wet, SPT_FLAG_WATER_SATURATED};
+    }
+    if (greased && state->water_ppm > WATER_SOAKED)
+        worsen(part, SPT_GRADE_MISSED, SPT_FLAG_WATER_FLOOR);
+}
+
+/* Water that is not stated is never found to be too much; only the surroundings speak. */
+static void judge_assumed_water(const struct spt_phase_result *result,
+                                struct spt_concern_verdict *part)
+{
+    if (result->surroundings.moisture == SPT_MOISTURE_CONDENSATION)
+        worsen(part, SPT_GRADE_NOTE, SPT_FLAG_WATER_ASSUMED);
+    if (result->surroundings.moisture > SPT_MOISTURE_CONDENSATION)
+        worsen(part, SPT_GRADE_CAUTION, SPT_FLAG_WATER_ASSUMED);
+}
+
+static struct spt_concern_verdict judge_water(const struct facts *facts)
+{
+    struct spt_concern_verdict part = met;
+    for (int b = 0; b < facts->assessment->bearing_count; b++) {
+        const struct spt_bearing_result *bearing = &facts->assessment->bearings[b];
+        const double running_c = find_running_c(bearing);
+        for (int i = 0; i < bearing->phase_count; i++) {
+            const struct spt_phase_result *result = &bearing->phases[i];
+            if (!result->phase->condition.water_assumed)
+                judge_stated_water(facts, &result->phase->condition, running_c, &part);
+            else if (is_greased(facts))
+                judge_assumed_water(result, &part);
+        }
+    }
+    return part;
+}
+
+static struct spt_concern_verdict judge_oil_heat(const struct facts *facts)
+{
+    return is_greased(facts) ? absent : met;
+}
+
+static struct spt_concern_verdict judge_by_flags(const struct facts *facts)
+{
+    (void)facts;
+    return met;
+}
+
+/* One row a part: how it is judged, before the flags of the part make it worse. */
+static struct spt_concern_verdict (*const judges[])(const struct facts *facts) = {
+    [SPT_CONCERN_FATIGUE] = judge_fatigue,         [SPT_CONCERN_GREASING] = judge_greasing,
+    [SPT_CONCERN_GREASE_RISK] = judge_grease_risk, [SPT_CONCERN_WATER] = judge_water,
+    [SPT_CONCERN_OIL_HEAT] = judge_oil_heat,       [SPT_CONCERN_LIMITS] = judge_by_flags,
+    [SPT_CONCERN_INPUTS] = judge_by_flags,
+};
+SPT_ONE_EACH(judges, SPT_CONCERN_COUNT);
+
+/* The bounds of the life under the plan: the one place where they are read. */
+static void find_bounds(const struct spt_schedule *plan, struct spt_judgement *judgement)
+{
+    judgement->hours_run = plan->remaining.hours_run;
+    judgement->life_h = judgement->lower_h = plan->life_h;
+    judgement->upper_h = plan->cured_h;
+    judgement->life_stops = plan->life_stops;
+    judgement->stated_renewals_h = plan->stated_renewals_h;
+    judgement->stated_renewals_stop = plan->stated_renewals_stop;
+}
+
+static void take_plan(const struct spt_schedule *plan, struct spt_judgement *judgement)
+{
+    find_bounds(plan, judgement);
+    judgement->greasing = plan->greasing;
+    judgement->regrease_h = plan->regrease_h;
+    judgement->regrease_own =
+        plan->stated_regrease_h > 0 && !(plan->greasing.kept_h <= plan->stated_regrease_h);
+    judgement->grease_risk = plan->grease_risk;
+    judgement->replace_h = plan->replace_h;
+    judgement->replace_governor = plan->replace_governor;
+}
+
+static void apply_rules(struct spt_judgement *judgement)
+{
+    for (int i = 0; i < judgement->notes.count; i++) {
+        const enum spt_flag flag = judgement->notes.list[i].flag;
+        const struct spt_verdict_rule rule = spt_verdict_rule_of(flag);
+        struct spt_concern_verdict *part = &judgement->parts[rule.part];
+        if (part->grade != SPT_GRADE_ABSENT)
+            worsen(part, rule.grade, flag);
+    }
+}
+
+void spt_verdict_of(const struct spt_assessment *assessment, const struct spt_schedule *plan,
+                    struct spt_judgement *judgement)
+{
+    const struct facts facts = {assessment, judgement};
+    memset(judgement, 0, sizeof *judgement);
+    judgement->question = assessment->question;
+    judgement->dented_phase =
+        assessment->phase_dents.changes ? assessment->phase_dents.phase : NULL;
+    judgement->has_target = !isnan(assessment->question->target_life_h);
+    judgement->stated_h = assessment->modified_rating_life_h;
+    spt_assessment_notes(assessment, &judgement->notes);
+    take_plan(plan, judgement);
+    for (int i = 0; i < SPT_CONCERN_COUNT; i++)
+        judgement->parts[i] = judges[i](&facts);
+    apply_rules(judgement);
+    judgement->grade = SPT_GRADE_MET;
+    for (int i = 0; i < SPT_CONCERN_COUNT; i++)
+        if (judgement->parts[i].grade > SPT_GRADE_NOTE &&
+            judgement->parts[i].grade > judgement->grade)
+            judgement->grade = judgement->parts[i].grade;
+}
+
+bool spt_verdict_fails(const struct spt_judgement *judgement)
+{
+    return judgement->grade >= SPT_GRADE_MISSED;
+}
