@@ -4,6 +4,7 @@
 # which. The sources stay in $1/sources, so that a second build needs no network.
 set -eu
 out=$1
+unset MAKEFLAGS MFLAGS MAKEOVERRIDES # settings of the program are not those of the libraries
 packages="clang lld llvm wasi-libc libclang-rt-dev-wasm32 autotools-dev dpkg-dev"
 
 missing=""
@@ -22,7 +23,7 @@ if [ -n "$missing" ]; then
     # shellcheck disable=SC2086
     $root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $missing >/dev/null
 fi
-[ -e "$out/libgsl.a" ] && [ -e "$out/libyaml.a" ] && exit 0
+[ -e "$out/libyaml.a" ] && [ "$out/libgsl.a" -nt "$0" ] && exit 0
 
 mkdir -p "$out/sources" "$out/apt/lists/partial" "$out/apt/cache/archives/partial" "$out/apt/parts"
 out=$(cd "$out" && pwd)
@@ -50,6 +51,8 @@ dpkg-source --no-check -x "$out"/sources/libyaml_*.dsc "$out/yaml" >/dev/null
 
 # The folders of GSL that hold what the program calls; those that it does not need are left out of
 # the module by the linker.
+parts="err sys block vector matrix permutation sort min roots integration specfunc cdf randist qrng statistics fit rng
+    complex cblas blas linalg"
 echo "building the GNU Scientific Library for the browser"
 cp /usr/share/misc/config.sub /usr/share/misc/config.guess "$out/gsl/"
 (
@@ -57,14 +60,13 @@ cp /usr/share/misc/config.sub /usr/share/misc/config.guess "$out/gsl/"
     ./configure --host=wasm32-unknown-wasi --disable-shared CC="clang --target=wasm32-wasi" AR=llvm-ar \
         RANLIB=llvm-ranlib CFLAGS="$flags" >configure.log 2>&1
     make -C gsl >make.log 2>&1 # links to the headers
-    for part in err sys block vector sort min roots integration specfunc cdf randist qrng statistics fit rng \
-        complex; do
+    for part in $parts; do
         make -k -j2 -C $part >>make.log 2>&1 || echo "$part is not whole" >>make.log
     done
     make version.lo >>make.log 2>&1
     llvm-ar rcs "$out/libgsl.part.a" version.o
-    find err sys block vector sort min roots integration specfunc cdf randist qrng statistics fit rng complex \
-        -name '*.o' ! -name 'test*' -exec llvm-ar rcs "$out/libgsl.part.a" {} +
+    # shellcheck disable=SC2086
+    find $parts -name '*.o' ! -name 'test*' -exec llvm-ar rcs "$out/libgsl.part.a" {} +
 )
 echo "building libyaml for the browser"
 (
