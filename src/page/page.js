@@ -317,6 +317,7 @@
     showFragment(root, from ? from.verdict : '');
     [...root.children].slice(1).forEach((e) => e.remove());
     root.querySelectorAll('h2').forEach((h) => h.remove());
+    root.querySelectorAll('.wide, figure, ul').forEach((e) => e.remove());
     [...root.querySelectorAll('p')].slice(1).forEach((p) => p.remove());
   }
 
@@ -609,7 +610,7 @@
     } else if (!list.hidden && event.key === 'Enter') {
       event.preventDefault();
       accept(list.found, list.found.items[chosen]);
-    } else if (event.key === 'Escape') {
+    } else if (event.key === 'Escape' || event.key === 'Tab') { // before the focus moves on, so that it passes the list by
       list.hidden = true;
       editor.removeAttribute('aria-activedescendant');
     }
@@ -733,6 +734,7 @@
 
   function showKeep() {
     const question = find(state.question);
+    at('explain').closest('label').hidden = !question.explains;
     document.querySelectorAll('[data-keep]').forEach((b) => {
       b.disabled = !formsOf(question).includes(b.dataset.keep);
     });

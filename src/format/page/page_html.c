@@ -112,10 +112,14 @@ static bool is_cell(const struct spt_column *column)
 static void write_head_cell(FILE *out, const struct spt_column *column, bool second)
 {
     const char *words = second ? column->under : column->head;
+    if (!words || !*words) {
+        fputs("<td></td>", out); /* a head without words heads nothing */
+        return;
+    }
     fprintf(out, "<th scope=\"%s\"%s%s>", !second && column->group ? "colgroup" : "col",
             !second && column->group ? " colspan=\"2\"" : "",
             spt_column_is_right(column) ? " class=\"n\"" : "");
-    spt_page_inline(out, words ? words : "");
+    spt_page_inline(out, words);
     fputs("</th>", out);
 }
 
