@@ -100,7 +100,8 @@ Test(run, every_format_is_that_of_the_program)
         struct spt_run_answer program;
         int status = -1;
         char *answer = run_as("life", forms[i].format, path, &status);
-        cr_expect_eq(spt_run(&(struct spt_run_request){.words = words, .word_count = 6}, &program), 1);
+        cr_expect_eq(spt_run(&(struct spt_run_request){.words = words, .word_count = 6}, &program),
+                     1);
         cr_expect_eq(status, 1, "%s: %d", forms[i].format, status);
         cr_expect_eq(strncmp(answer, forms[i].begins, strlen(forms[i].begins)), 0, "%.60s", answer);
         cr_expect_str_eq(answer, program.body);
