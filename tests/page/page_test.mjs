@@ -77,7 +77,7 @@ async function kept(page, selector) {
 function loose(path, key, one, other) {
   const gap = Math.abs(one - other);
   if (key === 'residual_n') return gap < 1e-6;
-  if (!/^\.best[._]/.test(path)) return false;
+  if (!/^\.(reference_)?best[._]/.test(path)) return false;
   return /_mm$/.test(key) ? gap < 1e-6 : /preload|^inboard|^outboard/.test(key) && gap < 1e-5 * Math.abs(one);
 }
 
