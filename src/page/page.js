@@ -9,13 +9,16 @@
   const catalogs = shipped.filter((f) => f.name.startsWith('catalogs/'));
   const examples = shipped.filter((f) => !f.name.startsWith('catalogs/'));
 
+  // as a case of damage in the folder below names them
+  const besideDamaged = examples.map((f) => ({ name: f.name.replace('scenarios/', '../'), text: f.text }));
+
   // What can be asked. `of`: what the text has to be, if not a scenario; `bare`: needs no text; `words`: the reader's own
   // words come first; `rows`, `plain`, `page`: answers in rows, in text alone, in HTML alone.
   const questions = [
-    { name: 'life', explains: true }, { name: 'compare' }, { name: 'reach', explains: true }, { name: 'timeline', explains: true },
+    { name: 'life', explains: true }, { name: 'compare' }, { name: 'reach', explains: true }, { name: 'choose' }, { name: 'timeline', explains: true },
     { name: 'setting', explains: true }, { name: 'schedule', explains: true }, { name: 'spread' }, { name: 'report', page: true },
     { name: 'sweep', rows: true }, { name: 'damage', words: true }, { name: 'check', explains: true },
-    { name: 'fit', of: 'field' }, { name: 'duty', of: 'history' },
+    { name: 'fit', of: 'field' }, { name: 'duty', of: 'history' }, { name: 'diagnose', of: 'damaged' },
     { name: 'catalog', words: true, bare: true }, { name: 'schema', plain: true, bare: true }, { name: 'help', words: true, bare: true },
   ];
   // Rows of the table beside the pinned state: where the number stands in the answer of `life`.
@@ -92,7 +95,7 @@
     timer = setTimeout(() => restart(`No answer in ${LIMIT_MS / 1000} seconds, so it was stopped. Ask for less: fewer samples, ` +
       'rows or slices; or run it with the program on your own machine.'), LIMIT_MS);
     worker.postMessage({
-      id: ++count, text: current.text, set: first ? current.set : [], controls: first && current.turns, files: examples,
+      id: ++count, text: current.text, set: first ? current.set : [], controls: first && current.turns, files: state.kind === 'damaged' ? besideDamaged : examples,
       ...current.runs[current.got.length],
     });
   }
@@ -201,7 +204,10 @@
   }
 
   const find = (name) => questions.find((q) => q.name === name);
-  const kindOf = (text) => (state.name.endsWith('.csv') ? (/^[^#\n]*(load|force)/m.test(text.split('\n').slice(0, 9).join('\n')) ? 'history' : 'field') : 'scenario');
+  function kindOf(text) {
+    if (!state.name.endsWith('.csv')) return /^(case|cases|findings):/m.test(text) ? 'damaged' : 'scenario';
+    return /^[^#\n]*(load|force)/m.test(text.split('\n').slice(0, 9).join('\n')) ? 'history' : 'field';
+  }
   const fits = (question) => question.bare || (question.of || 'scenario') === state.kind;
   const inFolder = ['--catalog', 'catalogs'];
   const lifeRun = (format) => ({ line: ['life', '-', '--quiet', '--format', format, ...inFolder], fragment: format === 'html' });
@@ -624,10 +630,10 @@
     state.shape = '';
     turned.clear();
     state.kind = kindOf(text);
-    if (!fits(find(state.question))) state.question = { scenario: 'life', field: 'fit', history: 'duty' }[state.kind];
+    if (!fits(find(state.question))) state.question = { scenario: 'life', field: 'fit', history: 'duty', damaged: 'diagnose' }[state.kind];
     editor.value = text;
     editor.scrollTop = 0;
-    if (state.kind !== 'scenario') at('turn').replaceChildren(make('p', 'A table of measured values has nothing to turn.'));
+    if (state.kind !== 'scenario') at('turn').replaceChildren(make('p', 'This file has nothing to turn.'));
     document.body.dataset.kind = state.kind;
     showQuestions();
     showMessages([]);
@@ -741,12 +747,12 @@
   }
 
   function showExamples() {
-    const groups = [['Lessons', /lesson_/], ['Scenarios', /^scenarios\/(?!lesson_).*\.yaml$/], ['Lives from the field', /returns\.csv$/], ['Measured loads', /history\.csv$/]];
+    const groups = [['Lessons', /lesson_/], ['Scenarios', /^scenarios\/(?!lesson_)\w*\.yaml$/], ['Damaged bearings', /damaged\//], ['Lives from the field', /returns\.csv$/], ['Measured loads', /history\.csv$/]];
     groups.forEach(([name, pattern]) => {
       const group = make('optgroup');
       group.label = name;
       examples.filter((f) => pattern.test(f.name)).forEach((f) => {
-        const title = /^title: (.*)$/m.exec(f.text);
+        const title = /^(?:title|case): (.*)$/m.exec(f.text);
         group.append(new Option(title ? title[1] : f.name.replace(/^.*\//, ''), f.name));
       });
       at('shipped').append(group);
@@ -763,7 +769,7 @@
     if (file) load(file.name, await file.text());
     at('file').value = '';
   });
-  at('save-yaml').addEventListener('click', () => keepFile(state.name.replace(/^.*\//, ''), editor.value, state.kind === 'scenario' ? 'application/yaml' : 'text/csv'));
+  at('save-yaml').addEventListener('click', () => keepFile(state.name.replace(/^.*\//, ''), editor.value, state.name.endsWith('.csv') ? 'text/csv' : 'application/yaml'));
   at('copy-address').addEventListener('click', async () => {
     await keepAddress();
     if (!state.hash) say('This is too long for an address: save the text as a file instead.', true);

@@ -10,7 +10,7 @@ PAGE_FLAGS      = --target=wasm32-wasi -msimd128 -O2
 PAGE_SOURCES   := $(filter-out %/posix.c src/cli/main.c,$(call sources_of,platform) \
                     $(LIBRARY_SOURCES) $(PROGRAM_SOURCES))
 PAGE_OBJECTS   := $(patsubst %.c,$(PAGE_OUT)/%.o,$(PAGE_SOURCES)) $(PAGE_OUT)/manual_texts.o
-PAGE_FILES     := $(sort $(wildcard catalogs/*.yaml scenarios/*.yaml scenarios/*.csv))
+PAGE_FILES     := $(sort $(wildcard catalogs/*.yaml scenarios/*.yaml scenarios/*.csv scenarios/damaged/*.yaml))
 PAGE_PARTS     := $(wildcard src/page/*)
 
 .PHONY: page
