@@ -27,10 +27,10 @@ const struct spt_command spt_command_table[] = {
      SPT_TAKES_MEASURED | SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
          SPT_TAKES_QUIET | SPT_TAKES_COLOR | SPT_TAKES_RANGE,
      1, 1, spt_command_setting},
-    {"schedule", "FILE", "a maintenance plan: greasing, oil, inspection, replacement",
+    {"schedule", "FILE...", "a maintenance plan: greasing, oil, inspection, replacement",
      SPT_TAKES_MEASURED | SPT_TAKES_PLAN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET |
          SPT_TAKES_COLOR,
-     1, 1, spt_command_schedule},
+     1, SPT_COMPARED_MAX, spt_command_schedule},
     {"spread", "FILE", "the uncertainty of the life, and which input causes most of it",
      SPT_TAKES_MEASURED | SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
          SPT_TAKES_QUIET | SPT_TAKES_COLOR | SPT_TAKES_SAMPLES | SPT_TAKES_SHARES,

@@ -42,6 +42,8 @@ struct spt_options {
     const char *lever;    /* of `reach`; NULL: all */
     const char *start;    /* of `schedule`: day the calendar starts; NULL: no dates */
     const char *previous; /* of `schedule`: the calendar written before; NULL: none */
+    int crew;             /* of `schedule`: visits that are made in a week; 0: not stated */
+    bool costs;           /* of `schedule`: compare by money alone */
     enum spt_law law;     /* of `schedule`: distribution of fatigue lives */
     int samples;          /* number of samples; 0: the default */
     bool shares;          /* of `spread`: also print shares of the variance */

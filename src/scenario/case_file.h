@@ -31,7 +31,7 @@ struct spt_case_text {
 struct spt_damage_case {
     struct spt_mark top;
     const char *title, *note;
-    enum spt_machine machine;
+    enum spt_machine_group machine;
     struct spt_case_text scenario, row, past;
     bool in_km;
     double ran, last_sound; /* h or km; NaN: not stated */

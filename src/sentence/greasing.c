@@ -7,12 +7,9 @@
 #include "base/table.h"
 #include "format/text.h"
 
-#define WHOLE_MONTHS_DAYS 61 /* from here on the days kept are whole months */
-
 const char *spt_greasing_span(double days, char *span)
 {
-    const double month = SPT_DAYS_PER_YEAR / 12;
-    return spt_text_span(days < WHOLE_MONTHS_DAYS ? days : month * round(days / month), span);
+    return spt_text_span(spt_regreasing_days_exact(days), span);
 }
 
 const char *spt_greasing_span_of(const struct spt_greasing *greasing, char *span)

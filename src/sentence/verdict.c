@@ -80,6 +80,7 @@ static const char *tell_governor(const struct spt_judgement *judgement)
     return judgement->replace_governor == SPT_GOVERNOR_AGE_LIMIT     ? " (age limit)"
            : judgement->replace_governor == SPT_GOVERNOR_LIFE_GREASE ? " (life of its grease)"
            : judgement->replace_governor == SPT_GOVERNOR_LIFE_AGE    ? " (age of its grease)"
+           : judgement->replace_governor == SPT_GOVERNOR_COSTS       ? " (costs)"
                                                                      : NULL;
 }
 

@@ -28,7 +28,7 @@ static struct task_row make_row(struct spt_page *page, const struct spt_schedule
         .every = spt_page_words(page, "%s", spt_schedule_every(schedule, task, span)),
         .governor = spt_governor_name(task->governor),
         .every_h = task->every_h,
-        .every_km = spt_schedule_km(schedule->question, task->every_h),
+        .every_km = spt_schedule_task_km(schedule->question, task),
     };
 }
 
@@ -172,11 +172,16 @@ void spt_schedule_plan_page(struct spt_page *page, const struct spt_schedule_rep
     spt_care_page(page, report->schedule);
     spt_schedule_survival_page(page, report);
     spt_schedule_replacement_page(page, report);
+    spt_schedule_cost_page(page, report);
     spt_schedule_calendar_page(page, report);
 }
 
 void spt_schedule_page(struct spt_page *page, const struct spt_schedule_report *report)
 {
+    if (report->costs_alone) {
+        spt_schedule_cost_page(page, report);
+        return;
+    }
     spt_history_page(page, report->schedule->question);
     spt_schedule_plan_page(page, report);
     spt_page_flags(page, report->assessment);

@@ -46,10 +46,14 @@ const char *spt_schedule_plan_id(const struct spt_schedule_report *report, char 
     return id;
 }
 
-static const char *make_uid(const struct spt_schedule_report *report, int visit, char *uid)
+/* Of a visit; that of a group of machines has its number too, from the second on. */
+static const char *make_uid(const struct spt_schedule_report *report, int group, int visit,
+                            char *uid)
 {
-    char id[SPT_PLAN_ID_LENGTH];
-    snprintf(uid, UID_LENGTH, "%s%d@spalltime", spt_schedule_plan_id(report, id), visit);
+    char id[SPT_PLAN_ID_LENGTH], of[16] = "";
+    if (group)
+        snprintf(of, sizeof of, "g%d-", group + 1);
+    snprintf(uid, UID_LENGTH, "%s%s%d@spalltime", spt_schedule_plan_id(report, id), of, visit);
     return uid;
 }
 
@@ -81,12 +85,15 @@ static void write_description(FILE *out, const struct spt_schedule_report *repor
 }
 
 /* "Trailer hub: regrease inboard row with 13.1 g; inspect". */
-static void write_summary(const struct spt_schedule_report *report, const struct visit *visit,
-                          char *summary)
+static void write_summary(const struct spt_schedule_report *report, int group,
+                          const struct visit *visit, char *summary)
 {
-    char what[SPT_WHAT_LENGTH];
+    char what[SPT_WHAT_LENGTH], machines[SPT_MACHINES_LENGTH] = "";
+    if (report->start_count)
+        spt_schedule_machines(&report->starts[group], machines);
     size_t used =
-        (size_t)snprintf(summary, SUMMARY_LENGTH, "%s", report->schedule->question->title);
+        (size_t)snprintf(summary, SUMMARY_LENGTH, "%s%s%s", report->schedule->question->title,
+                         *machines ? ", " : "", machines);
     for (int i = 0; i < visit->count && used < SUMMARY_LENGTH; i++) {
         spt_schedule_dated_what(report->schedule, &visit->entries[i], what);
         used +=
@@ -129,9 +136,11 @@ static long next_sequence(const struct spt_schedule_report *report)
 static bool is_planned(const struct spt_schedule_report *report, const char *uid)
 {
     char own[UID_LENGTH];
-    for (int i = 0; i < report->entry_count; i++)
-        if (!strcmp(make_uid(report, report->entries[i].visit, own), uid))
-            return true;
+    const int groups = report->start_count ? report->start_count : 1;
+    for (int group = 0; group < groups; group++)
+        for (int i = 0; i < report->entry_count; i++)
+            if (!strcmp(make_uid(report, group, report->entries[i].visit, own), uid))
+                return true;
     return false;
 }
 
@@ -150,17 +159,19 @@ static void write_cancelled(FILE *out, const struct spt_ical_event *event,
     spt_ical_line(out, "END", "VEVENT");
 }
 
-static void write_event(FILE *out, const struct spt_schedule_report *report,
+static void write_event(FILE *out, const struct spt_schedule_report *report, int group,
                         const struct visit *visit, const struct edition *edition)
 {
+    const double sooner_days = report->start_count ? 7.0 * report->starts[group].weeks : 0;
     char summary[SUMMARY_LENGTH], day[SPT_DATE_LENGTH], uid[UID_LENGTH];
     struct spt_date date;
     const struct spt_case *question = report->schedule->question;
-    if (!spt_date_after(&report->start, spt_schedule_days(question, visit->entries[0].at_h), &date))
+    const double days = spt_schedule_entry_days(question, &visit->entries[0]) - sooner_days;
+    if (!spt_date_after(&report->start, fmax(0, days), &date))
         return; /* beyond the year 9999 */
-    write_summary(report, visit, summary);
+    write_summary(report, group, visit, summary);
     spt_ical_line(out, "BEGIN", "VEVENT");
-    spt_ical_line(out, "UID", make_uid(report, visit->entries[0].visit, uid));
+    spt_ical_line(out, "UID", make_uid(report, group, visit->entries[0].visit, uid));
     write_edition(out, edition);
     spt_ical_line(out, "DTSTART;VALUE=DATE", spt_date_text(&date, true, day));
     spt_ical_text(out, "SUMMARY", summary);
@@ -169,23 +180,31 @@ static void write_event(FILE *out, const struct spt_schedule_report *report,
     spt_ical_line(out, "END", "VEVENT");
 }
 
-void spt_schedule_ical(FILE *out, const struct spt_schedule_report *report)
+static void write_plan(FILE *out, const struct spt_schedule_report *report)
 {
     char day[SPT_DATE_LENGTH];
     struct edition edition = {.sequence = next_sequence(report)};
+    const int groups = report->start_count ? report->start_count : 1;
     snprintf(edition.stamp, sizeof edition.stamp, "%sT000000Z",
              spt_date_text(&report->start, true, day));
+    for (int group = 0; group < groups; group++)
+        for (int i = 0; i < report->entry_count;) {
+            const struct visit visit = find_visit(report, i);
+            write_event(out, report, group, &visit, &edition);
+            i += visit.count;
+        }
+    for (int i = 0; i < report->previous_count; i++)
+        if (is_own(report, &report->previous[i]) && !is_planned(report, report->previous[i].uid))
+            write_cancelled(out, &report->previous[i], &edition);
+}
+
+void spt_schedule_ical(FILE *out, const struct spt_schedule_report *const *reports, int count)
+{
     spt_ical_line(out, "BEGIN", "VCALENDAR");
     spt_ical_line(out, "VERSION", "2.0");
     spt_ical_line(out, "PRODID", "-//spalltime//" SPT_VERSION "//EN");
     spt_ical_line(out, "CALSCALE", "GREGORIAN");
-    for (int i = 0; i < report->entry_count;) {
-        const struct visit visit = find_visit(report, i);
-        write_event(out, report, &visit, &edition);
-        i += visit.count;
-    }
-    for (int i = 0; i < report->previous_count; i++)
-        if (is_own(report, &report->previous[i]) && !is_planned(report, report->previous[i].uid))
-            write_cancelled(out, &report->previous[i], &edition);
+    for (int i = 0; i < count; i++)
+        write_plan(out, reports[i]);
     spt_ical_line(out, "END", "VCALENDAR");
 }

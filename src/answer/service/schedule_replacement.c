@@ -36,15 +36,16 @@ static void say_optimum(struct spt_page *page, const struct spt_schedule_report 
         spt_page_say(page, SPT_BODY, "",
                      "No finite optimum: with %.6g planned and %.6g after a failure, no age of "
                      "replacement is cheaper than running to failure.",
-                     report->costs->planned, report->costs->failure);
+                     schedule->costs.planned, schedule->costs.failure);
     else
         spt_page_say(page, SPT_BODY, "",
                      "Cheapest age of replacement: %s h, where %.4g %% survive. It costs %.3g %% "
-                     "less than running to failure. This counts money alone: where a failed "
-                     "bearing can hurt somebody, such as in a road wheel, keep to the age at the "
-                     "target reliability.",
+                     "less than running to failure. %s",
                      spt_page_hours(page, best->age), 100 * best->survival,
-                     100 * (1 - best->cost_rate / best->cost_rate_none));
+                     100 * (1 - best->cost_rate / best->cost_rate_none),
+                     best->age <= schedule->replace_h
+                         ? "So it is changed then, sooner than the target reliability asks for."
+                         : "Money alone would wait so long; the plan keeps to the sooner age.");
     if (schedule->optimum_found)
         say_limit(page, schedule);
 }
@@ -53,7 +54,8 @@ static void say_optimum(struct spt_page *page, const struct spt_schedule_report 
  * plan. */
 static void say_smoothing(struct spt_page *page, const struct spt_schedule *schedule)
 {
-    if (schedule->grease_count && schedule->replace_h > 0 && !isnan(schedule->survival_fatigue))
+    if (schedule->grease_count && schedule->replace_h > 0 &&
+        schedule->replace_h == schedule->reliable_h && !isnan(schedule->survival_fatigue))
         spt_page_say(
             page, SPT_BODY, "",
             "This section lets greases fail evenly between two regreasings, at their "
@@ -120,10 +122,10 @@ static void show_policies(struct spt_page *page, const struct spt_schedule_repor
         return;
     columns[COLUMNS - 1].head = tell_cost(page, report->currency);
     rows[count++] = make_row("run to failure", &schedule->run_to_failure);
-    if (schedule->replace_h > 0)
+    if (schedule->reliable_h > 0)
         rows[count++] =
-            make_row(schedule->replace_h >= schedule->age_limit_h ? "at the age limit"
-                                                                  : "at the target reliability",
+            make_row(schedule->reliable_h >= schedule->age_limit_h ? "at the age limit"
+                                                                   : "at the target reliability",
                      &schedule->at_target);
     if (schedule->optimum_found)
         rows[count++] =
@@ -147,8 +149,9 @@ void spt_schedule_replacement_page(struct spt_page *page, const struct spt_sched
     say_optimum(page, report);
     if (question->yearly_use_h > 0) {
         say_smoothing(page, schedule);
-        spt_page_say(page, SPT_BODY, "", "In a year, in the long run, for %d machine%s:",
-                     question->fleet > 0 ? question->fleet : 1, question->fleet > 1 ? "s" : "");
+        spt_page_say(page, SPT_BODY, "", "In a year, in the long run, for %d machine%s%s:",
+                     question->fleet > 0 ? question->fleet : 1, question->fleet > 1 ? "s" : "",
+                     question->units > 1 ? spt_page_words(page, " of %d", question->units) : "");
         show_policies(page, report);
     }
     spt_page_close(page);

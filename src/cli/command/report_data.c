@@ -54,7 +54,6 @@ static void keep_plan(struct work *work, const struct spt_maintenance *plan,
                                            .floor = SPT_WEIBULL_FLOOR,
                                            .currency = scenario->currency,
                                            .limits = &scenario->limits,
-                                           .costs = &scenario->costs,
                                            .survival = part->survival};
     spt_schedule_report_take(report, plan);
 }

@@ -49,10 +49,13 @@ static double step_down(const double *steps, int count, double value)
 
 double spt_regreasing_kept_h(double raw_h)
 {
-    static const double steps[] = {8,    10,   16,   20,   25,   40,   50,   60,  80,    100,  125,
-                                   150,  200,  250,  300,  400,  500,  600,  800, 1000,  1250, 1500,
-                                   2000, 2500, 3000, 4000, 5000, 6000, 8000, 1e4, 12500, 15000};
-    return step_down(steps, COUNT(steps), raw_h);
+    static const double steps[] = {8,    10,   16,   20,   25,   40,   50,   60,   80,  100,
+                                   125,  150,  200,  250,  300,  400,  500,  600,  800, 1000,
+                                   1250, 1500, 2000, 2500, 3000, 4000, 5000, 6000, 8000};
+    double decade = 1;
+    while (raw_h / decade >= 1e4 && isfinite(raw_h))
+        decade *= 10; /* the steps from 1000 on return in each decade */
+    return isfinite(raw_h) ? decade * step_down(steps, COUNT(steps), raw_h / decade) : (double)NAN;
 }
 
 double spt_regreasing_kept_days(double raw_days)
@@ -60,6 +63,14 @@ double spt_regreasing_kept_days(double raw_days)
     static const double steps[] = {1,  2,   3,   4,   7,   14,  28,   42,  61,
                                    91, 122, 183, 365, 548, 730, 1095, 1826};
     return step_down(steps, COUNT(steps), raw_days);
+}
+
+#define FIRST_MONTHS_DAYS 61 /* from here on the days kept are whole months */
+
+double spt_regreasing_days_exact(double kept_days)
+{
+    const double month_days = SPT_YEAR_H / 24 / 12;
+    return kept_days < FIRST_MONTHS_DAYS ? kept_days : month_days * round(kept_days / month_days);
 }
 
 int spt_regreasing_months(const struct spt_surroundings *around, bool vehicle_hub)

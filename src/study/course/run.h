@@ -2,6 +2,8 @@
 #ifndef STUDY_COURSE_RUN_H
 #define STUDY_COURSE_RUN_H
 
+#include <stdint.h>
+
 #include "spalltime/assess.h"
 #include "spalltime/service.h"
 
@@ -32,6 +34,7 @@ struct spt_run {
     bool is_new;               /* a new bearing was put in: nothing before the first hour counts */
     struct spt_remaining past; /* of the first case; hours_run 0: new */
     double factor;             /* a1, where it is not new */
+    uint64_t ranges;           /* of the formulas at the moment last looked at */
     double replaced[SPT_BEARINGS_MAX]; /* damage of the bearings taken out */
     /* Running hours since the first hour or the last new bearing, by the case (after event i, last
      * the first case) and the cleanest class of the drifts: the dirt that has ruled. */
@@ -104,6 +107,8 @@ void spt_run_name_dirt(const struct spt_run *run, struct spt_dent_bounds *dents)
 struct spt_run spt_run_start(const struct spt_case *question, const struct spt_service *service,
                              const struct spt_timeline_workspace *workspace, int *pieces_left);
 
+/* The rate of damage at a moment (run_rate.c) and over a stretch (run_spend.c). */
+
 /* Adds a note with its place. Result: -1, or where its flag is there already the index of that, and
  * nothing is added. */
 int spt_run_place_note(struct spt_placed_notes *placed, const struct spt_note *note,
@@ -113,6 +118,10 @@ int spt_run_place_note(struct spt_placed_notes *placed, const struct spt_note *n
  * added to `placed`, which may be NULL. */
 double spt_run_rate(struct spt_run *run, int bearing, double time_h,
                     struct spt_placed_notes *placed);
+
+/* Damage of one bearing from now to `to_h`, inside one stretch. `*no_life_h` is a moment at which
+ * there is no life (the earliest that was met), NaN where there is one throughout. */
+double spt_run_spend(struct spt_run *run, int bearing, double to_h, double *no_life_h);
 
 /* Damage of all bearings together: 1 at the end of their life, which of bearings that have run
  * before is the remaining one. */

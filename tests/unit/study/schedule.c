@@ -22,7 +22,9 @@ Test(schedule, oil_without_drifts_leaves_inspection_and_replacement_by_fatigue)
     double l10_h = plan.bearings[0].l10_h;
     /* a1 of 99 % is 0.25 in ISO 281:2007 table 12; the formula behind it by hand:
      * (0.0100503/0.1053605)^(2/3) = 0.20877, x 0.95 = 0.19833, + 0.05 = 0.24833 */
-    cr_expect(near(schedule_task(&plan, SPT_TASK_INSPECT)->every_h, 0.24833 * l10_h, 5e-5, 0));
+    cr_expect(near(schedule_task(&plan, SPT_TASK_INSPECT)->raw_h, 0.24833 * l10_h, 5e-5, 0));
+    cr_expect_eq(schedule_task(&plan, SPT_TASK_INSPECT)->every_h,
+                 spt_regreasing_kept_h(schedule_task(&plan, SPT_TASK_INSPECT)->raw_h));
     cr_expect_eq(schedule_task(&plan, SPT_TASK_INSPECT)->governor, SPT_GOVERNOR_LIFE_99);
     cr_expect(near(schedule_task(&plan, SPT_TASK_REPLACE)->every_h, l10_h, 1e-9, 0));
     cr_expect_eq(schedule_task(&plan, SPT_TASK_REPLACE)->governor, SPT_GOVERNOR_FATIGUE);
@@ -64,18 +66,18 @@ Test(schedule, grease_is_renewed_in_time_for_the_calendar_too)
     struct spt_schedule plan;
     double t_f = schedule_grease_h(&inputs);
     static const double years[] = {1.6, 2.1, 3.1}; /* of use in one interval */
-    static const double days[] = {548, 730, 730};
+    static const double days[] = {548, 730, 730}, years_kept[] = {1.5, 2, 2};
     for (int i = 0; i < 3; i++) {
         question.yearly_use_h = t_f / years[i];
         cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
         const struct spt_schedule_task *task = schedule_task(&plan, SPT_TASK_REGREASE);
         cr_expect_eq(task->every_h, spt_regreasing_kept_h(t_f));
         cr_expect_eq(plan.greasing.every_days, days[i], "%g days", plan.greasing.every_days);
-        cr_expect(near(task->kept_h, fmin(task->every_h, days[i] / 365.25 * question.yearly_use_h),
+        cr_expect(near(task->own_h, fmin(task->every_h, years_kept[i] * question.yearly_use_h),
                        1e-12, 0));
         cr_expect_eq(task->governor == SPT_GOVERNOR_GREASE_AGE, i > 1, "%g", years[i]);
-        cr_expect_eq(plan.bearings[0].renewed_h, task->kept_h);
-        cr_expect(near(spt_schedule_first_h(task), task->kept_h, 1e-12, 0));
+        cr_expect_eq(plan.bearings[0].renewed_h, task->own_h);
+        cr_expect(near(spt_schedule_first_h(task), task->own_h, 1e-12, 0));
     }
     schedule_phase.condition.surroundings.moisture = SPT_MOISTURE_SPLASH;
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
