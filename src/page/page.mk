@@ -5,7 +5,7 @@ PAGE_OUT       := build/page
 PAGE           := $(PAGE_OUT)/spalltime.html
 PAGE_LIBRARIES := $(PAGE_OUT)/libraries
 PAGE_MODULE    := $(PAGE_OUT)/spalltime.wasm
-PAGE_CC        ?= clang
+PAGE_CC        ?= $(if $(wildcard /usr/bin/ccache),ccache )clang
 PAGE_FLAGS      = --target=wasm32-wasi -msimd128 -O2
 PAGE_SOURCES   := $(filter-out %/posix.c src/cli/main.c,$(call sources_of,platform) \
                     $(LIBRARY_SOURCES) $(PROGRAM_SOURCES))

@@ -1,19 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Loads the live page in a browser as a reader would and compares its numbers with the program of this machine.
-// Usage: node page_test.mjs PAGE PROGRAM FOLDER MODULES; the folder gets the screenshots, MODULES has node_modules.
+// Loads the live page in a browser as a reader would; numbers_test.mjs compares its numbers.
+// Usage: node page_test.mjs PAGE PROGRAM FOLDER MODULES [whole]; the folder gets the screenshots, MODULES has node_modules.
 // Each check is one test; prints "N passed, N failed".
 import { createRequire } from 'node:module';
-import { spawnSync } from 'node:child_process';
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { differences, native, nothing, plain } from './agree.mjs';
 
-const [pagePath, program, folder, modules] = process.argv.slice(2).map((path) => resolve(path));
+const [pagePath, program, folder, modules] = process.argv.slice(2, 6).map((path) => resolve(path));
+const whole = process.argv[6] === 'whole';
 const load = createRequire(join(modules, 'package.json'));
 const { chromium } = load('playwright-core');
 const axe = readFileSync(load.resolve('axe-core/axe.min.js'), 'utf8');
 const address = pathToFileURL(pagePath).href;
-const shipped = readdirSync('scenarios').filter((name) => name.endsWith('.yaml')).sort();
 const read = (name) => readFileSync(`scenarios/${name}`, 'utf8');
 let passed = 0, failed = 0;
 
@@ -25,12 +25,7 @@ function check(what, good, seen) {
   }
 }
 
-// The program of this machine, asked as the page asks its own.
-function native(words, text) {
-  const began = process.hrtime.bigint();
-  const run = spawnSync(program, [...words, '--catalog', 'catalogs'], { input: text, maxBuffer: 1e9 });
-  return { exit: run.status, body: run.stdout.toString(), messages: run.stderr.toString(), spent: Number(process.hrtime.bigint() - began) / 1e6 };
-}
+const ask = (words, text) => native(program, words, text); // of this machine
 
 const browser = await chromium.launch({
   executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
@@ -70,90 +65,6 @@ async function kept(page, selector) {
   return { name: download.suggestedFilename(), text: readFileSync(await download.path(), 'utf8') };
 }
 
-// ---- numbers -------------------------------------------------------------------------------------
-// Where the two may differ by more than 1e-9. residual_n is what rounding leaves of forces of some kN. The best setting of
-// a hub lies on a flat top: its life is known to 1e-9, its place only to the root of that, and so are the preload and the
-// lives of single rows there.
-function loose(path, key, one, other) {
-  const gap = Math.abs(one - other);
-  if (key === 'residual_n') return gap < 1e-6;
-  if (!/^\.(reference_)?best[._]/.test(path)) return false;
-  return /_mm$/.test(key) ? gap < 1e-6 : /preload|^inboard|^outboard/.test(key) && gap < 1e-5 * Math.abs(one);
-}
-
-function differences(one, other, path, key, found) {
-  if (typeof one === 'number' && typeof other === 'number') {
-    const gap = one === other ? 0 : Math.abs(one - other) / Math.max(Math.abs(one), Math.abs(other));
-    if (gap > 1e-9 && !loose(path, key, one, other)) found.list.push(`${path} ${one} ${other}`);
-    if (gap <= 1e-9) found.worst = Math.max(found.worst, gap);
-    found.numbers++;
-  } else if (one && other && typeof one === 'object' && typeof other === 'object') {
-    if (Object.keys(one).join() !== Object.keys(other).join()) found.list.push(`${path} keys`);
-    Object.keys(one).forEach((k) => differences(one[k], other[k], `${path}.${k}`, Array.isArray(one) ? key : k, found));
-  } else if (one !== other) found.list.push(`${path} ${one} ${other}`);
-}
-
-const plain = (text) => text.replaceAll('the text:', 'standard input:');
-
-// The module and the worker of the page, asked without its controls.
-async function bareWorker(page) {
-  await page.evaluate(async () => {
-    const packed = Uint8Array.from(atob(document.getElementById('module').textContent.trim()), (c) => c.charCodeAt(0));
-    const start = await new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'))).arrayBuffer();
-    const files = JSON.parse(document.getElementById('files').textContent);
-    const worker = new Worker(URL.createObjectURL(new Blob([document.getElementById('worker').textContent], { type: 'text/javascript' })));
-    let heard;
-    worker.onmessage = (event) => heard(event.data);
-    await new Promise((done) => { heard = done; worker.postMessage({ start, catalogs: files.filter((f) => f.name.startsWith('catalogs/')) }); });
-    window.ask = (text, line) => new Promise((done) => { heard = done; worker.postMessage({ id: 1, text, files, line: [...line, '--catalog', 'catalogs'] }); });
-  });
-}
-
-async function numbersAgree() {
-  const { context, page } = await open();
-  await bareWorker(page);
-  const ask = (text, line) => page.evaluate(([t, l]) => window.ask(t, l), [text, line]).then((told) => told.run || { exit: told.failure });
-  const lines = ['life', 'compare', 'reach', 'choose', 'timeline', 'setting', 'schedule', 'spread', 'check'].map((c) => [c, '-', '--format', 'json']);
-  lines.push(['damage', 'denting', '-', '--format', 'json'], ['sweep', '-', '--format', 'jsonl']);
-  const all = { worst: 0, numbers: 0 };
-  for (const name of shipped) {
-    for (const line of lines) {
-      const text = read(name), here = await ask(text, line), there = native(line, text), found = { list: [], worst: 0, numbers: 0 };
-      check(`${name} ${line[0]}: same exit status`, here.exit === there.exit, [here.exit, there.exit]);
-      check(`${name} ${line[0]}: same messages`, plain(here.messages || '') === there.messages, [here.messages, there.messages]);
-      const parse = (body) => (line[0] === 'sweep' ? body.trim().split('\n').filter(Boolean).map(JSON.parse) : JSON.parse(plain(body) || 'null'));
-      differences(parse(here.body || ''), parse(there.body), '', '', found);
-      check(`${name} ${line[0]}: same numbers`, !found.list.length, found.list.slice(0, 3));
-      all.worst = Math.max(all.worst, found.worst);
-      all.numbers += found.numbers;
-    }
-  }
-  console.log(`${all.numbers} numbers of ${shipped.length} scenarios agree, the farthest within ${all.worst.toExponential(1)}`);
-  check('many numbers are compared', all.numbers > 20000, all.numbers);
-  for (const [line, name] of [['fit', 'trailer_returns.csv'], ['fit', 'inspected_returns.csv'], ['duty', 'log_infeed_history.csv']]) {
-    const words = [line, '-', '--format', 'json'], found = { list: [], worst: 0, numbers: 0 };
-    differences(JSON.parse(plain((await ask(read(name), words)).body)), JSON.parse(native(words, read(name)).body), '', '', found);
-    check(`${name} ${line}: same numbers`, !found.list.length && found.numbers > 5, found);
-  }
-  await speed(ask);
-  await context.close();
-}
-
-// One bearing, one hub, one setting: ratios within this run, so that a busy machine slows both. The program has several
-// threads and wider vectors for a setting; its start is in its time.
-async function speed(ask) {
-  const middle = (list) => list.sort((a, b) => a - b)[list.length >> 1];
-  for (const [line, name, most] of [['life', 'stock_trailer_hub.yaml', 3], ['life', 'trailer_hub_setting.yaml', 6], ['setting', 'trailer_hub_setting.yaml', 10]]) {
-    const words = [line, '-', '--format', 'json'], here = [], there = [];
-    for (let i = 0; i < 7; i++) {
-      here.push((await ask(read(name), words)).spent);
-      there.push(native(words, read(name)).spent);
-    }
-    console.log(`${line} of ${name}: ${middle(here).toFixed(1)} ms in the page, ${middle(there).toFixed(1)} ms by the program`);
-    check(`${line} of ${name} takes at most ${most} times the time of the program`, middle(here) <= most * middle(there), [here, there]);
-  }
-}
-
 // ---- the page ------------------------------------------------------------------------------------
 async function barriers(page, what) {
   await page.evaluate(axe);
@@ -162,8 +73,10 @@ async function barriers(page, what) {
 }
 
 async function looks() {
+  // colours and widths have little to do with each other, so each of both is seen once unless the whole is wanted; the report
+  // has nine tenths of all that is drawn
   for (const width of [390, 1440]) {
-    for (const colorScheme of ['light', 'dark']) {
+    for (const colorScheme of whole ? ['light', 'dark'] : width < 800 ? ['light'] : ['dark']) {
       const what = `${width} px, ${colorScheme}`;
       const { context, page, troubles, requests } = await open({ viewport: { width, height: width > 800 ? 1000 : 844 }, colorScheme });
       check(`${what}: it answers`, /Worked out in/.test(await page.locator('#state').textContent()));
@@ -171,7 +84,7 @@ async function looks() {
       for (const question of ['life', 'report', 'schedule', 'damage']) {
         await press(page, question);
         check(`${what}, ${question}: nothing wider than the page`, await page.evaluate(() => document.documentElement.scrollWidth) <= width);
-        await barriers(page, `${what}, ${question}`);
+        if (whole || question !== 'report' || width > 800) await barriers(page, `${what}, ${question}`);
         await page.screenshot({ path: join(folder, `${question}_${width}_${colorScheme}.png`), fullPage: question !== 'report' });
       }
       check(`${what}: no error in the console`, !troubles.length, troubles);
@@ -190,13 +103,13 @@ async function everyQuestion() {
     const text = await answerText(page), bad = await page.evaluate(() => document.documentElement.dataset.state === 'bad');
     // a machine with much else to do lets the limit of 5 s pass; the program is then slow on it too
     const stopped = /No answer in/.test(await page.locator('#state').textContent());
-    if (stopped && native([name, '-'], read('trailer_hub_setting.yaml')).spent > 1500) continue;
+    if (stopped && ask([name, '-'], read('trailer_hub_setting.yaml')).spent > 1500) continue;
     check(`${name} answers, or says why not`, text.length > 40 && (!bad || /lacks|needs/.test(text)), text.slice(0, 200));
     if (!bad && !['schema', 'sweep', 'report'].includes(name)) {
       const line = { damage: ['damage'], catalog: ['catalog'], help: ['help'] }[name] || [name, '-'];
       const { text: file } = await kept(page, '[data-keep=text]');
       // HTML is for everybody and text for a line: the same answer, so the text that is kept is that of the program
-      const said = native([...line, '--format', 'text'], read('trailer_hub_setting.yaml')).body;
+      const said = ask([...line, '--format', 'text'], read('trailer_hub_setting.yaml')).body;
       if (name !== 'help') check(`${name}: the text that is kept is that of the program`, plain(file).replace(/\d/g, '') === said.replace(/\d/g, ''), [file.slice(0, 200), said.slice(0, 200)]);
     }
   }
@@ -221,10 +134,10 @@ async function turning() {
   check('a turn changes one line of the text', changed.length === 1 && before.split('\n').length === after.split('\n').length, changed);
   check('the value stands in the text', changed.length === 1 && changed[0][1].includes(`water: ${shown}`), [changed, shown]);
   check('the comment stays', changed.length === 1 && changed[0][0].split('#')[1] === changed[0][1].split('#')[1], changed);
-  const words = ['life', '-', '--format', 'json'], found = { list: [], worst: 0, numbers: 0 };
-  const { text: json } = await kept(page, '[data-keep=json]'), there = native(words, after).body;
-  differences(JSON.parse(json), JSON.parse(there), '', '', found);
-  check('the numbers are those of the program for that value', !found.list.length && json !== native(words, before).body, found.list.slice(0, 3));
+  const words = ['life', '-', '--format', 'json'], found = nothing();
+  const { text: json } = await kept(page, '[data-keep=json]'), there = ask(words, after).body;
+  differences(JSON.parse(json), JSON.parse(there), found);
+  check('the numbers are those of the program for that value', !found.list.length && json !== ask(words, before).body, found.list.slice(0, 3));
   const life = Number(JSON.parse(there).system.modified_rating_life_h.toPrecision(3));
   const cell = Number((await page.locator('#numbers tbody td').first().textContent()).replace(/\s/g, ''));
   check('the table shows the life of the program', cell === life, [cell, life]);
@@ -251,7 +164,7 @@ async function theText() {
   const { context, page } = await open();
   const wrong = read('stock_trailer_hub.yaml').replace(/cleanliness: \w+/, 'cleanliness: muddy').replace(/^title: .*$/m, 'titel: a word');
   await putText(page, wrong);
-  const said = JSON.parse(native(['check', '-', '--format', 'json'], wrong).body).files[0].messages;
+  const said = JSON.parse(ask(['check', '-', '--format', 'json'], wrong).body).files[0].messages;
   const shown = await page.locator('#messages li').allTextContents();
   check('the messages are those of check', said.length >= 2 && shown.length === said.length &&
     said.every((m, i) => { const [, line, , text] = /:(\d+):(\d+): (.*)$/s.exec(m); return shown[i] === `line ${line} ${text}`; }), [shown, said]);
@@ -282,7 +195,7 @@ async function theText() {
   await settled(page);
   const saved = await kept(page, '#save-yaml');
   check('what is opened is what is saved', saved.name === 'opened.yaml' && saved.text === read('mooring_winch.yaml'), saved.name);
-  const csv = await kept(page, '[data-keep=csv]'), table = native(['life', '-', '--format', 'csv'], read('mooring_winch.yaml')).body;
+  const csv = await kept(page, '[data-keep=csv]'), table = ask(['life', '-', '--format', 'csv'], read('mooring_winch.yaml')).body;
   check('the CSV has the columns and rows of the program', csv.text.split('\n').length === table.split('\n').length && csv.text.split('\n')[0] === table.split('\n')[0]);
   await press(page, 'report');
   const svg = await page.evaluate(() => { document.getElementById('answer').shadowRoot.querySelector('button.svg').id = 'first-svg'; return true; }) && await kept(page, '#first-svg');
@@ -376,7 +289,7 @@ async function paper() {
   await context.close();
 }
 
-for (const part of [numbersAgree, looks, everyQuestion, turning, theText, hostile, endless, keyboard, paper]) {
+for (const part of [looks, everyQuestion, turning, theText, hostile, endless, keyboard, paper]) {
   if (process.env.ONLY && !process.env.ONLY.split(',').includes(part.name)) continue;
   const began = Date.now();
   try {
