@@ -27,10 +27,14 @@ sed -n '/<style>/,/<\/style>/p' "$work/answer.html" | sed '/style>/d' >"$work/wh
 sed -e 's/:root/:host/g' -e 's/^body{/:host{display:block;/' -e 's/body{/:host{/g' "$work/whole-style" >"$work/answer-style"
 printf '%s\n' 'pre.plain{overflow-x:auto;white-space:pre-wrap;overflow-wrap:anywhere;font:13px/1.45 ui-monospace,"DejaVu Sans Mono",monospace}' \
     'button.svg{font:inherit;font-size:.8rem;color:var(--ink);background:none;border:1px solid var(--rule);padding:.2rem .6rem;cursor:pointer;min-height:1.7rem}' \
-    'h2:first-child{margin-top:1rem}@media print{button.svg{display:none}}' >>"$work/answer-style"
+    'h2:first-child{margin-top:1rem}.repeated{display:none}@media print{button.svg{display:none}.repeated{display:block}}' >>"$work/answer-style"
 # the colours of the page are those of its answers
 { grep -E '^(:root|@media \(prefers-color-scheme|@media print\{:root)' "$work/whole-style"; cat "$here/page.css"; } >"$work/style"
 sed -n '/<h2>Cautions/,/<\/section>/p' "$work/answer.html" | sed -n '/<ul>/,/<\/ul>/p' >"$work/cautions"
+# what each command does: its name, a tab and a line
+"$program" help | awk '/^COMMANDS/ { on = 1; next } on && !NF { exit }
+    on { name = $1; sub(/^ *[^ ]+ +/, ""); print name "\t" $0 }' >"$work/summaries"
+[ -s "$work/summaries" ]
 "$program" --version | sed -n '1s/.* //p' | tr -d '\n' >"$work/version"
 {
     printf '['

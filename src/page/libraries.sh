@@ -43,7 +43,7 @@ bring_sources() {
         sed -n 's/^deb /deb-src /p' /etc/apt/sources.list >"$out/apt/parts/main.list"
     fi
     set -- -o Dir::Etc::sourcelist=/dev/null -o Dir::Etc::sourceparts="$out/apt/parts" \
-        -o Dir::State::lists="$out/apt/lists" -o Dir::Cache="$out/apt/cache"
+        -o Dir::State::lists="$out/apt/lists" -o Dir::Cache="$out/apt/cache" -o APT::Sandbox::User=root
     echo "fetching the source packages gsl and libyaml"
     apt-get "$@" update -qq
     (cd "$out/sources" && apt-get "$@" source -qq --download-only gsl libyaml >/dev/null)

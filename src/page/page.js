@@ -9,6 +9,9 @@
   const catalogs = shipped.filter((f) => f.name.startsWith('catalogs/'));
   const examples = shipped.filter((f) => !f.name.startsWith('catalogs/'));
 
+  // what each command does, in a line
+  const summaries = new Map(at('summaries').textContent.trim().split('\n').map((l) => l.split('\t')));
+
   // as a case of damage in the folder below names them
   const besideDamaged = examples.map((f) => ({ name: f.name.replace('scenarios/', '../'), text: f.text }));
 
@@ -23,7 +26,7 @@
   ];
   // Rows of the table beside the pinned state: where the number stands in the answer of `life`.
   const numbers = [
-    ['life, h', (s) => s.system.modified_rating_life_h], ['basic rating life, h', (s) => s.system.basic_rating_life_h],
+    ['life, condition as stated, h', (s) => s.system.modified_rating_life_h], ['basic rating life, h', (s) => s.system.basic_rating_life_h],
     ['oil film kappa', (s, p) => p.effective_viscosity_ratio], ['dirt e_C', (s, p) => p.contamination_factor],
     ['life factor a_ISO', (s, p) => p.life_modification_factor], ['water factor a_w', (s, p) => p.water_factor],
     ['equivalent load, N', (s, p) => p.equivalent_load_n],
@@ -190,6 +193,12 @@
     return element;
   }
 
+  // e_C with its subscript.
+  function withSubscripts(element, text) {
+    element.append(...text.split(/(_[A-Za-z]+)/).filter(Boolean).map((t) => (t.startsWith('_') ? make('sub', t.slice(1)) : t)));
+    return element;
+  }
+
   // ---- what is asked ------------------------------------------------------------------------------
   function line(question, format) {
     const words = [question.name];
@@ -314,7 +323,7 @@
   function written(value, digits = 3) {
     if (value === null || value === undefined) return 'none';
     const rounded = Number(value.toPrecision(digits));
-    if (Math.abs(rounded) >= 1e7) return 'over 1e7';
+    if (Math.abs(rounded) >= 1e7) return 'over 10 million';
     const [whole, part] = String(rounded).split('.');
     return whole.replace(/\B(?=(\d{3})+$)/g, '\u00a0') + (part ? `.${part}` : '');
   }
@@ -332,7 +341,7 @@
     if (now && !state.pinned) state.pinned = now;
     const rows = numbers.map(([name], i) => {
       const now = state.now && state.now.numbers[i], then = state.pinned && state.pinned.numbers[i];
-      const row = make('tr'), head = make('th', name);
+      const row = make('tr'), head = withSubscripts(make('th'), name);
       head.scope = 'row';
       const ratio = now && then ? now / then : null;
       row.append(head, make('td', state.now ? written(now) : ''), make('td', state.pinned ? written(then) : ''), make('td', ratio === null ? '' : `x ${written(ratio)}`));
@@ -343,8 +352,34 @@
     at('numbers').tBodies[0].replaceChildren(...rows);
     cutVerdict(roots.now, state.now);
     cutVerdict(roots.pinned, state.pinned);
+    const same = Boolean(state.now && state.pinned.text === state.now.text);
+    document.body.classList.toggle('same', same);
+    at('verdict-head').textContent = same || !state.now ? 'The answer' : 'The answer, beside what is pinned';
+    showOnce();
+    showResult(same);
+    showLack();
     at('unpin').disabled = !state.pinned || state.pinned.text === at('text').value;
     at('pin').disabled = !state.now || (state.pinned && state.pinned.text === state.now.text);
+  }
+
+  // The life below the values that are turned, where the answer itself may be out of sight.
+  function showResult(same) {
+    const life = state.now && state.now.numbers[0], then = state.pinned && state.pinned.numbers[0];
+    at('result').hidden = !life;
+    at('result').textContent = life ? `life ${written(life)} h${same || !then ? '' : `, x ${written(life / then)} beside the pinned ${written(then)} h`}` : '';
+  }
+
+  // A verdict that stands above is not said again by the answer, but on paper.
+  function showOnce() {
+    const first = (root) => root.querySelector('p.met, p.missed, p.doubtful'), above = first(roots.now), below = first(roots.answer);
+    if (below) below.classList.toggle('repeated', Boolean(above) && above.textContent === below.textContent);
+  }
+
+  // In place of a verdict, where the text has mistakes.
+  function showLack() {
+    const lines = [...marked.keys()];
+    at('lacking').hidden = Boolean(state.now) || !lines.length;
+    at('lacking').firstChild.textContent = lines.length === 1 ? `No answer: line ${lines[0]} of the text is wrong.` : `No answer: ${lines.length} lines of the text are wrong.`;
   }
 
   // ---- what can be turned -------------------------------------------------------------------------
@@ -462,7 +497,8 @@
       const parts = /^[^:]*:(\d+):(\d+): (.*)$/s.exec(m);
       return parts ? { line: Number(parts[1]), column: Number(parts[2]), text: parts[3] } : { line: 0, column: 0, text: m };
     });
-    marked = new Map(all.filter((m) => m.line).map((m) => [m.line, m.text]));
+    marked = new Map();
+    all.filter((m) => m.line).forEach((m) => marked.set(m.line, [...(marked.get(m.line) || []), m.text]));
     at('messages').replaceChildren(...all.map((m) => {
       const item = make('li'), button = make('button', `line ${m.line}`);
       button.type = 'button';
@@ -471,17 +507,29 @@
       return item;
     }));
     at('messages').hidden = !all.length;
+    if (all.length) at('text-fold').open = true;
+    showHere();
     if (all.length) editor.setAttribute('aria-invalid', 'true');
     else editor.removeAttribute('aria-invalid');
     numberLines();
   }
 
+  // What is wrong with the line of the cursor.
+  function showHere() {
+    const row = editor.value.slice(0, editor.selectionStart).split('\n').length, said = marked.get(row);
+    at('here').hidden = !said;
+    at('here').textContent = said ? `line ${row}: ${said.join('; ')}` : '';
+  }
+  for (const kind of ['keyup', 'click']) editor.addEventListener(kind, showHere);
+
   function goTo(row, column) {
+    at('text-fold').open = true;
     const lines = editor.value.split('\n');
     const place = lines.slice(0, row - 1).reduce((sum, l) => sum + l.length + 1, 0) + column - 1;
     editor.focus();
     editor.setSelectionRange(place, place);
     editor.scrollTop = (row - 6) * parseFloat(getComputedStyle(editor).lineHeight);
+    showHere();
   }
 
   let typing = 0;
@@ -622,6 +670,53 @@
     }
   });
 
+  // ---- lessons: the question first, then a guess, then the answer ---------------------------------
+  // The parts of the comment that opens a lesson: its question and why the answer is what it is.
+  function partsOf(text) {
+    const parts = {};
+    let name = '';
+    for (const line of text.split('\n')) {
+      if (!line.startsWith('#')) break;
+      const head = /^# (Question|Work it out|Answer|Why)[^:]*: ?(.*)/.exec(line);
+      if (head) parts[name = head[1]] = head[2];
+      else if (name) parts[name] += ` ${line.slice(2)}`;
+    }
+    return parts;
+  }
+
+  const isLesson = (file) => /\/lesson_/.test(file.name), isFirst = (file) => /\/lesson_1_/.test(file.name);
+
+  // A lesson as it was shipped hides its answer.
+  function askFirst() {
+    const file = examples.find((f) => f.name === state.name && f.text === editor.value && isLesson(f));
+    at('lesson').hidden = !file;
+    document.body.classList.toggle('asking', Boolean(file));
+    if (!file) return;
+    const parts = partsOf(file.text);
+    at('lesson-head').textContent = /^title: (.*)$/m.exec(file.text)[1];
+    at('question').textContent = parts.Question;
+    at('why').replaceChildren();
+    withSubscripts(at('why'), `Why: ${parts.Why}`);
+    at('guess-label').textContent = isFirst(file) ? 'Guess the life in hours' : 'Guess the life beside that of lesson 1, as a ratio: x';
+    at('guess').value = '';
+    at('guessing').hidden = false;
+    at('revealed').hidden = true;
+    // the answer stands in the comment above
+    editor.scrollTop = file.text.slice(0, file.text.search(/^title:/m)).split('\n').length * parseFloat(getComputedStyle(editor).lineHeight) - 19;
+  }
+
+  function reveal() {
+    if (!state.now || !state.pinned) return;
+    const [life, then] = [state.now.numbers[0], state.pinned.numbers[0]];
+    const first = isFirst({ name: state.name }), guess = at('guess').value.trim();
+    at('guessed').textContent = `${guess ? `Guessed: ${first ? '' : 'x '}${guess}${first ? ' h' : ''}. ` : ''}The program says ${first ? `${written(life)} h` :
+      `x ${written(life / then, 2)}: ${written(life)} h beside ${written(then)} h`}.`;
+    at('guessing').hidden = true;
+    at('revealed').hidden = false;
+    document.body.classList.remove('asking');
+    at('lesson-head').focus();
+  }
+
   // ---- files and the address ----------------------------------------------------------------------
   function load(name, text, keepsPinned) {
     state.name = name;
@@ -634,7 +729,8 @@
     editor.value = text;
     editor.scrollTop = 0;
     if (state.kind !== 'scenario') at('turn').replaceChildren(make('p', 'This file has nothing to turn.'));
-    document.body.dataset.kind = state.kind;
+    at('verdict').hidden = state.kind !== 'scenario';
+    askFirst();
     showQuestions();
     showMessages([]);
     renew();
@@ -691,6 +787,23 @@
     history.replaceState(null, '', location.href.split('#')[0] + hash);
   }
 
+  // A lesson stands beside the first of them.
+  let opened = 0;
+  async function openExample(file) {
+    const mine = ++opened, first = examples.find(isFirst), beside = isLesson(file) && !isFirst(file);
+    at('shipped').value = file.name;
+    say('Working.');
+    if (beside) await pinText(first.text);
+    if (mine === opened) load(file.name, file.text, beside);
+  }
+
+  // #lesson_2_debris: a shipped file by its name
+  async function fromName() {
+    const file = examples.find((f) => `#${f.name.replace(/^.*\//, '').replace(/\.\w+$/, '')}` === location.hash);
+    if (file) await openExample(file);
+    return Boolean(file);
+  }
+
   async function fromAddress() {
     if (!location.hash.startsWith('#1')) return false;
     try {
@@ -716,6 +829,7 @@
     at('commands').replaceChildren(...questions.filter(fits).map((q) => {
       const button = make('button', q.name);
       button.type = 'button';
+      button.title = summaries.get(q.name);
       button.setAttribute('aria-pressed', String(q.name === state.question));
       button.addEventListener('click', () => {
         state.question = q.name;
@@ -740,6 +854,7 @@
 
   function showKeep() {
     const question = find(state.question);
+    at('asked').textContent = `${question.name}: ${summaries.get(question.name)}.`;
     at('explain').closest('label').hidden = !question.explains;
     document.querySelectorAll('[data-keep]').forEach((b) => {
       b.disabled = !formsOf(question).includes(b.dataset.keep);
@@ -760,8 +875,7 @@
   }
 
   at('shipped').addEventListener('change', () => {
-    const file = examples.find((f) => f.name === at('shipped').value);
-    load(file.name, file.text);
+    openExample(examples.find((f) => f.name === at('shipped').value)).catch((failure) => say(failure.message, true));
   });
   at('open').addEventListener('click', () => at('file').click());
   at('file').addEventListener('change', async () => {
@@ -775,8 +889,13 @@
     if (!state.hash) say('This is too long for an address: save the text as a file instead.', true);
     else navigator.clipboard.writeText(location.href).then(() => say('The address is copied.'), () => say('The address of this page holds the state; copy it from the browser.'));
   });
-  at('pin').addEventListener('click', () => { state.pinned = state.now; showNumbers(state.now); keepAddress(); });
-  at('unpin').addEventListener('click', () => { putText(state.pinned.text); renew(); });
+  // both buttons go when there is nothing to compare, and the focus with them
+  at('pin').addEventListener('click', () => { state.pinned = state.now; showNumbers(state.now); keepAddress(); at('verdict-head').focus(); });
+  at('unpin').addEventListener('click', () => { putText(state.pinned.text); at('verdict-head').focus(); renew(); });
+  at('first-mistake').addEventListener('click', () => goTo(Math.min(...marked.keys()), 1));
+  at('reveal').addEventListener('click', reveal);
+  at('guess').addEventListener('keydown', (event) => { if (event.key === 'Enter') reveal(); });
+  addEventListener('hashchange', () => fromName());
   at('explain').addEventListener('change', () => renew());
   at('words').addEventListener('input', () => { clearTimeout(typing); typing = setTimeout(() => renew(), 250); });
   at('print').addEventListener('click', () => print());
@@ -786,14 +905,14 @@
   async function start() {
     showExamples();
     showQuestions();
+    at('text-fold').open = innerWidth > 640; // a long way to scroll past on a phone
     module = await unpack(at('module').textContent);
     startWorker();
     const [schema] = await asked('schema', '', [{ line: ['schema', '--format', 'json'] }]);
     state.schema = JSON.parse(schema.body);
-    if (await fromAddress()) return;
+    if (await fromAddress() || await fromName()) return;
     const first = examples.find((f) => f.name.endsWith('/trailer_hub_setting.yaml')) || examples[0];
-    at('shipped').value = first.name;
-    load(first.name, first.text);
+    await openExample(first);
   }
   start().catch((failure) => say(`The program could not be started: ${failure.message || failure}`, true));
 })();

@@ -80,6 +80,12 @@ async function looks() {
       const what = `${width} px, ${colorScheme}`;
       const { context, page, troubles, requests } = await open({ viewport: { width, height: width > 800 ? 1000 : 844 }, colorScheme });
       check(`${what}: it answers`, /Worked out in/.test(await page.locator('#state').textContent()));
+      check(`${what}: the verdict is seen at once`, await page.evaluate(() => {
+        const box = document.getElementById('now-verdict').getBoundingClientRect();
+        return box.height > 40 && box.bottom <= innerHeight;
+      }));
+      check(`${what}: the verdict is said once`, await page.evaluate(() => !document.getElementById('answer').shadowRoot.querySelector('p.doubtful').checkVisibility()));
+      check(`${what}: what is pinned comes when it differs`, !(await page.locator('.then').isVisible()) && await page.locator('#first-step').isVisible());
       check(`${what}: it says that it is an estimate`, await page.getByText('An estimate for planning, not a safety approval').first().isVisible());
       for (const question of ['life', 'report', 'schedule', 'damage']) {
         await press(page, question);
@@ -141,6 +147,8 @@ async function turning() {
   const life = Number(JSON.parse(there).system.modified_rating_life_h.toPrecision(3));
   const cell = Number((await page.locator('#numbers tbody td').first().textContent()).replace(/\s/g, ''));
   check('the table shows the life of the program', cell === life, [cell, life]);
+  check('what is pinned stands beside it', await page.locator('.then').isVisible() && !(await page.locator('#first-step').isVisible()));
+  check('the life is said below the values too', Number(/life ([\d\u00a0]+) h/.exec(await page.locator('#result').textContent())[1].replace(/\s/g, '')) === life);
   const ratio = await page.locator('#numbers tbody tr.differs').count();
   check('what differs from the pinned state is marked', ratio > 0, ratio);
   // choices
@@ -170,6 +178,10 @@ async function theText() {
     said.every((m, i) => { const [, line, , text] = /:(\d+):(\d+): (.*)$/s.exec(m); return shown[i] === `line ${line} ${text}`; }), [shown, said]);
   const marked = await page.locator('#gutter .bad').allTextContents();
   check('their lines are marked', said.every((m) => marked.some((l) => l.trim() === `! ${/:(\d+):/.exec(m)[1]}`)), marked);
+  check('it is said that there is no answer', await page.locator('#lacking').isVisible() && /No answer: line 4 of the text is wrong/.test(await page.locator('#lacking').textContent()), await page.locator('#lacking').textContent());
+  await page.locator('#first-mistake').click();
+  check('the first mistake is gone to, and said there', (await page.locator('#text').evaluate((e) => e.value.slice(0, e.selectionStart).split('\n').length)) === 4 &&
+    /^line 4: /.test(await page.locator('#here').textContent()), await page.locator('#here').textContent());
   await barriers(page, 'mistakes');
   await page.screenshot({ path: join(folder, 'mistakes.png') });
   // completion
@@ -205,6 +217,27 @@ async function theText() {
   await page.locator('#copy-address').click();
   await page.waitForTimeout(300);
   check('a text too long for an address is said to be', /too long for an address/.test(await page.locator('#state').textContent()), await page.locator('#state').textContent());
+  await context.close();
+}
+
+// A lesson opens by its address, asks first, and then shows the ratio of the program.
+async function lessons() {
+  const { context, page, troubles } = await open({}, '#lesson_2_debris');
+  check('the question is asked', /How much of the clean life is left/.test(await page.locator('#question').textContent()) && await page.locator('#guess').isVisible());
+  check('the answer is not seen yet', !(await page.locator('#verdict').isVisible()) && !(await page.locator('#answer').isVisible()) && !(await page.locator('#result').isVisible()));
+  check('nor in the text', await page.locator('#text').evaluate((e) => e.scrollTop > 150));
+  await barriers(page, 'lesson');
+  await page.locator('#guess').fill('0.5');
+  await page.keyboard.press('Enter');
+  const life = (name) => JSON.parse(ask(['life', '-', '--format', 'json'], read(name)).body).system.modified_rating_life_h;
+  const ratio = Number((life('lesson_2_debris.yaml') / life('lesson_1_clean.yaml')).toPrecision(2));
+  const said = await page.locator('#guessed').textContent();
+  check('the guess stands beside the ratio of the program', said.startsWith(`Guessed: x 0.5. The program says x ${ratio}: `), [said, ratio]);
+  check('and the answer is seen', await page.locator('#verdict').isVisible() && await page.locator('#answer').isVisible() && /^Why: /.test(await page.locator('#why').textContent()));
+  await page.evaluate(() => { location.hash = '#lesson_5_end_play'; });
+  await settled(page);
+  check('another address opens another lesson', /best life is left/.test(await page.locator('#question').textContent()) && await page.locator('#guess').isVisible(), await page.locator('#question').textContent());
+  check('no error in the console', !troubles.length, troubles);
   await context.close();
 }
 
@@ -280,6 +313,7 @@ async function paper() {
   await press(page, 'report');
   await page.emulateMedia({ media: 'print' });
   check('on paper: the answer without controls', !(await page.locator('#text').isVisible()) && !(await page.locator('#commands').isVisible()) && await page.locator('#answer').isVisible());
+  check('on paper: the verdict is there', await page.evaluate(() => [...document.getElementById('answer').shadowRoot.querySelectorAll('p.doubtful')].some((p) => p.checkVisibility())));
   check('on paper: it says that it is an estimate', await page.getByText('An estimate for planning, not a safety approval').first().isVisible());
   await page.setViewportSize({ width: 688, height: 1000 }); // A4 without its margins, at 96 dots an inch
   check('on paper: nothing wider than the sheet', await page.evaluate(() => document.documentElement.scrollWidth) <= 688, await page.evaluate(() => document.documentElement.scrollWidth));
@@ -289,7 +323,7 @@ async function paper() {
   await context.close();
 }
 
-for (const part of [looks, everyQuestion, turning, theText, hostile, endless, keyboard, paper]) {
+for (const part of [looks, everyQuestion, turning, theText, lessons, hostile, endless, keyboard, paper]) {
   if (process.env.ONLY && !process.env.ONLY.split(',').includes(part.name)) continue;
   const began = Date.now();
   try {
