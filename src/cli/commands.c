@@ -56,7 +56,7 @@ const struct spt_command spt_command_table[] = {
     {"diagnose", "CASE.yaml", "why a bearing failed: its findings weighed against the causes",
      (SPT_TAKES_REPORT & ~(unsigned)SPT_TAKES_EXPLAIN) | SPT_TAKES_PAST, 1, 1,
      spt_command_diagnose},
-    {"schema", "", "every key of a scenario file, or a JSON Schema for editors",
+    {"schema", "", "every key of a scenario or case file, or a JSON Schema for editors",
      SPT_TAKES_SCHEMA | SPT_TAKES_OUTPUT, 0, 0, spt_command_schema},
     {"help", "[COMMAND]", "what the commands do",
      SPT_TAKES_PRINT | SPT_TAKES_READABLE | SPT_TAKES_COLOR | SPT_TAKES_OUTPUT, 0, 1,

@@ -161,20 +161,25 @@ static int bin_history(const struct spt_options *options, const char *path,
                             &input->catalog, input->binning);
 }
 
-int spt_input_read(const struct spt_options *options, const char *path, struct spt_input *input)
+int spt_input_open(const struct spt_options *options, const char *path, struct spt_input *input,
+                   struct spt_source *source)
+{
+    *input = (struct spt_input){0};
+    const int status = spt_input_catalogs(options, &input->catalog);
+    return status ? status : read_text(options, path, input, source);
+}
+
+int spt_input_load(const struct spt_options *options, const char *path,
+                   const struct spt_source *source, struct spt_input *input)
 {
     struct spt_diagnostics diags = {0};
-    struct spt_source source;
-    *input = (struct spt_input){0};
-    int status = spt_input_catalogs(options, &input->catalog);
-    if (!status)
-        status = read_text(options, path, input, &source);
-    if (!status && options->measured.path)
-        status = bin_history(options, path, &source, input);
+    int status = SPT_EXIT_DONE;
+    if (options->measured.path)
+        status = bin_history(options, path, source, input);
     if (status)
         return status;
     const struct spt_binned_duty *duty = input->binning ? &input->binning->duty : NULL;
-    if (spt_scenario_load_duty(&source, &input->catalog, duty, &input->scenario, &diags))
+    if (spt_scenario_load_duty(source, &input->catalog, duty, &input->scenario, &diags))
         return SPT_EXIT_DONE;
     status = report(options->call, &diags);
     if (duty && !diags.out_of_memory)
@@ -182,6 +187,13 @@ int spt_input_read(const struct spt_options *options, const char *path, struct s
                 "spalltime: with a history the phases are those of the binned duty; see `spalltime "
                 "duty`\n");
     return status;
+}
+
+int spt_input_read(const struct spt_options *options, const char *path, struct spt_input *input)
+{
+    struct spt_source source;
+    const int status = spt_input_open(options, path, input, &source);
+    return status ? status : spt_input_load(options, path, &source, input);
 }
 
 void spt_input_lacks(struct spt_call *call, const struct spt_scenario *scenario, const char *what)

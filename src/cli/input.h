@@ -23,8 +23,14 @@ int spt_input_catalogs(const struct spt_options *options, struct spt_catalog *ca
 int spt_input_need_catalogs(struct spt_call *call, const char *command,
                             const struct spt_catalog *catalog);
 
-/* Reads a scenario file ("-" is standard input) with its catalogs, its duty binned from the history
- * that the options name. As above; free in every case. */
+/* Reads the catalogs and the text of a file ("-" is standard input), then its scenario, its duty
+ * binned from the history that the options name. As above; free in every case. */
+int spt_input_open(const struct spt_options *options, const char *path, struct spt_input *input,
+                   struct spt_source *source);
+int spt_input_load(const struct spt_options *options, const char *path,
+                   const struct spt_source *source, struct spt_input *input);
+
+/* Both in one. */
 int spt_input_read(const struct spt_options *options, const char *path, struct spt_input *input);
 /* Reports with file and line a missing section that a command needs, such as "the scenario lacks
  * ...". */

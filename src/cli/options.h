@@ -56,6 +56,7 @@ struct spt_options {
     struct spt_history_order measured;
     const char *past;     /* of `diagnose`: confirmed cases of a shop; NULL: as the case says */
     enum spt_print print; /* of `help` */
+    int schema_of;        /* of `schema`: enum spt_schema_of */
     const char *output;   /* NULL: standard output */
     struct spt_sweep_order sweep;
     struct spt_call *call;
@@ -86,7 +87,7 @@ enum spt_option_bit {
     SPT_TAKES_HISTORY = 1 << 16,
     SPT_TAKES_BINNING = 1 << 17,  /* --bins, --gap, --standing: of --history and of `duty` */
     SPT_TAKES_DUTY = 1 << 18,     /* --format of `duty` */
-    SPT_TAKES_SCHEMA = 1 << 19,   /* --format of `schema` */
+    SPT_TAKES_SCHEMA = 1 << 19,   /* --format and --of of `schema` */
     SPT_TAKES_READABLE = 1 << 11, /* --format of `help` */
     SPT_TAKES_CHOICE = 1 << 21,   /* --from and --margin */
     SPT_TAKES_PAST = 1 << 24,     /* --past of `diagnose` */
