@@ -112,8 +112,8 @@ static const struct spt_field case_fields[] = {
     LIST("ruled_out", ruled_out, false, &section_ruling, "[{cause: overload, because: weighed}]",
          "causes that cannot be"),
 };
-const struct spt_section spt_section_damage_case = {"the case", "", case_fields,
-                                                    COUNT(case_fields), sizeof(S)};
+const struct spt_section spt_section_damage_case = {"the case", "", case_fields, COUNT(case_fields),
+                                                    sizeof(S)};
 #undef S
 
 const char *spt_sure_name(double sure)
