@@ -43,8 +43,8 @@ static bool are_one(double one_h, double other_h)
 static void name_dirt(const struct spt_service *service,
                       const struct spt_timeline_workspace *workspace, struct spt_schedule *out)
 {
-    int pieces_left = SPT_RUN_PIECES_MAX;
-    struct spt_run run = spt_run_start(out->question, service, workspace, &pieces_left);
+    struct spt_run_budget budget = spt_run_budget();
+    struct spt_run run = spt_run_start(out->question, service, workspace, &budget);
     if (!isfinite(out->fatigue_life_h))
         return;
     spt_run_advance(&run, out->fatigue_life_h);

@@ -378,8 +378,8 @@ Test(schedule_service, plan_and_timeline_count_the_first_regreasing_alike)
         const struct spt_service service = {.regrease_every_h = task->kept_h,
                                             .oil_change_every_h = (double)NAN,
                                             .until_h = (double)NAN};
-        int pieces = SPT_RUN_PIECES_MAX;
-        const struct spt_run run = spt_run_start(&question, &service, NULL, &pieces);
+        struct spt_run_budget budget = spt_run_budget();
+        const struct spt_run run = spt_run_start(&question, &service, NULL, &budget);
         double first_h = spt_schedule_first_h(task);
         double age_h = parts[i] * every_h;
         cr_expect(near(first_h, fmax(task->kept_h - age_h, 0), 1e-12, 1e-9), "%zu", i);
