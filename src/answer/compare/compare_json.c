@@ -53,6 +53,8 @@ static void write_case(struct spt_json *json, const struct spt_page *page,
         spt_json_number(json, "samples", assessment->spread->samples);
     }
     write_shown(json, cases, i);
+    if (spt_page_find(page, "limits"))
+        spt_table_json_row(spt_page_find(page, "limits"), i, json);
     write_causes(json, assessment);
     snprintf(id, sizeof id, "contacts %d", i);
     if (assessment->hub)

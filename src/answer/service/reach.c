@@ -323,7 +323,8 @@ static void say_machine(struct spt_page *page, const struct spt_case *question)
         spt_page_say(
             page, SPT_BODY, "",
             "Payload and bends: the loads of the wheels are worked out anew, up to where "
-            "the trailer tips; the table stays with the wheel %s.",
+            "the trailer tips; the table stays with the wheel %s, so look with `life` "
+            "whether another is worse then.",
             spt_vehicle_wheel_name(&question->vehicle->vehicle, question->vehicle->wheel, name));
     else
         spt_page_say(page, SPT_BODY, "",
