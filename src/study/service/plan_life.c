@@ -42,3 +42,20 @@ enum spt_status spt_plan_life(const struct spt_case *question, const struct spt_
     life->steady_h = find_life(&steady, &steady_stops);
     return steady.status;
 }
+
+enum spt_status spt_plan_life_with(const struct spt_case *question,
+                                   const struct spt_service *service,
+                                   const struct spt_timeline_workspace *workspace,
+                                   enum spt_run_dents dents, double *life_h)
+{
+    struct spt_run_budget budget = spt_run_budget();
+    bool stops;
+    *life_h = (double)NAN;
+    enum spt_status status = spt_check_service(question, service);
+    if (status)
+        return status;
+    struct spt_run run = spt_run_start(question, service, workspace, &budget);
+    run.dents = dents;
+    *life_h = find_life(&run, &stops);
+    return run.status;
+}

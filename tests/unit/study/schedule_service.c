@@ -431,8 +431,7 @@ Test(schedule_service, goes_by_dents_that_stay)
     inputs.service = &service;
     inputs.timeline_workspace = &moving_workspace;
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
-    cr_expect(near(plan.fatigue_life_h, dirty_h, 1e-3, 0), "%.9g of %.9g", plan.fatigue_life_h,
-              dirty_h);
+    cr_expect(near(plan.life_h, dirty_h, 1e-3, 0), "%.9g of %.9g", plan.life_h, dirty_h);
     cr_expect(near(plan.replace_h, dirty_h, 1e-3, 0));
     cr_expect(near(plan.dents.if_cured_h, at_h + left * clean_h, 1e-3, 0));
     cr_expect(near(plan.dents.half_credit_h, at_h + left * sqrt(clean_h * dirty_h), 1e-3, 0));
