@@ -6,8 +6,8 @@
 #include "format/text.h"
 #include "spalltime/lubricant.h"
 
-#define LEFT 48.0
-#define RIGHT 388.0
+#define LEFT 46.0
+#define RIGHT 292.0
 #define HEIGHT 290.0
 #define LOWEST 1e-4 /* lower end of the x axis */
 #define HIGHEST 1e2
@@ -108,7 +108,7 @@ static void name_contours(struct spt_svg *svg, const struct spt_contours *map,
         ends[count] = spots[count] = spt_axis_at(y, end);
         count++;
     }
-    spt_plot_spread(spots, count, 13, y->end, y->start);
+    spt_plot_spread(spots, count, 15, y->end, y->start);
     for (int i = 0; i < count; i++) {
         char words[32];
         double a_iso = map->contours[first + i].a_iso;

@@ -8,16 +8,16 @@
 #include "sentence/setting.h"
 
 #define PI 3.14159265358979323846
-#define RING 36.0  /* radius for a roller without load */
-#define REACH 50.0 /* from RING to the end of the scale */
-#define ARC 29.0   /* radius of the arc that shows the zone */
+#define RING 30.0  /* radius for a roller without load */
+#define REACH 42.0 /* from RING to the end of the scale */
+#define ARC 24.0   /* radius of the arc that shows the zone */
 #define ARC_POINTS 73
-#define HEAD 400.0
+#define HEAD 312.0
 #define LENGTH 240
 #define TIP_LENGTH 120
 #define WHOLE_DEG 359.5 /* a longer arc is drawn and described as the full circle */
 
-static const double middles[2] = {114, 326}; /* x of the centres of the two rows */
+static const double middles[2] = {88, 252}; /* x of the centres of the two rows */
 
 bool spt_chart_zones_applies(const struct spt_chart_input *input)
 {
@@ -48,7 +48,9 @@ static void draw_scale(struct spt_svg *svg, const struct spt_load_zone_row *row,
             continue;
         spt_svg_circle(svg, "line s-rule w1", x, y, radius);
         struct spt_svg_point at = find_place(x, y, between_rad, radius);
-        spt_svg_text(svg, "quiet halo", SPT_SVG_MIDDLE, at.x, at.y + 4, tick->label);
+        char words[SPT_TICK_LABEL_LENGTH + 4];
+        snprintf(words, sizeof words, "%s kN", tick->label);
+        spt_svg_text(svg, "quiet halo", SPT_SVG_MIDDLE, at.x, at.y + 4, words);
     }
 }
 
@@ -109,12 +111,14 @@ static void draw_rollers(struct spt_svg *svg, const struct spt_load_zone_row *ro
         bool loaded = is_loaded(row, i);
         snprintf(tip, sizeof tip, "roller at %.0f\xC2\xB0: %s kN",
                  fmod(angle_rad * 180 / PI + 720, 360),
-                 loaded ? spt_text_number(row->load_n[i] / 1e3, load) : "0");
+                 spt_text_number(row->load_n[i] / 1e3, load));
+        if (!loaded) {
+            spt_svg_circle(svg, "f-paper s-muted w1", foot.x, foot.y, 2);
+            continue;
+        }
         spt_svg_open(svg, tip);
-        if (loaded)
-            spt_svg_line(svg, "s-steel w3", foot.x, foot.y, end.x, end.y);
-        spt_svg_circle(svg, loaded ? "f-steel s-steel w1" : "f-paper s-muted w1",
-                       loaded ? end.x : foot.x, loaded ? end.y : foot.y, loaded ? 3 : 2);
+        spt_svg_line(svg, "s-steel w3", foot.x, foot.y, end.x, end.y);
+        spt_svg_circle(svg, "f-steel s-steel w1", end.x, end.y, 3);
         spt_svg_close(svg);
     }
 }
@@ -184,8 +188,10 @@ static void write_foot(struct spt_svg *svg, const struct spt_load_zones *zones)
     char words[LENGTH], setting[SPT_SETTING_LENGTH];
     spt_svg_line(svg, "s-steel w3", 8, svg->height + 8, 24, svg->height + 8);
     spt_svg_circle(svg, "f-steel s-steel w1", 24, svg->height + 8, 3);
-    spt_plot_sentence(svg, "load of each roller, outwards from the ring, in kN on one scale; seen "
-                           "from outboard, the ground below");
+    spt_plot_sentence(
+        svg,
+        "load of each roller, outwards from the ring, in kN on one scale for all phases and variants; seen "
+        "from outboard, the ground below");
     spt_svg_line(svg, "s-rust w3", 8, svg->height + 8, 28, svg->height + 8);
     spt_plot_sentence(svg, "load zone: where rollers carry");
     snprintf(words, LENGTH, "Setting when running: %s",
@@ -203,11 +209,21 @@ static void write_foot(struct spt_svg *svg, const struct spt_load_zones *zones)
     svg->height += 4;
 }
 
+/* The largest load of a roller in kN in any case of a report: all of them have one scale. */
+static double find_largest(const struct spt_report *report)
+{
+    double largest_n = 0;
+    for (int i = 0; i < report->case_count; i++)
+        if (report->cases[i].zones)
+            largest_n = fmax(largest_n, report->cases[i].zones->highest_n);
+    return largest_n > 0 ? largest_n / 1e3 : 1;
+}
+
 void spt_chart_zones(struct spt_svg *svg, const struct spt_chart_input *input)
 {
     const struct spt_load_zones *zones = input->part->zones;
     struct spt_axis scale;
-    spt_axis_linear(&scale, 0, zones->highest_n > 0 ? zones->highest_n / 1e3 : 1, 2);
+    spt_axis_linear(&scale, 0, find_largest(input->report), 2);
     scale.start = RING;
     scale.end = RING + REACH;
     fputs("Load of each roller around the two rows of the hub. ", svg->desc);

@@ -4,13 +4,13 @@
 #include <math.h>
 #include <string.h>
 
-#define FONT 11.5
+#define FONT 13.0
 #define LABEL_RADIUS 8.0
 #define POINTS_MAX 64
 #define KEY_FONT 13.0
-#define KEY_COLUMN 185.0 /* width of one of two columns of the key */
-#define KEY_LINE 395.0
-#define SENTENCE 400.0
+#define KEY_COLUMN 130.0 /* width of one of two columns of the key */
+#define KEY_LINE 300.0
+#define SENTENCE 302.0
 
 /* True where a label of this half width overlaps none of those placed. */
 static bool fits(const double *taken, const double *halves, int count, double at, double half)
@@ -234,7 +234,7 @@ void spt_plot_key(struct spt_svg *svg, const struct spt_plot_point *points, int 
     int lines = columns ? (count + 1) / 2 : 0;
     for (int i = 0; i < count; i++) {
         if (columns) {
-            draw_entry(svg, &points[i], i < lines ? 14 : 230, svg->height + 15 + 17 * (i % lines),
+            draw_entry(svg, &points[i], i < lines ? 14 : 178, svg->height + 15 + 17 * (i % lines),
                        KEY_COLUMN);
             continue;
         }

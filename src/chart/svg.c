@@ -9,6 +9,7 @@
 #include "format/escape.h"
 #include "format/page/palette.h"
 
+#define NEAREST 1.5       /* units between two points of a path that are worth drawing */
 #define BLOCK_LENGTH 1024 /* length of one line in bytes, far beyond the width of a chart */
 
 bool spt_svg_begin(struct spt_svg *svg, const char *id, double width)
@@ -27,8 +28,8 @@ bool spt_svg_begin(struct spt_svg *svg, const char *id, double width)
 
 void spt_svg_number(FILE *out, double number)
 {
-    double rounded = round(number * 100) / 100;
-    fprintf(out, "%.2f", rounded + 0.0); /* + 0.0 turns a negative zero into zero */
+    double rounded = round(number * 10) / 10;
+    fprintf(out, "%.1f", rounded + 0.0); /* + 0.0 turns a negative zero into zero */
 }
 
 static void put_attribute(FILE *out, const char *name, double number)
@@ -155,21 +156,34 @@ void spt_svg_hatched(struct spt_svg *svg, int hatch, const char *color, double x
     fputs("/>\n", svg->out);
 }
 
+/* True where leaving out a point of an open path is not seen: it is next to the last one drawn, and
+ * the path goes on. */
+static bool is_dense(const struct spt_svg_point *points, int count, int index,
+                     struct spt_svg_point drawn)
+{
+    return index + 1 < count && is_place(points[index + 1].x) && is_place(points[index + 1].y) &&
+           hypot(points[index].x - drawn.x, points[index].y - drawn.y) < NEAREST;
+}
+
 void spt_svg_path(struct spt_svg *svg, const char *classes, const struct spt_svg_point *points,
                   int count, bool closed)
 {
     bool down = false, started = false;
+    struct spt_svg_point drawn = {0, 0};
     for (int i = 0; i < count; i++) {
         if (!is_place(points[i].x) || !is_place(points[i].y)) {
             down = false;
             continue;
         }
+        if (down && !closed && is_dense(points, count, i, drawn))
+            continue;
         if (!started)
             fprintf(svg->out, "<path class=\"%s\" d=\"", classes);
         fputc(down ? 'L' : 'M', svg->out);
         spt_svg_number(svg->out, points[i].x);
         fputc(' ', svg->out);
         spt_svg_number(svg->out, points[i].y);
+        drawn = points[i];
         down = started = true;
     }
     if (started)
@@ -335,9 +349,7 @@ void spt_svg_marker(struct spt_svg *svg, enum spt_svg_marker marker, const char 
 
 void spt_svg_open(struct spt_svg *svg, const char *tip)
 {
-    fputs("<g class=\"tip\" data-tip=\"", svg->out);
-    spt_escape(svg->out, tip);
-    fputs("\"><title>", svg->out);
+    fputs("<g class=\"tip\"><title>", svg->out);
     spt_escape(svg->out, tip);
     fputs("</title>\n", svg->out);
 }

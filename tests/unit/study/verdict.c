@@ -66,7 +66,8 @@ Test(verdict_parts, fatigue_is_judged_by_the_life_under_the_plan)
     cr_expect_eq(judge(machine, SPT_CONCERN_FATIGUE), SPT_GRADE_MET);
     cr_expect_not(spt_verdict_fails(&machine->judgement));
     machine->plan.life_h = 9999;
-    cr_expect_eq(judge(machine, SPT_CONCERN_FATIGUE), SPT_GRADE_MISSED, "not by the life as stated");
+    cr_expect_eq(judge(machine, SPT_CONCERN_FATIGUE), SPT_GRADE_MISSED,
+                 "not by the life as stated");
     cr_expect(spt_verdict_fails(&machine->judgement));
     machine->plan.life_h = (double)NAN;
     cr_expect_eq(judge(machine, SPT_CONCERN_FATIGUE), SPT_GRADE_MISSED, "not shown to be met");
