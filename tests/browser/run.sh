@@ -32,7 +32,10 @@ for scenario in scenarios/*.yaml tests/browser/inputs/*.yaml; do
     "$program" report "$scenario" -o "$out/$(basename "$scenario" .yaml).html" || code=$?
     [ $code -le 1 ] || exit $code # 1: a target is missed
 done
-for chart in variants phases loss film contamination survival; do
+for name in beet_trailer_hub trailer_hub_setting gravel_conveyor_drum; do
+    "$program" report --front scenarios/$name.yaml -o "$out/front_$name.html"
+done
+for chart in stairs variants phases loss film contamination survival; do
     "$program" report scenarios/beet_trailer_hub.yaml --chart $chart -o "$out/beet_$chart.svg"
 done
 "$program" report scenarios/torn_seal_hub.yaml --chart timeline -o "$out/torn_timeline.svg"
