@@ -136,7 +136,8 @@ struct spt_maintenance {
     struct spt_schedule_intervals low, high;
 };
 
-/* Status: as spt_schedule; with uncertain inputs also as spt_uncertainty. */
+/* Status: SPT_NOT_APPLICABLE where spt_case_lacks_dirt; as spt_schedule; with uncertain inputs also
+ * as spt_uncertainty. */
 enum spt_status spt_ask_schedule(const struct spt_plan_inputs *asked, struct spt_arena *arena,
                                  struct spt_maintenance *plan, struct spt_error *error);
 

@@ -5,8 +5,10 @@
 #include <stdbool.h>
 
 #include "spalltime/bearing.h"
+#include "spalltime/filter.h"
 #include "spalltime/life.h"
 #include "spalltime/lubricant.h"
+#include "spalltime/seal.h"
 #include "spalltime/status.h"
 
 #ifdef __cplusplus
@@ -33,6 +35,18 @@ struct spt_lubricant {
     double density_g_cm3; /* NaN: 0.89 assumed, no correction */
     enum spt_solubility solubility;
     enum spt_base_oil base_oil;
+    bool oil_life_stated; /* else gear oil or, circulating, hydraulic oil */
+    enum spt_inhibition oil_life;
+    bool sampled;          /* oil: samples are taken and decide on its change */
+    bool greased_for_life; /* by the maker of the bearing: it cannot be regreased */
+};
+
+/* Where the class of cleanliness comes from. */
+enum spt_class_source {
+    SPT_CLASS_STATED, /* or e_C */
+    SPT_CLASS_FROM_SEAL,
+    SPT_CLASS_FROM_FILTER,
+    SPT_CLASS_UNKNOWN /* grease: no modified life can be given; `cleanliness` is the dirtiest */
 };
 
 /* Dirt in which a bearing ran before: its dents stay in the raceways, so e_C is no better than in
@@ -64,8 +78,19 @@ struct spt_condition {
     /* coldest standstill in degC; below 0 the water freezes and 0 counts; filled with 0 (outdoors
      * or not known) or 10 (indoors) where it is not stated */
     double coldest_c;
+    enum spt_class_source class_source;
+    struct spt_sealing sealing;
+    bool filtered; /* `filter` is stated, oil only */
+    struct spt_filter filter;
     struct spt_dents dents; /* of earlier dirt in the same phase */
 };
+
+/* Seal and surroundings in one whole number, for notes: each word plus 1 in 4 bits, then whether
+ * the seal is worn and the moisture plus 1. */
+#define SPT_SEALING_PACK(sealing, inflow)                                                          \
+    ((sealing).seal + 1 + 16 * ((sealing).breather + 1) + 256 * ((sealing).place + 1) +            \
+     4096 * ((inflow).wet + 1) + 65536 * (int)(inflow).worn + 131072 * ((inflow).moisture + 1) +   \
+     1048576 * (int)((sealing).wet < 0))
 
 /* One phase of a duty cycle as one bearing sees it. */
 struct spt_phase {
@@ -344,6 +369,17 @@ void spt_assessment_notes(const struct spt_assessment *assessment, struct spt_no
 enum spt_status spt_assess_bearing(const struct spt_case *question, int bearing_index,
                                    unsigned cured, struct spt_phase_result *phases,
                                    struct spt_bearing_result *bearing);
+
+/* True where nothing stated says how dirty the grease of this condition is. */
+bool spt_condition_is_unknown(const struct spt_condition *state);
+
+/* The phase, and the bearing, of which grease the dirt is known by neither class, e_C, dust nor
+ * seal and surroundings, so that no interval can be planned; false where there is none. */
+bool spt_case_lacks_dirt(const struct spt_case *question, int *bearing, int *phase);
+
+/* The oil of the case for spt_oil_life: where its style is not stated gear oil, circulating
+ * hydraulic oil; with the care of a circulating system where it is sampled. */
+struct spt_oil spt_case_oil(const struct spt_case *question);
 
 /* The greasing of the machine, from the results of its bearings (question->bearing_count, each with
  * its phases). */

@@ -150,6 +150,10 @@ enum spt_status spt_iso4406_parse(const char *text, unsigned length, struct spt_
  * Source: ISO 4406:2017 table 1. */
 int spt_iso4406_number(double particles_per_ml);
 
+/* The largest particle count per mL of a scale number from 0 to 28; NaN outside.
+ * Source: ISO 4406:2017 table 1. */
+double spt_iso4406_most(int number);
+
 /* The Annex A condition of a code for oil bath or circulating oil: the cleanest condition that
  * lists a code (its own or an equivalent) not below the given one in the 6 and in the 14 um number.
  * So a cleaner code never gets a dirtier condition. `*rounded` tells whether the code itself is not

@@ -42,6 +42,7 @@ struct spt_service {
     double oil_change_every_h; /* > 0; NaN: never; drifts of water and cleanliness depend on the age
                                   of the oil, so they restart at each change */
     double until_h;            /* horizon of the calculation, > 0; NaN: 1e6 h */
+    bool new_gearbox;          /* the first oil change comes early */
     int event_count, drift_count;
     struct spt_event events[SPT_EVENTS_MAX];
     struct spt_drift drifts[SPT_DRIFTS_MAX];
@@ -201,8 +202,12 @@ enum spt_governor {
     SPT_GOVERNOR_LIFE_ENDS,    /* with the drifts no life can be stated from then on */
     SPT_GOVERNOR_NO_INTERVAL,  /* grease: speed and bore outside the formula, or it never turns */
     SPT_GOVERNOR_STATED,       /* no drift reaches a limit, so the stated interval is used */
-    SPT_GOVERNOR_NO_LIMIT,     /* oil: no drift reaches a limit, so there is no interval */
     SPT_GOVERNOR_NO_WEAR,      /* the duty causes no damage */
+    SPT_GOVERNOR_OIL_LIFE,     /* the oil's own life at its temperatures */
+    SPT_GOVERNOR_OIL_AGE,      /* spt_oil_change.months come first */
+    SPT_GOVERNOR_OIL_DIRT,     /* without a filter the ingress brings it to its limit */
+    SPT_GOVERNOR_LIFE_GREASE,  /* greased for life: the grease ends */
+    SPT_GOVERNOR_LIFE_AGE,     /* greased for life: ten years */
     SPT_GOVERNOR_COUNT
 };
 
@@ -286,6 +291,49 @@ struct spt_schedule_point {
     double t_h, fatigue, grease, combined;
 };
 
+/* First oil change of a new gearbox. Common practice, no source. */
+#define SPT_OIL_FIRST_H 500
+
+/* The change of oil by its own life. Rules of this tool. */
+struct spt_oil_change {
+    double life_h;     /* 1/t = sum q_i/t_i over the phases that turn, see spt_oil_life; INFINITY:
+                          nothing turns; NaN: grease */
+    double hottest_c;  /* phase that turns */
+    int months;        /* at the latest: 6 open breather, dust or wet, 12 usual, 24 closed or drying
+                          breather or synthetic oil, both sampled; 0: grease */
+    double fill_h;     /* without a filter: until the ingress brings the oil to its limit, or two
+                          numbers above its class; INFINITY: not so */
+    double every_h;    /* rounded down, see spt_regreasing_kept_h; NaN: none can be kept */
+    double every_days; /* the same in calendar time; NaN: no yearly hours */
+    double kept_h;     /* running hours between two changes: the shorter of both */
+    bool calendar;     /* the months set every_h */
+};
+
+#define SPT_GREASED_FOR_LIFE_YEARS 10 /* at most, unless an age is stated; a rule of this tool */
+
+/* Tasks beside greasing, oil and replacement. */
+enum spt_care {
+    SPT_CARE_END_PLAY,
+    SPT_CARE_LOOK,
+    SPT_CARE_OPEN,
+    SPT_CARE_PURGE_SEAL,
+    SPT_CARE_SAMPLE,
+    SPT_CARE_BREATHER,
+    SPT_CARE_FILTER,
+    SPT_CARE_TURN,
+    SPT_CARE_LAY_UP,
+    SPT_CARE_FREE_WATER,
+    SPT_CARE_COUNT
+};
+
+/* One of them; it is due at whichever comes first. */
+struct spt_care_task {
+    enum spt_care care;
+    double first_h; /* running hours; NaN: as later */
+    double every_h; /* running hours; NaN: the calendar alone, or by occasion */
+    int months;     /* 0: by occasion */
+};
+
 #define SPT_GREASE_RISK_H 1000 /* without yearly hours */
 
 /* Share of machines in which a grease fails within a year of use, or within SPT_GREASE_RISK_H
@@ -323,14 +371,20 @@ struct spt_schedule {
     struct spt_grease_risk grease_risk;       /* beside the replacement, which does not renew it */
     double age_limit_h;           /* calendar age limit in running hours; INFINITY: none */
     struct spt_greasing greasing; /* by spt_case_greasing */
+    struct spt_oil_change oil;
+    double grease_life_h; /* greased for life: age at which the greases reach the target
+                             reliability; NaN: not so */
+    int care_count;
+    struct spt_care_task care[SPT_CARE_COUNT];
     double regrease_h; /* running hours between two regreasings of all bearings at one visit: kept_h
                           of `greasing`, or a shorter interval of the service; NaN: none */
     double grease_age_h; /* age of the oldest grease at the start */
     double renewed_h;    /* interval at which the greases are renewed: by regreasing or repacking,
                             whichever comes first and is practical; INFINITY: never; NaN as above */
-    double stated_regrease_h; /* regreasing interval of the service; NaN: none */
-    bool repacking_renews;    /* repacking comes before a regreasing and replaces it */
-    bool costs_known;         /* stated */
+    double stated_regrease_h;   /* regreasing interval of the service; NaN: none */
+    double stated_oil_change_h; /* the same of the oil */
+    bool repacking_renews;      /* repacking comes before a regreasing and replaces it */
+    bool costs_known;           /* stated */
     bool optimum_found; /* false although costs are known: no finite age is cheaper than running to
                            failure */
     struct spt_schedule_policy run_to_failure, at_target, at_optimum;

@@ -116,8 +116,15 @@ enum spt_flag {
     SPT_FLAG_HISTORY_EXPONENT,   /* binned for a bearing of another load-life exponent */
     SPT_FLAG_PRELOAD_CURE,       /* the recommended setting is a preload */
     SPT_FLAG_RUNNING_ASSUMED,    /* kind of running not stated, and another would be flagged */
-    SPT_FLAG_PHASE_DENTS,        /* much shorter if the dents of the dirtiest phase stay in all */
-    SPT_FLAG_SLOPE,              /* machine: the shaft bends more in the bearing than is usual */
+    SPT_FLAG_CLASS_FROM_SEAL,    /* cleanliness class from seal and surroundings */
+    SPT_FLAG_CLASS_FROM_FILTER,  /* the same from filter and ingress */
+    SPT_FLAG_CLASS_UNKNOWN,      /* no class, and nothing that it follows from: basic life only */
+    SPT_FLAG_SEAL_CONTRADICTED,  /* class stated cleaner than seal and surroundings say */
+    SPT_FLAG_WATER_EXPECTED, /* water not stated, and the moisture would give more than counts */
+    SPT_FLAG_FILTER_HOLDS,   /* class stated cleaner than the filter holds */
+    SPT_FLAG_FILTER_OVERWHELMED,  /* the ingress is more than the filter is made for */
+    SPT_FLAG_PHASE_DENTS,         /* much shorter if the dents of the dirtiest phase stay in all */
+    SPT_FLAG_SLOPE,               /* machine: the shaft bends more in the bearing than is usual */
     SPT_FLAG_LOAD_CENTRE_ASSUMED, /* machine: load centre from the contact angle or e */
     SPT_FLAG_BELT_SLACK,          /* machine: belt tightened less than is usual */
     SPT_FLAG_SHEET_STATIC_FACTOR, /* Y and Y0 do not belong together */

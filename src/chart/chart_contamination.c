@@ -154,13 +154,11 @@ static int collect_points(const struct spt_bearing_result *bearing, const struct
 
 static void write_foot(struct spt_svg *svg)
 {
-    spt_svg_line(svg, "s-ink w3", 14, svg->height + 8, 26, svg->height + 8);
-    spt_svg_text(svg, "small", SPT_SVG_START, 31, svg->height + 12,
-                 "a_ISO 1: below this line dirt and thin film shorten the life");
-    spt_svg_line(svg, "s-moss w2 d1", 14, svg->height + 25, 26, svg->height + 25);
-    spt_svg_text(svg, "small", SPT_SVG_START, 31, svg->height + 29,
-                 "a_ISO 50: above this line the standard credits no more");
-    svg->height += 38;
+    spt_svg_line(svg, "s-ink w3", 8, svg->height + 8, 26, svg->height + 8);
+    spt_plot_sentence(svg, "a_ISO 1: below this line dirt and thin film shorten the life");
+    spt_svg_line(svg, "s-moss w2 d1", 8, svg->height + 8, 26, svg->height + 8);
+    spt_plot_sentence(svg, "a_ISO 50: above this line the standard credits no more");
+    svg->height += 4;
 }
 
 void spt_chart_contamination(struct spt_svg *svg, const struct spt_chart_input *input)

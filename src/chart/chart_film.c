@@ -7,8 +7,8 @@
 #include "format/text.h"
 #include "spalltime/lubricant.h"
 
-#define LEFT 46.0
-#define RIGHT 274.0
+#define LEFT 54.0
+#define RIGHT 266.0
 #define HEIGHT 280.0
 #define OWN_K 6        /* half the width of the stroke of a needed viscosity */
 #define LOWEST 1.0     /* ends of the axis in mm2/s: */

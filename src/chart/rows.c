@@ -7,7 +7,7 @@
 #include "chart/plot.h"
 #include "format/text.h"
 
-#define LEFT 20.0
+#define LEFT 34.0
 #define STRIP 9.0 /* half the height of the strip with the lives */
 #define ROW_HEIGHT 40.0
 #define FONT 13.0

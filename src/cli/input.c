@@ -210,6 +210,20 @@ void spt_input_lacks(struct spt_call *call, const struct spt_scenario *scenario,
     spt_diagnostics_print(&diags, spt_call_messages(call));
 }
 
+bool spt_input_lacks_dirt(struct spt_call *call, const struct spt_scenario *scenario,
+                          const struct spt_case *question)
+{
+    struct spt_diagnostics diags = {0};
+    int bearing, phase;
+    if (!spt_case_lacks_dirt(question, &bearing, &phase))
+        return false;
+    spt_diagnostics_add(&diags, scenario->condition,
+                        "a plan needs to know how dirty the grease is: add `cleanliness`, "
+                        "`contamination_factor` or `dust`, or `seal` and `surroundings`");
+    spt_diagnostics_print(&diags, spt_call_messages(call));
+    return true;
+}
+
 void spt_input_free(struct spt_input *input)
 {
     spt_scenario_free(&input->scenario);

@@ -30,6 +30,11 @@ int spt_input_read(const struct spt_options *options, const char *path, struct s
  * ...". */
 void spt_input_lacks(struct spt_call *call, const struct spt_scenario *scenario, const char *what);
 
+/* Reports that nothing says how dirty the grease is, which a plan needs: false where it is known.
+ */
+bool spt_input_lacks_dirt(struct spt_call *call, const struct spt_scenario *scenario,
+                          const struct spt_case *question);
+
 void spt_input_free(struct spt_input *input);
 
 #endif

@@ -402,6 +402,11 @@ static void build_plans(struct spt_build *build, const struct spt_node *root,
     struct raw_scenario raw;
     spt_section_read(&spt_section_scenario, root, &raw, build->diags);
     scenario->has_service = raw.service.at != NULL;
+    build->greased_for_life = scenario->base.question.lubricant.greased_for_life;
+    if (build->greased_for_life && raw.service.regrease_h > 0)
+        spt_diagnostics_add(
+            build->diags, spt_node_mark(raw.service.at, "regrease"),
+            "`regrease` is stated, but the bearing is `greased_for_life`; keep one");
     if (scenario->has_service)
         spt_build_service(build, root, &raw.service, scenario->base.question.lubricant.kind,
                           &scenario->service);
@@ -467,6 +472,7 @@ bool spt_scenario_load_duty(const struct spt_source *source, const struct spt_ca
     if (!root || (binned && !spt_build_put_duty(&build, root)))
         return false;
     scenario->top = root->mark;
+    scenario->condition = spt_node_mark(root, "condition");
     spt_build_case(&build, root, &scenario->base.question);
     const struct spt_node *note = spt_node_find(root, "note");
     scenario->base.note = note ? note->text : NULL;

@@ -20,6 +20,7 @@ struct spt_scenario {
     struct spt_arena arena;
     struct spt_source source;
     struct spt_mark top; /* position of the first key */
+    struct spt_mark condition;
     struct spt_variant base;
     int variant_count;
     struct spt_variant *variants;

@@ -4,6 +4,7 @@
 #include "base/table.h"
 #include "format/text.h"
 #include "sentence/causes.h"
+#include "spalltime/assess.h"
 #include "words/words.h"
 
 #include <math.h>
@@ -19,7 +20,9 @@
 
 /* Placeholders: {v} value of the note, {l} its limit, each times its scale; {c} the cleanliness
  * class with that value as number, {s} the surroundings whose bits are set in it, {d} and {D} the
- * levels stated and used in the limit, {y} the limit in years as a calendar time. */
+ * levels stated and used in the limit, {C} the class with the limit as number, {q} seal and
+ * surroundings packed in it, {m} the moisture they speak for, {b} what better seals would make of
+ * the class, {y} the limit in years as a calendar time. */
 struct wording {
     double value_scale;
     double limit_scale;
@@ -253,7 +256,8 @@ static const struct wording wordings[] = {
                              "the load. Measure it and state `pretension`."},
     [SPT_FLAG_SEALS_TRUSTED] =
         {1, 1,
-         "The class `{c}` beside heavy abrasive dust rests on seals that hold: look at them."},
+         "The class `{c}` beside heavy abrasive dust rests on seals that hold: state `seal`, and look at "
+         "it."},
     [SPT_FLAG_AMBIENT_ASSUMED] = {1, 1, "No ambient temperature was given: {v} degC is assumed."},
     [SPT_FLAG_FILTRATION_ASSUMED] =
         {1, 1,
@@ -338,6 +342,30 @@ static const struct wording wordings[] = {
         {1, 1,
          "P/C {v}: beyond the load table of the greasing interval ({l}); grease is hardly a "
          "lubricant here."},
+    [SPT_FLAG_CLASS_FROM_SEAL] =
+        {1, 1,
+         "The class {c} follows from {q}: a rule of this tool in the words of ISO 281 Annex A.{b} "
+         "Where the class is known, state `cleanliness`."},
+    [SPT_FLAG_CLASS_FROM_FILTER] =
+        {1, 1,
+         "The class {c} follows from the filter and the ingress, which is seldom known to a factor "
+         "of ten: take a sample and state `cleanliness`."},
+    [SPT_FLAG_CLASS_UNKNOWN] =
+        {1, 1,
+         "Nothing says how clean the grease is (`cleanliness`, `contamination_factor`, or `seal` "
+         "and `surroundings`): only the basic rating life can be given."},
+    [SPT_FLAG_SEAL_CONTRADICTED] = {1, 1,
+                                    "What is stated is milder than the class {c}{m} of {q}. It is "
+                                    "kept: look at the seal."},
+    [SPT_FLAG_WATER_EXPECTED] =
+        {1, 1,
+         "Moisture like this would give about {v} ppm of water, where the life counts 100 ppm, and "
+         "rust at standstill is not in it: take a sample."},
+    [SPT_FLAG_FILTER_HOLDS] = {1, 1, "At this ingress the filter holds {c}, not the {C} stated."},
+    [SPT_FLAG_FILTER_OVERWHELMED] =
+        {1, 1,
+         "The filter is overwhelmed: the oil before it settles at {v} over 6 um (ISO 4406), more "
+         "than three above the {l} that its rating earns."},
     [SPT_FLAG_PHASE_DENTS] =
         {1, 1,
          "If the dents of the dirtiest phase stay in all phases the life is {v} h, not {l} h: each "
@@ -413,6 +441,72 @@ static const char *name_level(const struct spt_note *note, bool counts)
         note->flag == SPT_FLAG_DUST_CONTRADICTED ? &spt_dust_words : &spt_moisture_words, level);
 }
 
+/* Seal and surroundings as packed by SPT_SEALING_PACK; the wet that counts is in it. */
+static struct spt_sealing unpack_sealing(int packed)
+{
+    return (struct spt_sealing){.stated = true,
+                                .seal = packed % 16 - 1,
+                                .breather = packed / 16 % 16 - 1,
+                                .place = packed / 256 % 16 - 1,
+                                .wet = packed / 4096 % 16 - 1,
+                                .age_h = (double)NAN,
+                                .age_years = (double)NAN};
+}
+
+/* "seal one lip (worn), surroundings sand, wet rain (not stated)" */
+static const char *list_sealing(int packed, char *text, size_t size)
+{
+    const struct spt_sealing sealing = unpack_sealing(packed);
+    const bool worn = packed / 65536 % 2, wet_assumed = packed / 1048576 % 2;
+    size_t used = 0;
+    if (sealing.seal >= 0 || sealing.breather < 0)
+        used += (size_t)snprintf(text, size, "seal %s%s, ",
+                                 sealing.seal < 0 ? "not stated, taken as none"
+                                                  : spt_word(&spt_seal_words, sealing.seal),
+                                 worn ? " (worn)" : "");
+    if (sealing.breather >= 0)
+        used += (size_t)snprintf(text + used, size - used, "breather %s, ",
+                                 spt_word(&spt_breather_words, sealing.breather));
+    snprintf(text + used, size - used, "surroundings %s, wet %s%s",
+             spt_word(&spt_place_words, sealing.place), spt_word(&spt_wet_words, sealing.wet),
+             wet_assumed ? " (not stated)" : "");
+    return text;
+}
+
+/* " and moisture splash" */
+static const char *tell_moisture(int packed, char *text, size_t size)
+{
+    snprintf(text, size, " and moisture %s",
+             spt_word(&spt_moisture_words, packed / 131072 % 8 - 1));
+    return text;
+}
+
+/* " New, `two lips` would make it normal, `cassette` high." */
+static const char *list_better(const struct spt_note *note, char *text, size_t size)
+{
+    static const enum spt_seal seals[] = {SPT_SEAL_ONE_LIP, SPT_SEAL_TWO_LIPS, SPT_SEAL_CASSETTE};
+    struct spt_sealing sealing = unpack_sealing((int)note->limit);
+    const enum spt_cleanliness stated = (enum spt_cleanliness)note->value;
+    const int first = (int)spt_cleanliness_first(spt_cleanliness_kind(stated));
+    int best = (int)stated - first;
+    size_t used = 0;
+    *text = 0;
+    for (size_t i = 0; i < sizeof seals / sizeof *seals; i++) {
+        sealing.seal = (int)seals[i];
+        const int index = spt_seal_inflow(&sealing).class_index;
+        if (index < 0 || index >= best)
+            continue;
+        best = index;
+        used +=
+            (size_t)snprintf(text + used, size - used, "%s`%s`%s %s", used ? ", " : " New, ",
+                             spt_word(&spt_seal_words, (int)seals[i]), used ? "" : " would make it",
+                             spt_cleanliness_name((enum spt_cleanliness)(first + index)));
+    }
+    if (used)
+        snprintf(text + used, size - used, ".");
+    return text;
+}
+
 /* Replacement of the placeholder at `at`; NULL where there is none. */
 static const char *expand(const char *at, const struct spt_note *note,
                           const struct wording *wording, char *number, size_t size)
@@ -421,6 +515,14 @@ static const char *expand(const char *at, const struct spt_note *note,
         return list_surroundings((unsigned)note->value, number, size);
     if (!strncmp(at, "{d}", 3) || !strncmp(at, "{D}", 3))
         return name_level(note, at[1] == 'D');
+    if (!strncmp(at, "{q}", 3))
+        return list_sealing((int)note->limit, number, size);
+    if (!strncmp(at, "{m}", 3))
+        return tell_moisture((int)note->limit, number, size);
+    if (!strncmp(at, "{b}", 3))
+        return list_better(note, number, size);
+    if (!strncmp(at, "{C}", 3))
+        return spt_cleanliness_name((enum spt_cleanliness)note->limit);
     if (!strncmp(at, "{c}", 3))
         return spt_cleanliness_name((enum spt_cleanliness)note->value);
     if (!strncmp(at, "{y}", 3))
@@ -446,6 +548,9 @@ static const enum spt_flag_effect effects[SPT_FLAG_COUNT] = {
     [SPT_FLAG_AGE_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_SURROUNDINGS_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_AMBIENT_ASSUMED] = SPT_FLAG_ASSUMES,
+    [SPT_FLAG_CLASS_FROM_SEAL] = SPT_FLAG_ASSUMES,
+    [SPT_FLAG_CLASS_FROM_FILTER] = SPT_FLAG_ASSUMES,
+    [SPT_FLAG_CLASS_UNKNOWN] = SPT_FLAG_ALTERS,
     [SPT_FLAG_DUST_CONTRADICTED] = SPT_FLAG_ALTERS,
     [SPT_FLAG_WET_CONTRADICTED] = SPT_FLAG_ALTERS,
     [SPT_FLAG_FILTRATION_ASSUMED] = SPT_FLAG_ASSUMES,
@@ -542,6 +647,10 @@ const char *spt_reservation(enum spt_flag flag)
         [SPT_FLAG_PRELOAD] = "it is preloaded, and the heat of preload is not counted",
         [SPT_FLAG_END_PLAY] = "it has more end play than practice allows",
         [SPT_FLAG_FILM_THIN] = "the film is very thin",
+        [SPT_FLAG_CLASS_UNKNOWN] = "nothing says how clean its grease is",
+        [SPT_FLAG_SEAL_CONTRADICTED] = "the class stated is cleaner than its seal keeps it",
+        [SPT_FLAG_FILTER_HOLDS] = "its filter does not hold the class stated",
+        [SPT_FLAG_FILTER_OVERWHELMED] = "its filter is overwhelmed",
         [SPT_FLAG_SLOPE_FAR] = "the shaft bends more than the bearing bears",
         [SPT_FLAG_PRELOAD_CURE] = "its best setting is a preload, whose heat is not counted",
     };

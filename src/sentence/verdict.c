@@ -74,11 +74,19 @@ static bool is_long(const struct spt_judgement *judgement)
     return judgement->lower_h > (year_h > 0 ? LONG_YEARS * year_h : LONG_H);
 }
 
+/* What other than fatigue governs the replacement; NULL: nothing. */
+static const char *tell_governor(const struct spt_judgement *judgement)
+{
+    return judgement->replace_governor == SPT_GOVERNOR_AGE_LIMIT     ? " (age limit)"
+           : judgement->replace_governor == SPT_GOVERNOR_LIFE_GREASE ? " (life of its grease)"
+           : judgement->replace_governor == SPT_GOVERNOR_LIFE_AGE    ? " (age of its grease)"
+                                                                     : NULL;
+}
+
 /* True where the headline ends with the life, as the age of replacement. */
 static bool replaces_by_life(const struct spt_judgement *judgement)
 {
-    return judgement->replace_governor != SPT_GOVERNOR_AGE_LIMIT && !is_long(judgement) &&
-           judgement->replace_h > 0;
+    return !tell_governor(judgement) && !is_long(judgement) && judgement->replace_h > 0;
 }
 
 /* What the hours of a bearing that has run already count from. */
@@ -159,6 +167,8 @@ static bool add_every(struct words *words, const struct spt_judgement *judgement
 static void add_greasing(struct words *words, const struct spt_judgement *judgement)
 {
     struct words after = *words;
+    if (judgement->question->lubricant.greased_for_life)
+        return; /* its end is the replacement */
     add(&after, "; grease ");
     if (add_every(&after, judgement))
         *words = after;
@@ -169,6 +179,13 @@ static void add_greasing(struct words *words, const struct spt_judgement *judgem
 static void tell_greasing(struct words *words, const struct spt_judgement *judgement)
 {
     const char *demand = spt_greasing_demand(&judgement->greasing);
+    if (judgement->question->lubricant.greased_for_life) {
+        add(words, "greased for life: it is replaced with its grease%s",
+            judgement->parts[SPT_CONCERN_GREASING].grade >= SPT_GRADE_MISSED
+                ? ", which ends before the target"
+                : "");
+        return;
+    }
     if (!add_every(words, judgement))
         words->used = 0;
     if (demand)
@@ -282,18 +299,20 @@ SPT_ONE_EACH(parts, SPT_CONCERN_COUNT);
 static void add_replacement(struct words *words, const struct spt_judgement *judgement)
 {
     char hours[SPT_HOURS_LENGTH];
-    const bool aged = judgement->replace_governor == SPT_GOVERNOR_AGE_LIMIT;
-    if (!aged && is_long(judgement) && isfinite(judgement->lower_h))
+    const char *governor = tell_governor(judgement);
+    if (!governor && is_long(judgement) && isfinite(judgement->lower_h))
         add(words, "; fatigue asks for no replacement");
-    else if (judgement->replace_h > 0 && (aged || replaces_by_life(judgement)))
+    else if (judgement->replace_h > 0 && (governor || replaces_by_life(judgement)))
         add(words, "; replace at %s h%s%s", spt_text_hours(judgement->replace_h, hours),
-            tell_from(judgement), aged ? " (age limit)" : "");
+            tell_from(judgement), governor ? governor : "");
 }
 
 /* What it takes to keep the greasing, and what is wrong with the grease now. */
 static void add_demands(struct words *words, const struct spt_judgement *judgement)
 {
-    const char *demand = spt_greasing_demand(&judgement->greasing);
+    const char *demand = judgement->question->lubricant.greased_for_life
+                             ? "its grease ends before the target"
+                             : spt_greasing_demand(&judgement->greasing);
     add(words, "%s", demand ? demand : "");
     add_flags(words, judgement, SPT_CONCERN_GREASING, SPT_GRADE_CAUTION, demand ? "; " : "");
 }

@@ -50,6 +50,11 @@ SPT_DEFINE_WORDS(
     [SPT_FLAG_TIGHT_WARM] = "tight_warm", [SPT_FLAG_INNER_CREEPS] = "inner_creeps",
     [SPT_FLAG_OUTER_CREEPS] = "outer_creeps", [SPT_FLAG_HUB_BY_SHEET] = "hub_by_sheet",
     [SPT_FLAG_LOAD_CENTRE_ESTIMATED] = "load_centre_estimated",
+    [SPT_FLAG_CLASS_FROM_SEAL] = "class_from_seal",
+    [SPT_FLAG_CLASS_FROM_FILTER] = "class_from_filter", [SPT_FLAG_CLASS_UNKNOWN] = "class_unknown",
+    [SPT_FLAG_SEAL_CONTRADICTED] = "seal_contradicted",
+    [SPT_FLAG_WATER_EXPECTED] = "water_expected", [SPT_FLAG_FILTER_HOLDS] = "filter_holds",
+    [SPT_FLAG_FILTER_OVERWHELMED] = "filter_overwhelmed",
     [SPT_FLAG_TEMPERATURE_ESTIMATED] = "temperature_estimated",
     [SPT_FLAG_F0_ASSUMED] = "f0_assumed", [SPT_FLAG_PHASE_DENTS] = "phase_dents",
     [SPT_FLAG_MISSED_TARGET] = "missed_target");

@@ -11,3 +11,8 @@ SPT_DEFINE_WORDS(spt_solubility_words, SPT_SOLUBILITY_COUNT, [SPT_SOLUBILITY_PLA
 
 SPT_DEFINE_WORDS(spt_base_oil_words, SPT_BASE_OIL_COUNT, [SPT_BASE_OIL_MINERAL] = "mineral",
                  [SPT_BASE_OIL_PAO] = "PAO", [SPT_BASE_OIL_OTHER] = "other");
+
+SPT_DEFINE_WORDS(
+    spt_oil_life_words,
+    SPT_INHIBITION_COUNT, [SPT_INHIBITION_NONE] = "plain", [SPT_INHIBITION_EP_GEAR] = "gear",
+    [SPT_INHIBITION_HYDRAULIC] = "hydraulic", [SPT_INHIBITION_TURBINE] = "turbine");

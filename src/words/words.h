@@ -30,6 +30,12 @@ extern const struct spt_words spt_shaft_words;
 extern const struct spt_words spt_air_words;         /* air around a housing */
 extern const struct spt_words spt_estimate_words;    /* the word for an estimated temperature */
 extern const struct spt_words spt_surrounding_words; /* dust, moisture, vibration, shaft position */
+extern const struct spt_words spt_seal_words;
+extern const struct spt_words spt_breather_words;
+extern const struct spt_words spt_place_words;
+extern const struct spt_words spt_wet_words;
+extern const struct spt_words spt_filter_place_words;
+extern const struct spt_words spt_oil_life_words; /* styles of oil, by what they withstand */
 extern const struct spt_words spt_hub_mounting_words;
 extern const struct spt_words spt_hub_turning_words;
 extern const struct spt_words spt_part_kind_words;

@@ -223,6 +223,7 @@ struct duty_row {
     double share, speed_rpm, radial_kn, axial_kn, temperature_c;
     const char *estimated;
     const char *dirt;
+    const char *dirt_inferred;
     double water_ppm;
     const char *water_assumed;
     double age_h;
@@ -232,6 +233,8 @@ struct duty_row {
 /* The class of cleanliness, or the e_C that was stated. */
 static const char *tell_dirt(struct spt_page *page, const struct spt_condition *state)
 {
+    if (spt_condition_is_unknown(state))
+        return "not known";
     if (isnan(state->contamination_factor))
         return spt_page_words(page, "%s%s", spt_cleanliness_name(state->cleanliness),
                               state->code_rounded ? "+" : "");
@@ -256,6 +259,7 @@ static struct duty_row duty_row(struct spt_page *page, const struct spt_phase_re
                                                      : phase->temperature_c,
         .estimated = isnan(phase->temperature_c) ? "*" : "",
         .dirt = tell_dirt(page, state),
+        .dirt_inferred = state->class_source != SPT_CLASS_STATED ? "*" : "",
         .water_ppm = state->water_ppm,
         .water_assumed = state->water_assumed ? "*" : "",
         .age_h = grease ? state->grease_age_h : (double)NAN,
@@ -300,6 +304,7 @@ static const struct spt_column duty_columns[] = {
      AT(temperature_c)},
     {.head = "", .kind = SPT_MARK, .width = 1, AT(estimated)},
     {.head = "dirt", .kind = SPT_WORDS, .width = 11, .gap = 1, AT(dirt)},
+    {.head = "", .kind = SPT_MARK, .width = 1, AT(dirt_inferred)},
     {.head = "water",
      .under = "ppm",
      .kind = SPT_GENERAL,
@@ -322,7 +327,8 @@ static const struct spt_column duty_columns[] = {
 static bool any_marked(const struct duty_row *rows, int count)
 {
     for (int i = 0; rows && i < count; i++)
-        if (*rows[i].estimated || *rows[i].water_assumed || *rows[i].age_assumed)
+        if (*rows[i].estimated || *rows[i].water_assumed || *rows[i].age_assumed ||
+            *rows[i].dirt_inferred)
             return true;
     return false;
 }
@@ -422,7 +428,7 @@ static void show_surroundings(struct spt_page *page, const struct spt_bearing_re
     unsigned assumed = 0;
     for (int i = 0; rows && i < bearing->phase_count; i++) {
         const struct spt_phase *phase = bearing->phases[i].phase;
-        const struct spt_surroundings *around = &phase->condition.surroundings;
+        const struct spt_surroundings *around = &bearing->phases[i].surroundings;
         assumed |= phase->condition.surroundings_assumed;
         rows[i] = (struct around_row){
             phase->name,
@@ -437,7 +443,71 @@ static void show_surroundings(struct spt_page *page, const struct spt_bearing_re
     spt_page_table(page, "surroundings",
                    &(struct spt_table){SPT_TABLE_OF(columns, rows, bearing->phase_count)});
     if (assumed)
-        spt_page_say(page, SPT_BODY, "", "*: what was not stated is taken at its mildest.");
+        spt_page_say(page, SPT_BODY, "",
+                     "*: what was not stated is inferred from the dirt, the water, seal and "
+                     "surroundings, and the machine (rules of this tool).");
+    spt_page_close(page);
+}
+#undef AT
+
+struct seal_row {
+    const char *phase, *seal, *place, *wet, *wet_assumed, *class, *moisture;
+    double water_ppm;
+};
+
+static struct seal_row seal_row(struct spt_page *page, const struct spt_phase *phase)
+{
+    const struct spt_sealing *sealing = &phase->condition.sealing;
+    const struct spt_inflow inflow = spt_seal_inflow(sealing);
+    const int first =
+        (int)spt_cleanliness_first(spt_cleanliness_kind(phase->condition.cleanliness));
+    return (struct seal_row){
+        .phase = phase->name,
+        .seal = spt_page_words(page, "%s%s",
+                               sealing->seal < 0 ? "-" : spt_word(&spt_seal_words, sealing->seal),
+                               inflow.worn ? ", worn" : ""),
+        .place = sealing->place < 0 ? "-" : spt_word(&spt_place_words, sealing->place),
+        .wet = inflow.wet < 0 ? "-" : spt_word(&spt_wet_words, inflow.wet),
+        .wet_assumed = sealing->wet < 0 && inflow.wet >= 0 ? "*" : "",
+        .class = inflow.class_index < 0
+                     ? "-"
+                     : spt_cleanliness_name((enum spt_cleanliness)(first + inflow.class_index)),
+        .moisture = inflow.moisture < 0 ? "-" : spt_word(&spt_moisture_words, inflow.moisture),
+        .water_ppm = inflow.water_ppm,
+    };
+}
+
+/* What seal and surroundings speak for, whether it counts or something is stated. */
+#define AT(member) .at = offsetof(struct seal_row, member)
+static void show_sealing(struct spt_page *page, const struct spt_bearing_result *bearing)
+{
+    static const struct spt_column columns[] = {
+        {.head = "phase", .kind = SPT_WORDS, .width = 16, AT(phase)},
+        {.head = "seal", .kind = SPT_WORDS, .width = 14, .gap = 1, AT(seal)},
+        {.head = "surroundings", .kind = SPT_WORDS, .width = 12, .gap = 1, AT(place)},
+        {.head = "wet", .kind = SPT_WORDS, .width = 9, .gap = 1, AT(wet)},
+        {.head = "", .kind = SPT_MARK, .width = 1, AT(wet_assumed)},
+        {.head = "class", .kind = SPT_WORDS, .width = 11, .gap = 1, AT(class)},
+        {.head = "moisture", .kind = SPT_WORDS, .width = 12, .gap = 1, AT(moisture)},
+        {.head = "ppm",
+         .kind = SPT_GENERAL,
+         .digits = DIGITS,
+         .width = 5,
+         .none = "-",
+         AT(water_ppm)},
+    };
+    struct seal_row *rows = spt_page_allocate(page, (size_t)bearing->phase_count * sizeof *rows);
+    int count = 0;
+    for (int i = 0; rows && i < bearing->phase_count; i++)
+        if (bearing->phases[i].phase->condition.sealing.stated)
+            rows[count++] = seal_row(page, bearing->phases[i].phase);
+    if (!count)
+        return;
+    spt_page_open(page, "What seal and surroundings speak for");
+    spt_page_table(page, "sealing", &(struct spt_table){SPT_TABLE_OF(columns, rows, count)});
+    spt_page_say(page, SPT_BODY, "",
+                 "Rules of this tool. A class, a moisture or a water content that is stated counts "
+                 "in their place; of the water the life counts 100 ppm where none is stated.");
     spt_page_close(page);
 }
 #undef AT
@@ -459,5 +529,6 @@ void spt_page_inputs(struct spt_page *page, const struct spt_assessment *assessm
         show_heat(page, &assessment->bearings[i]);
     if (question->lubricant.kind == SPT_LUBRICATION_GREASE)
         show_surroundings(page, &assessment->bearings[0]);
+    show_sealing(page, &assessment->bearings[0]);
     spt_page_close(page);
 }

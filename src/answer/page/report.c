@@ -68,7 +68,12 @@ static void show_base(struct spt_page *page, const struct spt_report *report,
     }
     if (plan) {
         spt_page_open(page, "Service plan");
-        spt_schedule_plan_page(page, plan);
+        if (plan->schedule)
+            spt_schedule_plan_page(page, plan);
+        else
+            spt_page_say(page, SPT_BODY, "",
+                         "No plan: nothing says how dirty the grease is (`cleanliness`, "
+                         "`contamination_factor`, `dust`, or `seal` and `surroundings`).");
         spt_page_close(page);
     }
     if (report->setting) {

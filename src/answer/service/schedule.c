@@ -7,7 +7,9 @@
 #include "answer/field/history.h"
 #include "answer/field/spread.h"
 #include "answer/life/life.h"
+#include "answer/service/care.h"
 #include "answer/service/greasing.h"
+#include "answer/service/oil.h"
 #include "answer/service/schedule_parts.h"
 #include "answer/service/schedule_words.h"
 
@@ -142,6 +144,7 @@ static void say_plan(struct spt_page *page, const struct spt_schedule_report *re
     say_target(page, schedule);
     spt_schedule_warnings(schedule, &warnings);
     spt_greasing_page(page, &schedule->greasing);
+    spt_oil_page(page, schedule);
     show_tasks(page, schedule);
     say_band(page, report);
     spt_schedule_notes(schedule, &notes);
@@ -166,6 +169,7 @@ void spt_schedule_report_take(struct spt_schedule_report *report,
 void spt_schedule_plan_page(struct spt_page *page, const struct spt_schedule_report *report)
 {
     say_plan(page, report);
+    spt_care_page(page, report->schedule);
     spt_schedule_survival_page(page, report);
     spt_schedule_replacement_page(page, report);
     spt_schedule_calendar_page(page, report);

@@ -5,6 +5,7 @@
 #include "answer/field/spread.h"
 #include "answer/life/life.h"
 #include "answer/service/greasing.h"
+#include "answer/service/oil.h"
 #include "answer/service/schedule_parts.h"
 #include "answer/service/schedule_words.h"
 #include "sentence/findings.h"
@@ -93,6 +94,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     spt_json_number(json, "reliability_percent", question->reliability_percent);
     spt_json_number(json, "yearly_use_h", question->yearly_use_h);
     spt_greasing_json(json, &schedule->greasing);
+    spt_oil_json(json, &schedule->oil);
     write_target(json, report);
     if (report->spread)
         spt_band_json(json, &report->spread->system);
@@ -144,6 +146,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     spt_json_close(json, '}');
     spt_schedule_calendar_json(json, page);
     spt_json_bool(json, "calendar_cut", report->cut);
+    spt_table_json(spt_page_find(page, "care"), "care", json);
     spt_table_json(spt_page_find(page, "survival"), "survival", json);
     struct spt_notes notes;
     spt_assessment_notes(report->assessment, &notes);

@@ -33,7 +33,8 @@ static void say_grease_risk(const struct spt_schedule *schedule,
         "a factor of 2), beside fatigue.",
         tell_percent(risk->share, share), span, tell_percent(risk->low, low),
         tell_percent(risk->high, high));
-    if (schedule->survival_grease < schedule->survival_fatigue)
+    if (schedule->survival_grease < schedule->survival_fatigue &&
+        !schedule->question->lubricant.greased_for_life)
         spt_finding_say(sink, NULL,
                         "Grease, not fatigue, makes most failures (%s %s): grease sooner or seal "
                         "better; a new bearing changes nothing.",
@@ -176,8 +177,11 @@ static void say_basis(const struct spt_schedule *schedule, const struct spt_find
                         greased ? "; the regreasing is that of the condition as stated" : "");
     else if (greased)
         spt_finding_say(sink, NULL,
-                        "Inspection, replacement and survival count the grease as this plan renews "
-                        "it.");
+                        schedule->question->lubricant.greased_for_life
+                            ? "Inspection and survival count the ageing of the grease, which "
+                              "nobody renews."
+                            : "Inspection, replacement and survival count the grease as this plan "
+                              "renews it.");
     if (schedule->followed_regrease_h > 0)
         spt_finding_say(sink, NULL, "On the way the grease is renewed every %s h%s%s.",
                         spt_text_hours(schedule->followed_regrease_h, regrease),
@@ -200,7 +204,8 @@ static void say_age(const struct spt_schedule *schedule, const struct spt_findin
     char age[SPT_HOURS_LENGTH], first[SPT_HOURS_LENGTH];
     for (int i = 0; i < schedule->task_count; i++) {
         const struct spt_schedule_task *task = &schedule->tasks[i];
-        if (task->spent_h > 0 && !spt_schedule_is_overdue(task))
+        if (task->spent_h > 0 && !spt_schedule_is_overdue(task) &&
+            schedule->question->lubricant.kind == SPT_LUBRICATION_GREASE)
             spt_finding_say(sink, NULL,
                             "The grease is %s h old at the start: %s for the first time at %s h.",
                             spt_text_hours(schedule->grease_age_h, age), spt_task_name(task->task),

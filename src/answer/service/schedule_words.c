@@ -36,8 +36,12 @@ const char *spt_governor_name(enum spt_governor governor)
         [SPT_GOVERNOR_LIFE_ENDS] = "no life from then on",
         [SPT_GOVERNOR_NO_INTERVAL] = "no interval",
         [SPT_GOVERNOR_STATED] = "as stated",
-        [SPT_GOVERNOR_NO_LIMIT] = "no limit stated",
         [SPT_GOVERNOR_NO_WEAR] = "no fatigue here",
+        [SPT_GOVERNOR_OIL_LIFE] = "life of the oil",
+        [SPT_GOVERNOR_OIL_AGE] = "age of the oil",
+        [SPT_GOVERNOR_OIL_DIRT] = "dirt in the oil",
+        [SPT_GOVERNOR_LIFE_GREASE] = "life of its grease",
+        [SPT_GOVERNOR_LIFE_AGE] = "age of its grease",
     };
     SPT_ONE_EACH(names, SPT_GOVERNOR_COUNT);
     return (int)governor >= 0 && governor < SPT_GOVERNOR_COUNT ? names[governor]
@@ -79,11 +83,20 @@ static const char *explain(enum spt_governor governor)
         [SPT_GOVERNOR_STATED] =
             "the interval that `service` states for fresh oil or grease; no drift of it reaches "
             "one of its `limits`",
-        [SPT_GOVERNOR_NO_LIMIT] =
-            "no drift of `service` reaches one of its `limits`, so nothing here says when the oil "
-            "is due; keep to the maker's interval",
         [SPT_GOVERNOR_NO_WEAR] =
             "fatigue never comes so far that it sets an interval; see the flags",
+        [SPT_GOVERNOR_OIL_LIFE] =
+            "the oil's own life at its temperatures, rounded down (a rule of this tool below the "
+            "practice of gear units)",
+        [SPT_GOVERNOR_OIL_AGE] =
+            "the calendar comes before the running hours: oil breathes dust and damp while it "
+            "stands (a rule of this tool)",
+        [SPT_GOVERNOR_OIL_DIRT] =
+            "without a filter the dirt that comes in has filled it by then (a rule of this tool)",
+        [SPT_GOVERNOR_LIFE_GREASE] =
+            "greased for life: its grease ends, and a new bearing brings new grease",
+        [SPT_GOVERNOR_LIFE_AGE] =
+            "greased for life: ten years are the most where no age is stated (a rule of this tool)",
     };
     SPT_ONE_EACH(words, SPT_GOVERNOR_COUNT);
     return (int)governor >= 0 && governor < SPT_GOVERNOR_COUNT ? words[governor] : "";
@@ -170,11 +183,26 @@ static bool is_greasing(const struct spt_schedule_task *task)
     return task->task == SPT_TASK_REGREASE && task->governor != SPT_GOVERNOR_OWN;
 }
 
+/* True where the interval is that of the oil itself. */
+static bool is_oil(const struct spt_schedule_task *task)
+{
+    return task->governor == SPT_GOVERNOR_OIL_LIFE || task->governor == SPT_GOVERNOR_OIL_AGE ||
+           task->governor == SPT_GOVERNOR_OIL_DIRT;
+}
+
+/* Days of the calendar kept beside the hours; NaN: the task has none, or no yearly hours. */
+static double kept_days(const struct spt_schedule *schedule, const struct spt_schedule_task *task)
+{
+    if (is_oil(task))
+        return schedule->oil.every_days;
+    return is_greasing(task) ? schedule->greasing.every_days : (double)NAN;
+}
+
 double spt_schedule_task_days(const struct spt_schedule *schedule,
                               const struct spt_schedule_task *task)
 {
-    return is_greasing(task) ? schedule->greasing.every_days
-                             : spt_schedule_days(schedule->question, task->every_h);
+    return is_greasing(task) || is_oil(task) ? kept_days(schedule, task)
+                                             : spt_schedule_days(schedule->question, task->every_h);
 }
 
 const char *spt_schedule_every(const struct spt_schedule *schedule,
@@ -183,8 +211,8 @@ const char *spt_schedule_every(const struct spt_schedule *schedule,
     const struct spt_case *question = schedule->question;
     const double every_h = task->every_h;
     if (!(question->yearly_use_h > 0) || !spt_schedule_is_beyond(question, every_h))
-        return is_greasing(task) && !isnan(schedule->greasing.every_days)
-                   ? spt_greasing_span(schedule->greasing.every_days, span)
+        return !isnan(kept_days(schedule, task))
+                   ? spt_greasing_span(kept_days(schedule, task), span)
                    : spt_text_span(spt_schedule_task_days(schedule, task), span);
     snprintf(span, SPT_SPAN_LENGTH, "> %d years", SPT_SCHEDULE_YEARS_MAX);
     return span;

@@ -159,6 +159,9 @@ static int prepare(const struct spt_options *options, struct spt_input *input,
                    struct spt_schedule_report *report)
 {
     int problem = read_start(options, &input->scenario.base.question, report);
+    if (!problem &&
+        spt_input_lacks_dirt(options->call, &input->scenario, &input->scenario.base.question))
+        problem = SPT_EXIT_BAD_INPUT;
     if (problem)
         return problem;
     report->file = place_file(options, &input->arena);

@@ -73,6 +73,9 @@ static int fill_plan(struct work *work, int index, struct spt_assessment *assess
     struct spt_plan_inputs asked = spt_scenario_plan(scenario, SPT_WEIBULL_FLOOR);
     struct spt_uncertainty uncertainty;
     struct spt_error error;
+    int bearing, phase;
+    if (spt_case_lacks_dirt(&find_variant(work, index)->question, &bearing, &phase))
+        return SPT_EXIT_DONE; /* the page says why it has no plan */
     if (index) {
         asked.question = &find_variant(work, index)->question;
         asked.service = NULL;
@@ -197,6 +200,7 @@ int spt_cli_report_data(const struct spt_options *options, const struct spt_char
     struct spt_report_case *cases = allocate(&work, (size_t)count * sizeof *cases);
     if (!cases)
         return SPT_EXIT_SYSTEM;
+    *plan = (struct spt_schedule_report){0};
     *report = (struct spt_report){
         .title = input->scenario.base.question.title, .case_count = count, .cases = cases};
     for (int i = 0; i < count && !status; i++)

@@ -60,12 +60,19 @@ enum spt_status spt_iso4406_parse(const char *text, unsigned length, struct spt_
     return SPT_OK;
 }
 
+/* ISO 4406:2017 table 1. */
+static const double up_to[LARGEST_NUMBER + 1] = {
+    0.01, 0.02, 0.04, 0.08, 0.16,  0.32,  0.64,  1.3,    2.5,    5.0,
+    10.0, 20.0, 40.0, 80.0, 160.0, 320.0, 640.0, 1300.0, 2500.0, 5000.0,
+    1e4,  2e4,  4e4,  8e4,  1.6e5, 3.2e5, 6.4e5, 1.3e6,  2.5e6};
+
+double spt_iso4406_most(int number)
+{
+    return number >= 0 && number <= LARGEST_NUMBER ? up_to[number] : (double)NAN;
+}
+
 int spt_iso4406_number(double particles_per_ml)
 {
-    static const double up_to[LARGEST_NUMBER + 1] = {
-        0.01, 0.02, 0.04, 0.08, 0.16,  0.32,  0.64,  1.3,    2.5,    5.0,
-        10.0, 20.0, 40.0, 80.0, 160.0, 320.0, 640.0, 1300.0, 2500.0, 5000.0,
-        1e4,  2e4,  4e4,  8e4,  1.6e5, 3.2e5, 6.4e5, 1.3e6,  2.5e6};
     if (!(particles_per_ml >= 0.0))
         return -1;
     int number = 0;

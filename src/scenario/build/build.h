@@ -13,6 +13,7 @@ struct spt_build {
     struct spt_diagnostics *diags;
     const char *part;                     /* the bearing being built, as named in messages */
     double shares_sum;                    /* sum for the duty built last, see struct spt_case */
+    bool greased_for_life;                /* the lubricant built last, see struct spt_sealing */
     int kept_conditions;                  /* for the change applied last, see struct spt_case */
     const struct spt_binned_duty *binned; /* replaces the duty; NULL: not replaced */
     /* of the supports of the machine built last: a condition of their own (NULL: none), and how

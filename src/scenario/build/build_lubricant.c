@@ -94,6 +94,18 @@ static void find_second_point(struct spt_build *build, const struct raw_lubrican
             stated, oil->viscosity_index);
 }
 
+/* Keys that the way of lubricating has no use for. */
+static void check_kind(struct spt_build *build, const struct raw_lubricant *raw,
+                       enum spt_lubrication kind)
+{
+    if (raw->greased_for_life == 1 && kind != SPT_LUBRICATION_GREASE)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "greased_for_life"),
+                            "`greased_for_life` is stated, but the lubricant is oil; leave it out");
+    if (raw->oil_life >= 0 && kind == SPT_LUBRICATION_GREASE)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "oil_life"),
+                            "`oil_life` is stated, but the lubricant is grease; leave it out");
+}
+
 bool spt_build_lubricant(struct spt_build *build, const struct spt_node *mapping,
                          struct spt_lubricant *lubricant)
 {
@@ -112,7 +124,13 @@ bool spt_build_lubricant(struct spt_build *build, const struct spt_node *mapping
         .density_g_cm3 = raw.density_g_cm3,
         .solubility = raw.water_solubility == 0 ? SPT_SOLUBILITY_PLAIN : SPT_SOLUBILITY_ADDITIVATED,
         .base_oil = raw.base_oil < 0 ? SPT_BASE_OIL_MINERAL : (enum spt_base_oil)raw.base_oil,
+        .oil_life_stated = raw.oil_life >= 0,
+        .oil_life = raw.oil_life < 0 ? SPT_INHIBITION_EP_GEAR : (enum spt_inhibition)raw.oil_life,
+        .sampled = raw.sampled == 1,
+        .greased_for_life = raw.greased_for_life == 1,
     };
+    build->greased_for_life = lubricant->greased_for_life;
+    check_kind(build, &raw, lubricant->kind);
     lubricant->viscosity_40_mm2_s = find_viscosity_40(build, &raw);
     if (build->diags->raised > before)
         return kind_known;

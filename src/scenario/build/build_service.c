@@ -190,6 +190,7 @@ void spt_build_service(struct spt_build *build, const struct spt_node *root,
         .regrease_every_h = raw->regrease_h,
         .oil_change_every_h = raw->oil_change_h,
         .until_h = raw->until_h,
+        .new_gearbox = raw->new_gearbox == 1,
     };
     int before = build->diags->count;
     if (raw->events)
@@ -206,4 +207,7 @@ void spt_build_service(struct spt_build *build, const struct spt_node *root,
     if (!isnan(raw->oil_change_h) && kind == SPT_LUBRICATION_GREASE)
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "oil_change"),
                             "`oil_change` is stated, but the lubricant is grease; use `regrease`");
+    if (raw->new_gearbox == 1 && kind == SPT_LUBRICATION_GREASE)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "new_gearbox"),
+                            "`new_gearbox` is stated, but the lubricant is grease; leave it out");
 }

@@ -130,6 +130,11 @@ const char *spt_sweep_conflict(const struct spt_case *question, const bool *swep
                "ways";
     if (swept[SPT_SWEEP_GREASE_AGE] && question->lubricant.kind != SPT_LUBRICATION_GREASE)
         return "`grease_age` is swept, but the lubricant is oil; leave it out";
+    for (int i = 0; i < question->bearing_count; i++)
+        for (int j = 0; j < question->bearings[i].phase_count; j++)
+            if (spt_condition_is_unknown(&question->bearings[i].phases[j].condition) &&
+                !swept[SPT_SWEEP_CLEANLINESS] && !swept[SPT_SWEEP_CONTAMINATION])
+                return "a sweep needs the `cleanliness` of the condition, or an axis of it";
     return find_load_conflict(question, swept);
 }
 

@@ -207,10 +207,36 @@ static const struct spt_field lubricant_fields[] = {
            "absent"),
     CHOICE("base_oil", base_oil, &spt_base_oil_words, "PAO",
            "oil: what bears the heat, for its limits: mineral (where absent), PAO, other"),
+    CHOICE(
+        "oil_life", oil_life, &spt_oil_life_words, "gear",
+        "mineral oil: what it withstands for its own life: plain, gear, hydraulic, turbine; gear "
+        "where absent, circulating oil hydraulic"),
+    YES_NO("sampled", sampled, "oil: samples are taken and decide on its change"),
+    YES_NO("greased_for_life", greased_for_life,
+           "grease: sealed and filled by the maker of the bearing, it cannot be regreased"),
 };
 const struct spt_section spt_section_lubricant = {
     "`lubricant`", "the lubricant, or the name of a catalog entry", lubricant_fields,
     COUNT(lubricant_fields), sizeof(S)};
+#undef S
+
+#define S struct raw_filter
+static const struct spt_field filter_fields[] = {
+    CHOICE("place", place, &spt_filter_place_words, "full flow",
+           "full flow (where absent), off-line, strainer, none"),
+    QUANTITY("ingress", ingress_per_min, SPT_NO_DIMENSION, 0, 1e15, "100000000",
+             "particles over 6 um that come in, a minute"),
+    ABOVE("flow", flow_ml_min, SPT_FLOW, 0, 1e9, "40 l/min", "through the filter"),
+    QUANTITY("beta", beta, SPT_NO_DIMENSION, 1, 1e6, "200",
+             "particles before over particles behind it, ISO 16889"),
+    ABOVE("beta_size", beta_size_mm, SPT_LENGTH, 0, 1, "6 um", "the size that `beta` is for"),
+    QUANTITY("bypass", bypass_share, SPT_SHARE, 0, 1, "10 %",
+             "share of the flow that goes round it; 0 where absent"),
+    ABOVE("volume", volume_ml, SPT_VOLUME, 0, 1e12, "100 l", "oil in the system"),
+};
+static const struct spt_section section_filter = {
+    "`filter`", "filter and dirt that comes in, for the cleanliness of oil", filter_fields,
+    COUNT(filter_fields), sizeof(S)};
 #undef S
 
 #define S struct raw_condition
@@ -233,6 +259,17 @@ static const struct spt_field condition_fields[] = {
              "coldest standstill, where water falls out of the oil; 0 degC where absent, 10 degC "
              "`indoors`"),
     YES_NO("indoors", indoors, "the machine stands under a heated roof"),
+    CHOICE("seal", seal, &spt_seal_words, "one lip",
+           "what keeps dirt out: none, torn, shield, gap, felt, one lip, two lips, labyrinth, "
+           "cassette, face"),
+    AMOUNT("seal_age", seal_age, SPT_CALENDAR, SPT_DURATION, NULL, 0, LIFE_MAX_H, false, "2 years",
+           "age of the seal, calendar or running hours"),
+    CHOICE("breather", breather, &spt_breather_words, "filter", "oil: how the housing breathes"),
+    CHOICE("surroundings", surroundings, &spt_place_words, "dusty field",
+           "where it works; with the seal it says the cleanliness where none is stated"),
+    CHOICE("wet", wet, &spt_wet_words, "rain",
+           "water there; with the seal it says the moisture where none is stated"),
+    SECTION("filter", filter, &section_filter, "oil: its filter and the dirt that comes in"),
 };
 const struct spt_section spt_section_condition = {
     "`condition`", "the state the lubricant is in, or the name of a catalog entry",

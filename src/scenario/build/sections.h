@@ -41,7 +41,13 @@ struct raw_lubricant {
     int kind;
     const char *grade;
     double viscosity_40_mm2_s, viscosity_100_mm2_s, viscosity_index, density_g_cm3;
-    int ep_additive, water_solubility, base_oil;
+    int ep_additive, water_solubility, base_oil, oil_life, sampled, greased_for_life;
+};
+
+struct raw_filter {
+    const struct spt_node *at;
+    int place;
+    double ingress_per_min, flow_ml_min, beta, beta_size_mm, bypass_share, volume_ml;
 };
 
 struct raw_condition {
@@ -50,6 +56,9 @@ struct raw_condition {
     const char *cleanliness;
     double contamination_factor, water_ppm, grease_age_h, coldest_c;
     int dust, moisture, vibration, shaft, indoors;
+    int seal, breather, surroundings, wet;
+    struct spt_amount seal_age;
+    struct raw_filter filter;
 };
 
 struct raw_phase {
@@ -190,6 +199,7 @@ struct raw_costs {
 struct raw_service {
     const struct spt_node *at;
     double regrease_h, oil_change_h, until_h;
+    int new_gearbox;
     const struct spt_node *events, *drifts;
     struct raw_limits limits;
 };

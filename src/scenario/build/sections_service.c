@@ -121,6 +121,7 @@ static const struct spt_field service_fields[] = {
           "fresh grease every so many running hours; the first when `grease_age` comes to that"),
     ABOVE("oil_change", oil_change_h, SPT_DURATION, 0, LIFE_MAX_H, "4000 h",
           "fresh oil every so many running hours: drifts of water and dirt start again"),
+    YES_NO("new_gearbox", new_gearbox, "a new gear unit: its first oil is changed early"),
     ABOVE("until", until_h, SPT_DURATION, 0, LIFE_MAX_H, "60000 h",
           "where to stop looking; a million hours where absent"),
     LIST("events", events, false, &spt_section_event, "a list of events", "what happens"),

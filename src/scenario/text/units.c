@@ -141,6 +141,10 @@ static const struct unit stiffnesses[] = {{"N/mm", 1, 0, false, false},
                                           {"kN/mm", 1e3, 0, false, false},
                                           {"N/um", 1e3, 0, false, false},
                                           {NULL, 0, 0, false, false}};
+static const struct unit flows[] = {
+    {"l/min", 1e3, 0, false, false}, {"ml/min", 1, 0, false, false}, {NULL, 0, 0, false, false}};
+static const struct unit volumes[] = {
+    {"l", 1e3, 0, false, false}, {"ml", 1, 0, false, false}, {NULL, 0, 0, false, false}};
 static const struct unit reliabilities[] = {{"%", 1, 0, false, false}, {NULL, 0, 0, false, false}};
 
 static const struct {
@@ -170,6 +174,8 @@ static const struct {
     [SPT_UNBALANCE] = {unbalances, "an unbalance", "g mm"},
     [SPT_BALANCE_GRADE] = {balance_grades, "a balance grade", "mm/s"},
     [SPT_STIFFNESS] = {stiffnesses, "a stiffness", "N/mm"},
+    [SPT_FLOW] = {flows, "a flow", "ml/min"},
+    [SPT_VOLUME] = {volumes, "a volume", "ml"},
 };
 SPT_ONE_EACH(dimensions, SPT_DIMENSION_COUNT);
 

@@ -31,6 +31,8 @@ enum spt_dimension {
     SPT_UNBALANCE,              /* g mm */
     SPT_BALANCE_GRADE,          /* mm/s */
     SPT_STIFFNESS,              /* N/mm */
+    SPT_FLOW,                   /* ml/min */
+    SPT_VOLUME,                 /* ml */
     SPT_DIMENSION_COUNT,
     SPT_NO_DIMENSION = SPT_DIMENSION_COUNT
 };

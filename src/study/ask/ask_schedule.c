@@ -98,6 +98,13 @@ enum spt_status spt_ask_schedule(const struct spt_plan_inputs *asked, struct spt
     struct spt_service *serviced = spt_arena_allocate(arena, sizeof *serviced);
     double stated_h;
     *plan = (struct spt_maintenance){.low = none, .high = none};
+    int bearing, phase;
+    if (spt_case_lacks_dirt(asked->question, &bearing, &phase))
+        return spt_error_say(error, SPT_NOT_APPLICABLE, true,
+                             asked->question->bearings[bearing].bearing.name,
+                             "nothing says how dirty the grease is, which a plan needs: state "
+                             "`cleanliness`, `contamination_factor`, `dust`, or `seal` and "
+                             "`surroundings`");
     if (!settled || !serviced)
         return spt_error_set(error, SPT_NO_MEMORY, NULL);
     enum spt_status status =

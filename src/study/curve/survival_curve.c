@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "model/numeric.h"
-#include "study/service/spall_time.h"
+#include "study/course/spall_time.h"
 
 #define NONE ((double)NAN)
 #define BEFORE 0.5 /* the curve starts at this part of the earliest life that 99 % reach */

@@ -24,8 +24,10 @@ static void adjust_condition(const struct spt_adjustment *change, struct spt_con
         return;
     if (change->cleanest >= 0 && (int)state->cleanliness < change->cleanest)
         state->cleanliness = (enum spt_cleanliness)change->cleanest;
-    if (change->dirtiest >= 0 && (int)state->cleanliness > change->dirtiest)
+    if (change->dirtiest >= 0 && (int)state->cleanliness > change->dirtiest) {
         state->cleanliness = (enum spt_cleanliness)change->dirtiest;
+        state->class_source = SPT_CLASS_STATED;
+    }
 }
 
 static void adjust_phase(const struct spt_adjustment *change, struct spt_phase *phase)

@@ -132,6 +132,7 @@ static void note_inferred(struct spt_bearing_result *bearing)
 static void note_contradictions(const struct spt_phase_result *result, struct spt_notes *notes)
 {
     const struct spt_condition *state = &result->phase->condition;
+    const bool sealed = state->sealing.stated && state->sealing.seal >= 0;
     const int dust = spt_condition_dust_implied(state);
     const int moisture = spt_condition_moisture_implied(state);
     const bool dusty = !(state->surroundings_assumed >> SPT_SURROUNDING_DUST & 1u);
@@ -145,9 +146,83 @@ static void note_contradictions(const struct spt_phase_result *result, struct sp
         spt_notes_add(
             notes, SPT_FLAG_WET_CONTRADICTED, state->water_ppm,
             (double)((int)state->surroundings.moisture + 16 * (int)result->surroundings.moisture));
-    if (dusty && dust == 0 && state->surroundings.dust == SPT_DUST_HEAVY_ABRASIVE)
+    if (dusty && dust == 0 && !sealed && !spt_condition_is_unknown(state) &&
+        state->surroundings.dust == SPT_DUST_HEAVY_ABRASIVE)
         spt_notes_add(notes, SPT_FLAG_SEALS_TRUSTED,
                       (double)spt_cleanliness_first(SPT_LUBRICATION_GREASE), (double)NAN);
+}
+
+/* Seal and surroundings of a condition as a number for a note. */
+static double pack_sealing(const struct spt_condition *state)
+{
+    const struct spt_inflow inflow = spt_seal_inflow(&state->sealing);
+    return (double)SPT_SEALING_PACK(state->sealing, inflow);
+}
+
+/* A class or moisture that is stated, against what seal and surroundings say. */
+static void note_seal(enum spt_lubrication kind, const struct spt_condition *state,
+                      struct spt_notes *notes)
+{
+    const struct spt_inflow inflow = spt_seal_inflow(&state->sealing);
+    const int first = (int)spt_cleanliness_first(kind);
+    const bool moist = !(state->surroundings_assumed >> SPT_SURROUNDING_MOISTURE & 1u) &&
+                       (int)state->surroundings.moisture < inflow.moisture - 1;
+    const bool clean = state->class_source == SPT_CLASS_STATED &&
+                       isnan(state->contamination_factor) &&
+                       (int)state->cleanliness - first < inflow.class_index - 1;
+    if (inflow.class_index >= 0 && spt_lubrication_like(kind) != SPT_LUBRICATION_CIRCULATING &&
+        (clean || (moist && kind == SPT_LUBRICATION_GREASE)))
+        spt_notes_add(notes, SPT_FLAG_SEAL_CONTRADICTED, (double)(first + inflow.class_index),
+                      pack_sealing(state));
+}
+
+/* What the filter keeps the oil at, beside a class that is stated cleaner. */
+static void note_filter(const struct spt_condition *state, struct spt_notes *notes)
+{
+    struct spt_filter_class kept;
+    if (!state->filtered || state->filter.place == SPT_FILTER_NONE)
+        return;
+    const bool known = !spt_filter_class(&state->filter, &kept);
+    const int holds = known ? (int)kept.condition -
+                                  (int)spt_cleanliness_first(spt_cleanliness_kind(kept.condition))
+                            : 0;
+    const int stated = (int)state->cleanliness -
+                       (int)spt_cleanliness_first(spt_cleanliness_kind(state->cleanliness));
+    if (known && state->class_source == SPT_CLASS_STATED && isnan(state->contamination_factor) &&
+        stated < holds)
+        spt_notes_add(notes, SPT_FLAG_FILTER_HOLDS, (double)kept.condition,
+                      (double)state->cleanliness);
+    if (kept.overwhelmed)
+        spt_notes_add(notes, SPT_FLAG_FILTER_OVERWHELMED, kept.sump_number, kept.earned_number);
+}
+
+/* Where the class comes from, if it is not stated. */
+static void note_class(enum spt_lubrication kind, const struct spt_condition *state,
+                       struct spt_notes *notes)
+{
+    if (spt_condition_is_unknown(state))
+        spt_notes_add(notes, SPT_FLAG_CLASS_UNKNOWN, (double)NAN, (double)NAN);
+    if (state->class_source == SPT_CLASS_FROM_SEAL)
+        spt_notes_add(notes, SPT_FLAG_CLASS_FROM_SEAL, (double)state->cleanliness,
+                      pack_sealing(state));
+    if (state->class_source == SPT_CLASS_FROM_FILTER)
+        spt_notes_add(notes, SPT_FLAG_CLASS_FROM_FILTER, (double)state->cleanliness, (double)NAN);
+    note_seal(kind, state, notes);
+    note_filter(state, notes);
+}
+
+/* Water that is not stated, against what the moisture would give. */
+static void note_water(const struct spt_phase_result *result, bool grease, struct spt_notes *notes)
+{
+    static const double ppm[] = {100, 200, 400, 1000};
+    const struct spt_condition *state = &result->phase->condition;
+    const struct spt_inflow inflow = spt_seal_inflow(&state->sealing);
+    const int level = grease ? (int)result->surroundings.moisture : inflow.moisture;
+    double expected_ppm = level < 0 ? 0 : ppm[level];
+    if (inflow.moisture == level && level >= 0)
+        expected_ppm = inflow.water_ppm;
+    if (state->water_assumed && level >= (int)SPT_MOISTURE_CONDENSATION)
+        spt_notes_add(notes, SPT_FLAG_WATER_EXPECTED, expected_ppm, level);
 }
 
 /* Adds the notes for inputs of a phase that were assumed. */
@@ -161,10 +236,12 @@ static void note_unstated(const struct spt_case *question, const struct spt_phas
     bool class_used = isnan(state->contamination_factor);
     if (state->code_rounded)
         spt_notes_add(notes, SPT_FLAG_CODE_ROUNDED, (double)state->cleanliness, (double)NAN);
-    if (spt_lubrication_like(kind) == SPT_LUBRICATION_CIRCULATING && class_used)
+    if (spt_lubrication_like(kind) == SPT_LUBRICATION_CIRCULATING && class_used && !state->filtered)
         spt_notes_add(notes, SPT_FLAG_FILTRATION_ASSUMED, (double)state->cleanliness, (double)NAN);
     if (state->water_assumed)
         spt_notes_add(notes, SPT_FLAG_WATER_ASSUMED, SPT_WATER_REFERENCE_PPM, (double)NAN);
+    note_class(kind, state, notes);
+    note_water(result, grease, notes);
     if (grease && state->age_assumed)
         spt_notes_add(notes, SPT_FLAG_AGE_ASSUMED, (double)NAN, (double)NAN);
     if (grease)

@@ -24,8 +24,16 @@ static bool is_unstated(const struct spt_condition *state, enum spt_surrounding 
     return state->surroundings_assumed >> surrounding & 1u;
 }
 
+bool spt_condition_is_unknown(const struct spt_condition *state)
+{
+    return state->class_source == SPT_CLASS_UNKNOWN && isnan(state->contamination_factor);
+}
+
+/* Of dirt that is not known nothing milder is said than the worst. */
 int spt_condition_dust_implied(const struct spt_condition *state)
 {
+    if (spt_condition_is_unknown(state))
+        return is_unstated(state, SPT_SURROUNDING_DUST) ? SPT_SURROUNDINGS_HARSHEST : 0;
     return isnan(state->contamination_factor)
                ? (int)state->cleanliness - (int)spt_cleanliness_first(SPT_LUBRICATION_GREASE)
                : spt_surroundings_dust_implied(state->contamination_factor);
@@ -43,12 +51,34 @@ bool spt_condition_is_wet_cold(const struct spt_case *question, const struct spt
     return slight_ppm > 0;
 }
 
-/* Humid where nothing is known of the water. */
+/* By the water; where no moisture is stated by seal and surroundings too, and humid where nothing
+ * is known of either. */
 int spt_condition_moisture_implied(const struct spt_condition *state)
 {
-    int implied = spt_surroundings_moisture_implied(state->water_ppm);
-    const bool unknown = state->water_assumed && is_unstated(state, SPT_SURROUNDING_MOISTURE);
-    return unknown && implied < (int)SPT_MOISTURE_HUMID ? (int)SPT_MOISTURE_HUMID : implied;
+    const int implied = spt_surroundings_moisture_implied(state->water_ppm);
+    int least = 0;
+    if (!is_unstated(state, SPT_SURROUNDING_MOISTURE))
+        return implied;
+    least = spt_seal_inflow(&state->sealing).moisture;
+    if (least < 0)
+        least = state->water_assumed ? (int)SPT_MOISTURE_HUMID : 0;
+    return implied < least ? least : implied;
+}
+
+bool spt_case_lacks_dirt(const struct spt_case *question, int *bearing, int *phase)
+{
+    if (question->lubricant.kind != SPT_LUBRICATION_GREASE)
+        return false;
+    for (int i = 0; i < question->bearing_count; i++)
+        for (int j = 0; j < question->bearings[i].phase_count; j++) {
+            const struct spt_condition *state = &question->bearings[i].phases[j].condition;
+            if (!spt_condition_is_unknown(state) || !is_unstated(state, SPT_SURROUNDING_DUST))
+                continue;
+            *bearing = i;
+            *phase = j;
+            return true;
+        }
+    return false;
 }
 
 /* The surroundings of one phase by itself, those that are not stated inferred. */
@@ -81,6 +111,7 @@ static struct spt_condition cure(const struct spt_condition *state, unsigned cur
     if (cured >> SPT_CAUSE_DEBRIS & 1u) {
         better.cleanliness = spt_cleanliness_first(SPT_LUBRICATION_GREASE);
         better.contamination_factor = (double)NAN;
+        better.class_source = SPT_CLASS_STATED;
     }
     if (cured >> SPT_CAUSE_WATER & 1u)
         better.water_ppm = fmin(better.water_ppm, SPT_WATER_REFERENCE_PPM);
@@ -225,7 +256,7 @@ struct spt_greasing spt_greasing_of(const struct spt_case *question,
                                     const struct spt_bearing_result *bearings)
 {
     struct spt_greasing greasing = none_yet();
-    if (question->lubricant.kind != SPT_LUBRICATION_GREASE)
+    if (question->lubricant.kind != SPT_LUBRICATION_GREASE || question->lubricant.greased_for_life)
         return greasing;
     for (int i = 0; i < question->bearing_count; i++)
         add_bearing(question, &bearings[i], i, &greasing);
@@ -237,7 +268,7 @@ enum spt_status spt_case_greasing(const struct spt_case *question, struct spt_ph
                                   struct spt_greasing *greasing)
 {
     *greasing = none_yet();
-    if (question->lubricant.kind != SPT_LUBRICATION_GREASE)
+    if (question->lubricant.kind != SPT_LUBRICATION_GREASE || question->lubricant.greased_for_life)
         return SPT_OK;
     for (int i = 0; i < question->bearing_count; i++) {
         struct spt_bearing_result bearing;

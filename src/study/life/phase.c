@@ -241,10 +241,7 @@ static void check_oil_heat(struct spt_phase_work *w)
     const struct spt_lubricant *lubricant = &w->question->lubricant;
     const double temperature_c = w->out->temperature_c;
     const struct spt_oil_limits limits = spt_oil_limits(lubricant->base_oil);
-    const bool circulating = spt_lubrication_like(lubricant->kind) == SPT_LUBRICATION_CIRCULATING;
-    const struct spt_oil oil = {lubricant->base_oil,
-                                circulating ? SPT_INHIBITION_HYDRAULIC : SPT_INHIBITION_EP_GEAR,
-                                circulating};
+    const struct spt_oil oil = spt_case_oil(w->question);
     double life_h;
     if (lubricant->kind == SPT_LUBRICATION_GREASE || !(w->phase->time_share > 0) ||
         spt_oil_life(&oil, temperature_c, &life_h))
@@ -353,7 +350,9 @@ static enum spt_status find_contamination(struct spt_phase_work *w)
     enum spt_cleanliness cleanest = spt_cleanliness_first(w->question->lubricant.kind);
     enum spt_status status = SPT_OK;
     out->contamination_factor = state->contamination_factor;
-    if (isnan(state->contamination_factor))
+    if (spt_condition_is_unknown(state))
+        out->contamination_factor = 0; /* the cure below counts */
+    else if (isnan(state->contamination_factor))
         status = spt_cleanliness_factor(state->cleanliness, kappa, w->bearing->pitch_diameter_mm,
                                         &out->contamination_factor);
     out->present_contamination_factor = out->contamination_factor;
@@ -464,6 +463,8 @@ enum spt_status spt_phase_finish(struct spt_phase_work *w, double duty_interval_
                           SPT_KAPPA_MIN);
         return SPT_OK;
     }
+    if (spt_condition_is_unknown(&w->phase->condition) && !is_cured(w, SPT_CAUSE_DEBRIS))
+        return SPT_OK; /* noted with the inputs that are not stated */
     status = find_contamination(w);
     if (!status)
         status = find_life_factor(w);

@@ -4,8 +4,8 @@
 #include <math.h>
 
 #include "spalltime/statistics.h"
+#include "study/course/run.h"
 #include "study/life/check.h"
-#include "study/service/run.h"
 
 /* Beyond this no machine runs, and the periods of a service are no longer told apart. Ours. */
 #define NO_LIMIT_H 1e12

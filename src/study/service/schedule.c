@@ -5,11 +5,13 @@
 #include <string.h>
 
 #include "spalltime/lubricant.h"
+#include "study/course/damage_path.h"
 #include "study/life/dents.h"
-#include "study/service/damage_path.h"
+#include "study/service/care.h"
 #include "study/service/plan_life.h"
 #include "study/service/schedule_dents.h"
 #include "study/service/schedule_grease.h"
+#include "study/service/schedule_oil.h"
 #include "study/service/schedule_policy.h"
 #include "study/service/schedule_survival.h"
 
@@ -50,6 +52,7 @@ static enum spt_status assess(struct work *w)
                                             .inspect_h = NONE,
                                             .replace_h = NONE,
                                             .replace_governor = SPT_GOVERNOR_NO_LIFE};
+        spt_oil_change_add(&at_90, &bearing, &w->out->oil);
         w->out->life_known = w->out->life_known && !isnan(to->l10_h);
         if (isfinite(to->l10_h))
             w->out->fatigue[w->out->fatigue_count++] =
@@ -83,37 +86,6 @@ static enum spt_status assess_fresh(struct work *w)
                                                                SPT_WEIBULL_SLOPE, w->in->floor};
     }
     return SPT_OK;
-}
-
-/* The task that renews the lubricant. */
-static enum spt_task find_renewal(enum spt_lubrication kind)
-{
-    const enum spt_lubrication like = spt_lubrication_like(kind);
-    if (like == SPT_LUBRICATION_GREASE)
-        return SPT_TASK_REPACK;
-    return like == SPT_LUBRICATION_OIL_BATH ? SPT_TASK_OIL_CHANGE : SPT_TASK_OIL_OR_FILTER;
-}
-
-/* Adds the task that renews the lubricant.
- * Result: its interval, INFINITY where there is none or it is too short in practice. */
-static double plan_oil(struct work *w)
-{
-    enum spt_governor governor;
-    double every_h =
-        spt_schedule_limit_time(w->in->question, w->in->service, &w->in->limits, &governor);
-    bool greased = w->in->question->lubricant.kind == SPT_LUBRICATION_GREASE;
-    if (isinf(every_h) && w->in->service && w->in->service->oil_change_every_h > 0) {
-        every_h = w->in->service->oil_change_every_h;
-        governor = SPT_GOVERNOR_STATED;
-    }
-    if (isinf(every_h) && greased)
-        return NEVER; /* regreasing keeps it fresh */
-    if (isinf(every_h))
-        governor = SPT_GOVERNOR_NO_LIMIT;
-    const struct spt_schedule_task *task =
-        spt_schedule_add(w->out, find_renewal(w->in->question->lubricant.kind), -1,
-                         every_h > 0 && isfinite(every_h) ? every_h : NONE, governor);
-    return every_h > 0 && !spt_schedule_is_impractical(w->in->question, task) ? every_h : NEVER;
 }
 
 /* The service with its drifts and events, but with the renewals of this plan. */
@@ -340,7 +312,26 @@ static enum spt_status find_fatigue_age(const struct spt_schedule *out, double *
                              age_h);
 }
 
-/* Age and governor, by fatigue and age alone: a new bearing does not renew the risk of the grease.
+/* A bearing greased for life is renewed with its grease, and after ten years where no age is
+ * stated. */
+static void end_with_grease(const struct spt_schedule *out, double *age_h,
+                            enum spt_governor *governor)
+{
+    const double year_h = out->question->yearly_use_h;
+    if (!out->question->lubricant.greased_for_life)
+        return;
+    if (isfinite(out->grease_life_h) && !(out->grease_life_h >= *age_h)) {
+        *age_h = out->grease_life_h;
+        *governor = SPT_GOVERNOR_LIFE_GREASE;
+    }
+    if (isinf(out->age_limit_h) && year_h > 0 && !(SPT_GREASED_FOR_LIFE_YEARS * year_h >= *age_h)) {
+        *age_h = SPT_GREASED_FOR_LIFE_YEARS * year_h;
+        *governor = SPT_GOVERNOR_LIFE_AGE;
+    }
+}
+
+/* Age and governor, by fatigue and age alone: a new bearing does not renew the risk of the grease,
+ * unless it is greased for life.
  * INFINITY where nothing causes damage, NaN where no life is known. */
 static enum spt_status find_replacement(const struct spt_schedule *out, double *age_h,
                                         enum spt_governor *governor)
@@ -357,6 +348,7 @@ static enum spt_status find_replacement(const struct spt_schedule *out, double *
         *age_h = limit_h;
         *governor = SPT_GOVERNOR_AGE_LIMIT;
     }
+    end_with_grease(out, age_h, governor);
     return SPT_OK;
 }
 
@@ -402,6 +394,8 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     out->renewed_h = out->life_h = out->steady_h = out->stated_renewals_h = NONE;
     out->cured_h = NONE;
     out->replace_governor = SPT_GOVERNOR_NO_LIFE;
+    out->grease_life_h = NONE;
+    spt_oil_change_begin(question, &out->oil);
     out->age_limit_h = age_limit_h(question);
     out->at_target_life = (struct spt_schedule_point){question->target_life_h, NONE, NONE, NONE};
     out->survival_fatigue = out->survival_grease = NONE;
@@ -468,6 +462,7 @@ static enum spt_status plan_whole(struct work *w)
         out->survival_fatigue = out->life_known ? point.fatigue : NONE;
         out->survival_grease = point.grease;
     }
+    spt_schedule_plan_care(out);
     if (!status)
         status = weigh_target(out);
     return status ? status : spt_schedule_weigh(w->in, out);
@@ -488,6 +483,7 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
     schedule->costs_known = inputs->costs.planned > 0 && inputs->costs.failure > 0;
     if (inputs->service)
         schedule->stated_regrease_h = inputs->service->regrease_every_h;
+    schedule->stated_oil_change_h = inputs->service ? inputs->service->oil_change_every_h : NONE;
     enum spt_status status = assess(&w);
     if (!status)
         status = spt_remaining(inputs->question, results, &schedule->remaining);
@@ -496,7 +492,9 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
     if (!status)
         status = spt_case_greasing(inputs->question, results, &schedule->greasing);
     w.stated_known = schedule->life_known;
-    double change_h = plan_oil(&w);
+    if (!status)
+        spt_oil_change_end(inputs, &schedule->oil);
+    double change_h = spt_schedule_plan_oil(inputs, schedule);
     if (!status)
         spt_schedule_plan_grease(schedule, inputs->service, change_h);
     if (!status)

@@ -2,7 +2,7 @@
 #ifndef STUDY_SERVICE_SCHEDULE_DENTS_H
 #define STUDY_SERVICE_SCHEDULE_DENTS_H
 
-#include "study/service/run.h"
+#include "study/course/run.h"
 
 /* Fills fatigue_life_h and the bounds beside it of a plan whose survival is known. `service` with
  * the renewals of the plan; `scale_h` as of spt_damage_path. Status: as spt_damage_path. */

@@ -4,7 +4,7 @@
 #include <math.h>
 
 #include "spalltime/lubricant.h"
-#include "study/service/run.h"
+#include "study/course/run.h"
 
 #define NONE ((double)NAN)
 #define NEVER ((double)INFINITY)
@@ -113,12 +113,34 @@ static void add_service(struct spt_schedule *out, const struct service *service)
     task->spent_h = out->grease_age_h;
 }
 
+/* Greases that nobody renews. The machine lasts until so many of them work as are wanted: t with
+ * exp(-0.01005 sum (t/t_f)^2.366) = R. */
+static void keep_for_life(struct spt_schedule *out)
+{
+    const double reliability = out->question->reliability_percent / 100;
+    double sum = 0;
+    for (int i = 0; i < out->bearing_count; i++) {
+        struct spt_bearing_schedule *bearing = &out->bearings[i];
+        sum += pow(bearing->interval_h, -SPT_GREASE_SLOPE);
+        if (!isfinite(bearing->interval_h))
+            continue;
+        bearing->renewed_h = NEVER;
+        out->grease[out->grease_count++] = (struct spt_grease_plan){bearing->interval_h, NEVER};
+    }
+    out->renewed_h = NEVER;
+    out->grease_life_h = pow(-log(reliability) / (SPT_GREASE_HAZARD * sum), 1 / SPT_GREASE_SLOPE);
+}
+
 void spt_schedule_plan_grease(struct spt_schedule *out, const struct spt_service *stated,
                               double repack_h)
 {
     const struct service service = gather(out);
     if (out->question->lubricant.kind != SPT_LUBRICATION_GREASE)
         return;
+    if (out->question->lubricant.greased_for_life) {
+        keep_for_life(out);
+        return;
+    }
     if (service.count) {
         out->regrease_h = is_own(out) ? out->stated_regrease_h : out->greasing.kept_h;
         out->grease_age_h =

@@ -14,7 +14,7 @@ static bool starts_beyond(const struct spt_case *question, const struct spt_serv
             if (state->water_ppm > limits->water_ppm)
                 return true;
             if (limits->cleanliness >= 0 && isnan(state->contamination_factor) &&
-                (int)state->cleanliness > limits->cleanliness)
+                !spt_condition_is_unknown(state) && (int)state->cleanliness > limits->cleanliness)
                 return true;
         }
     return false;

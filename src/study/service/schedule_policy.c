@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#include "study/service/damage_path.h"
+#include "study/course/damage_path.h"
 #include "study/service/schedule_survival.h"
 
 #define NONE ((double)NAN)

@@ -5,7 +5,7 @@
 #include <stddef.h>
 
 #include "model/numeric.h"
-#include "study/service/damage_path.h"
+#include "study/course/damage_path.h"
 
 #define NONE ((double)NAN)
 #define NEVER ((double)INFINITY)

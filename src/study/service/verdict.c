@@ -50,6 +50,10 @@ struct spt_verdict_rule spt_verdict_rule_of(enum spt_flag flag)
         [SPT_FLAG_SHEET_FACTORS] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
         [SPT_FLAG_SHEET_FATIGUE_LIMIT] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
         [SPT_FLAG_SHEET_LOAD_CENTRE] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_CLASS_UNKNOWN] = {SPT_CONCERN_INPUTS, SPT_GRADE_UNFIT},
+        [SPT_FLAG_SEAL_CONTRADICTED] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_FILTER_HOLDS] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
+        [SPT_FLAG_FILTER_OVERWHELMED] = {SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION},
         [SPT_FLAG_SEALS_TRUSTED] = {SPT_CONCERN_INPUTS, SPT_GRADE_NOTE},
     };
     return rules[flag];
@@ -89,6 +93,18 @@ static struct spt_concern_verdict judge_fatigue(const struct facts *facts)
     return part;
 }
 
+/* Greased for life: the bearing is renewed with its grease, which must last to the target. */
+static struct spt_concern_verdict judge_life_grease(const struct spt_judgement *known)
+{
+    struct spt_concern_verdict part = met;
+    const bool ends = known->replace_governor == SPT_GOVERNOR_LIFE_GREASE ||
+                      known->replace_governor == SPT_GOVERNOR_LIFE_AGE;
+    if (ends && known->has_target &&
+        !(known->hours_run + known->replace_h >= known->question->target_life_h))
+        part.grade = SPT_GRADE_MISSED;
+    return part;
+}
+
 static struct spt_concern_verdict judge_greasing(const struct facts *facts)
 {
     static const enum spt_grade grades[] = {
@@ -99,6 +115,8 @@ static struct spt_concern_verdict judge_greasing(const struct facts *facts)
     };
     SPT_ONE_EACH(grades, SPT_GREASING_STATE_COUNT);
     struct spt_concern_verdict part = met;
+    if (facts->known->question->lubricant.greased_for_life)
+        return judge_life_grease(facts->known);
     part.grade = grades[facts->known->greasing.state];
     return part;
 }

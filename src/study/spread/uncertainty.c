@@ -10,7 +10,7 @@
 #include "spalltime/assess.h"
 #include "spalltime/lubricant.h"
 #include "spalltime/statistics.h"
-#include "study/service/spall_time.h"
+#include "study/course/spall_time.h"
 #include "study/spread/uncertain_job.h"
 
 #define NONE ((double)NAN)
@@ -104,9 +104,11 @@ static void change_phase(const struct spt_uncertainty *uncertainty, const double
     phase->ambient_c = heat_up(stated->ambient_c, values[SPT_UNCERTAIN_TEMPERATURE]);
     phase->condition.water_ppm *= values[SPT_UNCERTAIN_WATER];
     if (values[SPT_UNCERTAIN_CLEANLINESS] >= 0 &&
-        moves(uncertainty, SPT_UNCERTAIN_CLEANLINESS, stated))
+        moves(uncertainty, SPT_UNCERTAIN_CLEANLINESS, stated)) {
         phase->condition.cleanliness = (enum spt_cleanliness)(
             (int)uncertainty->class_first + (int)values[SPT_UNCERTAIN_CLEANLINESS]);
+        phase->condition.class_source = SPT_CLASS_STATED;
+    }
 }
 
 static void change_rating(double factor, const struct spt_bearing *stated,

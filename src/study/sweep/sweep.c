@@ -37,6 +37,13 @@ bool spt_sweep_reports(enum spt_flag flag)
         [SPT_FLAG_HUB_BY_SHEET] = true,
         [SPT_FLAG_LOAD_CENTRE_ESTIMATED] = true,
         [SPT_FLAG_CLEARANCE] = true,
+        [SPT_FLAG_CLASS_FROM_SEAL] = true,
+        [SPT_FLAG_CLASS_FROM_FILTER] = true,
+        [SPT_FLAG_CLASS_UNKNOWN] = true,
+        [SPT_FLAG_SEAL_CONTRADICTED] = true,
+        [SPT_FLAG_WATER_EXPECTED] = true,
+        [SPT_FLAG_FILTER_HOLDS] = true,
+        [SPT_FLAG_FILTER_OVERWHELMED] = true,
         [SPT_FLAG_PHASE_DENTS] = true,
     };
     SPT_ONE_EACH(left_out, SPT_FLAG_COUNT);
@@ -125,11 +132,22 @@ static bool suits_kernel(const struct spt_case *question, const bool *swept)
     return question->bearing_count == 1 && !ages_at_rest(question, swept);
 }
 
+/* Rows without a class, e_C, or what they follow from, have no life. */
+static bool knows_dirt(const struct spt_case *question, const bool *swept)
+{
+    bool known = true;
+    for (int i = 0; i < question->bearing_count; i++)
+        for (int j = 0; j < question->bearings[i].phase_count; j++)
+            known = known && !spt_condition_is_unknown(&question->bearings[i].phases[j].condition);
+    return known || swept[SPT_SWEEP_CLEANLINESS] || swept[SPT_SWEEP_CONTAMINATION];
+}
+
 enum spt_status spt_sweep_plan_make(const struct spt_case *question, const bool *swept,
                                     const bool *wanted, struct spt_sweep_plan *plan)
 {
     memset(plan, 0, sizeof *plan);
-    if (!fields_suit(question, swept) || !fields_agree(question, swept))
+    if (!fields_suit(question, swept) || !fields_agree(question, swept) ||
+        !knows_dirt(question, swept))
         return SPT_BAD_ARGUMENT;
     plan->question = question;
     memcpy(plan->swept, swept, sizeof plan->swept);

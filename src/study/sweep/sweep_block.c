@@ -189,6 +189,7 @@ static void make_row(const struct work *w, int i, struct spt_bearing *bearing,
         state->contamination_factor = w->columns[SPT_SWEEP_CONTAMINATION][i];
     if (w->plan->swept[SPT_SWEEP_CLEANLINESS]) {
         state->cleanliness = (enum spt_cleanliness)w->columns[SPT_SWEEP_CLEANLINESS][i];
+        state->class_source = SPT_CLASS_STATED;
         state->contamination_factor = (double)NAN;
     }
     bearing->dynamic_load_rating_n =

@@ -46,6 +46,7 @@ static void apply_to_phase(const struct spt_sweep_plan *plan, const double *cons
         phase->condition.contamination_factor = columns[SPT_SWEEP_CONTAMINATION][i];
     if (swept[SPT_SWEEP_CLEANLINESS]) {
         phase->condition.cleanliness = (enum spt_cleanliness)columns[SPT_SWEEP_CLEANLINESS][i];
+        phase->condition.class_source = SPT_CLASS_STATED;
         phase->condition.contamination_factor = (double)NAN;
     }
 }

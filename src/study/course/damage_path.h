@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef STUDY_SERVICE_DAMAGE_PATH_H
-#define STUDY_SERVICE_DAMAGE_PATH_H
+#ifndef STUDY_COURSE_DAMAGE_PATH_H
+#define STUDY_COURSE_DAMAGE_PATH_H
 
-#include "study/service/run.h"
+#include "study/course/run.h"
 
 /* The damage of each bearing under a service, by its L10, with the dents of earlier dirt as said.
  * `scale_h` (> 0) is the order of magnitude

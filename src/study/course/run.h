@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef STUDY_SERVICE_RUN_H
-#define STUDY_SERVICE_RUN_H
+#ifndef STUDY_COURSE_RUN_H
+#define STUDY_COURSE_RUN_H
 
 #include "spalltime/assess.h"
 #include "spalltime/service.h"

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "study/service/damage_path.h"
+#include "study/course/damage_path.h"
 
 #include <math.h>
 

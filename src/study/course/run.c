@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "study/service/run.h"
+#include "study/course/run.h"
 
 #include <gsl/gsl_math.h>
 #include <math.h>

@@ -7,8 +7,8 @@
 
 #include "base/quotient.h"
 #include "spalltime/statistics.h"
+#include "study/course/run.h"
 #include "study/life/check.h"
-#include "study/service/run.h"
 
 #define USUAL_HORIZON_H 1e6
 #define SAME 1e-9 /* relative difference of lives that are one: that of the integrals */

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#ifndef STUDY_SERVICE_SPALL_TIME_H
-#define STUDY_SERVICE_SPALL_TIME_H
+#ifndef STUDY_COURSE_SPALL_TIME_H
+#define STUDY_COURSE_SPALL_TIME_H
 
 #include "spalltime/uncertainty.h"
 
