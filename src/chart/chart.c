@@ -12,7 +12,7 @@
 #define TEXT_WIDTH 312.0
 
 const struct spt_chart spt_chart_table[] = {
-    {"stairs", "From the rating life to the life under the plan", SPT_CHART_OF_BASE,
+    {"stairs", "Rating life to life under the plan", SPT_CHART_OF_BASE,
      "a life to follow step by step", spt_chart_stairs_applies, spt_chart_stairs, NULL},
     {"variants", "Life of the scenario and its variants", SPT_CHART_OF_CASES,
      "a scenario with variants", spt_chart_variants_applies, spt_chart_variants, NULL},

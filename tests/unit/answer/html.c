@@ -456,7 +456,7 @@ Test(markup, python_reads_pages_and_charts)
              folder, script, SPT_TEST_PROGRAM, folder, python, folder, folder, folder);
     char *printed = markup_run(command, &status);
     cr_expect_eq(status, 0);
-    cr_expect_str_eq(printed, "15 0 0\n", "charts, open and crossed elements: %s", printed);
+    cr_expect_str_eq(printed, "18 0 0\n", "charts, open and crossed elements: %s", printed);
     free(printed);
 }
 
