@@ -48,7 +48,7 @@ LIBRARY_PKGS := gsl
 PROGRAM_PKGS := yaml-0.1
 TEST_PKGS    := criterion
 ALL_CPPFLAGS = -Iinclude -Isrc -D_XOPEN_SOURCE=700 -D_FILE_OFFSET_BITS=64 \
-               -DSPT_DATA_DIR='"$(PREFIX)/share/spalltime/catalogs"' $(CPPFLAGS)
+               -DSPT_DATA_DIR='"$(PREFIX)/share/spalltime"' $(CPPFLAGS)
 ALL_CFLAGS   = -std=c11 -fPIC -pthread $(WARNINGS) $(CFLAGS) $(VARIANT_FLAGS)
 ALL_LDFLAGS  = -pthread $(LDFLAGS) $(VARIANT_FLAGS)
 GSL_LIBS     = $(shell $(PKG_CONFIG) --libs $(LIBRARY_PKGS))
@@ -73,14 +73,14 @@ STATIC  := $(OUT)/libspalltime.a
 SHARED  := $(OUT)/libspalltime.so.$(VERSION)
 RUN     := $(OUT)/libspalltime_run.so.$(VERSION)
 TESTS   := $(OUT)/tests/spalltime_tests
-SCHEMA  := build/spalltime.schema.json
+SCHEMAS := build/spalltime.schema.json build/spalltime.case.schema.json
 
 .PHONY: quick-tests tidy scan all lib deps demo test asan lint format format-check layers install \
         uninstall clean help
 .DELETE_ON_ERROR:
 .DEFAULT_GOAL := all
 
-all: lib $(PROGRAM) $(SCHEMA) ## build the program and the library (default)
+all: lib $(PROGRAM) $(SCHEMAS) ## build the program and the library (default)
 
 lib: $(STATIC) $(SHARED) $(RUN) ## build the static and the shared library
 
@@ -152,9 +152,12 @@ $(PROGRAM): $(PROGRAM_OBJECTS) $(STATIC)
 	@echo "  LINK  $@"
 	$(Q)$(CC) $(ALL_LDFLAGS) -o $@ $^ $(YAML_LIBS) $(GSL_LIBS) $(LDLIBS)
 
-# for editors: the first line of each scenario refers to this file
-$(SCHEMA): $(PROGRAM)
+# for editors: the first line of each scenario and case refers to one of these files
+build/spalltime.schema.json: $(PROGRAM)
 	$(Q)$(PROGRAM) schema --format json -o $@
+
+build/spalltime.case.schema.json: $(PROGRAM)
+	$(Q)$(PROGRAM) schema --of case --format json -o $@
 
 $(TESTS): $(TEST_OBJECTS) $(TESTED_OBJECTS)
 	@mkdir -p $(@D)
@@ -216,6 +219,10 @@ format-check:
 
 # ---- install -------------------------------------------------------------------------------
 DEST := $(DESTDIR)$(PREFIX)
+# where python3 looks for packages below PREFIX
+PYTHON_DIR ?= $(shell python3 -c 'import sysconfig as s; \
+  print(s.get_path("purelib", vars=dict.fromkeys(["base", "platbase"], "$(PREFIX)")))' 2>/dev/null || \
+  echo $(PREFIX)/lib/python3/dist-packages)
 install: all ## install under PREFIX (default /usr/local), into DESTDIR for packagers
 	install -d "$(DEST)/bin" "$(DEST)/lib/pkgconfig" "$(DEST)/include/spalltime" \
 	  "$(DEST)/share/spalltime/catalogs"
@@ -228,7 +235,10 @@ install: all ## install under PREFIX (default /usr/local), into DESTDIR for pack
 	ln -sf libspalltime_run.so.$(SOVERSION) "$(DEST)/lib/libspalltime_run.so"
 	install -m 644 include/spalltime/*.h "$(DEST)/include/spalltime/"
 	install -m 644 catalogs/*.yaml "$(DEST)/share/spalltime/catalogs/"
-	install -m 644 $(SCHEMA) "$(DEST)/share/spalltime/"
+	install -d "$(DEST)/share/spalltime/scenarios/damaged"
+	install -m 644 scenarios/*.yaml scenarios/*.csv "$(DEST)/share/spalltime/scenarios/"
+	install -m 644 scenarios/damaged/*.yaml "$(DEST)/share/spalltime/scenarios/damaged/"
+	install -m 644 $(SCHEMAS) "$(DEST)/share/spalltime/"
 	install -d "$(DEST)/share/bash-completion/completions" \
 	  "$(DEST)/share/zsh/site-functions"
 	for text in $(basename $(notdir $(MANUAL))); do \
@@ -236,6 +246,8 @@ install: all ## install under PREFIX (default /usr/local), into DESTDIR for pack
 	  page=spalltime-$$text; [ $$text = spalltime ] && page=spalltime; \
 	  install -d "$(DEST)/share/man/man$$section"; \
 	  $(PROGRAM) help $$text --print man > "$(DEST)/share/man/man$$section/$$page.$$section"; done
+	install -d "$(DESTDIR)$(PYTHON_DIR)/spalltime"
+	install -m 644 src/python/spalltime/*.py src/python/spalltime/py.typed "$(DESTDIR)$(PYTHON_DIR)/spalltime/"
 	$(PROGRAM) help --print bash > "$(DEST)/share/bash-completion/completions/spalltime"
 	$(PROGRAM) help --print zsh > "$(DEST)/share/zsh/site-functions/_spalltime"
 	printf '%s\n' 'prefix=$(PREFIX)' 'libdir=$${prefix}/lib' 'includedir=$${prefix}/include' '' \
@@ -246,7 +258,7 @@ install: all ## install under PREFIX (default /usr/local), into DESTDIR for pack
 uninstall: ## remove what install put there
 	rm -f "$(DEST)/bin/spalltime" "$(DEST)"/lib/libspalltime.* "$(DEST)"/lib/libspalltime_run.* \
 	  "$(DEST)/lib/pkgconfig/spalltime.pc"
-	rm -rf "$(DEST)/include/spalltime" "$(DEST)/share/spalltime"
+	rm -rf "$(DEST)/include/spalltime" "$(DEST)/share/spalltime" "$(DESTDIR)$(PYTHON_DIR)/spalltime"
 	rm -f "$(DEST)"/share/man/man[1-8]/spalltime.[1-8] "$(DEST)"/share/man/man[1-8]/spalltime-*.[1-8]
 	rm -f "$(DEST)/share/bash-completion/completions/spalltime" \
 	  "$(DEST)/share/zsh/site-functions/_spalltime"

@@ -4,6 +4,7 @@
 
 #include "spalltime/arena.h"
 #include "spalltime/assess.h"
+#include "spalltime/cost.h"
 #include "spalltime/fit.h"
 #include "spalltime/reach.h"
 #include "spalltime/service.h"
@@ -98,8 +99,9 @@ struct spt_service_life {
     double stated_h; /* life in the condition as stated, without the service; NaN: none */
     struct spt_greasing greasing;       /* of the condition as stated */
     struct spt_phase_dents phase_dents; /* beside stated_h */
-    /* band of stated_h, set by the caller; else NULL */
+    /* set by the caller, else NULL: the band of stated_h, and the plan whose renewals it follows */
     const struct spt_uncertainty_result *spread;
+    const struct spt_schedule *plan;
 };
 
 /* Follows a case over its service life, with events, drifts and regreasing.
@@ -158,6 +160,20 @@ enum spt_status spt_ask_verdict(const struct spt_plan_inputs *asked,
 enum spt_status spt_ask_plan_verdict(const struct spt_assessment *assessment,
                                      const struct spt_schedule *plan, struct spt_arena *arena,
                                      struct spt_judgement *judgement, struct spt_error *error);
+
+/* A case whose plan is to be paid for. Of the service only its drifts and its own intervals count:
+ * the cases after its events are changes of one case, so they cannot be laid on another. */
+struct spt_cost_inputs {
+    struct spt_plan_inputs plan; /* without a band */
+    struct spt_costs costs;
+};
+
+/* Works out the plan of each case and what it costs in a year, and compares the later ones with the
+ * first (spt_cost_plan, spt_cost_compare).
+ * Status: as spt_schedule and spt_cost_plan. */
+enum spt_status spt_ask_costs(const struct spt_cost_inputs *cases, int count,
+                              struct spt_arena *arena, struct spt_cost_result *results,
+                              struct spt_error *error);
 
 /* Which single change reaches a life of target_h (above 0).
  * Status: as spt_reach. */

@@ -163,7 +163,18 @@ struct spt_past {
 struct spt_hub_case;        /* hub_case.h */
 struct spt_hub_answer;      /* hub_bench.h */
 struct spt_machine_case;    /* machine.h */
+struct spt_vehicle_case;    /* vehicle.h */
+struct spt_vehicle_answer;  /* vehicle.h */
 struct spt_history_summary; /* history.h */
+
+/* The months of a year in which a machine runs, before it is laid up. */
+struct spt_season {
+    int month;     /* first, 0: January */
+    double months; /* 0 or less: all year round */
+    /* where a plan starts (spt_season_begin): hours of the season that have run, and days until it
+     * begins */
+    double run_h, wait_days;
+};
 
 struct spt_case {
     const char *title;
@@ -173,7 +184,10 @@ struct spt_case {
     double reliability_percent;
     enum spt_running running; /* for the guide value of the static safety */
     bool running_stated;
-    double target_life_h;    /* NaN: none */
+    double target_life_h; /* NaN: none */
+    /* share of machines in which the grease may fail in a year, below 1; needs yearly_use_h; 0 or
+     * NaN: no limit */
+    double grease_risk_limit;
     double reference_load_n; /* for the cause "overload"; NaN: none */
     double yearly_use_h;     /* hours of running in a year; NaN: not stated */
     bool service_apart; /* the scenario states drifts or events, which this case does not include */
@@ -186,13 +200,20 @@ struct spt_case {
     /* a hub of which a row states no inside geometry: its rows share the loads by the handbook, and
      * `hub` is NULL, so that nothing depends on its setting; else NULL */
     const struct spt_hub_case *sheet_hub;
+    /* a vehicle whose wheel the hub is, either of the two above; NULL: none */
+    const struct spt_vehicle_case *vehicle;
     struct spt_case_setting setting;
     bool vehicle_hub;       /* wheel hub of a vehicle: its outer ring turns, or it is stated */
     double road_speed_km_h; /* mean distance in a running hour; NaN or 0: not stated */
     int fleet;              /* number of machines like this one; 0 or less: not stated */
+    struct spt_season season;
+    int units;                                 /* of a machine, each as described; 0 or less: one */
     const struct spt_history_summary *history; /* source of a binned duty; NULL: none */
     struct spt_past past;
 };
+
+/* All units of all machines. */
+double spt_case_units(const struct spt_case *question);
 
 struct spt_phase_result {
     const struct spt_phase *phase;
@@ -344,7 +365,8 @@ struct spt_assessment {
     double judged_life_h; /* to hold against a target: hours run and remaining life together, or the
                              modified_rating_life_h of a new bearing */
     struct spt_notes notes;
-    const struct spt_hub_answer *hub; /* load distribution, set by the caller; else NULL */
+    const struct spt_hub_answer *hub;         /* load distribution, set by the caller; else NULL */
+    const struct spt_vehicle_answer *vehicle; /* all its wheels, set by the caller; else NULL */
     /* set by a caller that computed it (uncertainty.h): reports then give bands; else NULL */
     const struct spt_uncertainty_result *spread;
 };

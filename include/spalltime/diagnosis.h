@@ -49,7 +49,7 @@ enum spt_cause_time {
 enum spt_effort { SPT_EFFORT_ASK, SPT_EFFORT_OPEN, SPT_EFFORT_MEASURE, SPT_EFFORT_COUNT };
 
 /* Whose bearings the shares of causes are about. */
-enum spt_machine { SPT_MACHINE_HUB, SPT_MACHINE_PLANT, SPT_MACHINE_COUNT };
+enum spt_machine_group { SPT_MACHINE_HUB, SPT_MACHINE_PLANT, SPT_MACHINE_COUNT };
 
 /* What a finding alone says about further use. */
 enum spt_finding_back {
@@ -115,7 +115,7 @@ struct spt_diagnosis_answer {
 
 struct spt_diagnosis_case {
     const struct spt_diagnosis_table *table;
-    enum spt_machine machine;
+    enum spt_machine_group machine;
     const double *counts;  /* confirmed cases of a shop for each cause, >= 0; NULL: none */
     const bool *ruled_out; /* for each cause; NULL: none */
     int answer_count;      /* each finding at most once, one seen in a group that excludes */
@@ -224,7 +224,8 @@ enum spt_status spt_diagnose(const struct spt_diagnosis_case *one, struct spt_ar
  * Status: SPT_BAD_ARGUMENT. Source: mean of a Dirichlet law, the judgement worth 20 cases: our
  *         choice. */
 enum spt_status spt_diagnosis_prior(const struct spt_diagnosis_table *table,
-                                    enum spt_machine machine, const double *counts, double *prior);
+                                    enum spt_machine_group machine, const double *counts,
+                                    double *prior);
 
 /* Chance by the law of a life of L10 = life_h (> 0) with a lognormal doubt (standard deviation of
  * ln L, >= 0) that a bearing fails at t_h (> 0): t f(t); or, with last_sound_h (>= 0, not after

@@ -98,6 +98,10 @@ struct spt_hub_wheel {
     double rolling_radius_mm;
     double side_share; /* side_n/radial_n where the side force was stated as a ratio; 0: stated as a
                           force. Used only where radial_n is changed (load factors, sweeps) */
+    double rearward_n; /* level and across the axis, at the axis (its torque closes in the brake)
+                          and at offset_mm; which of the two ways does not matter */
+    double pad_rearward_n, pad_up_n; /* of a caliper on its disc, at z = pad_offset_mm */
+    double pad_offset_mm;
 };
 struct spt_hub_load spt_hub_wheel_load(const struct spt_hub_wheel *wheel);
 

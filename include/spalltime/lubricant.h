@@ -422,6 +422,21 @@ enum spt_status spt_regreasing_survival(const struct spt_grease_plan *plan, doub
 enum spt_status spt_regreasing_risk(const struct spt_grease_plan *plan, double hours,
                                     double *share);
 
+/* Bearings of one machine that are greased together. */
+struct spt_grease_group {
+    const double *intervals_h; /* t_f of each, > 0 */
+    int count;                 /* > 0 */
+    int units;                 /* machines have each of them so many times; > 0 */
+};
+
+/* The regreasing period at which a grease of the group fails in a share `share` (0 < p < 1) of the
+ * machines within `hours` (> 0), given that all work at the start, at most the shortest interval:
+ * T = min(t_f,k; (-ln(1 - p) / (0.01005 H sum t_f,k^-2.366))^(1/1.366)).
+ * Source: the law of spt_regreasing_risk, solved for its period, our choice.
+ * Status: SPT_BAD_ARGUMENT, NaN. */
+enum spt_status spt_regreasing_period_for(const struct spt_grease_group *group, double hours,
+                                          double share, double *period_h);
+
 /* Hours until the first regreasing of a grease that is `age_h` (>= 0) old, with an interval of
  * `interval_h` (> 0). The interval counts from the last greasing: interval minus age, 0 (at once)
  * where that is negative. The next is due one interval later. Source: common practice, no
@@ -431,12 +446,16 @@ double spt_regreasing_first(double interval_h, double age_h);
 /* The largest interval that a workshop keeps and that is not longer than the raw one; NaN below the
  * first. It is never rounded up and loses less than half.
  * Hours:  8 10 16 20 25 40 50 60 80 100 125 150 200 250 300 400 500 600 800 1000 1250 1500 2000
- *         2500 3000 4000 5000 6000 8000 10000 12500 15000.
+ *         2500 3000 4000 5000 6000 8000 10000 12500 15000, and so on in each decade.
  * Days:   1 2 3 4, then 1, 2, 4, 6 weeks, 2, 3, 4, 6, 12, 18, 24 months, 3, 5 years (7 14 28 42 61
  *         91 122 183 365 548 730 1095 1826).
  * Source: a rule of this tool. */
 double spt_regreasing_kept_h(double raw_h);
 double spt_regreasing_kept_days(double raw_days);
+
+/* Days that were kept, with months of a twelfth of a year: 91 days are 3 months, four of which make
+ * a year. Below two months nothing changes. */
+double spt_regreasing_days_exact(double kept_days);
 
 /* Months after which grease is renewed whatever the hours: 24, 12, 6, 3 by the harsher of the
  * levels of dust and moisture (0 mildest), for the hub of a vehicle at most 12.

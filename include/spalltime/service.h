@@ -155,18 +155,22 @@ enum spt_status spt_timeline_rows(const struct spt_case *question,
 
 /* A maintenance schedule: the tasks, their intervals, and what determines each interval. */
 
-#define SPT_SCHEDULE_TASKS_MAX (SPT_BEARINGS_MAX + 3)
+#define SPT_SCHEDULE_TASKS_MAX (SPT_BEARINGS_MAX + 4)
 
 /* Longest plan: beyond it other causes (seals, corrosion, the machine itself) end the service
  * first. A rule of this tool. */
 #define SPT_SCHEDULE_YEARS_MAX 100
 
+/* Later than this of use, without yearly hours than so many hours, fatigue asks for no replacement:
+ * other causes come first. A rule of this tool. */
+#define SPT_SCHEDULE_FAR_YEARS 30
+#define SPT_SCHEDULE_FAR_H 2e5
+
 #define SPT_SCHEDULE_OPEN_YEARS 10 /* length of a calendar without an end of its own; ours */
 
-/* A task that is due later than another by at most this fraction of its interval is done at the
- * same visit. A rule of this tool. */
-#define SPT_SCHEDULE_VISIT_WITHIN 0.15
-#define SPT_SCHEDULE_REPLACE_WITHIN 0.02 /* the same for replacement, which costs more */
+/* A replacement that is due later than a visit by at most this fraction of its age is done then. A
+ * rule of this tool. */
+#define SPT_SCHEDULE_REPLACE_WITHIN 0.02
 
 /* Shorter intervals of repacking, fresh oil or inspection (about a working week) are not kept in
  * practice. Common practice, no source. */
@@ -180,6 +184,7 @@ enum spt_task {
     SPT_TASK_OIL_CHANGE,    /* oil bath */
     SPT_TASK_OIL_OR_FILTER, /* circulating oil: change or clean it */
     SPT_TASK_INSPECT,
+    SPT_TASK_READY, /* before a season: look, drain, sample */
     SPT_TASK_REPLACE,
     SPT_TASK_COUNT
 };
@@ -197,7 +202,11 @@ enum spt_governor {
     SPT_GOVERNOR_LIFE_99,      /* the fatigue life that 99 % reach */
     SPT_GOVERNOR_YEAR,         /* once a year (common practice, no source) */
     SPT_GOVERNOR_FATIGUE,      /* fatigue life at the target reliability */
+    SPT_GOVERNOR_FATIGUE_FAR,  /* the same so far away that it asks for no replacement, see
+                                  spt_schedule_is_far: the age is there, and no plan goes by it */
     SPT_GOVERNOR_AGE_LIMIT,    /* calendar age stated as the limit */
+    SPT_GOVERNOR_SEASON,       /* once before each season (common practice, no source) */
+    SPT_GOVERNOR_COSTS,        /* the cheapest age, where that is sooner */
     SPT_GOVERNOR_NO_LIFE,      /* no life can be stated, so there is no interval */
     SPT_GOVERNOR_LIFE_ENDS,    /* with the drifts no life can be stated from then on */
     SPT_GOVERNOR_NO_INTERVAL,  /* grease: speed and bore outside the formula, or it never turns */
@@ -214,13 +223,16 @@ enum spt_governor {
 struct spt_schedule_task {
     enum spt_task task;
     int bearing;    /* index; -1: all bearings of the machine */
-    double every_h; /* > 0; NaN: no interval, see governor */
+    double every_h; /* > 0, rounded down (spt_regreasing_kept_h); NaN: no interval, see governor */
     enum spt_governor governor;
     double quantity_g; /* total quantity of grease to add; NaN: not for this task, or not known */
     double spent_h; /* part of the first interval that has passed at the start, for instance age of
                        the present grease; >= every_h: overdue */
-    double kept_h;  /* running hours from one time to the next: every_h, or fewer where the calendar
-                       comes first */
+    double kept_h; /* running hours from one visit to the next: own_h, or fewer so that the visit is
+                      one of those of the other tasks (spt_visits_align) */
+    double raw_h;  /* before it was rounded down */
+    double every_days; /* the same in calendar time, rounded down; NaN: no yearly hours */
+    double own_h;      /* the first of every_h and every_days, in running hours */
 };
 
 /* Running hours from the start until a task is due for the first time; 0: overdue, NaN: never. An
@@ -329,19 +341,25 @@ enum spt_care {
 /* One of them; it is due at whichever comes first. */
 struct spt_care_task {
     enum spt_care care;
-    double first_h; /* running hours; NaN: as later */
-    double every_h; /* running hours; NaN: the calendar alone, or by occasion */
-    int months;     /* 0: by occasion */
+    double first_h;    /* running hours; NaN: as later */
+    double every_h;    /* running hours; NaN: the calendar alone, or by occasion */
+    int months;        /* 0: by occasion */
+    double every_days; /* the months, or the hours at the yearly use rounded down as a workshop
+                          keeps it (spt_regreasing_kept_days) where that is sooner and there is no
+                          season; NaN: by occasion, or hours alone without yearly use */
 };
 
 #define SPT_GREASE_RISK_H 1000 /* without yearly hours */
 
-/* Share of machines in which a grease fails within a year of use, or within SPT_GREASE_RISK_H
- * without yearly hours, given that all work at its start. `low` and `high`: the same with twice and
- * with half the relubrication interval. NaN: no grease with an interval. */
+/* Share of machines in which the grease of any of their units fails within a year of use, or within
+ * SPT_GREASE_RISK_H without yearly hours, given that all work at its start. `low` and `high`: the
+ * same with twice and with half the relubrication interval. NaN: no grease with an interval.
+ * `within_h`: the interval that keeps to grease_risk_limit of the case (spt_regreasing_period_for);
+ * NaN: no limit, or nobody greases it. The plan does not go by it. */
 struct spt_grease_risk {
     double hours;
     double share, low, high;
+    double within_h;
 };
 
 struct spt_schedule {
@@ -365,6 +383,7 @@ struct spt_schedule {
     bool stated_renewals_stop; /* no life can be stated from then on */
     double replace_h;          /* age of replacement; NaN: none */
     enum spt_governor replace_governor;
+    double reliable_h;                        /* the age of replacement without regard to costs */
     double survival_fatigue;                  /* survival at that age */
     double survival_grease;                   /* 1 without grease */
     struct spt_schedule_point at_target_life; /* NaN: no target, or no life is known */
@@ -385,9 +404,12 @@ struct spt_schedule {
     double stated_oil_change_h; /* the same of the oil */
     bool repacking_renews;      /* repacking comes before a regreasing and replaces it */
     bool costs_known;           /* stated */
+    struct spt_replacement_costs costs;
     bool optimum_found; /* false although costs are known: no finite age is cheaper than running to
                            failure */
     struct spt_schedule_policy run_to_failure, at_target, at_optimum;
+    double visit_h; /* running hours from one visit to the next, of which every other interval is a
+                       multiple; NaN: no visits */
     int task_count;
     struct spt_schedule_task tasks[SPT_SCHEDULE_TASKS_MAX];
     /* True where lives, inspection, replacement and failures include the drifts and events of the
@@ -405,12 +427,8 @@ struct spt_schedule {
     /* interval of grease renewal in `path`, from this plan; NaN: none */
     double followed_regrease_h;
     double followed_change_h;
-    bool followed_renewed; /* the grease is renewed at the start of it */
-    /* age that a share of the target reliability reaches by fatigue: the lower bound, with dents
-     * that stay, by which everything here goes; INFINITY: no damage, NaN: no life. Then the bounds
-     * beside it, for comparison alone */
-    double fatigue_life_h;
-    struct spt_dent_bounds dents;
+    bool followed_renewed;        /* the grease is renewed at the start of it */
+    struct spt_dent_bounds dents; /* beside life_h, for comparison alone */
     /* of bearings that have run before: all ages and dates here then count from now, the target
      * from new, survival is that of those which still run; yearly costs and failures are those of
      * new bearings, which come after them */
@@ -427,15 +445,16 @@ struct spt_schedule {
  *         inspection at the fatigue life that 99 % reach, at least once a year where yearly hours
  *         are stated (a rule of this tool), without an interval where no life can be stated;
  *         replacement at the age at which fatigue reaches the target reliability, at most the
- *         age limit. With grease, or drifts or events in the service (and a timeline_workspace),
- *         fatigue follows from the damage done while the grease ages, with regreasing and oil
- *         changes of this plan (as stated where it has none); the regreasing period itself still
- *         follows from the condition as stated except for the age of the grease: what is renewed
- *         has the same plan whatever its age is now.
- *         Where no life can be stated from some time on, survival is 0 from then on and that time
- *         is an upper limit of the replacement age. A task without an interval is in the plan too,
- *         with NaN and a governor that gives the reason. Failures of the grease are
- *         a yearly risk beside it: a new bearing has the same grease, so they never shorten its
+ *         age limit, and where costs are stated at most the cheapest age (Barlow and Hunter, Oper.
+ *         Res. 8 (1960) 90, from memory), in which failures of the grease count as a steady rate:
+ *         the more of them there are, the later it is. With grease, or drifts or events in the
+ * service (and a timeline_workspace), fatigue follows from the damage done while the grease ages,
+ * with regreasing and oil changes of this plan (as stated where it has none); the regreasing period
+ * itself still follows from the condition as stated except for the age of the grease: what is
+ * renewed has the same plan whatever its age is now. Where no life can be stated from some time on,
+ * survival is 0 from then on and that time is an upper limit of the replacement age. A task without
+ * an interval is in the plan too, with NaN and a governor that gives the reason. Failures of the
+ * grease are a yearly risk beside it: a new bearing has the same grease, so they never shorten its
  * age. For the optimum age and the failures in a year the failure rate of the grease is replaced by
  * its mean between two regreasings, so that the survival is smooth. Status: SPT_BAD_ARGUMENT,
  * SPT_NOT_CONVERGED. Quantities without a value are NaN, see each governor. Source: as cited in the
@@ -468,24 +487,67 @@ double spt_schedule_limit_time(const struct spt_case *question, const struct spt
 enum spt_status spt_schedule_survival(const struct spt_schedule *schedule, double t_h,
                                       struct spt_schedule_point *point);
 
+/* The largest of base x 1 2 3 4 6 8 12 16 24 36 48 72 96 144 192 288 384 that does not exceed the
+ * interval; NaN where that is shorter than the base. A rule of this tool: what is due less often
+ * falls on a visit for what is due more often, so that no task drifts off the season. */
+double spt_visits_multiple(double base, double interval);
+
+/* A distance rounded down to 1 1.5 2 2.5 4 5 8 km times a power of ten; NaN below 1 km. A rule of
+ * this tool. */
+double spt_visits_km(double raw_km);
+
+/* True where the interval of a task is rounded down: not for a replacement, an interval that the
+ * user states, and a year, whose hours are only another way to say it. */
+bool spt_visits_rounds(const struct spt_schedule_task *task);
+
+/* True for a task that is done again and again on dates of the calendar. */
+bool spt_visits_has(const struct spt_schedule *schedule, const struct spt_schedule_task *task);
+
+/* The shortest interval of the tasks that are done again and again; NaN: there is none. */
+double spt_visits_base(const struct spt_schedule *schedule);
+
+/* Sets `visit_h`, and `kept_h` of each task to a multiple of it. `base_h` (> 0): visits of other
+ * plans, of which those of this one are a multiple where they are no more frequent; NaN: its own.
+ */
+void spt_visits_align(struct spt_schedule *schedule, double base_h);
+
+/* ---- season -------------------------------------------------------------------------------- */
+
+/* True where the machine runs in a season and is laid up for the rest of the year. */
+bool spt_season_has(const struct spt_case *question);
+
+/* Greasings in a season of so many hours and months, each after `kept_h` and within the months of
+ * the grease (0: no limit), evenly: the last, at its end, purges, so that the months rest in the
+ * lay-up. At least 1; 0 where that is no number. A rule of this tool. */
+int spt_season_greasings(double season_h, double season_months, double kept_h, int cap_months);
+
+/* Sets where in the season a plan starts: on a day of the year (0 to 366, from 1 January). */
+void spt_season_begin(struct spt_case *question, double day);
+
+/* Days from the start until running hours are reached, those of a season evenly within its months;
+ * at the end of a season, or `before` the next. */
+double spt_season_days(const struct spt_case *question, double at_h, bool before);
+
 /* One task on one date of the plan. */
 struct spt_schedule_entry {
-    int task;     /* index into the tasks */
-    int number;   /* 1 for the first time, then 2, ... */
-    int visit;    /* 1 for the first; tasks of one visit have the same `visit` and `at_h` */
-    double at_h;  /* running hours from the start */
-    double due_h; /* >= at_h: when it would be due without other tasks */
+    int task;         /* index into the tasks */
+    int number;       /* 1 for the first time, then 2, ... */
+    int visit;        /* 1 for the first; tasks of one visit have the same `visit` and `at_h` */
+    double at_h;      /* running hours from the start */
+    double due_h;     /* >= at_h: when it would be due without other tasks */
+    bool ends_season; /* a greasing that purges before the lay-up */
+    bool before;      /* after the lay-up, before the season begins */
 };
 
 #define SPT_SCHEDULE_ENTRIES_MAX 2000
 
 /* All dates up to the replacement (or to the target life where there is none), at most up to
- * spt_schedule_planned_h, in order of time. A task that is due soon after another (see
- * SPT_SCHEDULE_VISIT_WITHIN) is done with it, and its interval restarts then: earlier than
- * necessary, never later. The other tasks of a replacement visit are left out. Repacking renews the
- * grease, so that the regreasing interval restarts too. Tasks that are impractically frequent are
- * left out unless they are overdue now.
- * In:     `capacity`: length of `entries`.
+ * spt_schedule_planned_h, in order of time. What is overdue is done at once; from the first date on
+ * which anything else is due visits follow each other by `visit_h`, and each task is done at every
+ * so many of them: earlier than necessary, never later. A replacement that is due soon after a
+ * visit is done with it (SPT_SCHEDULE_REPLACE_WITHIN); the other tasks of that visit are left out,
+ * and the plan ends. At a visit for repacking nothing is regreased. Tasks that are impractically
+ * frequent are left out unless they are overdue now. In:     `capacity`: length of `entries`.
  * Result: number of entries; `*cut` is set where `capacity` was too small for all. */
 int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedule_entry *entries,
                           int capacity, bool *cut);
@@ -495,12 +557,50 @@ int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedu
 bool spt_schedule_is_impractical(const struct spt_case *question,
                                  const struct spt_schedule_task *task);
 
+/* True for an age (h from now) that fatigue reaches later than SPT_SCHEDULE_FAR_YEARS of use. */
+bool spt_schedule_is_far(const struct spt_case *question, double age_h);
+
 /* Running hours in SPT_SCHEDULE_YEARS_MAX years; without stated yearly hours for continuous
  * running. */
 double spt_schedule_planned_h(const struct spt_case *question);
 
 /* Days from the start until running hours are reached; NaN without yearly hours. */
 double spt_schedule_days(const struct spt_case *question, double at_h);
+double spt_schedule_entry_days(const struct spt_case *question,
+                               const struct spt_schedule_entry *entry);
+
+/* ---- fleet --------------------------------------------------------------------------------- */
+
+/* Machines on one calendar, visited by a crew that makes so many visits a week. */
+
+#define SPT_FLEET_MACHINES_MAX 2000
+#define SPT_FLEET_WEEKS 522 /* ten years, over which visits are counted */
+
+/* The visits of one plan, each of whose machines has them. */
+struct spt_fleet_plan {
+    int machines;
+    int day_count;
+    const double *days; /* from the start, in rising order, >= 0 */
+    int weeks;          /* that a machine may start sooner: below the interval of the visits */
+};
+
+/* Machines of a plan whose every visit is so many weeks sooner, at the earliest at the start: never
+ * later than the plan asks for. */
+struct spt_fleet_start {
+    int plan;
+    int first, machines; /* number of the first, from 1, and how many */
+    int weeks;
+};
+
+/* Spreads the machines over the weeks, one after the other, each to the first start that keeps to
+ * `crew` (> 0) visits in every week, else to that with the fewest in the busiest.
+ * In:     all machines together at most SPT_FLEET_MACHINES_MAX; `starts` has room for as many.
+ * Result: groups of machines with one start, in the order of the plans; `*busiest`: visits in the
+ *         busiest week.
+ * Status: SPT_BAD_ARGUMENT, SPT_TOO_SMALL for too many machines.
+ * Source: a rule of this tool. */
+enum spt_status spt_fleet_stagger(const struct spt_fleet_plan *plans, int count, int crew,
+                                  struct spt_fleet_start *starts, int *start_count, int *busiest);
 
 #ifdef __cplusplus
 }

@@ -154,8 +154,9 @@ enum spt_sweep_field {
     /* for a machine: speed, power and torque of the shaft that the duty is about, in every phase;
      * a phase that states its power keeps it at another speed, one that states its torque likewise
      */
-    SPT_SWEEP_POWER,  /* W */
-    SPT_SWEEP_TORQUE, /* N m */
+    SPT_SWEEP_POWER,   /* W */
+    SPT_SWEEP_TORQUE,  /* N m */
+    SPT_SWEEP_PAYLOAD, /* kg, of a vehicle: the last of its masses, in phases that have it */
     SPT_SWEEP_FIELD_COUNT
 };
 

@@ -34,7 +34,13 @@ int spt_command_duty(const struct spt_options *options);
 int spt_command_check(const struct spt_options *options);
 int spt_command_catalog(const struct spt_options *options);
 int spt_command_damage(const struct spt_options *options);
+int spt_command_example(const struct spt_options *options);
 int spt_command_diagnose(const struct spt_options *options);
+
+/* Reads a case file and all that it names, as `diagnose` does, and answers nothing. `*count` is the
+ * number of its cases. Result: an exit status, messages are said. */
+int spt_cli_check_cases(const struct spt_options *options, const char *path,
+                        const struct spt_source *source, int *count);
 int spt_command_schema(const struct spt_options *options);
 int spt_command_help(const struct spt_options *options);
 

@@ -27,10 +27,10 @@ const struct spt_command spt_command_table[] = {
      SPT_TAKES_MEASURED | SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
          SPT_TAKES_QUIET | SPT_TAKES_COLOR | SPT_TAKES_RANGE,
      1, 1, spt_command_setting},
-    {"schedule", "FILE", "a maintenance plan: greasing, oil, inspection, replacement",
+    {"schedule", "FILE...", "a maintenance plan: greasing, oil, inspection, replacement",
      SPT_TAKES_MEASURED | SPT_TAKES_PLAN | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG | SPT_TAKES_QUIET |
          SPT_TAKES_COLOR,
-     1, 1, spt_command_schedule},
+     1, SPT_COMPARED_MAX, spt_command_schedule},
     {"spread", "FILE", "the uncertainty of the life, and which input causes most of it",
      SPT_TAKES_MEASURED | SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_CATALOG |
          SPT_TAKES_QUIET | SPT_TAKES_COLOR | SPT_TAKES_SAMPLES | SPT_TAKES_SHARES,
@@ -56,7 +56,9 @@ const struct spt_command spt_command_table[] = {
     {"diagnose", "CASE.yaml", "why a bearing failed: its findings weighed against the causes",
      (SPT_TAKES_REPORT & ~(unsigned)SPT_TAKES_EXPLAIN) | SPT_TAKES_PAST, 1, 1,
      spt_command_diagnose},
-    {"schema", "", "every key of a scenario file, or a JSON Schema for editors",
+    {"example", "[NAME]", "list the scenarios that come with the program, or write one",
+     SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_COLOR, 0, 1, spt_command_example},
+    {"schema", "", "every key of a scenario or case file, or a JSON Schema for editors",
      SPT_TAKES_SCHEMA | SPT_TAKES_OUTPUT, 0, 0, spt_command_schema},
     {"help", "[COMMAND]", "what the commands do",
      SPT_TAKES_PRINT | SPT_TAKES_READABLE | SPT_TAKES_COLOR | SPT_TAKES_OUTPUT, 0, 1,

@@ -11,7 +11,7 @@
 
 #include "file/file.h"
 
-#define PATH_LENGTH 4096
+#define PATH_LENGTH SPT_INPUT_PATH
 
 static int report(struct spt_call *call, const struct spt_diagnostics *diags)
 {
@@ -41,13 +41,10 @@ static ssize_t find_own_file(char *path)
     return readlink("/proc/self/exe", path, PATH_LENGTH - 1);
 }
 
-/* Finds the catalogs of this program or library: beside it in the source tree or the installed
- * tree, else in the configured installation folder. If there are none, `path` lists these places.
- */
-static bool find_own_catalogs(char *path)
+bool spt_input_own_folder(const char *name, char path[SPT_INPUT_PATH])
 {
     char looked[2 * PATH_LENGTH] = "";
-    static const char *const places[] = {"/../../catalogs", "/../share/spalltime/catalogs"};
+    static const char *const places[] = {"/../../", "/../share/spalltime/"};
     char program[PATH_LENGTH];
     ssize_t length = find_own_file(program);
     for (int i = 0; length > 0 && i < 2; i++) {
@@ -56,17 +53,17 @@ static bool find_own_catalogs(char *path)
         if (!slash)
             break;
         *slash = 0;
-        if (snprintf(path, PATH_LENGTH, "%s%s", program, places[i]) < PATH_LENGTH &&
+        if (snprintf(path, PATH_LENGTH, "%s%s%s", program, places[i], name) < PATH_LENGTH &&
             is_folder(path))
             return true;
         size_t used = strlen(looked);
-        snprintf(looked + used, sizeof looked - used, "%s%s, ", program, places[i]);
+        snprintf(looked + used, sizeof looked - used, "%s%s%s, ", program, places[i], name);
         *slash = '/';
     }
-    snprintf(path, PATH_LENGTH, "%s", SPT_DATA_DIR);
+    snprintf(path, PATH_LENGTH, "%s/%s", SPT_DATA_DIR, name);
     if (is_folder(path))
         return true;
-    snprintf(path, PATH_LENGTH, "%.1500s%.500s", looked, SPT_DATA_DIR);
+    snprintf(path, PATH_LENGTH, "%.1500s%.500s/%s", looked, SPT_DATA_DIR, name);
     return false;
 }
 
@@ -116,7 +113,7 @@ int spt_input_catalogs(const struct spt_options *options, struct spt_catalog *ca
         add_catalog(catalog, options->catalogs[i], &diags);
     const char *listed = getenv("SPALLTIME_CATALOGS");
     add_listed(catalog, listed, &diags);
-    if (find_own_catalogs(own))
+    if (spt_input_own_folder("catalogs", own))
         spt_catalog_add_folder(catalog, own, &diags);
     else if (!options->catalog_count && !(listed && *listed) &&
              !note_missing(options->call, catalog, own))
@@ -180,20 +177,25 @@ static int bin_history(const struct spt_options *options, const char *path,
                             &input->catalog, input->binning);
 }
 
-int spt_input_read(const struct spt_options *options, const char *path, struct spt_input *input)
+int spt_input_open(const struct spt_options *options, const char *path, struct spt_input *input,
+                   struct spt_source *source)
+{
+    *input = (struct spt_input){0};
+    const int status = spt_input_catalogs(options, &input->catalog);
+    return status ? status : read_text(options, path, input, source);
+}
+
+int spt_input_load(const struct spt_options *options, const char *path,
+                   const struct spt_source *source, struct spt_input *input)
 {
     struct spt_diagnostics diags = {0};
-    struct spt_source source;
-    *input = (struct spt_input){0};
-    int status = spt_input_catalogs(options, &input->catalog);
-    if (!status)
-        status = read_text(options, path, input, &source);
-    if (!status && options->measured.path)
-        status = bin_history(options, path, &source, input);
+    int status = SPT_EXIT_DONE;
+    if (options->measured.path)
+        status = bin_history(options, path, source, input);
     if (status)
         return status;
     const struct spt_binned_duty *duty = input->binning ? &input->binning->duty : NULL;
-    if (spt_scenario_load_duty(&source, &input->catalog, duty, &input->scenario, &diags))
+    if (spt_scenario_load_duty(source, &input->catalog, duty, &input->scenario, &diags))
         return SPT_EXIT_DONE;
     status = report(options->call, &diags);
     if (duty && !diags.out_of_memory)
@@ -201,6 +203,13 @@ int spt_input_read(const struct spt_options *options, const char *path, struct s
                 "spalltime: with a history the phases are those of the binned duty; see `spalltime "
                 "duty`\n");
     return status;
+}
+
+int spt_input_read(const struct spt_options *options, const char *path, struct spt_input *input)
+{
+    struct spt_source source;
+    const int status = spt_input_open(options, path, input, &source);
+    return status ? status : spt_input_load(options, path, &source, input);
 }
 
 void spt_input_lacks(struct spt_call *call, const struct spt_scenario *scenario, const char *what)

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "answer/catalog/schema.h"
 #include "scenario/text/fields.h"
 #include "spalltime/uncertainty.h"
 #include "sweep/sweep.h"
@@ -25,6 +26,9 @@ _Static_assert(sizeof print_words / sizeof *print_words == SPT_PRINT_COUNT, "a w
 static const char *const law_words[] = {
     [SPT_LAW_THREE_PARAMETER] = "three-parameter", [SPT_LAW_TWO_PARAMETER] = "two-parameter"};
 _Static_assert(sizeof law_words / sizeof *law_words == SPT_LAW_COUNT, "a word each");
+static const char *const schema_words[] = {
+    [SPT_SCHEMA_SCENARIO] = "scenario", [SPT_SCHEMA_CASE] = "case"};
+_Static_assert(sizeof schema_words / sizeof *schema_words == SPT_SCHEMA_COUNT, "a word each");
 _Static_assert(sizeof(enum spt_format) == sizeof(int), "set_value writes words as int");
 
 /* Type of the value of an option, and the member of the options that stores it, at offset `at`. */
@@ -63,6 +67,8 @@ const struct spt_option spt_option_table[] = {
      WORD(format, format_words), SPT_OPTION_OUTPUT},
     {"--format", "-f", "text|json", "format of the output", SPT_TAKES_SCHEMA,
      WORD(format, format_words), SPT_OPTION_OUTPUT},
+    {"--of", NULL, "scenario|case", "what is described; default scenario", SPT_TAKES_SCHEMA,
+     WORD(schema_of, schema_words), SPT_OPTION_OWN},
     {"--explain", "-e", NULL,
      "write a sheet to file: inputs, assumptions, every step of the calculation (formula, numbers, "
      "result, source), lines to sign",
@@ -94,6 +100,10 @@ const struct spt_option spt_option_table[] = {
      SPT_TAKES_RANGE, TEXT(range), SPT_OPTION_OWN},
     {"--start", NULL, "DAY", "first day of the calendar, such as 2026-03-01", SPT_TAKES_PLAN,
      TEXT(start), SPT_OPTION_OWN},
+    {"--costs", NULL, NULL, "only compare what the scenario and its variants cost in a year",
+     SPT_TAKES_PLAN, FLAG(costs), SPT_OPTION_OWN},
+    {"--crew", NULL, "N", "visits that can be made in a week; machines then start staggered",
+     SPT_TAKES_PLAN, COUNT(crew, 1, 10000), SPT_OPTION_OWN},
     {"--previous", NULL, "FILE.ics",
      "earlier calendar of this plan; visits that are no longer due are cancelled", SPT_TAKES_PLAN,
      FILE_NAME(previous), SPT_OPTION_OWN},

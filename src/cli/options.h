@@ -43,6 +43,8 @@ struct spt_options {
     const char *lever;    /* of `reach`; NULL: all */
     const char *start;    /* of `schedule`: day the calendar starts; NULL: no dates */
     const char *previous; /* of `schedule`: the calendar written before; NULL: none */
+    int crew;             /* of `schedule`: visits that are made in a week; 0: not stated */
+    bool costs;           /* of `schedule`: compare by money alone */
     enum spt_law law;     /* of `schedule`: distribution of fatigue lives */
     int samples;          /* number of samples; 0: the default */
     bool shares;          /* of `spread`: also print shares of the variance */
@@ -55,6 +57,7 @@ struct spt_options {
     struct spt_history_order measured;
     const char *past;     /* of `diagnose`: confirmed cases of a shop; NULL: as the case says */
     enum spt_print print; /* of `help` */
+    int schema_of;        /* of `schema`: enum spt_schema_of */
     const char *output;   /* NULL: standard output */
     struct spt_sweep_order sweep;
     struct spt_call *call;
@@ -85,7 +88,7 @@ enum spt_option_bit {
     SPT_TAKES_HISTORY = 1 << 16,
     SPT_TAKES_BINNING = 1 << 17,  /* --bins, --gap, --standing: of --history and of `duty` */
     SPT_TAKES_DUTY = 1 << 18,     /* --format of `duty` */
-    SPT_TAKES_SCHEMA = 1 << 19,   /* --format of `schema` */
+    SPT_TAKES_SCHEMA = 1 << 19,   /* --format and --of of `schema` */
     SPT_TAKES_READABLE = 1 << 11, /* --format of `help` */
     SPT_TAKES_CHOICE = 1 << 21,   /* --from and --margin */
     SPT_TAKES_PAST = 1 << 24,     /* --past of `diagnose` */

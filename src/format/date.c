@@ -70,3 +70,11 @@ const char *spt_date_text(const struct spt_date *date, bool basic, char *buffer)
              date->month % 100, dash, date->day % 100);
     return buffer;
 }
+
+int spt_date_day(const struct spt_date *date)
+{
+    int day = date->day - 1;
+    for (int month = 1; month < date->month; month++)
+        day += days_in_month(date->year, month);
+    return day;
+}

@@ -16,6 +16,9 @@ bool spt_date_read(const char *text, struct spt_date *date);
  * 9999. */
 bool spt_date_after(const struct spt_date *start, double days, struct spt_date *date);
 
+/* Days of the year before it, 0 for 1 January. */
+int spt_date_day(const struct spt_date *date);
+
 /* "2026-03-01", or "20260301" where `basic`; returns `buffer`. */
 #define SPT_DATE_LENGTH 16
 const char *spt_date_text(const struct spt_date *date, bool basic, char *buffer);

@@ -114,10 +114,10 @@ static enum spt_status find_integral(const gsl_function *function, double low, d
                                        .order = order,
                                        .level = level};
     double error = 0.0;
-    int answer = gsl_integration_qag(function, low, high, 0.0, 1e-12, SUBINTERVALS,
+    int answer = gsl_integration_qag(function, low, high, 0.0, 1e-10, SUBINTERVALS,
                                      GSL_INTEG_GAUSS21, &space, value, &error);
 
-    /* GSL_EROUND: round-off prevents 1e-12; 1e-9 is accepted. A jump, as between two ranges of a
+    /* GSL_EROUND: round-off prevents 1e-10; 1e-9 is accepted. A jump, as between two ranges of a
      * formula with rounded constants, looks like round-off too. */
     if (answer == GSL_SUCCESS || (answer == GSL_EROUND && error <= 1e-9 * fabs(*value)))
         return SPT_OK;

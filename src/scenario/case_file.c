@@ -72,7 +72,8 @@ static const struct spt_field arc_fields[] = {
 static const struct spt_section section_arc = {"`arc`", "", arc_fields, COUNT(arc_fields),
                                                sizeof(S)};
 #undef S
-static const struct spt_field condition_fields[] = {{.key = "the names of causes"}};
+static const struct spt_field condition_fields[] = {
+    {.key = "the names of causes", .kind = SPT_FIELD_TEXT, .help = "the variant for this cause"}};
 static const struct spt_section section_conditions = {"`conditions`", "", condition_fields, 1, 0};
 
 #define S struct raw_case
@@ -99,13 +100,20 @@ static const struct spt_field case_fields[] = {
     YES_NO("destroyed", destroyed, "seized, burnt or in pieces"),
     CHOICE("turning", turning, &spt_ring_words, "outer", "ring that turns"),
     CHOICE("load", load, &load_words, "fixed", "fixed in space, or turning with the ring"),
-    LIST("findings", findings, true, &section_finding, "a list of findings", "what was looked for"),
+    {.key = "findings",
+     .kind = SPT_FIELD_LIST,
+     .required = true,
+     .or_name = true,
+     MEMBER(findings),
+     .section = &section_finding,
+     .example = "a list of findings",
+     .help = "what was looked for"},
     SECTION("arc", arc, &section_arc, "worn path that was measured"),
     LIST("ruled_out", ruled_out, false, &section_ruling, "[{cause: overload, because: weighed}]",
          "causes that cannot be"),
 };
-static const struct spt_section section_case = {"the case", "", case_fields, COUNT(case_fields),
-                                                sizeof(S)};
+const struct spt_section spt_section_damage_case = {"the case", "", case_fields, COUNT(case_fields),
+                                                    sizeof(S)};
 #undef S
 
 const char *spt_sure_name(double sure)
@@ -344,12 +352,12 @@ static void read_case(struct reading *reading, const struct spt_node *node,
                       struct spt_damage_case *one)
 {
     struct raw_case raw;
-    spt_section_read(&section_case, node, &raw, reading->diags);
+    spt_section_read(&spt_section_damage_case, node, &raw, reading->diags);
     *one = (struct spt_damage_case){
         .top = node->mark,
         .title = raw.title ? raw.title : "",
         .note = raw.note,
-        .machine = raw.machine < 0 ? SPT_MACHINE_HUB : (enum spt_machine)raw.machine,
+        .machine = raw.machine < 0 ? SPT_MACHINE_HUB : (enum spt_machine_group)raw.machine,
         .scenario = text_of(node, "scenario", raw.scenario),
         .row = text_of(node, "row", raw.row),
         .past = text_of(node, "past", raw.past),
@@ -399,6 +407,18 @@ static void read_cases(struct reading *reading, const struct spt_node *root,
         else
             reading->diags->out_of_memory = true;
     }
+}
+
+bool spt_case_file_is(const struct spt_source *source)
+{
+    struct spt_arena arena = {0};
+    struct spt_diagnostics diags = {0};
+    const struct spt_node *root = spt_document_read(source, &arena, &diags);
+    const bool is = root && root->kind == SPT_NODE_MAPPING && !spt_node_find(root, "title") &&
+                    (spt_node_find(root, "case") || spt_node_find(root, "cases") ||
+                     spt_node_find(root, "findings"));
+    spt_arena_free(&arena);
+    return is;
 }
 
 bool spt_case_file_read(const struct spt_source *source, const struct spt_causes *causes,

@@ -3,6 +3,7 @@
 #define SCENARIO_CASE_FILE_H
 
 #include "scenario/catalog/causes.h"
+#include "scenario/text/fields.h"
 
 /* A finding as a case states it. */
 struct spt_case_finding {
@@ -31,7 +32,7 @@ struct spt_case_text {
 struct spt_damage_case {
     struct spt_mark top;
     const char *title, *note;
-    enum spt_machine machine;
+    enum spt_machine_group machine;
     struct spt_case_text scenario, row, past;
     bool in_km;
     double ran, last_sound; /* h or km; NaN: not stated */
@@ -52,6 +53,13 @@ struct spt_case_file {
     int count;
     struct spt_damage_case *cases;
 };
+
+/* The keys of a case. A file has one, or `cases` with what they have in common beside it. */
+extern const struct spt_section spt_section_damage_case;
+
+/* True for what is written as a case file and not as a scenario: it has `case`, `cases` or
+ * `findings` and no `title`. */
+bool spt_case_file_is(const struct spt_source *source);
 
 /* Reads a case, or several under `cases` with what they have in common beside it.
  * In:     the source and the table, which outlive it.

@@ -7,6 +7,7 @@
 
 #include "scenario/build/build.h"
 #include "scenario/build/symbols.h"
+#include "scenario/vehicle/vehicle.h"
 
 /* A section that may be given as the name of a catalog entry. */
 struct named {
@@ -154,12 +155,15 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
     struct spt_duty_terms terms = {.duty = raw->duty, .kind = SPT_LUBRICATION_GREASE};
     struct spt_hub_case *hub = NULL;
     struct spt_machine_case *machine = NULL;
+    const struct spt_node *trailer = raw->machine ? spt_node_find(raw->machine, "trailer") : NULL;
     question->bearing_count = 1;
     check_kind(build, raw);
     if (is_mapping(raw->bearing) && !raw->hub && !raw->machine)
         spt_build_bearing(build, raw->bearing, spt_section_bearing.name, &part->bearing);
     if (raw->hub)
-        terms.hub = hub = spt_build_hub(build, raw->hub, question);
+        terms.hub = hub = spt_build_hub(build, raw->hub, (double)NAN, question);
+    else if (trailer)
+        terms.hub = hub = spt_build_vehicle(build, raw->machine, question);
     else if (raw->machine)
         terms.machine = machine = spt_build_machine(build, raw->machine, question);
     if (is_mapping(raw->lubricant))
@@ -167,16 +171,40 @@ static void build_parts(struct spt_build *build, const struct raw_scenario *raw,
     terms.condition = kind_known && is_mapping(raw->condition) ? raw->condition : NULL;
     terms.kind = question->lubricant.kind;
     /* without a hub that can be read, the loads of its phases cannot be judged */
-    if (raw->duty && (hub || !spt_node_find(raw->at, "hub")))
+    terms.vehicle = question->vehicle;
+    if (raw->duty && (hub || (!spt_node_find(raw->at, "hub") && !trailer)))
         part->phases = spt_build_duty(build, &terms, &part->phase_count);
     if (spt_diagnostics_any(build->diags))
         return;
-    if (hub)
+    if (terms.vehicle)
+        spt_build_vehicle_loads(build, &terms, hub, question);
+    else if (hub)
         spt_build_hub_loads(build, &terms, hub, question);
     if (machine)
         spt_build_machine_loads(build, &terms, machine, question);
     for (int i = 0; i < question->bearing_count && !spt_diagnostics_any(build->diags); i++)
         check_loads(build, raw->duty, &question->bearings[i]);
+}
+
+/* The season of the usage, which needs both its keys and the hours of a year. */
+static struct spt_season read_season(struct spt_build *build, const struct raw_usage *usage)
+{
+    const struct raw_season *raw = &usage->season;
+    const struct spt_season all_year = {0};
+    if (!raw->at)
+        return all_year;
+    const char *lacking = raw->from < 0 && !spt_node_find(raw->at, "from")       ? "from: April"
+                          : raw->months < 1 && !spt_node_find(raw->at, "months") ? "months: 7"
+                                                                                 : NULL;
+    if (lacking)
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "a season has a first month and a length; add `%s`", lacking);
+    if (isnan(usage->yearly_h) && !spt_node_find(usage->at, "yearly"))
+        spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "season"),
+                            "`season` needs `yearly` hours beside it, all of which run in it");
+    if (raw->from < 0 || raw->months < 1 || raw->months > 11)
+        return all_year;
+    return (struct spt_season){.month = raw->from, .months = raw->months};
 }
 
 /* Running hours of the target; a target in calendar years needs the yearly hours. */
@@ -239,11 +267,15 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
         .running = raw.running > 0 ? (enum spt_running)raw.running : SPT_RUNNING_NORMAL,
         .running_stated = raw.running >= 0,
         .reference_load_n = raw.reference_load_n,
+        .grease_risk_limit = raw.grease_risk,
         .yearly_use_h = raw.usage.yearly_h,
         .age_limit_h = raw.usage.age_limit_h,
         .fleet = raw.usage.fleet,
+        .units = raw.usage.units,
+        .season = read_season(build, &raw.usage),
     };
     build_parts(build, &raw, question);
+    build->costs = raw.costs;
     const struct spt_hub_case *hub = question->hub ? question->hub : question->sheet_hub;
     question->vehicle_hub =
         raw.vehicle_hub == 1 || (hub && hub->hub.turning == SPT_HUB_OUTER_TURNS);
@@ -257,6 +289,11 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
         build->diags->raised == before)
         spt_diagnostics_add(build->diags, spt_node_mark(raw.usage.at, "age_limit"),
                             "`age_limit` needs `yearly` hours beside it");
+    if (!isnan(raw.grease_risk) && isnan(raw.usage.yearly_h) &&
+        !spt_node_find(raw.usage.at, "yearly"))
+        spt_diagnostics_add(build->diags, spt_node_mark(root, "grease_risk"),
+                            "`grease_risk` is a limit for a year and needs `usage: {yearly: 1200 "
+                            "h}`; add it, or leave the limit out");
     if (raw.past.at)
         spt_build_past(build, root, &raw.past, question);
 }
@@ -313,7 +350,7 @@ struct spt_node *spt_build_changed(struct spt_build *build, const struct spt_nod
     static const char *const names[] = {"phase",    "support",    "shaft", "gear",  "bevel_gear",
                                         "worm",     "worm_wheel", "belt",  "chain", "drum",
                                         "coupling", "impeller",   "drive", "crank", "weight",
-                                        "force",    NULL};
+                                        "force",    "name",       "axle",  NULL};
     int before = build->diags->raised;
     check_phase_names(build, root, change);
     if (build->diags->raised > before)
@@ -356,6 +393,31 @@ static bool read_variant(struct spt_build *build, const struct spt_node *root,
     return build->diags->raised == before;
 }
 
+/* The costs of the case built last, that of the scenario or of a variant, which changes them. */
+static void take_costs(struct spt_build *build, struct spt_variant *variant)
+{
+    const struct raw_costs *raw = &build->costs;
+    variant->has_costs = raw->at != NULL;
+    variant->costs = (struct spt_costs){.planned = raw->planned,
+                                        .failure = raw->failure,
+                                        .visit = raw->visit,
+                                        .downtime = raw->downtime,
+                                        .job_h = raw->job_h,
+                                        .wage_per_h = raw->wage,
+                                        .grease = raw->grease,
+                                        .investment = raw->investment,
+                                        .years = raw->investment_years,
+                                        .interest = raw->interest};
+    if (raw->investment > 0 && isnan(raw->investment_years) &&
+        !spt_node_find(raw->at, "investment_years"))
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "investment"),
+                            "an investment is paid off over some years; add "
+                            "`investment_years: 5` beside it");
+    if (raw->job_h > 0 && isnan(raw->wage) && !spt_node_find(raw->at, "wage"))
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "job"),
+                            "the hours of a job cost their `wage`; add it, such as `wage: 45`");
+}
+
 static void build_variant(struct spt_build *build, const struct spt_node *root,
                           const struct spt_node *node, const struct spt_variant *first,
                           struct spt_variant *variant)
@@ -364,8 +426,10 @@ static void build_variant(struct spt_build *build, const struct spt_node *root,
     if (!read_variant(build, root, node, first, variant))
         return;
     struct spt_node *merged = spt_build_changed(build, root, node, left_out);
-    if (merged)
-        spt_build_case(build, merged, &variant->question);
+    if (!merged)
+        return;
+    spt_build_case(build, merged, &variant->question);
+    take_costs(build, variant);
 }
 
 static void build_variants(struct spt_build *build, const struct spt_node *root,
@@ -402,6 +466,8 @@ static void build_plans(struct spt_build *build, const struct spt_node *root,
     struct raw_scenario raw;
     spt_section_read(&spt_section_scenario, root, &raw, build->diags);
     scenario->has_service = raw.service.at != NULL;
+    if (scenario->base.question.vehicle)
+        build->pinned_wheel = scenario->base.question.vehicle->wheel + 1;
     build->greased_for_life = scenario->base.question.lubricant.greased_for_life;
     if (build->greased_for_life && raw.service.regrease_h > 0)
         spt_diagnostics_add(
@@ -410,12 +476,14 @@ static void build_plans(struct spt_build *build, const struct spt_node *root,
     if (scenario->has_service)
         spt_build_service(build, root, &raw.service, scenario->base.question.lubricant.kind,
                           &scenario->service);
+    build->pinned_wheel = 0;
     scenario->base.question.service_apart =
         scenario->service.event_count > 0 || scenario->service.drift_count > 0;
     scenario->limits.water_ppm = raw.service.limits.water_ppm;
     scenario->limits.cleanliness =
         read_class_limit(build, &raw.service.limits, scenario->base.question.lubricant.kind);
-    scenario->costs = (struct spt_replacement_costs){raw.costs.planned, raw.costs.failure};
+    build->costs = raw.costs;
+    take_costs(build, &scenario->base);
     scenario->currency = raw.costs.currency;
     scenario->has_uncertainty = raw.uncertainty.at != NULL;
     if (scenario->has_uncertainty)
@@ -489,13 +557,21 @@ bool spt_scenario_load(const struct spt_source *source, const struct spt_catalog
     return spt_scenario_load_duty(source, catalog, NULL, scenario, diags);
 }
 
+struct spt_replacement_costs spt_variant_pair(const struct spt_variant *variant)
+{
+    const double none = (double)NAN;
+    return variant->has_costs
+               ? (struct spt_replacement_costs){variant->costs.planned, variant->costs.failure}
+               : (struct spt_replacement_costs){none, none};
+}
+
 struct spt_plan_inputs spt_scenario_plan(const struct spt_scenario *scenario, double floor)
 {
     return (struct spt_plan_inputs){
         .question = &scenario->base.question,
         .service = scenario->has_service ? &scenario->service : NULL,
         .limits = scenario->limits,
-        .costs = scenario->costs,
+        .costs = spt_variant_pair(&scenario->base),
         .floor = floor,
     };
 }

@@ -5,6 +5,7 @@
 #include "scenario/build/sections.h"
 #include "scenario/catalog/catalog.h"
 #include "spalltime/ask.h"
+#include "spalltime/cost.h"
 #include "spalltime/history.h"
 #include "spalltime/sweep.h"
 
@@ -12,6 +13,8 @@ struct spt_variant {
     const char *name; /* NULL for the scenario itself */
     const char *note; /* may be NULL */
     struct spt_case question;
+    bool has_costs;
+    struct spt_costs costs;
 };
 
 /* A checked scenario: the base, then each variant as a complete case. Owns everything it points to
@@ -25,10 +28,9 @@ struct spt_scenario {
     int variant_count;
     struct spt_variant *variants;
     bool has_service;
-    struct spt_service service;         /* its cases are in the arena */
-    struct spt_service_limits limits;   /* of the service */
-    struct spt_replacement_costs costs; /* NaN: not stated */
-    const char *currency;               /* NULL: not stated */
+    struct spt_service service;       /* its cases are in the arena */
+    struct spt_service_limits limits; /* of the service */
+    const char *currency;             /* NULL: not stated */
     bool has_uncertainty;
     /* uncertainty of the base; `samples` is the default number */
     struct spt_uncertainty uncertainty;
@@ -77,6 +79,9 @@ struct spt_duty_frame {
 bool spt_scenario_frame(const struct spt_source *source, const struct spt_catalog *catalog,
                         const struct spt_given_key *given, int count, struct spt_scenario *scenario,
                         struct spt_duty_frame *frame, struct spt_diagnostics *diags);
+
+/* What a change and a failure cost; NaN where that is not stated. */
+struct spt_replacement_costs spt_variant_pair(const struct spt_variant *variant);
 
 /* Inputs of `schedule` for the scenario as written, with a life distribution of this least life. */
 struct spt_plan_inputs spt_scenario_plan(const struct spt_scenario *scenario, double floor);

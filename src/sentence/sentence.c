@@ -254,6 +254,23 @@ static const struct wording wordings[] = {
                              "The belt pulls {v} times its net force, at the brink of slip by its "
                              "friction; in practice it is tighter, {l} times and more, and so is "
                              "the load. Measure it and state `pretension`."},
+    [SPT_FLAG_TIP_NEAR] =
+        {100, 1,
+         "In its hardest bend the trailer is at {v} % of what tips it ({l} g), on a plane road: "
+         "springs, kerbs and a load that shifts take more. Drive slower or load lower."},
+    [SPT_FLAG_EYE_LIFTS] =
+        {1e-3, 1,
+         "The eye is pulled upwards by {v} kN in a phase: too much of the load lies behind the "
+         "axles. Load farther forward."},
+    [SPT_FLAG_SCRUB_LEFT_OUT] =
+        {100, 1,
+         "In a bend as tight as {l} m the axles drag sideways, by about {v} % of the wheel load "
+         "and more than the bend itself may ask; it is not counted. State `scrub_stiffness: 6` in "
+         "`tyre`."},
+    [SPT_FLAG_BRAKING_SHARED] =
+        {1, 1,
+         "The axles share their load alike while they brake; rockers shift some of it from one to "
+         "the other, which is not counted."},
     [SPT_FLAG_SEALS_TRUSTED] =
         {1, 1,
          "The class `{c}` beside heavy abrasive dust rests on seals that hold: state `seal`, and look at "
@@ -380,7 +397,7 @@ SPT_ONE_EACH(wordings, SPT_FLAG_COUNT);
 static void write_number(double number, char *text, size_t size)
 {
     bool whole = number > -1e4 && number < 1e4 && number == (double)(long)number;
-    if (number >= 1000 && number <= 1e7)
+    if (number >= 999.5 && number <= 1e7) /* what %.3g would write as 1e+03 */
         spt_text_hours(number, text);
     else
         snprintf(text, size, whole ? "%.0f" : "%.3g", number);
@@ -542,6 +559,8 @@ static const enum spt_flag_effect effects[SPT_FLAG_COUNT] = {
     [SPT_FLAG_FATIGUE_LIMIT_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_INDEX_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_HUB_BY_SHEET] = SPT_FLAG_ASSUMES,
+    [SPT_FLAG_SCRUB_LEFT_OUT] = SPT_FLAG_ASSUMES,
+    [SPT_FLAG_BRAKING_SHARED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_LOAD_CENTRE_ESTIMATED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_F0_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_WATER_ASSUMED] = SPT_FLAG_ASSUMES,

@@ -30,6 +30,7 @@ static const char *const field_names[] = {
     [SPT_SWEEP_ROAD_SPEED] = "road_speed_km_h",
     [SPT_SWEEP_POWER] = "power_w",
     [SPT_SWEEP_TORQUE] = "torque_nm",
+    [SPT_SWEEP_PAYLOAD] = "payload_kg",
 };
 SPT_ONE_EACH(field_names, SPT_SWEEP_FIELD_COUNT);
 static const char *const column_names[] = {

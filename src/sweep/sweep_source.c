@@ -4,6 +4,7 @@
 
 #include "base/checksum.h"
 #include "spalltime/sweep.h"
+#include "spalltime/vehicle.h"
 #include "spalltime/version.h"
 #include "sweep/sweep.h"
 #include "sweep/sweep_cases.h"
@@ -139,6 +140,33 @@ static void add_hub(struct spt_checksum *hash, const struct spt_hub_case *hub, i
         add_number(hash, hub->wheels[j].radial_n);
         add_number(hash, hub->wheels[j].side_n);
         add_number(hash, hub->wheels[j].side_share);
+        add_number(hash, hub->wheels[j].rearward_n);
+        add_number(hash, hub->wheels[j].pad_rearward_n);
+        add_number(hash, hub->wheels[j].pad_up_n);
+    }
+}
+
+static void add_vehicle(struct spt_checksum *hash, const struct spt_vehicle_case *vehicle)
+{
+    const struct spt_vehicle *v = &vehicle->vehicle;
+    const double numbers[] = {
+        v->kind,       v->eye_height_m,    v->track_m, v->rolling_radius_mm, v->loaded_radius_mm,
+        v->camber_rad, v->scrub_stiffness, v->grip,    vehicle->wheel,
+    };
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
+        add_number(hash, numbers[i]);
+    for (int i = 0; i < v->mass_count; i++) {
+        add_number(hash, v->masses[i].mass_kg);
+        add_number(hash, v->masses[i].behind_m);
+        add_number(hash, v->masses[i].left_m);
+        add_number(hash, v->masses[i].height_m);
+    }
+    for (int i = 0; i < v->axle_count; i++)
+        add_number(hash, v->axles[i].behind_m);
+    for (int i = 0; i < vehicle->phase_count; i++) {
+        const struct spt_vehicle_run *run = &vehicle->runs[i];
+        add_number(hash, run->bend * run->radius_m);
+        add_number(hash, run->without);
     }
 }
 
@@ -152,6 +180,8 @@ uint64_t spt_sweep_fingerprint(const struct spt_sweep_run *run)
     add_case(&hash, run->plan.question);
     if (run->plan.question->hub)
         add_hub(&hash, run->plan.question->hub, run->plan.question->bearings[0].phase_count);
+    if (run->plan.question->vehicle)
+        add_vehicle(&hash, run->plan.question->vehicle);
     add_number(&hash, run->layout.form);
     for (int f = 0; f < run->layout.field_count; f++)
         add_text(&hash, spt_sweep_field_name(run->layout.fields[f]));

@@ -57,6 +57,8 @@ SPT_DEFINE_WORDS(
     [SPT_FLAG_FILTER_OVERWHELMED] = "filter_overwhelmed",
     [SPT_FLAG_TEMPERATURE_ESTIMATED] = "temperature_estimated",
     [SPT_FLAG_F0_ASSUMED] = "f0_assumed", [SPT_FLAG_PHASE_DENTS] = "phase_dents",
+    [SPT_FLAG_TIP_NEAR] = "tip_near", [SPT_FLAG_EYE_LIFTS] = "eye_lifts",
+    [SPT_FLAG_SCRUB_LEFT_OUT] = "scrub_left_out", [SPT_FLAG_BRAKING_SHARED] = "braking_shared",
     [SPT_FLAG_MISSED_TARGET] = "missed_target");
 
 const char *spt_flag_code(enum spt_flag flag)

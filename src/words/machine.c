@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/machine.h"
+#include "spalltime/vehicle.h"
 #include "words/table.h"
 
 /* the words are keys of a scenario too: `gear: wheel` */
@@ -31,6 +32,13 @@ const struct spt_words spt_ways_words = {ways_list, 2};
 
 static const char *const hands_list[] = {"right", "left"};
 const struct spt_words spt_hands_words = {hands_list, 2};
+
+static const char *const sides_list[] = {"left", "right"};
+const struct spt_words spt_sides_words = {sides_list, 2};
+
+SPT_DEFINE_WORDS(spt_vehicle_kind_words,
+                 SPT_VEHICLE_KIND_COUNT, [SPT_VEHICLE_CENTRE_AXLE] = "centre-axle",
+                 [SPT_VEHICLE_SEMI_TRAILER] = "semi-trailer", [SPT_VEHICLE_DRAWBAR] = "drawbar");
 
 static const char *const position_list[] = {"level", "left end up", "right end up"};
 const struct spt_words spt_position_words = {position_list, 3};

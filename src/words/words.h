@@ -38,14 +38,17 @@ extern const struct spt_words spt_filter_place_words;
 extern const struct spt_words spt_oil_life_words; /* styles of oil, by what they withstand */
 extern const struct spt_words spt_hub_mounting_words;
 extern const struct spt_words spt_hub_turning_words;
+extern const struct spt_words spt_month_words;
 extern const struct spt_words spt_part_kind_words;
 extern const struct spt_words spt_part_role_words;
 extern const struct spt_words spt_tensioner_words;
 extern const struct spt_words spt_locating_words;
-extern const struct spt_words spt_turns_words;    /* of a shaft, seen from its left end */
-extern const struct spt_words spt_ways_words;     /* of a shaft in a phase */
-extern const struct spt_words spt_hands_words;    /* right, left: of teeth, and of the shaft */
-extern const struct spt_words spt_position_words; /* of a shaft */
+extern const struct spt_words spt_turns_words; /* of a shaft, seen from its left end */
+extern const struct spt_words spt_ways_words;  /* of a shaft in a phase */
+extern const struct spt_words spt_hands_words;
+extern const struct spt_words spt_sides_words;
+extern const struct spt_words spt_vehicle_kind_words; /* right, left: of teeth, and of the shaft */
+extern const struct spt_words spt_position_words;     /* of a shaft */
 extern const struct spt_words spt_cause_words;
 extern const struct spt_words spt_setting_side_words;
 extern const struct spt_words spt_lever_words;

@@ -27,22 +27,29 @@ if [ ! -d "$out/node_modules/playwright-core" ] || ! cmp -s tests/browser/packag
     (cd "$out" && npm install --no-audit --no-fund --no-package-lock --loglevel=error)
 fi
 rm -f "$out"/*.html "$out"/*.svg "$out"/*.png "$out"/*.pdf
-for scenario in scenarios/*.yaml tests/browser/inputs/*.yaml; do
+# report SCENARIO NAME [OPTION]...: writes into the file NAME; status 1 means that a target is missed
+report() {
+    scenario=$1
+    name=$2
+    shift 2
     code=0
-    "$program" report "$scenario" -o "$out/$(basename "$scenario" .yaml).html" || code=$?
-    [ $code -le 1 ] || exit $code # 1: a target is missed
+    "$program" report "$scenario" "$@" -o "$out/$name" || code=$?
+    [ $code -le 1 ] || exit $code
+}
+for scenario in scenarios/*.yaml tests/browser/inputs/*.yaml; do
+    report "$scenario" "$(basename "$scenario" .yaml).html"
 done
 for name in beet_trailer_hub trailer_hub_setting gravel_conveyor_drum; do
-    "$program" report --front scenarios/$name.yaml -o "$out/front_$name.html"
+    report scenarios/$name.yaml front_$name.html --front
 done
 for chart in stairs variants phases loss film contamination survival; do
-    "$program" report scenarios/beet_trailer_hub.yaml --chart $chart -o "$out/beet_$chart.svg"
+    report scenarios/beet_trailer_hub.yaml beet_$chart.svg --chart $chart
 done
-"$program" report scenarios/torn_seal_hub.yaml --chart timeline -o "$out/torn_timeline.svg"
+report scenarios/torn_seal_hub.yaml torn_timeline.svg --chart timeline
 for chart in setting zones survival; do
-    "$program" report scenarios/trailer_hub_setting.yaml --chart $chart -o "$out/trailer_$chart.svg"
+    report scenarios/trailer_hub_setting.yaml trailer_$chart.svg --chart $chart
 done
-"$program" report scenarios/trailer_hub_setting.yaml --chart zones --variant "preload too large" -o "$out/preload_zones.svg" || [ $? = 1 ] # it misses the target
-"$program" report scenarios/beet_trailer_fleet.yaml --chart survival -o "$out/fleet_survival.svg"
+report scenarios/trailer_hub_setting.yaml preload_zones.svg --chart zones --variant "preload too large"
+report scenarios/beet_trailer_fleet.yaml fleet_survival.svg --chart survival
 node tests/browser/report_test.mjs "$out"
 echo "screenshots and PDFs: $out"

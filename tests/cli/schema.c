@@ -64,22 +64,28 @@ static const char *find_validator(void)
     return python_with("jsonschema, yaml", "python3-jsonschema python3-yaml");
 }
 
-/* What the validator says of the files that a shell command lists; from malloc. */
-static char *judge(const char *python, const char *list)
+/* What the validator says by one of the schemas of the files that a shell command lists; from
+ * malloc. */
+static char *judge_by(const char *of, const char *python, const char *list)
 {
     char command[3000], path[300];
     size_t length;
     snprintf(path, sizeof path, "%s.schema.%ld", SPT_TEST_PROGRAM, (long)getpid());
     snprintf(command, sizeof command,
-             "%s schema --format json -o %s.json && { %s; } | "
+             "%s schema --of %s --format json -o %s.json && { %s; } | "
              "%s -W ignore tests/cli/schema_check.py %s.json >%s",
-             SPT_TEST_PROGRAM, path, list, python, path, path);
+             SPT_TEST_PROGRAM, of, path, list, python, path, path);
     cr_assert_eq(system(command), 0, "%s", command);
     char *said = golden_read(path, &length);
     snprintf(command, sizeof command, "rm -f %s %s.json", path, path);
     cr_assert_eq(system(command), 0);
     cr_assert(said);
     return said;
+}
+
+static char *judge(const char *python, const char *list)
+{
+    return judge_by("scenario", python, list);
 }
 
 /* A folder of its own with the scenarios of the bad inputs. */
@@ -143,6 +149,30 @@ Test(schema, takes_every_scenario_in_scenarios_and_each_points_to_it)
     const char *python = find_validator();
     char *said = judge(python, "ls scenarios/*.yaml");
     cr_expect_eq(count_lines(said, "valid "), count, "%s", said);
+    free(said);
+}
+
+Test(schema, of_a_case_takes_the_cases_that_the_program_takes)
+{
+    static const char first[] =
+        "# yaml-language-server: $schema=../../build/spalltime.case.schema.json\n";
+    static char names[FILES_MAX][80];
+    const int count = golden_list("scenarios/damaged/", ".yaml", names, FILES_MAX);
+    cr_assert_geq(count, 5, "%d", count);
+    for (int i = 0; i < count; i++) {
+        char path[200];
+        size_t length;
+        snprintf(path, sizeof path, "scenarios/damaged/%.79s.yaml", names[i]);
+        char *text = golden_read(path, &length);
+        cr_assert(text);
+        cr_expect(!strncmp(text, first, strlen(first)), "%s starts otherwise", path);
+        free(text);
+    }
+    char *said = judge_by("case", find_validator(), "ls scenarios/damaged/*.yaml");
+    cr_expect_eq(count_lines(said, "valid "), count, "%s", said);
+    free(said);
+    said = judge_by("case", find_validator(), "echo tests/cli/damaged/mistakes.yaml");
+    cr_expect_eq(count_lines(said, "invalid "), 1, "%s", said);
     free(said);
 }
 

@@ -48,6 +48,10 @@ else
 fi
 if command -v python3 >/dev/null; then
     (cd / && python3 "$here/tests/install/consumer.py" "$tree/lib" "$scenario") || complain "the Python script fails"
+    package=$(find "$tree" -type d -path '*python*/spalltime')
+    (cd / && PYTHONPATH=${package%/spalltime} PYTHONDONTWRITEBYTECODE=1 python3 -c '
+import pathlib, sys, spalltime
+print("Python package:", spalltime.life(pathlib.Path(sys.argv[1])))' "$scenario") || complain "the Python package fails"
 else
     leave_out "install: no python3 here for the Python script"
 fi

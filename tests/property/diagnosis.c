@@ -165,7 +165,8 @@ Test(diagnosis_property, without_findings_and_hours_the_posterior_is_the_prior)
 {
     struct diagnosis_case made;
     for (int machine = 0; machine < SPT_MACHINE_COUNT; machine++) {
-        diagnosis_case_make(&made, &file.causes, (enum spt_machine)machine, "", (double)NAN, NULL);
+        diagnosis_case_make(&made, &file.causes, (enum spt_machine_group)machine, "", (double)NAN,
+                            NULL);
         const struct spt_diagnosis got = weigh(&made.one);
         cr_expect_eq(got.verdict, SPT_DIAGNOSIS_UNTOLD);
         for (int c = 0; c < file.causes.table.cause_count; c++)

@@ -65,6 +65,7 @@ static double draw_field(enum spt_sweep_field field, const struct spt_case *ques
     case SPT_SWEEP_ROAD_SPEED:
     case SPT_SWEEP_POWER: /* of a machine: sweep_machine.c */
     case SPT_SWEEP_TORQUE:
+    case SPT_SWEEP_PAYLOAD: /* of a vehicle: vehicle.c */
     case SPT_SWEEP_FIELD_COUNT:
         break;
     }

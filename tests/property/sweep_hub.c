@@ -219,6 +219,7 @@ static void draw_round(bool *swept)
     swept[SPT_SWEEP_SIDE_FORCE] &= !swept[SPT_SWEEP_SIDE_SHARE];
     swept[SPT_SWEEP_ROAD_SPEED] &= !swept[SPT_SWEEP_SPEED];
     swept[SPT_SWEEP_POWER] = swept[SPT_SWEEP_TORQUE] = false; /* of a machine */
+    swept[SPT_SWEEP_PAYLOAD] = false;                         /* of a trailer */
     for (int f = 0; f < SPT_SWEEP_FIELD_COUNT; f++)
         for (int i = 0; swept[f] && i < ROWS; i++)
             inputs[f][i] = draw_field((enum spt_sweep_field)f);

@@ -29,7 +29,7 @@ static bool next_part(const char **at, char *part, size_t size)
 }
 
 void diagnosis_case_make(struct diagnosis_case *made, const struct spt_causes *causes,
-                         enum spt_machine machine, const char *findings, double hours,
+                         enum spt_machine_group machine, const char *findings, double hours,
                          const char *lives)
 {
     char part[120];

@@ -15,7 +15,7 @@ struct diagnosis_case {
 /* Findings divided by ";", `!` before one that was looked for and not there; lives such as
  * "load and time alone 232000; dirt from outside 13100", or NULL. */
 void diagnosis_case_make(struct diagnosis_case *made, const struct spt_causes *causes,
-                         enum spt_machine machine, const char *findings, double hours,
+                         enum spt_machine_group machine, const char *findings, double hours,
                          const char *lives);
 
 /* Index of a cause; fails the test where there is none. */

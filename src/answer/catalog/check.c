@@ -23,16 +23,21 @@ static void show_inputs(struct spt_page *page, const struct spt_checked *file)
     spt_page_close(page);
 }
 
+static const char *tell_size(struct spt_page *page, const struct spt_checked *file)
+{
+    if (file->cases)
+        return spt_page_words(page, "%s: fine, %d damage case%s", file->path, file->cases,
+                              file->cases == 1 ? "" : "s");
+    return spt_page_words(page, "%s: fine, %d phase%s, %d variant%s", file->path, file->phases,
+                          file->phases == 1 ? "" : "s", file->variants,
+                          file->variants == 1 ? "" : "s");
+}
+
 void spt_check_lines(struct spt_page *page, const struct spt_checked *files, int count)
 {
     for (int i = 0; i < count; i++) {
-        const struct spt_checked *file = &files[i];
-        if (file->result == SPT_CHECK_FINE) /* as a mark, because a path is not wrapped */
-            spt_page_say(page, SPT_NOTE,
-                         spt_page_words(page, "%s: fine, %d phase%s, %d variant%s", file->path,
-                                        file->phases, file->phases == 1 ? "" : "s", file->variants,
-                                        file->variants == 1 ? "" : "s"),
-                         "%s", "");
+        if (files[i].result == SPT_CHECK_FINE) /* as a mark, because a path is not wrapped */
+            spt_page_say(page, SPT_NOTE, tell_size(page, &files[i]), "%s", "");
     }
     for (int i = 0; i < count; i++) {
         spt_page_open(page, "%s", spt_page_name(page, files[i].path));
@@ -73,7 +78,7 @@ static void show_file(struct spt_page *page, const struct spt_checked *file)
 
 struct file_row {
     const char *path, *result;
-    double phases, variants;
+    double phases, variants, cases;
 };
 
 static struct file_row make_row(const struct spt_checked *file)
@@ -84,9 +89,10 @@ static struct file_row make_row(const struct spt_checked *file)
         [SPT_CHECK_NOT_READ] = "not read",
     };
     SPT_ONE_EACH(words, SPT_CHECK_COUNT);
-    const bool fine = file->result == SPT_CHECK_FINE;
-    return (struct file_row){file->path, words[file->result], fine ? file->phases : (double)NAN,
-                             fine ? file->variants : (double)NAN};
+    const bool fine = file->result == SPT_CHECK_FINE, scenario = fine && !file->cases;
+    return (struct file_row){file->path, words[file->result], scenario ? file->phases : (double)NAN,
+                             scenario ? file->variants : (double)NAN,
+                             fine && file->cases ? file->cases : (double)NAN};
 }
 
 static void show_files(struct spt_page *page, const struct spt_checked *files, int count)
@@ -115,6 +121,12 @@ static void show_files(struct spt_page *page, const struct spt_checked *files, i
          .width = 8,
          .gap = 1,
          .at = offsetof(struct file_row, variants)},
+        {.head = "cases",
+         .key = "cases",
+         .kind = SPT_FIXED,
+         .width = 6,
+         .gap = 1,
+         .at = offsetof(struct file_row, cases)},
     };
     struct file_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
     for (int i = 0; rows && i < count; i++)

@@ -7,11 +7,12 @@
 
 enum spt_check_result { SPT_CHECK_FINE, SPT_CHECK_MISTAKES, SPT_CHECK_NOT_READ, SPT_CHECK_COUNT };
 
-/* What was found of a scenario file. */
+/* What was found of a scenario or a case file. */
 struct spt_checked {
     const char *path;
     enum spt_check_result result;
-    int phases, variants; /* of a file that is fine */
+    int phases, variants; /* of a scenario that is fine */
+    int cases;            /* of a case file that is fine; 0: a scenario */
     const char *messages; /* the lines that were said of it; "" for none */
     /* of a file that is fine, where its inputs are to be shown as they were understood; or NULL */
     const struct spt_assessment *understood;

@@ -6,6 +6,7 @@
 
 #include "scenario/build/sections.h"
 #include "scenario/build/symbols.h"
+#include "scenario/case_file.h"
 
 #define PATTERN_LENGTH 800
 #define TEXT_LENGTH 200 /* the limit of the reader */
@@ -126,7 +127,8 @@ static void write_words(struct spt_json *json, const struct spt_field *field)
     spt_json_close(json, ']');
 }
 
-static void write_named(struct spt_json *json, const struct spt_field *field, bool whole)
+/* A name or a section. */
+static void write_either(struct spt_json *json, const struct spt_field *field, bool whole)
 {
     spt_json_open(json, "anyOf", '[');
     spt_json_open(json, NULL, '{');
@@ -138,12 +140,17 @@ static void write_named(struct spt_json *json, const struct spt_field *field, bo
     spt_json_close(json, ']');
 }
 
+static void write_items(struct spt_json *json, const struct spt_field *field, bool whole)
+{
+    write_section(json, field->section, whole);
+}
+
 static void write_list(struct spt_json *json, const struct spt_field *field, bool whole)
 {
     spt_json_text(json, "type", "array");
     spt_json_number(json, "minItems", 1);
     spt_json_open(json, "items", '{');
-    write_section(json, field->section, whole);
+    (field->or_name ? write_either : write_items)(json, field, whole);
     spt_json_close(json, '}');
 }
 
@@ -187,7 +194,7 @@ static void write_field(struct spt_json *json, const char *key, const struct spt
         write_section(json, field->section, whole);
         break;
     case SPT_FIELD_NAMED:
-        write_named(json, field, whole);
+        write_either(json, field, whole);
         break;
     case SPT_FIELD_LIST:
         write_list(json, field, whole);
@@ -209,37 +216,102 @@ static void write_symbols(struct spt_json *json, bool whole)
     }
 }
 
-static void write_section(struct spt_json *json, const struct spt_section *section, bool whole)
+static void write_keys(struct spt_json *json, const struct spt_section *section, bool whole)
 {
-    static const char *const machines[] = {"bearing", "hub", "machine", NULL};
-    static const char *const settings[] = {"end_play", "preload", "preload_force", NULL};
-    bool change = section == &spt_section_variant || section == &spt_section_event;
-    spt_json_text(json, "type", "object");
-    spt_json_bool(json, "additionalProperties", false);
-    spt_json_open(json, "properties", '{');
     for (int i = 0; i < section->count; i++)
-        write_field(json, section->fields[i].key, &section->fields[i], whole && !change);
-    if (section == &spt_section_bearing)
-        write_symbols(json, whole);
+        write_field(json, section->fields[i].key, &section->fields[i], whole);
+}
+
+/* Names that only other files know, each with a text. */
+static void write_any_names(struct spt_json *json)
+{
+    spt_json_text(json, "type", "object");
+    spt_json_open(json, "additionalProperties", '{');
+    write_text(json);
     spt_json_close(json, '}');
+}
+
+static void write_required(struct spt_json *json, const struct spt_section *section, bool whole)
+{
     spt_json_open(json, "required", '[');
     for (int i = 0; i < section->count; i++)
         if (section->fields[i].required && (whole || section->fields[i].kind == SPT_FIELD_TEXT))
             spt_json_text(json, NULL, section->fields[i].key);
     spt_json_close(json, ']');
+}
+
+static void write_section(struct spt_json *json, const struct spt_section *section, bool whole)
+{
+    static const char *const machines[] = {"bearing", "hub", "machine", NULL};
+    static const char *const settings[] = {"end_play", "preload", "preload_force", NULL};
+    bool change = section == &spt_section_variant || section == &spt_section_event;
+    if (!section->size) {
+        write_any_names(json);
+        return;
+    }
+    spt_json_text(json, "type", "object");
+    spt_json_bool(json, "additionalProperties", false);
+    spt_json_open(json, "properties", '{');
+    write_keys(json, section, whole && !change);
+    if (section == &spt_section_bearing)
+        write_symbols(json, whole);
+    spt_json_close(json, '}');
+    write_required(json, section, whole);
     if (section == &spt_section_scenario)
         write_one_of(json, machines);
     if (whole && section == &spt_section_hub)
         write_one_of(json, settings);
 }
 
-void spt_schema_json(FILE *out)
+/* The cases of one file, each without what they have in common. */
+static void write_cases(struct spt_json *json, const struct spt_section *section)
+{
+    spt_json_open(json, "cases", '{');
+    spt_json_text(json, "description", "cases, each laid over the keys beside this list");
+    spt_json_text(json, "type", "array");
+    spt_json_number(json, "minItems", 1);
+    spt_json_open(json, "items", '{');
+    spt_json_text(json, "type", "object");
+    spt_json_bool(json, "additionalProperties", false);
+    spt_json_open(json, "properties", '{');
+    write_keys(json, section, true);
+    spt_json_close(json, '}');
+    spt_json_close(json, '}');
+    spt_json_close(json, '}');
+}
+
+/* One case, or several under `cases`. */
+static void write_case_file(struct spt_json *json, const struct spt_section *section)
+{
+    spt_json_text(json, "type", "object");
+    spt_json_bool(json, "additionalProperties", false);
+    spt_json_open(json, "properties", '{');
+    write_keys(json, section, true);
+    write_cases(json, section);
+    spt_json_close(json, '}');
+    spt_json_open(json, "anyOf", '[');
+    spt_json_open(json, NULL, '{');
+    write_required(json, section, true);
+    spt_json_close(json, '}');
+    spt_json_open(json, NULL, '{');
+    spt_json_open(json, "required", '[');
+    spt_json_text(json, NULL, "cases");
+    spt_json_close(json, ']');
+    spt_json_close(json, '}');
+    spt_json_close(json, ']');
+}
+
+void spt_schema_json(FILE *out, enum spt_schema_of of)
 {
     struct spt_json json = spt_json_begin(out);
+    const bool scenario = of == SPT_SCHEMA_SCENARIO;
     spt_json_open(&json, NULL, '{');
     spt_json_text(&json, "$schema", "http://json-schema.org/draft-07/schema#");
-    spt_json_text(&json, "title", "spalltime scenario");
-    write_section(&json, &spt_section_scenario, true);
+    spt_json_text(&json, "title", scenario ? "spalltime scenario" : "spalltime damage cases");
+    if (scenario)
+        write_section(&json, &spt_section_scenario, true);
+    else
+        write_case_file(&json, &spt_section_damage_case);
     spt_json_close(&json, '}');
 }
 
@@ -288,7 +360,8 @@ static void write_reference(const struct spt_text *text, const struct spt_sectio
     }
 }
 
-void spt_schema_text(const struct spt_text *text)
+void spt_schema_text(const struct spt_text *text, enum spt_schema_of of)
 {
-    write_reference(text, &spt_section_scenario, 0);
+    write_reference(
+        text, of == SPT_SCHEMA_SCENARIO ? &spt_section_scenario : &spt_section_damage_case, 0);
 }

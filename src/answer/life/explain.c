@@ -6,6 +6,7 @@
 
 #include "answer/life/hub.h"
 #include "answer/life/machine.h"
+#include "answer/vehicle/vehicle.h"
 #include "spalltime/bearing.h"
 #include "spalltime/lubricant.h"
 
@@ -344,6 +345,8 @@ static void explain(const struct spt_assessment *assessment, loss_teller *tell_l
                      "form behind ISO 281:2007, table 12 (ISO/TR 1281-2)", "S %.6g %%",
                      assessment->question->reliability_percent);
     explain_viscosity(&assessment->question->lubricant, sink);
+    if (assessment->question->vehicle)
+        spt_explain_vehicle(assessment, sink);
     if (assessment->hub)
         spt_explain_hub(assessment, sink);
     if (assessment->question->machine)

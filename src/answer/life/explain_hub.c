@@ -59,6 +59,11 @@ static void explain_handbook(const struct spt_hub_case *hub, const struct spt_hu
                          wheel->radial_n, wheel->side_n, wheel->rolling_radius_mm,
                          hub->handbook.rows[0].load_centre_mm,
                          hub->handbook.rows[1].load_centre_mm);
+    if (wheel->rearward_n != 0 || wheel->pad_up_n != 0 || wheel->pad_rearward_n != 0)
+        spt_explain_step(sink, "Fx", "backwards on the hub", wheel->rearward_n, "N",
+                         "braking and rolling; counts in both Fr",
+                         "caliper %.6g N backwards, %.6g N up at z = %.5g mm",
+                         wheel->pad_rearward_n, wheel->pad_up_n, wheel->pad_offset_mm);
     for (int row = 0; row < 2; row++)
         spt_explain_step(sink, row ? "S_out" : "S_in", "0.5 Fr/Y", h->induced_n[row], "N",
                          "induced thrust, ISO 281 practice", "0.5 x %.6g / %.4g", h->radial_n[row],

@@ -3,7 +3,6 @@
 
 #include "answer/life/explain.h"
 #include "spalltime/bearing.h"
-#include "spalltime/clearance.h"
 #include "words/words.h"
 
 #define LARGE_BALL_MM 25.4

@@ -210,7 +210,18 @@ static void show_question(struct spt_page *page, const struct spt_case *question
               question->running_stated ? "" : "assumed");
     add(&list, "reference load", question->reference_load_n / 1e3, "kN", "");
     add(&list, "running in a year", question->yearly_use_h, "h", "");
+    if (question->grease_risk_limit > 0)
+        add(&list, "grease may fail in a year", 100 * question->grease_risk_limit, "%", "");
     add(&list, "age limit", question->age_limit_h / (24 * SPT_DAYS_PER_YEAR), "years", "");
+    if (question->season.months > 0)
+        add(&list,
+            spt_page_words(page, "season from %s on",
+                           spt_word(&spt_month_words, question->season.month)),
+            question->season.months, "months", "");
+    if (question->fleet > 0)
+        add(&list, "machines", question->fleet, "", "");
+    if (question->units > 0)
+        add(&list, "units in a machine", question->units, "", "");
     if (question->road_speed_km_h > 0)
         add(&list, "distance in a running hour", question->road_speed_km_h, "km", "");
     spt_page_open(page, "What is asked");

@@ -12,6 +12,7 @@
 #include "answer/life/phases.h"
 #include "answer/life/sheet.h"
 #include "answer/service/greasing.h"
+#include "answer/vehicle/vehicle.h"
 #include "chart/figure.h"
 #include "sentence/findings.h"
 #include "sentence/sentence.h"
@@ -132,6 +133,8 @@ void spt_life_page(struct spt_page *page, const struct spt_report *report, int i
     }
     if (assessment->question->machine)
         spt_page_machine(page, assessment);
+    if (assessment->question->vehicle)
+        spt_page_vehicle(page, assessment);
     for (int i = 0; i < assessment->bearing_count; i++)
         show_bearing(page, &phases, report, index, i);
     if (assessment->hub)

@@ -9,6 +9,7 @@
 #include "answer/life/machine.h"
 #include "answer/life/phases.h"
 #include "answer/service/greasing.h"
+#include "answer/vehicle/vehicle.h"
 #include "base/table.h"
 #include "sentence/life_status.h"
 #include "sentence/sentence.h"
@@ -121,6 +122,8 @@ void spt_life_json(struct spt_json *json, const struct spt_page *page,
     spt_json_close(json, '}');
     spt_greasing_json(json, &assessment->greasing);
     spt_json_notes(json, &assessment->notes);
+    if (assessment->question->vehicle)
+        spt_vehicle_json(json, page, assessment);
     if (assessment->hub)
         spt_hub_json(json, spt_page_find(page, "contacts"), assessment->hub);
 }

@@ -47,11 +47,11 @@ static void say_stated(struct spt_page *page, const struct spt_schedule *schedul
         const struct spt_schedule_task *task = &schedule->tasks[i];
         if (task->task != SPT_TASK_OIL_CHANGE && task->task != SPT_TASK_OIL_OR_FILTER)
             continue;
-        if (stated_h > task->kept_h)
+        if (stated_h > task->own_h)
             spt_page_say(page, SPT_BODY, "! ",
                          "The scenario changes the oil every %s h; this plan asks for %s h: LATER "
                          "than it should be.",
-                         spt_page_hours(page, stated_h), spt_page_hours(page, task->kept_h));
+                         spt_page_hours(page, stated_h), spt_page_hours(page, task->own_h));
         if (task->spent_h > 0)
             spt_page_say(page, SPT_BODY, "",
                          "A new gear unit: the first change after %s h (common practice).",

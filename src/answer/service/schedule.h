@@ -6,10 +6,18 @@
 #include "format/ical.h"
 #include "format/page/page.h"
 #include "spalltime/ask.h"
+#include "spalltime/cost.h"
 #include "spalltime/service.h"
 #include "spalltime/uncertainty.h"
 #include "spalltime/verdict.h"
 #include "study/curve/survival_curve.h"
+
+/* A case of the comparison by money: its name, what it costs and what was stated. */
+struct spt_cost_entry {
+    const char *name;
+    const struct spt_costs *costs;
+    struct spt_cost_result result;
+};
 
 /* The plan with its calendar. */
 struct spt_schedule_report {
@@ -23,12 +31,17 @@ struct spt_schedule_report {
     double floor;         /* least life over L10, for the text */
     const char *currency; /* NULL: none stated */
     const struct spt_service_limits *limits;
-    const struct spt_replacement_costs *costs;
-    bool dated; /* `start` is a date */
+    int cost_count;                            /* 0: no costs, or no hours a year */
+    const struct spt_cost_entry *cost_entries; /* the first is the scenario as written */
+    bool costs_alone;                          /* the comparison is the answer, and its CSV */
+    bool costs_leave_events; /* the service has events, which no case of it counts */
+    bool dated;              /* `start` is a date */
     struct spt_date start;
     int entry_count;
     const struct spt_schedule_entry *entries;
     bool cut;
+    int start_count; /* groups of machines that start staggered; 0: all together */
+    const struct spt_fleet_start *starts;
     /* whole path of the scenario; this and the next two are only for the calendar */
     const char *file;
     const struct spt_ical_event *previous; /* events of the calendar written earlier; NULL: none */
@@ -54,13 +67,14 @@ void spt_schedule_plan_page(struct spt_page *page, const struct spt_schedule_rep
 void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
                        const struct spt_schedule_report *report);
 
-/* The calendar as iCalendar (RFC 5545): an all-day event for each visit. Needs `dated` and yearly
+/* The calendar of one or more plans as iCalendar (RFC 5545): an all-day event for each visit, of
+ * staggered machines one for each group. Needs `dated` and yearly
  * hours. A UID (section 3.8.4.7) is made from file, title and bearings of the plan and the number
  * of the visit, so that a revised plan has the same UIDs, even with other dates or tasks, and
  * another plan has different ones. SEQUENCE (3.8.7.4) is 0, or one more than the highest of the
  * previous calendar; visits of that calendar which no longer exist are added with STATUS:CANCELLED
  * (3.8.1.11). DTSTAMP is the start date, so that the same plan gives the same text. */
-void spt_schedule_ical(FILE *out, const struct spt_schedule_report *report);
+void spt_schedule_ical(FILE *out, const struct spt_schedule_report *const *reports, int count);
 
 #define SPT_PLAN_ID_LENGTH 20
 /* The prefix of all UIDs of a plan. */

@@ -37,9 +37,10 @@ static void write_task(struct spt_json *json, const struct spt_schedule_report *
     spt_json_number(json, "every_h", task->every_h);
     spt_json_number(json, "first_h", spt_schedule_first_h(task));
     spt_json_bool(json, "overdue", spt_schedule_is_overdue(task));
-    spt_json_number(json, "every_km", spt_schedule_km(question, task->every_h));
-    spt_json_number(json, "every_days", spt_schedule_task_days(report->schedule, task));
+    spt_json_number(json, "every_km", spt_schedule_task_km(question, task));
+    spt_json_number(json, "every_days", task->every_days);
     spt_json_number(json, "kept_h", task->kept_h);
+    spt_json_number(json, "interval_h", task->raw_h);
     write_every_band(json, report, task->task);
     spt_json_bool(json, "beyond_planned", spt_schedule_is_beyond(question, task->every_h));
     spt_json_number(json, "grease_g", task->quantity_g);
@@ -90,6 +91,10 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     const struct spt_schedule *schedule = report->schedule;
     const struct spt_case *question = schedule->question;
     spt_json_text(json, "title", question->title);
+    if (report->costs_alone) {
+        spt_schedule_cost_json(json, page, report);
+        return;
+    }
     spt_history_json(json, question->history);
     spt_json_number(json, "reliability_percent", question->reliability_percent);
     spt_json_number(json, "yearly_use_h", question->yearly_use_h);
@@ -100,7 +105,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
         spt_band_json(json, &report->spread->system);
     if (schedule->remaining.hours_run > 0)
         spt_json_number(json, "hours_run_h", schedule->remaining.hours_run);
-    spt_json_number(json, "life_h", schedule->fatigue_life_h);
+    spt_json_number(json, "life_h", schedule->life_h);
     spt_json_number(json, "life_if_cured_h", schedule->dents.if_cured_h);
     spt_json_number(json, "life_half_credit_h", schedule->dents.half_credit_h);
     spt_json_number(json, "planned_h", spt_schedule_planned_h(question));
@@ -117,6 +122,9 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     spt_json_number(json, "share", schedule->grease_risk.share);
     spt_json_number(json, "low", schedule->grease_risk.low);
     spt_json_number(json, "high", schedule->grease_risk.high);
+    spt_json_number(json, "limit",
+                    question->grease_risk_limit > 0 ? question->grease_risk_limit : (double)NAN);
+    spt_json_number(json, "interval_for_limit_h", schedule->grease_risk.within_h);
     spt_json_close(json, '}');
     spt_table_json(spt_page_find(page, "bearings"), "bearings", json);
     spt_json_open(json, "tasks", '[');
@@ -132,6 +140,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     spt_json_close(json, '}');
     spt_json_open(json, "replacement", '{');
     spt_json_number(json, "fleet", question->fleet > 0 ? question->fleet : 1);
+    spt_json_number(json, "units", question->units > 0 ? question->units : 1);
     spt_json_text(json, "currency", report->currency);
     spt_json_text(json, "grease_failures", schedule->grease_count ? "steady rate" : NULL);
     write_policy(json, "run_to_failure", &schedule->run_to_failure, schedule->costs_known);
@@ -144,7 +153,8 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     spt_json_bool(json, "optimum_is_beyond_age_limit",
                   schedule->optimum_found && schedule->at_optimum.plan.age > schedule->age_limit_h);
     spt_json_close(json, '}');
-    spt_schedule_calendar_json(json, page);
+    spt_schedule_cost_json(json, page, report);
+    spt_schedule_calendar_json(json, page, report);
     spt_json_bool(json, "calendar_cut", report->cut);
     spt_table_json(spt_page_find(page, "care"), "care", json);
     spt_table_json(spt_page_find(page, "survival"), "survival", json);

@@ -56,7 +56,7 @@ static void say_overdue(const struct spt_schedule *schedule, const struct spt_fi
             spt_finding_say(sink, NULL, "Now: %s. The grease is %s h old and was due at %s h.",
                             spt_task_name(schedule->tasks[i].task),
                             spt_text_hours(schedule->grease_age_h, age),
-                            spt_text_hours(schedule->tasks[i].kept_h, due));
+                            spt_text_hours(schedule->tasks[i].own_h, due));
 }
 
 /* Name of the task at the beginning of a sentence. */
@@ -68,6 +68,7 @@ static const char *title(enum spt_task task)
         [SPT_TASK_OIL_CHANGE] = "Changing the oil",
         [SPT_TASK_OIL_OR_FILTER] = "Changing oil or filter",
         [SPT_TASK_INSPECT] = "Inspecting",
+        [SPT_TASK_READY] = "Getting ready",
         [SPT_TASK_REPLACE] = "Replacing",
     };
     SPT_ONE_EACH(titles, SPT_TASK_COUNT);
@@ -155,7 +156,7 @@ static void say_stated(const struct spt_schedule *schedule, const struct spt_fin
 static void say_dents(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
     char words[SPT_DENTS_LENGTH];
-    if (spt_dents_words(&schedule->dents, schedule->fatigue_life_h, (double)NAN, words))
+    if (spt_dents_words(&schedule->dents, schedule->life_h, (double)NAN, words))
         spt_finding_say(sink, NULL, "%s", words);
 }
 
@@ -220,7 +221,8 @@ static void say_beyond(const struct spt_schedule *schedule, const struct spt_fin
     char hours[SPT_HOURS_LENGTH];
     bool any = false;
     for (int i = 0; i < schedule->task_count; i++)
-        any = any || spt_schedule_is_beyond(question, schedule->tasks[i].every_h);
+        any = any || (schedule->tasks[i].governor != SPT_GOVERNOR_FATIGUE_FAR &&
+                      spt_schedule_is_beyond(question, schedule->tasks[i].every_h));
     if (any)
         spt_finding_say(
             sink, NULL,

@@ -10,9 +10,13 @@
 const char *spt_task_name(enum spt_task task)
 {
     static const char *const names[] = {
-        [SPT_TASK_REGREASE] = "regrease",         [SPT_TASK_REPACK] = "clean out and repack",
-        [SPT_TASK_OIL_CHANGE] = "change the oil", [SPT_TASK_OIL_OR_FILTER] = "change oil or filter",
-        [SPT_TASK_INSPECT] = "inspect",           [SPT_TASK_REPLACE] = "replace",
+        [SPT_TASK_REGREASE] = "regrease",
+        [SPT_TASK_REPACK] = "clean out and repack",
+        [SPT_TASK_OIL_CHANGE] = "change the oil",
+        [SPT_TASK_OIL_OR_FILTER] = "change oil or filter",
+        [SPT_TASK_INSPECT] = "inspect",
+        [SPT_TASK_REPLACE] = "replace",
+        [SPT_TASK_READY] = "get ready for the season",
     };
     SPT_ONE_EACH(names, SPT_TASK_COUNT);
     return (int)task >= 0 && task < SPT_TASK_COUNT ? names[task] : "unknown task";
@@ -31,7 +35,10 @@ const char *spt_governor_name(enum spt_governor governor)
         [SPT_GOVERNOR_LIFE_99] = "99 % life",
         [SPT_GOVERNOR_YEAR] = "once a year",
         [SPT_GOVERNOR_FATIGUE] = "rolling fatigue",
+        [SPT_GOVERNOR_FATIGUE_FAR] = "beyond 30 years",
         [SPT_GOVERNOR_AGE_LIMIT] = "age limit",
+        [SPT_GOVERNOR_COSTS] = "costs",
+        [SPT_GOVERNOR_SEASON] = "lay-up",
         [SPT_GOVERNOR_NO_LIFE] = "no life stated",
         [SPT_GOVERNOR_LIFE_ENDS] = "no life from then on",
         [SPT_GOVERNOR_NO_INTERVAL] = "no interval",
@@ -72,7 +79,16 @@ static const char *explain(enum spt_governor governor)
             "no 99 % life by fatigue is known to be shorter than a year (common practice)",
         [SPT_GOVERNOR_FATIGUE] =
             "from then on fewer survive rolling fatigue than the target reliability asks for",
+        [SPT_GOVERNOR_FATIGUE_FAR] =
+            "fatigue asks for no replacement: it comes after more than 30 years of use, or 200 000 h "
+            "without yearly hours (a rule of this tool)",
         [SPT_GOVERNOR_AGE_LIMIT] = "the calendar age stated as the limit comes first",
+        [SPT_GOVERNOR_SEASON] =
+            "after the lay-up, before it runs: look at seals and for rust, drain water, take a "
+            "sample, turn it by hand (common practice, no source)",
+        [SPT_GOVERNOR_COSTS] =
+            "at this age a planned change and the failures before it cost least (Barlow and Hunter "
+            "1960); the target reliability would let it run longer",
         [SPT_GOVERNOR_NO_LIFE] = "no life can be stated for this duty; see `life`",
         [SPT_GOVERNOR_LIFE_ENDS] =
             "under the drifts and events of `service` no life can be stated from then on; see "
@@ -123,6 +139,12 @@ double spt_schedule_km(const struct spt_case *question, double hours)
     return question->road_speed_km_h > 0 ? hours * question->road_speed_km_h : (double)NAN;
 }
 
+double spt_schedule_task_km(const struct spt_case *question, const struct spt_schedule_task *task)
+{
+    const double raw_km = spt_schedule_km(question, task->raw_h);
+    return spt_visits_rounds(task) && !isnan(raw_km) ? spt_visits_km(raw_km) : raw_km;
+}
+
 /* " both rows", " inboard row"; "" where there is only one bearing. */
 static const char *tell_where(const struct spt_case *question, const struct spt_schedule_task *task)
 {
@@ -161,9 +183,21 @@ void spt_schedule_dated_what(const struct spt_schedule *schedule,
                              const struct spt_schedule_entry *entry, char *words)
 {
     char what[SPT_WHAT_LENGTH];
+    const char *name = spt_task_name(SPT_TASK_REGREASE), *said = what;
     write_what(schedule, &schedule->tasks[entry->task], what);
-    snprintf(words, SPT_WHAT_LENGTH, "%s%.*s", entry->at_h > 0 ? "" : "now: ", SPT_WHAT_LENGTH - 8,
-             what);
+    if (entry->ends_season)
+        said += strlen(name); /* that task alone ends a season */
+    snprintf(words, SPT_WHAT_LENGTH, "%s%s%.*s", entry->at_h > 0 || entry->before ? "" : "now: ",
+             entry->ends_season ? "purge while warm" : "", SPT_WHAT_LENGTH - 24, said);
+}
+
+void spt_schedule_machines(const struct spt_fleet_start *start, char *words)
+{
+    if (start->machines == 1)
+        snprintf(words, SPT_MACHINES_LENGTH, "machine %d", start->first);
+    else
+        snprintf(words, SPT_MACHINES_LENGTH, "machines %d to %d", start->first,
+                 start->first + start->machines - 1);
 }
 
 void spt_schedule_why(const struct spt_schedule_task *task, char *words)
@@ -177,32 +211,19 @@ bool spt_schedule_is_beyond(const struct spt_case *question, double every_h)
     return every_h > spt_schedule_planned_h(question);
 }
 
-/* True where the interval is that of the greasing, which has calendar times of its own. */
-static bool is_greasing(const struct spt_schedule_task *task)
+/* "2 a season", "each season", "every 2 seasons". */
+static const char *tell_seasons(const struct spt_case *question,
+                                const struct spt_schedule_task *task, char *span)
 {
-    return task->task == SPT_TASK_REGREASE && task->governor != SPT_GOVERNOR_OWN;
-}
-
-/* True where the interval is that of the oil itself. */
-static bool is_oil(const struct spt_schedule_task *task)
-{
-    return task->governor == SPT_GOVERNOR_OIL_LIFE || task->governor == SPT_GOVERNOR_OIL_AGE ||
-           task->governor == SPT_GOVERNOR_OIL_DIRT;
-}
-
-/* Days of the calendar kept beside the hours; NaN: the task has none, or no yearly hours. */
-static double kept_days(const struct spt_schedule *schedule, const struct spt_schedule_task *task)
-{
-    if (is_oil(task))
-        return schedule->oil.every_days;
-    return is_greasing(task) ? schedule->greasing.every_days : (double)NAN;
-}
-
-double spt_schedule_task_days(const struct spt_schedule *schedule,
-                              const struct spt_schedule_task *task)
-{
-    return is_greasing(task) || is_oil(task) ? kept_days(schedule, task)
-                                             : spt_schedule_days(schedule->question, task->every_h);
+    const long seasons = lround(task->kept_h / question->yearly_use_h);
+    if (task->kept_h < 0.75 * question->yearly_use_h)
+        snprintf(span, SPT_SPAN_LENGTH, "%ld a season",
+                 lround(question->yearly_use_h / task->kept_h));
+    else if (seasons < 2)
+        snprintf(span, SPT_SPAN_LENGTH, "each season");
+    else
+        snprintf(span, SPT_SPAN_LENGTH, "%ld seasons", seasons);
+    return span;
 }
 
 const char *spt_schedule_every(const struct spt_schedule *schedule,
@@ -211,9 +232,11 @@ const char *spt_schedule_every(const struct spt_schedule *schedule,
     const struct spt_case *question = schedule->question;
     const double every_h = task->every_h;
     if (!(question->yearly_use_h > 0) || !spt_schedule_is_beyond(question, every_h))
-        return !isnan(kept_days(schedule, task))
-                   ? spt_greasing_span(kept_days(schedule, task), span)
-                   : spt_text_span(spt_schedule_task_days(schedule, task), span);
+        return spt_season_has(question) && task->task != SPT_TASK_REPLACE && task->kept_h > 0
+                   ? tell_seasons(question, task, span)
+               : task->task == SPT_TASK_REPLACE || isnan(task->every_days)
+                   ? spt_text_span(task->every_days, span)
+                   : spt_greasing_span(task->every_days, span);
     snprintf(span, SPT_SPAN_LENGTH, "> %d years", SPT_SCHEDULE_YEARS_MAX);
     return span;
 }

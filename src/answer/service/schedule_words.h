@@ -27,9 +27,14 @@ void spt_schedule_name(const struct spt_schedule *schedule, const struct spt_sch
                        char *words);
 
 /* The same with quantities for one date of the calendar: "regrease with 16.4 g", "now: regrease
- * both rows, 13.1 + 8.82 g" where it is overdue at the start. */
+ * both rows, 13.1 + 8.82 g" where it is overdue at the start, "purge while warm with 16.4 g" before
+ * a lay-up. */
 void spt_schedule_dated_what(const struct spt_schedule *schedule,
                              const struct spt_schedule_entry *entry, char *words);
+
+/* Writes "machines 5 to 8" of a group, or "machine 5", to SPT_MACHINES_LENGTH bytes. */
+#define SPT_MACHINES_LENGTH 48
+void spt_schedule_machines(const struct spt_fleet_start *start, char *words);
 
 /* Writes the reason for the interval, "grease life: the relubrication interval of the duty ...", to
  * SPT_WHY_LENGTH bytes. */
@@ -40,9 +45,9 @@ void spt_schedule_why(const struct spt_schedule_task *task, char *words);
 const char *spt_schedule_every(const struct spt_schedule *schedule,
                                const struct spt_schedule_task *task, char *span);
 
-/* Days between two times of a task; NaN without yearly hours. */
-double spt_schedule_task_days(const struct spt_schedule *schedule,
-                              const struct spt_schedule_task *task);
+/* The distance between two times of a task, rounded down but for a replacement; NaN where none is
+ * driven, or too short a one. */
+double spt_schedule_task_km(const struct spt_case *question, const struct spt_schedule_task *task);
 
 /* True where an interval is longer than the longest plan (spt_schedule_planned_h). */
 bool spt_schedule_is_beyond(const struct spt_case *question, double every_h);

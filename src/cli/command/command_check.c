@@ -7,6 +7,7 @@
 #include "cli/answer.h"
 #include "cli/command.h"
 #include "format/gather.h"
+#include "scenario/case_file.h"
 
 /* What was found of all files. */
 struct answer {
@@ -52,19 +53,33 @@ static bool is_to_understand(const struct spt_options *options)
            (options->format == SPT_FORMAT_TEXT || options->format == SPT_FORMAT_HTML);
 }
 
+static int read_scenario(const struct spt_options *options, const char *path,
+                         const struct spt_source *source, struct spt_input *input,
+                         struct spt_checked *file)
+{
+    const int status = spt_input_load(options, path, source, input);
+    if (!status) {
+        file->phases = input->scenario.base.question.bearings[0].phase_count;
+        file->variants = input->scenario.variant_count;
+    }
+    return status;
+}
+
 /* The input is kept where its quantities are to be shown. */
 static int read_file(const struct spt_options *options, const char *path, struct spt_input *input,
                      struct spt_checked *file)
 {
-    int status = spt_input_read(options, path, input);
+    struct spt_source source;
     *file = (struct spt_checked){.path = path, .messages = ""};
-    if (!status) {
-        file->phases = input->scenario.base.question.bearings[0].phase_count;
-        file->variants = input->scenario.variant_count;
-    } else {
+    int status = spt_input_open(options, path, input, &source);
+    const bool cases = !status && spt_case_file_is(&source);
+    if (cases)
+        status = spt_cli_check_cases(options, path, &source, &file->cases);
+    else if (!status)
+        status = read_scenario(options, path, &source, input, file);
+    if (status)
         file->result = status == SPT_EXIT_BAD_INPUT ? SPT_CHECK_MISTAKES : SPT_CHECK_NOT_READ;
-    }
-    if (!status && is_to_understand(options)) {
+    if (!status && !cases && is_to_understand(options)) {
         const enum spt_status understood = understand(input, file);
         if (!understood)
             return status;

@@ -23,6 +23,7 @@ struct used_scenario {
 /* Inputs and results of the command. */
 struct work {
     const struct spt_options *options;
+    const char *path; /* of the case file */
     struct spt_catalog catalog;
     struct spt_guide guide;
     struct spt_causes causes;
@@ -99,29 +100,49 @@ static int read_tables(struct work *w)
     return SPT_EXIT_BAD_INPUT;
 }
 
+static int read_text(struct work *w)
+{
+    const int error =
+        spt_file_read(w->options->call, w->path, SPT_DOCUMENT_BYTES_MAX, &w->arena, &w->source);
+    if (!error)
+        return SPT_EXIT_DONE;
+    spt_say(w->options->call, "spalltime: cannot read %s: %s\n", w->path, strerror(error));
+    return error == EFBIG ? SPT_EXIT_BAD_INPUT : SPT_EXIT_SYSTEM;
+}
+
 static int read_cases(struct work *w)
 {
     struct spt_diagnostics diags = {0};
-    const char *path = w->options->arguments[0];
-    const int error =
-        spt_file_read(w->options->call, path, SPT_DOCUMENT_BYTES_MAX, &w->arena, &w->source);
-    if (error) {
-        spt_say(w->options->call, "spalltime: cannot read %s: %s\n", path, strerror(error));
-        return error == EFBIG ? SPT_EXIT_BAD_INPUT : SPT_EXIT_SYSTEM;
-    }
     if (spt_case_file_read(&w->source, &w->causes, &w->file, &diags))
         return SPT_EXIT_DONE;
     return report(w, &diags);
+}
+
+/* Shortens the folder that the first `*length` bytes of a path name to the one above it, where that
+ * is in the path. */
+static bool leave_folder(const char *path, size_t *length)
+{
+    size_t above = *length - 1;
+    while (above > 0 && path[above - 1] != '/')
+        above--;
+    const size_t name = *length - 1 - above;
+    if (name == 0 || path[above] == '.')
+        return false;
+    *length = above;
+    return true;
 }
 
 /* A path that a case names, taken from the folder of the case file. Result: NULL when memory is
  * out. */
 static const char *find_beside(struct work *w, const char *name)
 {
-    const char *path = w->options->arguments[0], *slash = strrchr(path, '/');
+    const char *path = w->path, *slash = strrchr(path, '/');
     if (!slash || *name == '/')
         return name;
-    const size_t folder = (size_t)(slash - path) + 1, size = folder + strlen(name) + 1;
+    size_t folder = (size_t)(slash - path) + 1;
+    while (!strncmp(name, "../", 3) && leave_folder(path, &folder))
+        name += 3;
+    const size_t size = folder + strlen(name) + 1;
     char *whole = spt_arena_allocate(&w->arena, size);
     if (whole)
         snprintf(whole, size, "%.*s%s", (int)folder, path, name);
@@ -409,39 +430,66 @@ static bool is_told(const struct spt_diagnosis_report *one)
     return one->result.verdict != SPT_DIAGNOSIS_OPEN && one->result.verdict != SPT_DIAGNOSIS_UNTOLD;
 }
 
-static int answer_cases(struct work *w)
+static int work_out(struct work *w)
 {
-    static const struct spt_answer_forms forms = {.page = fill_page, .json = write_json};
-    int status = SPT_EXIT_DONE, done = SPT_EXIT_DONE;
+    int status = SPT_EXIT_DONE;
     w->reports = spt_arena_allocate(&w->arena, (size_t)w->file.count * sizeof *w->reports);
     if (!w->reports)
         return out_of_memory(w);
-    for (int i = 0; !status && i < w->file.count; i++) {
+    for (int i = 0; !status && i < w->file.count; i++)
         status = diagnose(w, &w->file.cases[i], &w->reports[i]);
-        if (!status && !is_told(&w->reports[i]))
+    return status;
+}
+
+static int answer_cases(struct work *w)
+{
+    static const struct spt_answer_forms forms = {.page = fill_page, .json = write_json};
+    int done = SPT_EXIT_DONE;
+    for (int i = 0; i < w->file.count; i++)
+        if (!is_told(&w->reports[i]))
             done = SPT_EXIT_TARGET_MISSED;
-    }
-    if (status)
-        return status;
     const char *title = w->file.count == 1 ? w->file.cases[0].title : "Damaged bearings";
     return spt_cli_show(w->options, &forms, &w->arena, title,
                         &(struct answer){w->reports, w->file.count}, done);
 }
 
+static void clear(struct work *w)
+{
+    for (struct used_scenario *used = w->scenarios; used; used = used->next)
+        spt_input_free(&used->input);
+    spt_case_file_free(&w->file);
+    spt_arena_free(&w->arena);
+    spt_causes_free(&w->causes);
+    spt_guide_free(&w->guide);
+    spt_catalog_free(&w->catalog);
+}
+
 int spt_command_diagnose(const struct spt_options *options)
 {
-    struct work w = {.options = options};
+    struct work w = {.options = options, .path = options->arguments[0]};
+    int status = read_tables(&w);
+    if (!status)
+        status = read_text(&w);
+    if (!status)
+        status = read_cases(&w);
+    if (!status)
+        status = work_out(&w);
+    if (!status)
+        status = answer_cases(&w);
+    clear(&w);
+    return status;
+}
+
+int spt_cli_check_cases(const struct spt_options *options, const char *path,
+                        const struct spt_source *source, int *count)
+{
+    struct work w = {.options = options, .path = path, .source = *source};
     int status = read_tables(&w);
     if (!status)
         status = read_cases(&w);
     if (!status)
-        status = answer_cases(&w);
-    for (struct used_scenario *used = w.scenarios; used; used = used->next)
-        spt_input_free(&used->input);
-    spt_case_file_free(&w.file);
-    spt_arena_free(&w.arena);
-    spt_causes_free(&w.causes);
-    spt_guide_free(&w.guide);
-    spt_catalog_free(&w.catalog);
+        status = work_out(&w);
+    *count = w.file.count;
+    clear(&w);
     return status;
 }

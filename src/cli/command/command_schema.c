@@ -10,8 +10,8 @@ int spt_command_schema(const struct spt_options *options)
         return SPT_EXIT_SYSTEM;
     struct spt_text text = spt_output_text(&output, options);
     if (options->format == SPT_FORMAT_JSON)
-        spt_schema_json(output.stream);
+        spt_schema_json(output.stream, (enum spt_schema_of)options->schema_of);
     else
-        spt_schema_text(&text);
+        spt_schema_text(&text, (enum spt_schema_of)options->schema_of);
     return spt_output_close(&output, options, SPT_EXIT_DONE);
 }

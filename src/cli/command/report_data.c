@@ -54,7 +54,6 @@ static void keep_plan(struct work *work, const struct spt_maintenance *plan,
                                            .floor = SPT_WEIBULL_FLOOR,
                                            .currency = scenario->currency,
                                            .limits = &scenario->limits,
-                                           .costs = &scenario->costs,
                                            .survival = part->survival};
     spt_schedule_report_take(report, plan);
 }
@@ -169,6 +168,7 @@ static int fill_life(struct work *work)
     const struct spt_service service =
         spt_schedule_service(&work->report->judged->plan, &scenario->service);
     if (!spt_ask_timeline(&scenario->base.question, &service, &work->input->arena, life, &error)) {
+        life->plan = &work->report->judged->plan;
         work->report->life = life;
         return SPT_EXIT_DONE;
     }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/clearance.h"
+#include "spalltime/bearing.h"
 
 #include <gsl/gsl_math.h>
 #include <math.h>

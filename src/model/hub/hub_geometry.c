@@ -6,10 +6,14 @@
 struct spt_hub_load spt_hub_wheel_load(const struct spt_hub_wheel *wheel)
 {
     return (struct spt_hub_load){
-        .force_y_n = wheel->radial_n,
+        .force_x_n = wheel->rearward_n + wheel->pad_rearward_n,
+        .force_y_n = wheel->radial_n + wheel->pad_up_n,
         .force_z_n = wheel->side_n,
-        .moment_x_nmm =
-            -wheel->offset_mm * wheel->radial_n - wheel->rolling_radius_mm * wheel->side_n,
+        .moment_x_nmm = -wheel->offset_mm * wheel->radial_n -
+                        wheel->rolling_radius_mm * wheel->side_n -
+                        wheel->pad_offset_mm * wheel->pad_up_n,
+        .moment_y_nmm =
+            wheel->offset_mm * wheel->rearward_n + wheel->pad_offset_mm * wheel->pad_rearward_n,
     };
 }
 

@@ -5,6 +5,7 @@
 #include "scenario/scenario.h"
 #include "spalltime/hub.h"
 #include "spalltime/machine.h"
+#include "spalltime/vehicle.h"
 
 /* State shared by the builders of one scenario. */
 struct spt_build {
@@ -15,11 +16,14 @@ struct spt_build {
     double shares_sum;                    /* sum for the duty built last, see struct spt_case */
     bool greased_for_life;                /* the lubricant built last, see struct spt_sealing */
     int kept_conditions;                  /* for the change applied last, see struct spt_case */
+    struct raw_costs costs;               /* of the case built last */
     const struct spt_binned_duty *binned; /* replaces the duty; NULL: not replaced */
     /* of the supports of the machine built last: a condition of their own (NULL: none), and how
      * much warmer they are */
     const struct spt_node *support_conditions[SPT_BEARINGS_MAX];
     double support_warmer_k[SPT_BEARINGS_MAX];
+    int pinned_wheel; /* of a vehicle, that a case after an event or of the past is about: its
+                         number from 1 on; 0: the worst one */
 };
 
 /* Parses a scenario. Result: its root with catalog names resolved and space for one more member;
@@ -56,6 +60,8 @@ struct spt_duty_terms {
     struct spt_hub_wheel *wheels;           /* output: one for each phase of a hub */
     const struct spt_machine_case *machine; /* NULL: none */
     struct spt_machine_drive *drives;       /* output: one for each phase of a machine */
+    const struct spt_vehicle_case *vehicle; /* NULL: none; else `hub` is one of its wheels */
+    struct spt_vehicle_run *runs;           /* output: one for each phase of a vehicle */
 };
 
 /* The phases of a duty list, time shares normalised; NULL with diagnostics. The phases of a hub
@@ -64,10 +70,11 @@ const struct spt_phase *spt_build_duty(struct spt_build *build, struct spt_duty_
                                        int *count);
 
 /* The hub of a mapping whose catalog names are resolved, and its rows as the two bearings of the
- * case; NULL when memory is exhausted. spt_build_hub_loads then gives each row its phases: the
+ * case; NULL when memory is exhausted. The radius of the wheel is stated there, or given (not NaN).
+ * spt_build_hub_loads then gives each row its phases: the
  * wheel loads are distributed by statics and the induced-thrust rule. */
 struct spt_hub_case *spt_build_hub(struct spt_build *build, const struct spt_node *mapping,
-                                   struct spt_case *question);
+                                   double rolling_radius_mm, struct spt_case *question);
 void spt_build_hub_loads(struct spt_build *build, const struct spt_duty_terms *terms,
                          struct spt_hub_case *hub, struct spt_case *question);
 

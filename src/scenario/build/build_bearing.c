@@ -5,7 +5,6 @@
 
 #include "scenario/build/build.h"
 #include "spalltime/bearing.h"
-#include "spalltime/clearance.h"
 #include "spalltime/hub.h"
 
 /* C/C0 of any real bearing is well inside these limits (common practice, no source) */

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "scenario/build/build_machine.h"
+#include "scenario/vehicle/vehicle.h"
 
 #define SHARE_TOLERANCE 5e-3 /* tolerance on the sum of shares, for thirds written as 33.3 % */
 #define USUAL_AMBIENT_C 20.0
@@ -27,12 +28,19 @@ static bool refuse_keys(struct spt_build *build, const struct raw_phase *raw,
 
 static const char *const machine_keys[] = {"power", "torque", "belt_speed", "turns", "parts", NULL};
 
+static const char *const vehicle_keys[] = {"distance", "without",        "payload", "bend",
+                                           "radius",   "bank",           "braking", "own_brakes",
+                                           "drag",     "surface_factor", NULL};
+static const char *const vehicle_reason = "belongs to a `machine` with a `trailer`; leave it out";
+
 static void check_bearing_loads(struct spt_build *build, const struct raw_phase *raw)
 {
     static const char *const wheel_keys[] = {"wheel_load", "side_force", "side_share", "road_speed",
                                              NULL};
     bool parts = states(raw, "radial_load") || states(raw, "axial_load");
     bool whole = states(raw, "equivalent_load");
+    if (refuse_keys(build, raw, vehicle_keys, vehicle_reason))
+        return;
     if (refuse_keys(build, raw, machine_keys,
                     "belongs to a scenario with a `machine`; here write `radial_load`, "
                     "`axial_load` and `speed`"))
@@ -59,6 +67,8 @@ static void check_machine(struct spt_build *build, const struct raw_phase *raw)
     static const char *const other_keys[] = {"radial_load", "axial_load", "equivalent_load",
                                              "wheel_load",  "side_force", "side_share",
                                              "road_speed",  NULL};
+    if (refuse_keys(build, raw, vehicle_keys, vehicle_reason))
+        return;
     if (refuse_keys(build, raw, other_keys,
                     "does not belong to a scenario with a `machine`, whose bearings are loaded by "
                     "what the shaft carries; write `speed` and `power` or `torque`"))
@@ -79,6 +89,8 @@ static void check_wheel(struct spt_build *build, const struct raw_phase *raw)
     static const char *const bearing_keys[] = {"radial_load", "axial_load", "equivalent_load",
                                                NULL};
     bool turns = raw->speed_rpm > 0 || raw->road_speed_km_h > 0;
+    if (refuse_keys(build, raw, vehicle_keys, vehicle_reason))
+        return;
     if (refuse_keys(build, raw, machine_keys,
                     "belongs to a scenario with a `machine`; a hub has a `wheel_load`"))
         return;
@@ -103,6 +115,30 @@ static void check_wheel(struct spt_build *build, const struct raw_phase *raw)
         spt_diagnostics_add(build->diags, raw->at->mark,
                             "the phase lacks a speed; add `road_speed: 80 km/h` or `speed: 420 "
                             "rpm`");
+}
+
+static void check_road(struct spt_build *build, const struct raw_phase *raw)
+{
+    static const char *const load_keys[] = {
+        "speed",      "radial_load", "axial_load", "equivalent_load", "wheel_load",
+        "side_force", "side_share",  "power",      "torque",          "belt_speed",
+        "turns",      "parts",       NULL};
+    if (refuse_keys(build, raw, load_keys,
+                    "does not belong to a trailer, whose wheels are loaded by its masses and its "
+                    "road; write `road_speed`, and `bend` and `radius` where it turns"))
+        return;
+    if (!states(raw, "road_speed"))
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "the phase lacks `road_speed`; add it, such as `road_speed: 40 km/h`");
+    spt_build_road_check(build, raw);
+}
+
+/* A trailer may state the distance of each phase instead. */
+static void check_time(struct spt_build *build, const struct raw_phase *raw, bool road)
+{
+    if (!states(raw, "time") && !(road && states(raw, "distance")))
+        spt_diagnostics_add(build->diags, raw->at->mark,
+                            "the phase lacks `time`; add it, such as `time: 60 %%`");
 }
 
 static void check_temperature(struct spt_build *build, const struct raw_phase *raw)
@@ -182,13 +218,37 @@ static void fill_phase(struct spt_build *build, const struct raw_phase *raw,
 static bool times_are_alike(struct spt_build *build, const struct raw_phase *raws, int count)
 {
     for (int i = 1; i < count; i++)
+        if (states(&raws[i], "distance") != states(&raws[0], "distance")) {
+            spt_diagnostics_add(build->diags, raws[i].at->mark,
+                                "some phases state their `time`, others their `distance`; use one "
+                                "of the two for all");
+            return false;
+        }
+    for (int i = 1; i < count; i++)
         if (raws[i].time.dimension != raws[0].time.dimension) {
+            if (states(&raws[i], "distance")) {
+                spt_diagnostics_add(build->diags, spt_node_mark(raws[i].at, "distance"),
+                                    "some phases state their distance in %%, others in km; use one "
+                                    "of the two for all");
+                return false;
+            }
             spt_diagnostics_add(build->diags, spt_node_mark(raws[i].at, "time"),
                                 "some phases state their time in %%, others in hours; use one of "
                                 "the two for all");
             return false;
         }
     return true;
+}
+
+static void check_distances(struct spt_build *build, const struct spt_node *duty,
+                            const struct raw_phase *raws, int count)
+{
+    double sum = 0;
+    for (int i = 0; i < count; i++)
+        sum += raws[i].distance.value;
+    if (fabs(sum - 1) > SHARE_TOLERANCE)
+        spt_diagnostics_add(build->diags, duty->mark,
+                            "the shares of the distance sum to %.6g %%, not to 100 %%", sum * 100);
 }
 
 /* Makes the shares sum to 1: hours are divided by their sum, percentages must sum to 100 within
@@ -203,13 +263,16 @@ static void normalise(struct spt_build *build, const struct spt_node *duty,
         sum += phases[i].time_share;
     if (isnan(sum))
         return;
-    if (raws[0].time.dimension == SPT_SHARE && fabs(sum - 1) > SHARE_TOLERANCE)
+    bool road = states(&raws[0], "distance"), shares = raws[0].time.dimension == SPT_SHARE;
+    if (road && shares)
+        check_distances(build, duty, raws, count);
+    if (!road && shares && fabs(sum - 1) > SHARE_TOLERANCE)
         spt_diagnostics_add(build->diags, duty->mark,
                             "the time shares of the phases sum to %.6g %%, not to 100 %%",
                             sum * 100);
     else if (!(sum > 0))
         spt_diagnostics_add(build->diags, duty->mark, "no phase of the duty takes any time");
-    build->shares_sum = raws[0].time.dimension == SPT_SHARE ? sum : 0;
+    build->shares_sum = shares && !road ? sum : 0;
     for (int i = 0; sum > 0 && i < count; i++)
         phases[i].time_share /= sum;
 }
@@ -270,7 +333,15 @@ static void read_phase(struct spt_build *build, const struct spt_node *node,
                        struct spt_phase *phase)
 {
     spt_section_read(&spt_section_phase, node, raw, build->diags);
-    (terms->hub ? check_wheel : terms->machine ? check_machine : check_bearing_loads)(build, raw);
+    check_time(build, raw, terms->vehicle != NULL);
+    (terms->vehicle   ? check_road
+     : terms->hub     ? check_wheel
+     : terms->machine ? check_machine
+                      : check_bearing_loads)(build, raw);
+    if (states(raw, "distance")) {
+        raw->time = raw->distance;
+        raw->time.value = raw->distance.value / raw->road_speed_km_h;
+    }
     check_temperature(build, raw);
     fill_phase(build, raw, terms, phase);
 }
@@ -288,7 +359,9 @@ const struct spt_phase *spt_build_duty(struct spt_build *build, struct spt_duty_
     terms->wheels = terms->hub ? spt_arena_allocate(build->arena, n * sizeof *terms->wheels) : NULL;
     terms->drives =
         terms->machine ? spt_arena_allocate(build->arena, n * sizeof *terms->drives) : NULL;
-    if (!phases || !raws || (terms->hub && !terms->wheels) || (terms->machine && !terms->drives)) {
+    terms->runs = terms->vehicle ? spt_arena_allocate(build->arena, n * sizeof *terms->runs) : NULL;
+    if (!phases || !raws || (terms->hub && !terms->wheels) || (terms->vehicle && !terms->runs) ||
+        (terms->machine && !terms->drives)) {
         build->diags->out_of_memory = true;
         return NULL;
     }
@@ -300,7 +373,9 @@ const struct spt_phase *spt_build_duty(struct spt_build *build, struct spt_duty_
             return NULL;
         }
         read_phase(build, duty->items[i], terms, &raws[i], &phases[i]);
-        if (terms->hub)
+        if (terms->vehicle)
+            spt_build_run(build, &raws[i], terms->vehicle, &terms->runs[i]);
+        else if (terms->hub)
             terms->wheels[i] = make_wheel(&raws[i], terms->hub);
         if (terms->machine && build->diags->raised == before)
             spt_build_drive(build, &raws[i], terms->machine, &terms->drives[i]);

@@ -232,7 +232,7 @@ static void check_hub(struct spt_build *build, const struct raw_hub *raw,
 }
 
 struct spt_hub_case *spt_build_hub(struct spt_build *build, const struct spt_node *mapping,
-                                   struct spt_case *question)
+                                   double rolling_radius_mm, struct spt_case *question)
 {
     struct raw_hub raw;
     struct spt_hub_case *hub = spt_arena_allocate(build->arena, sizeof *hub);
@@ -242,7 +242,10 @@ struct spt_hub_case *spt_build_hub(struct spt_build *build, const struct spt_nod
     }
     int before = build->diags->raised;
     question->bearing_count = 2;
-    spt_section_read(&spt_section_hub, mapping, &raw, build->diags);
+    spt_section_read(isnan(rolling_radius_mm) ? &spt_section_hub : &spt_section_wheel_hub, mapping,
+                     &raw, build->diags);
+    if (!isnan(rolling_radius_mm))
+        raw.rolling_radius_mm = rolling_radius_mm;
     check_places(build, &raw);
     build_row(build, &raw, 0, &question->bearings[0].bearing);
     build_row(build, &raw, 1, &question->bearings[1].bearing);

@@ -3,13 +3,15 @@
 
 #include "scenario/build/build.h"
 
-/* The keys of a support under which the name of a catalog entry may stand. */
+/* The keys of a support or a hub under which the name of a catalog entry may stand. */
 static const struct {
     const char *key;
     enum spt_catalog_kind kind;
 } named[] = {{"bearing", SPT_CATALOG_BEARINGS},
              {"lubricant", SPT_CATALOG_LUBRICANTS},
-             {"condition", SPT_CATALOG_CONDITIONS}};
+             {"condition", SPT_CATALOG_CONDITIONS},
+             {"inboard", SPT_CATALOG_BEARINGS},
+             {"outboard", SPT_CATALOG_BEARINGS}};
 
 static struct spt_node *resolve(struct spt_build *build, const struct spt_node *node);
 

@@ -77,7 +77,10 @@ void spt_build_past(struct spt_build *build, const struct spt_node *root,
     }
     if (!raw->condition || spt_diagnostics_any(build->diags))
         return;
+    if (question->vehicle)
+        build->pinned_wheel = question->vehicle->wheel + 1;
     past->as_run = build_as_run(build, root, raw->at);
+    build->pinned_wheel = 0;
     if (!past->as_run || spt_diagnostics_any(build->diags))
         return;
     for (int i = 0; i < question->bearing_count; i++)

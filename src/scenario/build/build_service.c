@@ -61,6 +61,18 @@ static double oldest_grease_h(const struct spt_case *question)
     return age_h;
 }
 
+static bool has_hub(const struct spt_case *question)
+{
+    return question->hub || question->sheet_hub;
+}
+
+/* A hub by itself, or those of a trailer. */
+static bool states_hub(const struct spt_node *root)
+{
+    const struct spt_node *machine = spt_node_find(root, "machine");
+    return spt_node_find(root, "hub") || (machine && spt_node_find(machine, "trailer"));
+}
+
 /* Builds the cases after each event, with each event left out in turn and with all of them (see
  * struct spt_service). */
 static void build_cases(struct spt_build *build, const struct spt_node *root,
@@ -84,7 +96,7 @@ static void build_cases(struct spt_build *build, const struct spt_node *root,
             struct spt_case *after = &cases[list->count * skipped + i];
             if (current)
                 spt_build_case(build, current, after);
-            if (current && skipped == list->count && !after->hub != !spt_node_find(root, "hub"))
+            if (current && skipped == list->count && has_hub(after) != states_hub(root))
                 spt_diagnostics_add(build->diags, list->items[i]->mark,
                                     "an event cannot turn a `hub` into a `bearing` or back; write "
                                     "a scenario of its own");

@@ -90,6 +90,11 @@ double spt_sweep_word(enum spt_sweep_field field, enum spt_lubrication kind, con
 /* Conflicts of axes with the way in which the scenario states its loads. */
 static const char *find_load_conflict(const struct spt_case *question, const bool *swept)
 {
+    if (question->vehicle)
+        return "the loads of the wheels follow from the trailer; sweep `road_speed`, `payload` or "
+               "`load_factor`, and `setting` where the rows state their inside geometry";
+    if (swept[SPT_SWEEP_PAYLOAD])
+        return "`payload` belongs to a machine with a `trailer`; leave it out";
     if (swept[SPT_SWEEP_POWER] && swept[SPT_SWEEP_TORQUE])
         return "`power` and `torque` say the same thing twice; keep one";
     if (!question->machine && (swept[SPT_SWEEP_POWER] || swept[SPT_SWEEP_TORQUE]))

@@ -45,6 +45,8 @@ static const char *const alternatives[][2] = {
     {"pretension", "pull_factor"},
     {"balance_grade", "unbalance"},
     {"unbalance", "balance_grade"},
+    {"time", "distance"},
+    {"distance", "time"},
     {"equivalent_load", "radial_load"},
     {"equivalent_load", "axial_load"},
     {"radial_load", "equivalent_load"},

@@ -135,55 +135,67 @@ static const struct spt_section section_setting_range = {
 #undef S
 
 #define S struct raw_hub
+#define HUB_ROWS                                                                                        \
+    NAMED(                                                                                              \
+        "inboard", inboard, true, &spt_section_bearing, "hub inboard 60-110",                           \
+        "the row towards the vehicle: tapered; without inside `geometry` by the handbook alone"),       \
+        NAMED(                                                                                          \
+            "outboard", outboard, true, &spt_section_bearing, "hub outboard 45-85",                     \
+            "the row away from the vehicle: tapered; without inside `geometry` by the handbook alone"), \
+        QUANTITY("inboard_position", inboard_position_mm, SPT_LENGTH, -2000, 2000, "-25 mm",            \
+                 "middle of its rollers, along the axis from the plane in which the wheel load "        \
+                 "acts; away from the vehicle is above 0"),                                             \
+        QUANTITY("outboard_position", outboard_position_mm, SPT_LENGTH, -2000, 2000, "60 mm",           \
+                 "the same of the outboard row; it is the larger one"),                                 \
+        QUANTITY(                                                                                       \
+            "inboard_shoulder", inboard_shoulder_mm, SPT_LENGTH, -2000, 2000, "-20 mm",                 \
+            "instead of `inboard_position`: the shoulder that its outer ring leans on, from the "       \
+            "same plane; with the load centre `a` of its sheet"),                                       \
+        QUANTITY("outboard_shoulder", outboard_shoulder_mm, SPT_LENGTH, -2000, 2000, "50 mm",           \
+                 "the same of the outboard row")
+#define HUB_SETTING                                                                                \
+    CHOICE("mounting", mounting, &spt_hub_mounting_words, "back-to-back",                          \
+           "back-to-back: the load lines meet the axis outside the rows, as in wheel hubs; "       \
+           "face-to-face: between them; back-to-back where absent"),                               \
+        CHOICE("turning", turning, &spt_hub_turning_words, "outer",                                \
+               "ring that turns: outer for a hub on a spindle (where absent), inner for a shaft"), \
+        QUANTITY("end_play", end_play_mm, SPT_LENGTH, 0, 1, "0.05 mm",                             \
+                 "setting: axial play of the unloaded, cold pair; or one of the next two"),        \
+        QUANTITY("preload", preload_mm, SPT_LENGTH, 0, 1, "0.02 mm",                               \
+                 "setting: how far the rings are drawn together beyond no play"),                  \
+        ABOVE("preload_force", preload_force_n, SPT_FORCE, 0, FORCE_MAX_N, "2 kN",                 \
+              "setting: axial force in the unloaded, cold pair"),                                  \
+        QUANTITY(                                                                                  \
+            "temperature_difference", temperature_difference_k, SPT_TEMPERATURE_DIFFERENCE, -200,  \
+            200, "10 K",                                                                           \
+            "inner rings and spindle warmer than outer rings and hub when running; changes the "   \
+            "setting; 0 K where absent"),                                                          \
+        QUANTITY("setting_scatter", setting_scatter_mm, SPT_LENGTH, 0, 1, "0.02 mm",               \
+                 "standard deviation of the settings that the workshop makes"),                    \
+        SECTION("setting_range", setting_range, &section_setting_range,                            \
+                "settings to search for the best one; -0.15 mm to 0.5 mm where absent"),           \
+        YES_NO("preload_allowed", preload_allowed,                                                 \
+               "the maker prescribes a preload; else no remedy is one, cold or running"),          \
+        SECTION("inboard_misalignment", inboard_misalignment, &section_misalignment,               \
+                "tilt of the inboard inner ring on its seat"),                                     \
+        SECTION("outboard_misalignment", outboard_misalignment, &section_misalignment,             \
+                "tilt of the outboard inner ring on its seat"),                                    \
+        INTEGER("laminae", laminae, SPT_HUB_LAMINAE_MIN, SPT_HUB_LAMINAE_MAX, "41",                \
+                "slices of a roller in the load distribution; 41 where absent")
 static const struct spt_field hub_fields[] = {
-    NAMED("inboard", inboard, true, &spt_section_bearing, "hub inboard 60-110",
-          "the row towards the vehicle: tapered; without inside `geometry` by the handbook alone"),
-    NAMED(
-        "outboard", outboard, true, &spt_section_bearing, "hub outboard 45-85",
-        "the row away from the vehicle: tapered; without inside `geometry` by the handbook alone"),
-    QUANTITY("inboard_position", inboard_position_mm, SPT_LENGTH, -2000, 2000, "-25 mm",
-             "middle of its rollers, along the axis from the plane in which the wheel load "
-             "acts; away from the vehicle is above 0"),
-    QUANTITY("outboard_position", outboard_position_mm, SPT_LENGTH, -2000, 2000, "60 mm",
-             "the same of the outboard row; it is the larger one"),
-    QUANTITY("inboard_shoulder", inboard_shoulder_mm, SPT_LENGTH, -2000, 2000, "-20 mm",
-             "instead of `inboard_position`: the shoulder that its outer ring leans on, from the "
-             "same plane; with the load centre `a` of its sheet"),
-    QUANTITY("outboard_shoulder", outboard_shoulder_mm, SPT_LENGTH, -2000, 2000, "50 mm",
-             "the same of the outboard row"),
+    HUB_ROWS,
     NEEDED("rolling_radius", rolling_radius_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "480 mm",
            "height of the axis above the road: lever of the side force, and speed from a road "
            "speed"),
-    CHOICE("mounting", mounting, &spt_hub_mounting_words, "back-to-back",
-           "back-to-back: the load lines meet the axis outside the rows, as in wheel hubs; "
-           "face-to-face: between them; back-to-back where absent"),
-    CHOICE("turning", turning, &spt_hub_turning_words, "outer",
-           "ring that turns: outer for a hub on a spindle (where absent), inner for a shaft"),
-    QUANTITY("end_play", end_play_mm, SPT_LENGTH, 0, 1, "0.05 mm",
-             "setting: axial play of the unloaded, cold pair; or one of the next two"),
-    QUANTITY("preload", preload_mm, SPT_LENGTH, 0, 1, "0.02 mm",
-             "setting: how far the rings are drawn together beyond no play"),
-    ABOVE("preload_force", preload_force_n, SPT_FORCE, 0, FORCE_MAX_N, "2 kN",
-          "setting: axial force in the unloaded, cold pair"),
-    QUANTITY("temperature_difference", temperature_difference_k, SPT_TEMPERATURE_DIFFERENCE, -200,
-             200, "10 K",
-             "inner rings and spindle warmer than outer rings and hub when running; changes the "
-             "setting; 0 K where absent"),
-    QUANTITY("setting_scatter", setting_scatter_mm, SPT_LENGTH, 0, 1, "0.02 mm",
-             "standard deviation of the settings that the workshop makes"),
-    SECTION("setting_range", setting_range, &section_setting_range,
-            "settings to search for the best one; -0.15 mm to 0.5 mm where absent"),
-    YES_NO("preload_allowed", preload_allowed,
-           "the maker prescribes a preload; else no remedy is one, cold or running"),
-    SECTION("inboard_misalignment", inboard_misalignment, &section_misalignment,
-            "tilt of the inboard inner ring on its seat"),
-    SECTION("outboard_misalignment", outboard_misalignment, &section_misalignment,
-            "tilt of the outboard inner ring on its seat"),
-    INTEGER("laminae", laminae, SPT_HUB_LAMINAE_MIN, SPT_HUB_LAMINAE_MAX, "41",
-            "slices of a roller in the load distribution; 41 where absent"),
+    HUB_SETTING,
 };
 const struct spt_section spt_section_hub = {"`hub`", "two tapered rows of a wheel hub", hub_fields,
                                             COUNT(hub_fields), sizeof(S)};
+/* of a vehicle, whose tyre states the radius */
+static const struct spt_field wheel_hub_fields[] = {HUB_ROWS, HUB_SETTING};
+const struct spt_section spt_section_wheel_hub = {
+    "`hub`", "two tapered rows of each hub of a vehicle", wheel_hub_fields, COUNT(wheel_hub_fields),
+    sizeof(S)};
 #undef S
 
 #define S struct raw_lubricant
@@ -290,15 +302,15 @@ const struct spt_section spt_section_phase_part = {
 #define S struct raw_phase
 static const struct spt_field phase_fields[] = {
     NEEDED_TEXT("phase", phase, "road, loaded", "name of the phase"),
-    AMOUNT("time", time, SPT_SHARE, SPT_DURATION, NULL, 0, 1e9, true, "60 %",
-           "share of the time, or hours; all phases alike, shares sum to 100 %"),
+    AMOUNT("time", time, SPT_SHARE, SPT_DURATION, NULL, 0, 1e9, false, "60 %",
+           "share of the time, or hours; all phases alike, shares sum to 100 %; needed"),
     QUANTITY("speed", speed_rpm, SPT_ROTATION, 0, 1e6, "420 rpm", "speed of rotation"),
     QUANTITY("radial_load", radial_load_n, SPT_FORCE, 0, FORCE_MAX_N, "15 kN", "radial load, Fr"),
     QUANTITY("axial_load", axial_load_n, SPT_FORCE, 0, FORCE_MAX_N, "2 kN", "axial load, Fa"),
     QUANTITY("equivalent_load", equivalent_load_n, SPT_FORCE, 0, FORCE_MAX_N, "16 kN",
              "P, instead of the two loads"),
     QUANTITY("road_speed", road_speed_km_h, SPT_ROAD_SPEED, 0, 1e4, "80 km/h",
-             "hub: instead of `speed`, turned into it by the `rolling_radius`"),
+             "hub or trailer: instead of `speed`, turned into it by the `rolling_radius`"),
     QUANTITY("wheel_load", wheel_load_n, SPT_FORCE, 0, FORCE_MAX_N, "45 kN",
              "hub: load of the wheel, straight up"),
     QUANTITY("side_force", side_force_n, SPT_FORCE, -FORCE_MAX_N, FORCE_MAX_N, "9 kN",
@@ -318,6 +330,26 @@ static const struct spt_field phase_fields[] = {
     LIST("parts", parts, false, &spt_section_phase_part, "a list of parts",
          "machine: power shares that differ in this phase, such as [{belt: planer, power_share: 0 "
          "%}]"),
+    AMOUNT("distance", distance, SPT_SHARE, SPT_DISTANCE, NULL, 0, 1e9, false, "40 %",
+           "trailer: instead of `time`, share of the distance, or km; all phases alike"),
+    TEXT("without", without, "load", "trailer: name of the mass that is not there, empty return"),
+    QUANTITY("payload", payload_kg, SPT_MASS, 0, 1e6, "4 t",
+             "trailer: in place of the last of its `masses`, half loaded"),
+    CHOICE("bend", bend, &spt_sides_words, "left",
+           "trailer: a bend or roundabout to this side, with its `radius`; straight where absent"),
+    ABOVE("radius", radius_mm, SPT_LENGTH, 0, 1e8, "60 m", "trailer: of the bend"),
+    QUANTITY("bank", bank, SPT_SHARE, -0.5, 0.5, "3 %",
+             "trailer: slope of the road down to the middle of the bend; 0 % where absent"),
+    QUANTITY("braking", braking_g, SPT_ACCELERATION, 0, 1.5, "0.3 g", "trailer: deceleration"),
+    QUANTITY("own_brakes", own_brakes, SPT_SHARE, 0, 1, "100 %",
+             "trailer: share of the braking of its weight that its own wheels give, the eye the "
+             "rest; 100 % where absent"),
+    QUANTITY("drag", drag_n, SPT_FORCE, 0, FORCE_MAX_N, "2 kN",
+             "trailer: steady pull that its wheels need, on soft ground"),
+    QUANTITY("surface_factor", surface_factor, SPT_NO_DIMENSION, 1, 3, "1.2",
+             "trailer: shocks on the forces of the wheels: smooth road 1 to 1.1, worn 1.1 to 1.2, "
+             "gravel or field track 1.2 to 1.4, off the road 1.4 to 1.8 (common practice, no "
+             "source); 1 where absent"),
     AMOUNT("temperature", temperature, SPT_TEMPERATURE, SPT_NO_DIMENSION, &spt_estimate_words,
            SPT_COLDEST_C, SPT_HOTTEST_C, true, "70 degC",
            "of the bearing; `estimate` for a heat balance"),
@@ -336,6 +368,15 @@ const struct spt_section spt_section_phase = {"the phase", "one phase of the dut
                                               phase_fields, COUNT(phase_fields), sizeof(S)};
 #undef S
 
+#define S struct raw_season
+static const struct spt_field season_fields[] = {
+    CHOICE("from", from, &spt_month_words, "April", "first month in which it runs"),
+    INTEGER("months", months, 1, 12, "7", "months in which it runs; then it is laid up"),
+};
+static const struct spt_section section_season = {"`season`", "the months in which it runs",
+                                                  season_fields, COUNT(season_fields), sizeof(S)};
+#undef S
+
 #define S struct raw_usage
 static const struct spt_field usage_fields[] = {
     ABOVE("yearly", yearly_h, SPT_DURATION, 0, 8784, "1200 h", "hours of running in a year"),
@@ -346,6 +387,10 @@ static const struct spt_field usage_fields[] = {
     ABOVE("rolling_radius", rolling_radius_mm, SPT_LENGTH, 0, LENGTH_MAX_MM, "410 mm",
           "of the wheel, instead: the distance follows from the mean speed; a hub states its own"),
     INTEGER("fleet", fleet, 1, 1000000, "40", "machines like this one"),
+    SECTION("season", season, &section_season,
+            "the months in which it runs, before it is laid up; all year round where absent"),
+    INTEGER("units", units, 1, 1000, "4",
+            "bearings or hubs like this one in a machine; one where absent"),
 };
 static const struct spt_section section_usage = {"`usage`", "how the machine is used", usage_fields,
                                                  COUNT(usage_fields), sizeof(S)};
@@ -364,6 +409,7 @@ static const struct spt_section section_past = {"`past`", "what the bearing went
                                                 past_fields, COUNT(past_fields), sizeof(S)};
 #undef S
 
+#define GREASE_RISK_MAX 0.99 /* more is no limit */
 #define DUTY LIST("duty", duty, true, &spt_section_phase, "a list of phases", "the duty cycle")
 #define SHARED_FIELDS                                                                              \
     QUANTITY("reliability", reliability_percent, SPT_RELIABILITY, 90, 99.95, "90 %",               \
@@ -378,6 +424,9 @@ static const struct spt_section section_past = {"`past`", "what the bearing went
          .above_min = true,                                                                        \
          .example = "20000 h",                                                                     \
          .help = "life that is wanted; in calendar time with `usage`"},                            \
+        ABOVE(                                                                                     \
+            "grease_risk", grease_risk, SPT_SHARE, 0, GREASE_RISK_MAX, "2 %",                      \
+            "grease: share of machines in which it may fail in a year; needs `usage: {yearly}`"),  \
         ABOVE("reference_load", reference_load_n, SPT_FORCE, 0, FORCE_MAX_N, "15 kN",              \
               "equivalent load above which a phase counts as overloaded"),                         \
         CHOICE("running", running, &spt_running_words, "shock",                                    \
@@ -402,6 +451,8 @@ static const struct spt_field variant_fields[] = {
           "what differs"),
     LIST("duty", duty, false, &spt_section_phase, "a list of phases",
          "phases that differ, found by their name; or a whole new duty"),
+    MAPPING("costs", costs, &spt_section_costs, "a mapping",
+            "what differs, such as {investment: 35, investment_years: 5}"),
     SHARED_FIELDS,
 };
 const struct spt_section spt_section_variant = {
@@ -417,7 +468,7 @@ static const struct spt_field scenario_fields[] = {
           "the bearing; a scenario has either this or a `hub`"),
     MAPPING("hub", hub, &spt_section_hub, "a mapping", "two tapered rows of a wheel hub"),
     MAPPING("machine", machine, &spt_section_machine, "a mapping",
-            "shafts with their bearings and what they carry, instead of a `bearing`"),
+            "shafts with their bearings and what they carry, or a trailer, instead of a `bearing`"),
     NAMED("lubricant", lubricant, true, &spt_section_lubricant, "hub grease 150", "the lubricant"),
     NAMED("condition", condition, true, &spt_section_condition, "{cleanliness: normal}",
           "the state the lubricant is in"),

@@ -68,6 +68,10 @@ struct raw_phase {
     double speed_rpm, radial_load_n, axial_load_n, equivalent_load_n;
     double road_speed_km_h, wheel_load_n, side_force_n, side_share;
     double power_w, torque_nm, belt_speed_km_h;
+    struct spt_amount distance;
+    const char *without;
+    double payload_kg, radius_mm, bank, braking_g, own_brakes, drag_n, surface_factor;
+    int bend;
     int turns;
     const struct spt_node *parts;
     struct spt_amount temperature;
@@ -96,6 +100,11 @@ struct raw_hub {
     double temperature_difference_k, setting_scatter_mm;
     struct raw_setting_range setting_range;
     struct raw_misalignment inboard_misalignment, outboard_misalignment;
+};
+
+struct raw_season {
+    const struct spt_node *at;
+    int from, months;
 };
 
 struct raw_support {
@@ -138,16 +147,49 @@ struct raw_shaft {
     const struct spt_node *supports, *carries, *sections;
 };
 
+struct raw_trailer_mass {
+    const struct spt_node *at;
+    const char *name;
+    double mass_kg, behind_mm, height_mm, left_mm;
+};
+
+struct raw_axle {
+    const struct spt_node *at;
+    const char *axle;
+    double behind_mm;
+};
+
+struct raw_tyre {
+    const struct spt_node *at;
+    double rolling_radius_mm, loaded_radius_mm, scrub_stiffness, grip, camber_rad, offset_mm;
+};
+
+struct raw_brake {
+    const struct spt_node *at;
+    double disc_radius_mm, caliper_rad, disc_at_mm;
+};
+
+struct raw_trailer {
+    const struct spt_node *at;
+    int kind, equalised;
+    const struct spt_node *masses, *axles, *hub;
+    double eye_height_mm, pivot_height_mm, track_mm;
+    struct raw_tyre tyre;
+    struct raw_brake brake;
+    const char *wheel;
+};
+
 struct raw_machine {
     const struct spt_node *at;
-    const struct spt_node *shaft, *shafts;
+    const struct spt_node *shaft, *shafts, *trailer;
     const char *driven_at;
 };
 
 struct raw_usage {
     const struct spt_node *at;
+    struct raw_season season;
     double yearly_h, age_limit_h, distance_per_hour_km_h, rolling_radius_mm;
-    int fleet;
+    int fleet, units;
 };
 
 /* From one value to another; classes of cleanliness are texts. */
@@ -192,7 +234,8 @@ struct raw_limits {
 
 struct raw_costs {
     const struct spt_node *at;
-    double planned, failure;
+    double planned, failure, visit, downtime, job_h, wage, grease;
+    double investment, investment_years, interest;
     const char *currency;
 };
 
@@ -241,7 +284,7 @@ struct raw_scenario {
     const struct spt_node *at;
     const char *title, *note;
     const struct spt_node *bearing, *hub, *machine, *lubricant, *condition, *duty, *variants;
-    double reliability_percent, reference_load_n;
+    double reliability_percent, reference_load_n, grease_risk;
     int running, vehicle_hub;
     struct spt_amount target_life;
     struct raw_past past;
@@ -255,8 +298,8 @@ struct raw_scenario {
 struct raw_variant {
     const struct spt_node *at;
     const char *name, *note;
-    const struct spt_node *bearing, *hub, *machine, *lubricant, *condition, *duty;
-    double reliability_percent, reference_load_n;
+    const struct spt_node *bearing, *hub, *machine, *lubricant, *condition, *duty, *costs;
+    double reliability_percent, reference_load_n, grease_risk;
     int running, vehicle_hub;
     struct spt_amount target_life;
     struct raw_past past;
@@ -265,6 +308,10 @@ struct raw_variant {
 extern const struct spt_section spt_section_scenario;
 extern const struct spt_section spt_section_bearing;
 extern const struct spt_section spt_section_hub;
+extern const struct spt_section spt_section_wheel_hub; /* `hub` without `rolling_radius` */
+extern const struct spt_section spt_section_trailer;
+extern const struct spt_section spt_section_trailer_mass;
+extern const struct spt_section spt_section_axle;
 extern const struct spt_section spt_section_machine;
 extern const struct spt_section spt_section_shaft;
 extern const struct spt_section spt_section_support;

@@ -165,6 +165,8 @@ static const struct spt_field machine_fields[] = {
     MAPPING("shaft", shaft, &spt_section_shaft, "a mapping", "the only shaft"),
     LIST("shafts", shafts, false, &spt_section_shaft, "a list of shafts",
          "several shafts of one gearbox, each with its name"),
+    MAPPING("trailer", trailer, &spt_section_trailer, "a mapping",
+            "masses on axles instead of shafts; the duty is pieces of road"),
     TEXT("driven_at", driven_at, "input",
          "the shaft that speed, power and torque of the duty are about; the first where absent"),
 };

@@ -104,11 +104,26 @@ static const struct spt_section section_limits = {"`limits`",
 #undef S
 
 #define S struct raw_costs
+#define COST_MAX 1e15
 static const struct spt_field costs_fields[] = {
-    NEEDED("planned", planned, SPT_NO_DIMENSION, 0, 1e15, "240",
+    NEEDED("planned", planned, SPT_NO_DIMENSION, 0, COST_MAX, "240",
            "cost of a change at a planned age"),
-    NEEDED("failure", failure, SPT_NO_DIMENSION, 0, 1e15, "2600",
+    NEEDED("failure", failure, SPT_NO_DIMENSION, 0, COST_MAX, "2600",
            "cost of a change after a failure, with what the failure brings"),
+    QUANTITY("visit", visit, SPT_NO_DIMENSION, 0, COST_MAX, "30",
+             "the way to the machine, for each visit"),
+    QUANTITY("downtime", downtime, SPT_NO_DIMENSION, 0, COST_MAX, "80",
+             "the machine standing still, for each visit"),
+    QUANTITY("job", job_h, SPT_DURATION, 0, 1000, "0.15 h",
+             "work at each greasing of a unit, or change of its oil"),
+    QUANTITY("wage", wage, SPT_NO_DIMENSION, 0, COST_MAX, "45", "for an hour of that work"),
+    QUANTITY("grease", grease, SPT_NO_DIMENSION, 0, COST_MAX, "0.4",
+             "the grease or oil of a unit each time"),
+    QUANTITY("investment", investment, SPT_NO_DIMENSION, 0, COST_MAX, "35",
+             "in a remedy, for each unit"),
+    ABOVE("investment_years", investment_years, SPT_NO_DIMENSION, 0, 100, "5",
+          "years over which it is paid off"),
+    QUANTITY("interest", interest, SPT_SHARE, 0, 1, "5 %", "a year on it; none where absent"),
     TEXT("currency", currency, "EUR", "word or code for the reports"),
 };
 const struct spt_section spt_section_costs = {"`costs`", "what a change costs, for `schedule`",

@@ -42,6 +42,7 @@ AXIS(side_share, SPT_SHARE, SPT_SHARE, -1, 1, "-20 %", "20 %", "5 %");
 AXIS(road_speed, SPT_ROAD_SPEED, SPT_ROAD_SPEED, 0, 1e4, "20 km/h", "100 km/h", "10 km/h");
 AXIS(power, SPT_POWER, SPT_POWER, -1e9, 1e9, "5 kW", "20 kW", "1 kW");
 AXIS(torque, SPT_TORQUE, SPT_TORQUE, -1e9, 1e9, "100 N m", "400 N m", "50 N m");
+AXIS(payload, SPT_MASS, SPT_MASS, 0, 1e6, "2 t", "10 t", "1 t");
 #define WORD_AXIS(axis, ex, text)                                                                  \
     static const struct spt_field axis##_axis_fields[] = {                                         \
         YES_NO("all", all, text),                                                                  \
@@ -86,9 +87,12 @@ static const struct spt_field sweep_fields[] = {
     SWEPT(side_force, SPT_SWEEP_SIDE_FORCE, "of a hub, in every phase; outboard above 0"),
     SWEPT(side_share, SPT_SWEEP_SIDE_SHARE,
           "of a hub, side force as a share of the wheel load, in every phase"),
-    SWEPT(road_speed, SPT_SWEEP_ROAD_SPEED, "of a hub, in every phase, instead of its speed"),
+    SWEPT(road_speed, SPT_SWEEP_ROAD_SPEED,
+          "of a hub or a trailer, in every phase, instead of its speed"),
     SWEPT(power, SPT_SWEEP_POWER, "of a machine, in every phase"),
     SWEPT(torque, SPT_SWEEP_TORQUE, "of a machine, in every phase, instead of its power"),
+    SWEPT(payload, SPT_SWEEP_PAYLOAD,
+          "of a trailer: the last of its `masses`, in every phase that has it"),
 };
 const struct spt_section spt_section_sweep = {
     "`sweep`", "axes for `sweep`; a phase takes the value of an axis in place of its own",

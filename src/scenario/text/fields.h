@@ -41,6 +41,7 @@ struct spt_field {
     bool above_min;                     /* min itself is not allowed */
     const struct spt_words *words;      /* allowed words */
     bool or_none;                       /* SPT_FIELD_LINES: "none" is allowed too */
+    bool or_name;                       /* SPT_FIELD_LIST: a name may stand for a section */
     const struct spt_section *section;
     const char *example; /* "15 kN", for messages and the reference */
     const char *help;    /* one line */
@@ -51,7 +52,7 @@ struct spt_section {
     const char *help;
     const struct spt_field *fields;
     int count;
-    size_t size; /* of the struct */
+    size_t size; /* of the struct; 0: any names are its keys, with texts */
 };
 
 /* Reads a mapping into the struct of its section. Every member is set; absent ones get the value

@@ -141,6 +141,11 @@ static const struct unit stiffnesses[] = {{"N/mm", 1, 0, false, false},
                                           {"kN/mm", 1e3, 0, false, false},
                                           {"N/um", 1e3, 0, false, false},
                                           {NULL, 0, 0, false, false}};
+static const struct unit accelerations[] = {
+    {"g", 1, 0, false, false},
+    {"m/s2", 1 / GSL_CONST_MKSA_GRAV_ACCEL, 0, false, false},
+    {"m/s²", 1 / GSL_CONST_MKSA_GRAV_ACCEL, 0, true, false},
+    {NULL, 0, 0, false, false}};
 static const struct unit flows[] = {
     {"l/min", 1e3, 0, false, false}, {"ml/min", 1, 0, false, false}, {NULL, 0, 0, false, false}};
 static const struct unit volumes[] = {
@@ -174,6 +179,7 @@ static const struct {
     [SPT_UNBALANCE] = {unbalances, "an unbalance", "g mm"},
     [SPT_BALANCE_GRADE] = {balance_grades, "a balance grade", "mm/s"},
     [SPT_STIFFNESS] = {stiffnesses, "a stiffness", "N/mm"},
+    [SPT_ACCELERATION] = {accelerations, "an acceleration", "g"},
     [SPT_FLOW] = {flows, "a flow", "ml/min"},
     [SPT_VOLUME] = {volumes, "a volume", "ml"},
 };

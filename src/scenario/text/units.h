@@ -31,6 +31,7 @@ enum spt_dimension {
     SPT_UNBALANCE,              /* g mm */
     SPT_BALANCE_GRADE,          /* mm/s */
     SPT_STIFFNESS,              /* N/mm */
+    SPT_ACCELERATION,           /* g, 9.80665 m/s2 */
     SPT_FLOW,                   /* ml/min */
     SPT_VOLUME,                 /* ml */
     SPT_DIMENSION_COUNT,

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "spalltime/assess.h"
+#include "spalltime/vehicle.h"
 #include "study/hub/hub_failure.h"
 
 /* The load distribution of an assessed hub. */
@@ -32,6 +33,15 @@ enum spt_status spt_ask_life(const struct spt_case *question, struct spt_arena *
     enum spt_status status = spt_assess(&settled->question, phases, assessment);
     if (status)
         return spt_error_set(error, status, question->title);
+    if (question->vehicle) {
+        struct spt_vehicle_answer *vehicle = spt_arena_allocate(arena, sizeof *vehicle);
+        if (!vehicle)
+            return spt_error_set(error, SPT_NO_MEMORY, question->title);
+        status = spt_ask_vehicle(question, arena, vehicle, error);
+        if (status)
+            return status;
+        assessment->vehicle = vehicle;
+    }
     return settled->has_bench ? distribute(&settled->bench, arena, assessment, error) : SPT_OK;
 }
 

@@ -10,133 +10,6 @@
 #include "spalltime/life.h"
 #include "spalltime/statistics.h"
 
-/* Integrand for GSL: damage rate of one bearing. */
-struct rate_context {
-    struct spt_run *run;
-    int bearing;
-    double no_life_h; /* earliest evaluated time without a life; NaN: none */
-};
-
-int spt_run_place_note(struct spt_placed_notes *placed, const struct spt_note *note,
-                       const struct spt_note_place *place)
-{
-    for (int i = 0; i < placed->notes.count; i++)
-        if (placed->notes.list[i].flag == note->flag)
-            return i;
-    placed->places[placed->notes.count] = *place;
-    spt_notes_add(&placed->notes, note->flag, note->value, note->limit);
-    return -1;
-}
-
-static void add_note(struct spt_placed_notes *placed, const struct spt_note *note, int bearing,
-                     const char *phase)
-{
-    const struct spt_note_place here = {bearing, phase, 0, 0};
-    int at = spt_run_place_note(placed, note, &here);
-    if (at < 0)
-        return;
-    struct spt_note_place *place = &placed->places[at];
-    place->more += place->bearing == bearing;
-    if (place->bearing != bearing)
-        place->others |= 1u << bearing;
-}
-
-static double find_rate(struct spt_run *run, int bearing, double time_h,
-                        struct spt_placed_notes *placed)
-{
-    struct spt_case changed;
-    struct spt_bearing_result result;
-    struct spt_adjustment change = spt_run_adjustment(run, run->time_h, time_h);
-    spt_adjust_case(spt_run_case(run, run->time_h), &change, run->workspace->phases, &changed);
-    spt_run_lay_dents(run, bearing, &changed, run->workspace->phases);
-    if (!spt_case_within_temperatures(&changed))
-        return (double)NAN;
-    enum spt_status status =
-        spt_assess_bearing(&changed, bearing, 0, run->workspace->results, &result);
-    if (!run->status)
-        run->status = status;
-    if (status)
-        return (double)NAN;
-    for (int i = 0; placed && i < result.phase_count; i++)
-        for (int j = 0; j < result.phases[i].notes.count; j++)
-            add_note(placed, &result.phases[i].notes.list[j], bearing,
-                     result.phases[i].phase->name);
-    return spt_quotient(1, result.modified_rating_life_h);
-}
-
-/* Half of the dents' effect on ln L: the geometric mean of the rates. A rule of this tool. */
-double spt_run_rate(struct spt_run *run, int bearing, double time_h,
-                    struct spt_placed_notes *placed)
-{
-    if (run->dents != SPT_RUN_DENTS_HALF)
-        return find_rate(run, bearing, time_h, placed);
-    run->dents = SPT_RUN_DENTS_CURED;
-    const double cured = find_rate(run, bearing, time_h, NULL);
-    run->dents = SPT_RUN_DENTS_STAY;
-    const double stay = find_rate(run, bearing, time_h, placed);
-    run->dents = SPT_RUN_DENTS_HALF;
-    return stay == cured ? stay : sqrt(stay) * sqrt(cured);
-}
-
-static double rate_at(struct spt_run *run, int bearing, double time_h)
-{
-    return spt_run_rate(run, bearing, time_h, NULL);
-}
-
-static double rate_for_gsl(double time_h, void *context)
-{
-    struct rate_context *rate = context;
-    double value = rate_at(rate->run, rate->bearing, time_h);
-    if (!isnan(value))
-        return value;
-    if (!(rate->no_life_h <= time_h))
-        rate->no_life_h = time_h;
-    return 0;
-}
-
-/* True where nothing changes inside the stretch that starts now. */
-static bool is_steady(const struct spt_run *run)
-{
-    const struct spt_service *service = run->service;
-    if (run->question->lubricant.kind == SPT_LUBRICATION_GREASE)
-        return false;
-    for (int i = 0; i < service->drift_count; i++)
-        if (!spt_run_skips(run, service->event_count + i) &&
-            (spt_run_clock(run, run->time_h) < service->drifts[i].to_h ||
-             run->time_h < service->drifts[i].to_h))
-            return false;
-    return true;
-}
-
-/* Integrates the damage of one bearing from now to `to_h`, inside one stretch. `*no_life_h` is a
- * moment at which there is no life (the earliest that was met), NaN where there is one throughout.
- */
-static double spend(struct spt_run *run, int bearing, double to_h, double *no_life_h)
-{
-    struct rate_context context = {run, bearing, (double)NAN};
-    gsl_function function = {rate_for_gsl, &context};
-    double value = 0;
-    *no_life_h = (double)NAN;
-    if (to_h <= run->time_h)
-        return 0;
-    if (is_steady(run)) {
-        value = rate_at(run, bearing, run->time_h) * (to_h - run->time_h);
-        if (isnan(value))
-            *no_life_h = to_h;
-        return value;
-    }
-    double end_h = to_h * (1 - SPT_RUN_SAME_TIME);
-    if (isnan(rate_at(run, bearing, end_h))) {
-        *no_life_h = end_h;
-        return 0;
-    }
-    enum spt_status status = spt_numeric_integral(&function, run->time_h, to_h, &value);
-    *no_life_h = context.no_life_h;
-    if (status && isnan(*no_life_h) && !run->status)
-        run->status = status;
-    return value;
-}
-
 static void consider(double time_h, double now_h, double *next_h)
 {
     if (!spt_run_has_come(time_h, now_h) && time_h < *next_h)
@@ -178,7 +51,7 @@ static double next_jump(const struct spt_run *run, double end_h)
 static bool has_life(struct spt_run *run, double time_h)
 {
     for (int b = 0; b < run->question->bearing_count; b++)
-        if (isnan(rate_at(run, b, time_h)))
+        if (isnan(spt_run_rate(run, b, time_h, NULL)))
             return false;
     return true;
 }
@@ -202,11 +75,11 @@ static double last_with_life(struct spt_run *run, double to_h)
 static double spend_all(struct spt_run *run, double to_h, double spent[SPT_BEARINGS_MAX])
 {
     double no_life_h = (double)NAN;
-    if (--*run->pieces_left < 0)
+    if (--run->budget->pieces_left < 0)
         run->status = SPT_NOT_CONVERGED;
     for (int b = 0; b < run->question->bearing_count && !run->status; b++) {
         double gone_h;
-        spent[b] = spend(run, b, to_h, &gone_h);
+        spent[b] = spt_run_spend(run, b, to_h, &gone_h);
         no_life_h = fmin(no_life_h, gone_h); /* fmin ignores a NaN */
     }
     return no_life_h;
@@ -256,10 +129,7 @@ double spt_run_damage(const struct spt_run *run)
     return spt_quotient(1, spt_survival_series(lives, count, run->question->reliability_percent));
 }
 
-/* The time from now on at which something other than a renewal changes the state; now where a drift
- * is under way. Drifts of water and dirt start again with each oil change: these repeat themselves.
- */
-static double quiet_until_h(const struct spt_run *run)
+double spt_run_quiet_until(const struct spt_run *run)
 {
     const struct spt_service *service = run->service;
     double now_h = run->time_h, next_h = (double)INFINITY;
@@ -334,7 +204,7 @@ static void repeat_periods(struct spt_run *run, double end_h, bool to_one)
     bool together = regrease_h == change_h && spt_run_regreasing_at(run, 0) == 0;
     if (!(every_h > 0) || (greased && change_h > 0 && !together) || run->stopped || run->status)
         return;
-    double fit = spt_run_renewals(every_h, fmin(end_h, quiet_until_h(run)) - start_h);
+    double fit = spt_run_renewals(every_h, fmin(end_h, spt_run_quiet_until(run)) - start_h);
     bool renewed = done > 0 && spt_run_has_come(run->time_h, start_h) &&
                    spt_run_grease_age(run, start_h, start_h) <= 0;
     if (fit < 3 || (!renewed && greased) || !spt_run_has_come(run->time_h, start_h))
@@ -396,14 +266,20 @@ static bool run_to(struct spt_run *run, double end_h)
     return false;
 }
 
+struct spt_run_budget spt_run_budget(void)
+{
+    return (struct spt_run_budget){.pieces_left = SPT_RUN_PIECES_MAX};
+}
+
 struct spt_run spt_run_start(const struct spt_case *question, const struct spt_service *service,
-                             const struct spt_timeline_workspace *workspace, int *pieces_left)
+                             const struct spt_timeline_workspace *workspace,
+                             struct spt_run_budget *budget)
 {
     struct spt_run run = {.question = question,
                           .service = service,
                           .workspace = workspace,
                           .skipped = SPT_RUN_WHOLE,
-                          .pieces_left = pieces_left};
+                          .budget = budget};
     if (!(question->past.hours_run > 0))
         return run;
     run.status = spt_remaining(question, workspace->results, &run.past);

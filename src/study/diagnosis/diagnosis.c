@@ -7,7 +7,8 @@
 #define PAIR_SHARE 0.3          /* of the rarer cause: judgement of practice, no source */
 
 enum spt_status spt_diagnosis_prior(const struct spt_diagnosis_table *table,
-                                    enum spt_machine machine, const double *counts, double *prior)
+                                    enum spt_machine_group machine, const double *counts,
+                                    double *prior)
 {
     double sum = CASES_OF_JUDGEMENT;
     for (int c = 0; c < table->cause_count; c++) {

@@ -5,7 +5,6 @@
 #include <string.h>
 
 #include "base/table.h"
-#include "spalltime/clearance.h"
 #include "spalltime/history.h"
 #include "spalltime/hub.h"
 #include "spalltime/statistics.h"
@@ -14,6 +13,7 @@
 #include "study/life/greasing.h"
 #include "study/life/phase.h"
 #include "study/machine/machine_notes.h"
+#include "study/machine/vehicle_notes.h"
 
 #define SKID_SPEED_MM_RPM 1e5 /* n d_m: slower elements roll with the ring (our choice) */
 #define SKID_SHARE 0.1        /* of the time: less leaves few marks (our choice) */
@@ -469,6 +469,8 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
         spt_notes_add(&assessment->notes, SPT_FLAG_SHARES_SCALED, question->shares_sum,
                       (double)NAN);
     spt_case_setting_notes(question, &assessment->notes);
+    if (question->vehicle)
+        spt_vehicle_notes(question->vehicle, &assessment->notes);
     spt_phase_dents_judge(question, assessment->modified_rating_life_h, &assessment->phase_dents);
     if (assessment->phase_dents.tells)
         spt_notes_add(&assessment->notes, SPT_FLAG_PHASE_DENTS, assessment->phase_dents.life_h,
@@ -477,6 +479,12 @@ enum spt_status spt_assess(const struct spt_case *question, struct spt_phase_res
         spt_notes_add(&assessment->notes, SPT_FLAG_MISSED_TARGET, assessment->judged_life_h,
                       question->target_life_h);
     return SPT_OK;
+}
+
+double spt_case_units(const struct spt_case *question)
+{
+    return (question->fleet > 0 ? question->fleet : 1.0) *
+           (question->units > 0 ? question->units : 1.0);
 }
 
 void spt_assessment_notes(const struct spt_assessment *assessment, struct spt_notes *notes)

@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "spalltime/service.h"
+
 #define ESTIMATE_MARGIN_K 10.0 /* the heat balance is good to 10 to 15 K (our choice) */
 #define MONTH_DAYS 30.5        /* so that a cap of whole months is a step of the days kept */
 
@@ -209,9 +211,15 @@ static void round_down(const struct spt_case *question, struct spt_greasing *gre
     greasing->kept_h = greasing->every_h;
     if (!(year_h > 0) || isnan(greasing->every_h))
         return;
+    if (spt_season_has(question)) {
+        greasing->kept_h = year_h / spt_season_greasings(year_h, question->season.months,
+                                                         greasing->every_h, greasing->months);
+        return;
+    }
     const double days = greasing->interval_h / year_h * SPT_DAYS_PER_YEAR;
     greasing->every_days = spt_regreasing_kept_days(fmin(days, MONTH_DAYS * greasing->months));
-    greasing->kept_h = fmin(greasing->every_h, greasing->every_days / SPT_DAYS_PER_YEAR * year_h);
+    greasing->kept_h = fmin(greasing->every_h, spt_regreasing_days_exact(greasing->every_days) /
+                                                   SPT_DAYS_PER_YEAR * year_h);
 }
 
 static enum spt_greasing_state judge(const struct spt_greasing *greasing)

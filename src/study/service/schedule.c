@@ -14,6 +14,7 @@
 #include "study/service/schedule_oil.h"
 #include "study/service/schedule_policy.h"
 #include "study/service/schedule_survival.h"
+#include "study/visit/visits.h"
 
 #define NONE ((double)NAN)
 #define NEVER ((double)INFINITY)
@@ -204,8 +205,8 @@ static enum spt_status find_life(struct work *w, const struct spt_service *servi
     return SPT_OK;
 }
 
-/* The life under the renewals of this plan, and unless an outline is enough the damage behind it.
- */
+/* The life under the renewals of this plan, and the damage behind it, which an outline needs for
+ * the cheapest age alone. */
 static enum spt_status follow_plan(struct work *w, double change_h)
 {
     struct spt_schedule *out = w->out;
@@ -223,18 +224,18 @@ static enum spt_status follow_plan(struct work *w, double change_h)
     status = find_life(w, &service);
     if (!status)
         status = find_life_to_the_letter(w);
-    if (!status && !out->follow_failed && !w->in->outline)
+    if (!status && !out->follow_failed && (!w->in->outline || out->costs_known))
         status = follow(w, &service);
     return status;
 }
 
-/* The life by fatigue, and what it would be if cleaning cured dents. */
+/* What the life would be if cleaning cured dents. */
 static enum spt_status weigh_dents(const struct work *w)
 {
     static const struct spt_service no_service;
     const struct spt_service service =
         spt_schedule_service(w->out, w->in->service ? w->in->service : &no_service);
-    return spt_schedule_dents(&service, w->in->timeline_workspace, find_scale(w, &service), w->out);
+    return spt_schedule_dents(&service, w->in->timeline_workspace, w->out);
 }
 
 /* From now; an hour where it is past, as an interval is above 0. */
@@ -264,6 +265,16 @@ static double find_inspection(const struct spt_schedule *out, enum spt_governor 
     return year_h;
 }
 
+/* What is done before each season; it is no visit that others keep to. */
+static void plan_season(struct work *w)
+{
+    if (!spt_season_has(w->in->question))
+        return;
+    struct spt_schedule_task *task = spt_schedule_add(
+        w->out, SPT_TASK_READY, -1, w->in->question->yearly_use_h, SPT_GOVERNOR_SEASON);
+    task->own_h = NONE;
+}
+
 static void plan_inspection(struct work *w)
 {
     enum spt_governor governor;
@@ -278,6 +289,19 @@ static enum spt_governor name_end(const struct spt_schedule *out, double age_h)
                                                          : SPT_GOVERNOR_FATIGUE;
 }
 
+/* An age that fatigue sets so far away that it asks for no replacement, unless it misses the
+ * target.
+ */
+static enum spt_governor let_go(const struct spt_schedule *out, double age_h,
+                                enum spt_governor governor)
+{
+    const bool fatigue = governor == SPT_GOVERNOR_FATIGUE || governor == SPT_GOVERNOR_LIFE_ENDS;
+    const double target_h = out->question->target_life_h - out->remaining.hours_run;
+    return fatigue && spt_schedule_is_far(out->question, age_h) && !(age_h < target_h)
+               ? SPT_GOVERNOR_FATIGUE_FAR
+               : governor;
+}
+
 /* Inspection and replacement of each bearing, as if it were alone. */
 static void plan_each(struct work *w)
 {
@@ -288,9 +312,10 @@ static void plan_each(struct work *w)
             continue;
         spt_schedule_life(out, i, false, INSPECTION_SURVIVAL, &bearing->inspect_h);
         if (spt_schedule_life(out, i, false, w->reliability, &bearing->replace_h) == SPT_OK)
-            bearing->replace_governor = isfinite(bearing->replace_h)
-                                            ? name_end(out, bearing->replace_h)
-                                            : SPT_GOVERNOR_NO_WEAR;
+            bearing->replace_governor =
+                isfinite(bearing->replace_h)
+                    ? let_go(out, bearing->replace_h, name_end(out, bearing->replace_h))
+                    : SPT_GOVERNOR_NO_WEAR;
     }
 }
 
@@ -352,13 +377,31 @@ static enum spt_status find_replacement(const struct spt_schedule *out, double *
     return SPT_OK;
 }
 
+/* The cheapest age where that is sooner, in place of the age found above. */
+static enum spt_status find_cheapest(struct spt_schedule *out, double *age_h,
+                                     enum spt_governor *governor)
+{
+    enum spt_status status = spt_schedule_optimum(out);
+    const double run_h = out->remaining.hours_run; /* of the age, which counts from new */
+    const double left_h = fmax(out->at_optimum.plan.age - run_h, 1);
+    if (status || !out->optimum_found || !(left_h < *age_h))
+        return status;
+    *age_h = left_h;
+    *governor = SPT_GOVERNOR_COSTS;
+    return SPT_OK;
+}
+
 static enum spt_status plan_replacement(struct work *w)
 {
     double age_h;
     enum spt_status status = find_replacement(w->out, &age_h, &w->out->replace_governor);
+    w->out->reliable_h = isfinite(age_h) ? age_h : NONE;
+    if (!status && (!w->in->outline || w->out->costs_known))
+        status = find_cheapest(w->out, &age_h, &w->out->replace_governor);
     if (status)
         return status;
     w->out->replace_h = isfinite(age_h) ? age_h : NONE;
+    w->out->replace_governor = let_go(w->out, w->out->replace_h, w->out->replace_governor);
     spt_schedule_add(w->out, SPT_TASK_REPLACE, -1, w->out->replace_h, w->out->replace_governor);
     return SPT_OK;
 }
@@ -378,6 +421,8 @@ enum spt_status spt_schedule_intervals(const struct spt_schedule *schedule, doub
                                    &scaled.fatigue_lives.l1_h);
     if (!status)
         status = find_replacement(&scaled, &intervals->replace_h, &governor);
+    if (!status)
+        status = find_cheapest(&scaled, &intervals->replace_h, &governor);
     intervals->inspect_h = find_inspection(&scaled, &governor);
     return status;
 }
@@ -390,25 +435,26 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     memset(out, 0, sizeof *out);
     out->question = question;
     out->bearing_count = question->bearing_count;
-    out->replace_h = out->stated_regrease_h = out->regrease_h = NONE;
+    out->replace_h = out->reliable_h = out->stated_regrease_h = out->regrease_h = NONE;
     out->renewed_h = out->life_h = out->steady_h = out->stated_renewals_h = NONE;
-    out->cured_h = NONE;
+    out->cured_h = out->visit_h = NONE;
     out->replace_governor = SPT_GOVERNOR_NO_LIFE;
     out->grease_life_h = NONE;
     spt_oil_change_begin(question, &out->oil);
     out->age_limit_h = age_limit_h(question);
     out->at_target_life = (struct spt_schedule_point){question->target_life_h, NONE, NONE, NONE};
     out->survival_fatigue = out->survival_grease = NONE;
-    out->fatigue_life_h = out->dents.if_cured_h = out->dents.half_credit_h = NONE;
+    out->dents.if_cured_h = out->dents.half_credit_h = NONE;
     out->followed_regrease_h = out->followed_change_h = NONE;
     out->stated_fatigue_lives = no_lives;
     out->fatigue_lives = out->grease_lives = out->combined_lives = no_lives;
     out->run_to_failure = out->at_target = out->at_optimum = no_policy;
 }
 
-/* Share of machines in which a grease fails, with every interval times `factor`. */
+/* Share of machines in which the grease of any unit fails, with every interval times `factor`. */
 static double find_risk(const struct spt_schedule *out, double hours, double factor)
 {
+    const double units = out->question->units > 0 ? out->question->units : 1;
     double survival = 1;
     for (int i = 0; i < out->grease_count; i++) {
         struct spt_grease_plan plan = out->grease[i];
@@ -416,7 +462,21 @@ static double find_risk(const struct spt_schedule *out, double hours, double fac
         plan.interval_h *= factor;
         survival *= spt_regreasing_risk(&plan, hours, &share) ? NONE : 1 - share;
     }
-    return 1 - survival;
+    return 1 - pow(survival, units);
+}
+
+/* The interval that would keep to the limit of the case. */
+static double find_within(const struct spt_schedule *out)
+{
+    const double limit = out->question->grease_risk_limit, year_h = out->question->yearly_use_h;
+    double intervals_h[SPT_BEARINGS_MAX], within_h;
+    const struct spt_grease_group group = {intervals_h, out->grease_count,
+                                           out->question->units > 0 ? out->question->units : 1};
+    for (int i = 0; i < out->grease_count; i++)
+        intervals_h[i] = out->grease[i].interval_h;
+    if (!(limit > 0) || out->question->lubricant.greased_for_life)
+        return NONE;
+    return spt_regreasing_period_for(&group, year_h, limit, &within_h) ? NONE : within_h;
 }
 
 /* The yearly risk of the greases, whose interval is good to a factor of 2. */
@@ -424,10 +484,11 @@ static void weigh_grease(struct spt_schedule *out)
 {
     const double year_h = out->question->yearly_use_h;
     const double hours = year_h > 0 ? year_h : SPT_GREASE_RISK_H;
-    out->grease_risk = (struct spt_grease_risk){hours, NONE, NONE, NONE};
+    out->grease_risk = (struct spt_grease_risk){hours, NONE, NONE, NONE, NONE};
     if (out->grease_count)
-        out->grease_risk = (struct spt_grease_risk){
-            hours, find_risk(out, hours, 1), find_risk(out, hours, 2), find_risk(out, hours, 0.5)};
+        out->grease_risk =
+            (struct spt_grease_risk){hours, find_risk(out, hours, 1), find_risk(out, hours, 2),
+                                     find_risk(out, hours, 0.5), find_within(out)};
 }
 
 /* Survival at the target life, where one is stated. */
@@ -454,7 +515,9 @@ static enum spt_status plan_whole(struct work *w)
     if (status)
         return status;
     plan_inspection(w);
+    plan_season(w);
     plan_each(w);
+    spt_visits_align(out, NONE);
     status = plan_replacement(w);
     if (!status && out->replace_h > 0) {
         struct spt_schedule_point point;
@@ -480,6 +543,7 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
         return SPT_BAD_ARGUMENT;
     schedule->floor = inputs->floor;
     schedule->fatigue_factor = 1;
+    schedule->costs = inputs->costs;
     schedule->costs_known = inputs->costs.planned > 0 && inputs->costs.failure > 0;
     if (inputs->service)
         schedule->stated_regrease_h = inputs->service->regrease_every_h;

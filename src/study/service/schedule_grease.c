@@ -5,6 +5,7 @@
 
 #include "spalltime/lubricant.h"
 #include "study/course/run.h"
+#include "study/visit/visits.h"
 
 #define NONE ((double)NAN)
 #define NEVER ((double)INFINITY)
@@ -13,7 +14,10 @@ struct spt_schedule_task *spt_schedule_add(struct spt_schedule *out, enum spt_ta
                                            int bearing, double every_h, enum spt_governor governor)
 {
     struct spt_schedule_task *to = &out->tasks[out->task_count++];
-    *to = (struct spt_schedule_task){task, bearing, every_h, governor, NONE, 0, every_h};
+    *to = (struct spt_schedule_task){
+        .task = task, .bearing = bearing, .every_h = every_h, .governor = governor};
+    to->quantity_g = NONE;
+    spt_visits_round(out->question, to);
     return to;
 }
 
@@ -77,7 +81,7 @@ static void hasten_repacking(struct spt_schedule *out)
     double left_h = spt_regreasing_first(out->regrease_h, out->grease_age_h);
     for (int i = 0; i < out->task_count; i++)
         if (out->tasks[i].task == SPT_TASK_REPACK)
-            out->tasks[i].spent_h = fmax(0, out->tasks[i].every_h - left_h);
+            out->tasks[i].spent_h = fmax(0, out->tasks[i].own_h - left_h);
 }
 
 /* True where the service states a shorter interval than ours, which then wins. */
@@ -96,6 +100,12 @@ static enum spt_governor find_governor(const struct spt_schedule *out)
     const double by_life_h = spt_regreasing_kept_h(greasing->interval_h);
     const bool aged = greasing->every_h < by_life_h || greasing->kept_h < greasing->every_h;
     const double year_h = out->question->yearly_use_h;
+    if (spt_season_has(out->question)) {
+        const double months = out->question->season.months;
+        const bool by_hours = spt_season_greasings(year_h, months, by_life_h, 0) >=
+                              spt_season_greasings(year_h, months, by_life_h, greasing->months);
+        return by_hours ? SPT_GOVERNOR_GREASE_LIFE : SPT_GOVERNOR_GREASE_AGE;
+    }
     const double days = spt_regreasing_kept_days(greasing->interval_h / year_h * SPT_DAYS_PER_YEAR);
     return aged && !(greasing->every_days >= days) ? SPT_GOVERNOR_GREASE_AGE
                                                    : SPT_GOVERNOR_GREASE_LIFE;
@@ -109,7 +119,11 @@ static void add_service(struct spt_schedule *out, const struct service *service)
         spt_schedule_add(out, SPT_TASK_REGREASE, all ? -1 : service->first,
                          own ? out->stated_regrease_h : out->greasing.every_h, find_governor(out));
     task->quantity_g = service->quantity_g;
-    task->kept_h = out->regrease_h;
+    task->own_h = task->kept_h = out->regrease_h;
+    if (!own) {
+        task->raw_h = out->greasing.interval_h;
+        task->every_days = out->greasing.every_days;
+    }
     task->spent_h = out->grease_age_h;
 }
 

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "study/service/schedule_grease.h"
+#include "study/visit/visits.h"
 
 #define NONE ((double)NAN)
 #define NEVER ((double)INFINITY)
@@ -119,7 +120,8 @@ void spt_oil_change_end(const struct spt_schedule_inputs *in, struct spt_oil_cha
         return;
     const double days = raw_h / year_h * SPT_DAYS_PER_YEAR;
     change->every_days = spt_regreasing_kept_days(fmin(days, MONTH_DAYS * change->months));
-    change->kept_h = fmin(change->every_h, change->every_days / SPT_DAYS_PER_YEAR * year_h);
+    change->kept_h = fmin(change->every_h, spt_regreasing_days_exact(change->every_days) /
+                                               SPT_DAYS_PER_YEAR * year_h);
     change->calendar = MONTH_DAYS * change->months < days;
 }
 
@@ -150,8 +152,8 @@ static void hasten_first(const struct spt_schedule_inputs *in, struct spt_schedu
         return;
     if (year_h > 0)
         first_h = fmin(first_h, year_h * FIRST_MONTHS / 12);
-    if (task->kept_h > first_h)
-        task->spent_h = task->kept_h - first_h;
+    if (task->own_h > first_h)
+        task->spent_h = task->own_h - first_h;
 }
 
 double spt_schedule_plan_oil(const struct spt_schedule_inputs *in, struct spt_schedule *out)
@@ -160,22 +162,27 @@ double spt_schedule_plan_oil(const struct spt_schedule_inputs *in, struct spt_sc
     const double stated_h = in->service ? in->service->oil_change_every_h : NONE;
     enum spt_governor governor;
     double every_h = spt_schedule_limit_time(in->question, in->service, &in->limits, &governor);
-    double kept_h = every_h;
+    bool own = false; /* the life of the oil itself, rounded already */
     if (stated_h > 0 && (isinf(every_h) || (every_h > 0 && stated_h < every_h))) {
-        kept_h = every_h = stated_h;
+        every_h = stated_h;
         governor = SPT_GOVERNOR_STATED;
     }
     if (greased && (isinf(every_h) || in->question->lubricant.greased_for_life))
         return NEVER; /* regreasing keeps it fresh, or nothing can */
     if (!greased && every_h > 0 && !(out->oil.kept_h >= every_h)) {
         every_h = out->oil.every_h;
-        kept_h = out->oil.kept_h;
+        own = true;
         governor = name_reason(&out->oil);
     }
     struct spt_schedule_task *task =
         spt_schedule_add(out, find_renewal(in->question->lubricant.kind), -1,
                          every_h > 0 && isfinite(every_h) ? every_h : NONE, governor);
-    task->kept_h = every_h > 0 && isfinite(kept_h) ? kept_h : NONE;
+    if (own) {
+        task->own_h = task->kept_h = out->oil.kept_h;
+        task->every_days = out->oil.every_days;
+        if (governor == SPT_GOVERNOR_OIL_LIFE)
+            task->raw_h = out->oil.life_h;
+    }
     hasten_first(in, task);
-    return kept_h > 0 && !spt_schedule_is_impractical(in->question, task) ? kept_h : NEVER;
+    return spt_visits_has(out, task) ? task->own_h : NEVER;
 }

@@ -19,7 +19,7 @@ static double smooth_log_grease(const struct spt_grease_plan *plan, double t_h)
            plan->period_h;
 }
 
-static double survive_smoothly(double t_h, const void *context)
+double spt_schedule_smooth(double t_h, const void *context)
 {
     const struct spt_schedule *out = context;
     double sum = spt_schedule_log_fatigue(out, SPT_SCHEDULE_ALL, t_h);
@@ -33,8 +33,7 @@ static enum spt_status fill_year(const struct spt_schedule_inputs *in,
                                  const struct spt_replacement_costs *costs)
 {
     const struct spt_case *question = in->question;
-    const struct spt_replacement_fleet fleet = {question->fleet > 0 ? question->fleet : 1,
-                                                question->yearly_use_h};
+    const struct spt_replacement_fleet fleet = {spt_case_units(question), question->yearly_use_h};
     if (!(question->yearly_use_h > 0))
         return SPT_OK;
     enum spt_status status = spt_replacement_yearly(&policy->plan, costs, &fleet, &policy->year);
@@ -43,32 +42,46 @@ static enum spt_status fill_year(const struct spt_schedule_inputs *in,
     return status;
 }
 
+/* True where there is a mean life to be paid for. */
+static bool has_mean_life(const struct spt_schedule *out)
+{
+    if (!out->life_known || !(spt_schedule_wears(out) || out->grease_count))
+        return false;
+    return !out->followed || !spt_damage_path_ceases(&out->path) || out->grease_count;
+}
+
+enum spt_status spt_schedule_optimum(struct spt_schedule *out)
+{
+    static const struct spt_replacement_costs same = {1, 2};
+    if (!has_mean_life(out))
+        return SPT_OK;
+    struct spt_schedule fresh = *out;
+    fresh.remaining = (struct spt_remaining){.survival = 1}; /* the age is that of a new bearing */
+    enum spt_status status = spt_replacement_optimum(
+        spt_schedule_smooth, &fresh, out->costs_known ? &out->costs : &same, &out->at_optimum.plan);
+    out->optimum_found = status == SPT_OK && out->costs_known;
+    return status == SPT_NOT_APPLICABLE ? SPT_OK : status;
+}
+
 static enum spt_status weigh(const struct spt_schedule_inputs *in, struct spt_schedule *out)
 {
-    const struct spt_replacement_costs same = {1, 2};
+    static const struct spt_replacement_costs same = {1, 2};
     const struct spt_replacement_costs *costs = out->costs_known ? &in->costs : &same;
-    if (!out->life_known || !(spt_schedule_wears(out) || out->grease_count))
+    if (!has_mean_life(out))
         return SPT_OK;
-    if (out->followed && spt_damage_path_ceases(&out->path) && !out->grease_count)
-        return SPT_OK; /* some never fail: there is no mean life */
-    enum spt_status status =
-        spt_replacement_optimum(survive_smoothly, out, costs, &out->at_optimum.plan);
-    out->optimum_found = status == SPT_OK && out->costs_known;
-    if (status && status != SPT_NOT_APPLICABLE)
-        return status;
     struct spt_replacement none = out->at_optimum.plan;
     none.age = NEVER;
     none.survival = 0;
     none.mean_cycle = none.mean_life;
     none.cost_rate = none.cost_rate_none;
     out->run_to_failure.plan = none;
-    status = fill_year(in, out, &out->run_to_failure, costs);
+    enum spt_status status = fill_year(in, out, &out->run_to_failure, costs);
     if (!status && out->optimum_found)
         status = fill_year(in, out, &out->at_optimum, costs);
-    if (!status && out->replace_h > 0)
-        status =
-            spt_replacement_at(survive_smoothly, out, costs, out->replace_h, &out->at_target.plan);
-    if (!status && out->replace_h > 0)
+    if (!status && out->reliable_h > 0)
+        status = spt_replacement_at(spt_schedule_smooth, out, costs, out->reliable_h,
+                                    &out->at_target.plan);
+    if (!status && out->reliable_h > 0)
         status = fill_year(in, out, &out->at_target, costs);
     return status;
 }
@@ -84,10 +97,10 @@ enum spt_status spt_schedule_weigh(const struct spt_schedule_inputs *in, struct 
     fresh.remaining = (struct spt_remaining){.survival = 1};
     if (out->life_known && spt_schedule_wears(out))
         status = spt_schedule_life(&fresh, SPT_SCHEDULE_ALL, false,
-                                   out->question->reliability_percent / 100, &fresh.replace_h);
+                                   out->question->reliability_percent / 100, &fresh.reliable_h);
     fresh.age_limit_h += out->remaining.hours_run;
-    fresh.replace_h = fmin(fresh.replace_h, fresh.age_limit_h);
-    fresh.replace_h = isfinite(fresh.replace_h) ? fresh.replace_h : NONE;
+    fresh.reliable_h = fmin(fresh.reliable_h, fresh.age_limit_h);
+    fresh.reliable_h = isfinite(fresh.reliable_h) ? fresh.reliable_h : NONE;
     if (!status)
         status = weigh(in, &fresh);
     out->run_to_failure = fresh.run_to_failure;

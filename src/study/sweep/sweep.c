@@ -37,6 +37,10 @@ bool spt_sweep_reports(enum spt_flag flag)
         [SPT_FLAG_HUB_BY_SHEET] = true,
         [SPT_FLAG_LOAD_CENTRE_ESTIMATED] = true,
         [SPT_FLAG_CLEARANCE] = true,
+        [SPT_FLAG_TIP_NEAR] = true,
+        [SPT_FLAG_EYE_LIFTS] = true,
+        [SPT_FLAG_SCRUB_LEFT_OUT] = true,
+        [SPT_FLAG_BRAKING_SHARED] = true,
         [SPT_FLAG_CLASS_FROM_SEAL] = true,
         [SPT_FLAG_CLASS_FROM_FILTER] = true,
         [SPT_FLAG_CLASS_UNKNOWN] = true,
@@ -84,6 +88,11 @@ static bool fields_suit(const struct spt_case *question, const bool *swept)
 {
     bool wheel =
         swept[SPT_SWEEP_WHEEL_LOAD] || swept[SPT_SWEEP_SIDE_FORCE] || swept[SPT_SWEEP_SIDE_SHARE];
+    if (question->vehicle)
+        return !wheel && !swept[SPT_SWEEP_SPEED] && !swept[SPT_SWEEP_POWER] &&
+               !swept[SPT_SWEEP_TORQUE] && (question->hub || !swept[SPT_SWEEP_SETTING]);
+    if (swept[SPT_SWEEP_PAYLOAD])
+        return false;
     bool own = swept[SPT_SWEEP_SETTING] || swept[SPT_SWEEP_ROAD_SPEED];
     if ((swept[SPT_SWEEP_POWER] || swept[SPT_SWEEP_TORQUE]) &&
         (!question->machine || (swept[SPT_SWEEP_POWER] && swept[SPT_SWEEP_TORQUE])))

@@ -178,6 +178,9 @@ static struct spt_hub_wheel apply_to_wheel(const struct spt_sweep_plan *plan,
     if (swept[SPT_SWEEP_LOAD_FACTOR]) {
         wheel.radial_n *= columns[SPT_SWEEP_LOAD_FACTOR][i];
         wheel.side_n *= columns[SPT_SWEEP_LOAD_FACTOR][i];
+        wheel.rearward_n *= columns[SPT_SWEEP_LOAD_FACTOR][i];
+        wheel.pad_rearward_n *= columns[SPT_SWEEP_LOAD_FACTOR][i];
+        wheel.pad_up_n *= columns[SPT_SWEEP_LOAD_FACTOR][i];
     }
     return wheel;
 }
@@ -222,7 +225,13 @@ static enum spt_sweep_status apply_to_phase(const struct spt_sweep_plan *plan,
                                             const struct pair *pair)
 {
     const struct spt_hub_case *hub = plan->question->hub;
-    struct spt_hub_wheel wheel = apply_to_wheel(plan, columns, i, &hub->wheels[phase]);
+    struct spt_hub_wheel stated = hub->wheels[phase];
+    if (plan->question->vehicle) {
+        enum spt_sweep_status driven = spt_sweep_vehicle_wheel(plan, columns, i, phase, &stated);
+        if (driven)
+            return driven;
+    }
+    struct spt_hub_wheel wheel = apply_to_wheel(plan, columns, i, &stated);
     struct spt_hub_load load = spt_hub_wheel_load(&wheel);
     struct spt_hub_handbook_result shared;
     double rpm = find_speed(plan, columns, i, pair->rows[0]->speed_rpm), factors[2] = {1, 1};

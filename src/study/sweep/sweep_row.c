@@ -227,6 +227,8 @@ static enum spt_sweep_status assess(const struct spt_sweep_plan *plan, const dou
     apply_to_history(plan, columns, i, &row->question, &row->history);
     if (!status && row->question.hub)
         applied = spt_sweep_hub_apply(plan, columns, i, workspace->hub, workspace->phases);
+    if (!status && row->question.vehicle && row->question.sheet_hub)
+        applied = spt_sweep_vehicle_apply(plan, columns, i, workspace->phases);
     if (!status && row->question.machine)
         applied = spt_sweep_machine_apply(plan, columns, i, workspace->phases);
     if (applied)

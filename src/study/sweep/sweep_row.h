@@ -32,6 +32,18 @@ enum spt_sweep_status spt_sweep_machine_apply(const struct spt_sweep_plan *plan,
                                               const double *const *columns, int i,
                                               struct spt_phase *phases);
 
+/* The wheel of a vehicle that the case is about in phase `phase` of row `i`, with the values swept.
+ * Result: as above. */
+enum spt_sweep_status spt_sweep_vehicle_wheel(const struct spt_sweep_plan *plan,
+                                              const double *const *columns, int i, int phase,
+                                              struct spt_hub_wheel *wheel);
+
+/* Applies row `i` to the phases of both rows of a hub of such a vehicle that is known by its
+ * sheets. Result: as above. */
+enum spt_sweep_status spt_sweep_vehicle_apply(const struct spt_sweep_plan *plan,
+                                              const double *const *columns, int i,
+                                              struct spt_phase *phases);
+
 /* SPT_SWEEP_FLAG_BITs of the setting of the hub in this row. */
 unsigned long long spt_sweep_hub_flags(const struct spt_sweep_plan *plan,
                                        const double *const *columns, int i,

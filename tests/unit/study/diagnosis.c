@@ -28,7 +28,7 @@ TestSuite(diagnosis, .init = load, .fini = release);
 
 static const struct row {
     const char *title;
-    enum spt_machine machine;
+    enum spt_machine_group machine;
     const char *findings;
     double hours;
     const char *lives, *first;

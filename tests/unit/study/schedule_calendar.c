@@ -8,24 +8,35 @@
 #include "support/near.h"
 #include "support/schedule_case.h"
 
+/* A task with an interval and, of the first, hours that have passed. */
+#define SPENT(what, of, hours, why, passed)                                                        \
+    {                                                                                              \
+        .task = what, .bearing = of, .every_h = hours, .governor = why, .quantity_g = 7.3,         \
+        .spent_h = passed                                                                          \
+    }
+#define TASK(what, of, hours, why) SPENT(what, of, hours, why, 0)
+
 static struct spt_schedule_entry entries[SPT_SCHEDULE_ENTRIES_MAX];
 
-/* Every task comes no later than its interval after the time before, up to the replacement. */
+/* Every task comes no later than its interval after the time before, up to the replacement, and
+ * after its first time at every so many visits. */
 static void check_intervals(const struct spt_schedule *plan, int count)
 {
     for (int i = 0; i < plan->task_count; i++) {
-        double last_h = 0, every_h = plan->tasks[i].kept_h;
+        double last_h = 0, own_h = plan->tasks[i].own_h;
         int number = 0;
         for (int j = 0; j < count; j++) {
             if (entries[j].task != i)
                 continue;
             cr_expect_eq(entries[j].number, ++number);
-            cr_expect_leq(entries[j].at_h, last_h + every_h * (1 + 1e-12));
-            cr_expect_geq(entries[j].at_h, last_h + every_h * (1 - SPT_SCHEDULE_VISIT_WITHIN));
-            cr_expect(near(entries[j].due_h, last_h + every_h, 1e-12, 0));
+            cr_expect_leq(entries[j].at_h, last_h + own_h * (1 + 1e-12));
+            cr_expect(near(entries[j].due_h, last_h + own_h, 1e-12, 0));
+            cr_expect(plan->tasks[i].task == SPT_TASK_REPLACE ||
+                          near(entries[j].at_h - last_h, plan->tasks[i].kept_h, 1e-9, 0),
+                      "task %d at %g h after %g h", i, entries[j].at_h, last_h);
             last_h = entries[j].at_h;
         }
-        cr_expect_geq(last_h + every_h, entries[count - 1].at_h);
+        cr_expect_geq(last_h + own_h, entries[count - 1].at_h);
     }
 }
 
@@ -35,7 +46,9 @@ Test(schedule_calendar, the_calendar_is_in_order_and_ends_with_the_replacement)
     struct spt_schedule_inputs inputs = schedule_inputs(&question);
     struct spt_schedule plan;
     bool cut;
+    schedule_phase.radial_load_n = 4385; /* so that it comes within 30 years */
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+    cr_assert_eq(plan.replace_governor, SPT_GOVERNOR_FATIGUE);
     int count = spt_schedule_calendar(&plan, entries, SPT_SCHEDULE_ENTRIES_MAX, &cut);
     cr_assert_gt(count, 5);
     cr_expect_not(cut);
@@ -57,71 +70,89 @@ static struct spt_schedule plan_of(const struct spt_case *question,
 {
     struct spt_schedule plan = {.question = question, .replace_h = (double)NAN};
     for (int i = 0; i < count; i++) {
-        plan.tasks[plan.task_count] = tasks[i];
-        plan.tasks[plan.task_count++].kept_h = tasks[i].every_h;
+        struct spt_schedule_task *task = &plan.tasks[plan.task_count++];
+        *task = tasks[i];
+        task->own_h = task->kept_h = task->raw_h = task->every_h;
     }
+    spt_visits_align(&plan, (double)NAN);
     return plan;
 }
 
-Test(schedule_calendar, what_falls_due_close_together_is_one_visit)
+Test(schedule_calendar, every_interval_is_a_multiple_of_the_shortest)
 {
     static const struct spt_schedule_task tasks[] = {
-        {SPT_TASK_REGREASE, 0, 1000, SPT_GOVERNOR_GREASE_LIFE, 7.3, 0, 0},
-        {SPT_TASK_REGREASE, 1, 1149, SPT_GOVERNOR_GREASE_LIFE, 5.1, 0, 0},
-        {SPT_TASK_INSPECT, -1, 1237, SPT_GOVERNOR_LIFE_99, (double)NAN, 0, 0},
-        {SPT_TASK_REPLACE, -1, 2270, SPT_GOVERNOR_FATIGUE, (double)NAN, 0, 0}};
-    /* by hand: 1149 - 1000 is within 15 % of 1149, 1237 - 1000 not of 1237 (185.55); the row that
-     * came sooner is due again at 2000, and both before the inspection of 2474, which is behind
-     * the replacement; that is due within 2 % of 2270 (45.4) after nothing */
+        TASK(SPT_TASK_REGREASE, 0, 400, SPT_GOVERNOR_GREASE_LIFE),
+        TASK(SPT_TASK_REPACK, -1, 1100, SPT_GOVERNOR_WATER),
+        TASK(SPT_TASK_INSPECT, -1, 2000, SPT_GOVERNOR_LIFE_99),
+        TASK(SPT_TASK_REPLACE, -1, 2270, SPT_GOVERNOR_FATIGUE)};
+    /* by hand: 1100 becomes 2 x 400 and 2000 becomes 4 x 400; repacking takes the place of the
+     * regreasing of its visit; 2270 is due within 2 % of it (45.4) after nothing */
     static const struct {
         int task, visit;
         double at_h;
-    } want[] = {{0, 1, 1000}, {1, 1, 1000}, {2, 2, 1237}, {0, 3, 2000}, {1, 3, 2000}, {3, 4, 2270}};
+    } want[] = {{0, 1, 400},  {1, 2, 800},  {0, 3, 1200}, {1, 4, 1600},
+                {2, 4, 1600}, {0, 5, 2000}, {3, 6, 2270}};
     const struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
     struct spt_schedule plan = plan_of(&question, tasks, 4);
     bool cut;
     plan.replace_h = 2270;
     int count = spt_schedule_calendar(&plan, entries, SPT_SCHEDULE_ENTRIES_MAX, &cut);
-    cr_assert_eq(count, 6, "%d", count);
+    cr_assert_eq(count, 7, "%d", count);
     for (int i = 0; i < count; i++)
         cr_expect(entries[i].task == want[i].task && entries[i].visit == want[i].visit &&
                       near(entries[i].at_h, want[i].at_h, 1e-12, 0),
                   "%d: task %d, visit %d at %g h", i, entries[i].task, entries[i].visit,
                   entries[i].at_h);
-    check_intervals(&plan, count);
-    plan.replace_h = plan.tasks[3].every_h = plan.tasks[3].kept_h =
-        2031; /* within 2 % after the visit at 2000 */
+    plan.replace_h = plan.tasks[3].every_h = 2031; /* within 2 % after the visit at 2000 */
     count = spt_schedule_calendar(&plan, entries, SPT_SCHEDULE_ENTRIES_MAX, &cut);
-    cr_assert_eq(count, 4, "%d", count);
-    cr_expect_eq(entries[3].task, 3);
-    cr_expect(near(entries[3].at_h, 2000, 1e-12, 0));
-    cr_expect(near(entries[3].due_h, 2031, 1e-12, 0));
+    cr_assert_eq(count, 6, "%d", count);
+    cr_expect_eq(entries[5].task, 3);
+    cr_expect(near(entries[5].at_h, 2000, 1e-12, 0));
+    cr_expect(near(entries[5].due_h, 2031, 1e-12, 0));
 }
 
-/* By hand: t - 1000 = 0.15 t at 1176.5, t - 1000 = 0.02 t at 1020.4. */
-Test(schedule_calendar, visits_are_shared_up_to_their_share_of_the_interval)
+/* By hand: t - 1000 = 0.02 t at 1020.4. */
+Test(schedule_calendar, a_replacement_soon_after_a_visit_is_done_with_it)
 {
-    static const struct {
-        enum spt_task task;
-        double every_h, at_h;
-    } rows[] = {{SPT_TASK_INSPECT, 1176, 1000},
-                {SPT_TASK_INSPECT, 1177, 1177},
-                {SPT_TASK_REPLACE, 1020, 1000},
-                {SPT_TASK_REPLACE, 1020.5, 1020.5}};
+    static const double rows[][2] = {{1020, 1000}, {1020.5, 1020.5}};
     const struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const struct spt_schedule_task tasks[] = {
-            {SPT_TASK_REGREASE, 0, 1000, SPT_GOVERNOR_GREASE_LIFE, 7.3, 0, 0},
-            {rows[i].task, -1, rows[i].every_h, SPT_GOVERNOR_FATIGUE, (double)NAN, 0, 0}};
+            TASK(SPT_TASK_REGREASE, 0, 1000, SPT_GOVERNOR_GREASE_LIFE),
+            TASK(SPT_TASK_REPLACE, -1, rows[i][0], SPT_GOVERNOR_FATIGUE)};
         struct spt_schedule plan = plan_of(&question, tasks, 2);
         bool cut;
-        plan.replace_h = rows[i].task == SPT_TASK_REPLACE ? rows[i].every_h : 1e5;
-        int count = spt_schedule_calendar(&plan, entries, SPT_SCHEDULE_ENTRIES_MAX, &cut), at = 0;
-        while (at < count && entries[at].task != 1)
-            at++;
-        cr_assert_lt(at, count);
-        cr_expect(near(entries[at].at_h, rows[i].at_h, 1e-12, 0), "row %zu: %g", i,
-                  entries[at].at_h);
+        plan.replace_h = rows[i][0];
+        int count = spt_schedule_calendar(&plan, entries, SPT_SCHEDULE_ENTRIES_MAX, &cut);
+        cr_expect_eq(entries[count - 1].task, 1);
+        cr_expect(near(entries[count - 1].at_h, rows[i][1], 1e-12, 0), "row %zu: %g", i,
+                  entries[count - 1].at_h);
+    }
+}
+
+/* Grease of 250 h brings the first visit to 150 h; the inspection of 800 h keeps to the visits,
+ * 550 h and then every second; what is overdue is done at once and all else counts from new. */
+Test(schedule_calendar, old_grease_moves_the_visits_and_no_task_leaves_them)
+{
+    struct spt_schedule_task tasks[] = {TASK(SPT_TASK_REGREASE, 0, 400, SPT_GOVERNOR_GREASE_LIFE),
+                                        TASK(SPT_TASK_INSPECT, -1, 800, SPT_GOVERNOR_LIFE_99)};
+    static const struct {
+        double spent_h, at_h[6];
+        int task[6];
+    } rows[] = {{250, {150, 550, 550, 950, 1350, 1350}, {0, 0, 1, 0, 0, 1}},
+                {400, {0, 400, 800, 800, 1200, 1600}, {0, 0, 0, 1, 0, 0}}};
+    struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+    bool cut;
+    question.target_life_h = 1700;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        tasks[0].spent_h = rows[i].spent_h;
+        struct spt_schedule plan = plan_of(&question, tasks, 2);
+        int count = spt_schedule_calendar(&plan, entries, SPT_SCHEDULE_ENTRIES_MAX, &cut);
+        cr_assert_geq(count, 6);
+        for (int j = 0; j < 6; j++)
+            cr_expect(entries[j].task == rows[i].task[j] &&
+                          near(entries[j].at_h, rows[i].at_h[j], 1e-12, 1e-9),
+                      "row %zu, %d: task %d at %g h", i, j, entries[j].task, entries[j].at_h);
     }
 }
 
@@ -137,7 +168,7 @@ Test(schedule_calendar, what_cannot_be_kept_is_left_out)
                 {1000, 19.3, 0, 36},     {1000, 19, 0, 0}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const struct spt_schedule_task tasks[] = {
-            {SPT_TASK_REPACK, 0, rows[i].every_h, SPT_GOVERNOR_WATER, 7.3, rows[i].spent_h, 0}};
+            SPENT(SPT_TASK_REPACK, 0, rows[i].every_h, SPT_GOVERNOR_WATER, rows[i].spent_h)};
         struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
         question.yearly_use_h = rows[i].yearly_h;
         question.target_life_h = 700;
@@ -149,34 +180,15 @@ Test(schedule_calendar, what_cannot_be_kept_is_left_out)
     }
 }
 
-Test(schedule_calendar, repacking_takes_the_place_of_a_regreasing_close_by)
-{
-    static const struct spt_schedule_task tasks[] = {
-        {SPT_TASK_REPACK, -1, 3010, SPT_GOVERNOR_WATER, (double)NAN, 0, 0},
-        {SPT_TASK_REGREASE, 0, 1500, SPT_GOVERNOR_GREASE_LIFE, 7.3, 0, 0}};
-    struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
-    question.target_life_h = 7000;
-    struct spt_schedule plan = plan_of(&question, tasks, 2);
-    bool cut;
-    int count = spt_schedule_calendar(&plan, entries, SPT_SCHEDULE_ENTRIES_MAX, &cut);
-    /* regrease at 1500; at 3000 the repacking, due 10 h later, instead; regrease at 4500, repack at
-     * 6000 */
-    static const int want[] = {1, 0, 1, 0};
-    cr_assert_eq(count, 4, "%d", count);
-    for (int i = 0; i < count; i++)
-        cr_expect(entries[i].task == want[i] && near(entries[i].at_h, 1500 * (i + 1), 1e-12, 0),
-                  "%d: task %d at %g h", i, entries[i].task, entries[i].at_h);
-}
-
 /* Without a life nobody knows how soon to look, so it is looked at before it runs on, once. */
 Test(schedule_calendar, a_bearing_without_a_life_is_inspected_at_once)
 {
     static const struct spt_schedule_task tasks[] = {
-        {SPT_TASK_REGREASE, 0, 1500, SPT_GOVERNOR_GREASE_LIFE, 7.3, 0, 0},
-        {SPT_TASK_INSPECT, -1, (double)NAN, SPT_GOVERNOR_NO_LIFE, (double)NAN, 0, 0}};
+        TASK(SPT_TASK_REGREASE, 0, 1500, SPT_GOVERNOR_GREASE_LIFE),
+        TASK(SPT_TASK_INSPECT, -1, (double)NAN, SPT_GOVERNOR_NO_LIFE)};
     static const struct spt_schedule_task late[] = {
-        {SPT_TASK_REGREASE, 0, 1500, SPT_GOVERNOR_GREASE_LIFE, 7.3, 1700, 0},
-        {SPT_TASK_INSPECT, -1, (double)NAN, SPT_GOVERNOR_NO_LIFE, (double)NAN, 0, 0}};
+        SPENT(SPT_TASK_REGREASE, 0, 1500, SPT_GOVERNOR_GREASE_LIFE, 1700),
+        TASK(SPT_TASK_INSPECT, -1, (double)NAN, SPT_GOVERNOR_NO_LIFE)};
     struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
     question.target_life_h = 4000;
     struct spt_schedule plan = plan_of(&question, tasks, 2);
@@ -200,7 +212,7 @@ Test(schedule_calendar, a_bearing_without_a_life_is_inspected_at_once)
 Test(schedule_calendar, a_calendar_without_an_end_shows_some_years)
 {
     static const struct spt_schedule_task tasks[] = {
-        {SPT_TASK_REGREASE, 0, 1500, SPT_GOVERNOR_GREASE_LIFE, 7.3, 1500, 0}};
+        SPENT(SPT_TASK_REGREASE, 0, 1500, SPT_GOVERNOR_GREASE_LIFE, 1500)};
     struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
     bool cut;
     question.target_life_h = (double)NAN;
@@ -261,18 +273,19 @@ Test(schedule_calendar, the_age_of_the_present_grease_brings_the_first_repacking
         cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
         const struct spt_schedule_task *task = schedule_task(&plan, SPT_TASK_REPACK);
         cr_expect(plan.repacking_renews);
-        cr_expect(near(task->every_h, 0.5 * t_f, 1e-12, 0));
+        cr_expect(near(task->raw_h, 0.5 * t_f, 1e-12, 0));
         const double due_h = spt_regreasing_first(plan.regrease_h, ages[i] * t_f);
-        cr_expect(near(spt_schedule_first_h(task), fmin(0.5 * t_f, due_h), 1e-9, 1e-9), "%d", i);
-        cr_expect_eq(due_h<0.5 * t_f, i> 1, "%d: sooner where the grease is old", i);
+        cr_expect(near(spt_schedule_first_h(task), fmin(task->every_h, due_h), 1e-9, 1e-9), "%d",
+                  i);
+        cr_expect_eq(due_h<task->every_h, i> 1, "%d: sooner where the grease is old", i);
     }
 }
 
 Test(schedule_calendar, nothing_is_planned_further_ahead_than_a_hundred_years)
 {
     static const struct spt_schedule_task tasks[] = {
-        {SPT_TASK_REGREASE, 0, 119.25, SPT_GOVERNOR_GREASE_LIFE, 7.3, 0, 0},
-        {SPT_TASK_REPLACE, -1, 1e9, SPT_GOVERNOR_FATIGUE, (double)NAN, 0, 0}};
+        TASK(SPT_TASK_REGREASE, 0, 119.25, SPT_GOVERNOR_GREASE_LIFE),
+        TASK(SPT_TASK_REPLACE, -1, 1e9, SPT_GOVERNOR_FATIGUE)};
     struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
     question.yearly_use_h = 23.85;
     struct spt_schedule plan = plan_of(&question, tasks, 2);
