@@ -39,7 +39,7 @@ report() {
 for scenario in scenarios/*.yaml tests/browser/inputs/*.yaml; do
     report "$scenario" "$(basename "$scenario" .yaml).html"
 done
-for name in beet_trailer_hub trailer_hub_setting gravel_conveyor_drum; do
+for name in beet_trailer_hub trailer_hub_setting gravel_conveyor_drum torn_seal_hub; do
     report scenarios/$name.yaml front_$name.html --front
 done
 for chart in stairs variants phases loss film contamination survival; do

@@ -5,10 +5,10 @@
 
 #include "answer/life/explain.h"
 
-/* A step that is known. Formula and source follow from the symbol, for all that differ here. */
+/* A step that is known. Formula and source are constants of the program. */
 struct known_step {
     const struct known_step *next;
-    const char *symbol, *numbers;
+    const char *symbol, *numbers, *formula, *source;
     double value;
 };
 
@@ -43,9 +43,12 @@ static void keep_step(void *context, const struct spt_step *step)
     const unsigned list = find_list(step->symbol);
     if (!known)
         return;
-    *known =
-        (struct known_step){steps->known[list], spt_page_words(steps->page, "%s", step->symbol),
-                            spt_page_words(steps->page, "%s", step->numbers), step->value};
+    *known = (struct known_step){steps->known[list],
+                                 spt_page_words(steps->page, "%s", step->symbol),
+                                 spt_page_words(steps->page, "%s", step->numbers),
+                                 step->formula,
+                                 step->source,
+                                 step->value};
     steps->known[list] = known;
 }
 
@@ -55,6 +58,17 @@ static bool is_known(const struct other_steps *steps, const struct spt_step *ste
     for (; known; known = known->next)
         if (!strcmp(known->symbol, step->symbol) && !strcmp(known->numbers, step->numbers) &&
             !memcmp(&known->value, &step->value, sizeof step->value))
+            return true;
+    return false;
+}
+
+/* True where the scenario as written has the quantity by the same formula, with other numbers. */
+static bool has_formula(const struct other_steps *steps, const struct spt_step *step)
+{
+    const struct known_step *known = steps->known[find_list(step->symbol)];
+    for (; known; known = known->next)
+        if (!strcmp(known->symbol, step->symbol) && !strcmp(known->formula, step->formula) &&
+            !strcmp(known->source, step->source))
             return true;
     return false;
 }
@@ -84,7 +98,10 @@ static void show_step(void *context, const struct spt_step *step)
         spt_page_open(page, "%s%s%s", *steps->bearing ? spt_page_name(page, steps->bearing) : "",
                       *steps->bearing ? ": " : "", spt_page_name(page, steps->phase));
     steps->opened = true;
-    spt_page_step(page, step);
+    struct spt_step shown = *step;
+    if (has_formula(steps, step))
+        shown.formula = shown.source = "";
+    spt_page_step(page, &shown);
 }
 
 void spt_other_steps_page(struct spt_page *page, const struct spt_assessment *known,
@@ -94,6 +111,9 @@ void spt_other_steps_page(struct spt_page *page, const struct spt_assessment *kn
     if (!steps)
         return;
     *steps = (struct other_steps){.page = page, .bearing = "", .phase = ""};
+    spt_page_say(page, SPT_BODY, "",
+                 "Formula and source where none stands: as in the steps of the scenario as "
+                 "written.");
     spt_explain_assessment(known, &(struct spt_step_sink){ignore_place, keep_step, steps});
     spt_explain_assessment(assessment, &(struct spt_step_sink){take_place, show_step, steps});
     end_place(steps);

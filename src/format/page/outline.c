@@ -64,11 +64,26 @@ static const struct spt_block *skip_section(const struct spt_block *block)
     return block;
 }
 
+/* A list of one would say no more than the section below it. */
+static bool has_several(const struct spt_block *at, bool quiet)
+{
+    int count = 0;
+    while (at && count < 2) {
+        if (spt_block_skip(&at, quiet))
+            continue;
+        count += at->kind == SPT_BLOCK_OPEN && *at->words;
+        at = at->kind == SPT_BLOCK_OPEN ? skip_section(at) : at->next;
+    }
+    return count > 1;
+}
+
 void spt_page_contents(const struct spt_page *page, const struct spt_block *front, FILE *out,
                        bool quiet)
 {
     bool begun = false;
     const struct spt_block *at = skip_section(front);
+    if (!has_several(at, quiet))
+        return;
     while (at) {
         char address[SPT_ADDRESS_LENGTH];
         if (spt_block_skip(&at, quiet))

@@ -55,7 +55,7 @@ void spt_palette_chart_style(FILE *out)
           "stroke-linejoin:round}\n"
           ".chart .onsolid{font-size:13px;font-weight:600;fill:#fcfaf5;fill:var(--paper)}\n"
           ".chart .line{fill:none;stroke-linecap:round;stroke-linejoin:round}\n"
-          ".w1{stroke-width:.8}.w2{stroke-width:1.6}.w3{stroke-width:2.4}\n"
+          ".w1{stroke-width:.8}.w2{stroke-width:1.6}.w3{stroke-width:2.4}.w4{stroke-width:4.5}\n"
           ".d1{stroke-dasharray:7 3}.d2{stroke-dasharray:2 3}.d3{stroke-dasharray:9 3 2 3}"
           ".d4{stroke-dasharray:4 3}\n",
           out);

@@ -345,7 +345,7 @@ Test(chart, the_timeline_marks_events_end_and_target)
                            "Not reached: 1 event or drift. "));
     cr_expect_null(strstr(text, "too late"), "what is not reached has no mark");
     /* 0 to 2000 h over 46 to 322, 0 to 100 % over 324 to 74: the end and the event lie at */
-    cr_expect(strstr(text, "M46.0 324.0L115.0 199.0L184.0 74.0"), "the curve");
+    cr_expect(strstr(text, "M46 324L115 199L184 74"), "the curve");
     free(text);
     life.curve.count = 0;
     cr_expect_not(spt_chart_applies(spt_chart_find("timeline"), &loaded->report, 0, 0));
@@ -379,13 +379,13 @@ Test(chart, the_setting_marks_best_file_and_ranges)
                            "0.0254 to 0.127 mm (0.001 to 0.005 in) end play: common practice, "
                            "no source. "));
     /* -0.2 to 0.2 mm over 48 to 418: of 233 -+ 37 that are kept the preload side is not green */
-    cr_expect(strstr(text, "x=\"184.0\" y=\"74.0\" width=\"27.6\" height=\"250.0\""));
+    cr_expect(strstr(text, "x=\"184\" y=\"74\" width=\"27.6\" height=\"250\""));
     cr_expect(strstr(text, spt_preload_practice()));
     free(text);
     hub.preload_allowed = true;
     text = draw_base(&loaded->report, "setting");
     cr_expect(strstr(text, "Keeps 80 %: 0.04 mm preload to 0.04 mm end play. "));
-    cr_expect(strstr(text, "x=\"156.4\" y=\"74.0\" width=\"55.2\" height=\"250.0\""));
+    cr_expect(strstr(text, "x=\"156.4\" y=\"74\" width=\"55.2\" height=\"250\""));
     free(text);
     hub.preload_allowed = false;
     curve->study.best = (struct spt_setting_point){.setting_mm = -0.05, .relative = 1};
