@@ -108,7 +108,7 @@ static const char other_styles[] =
     "~.case details[open])){break-after:auto}.front~details:not([open]),.front~h2,"
     ".front~.case:not(:has(details[open])),.front~div .case:not(:has(details[open])),"
     ".front~p{display:none}.case:has(details[open]) details.part:not([open]){display:none}"
-    ".front svg{max-height:76mm}.front>p:has(>strong){font-size:20pt;margin:2pt 24pt 2pt 0}"
+    ".front svg{max-height:70mm}.front>p:has(>strong){font-size:20pt;margin:2pt 24pt 2pt 0}"
     ".front>p>strong{font-size:9pt}.front>section ul{margin:2pt 0}.front .charts{margin-top:4pt}"
     "figure{margin:0 0 6pt;padding:2pt 0}figure details:not([open]){display:none}"
     "h2{margin-top:9pt}h3{margin:6pt 0 2pt}p.met,p.missed,p.doubtful{padding:2pt 6pt;margin:3pt 0}"
