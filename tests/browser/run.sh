@@ -17,7 +17,10 @@ report() {
 for scenario in scenarios/*.yaml tests/browser/inputs/*.yaml; do
     report "$scenario" "$(basename "$scenario" .yaml).html"
 done
-for chart in variants phases loss film contamination survival; do
+for name in beet_trailer_hub trailer_hub_setting gravel_conveyor_drum torn_seal_hub; do
+    report scenarios/$name.yaml front_$name.html --front
+done
+for chart in stairs variants phases loss film contamination survival; do
     report scenarios/beet_trailer_hub.yaml beet_$chart.svg --chart $chart
 done
 report scenarios/torn_seal_hub.yaml torn_timeline.svg --chart timeline
