@@ -86,6 +86,7 @@ struct spt_diagnosis_finding {
     int group;
     enum spt_effort effort;
     enum spt_finding_back back;
+    bool stops; /* a wheel bearing is out of service as soon as it is seen */
     const enum spt_likelihood *of_cause; /* one for each cause; that of OTHER is not read */
     int sign_count;
     const struct spt_diagnosis_sign *signs;

@@ -336,19 +336,33 @@ static void say_modes(struct spt_page *page, const struct spt_diagnosis_report *
                  *line ? line : "none is shown by these findings");
 }
 
+/* What is out of service whatever the cause, as the safety lines say of every wheel bearing. */
+static void say_stops(struct spt_page *page, const struct spt_diagnosis_report *report)
+{
+    char line[LINE_LENGTH] = "";
+    for (int i = 0; i < report->stated->finding_count; i++)
+        if (spt_diagnosis_stops(report, i))
+            add_words(line, "; ",
+                      report->causes->table.findings[report->stated->findings[i].finding].name);
+    if (*line)
+        spt_page_say(page, SPT_BODY, "", "Out of service now: %s.", line);
+}
+
 static void show_back(struct spt_page *page, const struct spt_diagnosis_report *report)
 {
-    const char *because;
-    const enum spt_goes_back back = spt_diagnosis_goes_back(report, &because);
+    const struct spt_going_back going = spt_diagnosis_goes_back(report);
     spt_page_open(page, "Modes, and may it go back");
     say_modes(page, report);
-    if (back == SPT_GOES_BACK_UNKNOWN)
-        spt_page_say(page, SPT_BODY, "",
-                     "May it go back: not known. Wash it, look and feel; where "
-                     "in doubt, discard.");
+    if (*going.because)
+        spt_page_say(page, SPT_BODY, "", "May it go back: %s (%s).",
+                     spt_diagnosis_back_name(going.answer),
+                     spt_page_words(page, "%s", going.because));
     else
-        spt_page_say(page, SPT_BODY, "", "May it go back: %s (%s).", spt_diagnosis_back_name(back),
-                     because);
+        spt_page_say(page, SPT_BODY, "",
+                     "May it go back: not known: wash, look, feel; where in doubt, discard.");
+    if (*going.unseen && !*going.because)
+        spt_page_say(page, SPT_BODY, "", "Not looked at: %s.", going.unseen);
+    say_stops(page, report);
     spt_page_close(page);
 }
 

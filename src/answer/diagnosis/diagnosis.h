@@ -25,15 +25,24 @@ struct spt_diagnosis_report {
                                above 0; NaN: not known */
 };
 
-/* Whether the bearing may go back, by findings first. */
+/* Whether the bearing may go back: the strictest of what findings and shown modes say; not known
+ * where a group that can keep it out was not looked at and nothing says no. */
 enum spt_goes_back {
     SPT_GOES_BACK_NO,
     SPT_GOES_BACK_INSPECTED,
     SPT_GOES_BACK_UNKNOWN,
     SPT_GOES_BACK_COUNT
 };
-enum spt_goes_back spt_diagnosis_goes_back(const struct spt_diagnosis_report *report,
-                                           const char **because);
+#define SPT_GOING_BACK_LENGTH 600
+struct spt_going_back {
+    enum spt_goes_back answer;
+    char because[SPT_GOING_BACK_LENGTH]; /* the finding or mode that decides; "": none */
+    char unseen[SPT_GOING_BACK_LENGTH];  /* groups that were not looked at: "spall, mark" */
+};
+struct spt_going_back spt_diagnosis_goes_back(const struct spt_diagnosis_report *report);
+
+/* True where the finding `at` of the case puts a wheel bearing out of service at once. */
+bool spt_diagnosis_stops(const struct spt_diagnosis_report *report, int at);
 
 /* A page of one case, or of several with a table of all of them first; CSV has a row for each. */
 void spt_diagnosis_page(struct spt_page *page, const struct spt_diagnosis_report *reports,

@@ -140,10 +140,21 @@ static void write_path(struct spt_json *json, const struct spt_diagnosis_report 
     spt_json_close(json, '}');
 }
 
+static void write_back(struct spt_json *json, const struct spt_diagnosis_report *report)
+{
+    const struct spt_going_back going = spt_diagnosis_goes_back(report);
+    spt_json_text(json, "goes_back", spt_diagnosis_back_name(going.answer));
+    spt_json_text(json, "goes_back_because", *going.because ? going.because : NULL);
+    spt_json_text(json, "not_looked_at", *going.unseen ? going.unseen : NULL);
+    spt_json_open(json, "out_of_service", '[');
+    for (int i = 0; i < report->stated->finding_count; i++)
+        if (spt_diagnosis_stops(report, i))
+            spt_json_text(json, NULL, finding_name(report, report->stated->findings[i].finding));
+    spt_json_close(json, ']');
+}
+
 static void write_case(struct spt_json *json, const struct spt_diagnosis_report *report)
 {
-    const char *because;
-    const enum spt_goes_back back = spt_diagnosis_goes_back(report, &because);
     spt_json_text(json, "case", report->stated->title);
     spt_json_text(json, "machine", spt_word(&spt_machine_words, (int)report->asked.machine));
     spt_json_text(json, "verdict", spt_diagnosis_verdict_name(report->result.verdict));
@@ -152,8 +163,7 @@ static void write_case(struct spt_json *json, const struct spt_diagnosis_report 
     write_time(json, report);
     write_pair(json, report);
     write_modes(json, report);
-    spt_json_text(json, "goes_back", spt_diagnosis_back_name(back));
-    spt_json_text(json, "goes_back_because", because);
+    write_back(json, report);
     write_checks(json, report);
     write_path(json, report);
     spt_json_text(json, "basis", "judgement of practice, no source");

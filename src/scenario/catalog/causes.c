@@ -39,7 +39,7 @@ struct raw_modes {
 struct raw_finding {
     const struct spt_node *at;
     const char *group, *remark;
-    int look, base, goes_back;
+    int look, base, goes_back, stops;
     const struct spt_node *levels[SPT_LIKELIHOOD_COUNT];
     struct raw_modes modes;
     const struct spt_node *words;
@@ -115,6 +115,12 @@ static const struct spt_field finding_fields[] = {
      .help = "how likely it is with a mode of damage"},
     CHOICE(raw_finding, "goes_back", goes_back, back_words, false, "no",
            "what it says alone about further use"),
+    {.key = "stops",
+     .kind = SPT_FIELD_YES_NO,
+     .offset = offsetof(struct raw_finding, stops),
+     PLAIN,
+     .example = "yes",
+     .help = "a wheel bearing is out of service as soon as it is seen"},
     TEXT(raw_finding, "remark", remark, false, "the loaded row is loud",
          "what it tells beside the cause"),
     LINES(raw_finding, "words", words, "[spun race]", "what people say, for the search"),
@@ -390,6 +396,7 @@ static void read_finding(struct loading *loading, int at)
     finding->back = raw->goes_back < 0    ? SPT_FINDING_BACK_OPEN
                     : raw->goes_back == 0 ? SPT_FINDING_BACK_INSPECTED
                                           : SPT_FINDING_BACK_NO;
+    finding->stops = raw->stops == 1;
     finding->group = raw->group ? find_group(loading, raw->group) : -1;
     if (raw->group && finding->group < 0)
         spt_diagnostics_add(loading->diags, spt_node_mark(raw->at, "group"),
