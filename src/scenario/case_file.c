@@ -9,6 +9,7 @@
 #include "words/table.h"
 
 #define CASES_MAX 1000
+#define FOUND_LENGTH 260
 #define TOO_CLOSE 0.9 /* of the best score: which of two findings was meant cannot be told */
 
 static const double sures[] = {1, 0.8, 0.6};
@@ -112,8 +113,8 @@ static const struct spt_field case_fields[] = {
     LIST("ruled_out", ruled_out, false, &section_ruling, "[{cause: overload, because: weighed}]",
          "causes that cannot be"),
 };
-const struct spt_section spt_section_damage_case = {"the case", "", case_fields,
-                                                    COUNT(case_fields), sizeof(S)};
+const struct spt_section spt_section_damage_case = {"the case", "", case_fields, COUNT(case_fields),
+                                                    sizeof(S)};
 #undef S
 
 const char *spt_sure_name(double sure)
@@ -168,30 +169,63 @@ static int find_named(struct reading *reading, const char *name, struct spt_mark
     return finding;
 }
 
+/* Lists findings of a search: "`a`, `b` and `c`". */
+static const char *list_found(const struct reading *reading, const struct spt_search_result *found,
+                              char *line, size_t size)
+{
+    *line = 0;
+    for (int i = 0; i < found->finding_count; i++) {
+        const size_t used = strlen(line);
+        snprintf(line + used, size - used, "%s`%s`",
+                 !i                              ? ""
+                 : i == found->finding_count - 1 ? " and "
+                                                 : ", ",
+                 reading->causes->table.findings[found->findings[i].owner].name);
+    }
+    return line;
+}
+
+/* True where words say two things, which are findings of their own. */
+static bool has_parts(const struct spt_search_result *found)
+{
+    for (int i = 0; i < found->finding_count; i++)
+        if (found->findings[i].part > 0)
+            return true;
+    return false;
+}
+
 /* The finding that words stand for; -1 with a diagnostic. */
 static int find_said(struct reading *reading, const char *say, struct spt_mark mark, bool *absent)
 {
     struct spt_query query;
     struct spt_search_result found;
-    const struct spt_diagnosis_table *table = &reading->causes->table;
+    char line[FOUND_LENGTH];
+    struct spt_diagnostics *diags = reading->diags;
     spt_query_read(&reading->causes->vocabulary, say, &query);
     spt_search(reading->causes, &query, &found);
+    list_found(reading, &found, line, sizeof line);
+    const bool close =
+        found.finding_count > 1 && found.findings[1].score > TOO_CLOSE * found.findings[0].score;
     if (found.outside)
-        spt_diagnostics_add(reading->diags, mark,
+        spt_diagnostics_add(diags, mark,
                             "`%.60s` is outside the table: a laboratory has to look; write it as "
                             "a `note`",
                             say);
     else if (!found.finding_count)
-        spt_diagnostics_add(reading->diags, mark,
+        spt_diagnostics_add(diags, mark,
                             "nothing in the table fits `say: %.60s`; say it in other words, or "
                             "write it as a `note`",
                             say);
-    else if (found.finding_count > 1 &&
-             found.findings[1].score > TOO_CLOSE * found.findings[0].score)
-        spt_diagnostics_add(reading->diags, mark,
-                            "`say: %.60s` fits both `%s` and `%s`; name the one that is meant", say,
-                            table->findings[found.findings[0].owner].name,
-                            table->findings[found.findings[1].owner].name);
+    else if (has_parts(&found))
+        spt_diagnostics_add(diags, mark,
+                            "`say: %.60s` says more than one thing (%s); write a line for each",
+                            say, line);
+    else if (found.group >= 0)
+        spt_diagnostics_add(diags, mark, "`say: %.60s` does not tell which; name one of: %s", say,
+                            line);
+    else if (close)
+        spt_diagnostics_add(diags, mark, "`say: %.60s` fits %s; name the one that is meant", say,
+                            line);
     else {
         *absent = found.findings[0].absent;
         return found.findings[0].owner;

@@ -22,7 +22,8 @@ SPT_LOCAL_WORDS(untold_words, SPT_UNTOLD_COUNT, "",
                 "The findings contradict every cause of the list: another cause leads.",
                 "No cause reaches 40 %.", "Fewer than two findings tell the causes apart.",
                 "It leads as it is common, not by the findings: they raise its odds less than 3 "
-                "times.");
+                "times.",
+                "You ruled out all causes of the list: take one back, or ask a laboratory.");
 
 const char *spt_diagnosis_percent(struct spt_page *page, double share)
 {
