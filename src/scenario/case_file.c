@@ -9,6 +9,7 @@
 #include "words/table.h"
 
 #define CASES_MAX 1000
+#define WHOLE_TURN_RAD 6.283185307179587
 #define FOUND_LENGTH 260
 #define TOO_CLOSE 0.9 /* of the best score: which of two findings was meant cannot be told */
 
@@ -33,7 +34,7 @@ struct raw_arc {
 };
 struct raw_case {
     const struct spt_node *at;
-    const char *title, *note, *scenario, *row, *past;
+    const char *title, *note, *question, *scenario, *row, *past;
     int machine, on_bench, destroyed, turning, load;
     struct spt_amount ran, last_sound;
     const struct spt_node *conditions, *findings, *ruled_out;
@@ -68,7 +69,7 @@ static const struct spt_field arc_fields[] = {
      .words = &spt_ring_words,
      .example = "inner",
      .help = "ring that was measured"},
-    NEEDED("length", length_rad, SPT_ANGLE, 0, 6.2832, "75 deg", "length of its worn path"),
+    NEEDED("length", length_rad, SPT_ANGLE, 0, WHOLE_TURN_RAD, "75 deg", "length of its worn path"),
 };
 static const struct spt_section section_arc = {"`arc`", "", arc_fields, COUNT(arc_fields),
                                                sizeof(S)};
@@ -81,6 +82,7 @@ static const struct spt_section section_conditions = {"`conditions`", "", condit
 static const struct spt_field case_fields[] = {
     NEEDED_TEXT("case", title, "Trailer 14, near side", "title"),
     TEXT("note", note, "came in on a low loader", "anything, which counts nothing"),
+    TEXT("question", question, "What came first?", "what a class is asked before the answer"),
     {.key = "machine",
      .kind = SPT_FIELD_CHOICE,
      .required = true,
@@ -391,6 +393,7 @@ static void read_case(struct reading *reading, const struct spt_node *node,
         .top = node->mark,
         .title = raw.title ? raw.title : "",
         .note = raw.note,
+        .question = raw.question,
         .machine = raw.machine < 0 ? SPT_MACHINE_HUB : (enum spt_machine_group)raw.machine,
         .scenario = text_of(node, "scenario", raw.scenario),
         .row = text_of(node, "row", raw.row),
@@ -402,6 +405,7 @@ static void read_case(struct reading *reading, const struct spt_node *node,
         .load_turns = raw.load == 1,
         .arc_ring = raw.arc.ring == SPT_RING_OUTER ? SPT_RING_OUTER : SPT_RING_INNER,
         .arc_rad = raw.arc.length_rad,
+        .arc_mark = spt_node_mark(node, "arc"),
     };
     read_times(reading, node, &raw, one);
     read_findings(reading, raw.findings, one);
@@ -455,12 +459,51 @@ bool spt_case_file_is(const struct spt_source *source)
     return is;
 }
 
+/* True where there is nothing but blanks and comments. */
+static bool is_empty(const struct spt_source *source)
+{
+    for (size_t at = 0; at < source->length;) {
+        const char *line = source->text + at;
+        size_t length = 0, blanks = 0;
+        while (at + length < source->length && line[length] != '\n')
+            length++;
+        while (blanks < length && (line[blanks] == ' ' || line[blanks] == '\r'))
+            blanks++;
+        if (blanks < length && line[blanks] != '#')
+            return false;
+        at += length + 1;
+    }
+    return true;
+}
+
+/* Reports a scenario that was given as a case file. Result: true where it is one. */
+static bool is_scenario(struct reading *reading, const struct spt_source *source,
+                        const struct spt_node *root)
+{
+    if (root->kind != SPT_NODE_MAPPING || !spt_node_find(root, "title") ||
+        spt_node_find(root, "case") || spt_node_find(root, "cases") ||
+        spt_node_find(root, "findings"))
+        return false;
+    spt_diagnostics_add(reading->diags, spt_node_mark(root, "title"),
+                        "this is a scenario; `diagnose` reads a case file, which begins with "
+                        "`case:` and names the scenario as `scenario: %.100s`",
+                        source->name);
+    return true;
+}
+
 bool spt_case_file_read(const struct spt_source *source, const struct spt_causes *causes,
                         struct spt_case_file *file, struct spt_diagnostics *diags)
 {
     *file = (struct spt_case_file){0};
     struct reading reading = {causes, &file->arena, diags};
+    if (is_empty(source)) {
+        spt_diagnostics_add(diags, (struct spt_mark){source, 1, 1},
+                            "the file is empty; start with `case:`");
+        return false;
+    }
     const struct spt_node *root = spt_document_read(source, &file->arena, diags);
+    if (root && is_scenario(&reading, source, root))
+        return false;
     if (root && root->kind != SPT_NODE_MAPPING)
         spt_diagnostics_add(diags, root->mark,
                             "a case file is a mapping with `case`, `machine` and `findings`");

@@ -110,14 +110,6 @@ static int read_text(struct work *w)
     return error == EFBIG ? SPT_EXIT_BAD_INPUT : SPT_EXIT_SYSTEM;
 }
 
-static int read_cases(struct work *w)
-{
-    struct spt_diagnostics diags = {0};
-    if (spt_case_file_read(&w->source, &w->causes, &w->file, &diags))
-        return SPT_EXIT_DONE;
-    return report(w, &diags);
-}
-
 /* Shortens the folder that the first `*length` bytes of a path name to the one above it, where that
  * is in the path. */
 static bool leave_folder(const char *path, size_t *length)
@@ -147,6 +139,39 @@ static const char *find_beside(struct work *w, const char *name)
     if (whole)
         snprintf(whole, size, "%.*s%s", (int)folder, path, name);
     return whole;
+}
+
+/* Reports a file that a case names and that cannot be read. */
+static void try_file(struct work *w, const struct spt_case_text *named,
+                     struct spt_diagnostics *diags)
+{
+    const char *path = named->text ? find_beside(w, named->text) : NULL;
+    if (!named->text || !path || !strcmp(named->text, "-"))
+        return;
+    errno = 0;
+    FILE *file = spt_file_open(w->options->call, path);
+    bool readable = file != NULL;
+    if (file) {
+        readable = getc(file) != EOF || !ferror(file);
+        spt_file_close(file);
+    }
+    if (!readable)
+        spt_diagnostics_add(diags, named->mark,
+                            "cannot read `%.120s`: %s; it is taken relative to the case file",
+                            path, strerror(errno));
+}
+
+/* Reads the cases, and tells all mistakes in one pass: files that they name are tried too. */
+static int read_cases(struct work *w)
+{
+    struct spt_diagnostics diags = {0};
+    spt_case_file_read(&w->source, &w->causes, &w->file, &diags);
+    for (int i = 0; i < w->file.count; i++) {
+        try_file(w, &w->file.cases[i].scenario, &diags);
+        if (!w->options->past)
+            try_file(w, &w->file.cases[i].past, &diags);
+    }
+    return spt_diagnostics_any(&diags) || diags.out_of_memory ? report(w, &diags) : SPT_EXIT_DONE;
 }
 
 /* Adds the confirmed cases of a file to the counts of a report. */
@@ -237,7 +262,7 @@ static int find_row(struct work *w, const struct spt_damage_case *stated,
         refuse(w, stated->row.mark,
                "`row: %.60s` is no bearing of the scenario; write one of: %.200s", row, names);
     else
-        refuse(w, stated->top, "the scenario has several bearings; add `row`, one of: %.200s%s",
+        refuse(w, stated->scenario.mark, "the scenario has several bearings; add `row`, one of: %.200s%s",
                names, "");
     return -1;
 }
