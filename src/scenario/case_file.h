@@ -76,7 +76,8 @@ void spt_case_file_free(struct spt_case_file *file);
 const char *spt_sure_name(double sure);
 extern const struct spt_words spt_ring_words; /* "inner", "outer" */
 
-/* The confirmed cases of a shop as CSV: `date,cause,count,remark` (cause and count are read).
+/* The confirmed cases of a shop as CSV: `date,cause,count,remark` (a remark is not read; a
+ * date may be empty; counts are whole).
  * Result: true with the count of each cause added to `counts`, or false with diagnostics. */
 bool spt_past_read(FILE *in, const struct spt_source *source, const struct spt_causes *causes,
                    double *counts, struct spt_diagnostics *diags);
