@@ -19,8 +19,11 @@ struct spt_diagnosis_report {
     const char *past;     /* their file; NULL: none */
     int fleet;            /* machines of the scenario; 0 or less: not stated */
     enum spt_ring standing;
-    bool turning_taken;     /* which ring turns is not stated, but taken by the machine */
-    double zone_deg;        /* load zone of the row in the costliest phase; NaN: not known */
+    bool turning_taken; /* which ring turns is not stated, but taken by the machine */
+    double zone_deg;    /* load zone of the row in the costliest phase; NaN: not known */
+    double zone_least_deg, zone_most_deg; /* over the phases in which the row carries load */
+    bool doubt_stated; /* asked.doubt is from `uncertainty` of the scenario, without what is a cause
+                          of its own here: cleanliness and water */
     double path_setting_mm; /* mounted setting at which the zone is the measured path, end play
                                above 0; NaN: not known */
 };

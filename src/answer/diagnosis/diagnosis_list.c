@@ -40,7 +40,7 @@ static struct case_row make_row(struct spt_page *page, const struct spt_diagnosi
         .verdict = spt_diagnosis_verdict_name(result->verdict),
         .first = spt_diagnosis_cause(report, first),
         .percent = spt_diagnosis_percent(page, result->posterior[first]),
-        .second = spt_diagnosis_cause(report, second),
+        .second = result->prior[second] > 0 ? spt_diagnosis_cause(report, second) : "",
         .moved =
             result->moved_most < 0 ? "" : spt_diagnosis_piece(page, report, result->moved_most),
         .back = spt_diagnosis_back_name(spt_diagnosis_goes_back(report).answer),

@@ -73,6 +73,10 @@ static void write_label(FILE *out, const char *mark)
         length--;
     if (!length)
         return;
+    if (length == 3 && !strncmp(label, "[ ]", length)) {
+        fputs("<span class=\"box\" role=\"img\" aria-label=\"to tick\"></span> ", out);
+        return;
+    }
     fputs("<strong>", out);
     spt_escape_part(out, label, length);
     fputs("</strong> ", out);
@@ -362,9 +366,15 @@ static void write_heading(struct writer *writer, const char *heading)
     fprintf(writer->out, "</h%d>\n", level);
 }
 
+static bool is_fold(enum spt_section_form section)
+{
+    return section == SPT_SECTION_FOLDED || section == SPT_SECTION_ANSWER;
+}
+
 static void open_section(struct writer *writer, const struct spt_block *block)
 {
-    const bool folded = block->section == SPT_SECTION_FOLDED;
+    const bool folded = is_fold(block->section);
+    const char *class = block->section == SPT_SECTION_ANSWER ? "answer" : "working";
     close_element(writer);
     if (is_choice(block) && !writer->choices)
         open_choices(writer, block);
@@ -373,8 +383,10 @@ static void open_section(struct writer *writer, const struct spt_block *block)
     writer->depth++;
     if (is_choice(block))
         fprintf(writer->out, "<section class=\"case\" id=\"case-%d\">\n", writer->choices++);
+    else if (folded)
+        fprintf(writer->out, "<details class=\"%s\">\n<summary>", class);
     else
-        fputs(folded ? "<details class=\"working\">\n<summary>" : "<section>\n", writer->out);
+        fputs("<section>\n", writer->out);
     if (folded) {
         spt_page_inline(writer->out, block->words);
         fputs("</summary>\n", writer->out);
@@ -389,7 +401,7 @@ static void close_section(struct writer *writer, const struct spt_block *after)
     writer->depth--;
     const enum spt_section_form section =
         writer->depth < SPT_PAGE_DEPTH_MAX ? writer->sections[writer->depth] : SPT_SECTION_PLAIN;
-    fputs(section == SPT_SECTION_FOLDED ? "</details>\n" : "</section>\n", writer->out);
+    fputs(is_fold(section) ? "</details>\n" : "</section>\n", writer->out);
     if (section == SPT_SECTION_CHOICE && writer->choices > 1 && is_last_choice(after))
         fputs("</div>\n", writer->out);
 }

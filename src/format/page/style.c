@@ -59,6 +59,9 @@ static const char table_style[] =
     "summary{cursor:pointer;font-weight:600;padding:.3rem 0}\n"
     "figure summary{font-size:.9rem;font-weight:400}\n"
     "details.working table{font-size:.85rem}\n"
+    ".answer>summary{font-size:1.05rem;border-left:6px solid var(--steel);padding-left:.6rem}"
+    ".box{display:inline-block;width:.85em;height:.85em;border:1.5px solid var(--ink);"
+    "vertical-align:-.1em}\n"
     ".cautions{background:var(--card);border:1px solid var(--edge);padding:.4rem 1.2rem;"
     "margin-top:2rem}\n"
     "#tip{position:fixed;z-index:9;max-width:20rem;padding:.4rem .6rem;background:var(--ink);"
@@ -69,7 +72,8 @@ static const char other_styles[] =
     "@media (max-width:40rem){body{font-size:15px}header,main,footer,nav{padding:0 .8rem}"
     "h1{font-size:1.35rem}figure{padding:.2rem;margin:.4rem 0}table{font-size:.86rem}}\n"
     "@page{margin:14mm}\n"
-    /* in print: the shown case, details as they are opened, and the calculation of no variant */
+    /* in print: the shown case, details as they are opened but all answers, and the calculation of
+     * no variant */
     "@media print{body{font-size:9pt;line-height:1.35}header,main,footer{max-width:none;padding:0 .5mm}"
     "nav,#tip{display:none!important}.case+.case .working{display:none}"
     "h2,h3,h4,caption,summary{break-after:avoid}"
@@ -79,6 +83,7 @@ static const char other_styles[] =
     "table,details.working table{font-size:7.8pt}th,td{padding:1pt 3pt;min-width:0}"
     "tbody th{min-width:4rem}"
     ".charts{grid-template-columns:repeat(2,minmax(0,1fr));gap:6pt}.charts.single{max-width:60%}"
+    ".answer::details-content{content-visibility:visible;block-size:auto}"
     "figure{margin:0}figure details:not([open]){display:none}"
     "h2{margin-top:9pt}h3{margin:6pt 0 2pt}p.met,p.missed,p.doubtful{padding:2pt 6pt;margin:3pt 0}"
     "a{color:inherit}p,li{max-width:none;orphans:3;widows:3}}\n";
@@ -133,6 +138,16 @@ static const char script[] =
     "    tip.style.left = x + 'px';\n"
     "    tip.style.top = y + 'px';\n"
     "  }\n"
+    /* for those that know no ::details-content */
+    "  var folds = [].slice.call(document.querySelectorAll('details.answer'));\n"
+    "  addEventListener('beforeprint', function () {\n"
+    "    folds = folds.filter(function (d) { return !d.open; });\n"
+    "    folds.forEach(function (d) { d.open = true; });\n"
+    "  });\n"
+    "  addEventListener('afterprint', function () {\n"
+    "    folds.forEach(function (d) { d.open = false; });\n"
+    "    folds = [].slice.call(document.querySelectorAll('details.answer'));\n"
+    "  });\n"
     "  document.addEventListener('pointermove', follow);\n"
     "  document.addEventListener('pointerdown', follow);\n"
     "  document.addEventListener('scroll', function () { tip.hidden = true; }, true);\n"
