@@ -201,9 +201,9 @@ struct spt_diagnosis {
     bool timed;     /* times were weighed */
     double fatigue_share, fatigue_share_smeared; /* of bearings with nothing wrong, spalled by then;
                                                     NaN: no time or life */
-    int pair[2]; /* the two best causes that are not ruled out, without the cause that is none of the
-                    list; -1: there are no two */
-    double pair_factor; /* NaN: there are no two */
+    int pair[2]; /* the two best causes that are not ruled out, without the cause that is none of
+                    the list; -1: there are no two */
+    double pair_factor;  /* NaN: there are no two */
     const double *modes; /* probability of each mode */
     int check_count;
     struct spt_diagnosis_check checks[SPT_DIAGNOSIS_CHECKS];

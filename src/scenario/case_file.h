@@ -65,9 +65,9 @@ bool spt_case_file_is(const struct spt_source *source);
 
 /* Reads a case, or several under `cases` with what they have in common beside it.
  * In:     the source and the table, which outlive it.
- * Result: true, or false with diagnostics, such as a scenario in its place, a finding, cause or key that is not known, the
- *         same finding twice, two findings that exclude each other, words that fit two findings or
- *         none; spt_case_file_free in both cases. */
+ * Result: true, or false with diagnostics, such as a scenario in its place, a finding, cause or key
+ * that is not known, the same finding twice, two findings that exclude each other, words that fit
+ * two findings or none; spt_case_file_free in both cases. */
 bool spt_case_file_read(const struct spt_source *source, const struct spt_causes *causes,
                         struct spt_case_file *file, struct spt_diagnostics *diags);
 void spt_case_file_free(struct spt_case_file *file);

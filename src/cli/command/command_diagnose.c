@@ -146,7 +146,7 @@ static void try_file(struct work *w, const struct spt_case_text *named,
                      struct spt_diagnostics *diags)
 {
     const char *path = named->text ? find_beside(w, named->text) : NULL;
-    if (!named->text || !path || !strcmp(named->text, "-"))
+    if (!path)
         return;
     errno = 0;
     FILE *file = spt_file_open(w->options->call, path);

@@ -124,8 +124,8 @@ struct spt_page *spt_page_new(struct spt_arena *arena, const char *title);
 bool spt_page_is_whole(const struct spt_page *page);
 
 /* How HTML shows a section; text shows all alike. Of several choices in a row the reader picks
- * one, without the script all are shown; a fold is closed at first, and in print stays as the reader
- * left it unless it is an answer, which print always opens. */
+ * one, without the script all are shown; a fold is closed at first, and in print stays as the
+ * reader left it unless it is an answer, which print always opens. */
 enum spt_section_form {
     SPT_SECTION_PLAIN,
     SPT_SECTION_CHOICE,
