@@ -99,8 +99,9 @@ struct spt_service_life {
     double stated_h; /* life in the condition as stated, without the service; NaN: none */
     struct spt_greasing greasing;       /* of the condition as stated */
     struct spt_phase_dents phase_dents; /* beside stated_h */
-    /* band of stated_h, set by the caller; else NULL */
+    /* set by the caller, else NULL: the band of stated_h, and the plan whose renewals it follows */
     const struct spt_uncertainty_result *spread;
+    const struct spt_schedule *plan;
 };
 
 /* Follows a case over its service life, with events, drifts and regreasing.

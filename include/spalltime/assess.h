@@ -184,7 +184,10 @@ struct spt_case {
     double reliability_percent;
     enum spt_running running; /* for the guide value of the static safety */
     bool running_stated;
-    double target_life_h;    /* NaN: none */
+    double target_life_h; /* NaN: none */
+    /* share of machines in which the grease may fail in a year, below 1; needs yearly_use_h; 0 or
+     * NaN: no limit */
+    double grease_risk_limit;
     double reference_load_n; /* for the cause "overload"; NaN: none */
     double yearly_use_h;     /* hours of running in a year; NaN: not stated */
     bool service_apart; /* the scenario states drifts or events, which this case does not include */

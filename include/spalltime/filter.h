@@ -60,11 +60,10 @@ struct spt_filter_class {
 };
 
 /* Full flow without a bypass: the dirtier of the class that it earns and the code behind it, rows
- * of circulating oil; else the code of the sump, rows of the oil bath, and with a bypass no better
- * than what it earns without. Without a known ingress the earned class alone, where there is no
- * bypass.
- * Status: as spt_filter_balance; SPT_NOT_APPLICABLE too where the oil is dirtier than the last
- *         class, or nothing is known. */
+ * of circulating oil; else the code of the sump, rows of the oil bath, and in full flow no better
+ * than what the rating earns, -/19/16 where it earns nothing. Without a known ingress the earned
+ * class alone, where there is no bypass. Status: as spt_filter_balance; SPT_NOT_APPLICABLE too
+ * where the oil is dirtier than the last class, or nothing is known. */
 enum spt_status spt_filter_class(const struct spt_filter *filter, struct spt_filter_class *kept);
 
 /* Hours until oil without a filter goes from one scale number over 6 um to another: V (C2 - C1)/R

@@ -422,6 +422,21 @@ enum spt_status spt_regreasing_survival(const struct spt_grease_plan *plan, doub
 enum spt_status spt_regreasing_risk(const struct spt_grease_plan *plan, double hours,
                                     double *share);
 
+/* Bearings of one machine that are greased together. */
+struct spt_grease_group {
+    const double *intervals_h; /* t_f of each, > 0 */
+    int count;                 /* > 0 */
+    int units;                 /* machines have each of them so many times; > 0 */
+};
+
+/* The regreasing period at which a grease of the group fails in a share `share` (0 < p < 1) of the
+ * machines within `hours` (> 0), given that all work at the start, at most the shortest interval:
+ * T = min(t_f,k; (-ln(1 - p) / (0.01005 H sum t_f,k^-2.366))^(1/1.366)).
+ * Source: the law of spt_regreasing_risk, solved for its period, our choice.
+ * Status: SPT_BAD_ARGUMENT, NaN. */
+enum spt_status spt_regreasing_period_for(const struct spt_grease_group *group, double hours,
+                                          double share, double *period_h);
+
 /* Hours until the first regreasing of a grease that is `age_h` (>= 0) old, with an interval of
  * `interval_h` (> 0). The interval counts from the last greasing: interval minus age, 0 (at once)
  * where that is negative. The next is due one interval later. Source: common practice, no

@@ -54,7 +54,8 @@ struct spt_lever_result {
 
 struct spt_reach {
     double target_h;
-    double present_life_h; /* NaN: none */
+    double present_life_h; /* as all lives here from new: of bearings that have run before with
+                              those hours, see spt_remaining; NaN: none */
     bool reached_already;
     bool present_grade_fits; /* the oil is within 10 % of the mid-point of its nearest grade */
     double present_viscosity_40_mm2_s;
@@ -81,6 +82,7 @@ const char *spt_lever_name(enum spt_lever lever);
  * factors; under the others they are those of the case.
  * In:     a case; target life in h (> 0, finite); memory.
  * Status: SPT_BAD_ARGUMENT. A life with no value counts as not reaching the target.
+ * Of bearings that have run before the lever changes the hours to come alone.
  * Method: classes and grades are tried in order; the others by a bracketing root finder (Brent) on
  *         ln(life), which is monotone in each; the result is the end of the last bracket that
  *         reaches the target. */

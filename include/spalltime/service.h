@@ -161,6 +161,11 @@ enum spt_status spt_timeline_rows(const struct spt_case *question,
  * first. A rule of this tool. */
 #define SPT_SCHEDULE_YEARS_MAX 100
 
+/* Later than this of use, without yearly hours than so many hours, fatigue asks for no replacement:
+ * other causes come first. A rule of this tool. */
+#define SPT_SCHEDULE_FAR_YEARS 30
+#define SPT_SCHEDULE_FAR_H 2e5
+
 #define SPT_SCHEDULE_OPEN_YEARS 10 /* length of a calendar without an end of its own; ours */
 
 /* A replacement that is due later than a visit by at most this fraction of its age is done then. A
@@ -197,6 +202,8 @@ enum spt_governor {
     SPT_GOVERNOR_LIFE_99,      /* the fatigue life that 99 % reach */
     SPT_GOVERNOR_YEAR,         /* once a year (common practice, no source) */
     SPT_GOVERNOR_FATIGUE,      /* fatigue life at the target reliability */
+    SPT_GOVERNOR_FATIGUE_FAR,  /* the same so far away that it asks for no replacement, see
+                                  spt_schedule_is_far: the age is there, and no plan goes by it */
     SPT_GOVERNOR_AGE_LIMIT,    /* calendar age stated as the limit */
     SPT_GOVERNOR_SEASON,       /* once before each season (common practice, no source) */
     SPT_GOVERNOR_COSTS,        /* the cheapest age, where that is sooner */
@@ -334,19 +341,25 @@ enum spt_care {
 /* One of them; it is due at whichever comes first. */
 struct spt_care_task {
     enum spt_care care;
-    double first_h; /* running hours; NaN: as later */
-    double every_h; /* running hours; NaN: the calendar alone, or by occasion */
-    int months;     /* 0: by occasion */
+    double first_h;    /* running hours; NaN: as later */
+    double every_h;    /* running hours; NaN: the calendar alone, or by occasion */
+    int months;        /* 0: by occasion */
+    double every_days; /* the months, or the hours at the yearly use rounded down as a workshop
+                          keeps it (spt_regreasing_kept_days) where that is sooner and there is no
+                          season; NaN: by occasion, or hours alone without yearly use */
 };
 
 #define SPT_GREASE_RISK_H 1000 /* without yearly hours */
 
 /* Share of machines in which the grease of any of their units fails within a year of use, or within
  * SPT_GREASE_RISK_H without yearly hours, given that all work at its start. `low` and `high`: the
- * same with twice and with half the relubrication interval. NaN: no grease with an interval. */
+ * same with twice and with half the relubrication interval. NaN: no grease with an interval.
+ * `within_h`: the interval that keeps to grease_risk_limit of the case (spt_regreasing_period_for);
+ * NaN: no limit, or nobody greases it. The plan does not go by it. */
 struct spt_grease_risk {
     double hours;
     double share, low, high;
+    double within_h;
 };
 
 struct spt_schedule {
@@ -414,12 +427,8 @@ struct spt_schedule {
     /* interval of grease renewal in `path`, from this plan; NaN: none */
     double followed_regrease_h;
     double followed_change_h;
-    bool followed_renewed; /* the grease is renewed at the start of it */
-    /* age that a share of the target reliability reaches by fatigue: the lower bound, with dents
-     * that stay, by which everything here goes; INFINITY: no damage, NaN: no life. Then the bounds
-     * beside it, for comparison alone */
-    double fatigue_life_h;
-    struct spt_dent_bounds dents;
+    bool followed_renewed;        /* the grease is renewed at the start of it */
+    struct spt_dent_bounds dents; /* beside life_h, for comparison alone */
     /* of bearings that have run before: all ages and dates here then count from now, the target
      * from new, survival is that of those which still run; yearly costs and failures are those of
      * new bearings, which come after them */
@@ -547,6 +556,9 @@ int spt_schedule_calendar(const struct spt_schedule *schedule, struct spt_schedu
  * yearly hours are stated, more often than once a week. */
 bool spt_schedule_is_impractical(const struct spt_case *question,
                                  const struct spt_schedule_task *task);
+
+/* True for an age (h from now) that fatigue reaches later than SPT_SCHEDULE_FAR_YEARS of use. */
+bool spt_schedule_is_far(const struct spt_case *question, double age_h);
 
 /* Running hours in SPT_SCHEDULE_YEARS_MAX years; without stated yearly hours for continuous
  * running. */

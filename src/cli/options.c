@@ -26,8 +26,8 @@ _Static_assert(sizeof print_words / sizeof *print_words == SPT_PRINT_COUNT, "a w
 static const char *const law_words[] = {
     [SPT_LAW_THREE_PARAMETER] = "three-parameter", [SPT_LAW_TWO_PARAMETER] = "two-parameter"};
 _Static_assert(sizeof law_words / sizeof *law_words == SPT_LAW_COUNT, "a word each");
-static const char *const schema_words[] = {[SPT_SCHEMA_SCENARIO] = "scenario",
-                                           [SPT_SCHEMA_CASE] = "case"};
+static const char *const schema_words[] = {
+    [SPT_SCHEMA_SCENARIO] = "scenario", [SPT_SCHEMA_CASE] = "case"};
 _Static_assert(sizeof schema_words / sizeof *schema_words == SPT_SCHEMA_COUNT, "a word each");
 _Static_assert(sizeof(enum spt_format) == sizeof(int), "set_value writes words as int");
 

@@ -267,6 +267,7 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
         .running = raw.running > 0 ? (enum spt_running)raw.running : SPT_RUNNING_NORMAL,
         .running_stated = raw.running >= 0,
         .reference_load_n = raw.reference_load_n,
+        .grease_risk_limit = raw.grease_risk,
         .yearly_use_h = raw.usage.yearly_h,
         .age_limit_h = raw.usage.age_limit_h,
         .fleet = raw.usage.fleet,
@@ -288,6 +289,11 @@ void spt_build_case(struct spt_build *build, const struct spt_node *root, struct
         build->diags->raised == before)
         spt_diagnostics_add(build->diags, spt_node_mark(raw.usage.at, "age_limit"),
                             "`age_limit` needs `yearly` hours beside it");
+    if (!isnan(raw.grease_risk) && isnan(raw.usage.yearly_h) &&
+        !spt_node_find(raw.usage.at, "yearly"))
+        spt_diagnostics_add(build->diags, spt_node_mark(root, "grease_risk"),
+                            "`grease_risk` is a limit for a year and needs `usage: {yearly: 1200 "
+                            "h}`; add it, or leave the limit out");
     if (raw.past.at)
         spt_build_past(build, root, &raw.past, question);
 }

@@ -10,6 +10,7 @@
 #include "sentence/band.h"
 #include "sentence/causes.h"
 #include "sentence/dents.h"
+#include "sentence/greasing.h"
 #include "sentence/notes.h"
 #include "sentence/sentence.h"
 #include "sentence/together.h"
@@ -68,37 +69,24 @@ static void say_remaining(const struct spt_assessment *assessment,
                     spt_text_life(remaining->life_h, life));
 }
 
-/* Share of the machines whose grease still works at its stated age; 1 where none is overdue. */
-static double find_greased(const struct spt_assessment *assessment)
-{
-    double share = 1;
-    for (int i = 0; i < assessment->bearing_count; i++) {
-        const struct spt_bearing_result *bearing = &assessment->bearings[i];
-        double row = 1;
-        for (int j = 0; j < bearing->phase_count; j++)
-            if (spt_notes_has(&bearing->phases[j].notes, SPT_FLAG_GREASE_OVERDUE))
-                row = fmin(row, bearing->phases[j].grease.survival);
-        share *= row;
-    }
-    return share;
-}
-
 /* Reports the conditions under which the life is valid. */
 static void say_limits(const struct spt_assessment *assessment, const struct spt_finding_sink *sink)
 {
     char band[SPT_BAND_LENGTH];
-    double greased = find_greased(assessment);
+    struct spt_notes notes;
+    spt_assessment_notes(assessment, &notes);
     if (assessment->spread)
         spt_finding_say(
             sink, NULL, "%s",
             spt_band_words(&assessment->spread->system, assessment->spread->samples, band));
     if (assessment->spread && spt_preloaded_words(assessment->spread, band))
         spt_finding_say(sink, NULL, "%s", band);
-    if (greased < 1 && !isnan(assessment->modified_rating_life_h))
+    if (spt_notes_has(&notes, SPT_FLAG_GREASE_OVERDUE) &&
+        !isnan(assessment->modified_rating_life_h))
         spt_finding_say(sink, NULL,
                         "It holds for the %.0f %% whose grease still works at its age; the others "
                         "fail sooner.",
-                        100 * greased);
+                        100 * spt_greasing_working(assessment));
     if (assessment->question->service_apart)
         spt_finding_say(sink, NULL,
                         "The drifts and events of `service` are not in that life; they are in the "

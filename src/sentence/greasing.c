@@ -59,3 +59,25 @@ const char *spt_greasing_state_name(enum spt_greasing_state state)
     SPT_ONE_EACH(names, SPT_GREASING_STATE_COUNT);
     return names[state];
 }
+
+double spt_greasing_working(const struct spt_assessment *assessment)
+{
+    double share = 1;
+    for (int i = 0; i < assessment->bearing_count; i++) {
+        const struct spt_bearing_result *bearing = &assessment->bearings[i];
+        double row = 1;
+        for (int j = 0; j < bearing->phase_count; j++)
+            row = fmin(row, bearing->phases[j].grease.survival); /* fmin ignores a NaN */
+        share *= row;
+    }
+    return share;
+}
+
+double spt_greasing_age_h(const struct spt_assessment *assessment)
+{
+    double age_h = 0;
+    for (int i = 0; i < assessment->bearing_count; i++)
+        for (int j = 0; j < assessment->bearings[i].phase_count; j++)
+            age_h = fmax(age_h, assessment->bearings[i].phases[j].phase->condition.grease_age_h);
+    return age_h;
+}

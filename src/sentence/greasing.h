@@ -19,6 +19,14 @@ const char *spt_greasing_every(const struct spt_greasing *greasing, char *words)
 /* What it takes to keep the greasing, or why it cannot be kept; NULL where it is done by hand. */
 const char *spt_greasing_demand(const struct spt_greasing *greasing);
 
+/* Share of the machines whose grease still works at its stated age: the product over the bearings
+ * of the least survival among the phases; 1 without grease. The life of a machine is that of these.
+ */
+double spt_greasing_working(const struct spt_assessment *assessment);
+
+/* Age of the oldest grease in running hours. */
+double spt_greasing_age_h(const struct spt_assessment *assessment);
+
 /* The state in a word: "none", "kept", "often", "cannot". */
 const char *spt_greasing_state_name(enum spt_greasing_state state);
 

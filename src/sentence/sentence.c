@@ -397,7 +397,7 @@ SPT_ONE_EACH(wordings, SPT_FLAG_COUNT);
 static void write_number(double number, char *text, size_t size)
 {
     bool whole = number > -1e4 && number < 1e4 && number == (double)(long)number;
-    if (number >= 1000 && number <= 1e7)
+    if (number >= 999.5 && number <= 1e7) /* what %.3g would write as 1e+03 */
         spt_text_hours(number, text);
     else
         snprintf(text, size, whole ? "%.0f" : "%.3g", number);

@@ -11,8 +11,6 @@
 #include "sentence/greasing.h"
 #include "sentence/sentence.h"
 
-#define LONG_YEARS 30 /* of use: later, fatigue asks for no replacement (our choice) */
-#define LONG_H 2e5    /* the same without yearly hours (our choice) */
 #define LEAST_SHARE 1e-4
 #define SHARE_LENGTH 40
 
@@ -68,12 +66,6 @@ static const char *tell_period(const struct spt_judgement *judgement, char *text
 
 /* ---- fatigue ---- */
 
-static bool is_long(const struct spt_judgement *judgement)
-{
-    const double year_h = judgement->question->yearly_use_h;
-    return judgement->lower_h > (year_h > 0 ? LONG_YEARS * year_h : LONG_H);
-}
-
 /* What other than fatigue governs the replacement; NULL: nothing. */
 static const char *tell_governor(const struct spt_judgement *judgement)
 {
@@ -87,7 +79,8 @@ static const char *tell_governor(const struct spt_judgement *judgement)
 /* True where the headline ends with the life, as the age of replacement. */
 static bool replaces_by_life(const struct spt_judgement *judgement)
 {
-    return !tell_governor(judgement) && !is_long(judgement) && judgement->replace_h > 0;
+    return !tell_governor(judgement) && judgement->replace_h > 0 &&
+           judgement->replace_governor != SPT_GOVERNOR_FATIGUE_FAR;
 }
 
 /* What the hours of a bearing that has run already count from. */
@@ -204,12 +197,32 @@ static void add_risk(struct words *words, const struct spt_judgement *judgement)
         tell_period(judgement, period), tell_share(risk->low, low), tell_share(risk->high, high));
 }
 
+/* The limit stated, and where it is passed the interval that would meet it, rounded down to what a
+ * workshop keeps, where it is as long as that. */
+static void tell_limit(struct words *words, const struct spt_judgement *judgement)
+{
+    const double within_h = judgement->grease_risk.within_h;
+    const double kept_h = spt_regreasing_kept_h(within_h);
+    char limit[SHARE_LENGTH], hours[SPT_HOURS_LENGTH];
+    add(words, ", where %s is allowed", tell_share(judgement->question->grease_risk_limit, limit));
+    if (judgement->parts[SPT_CONCERN_GREASE_RISK].grade < SPT_GRADE_MISSED)
+        return;
+    if (!isnan(within_h))
+        add(words, ": grease every %s h to meet it, or seal better",
+            isnan(kept_h) ? spt_text_stated(within_h, hours) : spt_text_hours(kept_h, hours));
+    add(words, "; a new bearing changes nothing");
+}
+
 static void tell_risk(struct words *words, const struct spt_judgement *judgement)
 {
     const struct spt_grease_risk *risk = &judgement->grease_risk;
     char share[SHARE_LENGTH], period[SHARE_LENGTH];
     add(words, "the grease fails in %s of the machines %s", tell_share(risk->share, share),
         tell_period(judgement, period));
+    if (judgement->question->grease_risk_limit > 0) {
+        tell_limit(words, judgement);
+        return;
+    }
     if (judgement->parts[SPT_CONCERN_GREASE_RISK].grade > SPT_GRADE_MET)
         add(words, ": grease sooner or seal better; a new bearing changes nothing");
 }
@@ -301,7 +314,7 @@ static void add_replacement(struct words *words, const struct spt_judgement *jud
 {
     char hours[SPT_HOURS_LENGTH];
     const char *governor = tell_governor(judgement);
-    if (!governor && is_long(judgement) && isfinite(judgement->lower_h))
+    if (judgement->replace_governor == SPT_GOVERNOR_FATIGUE_FAR)
         add(words, "; fatigue asks for no replacement");
     else if (judgement->replace_h > 0 && (governor || replaces_by_life(judgement)))
         add(words, "; replace at %s h%s%s", spt_text_hours(judgement->replace_h, hours),

@@ -34,7 +34,8 @@ static char *read_calendar(const char *scenario, const char *format, const char 
 static char *parse(const char *python, const char *scenario)
 {
     char reader[200];
-    snprintf(reader, sizeof reader, "%s -W ignore tests/cli/calendar_check.py", python);
+    snprintf(reader, sizeof reader, "%s -W ignore tests/cli/calendar_check.py | grep -v -e -care-",
+             python);
     return read_calendar(scenario, "ical", reader);
 }
 
@@ -104,7 +105,7 @@ Test(calendar, a_plan_made_again_moves_its_visits_and_cancels_those_that_are_no_
         {"two plans with one title share no UID",
          "p a.yaml >a.ics; p b.yaml >b.ics; u a.ics b.ics; sort *.u | uniq -d | wc -l; "
          "cat *.u | wc -l",
-         "0\n32\n"},
+         "0\n34\n"},
         {"nor do plans of two bearings in one file, or two titles",
          "p a.yaml >a.ics; sed -i 's/^bearing: .*/bearing: {catalog: press roller 60-110, name: upper}/' b.yaml; cp b.yaml "
          "a.yaml; p a.yaml >b.ics; sed -i 's/^title: .*/title: Another/' a.yaml; p a.yaml >c.ics; "
@@ -128,14 +129,20 @@ Test(calendar, a_plan_made_again_moves_its_visits_and_cancels_those_that_are_no_
         {"visits that are no more are cancelled, all with a higher SEQUENCE",
          "p a.yaml >a.ics; cp a.yaml c.yaml; sed -i 's/age_limit: 8/age_limit: 2/' a.yaml; "
          "p a.yaml --previous a.ics >b.ics; cp c.yaml a.yaml; p a.yaml --previous b.ics >c.ics; "
-         "u a.ics b.ics c.ics; cut -f 1 a.u >old; for i in a b c; do cut -f 2- $i.u | uniq -c | "
-         "tr -s ' \\t' ' '; cut -f 1 $i.u | cmp - old; done",
-         " 16 0 -\n 4 1 -\n 12 1 CANCELLED\n 16 2 -\n"},
+         "u a.ics b.ics c.ics; cut -f 1 a.u | sort >old; for i in a b c; do cut -f 2- $i.u | uniq -c "
+         "| tr -s ' \\t' ' '; cut -f 1 $i.u | sort | cmp - old; done",
+         " 17 0 -\n 5 1 -\n 12 1 CANCELLED\n 17 2 -\n"},
+        {"so is a task of care that applies no more: turning a machine that stands for months",
+         "sed -i 's/yearly: [0-9]*/yearly: 2000/' a.yaml; p a.yaml >a.ics; sed -i 's/yearly: "
+         "2000/yearly: 3000/' a.yaml; p a.yaml --previous a.ics >b.ics; u a.ics b.ics; grep -h "
+         "care- a.u b.u | sed 's/^[^-]*-//' | tr '\\t' ' '",
+         "care-5@spalltime 0 -\ncare-8@spalltime 0 -\ncare-5@spalltime 1 -\n"
+         "care-8@spalltime 1 CANCELLED\n"},
         {"events of others in the calendar before are passed over",
          "p a.yaml >a.ics; p b.yaml | sed 's/^SEQUENCE:0/SEQUENCE:40/' >b.ics; sed '/^END:VCAL/d' "
          "a.ics >both.ics; sed '1,4d' b.ics >>both.ics; p a.yaml --previous both.ics >c.ics; "
          "u c.ics; cut -f 2- c.u | uniq -c | tr -s ' \\t' ' '",
-         " 16 1 -\n"},
+         " 17 1 -\n"},
     };
     const char *python = python_with("icalendar", "python3-icalendar");
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {

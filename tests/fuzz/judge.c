@@ -93,7 +93,8 @@ static void judge_reach(const struct spt_case *question, const struct spt_assess
     fuzz_text_begin(&gathered);
     struct spt_json json = spt_json_begin(gathered.stream);
     spt_json_open(&json, NULL, '{');
-    spt_reach_json(&json, &(struct spt_reached){question, assessment, &reach, -1, NULL}, false);
+    spt_reach_json(&json, &(struct spt_reached){question, assessment, &reach, -1, NULL, NAN},
+                   false);
     finish_json(&json, &gathered);
 }
 

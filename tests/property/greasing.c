@@ -85,3 +85,67 @@ Test(greasing_property, dirtier_and_wetter_inside_is_never_greased_less_often)
         cr_expect(interval_of(&question) <= dirtier_h, "case %d: water", i);
     }
 }
+
+static void harden(struct spt_case *question, int which)
+{
+    if (which == 0)
+        schedule_phase.speed_rpm *= 1.27;
+    else if (which == 1)
+        schedule_phase.radial_load_n *= 1.19;
+    else if (which == 2)
+        schedule_phase.temperature_c += 7.3;
+    else if (which == 3)
+        schedule_phase.condition.coldest_c -= 9.1;
+    else if (which == 4)
+        question->bearings[0].bearing.outer_turns = true;
+    else if (which == 5)
+        question->vehicle_hub = true;
+}
+
+/* The same holds for a whole case, and for the cold in which its water falls out. */
+Test(greasing_property, a_harder_case_is_never_greased_less_often)
+{
+    unsigned long long seed = 2387;
+    int moved = 0;
+    for (int i = 0; i < 3000; i++) {
+        struct spt_case question = draw_case(&seed);
+        schedule_phase.speed_rpm = exp(random_between(&seed, 3, 8));
+        schedule_phase.radial_load_n = exp(random_between(&seed, 5, 9));
+        schedule_phase.temperature_c = random_between(&seed, 20, 110);
+        schedule_phase.condition.coldest_c = random_between(&seed, -20, 20);
+        double before_h = interval_of(&question);
+        for (int which = 0; which < 6; which++) {
+            harden(&question, which);
+            const double after_h = interval_of(&question);
+            cr_expect(!(after_h > before_h), "case %d, input %d: %g h", i, which, after_h);
+            moved += after_h < before_h;
+            before_h = after_h;
+        }
+    }
+    cr_expect_gt(moved, 6000);
+}
+
+/* What only fatigue asks for moves no interval, to the last digit; nor does the class inside where
+ * dust as heavy is stated. */
+Test(greasing_property, fatigue_data_moves_nothing)
+{
+    unsigned long long seed = 2388;
+    for (int i = 0; i < 1000; i++) {
+        struct spt_case question = draw_case(&seed);
+        struct spt_bearing *bearing = &question.bearings[0].bearing;
+        struct spt_condition *state = &schedule_phase.condition;
+        state->surroundings_assumed = 0;
+        state->contamination_factor = (double)NAN;
+        state->surroundings.dust = SPT_DUST_HEAVY_ABRASIVE;
+        state->cleanliness = SPT_CLEANLINESS_GREASE_VERY_SEVERE;
+        const double want_h = interval_of(&question);
+        bearing->fatigue_load_limit_n *= random_between(&seed, 0.1, 10);
+        bearing->static_load_rating_n *= random_between(&seed, 0.5, 2);
+        question.reliability_percent = random_between(&seed, 90, 99.9);
+        question.target_life_h = exp(random_between(&seed, 3, 12));
+        question.lubricant.ep_additive = !question.lubricant.ep_additive;
+        state->cleanliness = (enum spt_cleanliness)((int)SPT_CLEANLINESS_GREASE_HIGH +
+                                                    (int)random_between(&seed, 0, 5));
+        cr_expect_eq(interval_of(&question), want_h, "case %d", i);
+    }
+}

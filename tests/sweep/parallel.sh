@@ -1,5 +1,5 @@
 #!/bin/sh
-# The example of the README for GNU parallel: eight shards, two at a time, then joined in order.
+# The example of `spalltime help load-cases` for GNU parallel: eight shards, two at a time, then joined in order.
 set -eu
 program=$1
 if ! command -v parallel >/dev/null 2>&1; then

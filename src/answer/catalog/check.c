@@ -90,8 +90,7 @@ static struct file_row make_row(const struct spt_checked *file)
     };
     SPT_ONE_EACH(words, SPT_CHECK_COUNT);
     const bool fine = file->result == SPT_CHECK_FINE, scenario = fine && !file->cases;
-    return (struct file_row){file->path, words[file->result],
-                             scenario ? file->phases : (double)NAN,
+    return (struct file_row){file->path, words[file->result], scenario ? file->phases : (double)NAN,
                              scenario ? file->variants : (double)NAN,
                              fine && file->cases ? file->cases : (double)NAN};
 }

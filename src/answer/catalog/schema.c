@@ -362,7 +362,6 @@ static void write_reference(const struct spt_text *text, const struct spt_sectio
 
 void spt_schema_text(const struct spt_text *text, enum spt_schema_of of)
 {
-    write_reference(text,
-                    of == SPT_SCHEMA_SCENARIO ? &spt_section_scenario : &spt_section_damage_case,
-                    0);
+    write_reference(
+        text, of == SPT_SCHEMA_SCENARIO ? &spt_section_scenario : &spt_section_damage_case, 0);
 }

@@ -20,7 +20,7 @@
 
 struct greasing_row {
     const char *name;
-    double grease_interval_h, regrease_every_h;
+    double grease_interval_h, regrease_every_h, age_h, working_percent;
     const char *regrease_days;
 };
 
@@ -34,21 +34,33 @@ static void show_greasing(struct spt_page *page, const struct spt_compared *case
          .at = offsetof(struct greasing_row, name)},
         {.head = "interval h",
          .kind = SPT_HOURS,
-         .width = 11,
+         .width = 10,
          .gap = 1,
          .none = "-",
          .at = offsetof(struct greasing_row, grease_interval_h)},
         {.head = "every h",
          .kind = SPT_HOURS,
-         .width = 9,
+         .width = 7,
          .gap = 1,
          .none = "-",
          .at = offsetof(struct greasing_row, regrease_every_h)},
         {.head = "or",
          .kind = SPT_DAY,
-         .width = 10,
+         .width = 9,
          .gap = 1,
          .at = offsetof(struct greasing_row, regrease_days)},
+        {.head = "age h",
+         .kind = SPT_HOURS,
+         .width = 7,
+         .gap = 1,
+         .at = offsetof(struct greasing_row, age_h)},
+        {.head = "work %",
+         .kind = SPT_GENERAL,
+         .digits = 3,
+         .width = 6,
+         .gap = 1,
+         .none = "-",
+         .at = offsetof(struct greasing_row, working_percent)},
     };
     struct greasing_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
     bool any = false;
@@ -60,6 +72,9 @@ static void show_greasing(struct spt_page *page, const struct spt_compared *case
         rows[i] = (struct greasing_row){.name = cases[i].name,
                                         .grease_interval_h = greasing->interval_h,
                                         .regrease_every_h = greasing->every_h,
+                                        .age_h = spt_greasing_age_h(&cases[i].assessment),
+                                        .working_percent =
+                                            100 * spt_greasing_working(&cases[i].assessment),
                                         .regrease_days = spt_page_words(page, "%s", span)};
         any = any || greasing->state != SPT_GREASING_NONE;
     }
@@ -67,6 +82,9 @@ static void show_greasing(struct spt_page *page, const struct spt_compared *case
         return;
     spt_page_open(page, "Greasing");
     spt_page_table(page, "greasing", &(struct spt_table){SPT_TABLE_OF(columns, rows, count)});
+    spt_page_say(page, SPT_BODY, "",
+                 "work %%: of machines with grease of that age, the share in which it still works. "
+                 "The lives above are theirs alone; the others fail early.");
     spt_page_close(page);
 }
 

@@ -11,6 +11,7 @@
 #include "answer/life/hub.h"
 #include "answer/life/life.h"
 #include "answer/life/loss.h"
+#include "sentence/greasing.h"
 
 #define ID_LENGTH 64
 
@@ -52,6 +53,8 @@ static void write_case(struct spt_json *json, const struct spt_page *page,
         spt_band_json(json, &assessment->spread->system);
         spt_json_number(json, "samples", assessment->spread->samples);
     }
+    if (assessment->question->lubricant.kind == SPT_LUBRICATION_GREASE)
+        spt_json_number(json, "grease_working_share", spt_greasing_working(assessment));
     write_shown(json, cases, i);
     write_causes(json, assessment);
     snprintf(id, sizeof id, "contacts %d", i);

@@ -210,6 +210,8 @@ static void show_question(struct spt_page *page, const struct spt_case *question
               question->running_stated ? "" : "assumed");
     add(&list, "reference load", question->reference_load_n / 1e3, "kN", "");
     add(&list, "running in a year", question->yearly_use_h, "h", "");
+    if (question->grease_risk_limit > 0)
+        add(&list, "grease may fail in a year", 100 * question->grease_risk_limit, "%", "");
     add(&list, "age limit", question->age_limit_h / (24 * SPT_DAYS_PER_YEAR), "years", "");
     if (question->season.months > 0)
         add(&list,

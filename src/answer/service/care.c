@@ -34,36 +34,56 @@ SPT_ONE_EACH(words, SPT_CARE_COUNT);
 
 struct care_row {
     const char *what, *when, *occasion, *source;
-    double first_h, every_h, months;
+    double first_h, every_h, months, every_days;
 };
 
-/* "50 h, then 500 h or 3 months" */
-static const char *tell_time(struct spt_page *page, const struct spt_care_task *task)
+const char *spt_care_what(enum spt_care care)
 {
-    const char *first = "", *hours = "", *months = "";
+    return words[care].what;
+}
+
+const char *spt_care_source(enum spt_care care)
+{
+    return words[care].source;
+}
+
+const char *spt_care_occasion(enum spt_care care)
+{
+    return words[care].when;
+}
+
+const char *spt_care_when(const struct spt_care_task *task, char *told)
+{
+    const char *occasion = words[task->care].when;
+    char hours[SPT_HOURS_LENGTH];
+    size_t used = 0;
+    *told = 0;
     if (!isnan(task->first_h))
-        first = spt_page_words(page, "%s h, then ", spt_page_hours(page, task->first_h));
+        used += (size_t)snprintf(told, SPT_CARE_LENGTH, "%s h, then ",
+                                 spt_text_hours(task->first_h, hours));
     if (!isnan(task->every_h))
-        hours = spt_page_words(page, "%s h", spt_page_hours(page, task->every_h));
+        used += (size_t)snprintf(told + used, SPT_CARE_LENGTH - used, "%s h%s",
+                                 spt_text_hours(task->every_h, hours), task->months ? " or " : "");
     if (task->months)
-        months = spt_page_words(page, "%s%d month%s", *hours ? " or " : "", task->months,
-                                task->months > 1 ? "s" : "");
-    return spt_page_words(page, "%s%s%s", first, hours, months);
+        used += (size_t)snprintf(told + used, SPT_CARE_LENGTH - used, "%d month%s", task->months,
+                                 task->months > 1 ? "s" : "");
+    if (occasion)
+        snprintf(told + used, SPT_CARE_LENGTH - used, "%s%s", used ? "; " : "", occasion);
+    return told;
 }
 
 static struct care_row care_row(struct spt_page *page, const struct spt_care_task *task)
 {
-    const struct words *told = &words[task->care];
-    const char *time = tell_time(page, task);
+    char when[SPT_CARE_LENGTH];
     return (struct care_row){
-        .what = told->what,
-        .when = spt_page_words(page, "%s%s%s", time, *time && told->when ? "; " : "",
-                               told->when ? told->when : ""),
-        .occasion = told->when,
-        .source = told->source,
+        .what = spt_care_what(task->care),
+        .when = spt_page_words(page, "%s", spt_care_when(task, when)),
+        .occasion = spt_care_occasion(task->care),
+        .source = spt_care_source(task->care),
         .first_h = task->first_h,
         .every_h = task->every_h,
         .months = task->months ? task->months : (double)NAN,
+        .every_days = task->every_days,
     };
 }
 
@@ -76,6 +96,7 @@ void spt_care_page(struct spt_page *page, const struct spt_schedule *schedule)
         {.key = "first_h", .kind = SPT_HOURS, AT(first_h)},
         {.key = "every_h", .kind = SPT_HOURS, AT(every_h)},
         {.key = "every_months", .kind = SPT_GENERAL, .digits = 3, AT(months)},
+        {.key = "every_days", .kind = SPT_SPAN, AT(every_days)},
         {.key = "occasion", .kind = SPT_WORDS, AT(occasion)},
         {.key = "source", .kind = SPT_WORDS, AT(source)},
     };

@@ -12,6 +12,7 @@ struct plan_row {
     const char *name, *greasing, *target;
     int machines, units;
     double visit_h, visit_days, visits, failures, cost, replace_h;
+    double shown_h; /* the same for people; NaN: none, or too far away */
 };
 
 #define OF(member) .at = offsetof(struct plan_row, member)
@@ -39,13 +40,8 @@ static const struct spt_column plan_columns[] = {
      .gap = 1,
      .none = "-",
      OF(failures)},
-    {.head = "replace h",
-     .key = "replace_h",
-     .kind = SPT_HOURS,
-     .width = 9,
-     .gap = 1,
-     .none = "-",
-     OF(replace_h)},
+    {.key = "replace_h", .kind = SPT_HOURS, OF(replace_h)},
+    {.head = "replace h", .kind = SPT_HOURS, .width = 9, .gap = 1, .none = "-", OF(shown_h)},
     {.head = "target", .key = "target", .kind = SPT_WORDS, .width = 6, .gap = 1, OF(target)},
     {.key = "units", .kind = SPT_COUNT, OF(units)},
     {.key = "visit_every_days", .kind = SPT_NUMBER, OF(visit_days)},
@@ -101,6 +97,8 @@ static struct plan_row make_row(struct spt_page *page, const struct spt_schedule
         .cost = report->cost_count ? machines * report->cost_entries[0].result.money.middle.cost
                                    : (double)NAN,
         .replace_h = schedule->replace_h,
+        .shown_h = schedule->replace_governor == SPT_GOVERNOR_FATIGUE_FAR ? (double)NAN
+                                                                          : schedule->replace_h,
     };
 }
 

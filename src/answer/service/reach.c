@@ -300,7 +300,22 @@ static const char *tell_life(struct spt_page *page, double hours)
                         : spt_page_words(page, "the life is %s h", spt_page_hours(page, hours));
 }
 
-/* The levers start from the condition as stated, without the drifts and events of a service. */
+#define SAME_LIFE 0.01 /* a smaller difference of two lives is not told */
+
+/* The levers start from the condition as stated, without the drifts and events of a service and the
+ * renewals of the plan, by which the verdict goes. */
+static void say_plan(struct spt_page *page, const struct spt_reached *answer)
+{
+    const double present_h = answer->reach->present_life_h, plan_h = answer->plan_life_h;
+    if (isnan(plan_h) || isnan(present_h) || present_h == plan_h ||
+        fabs(present_h - plan_h) <= SAME_LIFE * plan_h)
+        return;
+    spt_page_say(page, SPT_BODY, "",
+                 "The verdict goes by the life under the plan, %s, with its renewals, events and "
+                 "drifts: the levers are tried without these.",
+                 spt_page_life(page, plan_h));
+}
+
 static void say_start(struct spt_page *page, const struct spt_reach *reach)
 {
     char target[SPT_HOURS_LENGTH];
@@ -321,10 +336,11 @@ static void say_target(struct spt_page *page, const struct spt_reached *answer)
 {
     spt_page_open(page, "Target");
     say_start(page, answer->reach);
+    say_plan(page, answer);
     if (answer->assessment->remaining.hours_run > 0)
         spt_page_say(page, SPT_BODY, "",
-                     "Lives here are of a bearing from new: that this one has run %s h and has not "
-                     "failed is not in them (see `life`).",
+                     "The bearing has run %s h and has not failed: lives here count those hours, "
+                     "as the target does, and a lever changes only those to come.",
                      spt_page_hours(page, answer->assessment->remaining.hours_run));
     say_band(page, answer->spread);
     spt_greasing_page(page, &answer->assessment->greasing);
@@ -498,6 +514,8 @@ void spt_reach_json(struct spt_json *json, const struct spt_reached *answer, boo
     spt_history_json(json, question->history);
     spt_json_number(json, "target_life_h", reach->target_h);
     spt_json_number(json, "present_life_h", reach->present_life_h);
+    if (answer->assessment->remaining.hours_run > 0)
+        spt_json_number(json, "hours_run_h", answer->assessment->remaining.hours_run);
     if (answer->spread)
         spt_band_json(json, &answer->spread->system);
     spt_json_bool(json, "reached_already", reach->reached_already);

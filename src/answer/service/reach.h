@@ -14,6 +14,7 @@ struct spt_reached {
     int only; /* one lever, or -1 for all */
     /* band of the present life; NULL: no section `uncertainty` */
     const struct spt_uncertainty_result *spread;
+    double plan_life_h; /* of the verdict, from new; NaN: none */
 };
 
 /* What each lever alone must come to as a page: the target, the levers, where `explain` the

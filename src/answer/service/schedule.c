@@ -22,13 +22,14 @@ static struct task_row make_row(struct spt_page *page, const struct spt_schedule
                                 const struct spt_schedule_task *task)
 {
     char what[SPT_WHAT_LENGTH], span[SPT_SPAN_LENGTH];
+    const bool far = task->governor == SPT_GOVERNOR_FATIGUE_FAR;
     spt_schedule_name(schedule, task, what);
     return (struct task_row){
         .what = spt_page_words(page, "%s", what),
-        .every = spt_page_words(page, "%s", spt_schedule_every(schedule, task, span)),
+        .every = far ? "-" : spt_page_words(page, "%s", spt_schedule_every(schedule, task, span)),
         .governor = spt_governor_name(task->governor),
-        .every_h = task->every_h,
-        .every_km = spt_schedule_task_km(schedule->question, task),
+        .every_h = far ? (double)NAN : task->every_h,
+        .every_km = far ? (double)NAN : spt_schedule_task_km(schedule->question, task),
     };
 }
 
@@ -96,6 +97,19 @@ static const char *tell_span(struct spt_page *page, double low_h, double high_h)
                            : spt_page_words(page, "%s to %s", low, spt_page_life(page, high_h));
 }
 
+/* ", replace at 4 420 h to 92 700 h", or what is said of ages that are too far away. */
+static const char *tell_replacement(struct spt_page *page, const struct spt_case *question,
+                                    double low_h, double high_h)
+{
+    if (spt_schedule_is_far(question, low_h))
+        return "; fatigue asks for no replacement at either end";
+    if (spt_schedule_is_far(question, high_h))
+        return spt_page_words(page,
+                              ", replace at %s at the lower end, never by fatigue at the other",
+                              spt_page_life(page, low_h));
+    return spt_page_words(page, ", replace at %s", tell_span(page, low_h, high_h));
+}
+
 /* The bands of the intervals that depend on fatigue life, by the uncertainty of the inputs. */
 static void say_band(struct spt_page *page, const struct spt_schedule_report *report)
 {
@@ -108,13 +122,13 @@ static void say_band(struct spt_page *page, const struct spt_schedule_report *re
                      "With a life missing at an end of that band, the intervals have none "
                      "either: go by the maker.");
     else
-        spt_page_say(page, SPT_BODY, "",
-                     "With the lives at its ends: inspect every %s, replace at %s.%s",
-                     tell_span(page, low->inspect_h, high->inspect_h),
-                     tell_span(page, low->replace_h, high->replace_h),
-                     low->inspect_h < high->inspect_h || low->replace_h < high->replace_h
-                         ? " Where a failure can hurt somebody, take the shorter."
-                         : "");
+        spt_page_say(
+            page, SPT_BODY, "", "With the lives at its ends: inspect every %s%s.%s",
+            tell_span(page, low->inspect_h, high->inspect_h),
+            tell_replacement(page, report->schedule->question, low->replace_h, high->replace_h),
+            low->inspect_h < high->inspect_h || low->replace_h < high->replace_h
+                ? " Where a failure can hurt somebody, take the shorter."
+                : "");
 }
 
 static bool rests_on_fatigue(const struct spt_schedule *schedule)

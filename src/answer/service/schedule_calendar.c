@@ -2,6 +2,7 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "answer/service/care.h"
 #include "answer/service/schedule_parts.h"
 #include "answer/service/schedule_words.h"
 #include "spalltime/lubricant.h"
@@ -11,10 +12,10 @@
 #define NONE ((double)NAN)
 
 struct entry_row {
-    const char *task, *bearing, *date, *governor,
-        *what; /* bearing, date: NULL where there is none */
-    int number, visit;
-    double at_h, at_km, days, due_h, grease_g, every_h;
+    const char *task, *bearing, *date, *governor, *what,
+        *occasion;        /* bearing, date, occasion: NULL where there is none */
+    double number, visit; /* NaN: a task of care, of no visit */
+    double at_h, at_km, days, due_h, grease_g, every_h, every_days;
     const char *again; /* "" for a task of the same visit as the one before it, else NULL */
     const char *when;  /* what stands in the place of the days: the date, or as `again` */
 };
@@ -51,6 +52,7 @@ static struct entry_row make_row(struct spt_page *page, const struct spt_schedul
         .due_h = entry->due_h,
         .grease_g = task->quantity_g,
         .every_h = task->every_h,
+        .every_days = task->every_days,
         .again = index && entry[-1].visit == entry->visit ? "" : NULL,
     };
     row.date = find_date(page, report, row.days);
@@ -58,10 +60,31 @@ static struct entry_row make_row(struct spt_page *page, const struct spt_schedul
     return row;
 }
 
+/* A task of care, which CSV has after the visits. */
+static struct entry_row make_care_row(const struct spt_case *question,
+                                      const struct spt_care_task *task)
+{
+    const double none = NONE;
+    return (struct entry_row){
+        .task = spt_care_what(task->care),
+        .governor = spt_care_source(task->care),
+        .occasion = spt_care_occasion(task->care),
+        .number = none,
+        .visit = none,
+        .at_h = task->first_h,
+        .at_km = spt_schedule_km(question, task->first_h),
+        .days = spt_schedule_days(question, task->first_h),
+        .due_h = none,
+        .grease_g = none,
+        .every_h = task->every_h,
+        .every_days = task->every_days,
+    };
+}
+
 static const struct spt_column entry_columns[] = {
     {.key = "task", .kind = SPT_WORDS, .at = offsetof(struct entry_row, task)},
     {.key = "bearing", .kind = SPT_WORDS, .at = offsetof(struct entry_row, bearing)},
-    {.key = "number", .kind = SPT_COUNT, .at = offsetof(struct entry_row, number)},
+    {.key = "number", .kind = SPT_FIXED, .at = offsetof(struct entry_row, number)},
     {.head = "at h",
      .key = "at_h",
      .kind = SPT_HOURS,
@@ -90,26 +113,31 @@ static const struct spt_column entry_columns[] = {
      .gap = 2,
      .at = offsetof(struct entry_row, what)},
     {.head = "time",
-     .kind = SPT_COUNT,
+     .kind = SPT_FIXED,
      .width = 4,
      .gap = 1,
      .at = offsetof(struct entry_row, number)},
     {.key = "grease_g", .kind = SPT_NUMBER, .at = offsetof(struct entry_row, grease_g)},
     {.key = "every_h", .kind = SPT_HOURS, .at = offsetof(struct entry_row, every_h)},
     {.key = "governed_by", .kind = SPT_WORDS, .at = offsetof(struct entry_row, governor)},
-    {.key = "visit", .kind = SPT_COUNT, .at = offsetof(struct entry_row, visit)},
+    {.key = "visit", .kind = SPT_FIXED, .at = offsetof(struct entry_row, visit)},
     {.key = "due_h", .kind = SPT_HOURS, .at = offsetof(struct entry_row, due_h)},
+    {.key = "every_days", .kind = SPT_SPAN, .at = offsetof(struct entry_row, every_days)},
+    {.key = "occasion", .kind = SPT_WORDS, .at = offsetof(struct entry_row, occasion)},
 };
 #define WHEN 5 /* the column of days or dates */
 #define COLUMNS ((int)(sizeof entry_columns / sizeof *entry_columns))
 
 static void show_entries(struct spt_page *page, const struct spt_schedule_report *report, int shown)
 {
-    const int count = report->entry_count;
+    const struct spt_schedule *schedule = report->schedule;
+    const int entries = report->entry_count, count = entries + schedule->care_count;
     struct entry_row *rows = spt_page_allocate(page, (size_t)count * sizeof *rows);
     struct spt_column *columns = spt_page_columns(page, entry_columns, COLUMNS);
-    for (int i = 0; rows && i < count; i++)
+    for (int i = 0; rows && i < entries; i++)
         rows[i] = make_row(page, report, i);
+    for (int i = entries; rows && i < count; i++)
+        rows[i] = make_care_row(schedule->question, &schedule->care[i - entries]);
     if (columns && report->dated)
         columns[WHEN].head = "date";
     spt_page_table(page, "calendar",
@@ -197,7 +225,9 @@ static void say_season(struct spt_page *page, const struct spt_schedule *schedul
 
 static void say_open_end(struct spt_page *page, const struct spt_schedule *schedule)
 {
-    if (schedule->replace_h > 0 || schedule->question->target_life_h > 0)
+    const bool replaced =
+        schedule->replace_h > 0 && schedule->replace_governor != SPT_GOVERNOR_FATIGUE_FAR;
+    if (replaced || schedule->question->target_life_h > 0)
         return;
     if (schedule->question->yearly_use_h > 0)
         spt_page_say(page, SPT_BODY, "",
@@ -228,18 +258,20 @@ void spt_schedule_calendar_page(struct spt_page *page, const struct spt_schedule
     spt_page_close(page);
 }
 
-void spt_schedule_calendar_json(struct spt_json *json, const struct spt_page *page)
+void spt_schedule_calendar_json(struct spt_json *json, const struct spt_page *page,
+                                const struct spt_schedule_report *report)
 {
     static const struct spt_column columns[] = {
         {.key = "task", .kind = SPT_WORDS, .at = offsetof(struct entry_row, task)},
         {.key = "bearing", .kind = SPT_WORDS, .at = offsetof(struct entry_row, bearing)},
-        {.key = "number", .kind = SPT_COUNT, .at = offsetof(struct entry_row, number)},
-        {.key = "visit", .kind = SPT_COUNT, .at = offsetof(struct entry_row, visit)},
+        {.key = "number", .kind = SPT_FIXED, .at = offsetof(struct entry_row, number)},
+        {.key = "visit", .kind = SPT_FIXED, .at = offsetof(struct entry_row, visit)},
         {.key = "at_h", .kind = SPT_HOURS, .at = offsetof(struct entry_row, at_h)},
         {.key = "due_h", .kind = SPT_HOURS, .at = offsetof(struct entry_row, due_h)},
         {.key = "date", .kind = SPT_WORDS, .at = offsetof(struct entry_row, date)},
     };
     struct spt_table calendar = *spt_page_find(page, "calendar");
+    calendar.row_count = report->entry_count; /* care has a list of its own */
     calendar.columns = columns;
     calendar.column_count = (int)(sizeof columns / sizeof *columns);
     spt_table_json(&calendar, "calendar", json);

@@ -3,8 +3,10 @@
 #include <math.h>
 #include <string.h>
 
+#include "answer/service/care.h"
 #include "answer/service/schedule_words.h"
 #include "format/ical.h"
+#include "spalltime/lubricant.h"
 #include "spalltime/version.h"
 
 /* FNV-1a, so that identifiers need neither a clock nor random numbers. */
@@ -18,7 +20,9 @@ static uint64_t mix(uint64_t hash, const char *text)
 #define UID_LENGTH 64
 #define SUMMARY_LENGTH SPT_ICAL_LINE_MAX
 #define TOLD_LENGTH (SPT_WHY_LENGTH + SPT_WHAT_LENGTH + 120)
-#define DESCRIPTION_LENGTH (SPT_SCHEDULE_TASKS_MAX * TOLD_LENGTH + 80)
+#define CARE_LENGTH (SPT_CARE_LENGTH + 80)
+#define DESCRIPTION_LENGTH                                                                         \
+    (SPT_SCHEDULE_TASKS_MAX * TOLD_LENGTH + SPT_CARE_COUNT * CARE_LENGTH + 80)
 
 /* The entries of one visit. */
 struct visit {
@@ -57,6 +61,32 @@ static const char *make_uid(const struct spt_schedule_report *report, int group,
     return uid;
 }
 
+static const char *make_care_uid(const struct spt_schedule_report *report, enum spt_care care,
+                                 char *uid)
+{
+    char id[SPT_PLAN_ID_LENGTH];
+    snprintf(uid, UID_LENGTH, "%scare-%d@spalltime", spt_schedule_plan_id(report, id),
+             (int)care + 1);
+    return uid;
+}
+
+/* Days from the start to the first time of a task of care. */
+static double find_first_days(const struct spt_schedule *schedule, const struct spt_care_task *task)
+{
+    const double first_days = spt_schedule_days(schedule->question, task->first_h);
+    return fmin(first_days, task->every_days);
+}
+
+/* True for a task of care that comes round by the calendar before the last visit. */
+static bool is_dated(const struct spt_schedule_report *report, const struct spt_care_task *task)
+{
+    if (!report->entry_count)
+        return false;
+    const struct spt_schedule_entry *last = &report->entries[report->entry_count - 1];
+    return find_first_days(report->schedule, task) <=
+           spt_schedule_entry_days(report->schedule->question, last);
+}
+
 /* Writes one task of a visit, with a line for the task and one for the reason. */
 static size_t tell_task(const struct spt_schedule_report *report,
                         const struct spt_schedule_entry *entry, char *words)
@@ -72,6 +102,24 @@ static size_t tell_task(const struct spt_schedule_report *report,
                             entry->number, every, why);
 }
 
+/* Writes the tasks of care that have no date: with the first visit, and about a lay-up. */
+static size_t tell_care(const struct spt_schedule_report *report, const struct visit *visit,
+                        char *words)
+{
+    bool here = visit->entries == report->entries || visit->entries[0].before;
+    size_t used = 0;
+    for (int i = 0; i < visit->count; i++)
+        here = here || visit->entries[i].ends_season;
+    for (int i = 0; here && i < report->schedule->care_count; i++) {
+        const struct spt_care_task *task = &report->schedule->care[i];
+        char when[SPT_CARE_LENGTH];
+        if (!is_dated(report, task))
+            used += (size_t)snprintf(words + used, CARE_LENGTH, "Beside the plan: %s (%s).\n",
+                                     spt_care_what(task->care), spt_care_when(task, when));
+    }
+    return used;
+}
+
 static void write_description(FILE *out, const struct spt_schedule_report *report,
                               const struct visit *visit)
 {
@@ -80,6 +128,7 @@ static void write_description(FILE *out, const struct spt_schedule_report *repor
                                    spt_text_hours(visit->entries[0].at_h, hours));
     for (int i = 0; i < visit->count; i++)
         used += tell_task(report, &visit->entries[i], words + used);
+    used += tell_care(report, visit, words + used);
     snprintf(words + used, sizeof words - used, "An estimate for planning.");
     spt_ical_text(out, "DESCRIPTION", words);
 }
@@ -141,6 +190,10 @@ static bool is_planned(const struct spt_schedule_report *report, const char *uid
         for (int i = 0; i < report->entry_count; i++)
             if (!strcmp(make_uid(report, group, report->entries[i].visit, own), uid))
                 return true;
+    for (int i = 0; i < report->schedule->care_count; i++)
+        if (is_dated(report, &report->schedule->care[i]) &&
+            !strcmp(make_care_uid(report, report->schedule->care[i].care, own), uid))
+            return true;
     return false;
 }
 
@@ -180,6 +233,47 @@ static void write_event(FILE *out, const struct spt_schedule_report *report, int
     spt_ical_line(out, "END", "VEVENT");
 }
 
+#define WHOLE 0.05 /* of a month: 61 days are two, 28 or 42 are none */
+#define LAST_OF_EACH_MONTH 28
+
+/* "FREQ=MONTHLY;INTERVAL=3;UNTIL=20290301" (RFC 5545, section 3.3.10). */
+static void write_rule(FILE *out, double every_days, const struct spt_date *until)
+{
+    char rule[80], day[SPT_DATE_LENGTH];
+    const double months = every_days / SPT_MONTH_DAYS;
+    const bool monthly = months > 0.5 && fabs(months - round(months)) < WHOLE;
+    snprintf(rule, sizeof rule, "FREQ=%s;INTERVAL=%ld;UNTIL=%s", monthly ? "MONTHLY" : "DAILY",
+             lround(monthly ? months : every_days), spt_date_text(until, true, day));
+    spt_ical_line(out, "RRULE", rule);
+}
+
+/* A task of care as an event that comes round until the last visit. */
+static void write_care(FILE *out, const struct spt_schedule_report *report,
+                       const struct spt_care_task *task, const struct edition *edition)
+{
+    const struct spt_case *question = report->schedule->question;
+    const struct spt_schedule_entry *last = &report->entries[report->entry_count - 1];
+    char words[SUMMARY_LENGTH], when[SPT_CARE_LENGTH], day[SPT_DATE_LENGTH], uid[UID_LENGTH];
+    struct spt_date first, until;
+    if (!spt_date_after(&report->start, find_first_days(report->schedule, task), &first) ||
+        !spt_date_after(&report->start, spt_schedule_entry_days(question, last), &until))
+        return; /* beyond the year 9999 */
+    if (first.day > LAST_OF_EACH_MONTH)
+        first.day = LAST_OF_EACH_MONTH; /* months without that day would be passed over */
+    spt_ical_line(out, "BEGIN", "VEVENT");
+    spt_ical_line(out, "UID", make_care_uid(report, task->care, uid));
+    write_edition(out, edition);
+    spt_ical_line(out, "DTSTART;VALUE=DATE", spt_date_text(&first, true, day));
+    write_rule(out, task->every_days, &until);
+    snprintf(words, sizeof words, "%s: %s", question->title, spt_care_what(task->care));
+    spt_ical_text(out, "SUMMARY", words);
+    snprintf(words, sizeof words, "%s (%s).\nBeside the plan.", spt_care_when(task, when),
+             spt_care_source(task->care));
+    spt_ical_text(out, "DESCRIPTION", words);
+    spt_ical_line(out, "TRANSP", "TRANSPARENT");
+    spt_ical_line(out, "END", "VEVENT");
+}
+
 static void write_plan(FILE *out, const struct spt_schedule_report *report)
 {
     char day[SPT_DATE_LENGTH];
@@ -193,6 +287,9 @@ static void write_plan(FILE *out, const struct spt_schedule_report *report)
             write_event(out, report, group, &visit, &edition);
             i += visit.count;
         }
+    for (int i = 0; i < report->schedule->care_count; i++)
+        if (is_dated(report, &report->schedule->care[i]))
+            write_care(out, report, &report->schedule->care[i], &edition);
     for (int i = 0; i < report->previous_count; i++)
         if (is_own(report, &report->previous[i]) && !is_planned(report, report->previous[i].uid))
             write_cancelled(out, &report->previous[i], &edition);

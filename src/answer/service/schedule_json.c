@@ -105,7 +105,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
         spt_band_json(json, &report->spread->system);
     if (schedule->remaining.hours_run > 0)
         spt_json_number(json, "hours_run_h", schedule->remaining.hours_run);
-    spt_json_number(json, "life_h", schedule->fatigue_life_h);
+    spt_json_number(json, "life_h", schedule->life_h);
     spt_json_number(json, "life_if_cured_h", schedule->dents.if_cured_h);
     spt_json_number(json, "life_half_credit_h", schedule->dents.half_credit_h);
     spt_json_number(json, "planned_h", spt_schedule_planned_h(question));
@@ -122,6 +122,9 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
     spt_json_number(json, "share", schedule->grease_risk.share);
     spt_json_number(json, "low", schedule->grease_risk.low);
     spt_json_number(json, "high", schedule->grease_risk.high);
+    spt_json_number(json, "limit",
+                    question->grease_risk_limit > 0 ? question->grease_risk_limit : (double)NAN);
+    spt_json_number(json, "interval_for_limit_h", schedule->grease_risk.within_h);
     spt_json_close(json, '}');
     spt_table_json(spt_page_find(page, "bearings"), "bearings", json);
     spt_json_open(json, "tasks", '[');
@@ -151,7 +154,7 @@ void spt_schedule_json(struct spt_json *json, const struct spt_page *page,
                   schedule->optimum_found && schedule->at_optimum.plan.age > schedule->age_limit_h);
     spt_json_close(json, '}');
     spt_schedule_cost_json(json, page, report);
-    spt_schedule_calendar_json(json, page);
+    spt_schedule_calendar_json(json, page, report);
     spt_json_bool(json, "calendar_cut", report->cut);
     spt_table_json(spt_page_find(page, "care"), "care", json);
     spt_table_json(spt_page_find(page, "survival"), "survival", json);

@@ -156,7 +156,7 @@ static void say_stated(const struct spt_schedule *schedule, const struct spt_fin
 static void say_dents(const struct spt_schedule *schedule, const struct spt_finding_sink *sink)
 {
     char words[SPT_DENTS_LENGTH];
-    if (spt_dents_words(&schedule->dents, schedule->fatigue_life_h, (double)NAN, words))
+    if (spt_dents_words(&schedule->dents, schedule->life_h, (double)NAN, words))
         spt_finding_say(sink, NULL, "%s", words);
 }
 
@@ -221,7 +221,8 @@ static void say_beyond(const struct spt_schedule *schedule, const struct spt_fin
     char hours[SPT_HOURS_LENGTH];
     bool any = false;
     for (int i = 0; i < schedule->task_count; i++)
-        any = any || spt_schedule_is_beyond(question, schedule->tasks[i].every_h);
+        any = any || (schedule->tasks[i].governor != SPT_GOVERNOR_FATIGUE_FAR &&
+                      spt_schedule_is_beyond(question, schedule->tasks[i].every_h));
     if (any)
         spt_finding_say(
             sink, NULL,

@@ -15,6 +15,7 @@ void spt_schedule_lives_json(struct spt_json *json, const char *key,
                              const struct spt_survival_lives *lives);
 void spt_schedule_cost_json(struct spt_json *json, const struct spt_page *page,
                             const struct spt_schedule_report *report);
-void spt_schedule_calendar_json(struct spt_json *json, const struct spt_page *page);
+void spt_schedule_calendar_json(struct spt_json *json, const struct spt_page *page,
+                                const struct spt_schedule_report *report);
 
 #endif

@@ -8,6 +8,12 @@
 
 #define CURRENCY_CHARACTERS 6 /* of the currency in the head of a table */
 
+/* True for a cheapest age that is not shown: other causes come first. */
+static bool is_far(const struct spt_schedule *schedule)
+{
+    return spt_schedule_is_far(schedule->question, schedule->at_optimum.plan.age);
+}
+
 static bool passes_limit(const struct spt_schedule *schedule)
 {
     return schedule->at_optimum.plan.age > schedule->age_limit_h;
@@ -24,6 +30,19 @@ static void say_limit(struct spt_page *page, const struct spt_schedule *schedule
                      spt_page_hours(page, schedule->age_limit_h));
 }
 
+static void say_far(struct spt_page *page, const struct spt_schedule *schedule)
+{
+    const bool sooner =
+        schedule->replace_h > 0 && schedule->replace_governor != SPT_GOVERNOR_FATIGUE_FAR;
+    spt_page_say(
+        page, SPT_BODY, "",
+        "Money alone asks for no replacement: the cheapest age comes after more than %s.%s",
+        schedule->question->yearly_use_h > 0
+            ? spt_page_words(page, "%d years of use", SPT_SCHEDULE_FAR_YEARS)
+            : spt_page_life(page, SPT_SCHEDULE_FAR_H),
+        sooner ? " The plan keeps to the sooner age." : "");
+}
+
 static void say_optimum(struct spt_page *page, const struct spt_schedule_report *report)
 {
     const struct spt_schedule *schedule = report->schedule;
@@ -37,6 +56,8 @@ static void say_optimum(struct spt_page *page, const struct spt_schedule_report 
                      "No finite optimum: with %.6g planned and %.6g after a failure, no age of "
                      "replacement is cheaper than running to failure.",
                      schedule->costs.planned, schedule->costs.failure);
+    else if (is_far(schedule))
+        say_far(page, schedule);
     else
         spt_page_say(page, SPT_BODY, "",
                      "Cheapest age of replacement: %s h, where %.4g %% survive. It costs %.3g %% "
@@ -46,7 +67,7 @@ static void say_optimum(struct spt_page *page, const struct spt_schedule_report 
                      best->age <= schedule->replace_h
                          ? "So it is changed then, sooner than the target reliability asks for."
                          : "Money alone would wait so long; the plan keeps to the sooner age.");
-    if (schedule->optimum_found)
+    if (schedule->optimum_found && !is_far(schedule))
         say_limit(page, schedule);
 }
 
@@ -55,6 +76,7 @@ static void say_optimum(struct spt_page *page, const struct spt_schedule_report 
 static void say_smoothing(struct spt_page *page, const struct spt_schedule *schedule)
 {
     if (schedule->grease_count && schedule->replace_h > 0 &&
+        schedule->replace_governor != SPT_GOVERNOR_FATIGUE_FAR &&
         schedule->replace_h == schedule->reliable_h && !isnan(schedule->survival_fatigue))
         spt_page_say(
             page, SPT_BODY, "",
@@ -122,12 +144,12 @@ static void show_policies(struct spt_page *page, const struct spt_schedule_repor
         return;
     columns[COLUMNS - 1].head = tell_cost(page, report->currency);
     rows[count++] = make_row("run to failure", &schedule->run_to_failure);
-    if (schedule->reliable_h > 0)
+    if (schedule->reliable_h > 0 && schedule->replace_governor != SPT_GOVERNOR_FATIGUE_FAR)
         rows[count++] =
             make_row(schedule->reliable_h >= schedule->age_limit_h ? "at the age limit"
                                                                    : "at the target reliability",
                      &schedule->at_target);
-    if (schedule->optimum_found)
+    if (schedule->optimum_found && !is_far(schedule))
         rows[count++] =
             make_row(passes_limit(schedule) ? "cheapest, beyond the limit" : "at the cheapest age",
                      &schedule->at_optimum);

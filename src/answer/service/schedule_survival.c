@@ -76,6 +76,7 @@ void spt_schedule_lives_json(struct spt_json *json, const char *key,
 struct bearing_row {
     const char *name;
     struct spt_bearing_schedule schedule;
+    double shown_h;              /* age of replacement; NaN: none, or too far away */
     const char *governor, *none; /* `none` where no governor is shown */
 };
 
@@ -106,13 +107,15 @@ static const struct spt_column bearing_columns[] = {
      .gap = 1,
      .none = "-",
      .at = offsetof(struct bearing_row, schedule.inspect_h)},
+    {.key = "replace_alone_h",
+     .kind = SPT_HOURS,
+     .at = offsetof(struct bearing_row, schedule.replace_h)},
     {.head = "replace",
-     .key = "replace_alone_h",
      .kind = SPT_HOURS,
      .width = 10,
      .gap = 1,
      .none = "-",
-     .at = offsetof(struct bearing_row, schedule.replace_h)},
+     .at = offsetof(struct bearing_row, shown_h)},
     {.head = "governed by",
      .key = "replace_alone_governed_by",
      .kind = SPT_WORDS,
@@ -132,7 +135,9 @@ static void show_each(struct spt_page *page, const struct spt_schedule *schedule
     for (int i = 0; rows && i < count; i++) {
         const struct spt_bearing_schedule *bearing = &schedule->bearings[i];
         const bool none = isnan(bearing->replace_h);
+        const bool far = bearing->replace_governor == SPT_GOVERNOR_FATIGUE_FAR;
         rows[i] = (struct bearing_row){spt_schedule_bearing(schedule->question, i), *bearing,
+                                       far ? (double)NAN : bearing->replace_h,
                                        none ? NULL : spt_governor_name(bearing->replace_governor),
                                        none ? "-" : NULL};
     }
@@ -168,7 +173,8 @@ static void say_shares(struct spt_page *page, const struct spt_schedule *schedul
         spt_page_say(page, SPT_BODY, "",
                      "The greases count from fresh here: the age of the present grease moves the "
                      "first regreasing, not these shares.");
-    if (schedule->replace_h > 0 && schedule->grease_count && !isnan(schedule->survival_fatigue))
+    if (schedule->replace_h > 0 && schedule->replace_governor != SPT_GOVERNOR_FATIGUE_FAR &&
+        schedule->grease_count && !isnan(schedule->survival_fatigue))
         spt_page_say(page, SPT_BODY, "",
                      "At the replacement, %s h, %.4g %% survive fatigue and %.4g %% of the "
                      "greases last, %.4g %% both.",

@@ -35,6 +35,7 @@ const char *spt_governor_name(enum spt_governor governor)
         [SPT_GOVERNOR_LIFE_99] = "99 % life",
         [SPT_GOVERNOR_YEAR] = "once a year",
         [SPT_GOVERNOR_FATIGUE] = "rolling fatigue",
+        [SPT_GOVERNOR_FATIGUE_FAR] = "beyond 30 years",
         [SPT_GOVERNOR_AGE_LIMIT] = "age limit",
         [SPT_GOVERNOR_COSTS] = "costs",
         [SPT_GOVERNOR_SEASON] = "lay-up",
@@ -78,6 +79,9 @@ static const char *explain(enum spt_governor governor)
             "no 99 % life by fatigue is known to be shorter than a year (common practice)",
         [SPT_GOVERNOR_FATIGUE] =
             "from then on fewer survive rolling fatigue than the target reliability asks for",
+        [SPT_GOVERNOR_FATIGUE_FAR] =
+            "fatigue asks for no replacement: it comes after more than 30 years of use, or 200 000 h "
+            "without yearly hours (a rule of this tool)",
         [SPT_GOVERNOR_AGE_LIMIT] = "the calendar age stated as the limit comes first",
         [SPT_GOVERNOR_SEASON] =
             "after the lay-up, before it runs: look at seals and for rust, drain water, take a "

@@ -9,6 +9,7 @@
 #include "answer/life/explain.h"
 #include "answer/life/life.h"
 #include "answer/service/greasing.h"
+#include "answer/service/oil.h"
 #include "chart/figure.h"
 #include "sentence/dents.h"
 #include "sentence/sentence.h"
@@ -362,6 +363,8 @@ void spt_timeline_page(struct spt_page *page, const struct spt_service_life *lif
         say_undisturbed(page, timeline);
     say_band(page, life);
     spt_greasing_page(page, &life->greasing);
+    if (life->plan)
+        spt_oil_page(page, life->plan);
     spt_page_close(page);
     spt_figure_page(page, "timeline", &(struct spt_report){.title = question->title, .life = life},
                     &(struct spt_report_case){0}, NULL);
@@ -438,6 +441,8 @@ void spt_timeline_json(struct spt_json *json, const struct spt_page *page,
         spt_band_json(json, &life->spread->system);
     }
     spt_greasing_json(json, &life->greasing);
+    if (life->plan)
+        spt_oil_json(json, &life->plan->oil);
     write_json_lists(json, page, timeline);
     write_json_warnings(json, timeline);
     spt_table_json(spt_page_find(page, "curve"), "curve", json);

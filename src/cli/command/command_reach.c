@@ -89,7 +89,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     if (!settled || spt_ask_reach(question, target_h, &input->arena, &reach, &error) ||
         spt_ask_life(question, &input->arena, &assessment, &error))
         return spt_cli_fail(options->call, "reach", &error);
-    struct spt_reached answer = {&settled->question, &assessment, &reach, only, NULL};
+    struct spt_reached answer = {&settled->question, &assessment, &reach, only, NULL, NAN};
     exit_status = spt_cli_band(options, "reach", input, &settled->question, 1, &answer.spread);
     if (exit_status)
         return exit_status;
@@ -101,6 +101,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     exit_status = spt_cli_verdict(options, "reach", input, &asked, NULL, &judged);
     if (exit_status)
         return exit_status;
+    answer.plan_life_h = judged->judgement.hours_run + judged->judgement.life_h;
     return spt_cli_judged(options, &forms, &input->arena, settled->question.title,
                           &judged->judgement, &answer, spt_cli_verdict_status(&judged->judgement));
 }

@@ -43,6 +43,7 @@ static int work(const struct spt_options *options, struct spt_input *input)
     const struct spt_service service = spt_schedule_service(&judged->plan, &scenario->service);
     if (spt_ask_timeline(&scenario->base.question, &service, &input->arena, life, &error))
         return spt_cli_fail(options->call, "timeline", &error);
+    life->plan = &judged->plan;
     status = spt_cli_band(options, "timeline", input, &life->question, 1, &life->spread);
     if (status)
         return status;

@@ -168,6 +168,7 @@ static int fill_life(struct work *work)
     const struct spt_service service =
         spt_schedule_service(&work->report->judged->plan, &scenario->service);
     if (!spt_ask_timeline(&scenario->base.question, &service, &work->input->arena, life, &error)) {
+        life->plan = &work->report->judged->plan;
         work->report->life = life;
         return SPT_EXIT_DONE;
     }

@@ -86,19 +86,22 @@ static enum spt_status keep_at_rating(const struct spt_filter_balance *balance,
     return status ? SPT_NOT_APPLICABLE : SPT_OK;
 }
 
-/* By the oil before the filter, rows of the bath; a rated filter with a bypass is no better than
- * without. */
-static enum spt_status keep_at_sump(const struct spt_filter_balance *balance, bool rated,
+/* By the oil before the filter, rows of the bath; a full-flow filter never beats what its rating
+ * earns, the last row where that is none. */
+static enum spt_status keep_at_sump(const struct spt_filter_balance *balance, bool full_flow,
                                     struct spt_filter_class *kept)
 {
-    const int first = (int)SPT_CLEANLINESS_CIRCULATING_13_10;
-    const int earned = (int)SPT_CLEANLINESS_BATH_13_10 + (int)kept->condition - first;
+    const enum spt_cleanliness earned = kept->condition;
+    const enum spt_cleanliness rating =
+        earned < SPT_CLEANLINESS_COUNT ? earned : SPT_CLEANLINESS_CIRCULATING_19_16;
+    const int least =
+        (int)SPT_CLEANLINESS_BATH_13_10 + (int)rating - (int)SPT_CLEANLINESS_CIRCULATING_13_10;
     bool rounded;
     if (spt_cleanliness_from_code(SPT_LUBRICATION_OIL_BATH, &balance->sump_code, &kept->condition,
                                   &rounded))
         return SPT_NOT_APPLICABLE;
-    if (rated && (int)kept->condition < earned)
-        kept->condition = (enum spt_cleanliness)earned;
+    if (full_flow && (int)kept->condition < least)
+        kept->condition = (enum spt_cleanliness)least;
     return SPT_OK;
 }
 
@@ -117,7 +120,7 @@ enum spt_status spt_filter_class(const struct spt_filter *filter, struct spt_fil
     }
     if (rated && filter->bypass_share <= 0)
         return status ? SPT_OK : keep_at_rating(&balance, kept);
-    return status ? status : keep_at_sump(&balance, rated, kept);
+    return status ? status : keep_at_sump(&balance, filter->place == SPT_FILTER_FULL_FLOW, kept);
 }
 
 enum spt_status spt_filter_fill_time(const struct spt_filter *filter, int from_number,

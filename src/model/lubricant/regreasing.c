@@ -37,6 +37,26 @@ enum spt_status spt_regreasing_risk(const struct spt_grease_plan *plan, double h
     return SPT_OK;
 }
 
+enum spt_status spt_regreasing_period_for(const struct spt_grease_group *group, double hours,
+                                          double share, double *period_h)
+{
+    double sum = 0.0, shortest_h = (double)INFINITY;
+    *period_h = (double)NAN;
+    if (!group->intervals_h || group->count < 1 || group->units < 1 || !(hours > 0.0) ||
+        isinf(hours) || !(share > 0.0) || !(share < 1.0))
+        return SPT_BAD_ARGUMENT;
+    for (int i = 0; i < group->count; i++) {
+        const double interval_h = group->intervals_h[i];
+        if (!(interval_h > 0.0) || isinf(interval_h))
+            return SPT_BAD_ARGUMENT;
+        shortest_h = fmin(shortest_h, interval_h);
+        sum += group->units * pow(interval_h, -SPT_GREASE_SLOPE);
+    }
+    *period_h = fmin(shortest_h, pow(-log1p(-share) / (SPT_GREASE_HAZARD * hours * sum),
+                                     1.0 / (SPT_GREASE_SLOPE - 1.0)));
+    return SPT_OK;
+}
+
 /* The largest of `count` rising steps that does not exceed a value, within round-off. */
 static double step_down(const double *steps, int count, double value)
 {

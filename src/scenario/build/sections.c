@@ -409,6 +409,7 @@ static const struct spt_section section_past = {"`past`", "what the bearing went
                                                 past_fields, COUNT(past_fields), sizeof(S)};
 #undef S
 
+#define GREASE_RISK_MAX 0.99 /* more is no limit */
 #define DUTY LIST("duty", duty, true, &spt_section_phase, "a list of phases", "the duty cycle")
 #define SHARED_FIELDS                                                                              \
     QUANTITY("reliability", reliability_percent, SPT_RELIABILITY, 90, 99.95, "90 %",               \
@@ -423,6 +424,9 @@ static const struct spt_section section_past = {"`past`", "what the bearing went
          .above_min = true,                                                                        \
          .example = "20000 h",                                                                     \
          .help = "life that is wanted; in calendar time with `usage`"},                            \
+        ABOVE(                                                                                     \
+            "grease_risk", grease_risk, SPT_SHARE, 0, GREASE_RISK_MAX, "2 %",                      \
+            "grease: share of machines in which it may fail in a year; needs `usage: {yearly}`"),  \
         ABOVE("reference_load", reference_load_n, SPT_FORCE, 0, FORCE_MAX_N, "15 kN",              \
               "equivalent load above which a phase counts as overloaded"),                         \
         CHOICE("running", running, &spt_running_words, "shock",                                    \

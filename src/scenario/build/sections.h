@@ -284,7 +284,7 @@ struct raw_scenario {
     const struct spt_node *at;
     const char *title, *note;
     const struct spt_node *bearing, *hub, *machine, *lubricant, *condition, *duty, *variants;
-    double reliability_percent, reference_load_n;
+    double reliability_percent, reference_load_n, grease_risk;
     int running, vehicle_hub;
     struct spt_amount target_life;
     struct raw_past past;
@@ -299,7 +299,7 @@ struct raw_variant {
     const struct spt_node *at;
     const char *name, *note;
     const struct spt_node *bearing, *hub, *machine, *lubricant, *condition, *duty, *costs;
-    double reliability_percent, reference_load_n;
+    double reliability_percent, reference_load_n, grease_risk;
     int running, vehicle_hub;
     struct spt_amount target_life;
     struct raw_past past;

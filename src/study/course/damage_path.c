@@ -11,7 +11,8 @@
 #define LONGEST_STEP 0.05  /* relative to the time */
 #define SHORTEST_STEP 0.01 /* likewise; shorter periods have a negligible effect */
 #define STEPS_IN_PERIOD 16
-#define PERIODS 20 /* averaged for the steady rate after the last point */
+#define SAME_PART 1e-6 /* of a part: round-off */
+#define PERIODS 20     /* averaged for the steady rate after the last point */
 
 /* The time from which on the service is periodic or constant. */
 static double quiet_from_h(const struct spt_service *service)
@@ -53,29 +54,6 @@ static double next_mark(const struct spt_service *service, double t_h)
     return next_h;
 }
 
-static double step_at(double t_h, double period_h)
-{
-    double step_h = LONGEST_STEP * t_h;
-    if (period_h / STEPS_IN_PERIOD < step_h)
-        step_h = fmax(period_h / STEPS_IN_PERIOD, SHORTEST_STEP * t_h);
-    return step_h;
-}
-
-/* Fills in the rising times of the points after the first one at 0 h; three elements are reserved
- * for the end. */
-static int place_points(const struct spt_service *service, double scale_h, double quiet_h,
-                        double *times_h)
-{
-    double t_h = FIRST * scale_h, period_h = period_of(service);
-    double past_h = isnan(period_h) ? 0 : 3 * period_h;
-    int count = 0;
-    while (count < SPT_PATH_POINTS - 4 && (t_h < quiet_h + past_h || t_h < 2 * ENOUGH * scale_h)) {
-        times_h[count++] = t_h;
-        t_h = fmin(t_h + step_at(t_h, period_h), next_mark(service, t_h));
-    }
-    return count;
-}
-
 /* What a path follows. */
 struct course {
     const struct spt_case *question;
@@ -84,18 +62,56 @@ struct course {
     enum spt_run_dents dents;
 };
 
+/* A time at which the longer of the two periods begins. */
+static double first_renewal(const struct course *course)
+{
+    struct spt_run_budget budget = spt_run_budget();
+    const struct spt_run run =
+        spt_run_start(course->question, course->service, course->workspace, &budget);
+    const bool greased = course->service->regrease_every_h >= period_of(course->service);
+    return greased ? spt_run_regreasing_at(&run, 1) : 0;
+}
+
+/* The time after `t_h`. Where steps are no shorter than a part of a period it is a whole number of
+ * parts from `origin_h` on: parts of one period are those of the next. */
+static double next_time(double t_h, double period_h, double origin_h)
+{
+    const double part_h = period_h / STEPS_IN_PERIOD;
+    if (!(part_h < LONGEST_STEP * t_h))
+        return t_h + LONGEST_STEP * t_h;
+    const double parts = (t_h + fmax(part_h, SHORTEST_STEP * t_h) - origin_h) / part_h;
+    return origin_h + ceil(parts - SAME_PART) * part_h;
+}
+
+/* Fills in the rising times of the points after the first one at 0 h; three elements are reserved
+ * for the end. */
+static int place_points(const struct course *course, double scale_h, double quiet_h,
+                        double *times_h)
+{
+    const struct spt_service *service = course->service;
+    double t_h = FIRST * scale_h, period_h = period_of(service);
+    double past_h = isnan(period_h) ? 0 : 3 * period_h;
+    const double origin_h = first_renewal(course);
+    int count = 0;
+    while (count < SPT_PATH_POINTS - 4 && (t_h < quiet_h + past_h || t_h < 2 * ENOUGH * scale_h)) {
+        times_h[count++] = t_h;
+        t_h = fmin(next_time(t_h, period_h, origin_h), next_mark(service, t_h));
+    }
+    return count;
+}
+
 /* As spt_timeline_rows. */
 static enum spt_status find_rows(const struct course *course, const double *times_h, int count,
                                  double enough, double (*damage)[SPT_BEARINGS_MAX], int *reached,
                                  double *stopped_h)
 {
-    int pieces_left = SPT_RUN_PIECES_MAX;
+    struct spt_run_budget budget = spt_run_budget();
     *reached = 0;
     *stopped_h = (double)INFINITY;
     if (spt_check_service(course->question, course->service) || spt_check_times(times_h, count))
         return SPT_BAD_ARGUMENT;
     struct spt_run run =
-        spt_run_start(course->question, course->service, course->workspace, &pieces_left);
+        spt_run_start(course->question, course->service, course->workspace, &budget);
     run.dents = course->dents;
     return spt_run_rows(&run, times_h, count, enough, damage, reached, stopped_h);
 }
@@ -162,8 +178,7 @@ static enum spt_status follow(const struct course *course, double scale_h,
         spt_life_reliability_factor(course->question->reliability_percent, &factor);
     if (status)
         return status;
-    int count =
-        place_points(course->service, scale_h, quiet_from_h(course->service), path->times_h + 1);
+    int count = place_points(course, scale_h, quiet_from_h(course->service), path->times_h + 1);
     status = find_rows(course, path->times_h + 1, count, ENOUGH / factor, path->damage + 1,
                        &reached, &path->stopped_h);
     path->count += reached;

@@ -75,7 +75,7 @@ static double last_with_life(struct spt_run *run, double to_h)
 static double spend_all(struct spt_run *run, double to_h, double spent[SPT_BEARINGS_MAX])
 {
     double no_life_h = (double)NAN;
-    if (--*run->pieces_left < 0)
+    if (--run->budget->pieces_left < 0)
         run->status = SPT_NOT_CONVERGED;
     for (int b = 0; b < run->question->bearing_count && !run->status; b++) {
         double gone_h;
@@ -129,10 +129,7 @@ double spt_run_damage(const struct spt_run *run)
     return spt_quotient(1, spt_survival_series(lives, count, run->question->reliability_percent));
 }
 
-/* The time from now on at which something other than a renewal changes the state; now where a drift
- * is under way. Drifts of water and dirt start again with each oil change: these repeat themselves.
- */
-static double quiet_until_h(const struct spt_run *run)
+double spt_run_quiet_until(const struct spt_run *run)
 {
     const struct spt_service *service = run->service;
     double now_h = run->time_h, next_h = (double)INFINITY;
@@ -207,7 +204,7 @@ static void repeat_periods(struct spt_run *run, double end_h, bool to_one)
     bool together = regrease_h == change_h && spt_run_regreasing_at(run, 0) == 0;
     if (!(every_h > 0) || (greased && change_h > 0 && !together) || run->stopped || run->status)
         return;
-    double fit = spt_run_renewals(every_h, fmin(end_h, quiet_until_h(run)) - start_h);
+    double fit = spt_run_renewals(every_h, fmin(end_h, spt_run_quiet_until(run)) - start_h);
     bool renewed = done > 0 && spt_run_has_come(run->time_h, start_h) &&
                    spt_run_grease_age(run, start_h, start_h) <= 0;
     if (fit < 3 || (!renewed && greased) || !spt_run_has_come(run->time_h, start_h))
@@ -269,14 +266,20 @@ static bool run_to(struct spt_run *run, double end_h)
     return false;
 }
 
+struct spt_run_budget spt_run_budget(void)
+{
+    return (struct spt_run_budget){.pieces_left = SPT_RUN_PIECES_MAX};
+}
+
 struct spt_run spt_run_start(const struct spt_case *question, const struct spt_service *service,
-                             const struct spt_timeline_workspace *workspace, int *pieces_left)
+                             const struct spt_timeline_workspace *workspace,
+                             struct spt_run_budget *budget)
 {
     struct spt_run run = {.question = question,
                           .service = service,
                           .workspace = workspace,
                           .skipped = SPT_RUN_WHOLE,
-                          .pieces_left = pieces_left};
+                          .budget = budget};
     if (!(question->past.hours_run > 0))
         return run;
     run.status = spt_remaining(question, workspace->results, &run.past);

@@ -8,6 +8,7 @@
 #include "spalltime/service.h"
 
 #define SPT_RUN_PIECES_MAX 40000 /* intervals that one result may integrate */
+#define SPT_RUN_SPANS 64         /* of a period, that are kept */
 #define SPT_RUN_SAME_TIME 1e-12  /* relative tolerance within which two times are equal */
 #define SPT_RUN_WHOLE (-1)       /* no event or drift is left out */
 #define SPT_RUN_QUIET (-2)       /* all are left out */
@@ -18,13 +19,28 @@
  * them, or half of their effect on ln L is cured. */
 enum spt_run_dents { SPT_RUN_DENTS_STAY, SPT_RUN_DENTS_CURED, SPT_RUN_DENTS_HALF };
 
+/* The damage of one bearing over a part of a period: where nothing but renewals changes the state,
+ * the same part comes again in each period. */
+struct spt_run_span {
+    int bearing;
+    uint64_t state; /* case, dents, and which drifts are over */
+    double age_h, to_age_h, clock_h;
+    double damage;
+};
+
+/* Shared by all runs of one result: what bounds the computing time, and what saves it. */
+struct spt_run_budget {
+    int pieces_left, span_count;
+    struct spt_run_span spans[SPT_RUN_SPANS]; /* the last ones */
+};
+
 /* State of an integration over time. */
 struct spt_run {
     const struct spt_case *question;
     const struct spt_service *service;
     const struct spt_timeline_workspace *workspace;
     int skipped; /* index of the event or drift (events first) left out, or one of the two above */
-    int *pieces_left; /* shared by all runs of one result, to bound the computing time */
+    struct spt_run_budget *budget;
     double time_h;
     double damage[SPT_BEARINGS_MAX];
     bool stopped; /* no life from time_h on */
@@ -95,6 +111,9 @@ void spt_run_lay_dents(const struct spt_run *run, int bearing, struct spt_case *
 /* True where the dirt so far makes the same dents in both. */
 bool spt_run_same_dents(const struct spt_run *run, const struct spt_run *other);
 
+/* A number that differs, but for chance, where the case that holds now or its dents differ. */
+uint64_t spt_run_dents_state(const struct spt_run *run, int bearing);
+
 /* True where dirt may go again under a service, or has gone before the first hour. */
 bool spt_run_may_clean_up(const struct spt_case *question, const struct spt_service *service);
 
@@ -103,9 +122,18 @@ void spt_run_name_dirt(const struct spt_run *run, struct spt_dent_bounds *dents)
 
 /* Integration over time (run.c). */
 
+/* The time from now on at which something other than a renewal changes the state; now where a drift
+ * is under way. Drifts of water and dirt start again with each oil change: these repeat themselves.
+ */
+double spt_run_quiet_until(const struct spt_run *run);
+
+/* A whole budget. */
+struct spt_run_budget spt_run_budget(void);
+
 /* A failure to weigh the past is in the status of the run. */
 struct spt_run spt_run_start(const struct spt_case *question, const struct spt_service *service,
-                             const struct spt_timeline_workspace *workspace, int *pieces_left);
+                             const struct spt_timeline_workspace *workspace,
+                             struct spt_run_budget *budget);
 
 /* The rate of damage at a moment (run_rate.c) and over a stretch (run_spend.c). */
 

@@ -231,6 +231,36 @@ bool spt_run_same_dents(const struct spt_run *run, const struct spt_run *other)
     return true;
 }
 
+static uint64_t mix(uint64_t state, uint64_t more)
+{
+    return (state ^ more) * 1099511628211u; /* FNV-1a over words; any good hash will do */
+}
+
+static uint64_t mix_number(uint64_t state, double number)
+{
+    uint64_t bits;
+    memcpy(&bits, &number, sizeof bits);
+    return mix(state, bits);
+}
+
+uint64_t spt_run_dents_state(const struct spt_run *run, int bearing)
+{
+    const struct spt_bearing_case *part = &spt_run_case(run, run->time_h)->bearings[bearing];
+    uint64_t state = mix(14695981039346656037u, (uint64_t)spt_run_case_index(run, run->time_h));
+    struct visits visits;
+    state = mix(state, 2 * (uint64_t)run->dents + run->is_new);
+    state = mix(state, (uint64_t)(run->skipped + 2)); /* cases follow from it */
+    if (run->dents == SPT_RUN_DENTS_CURED)
+        return state;
+    collect(run, bearing, &visits);
+    for (int i = 0; i < part->phase_count; i++) {
+        const struct spt_dents dents = dents_of(&visits, i, &part->phases[i]);
+        state = mix(state, dents.of_class ? 2 + (uint64_t)dents.cleanliness : 1);
+        state = mix_number(state, dents.of_factor ? dents.contamination_factor : -1);
+    }
+    return state;
+}
+
 bool spt_run_may_clean_up(const struct spt_case *question, const struct spt_service *service)
 {
     bool changes = service->event_count > 0;

@@ -98,19 +98,11 @@ static enum spt_status spend_pieces(struct rate_context *context, struct moment 
     return status ? status : add_piece(context, start.time_h, to_h, sum);
 }
 
-double spt_run_spend(struct spt_run *run, int bearing, double to_h, double *no_life_h)
+/* Damage from now to `to_h` of a bearing whose state changes on the way. */
+static double integrate(struct spt_run *run, int bearing, double to_h, double *no_life_h)
 {
     struct rate_context context = {run, bearing, (double)NAN};
     double value = 0;
-    *no_life_h = (double)NAN;
-    if (to_h <= run->time_h)
-        return 0;
-    if (is_steady(run)) {
-        value = rate_at(run, bearing, run->time_h) * (to_h - run->time_h);
-        if (isnan(value))
-            *no_life_h = to_h;
-        return value;
-    }
     const struct moment end = look(&context, to_h * (1 - SPT_RUN_SAME_TIME));
     *no_life_h = context.no_life_h;
     if (!isnan(*no_life_h))
@@ -119,5 +111,71 @@ double spt_run_spend(struct spt_run *run, int bearing, double to_h, double *no_l
     *no_life_h = context.no_life_h;
     if (status && isnan(*no_life_h) && !run->status)
         run->status = status;
+    return value;
+}
+
+/* The span from now to `to_h`. Result: false where more than the age of grease and oil tells it
+ * from one that has been integrated before. */
+static bool describe(const struct spt_run *run, int bearing, double to_h, struct spt_run_span *span)
+{
+    const struct spt_service *service = run->service;
+    if (!spt_run_has_come(to_h, spt_run_quiet_until(run)))
+        return false;
+    *span = (struct spt_run_span){.bearing = bearing,
+                                  .state = spt_run_dents_state(run, bearing),
+                                  .age_h = spt_run_grease_age(run, run->time_h, run->time_h)};
+    span->to_age_h = span->age_h + (to_h - run->time_h);
+    span->clock_h = service->drift_count ? spt_run_clock(run, run->time_h) : 0;
+    for (int i = 0; i < service->drift_count; i++)
+        span->state = 3 * span->state + (spt_run_skips(run, service->event_count + i)
+                                             ? 2
+                                             : spt_run_has_come(service->drifts[i].to_h, run->time_h));
+    return true;
+}
+
+static bool is_same(const struct spt_run_span *one, const struct spt_run_span *other, double time_h)
+{
+    const double close_h = SPT_RUN_SAME_TIME * time_h;
+    return one->bearing == other->bearing && one->state == other->state &&
+           fabs(one->age_h - other->age_h) <= close_h &&
+           fabs(one->to_age_h - other->to_age_h) <= close_h &&
+           fabs(one->clock_h - other->clock_h) <= close_h;
+}
+
+static const struct spt_run_span *find_span(const struct spt_run *run,
+                                            const struct spt_run_span *span)
+{
+    const struct spt_run_budget *budget = run->budget;
+    const int kept = budget->span_count < SPT_RUN_SPANS ? budget->span_count : SPT_RUN_SPANS;
+    for (int i = 0; i < kept; i++)
+        if (is_same(&budget->spans[i], span, run->time_h))
+            return &budget->spans[i];
+    return NULL;
+}
+
+static double spend(struct spt_run *run, int bearing, double to_h, double *no_life_h)
+{
+    struct spt_run_span span;
+    const bool known = describe(run, bearing, to_h, &span);
+    const struct spt_run_span *before = known ? find_span(run, &span) : NULL;
+    *no_life_h = (double)NAN;
+    if (before)
+        return before->damage;
+    span.damage = integrate(run, bearing, to_h, no_life_h);
+    if (known && isnan(*no_life_h) && !run->status)
+        run->budget->spans[run->budget->span_count++ % SPT_RUN_SPANS] = span;
+    return span.damage;
+}
+
+double spt_run_spend(struct spt_run *run, int bearing, double to_h, double *no_life_h)
+{
+    *no_life_h = (double)NAN;
+    if (to_h <= run->time_h)
+        return 0;
+    if (!is_steady(run))
+        return spend(run, bearing, to_h, no_life_h);
+    const double value = rate_at(run, bearing, run->time_h) * (to_h - run->time_h);
+    if (isnan(value))
+        *no_life_h = to_h;
     return value;
 }

@@ -167,9 +167,9 @@ static double live_with(const struct spt_run *start, enum spt_run_dents dents, d
                         enum spt_status *status)
 {
     struct spt_run run = *start;
-    int pieces_left = SPT_RUN_PIECES_MAX;
+    struct spt_run_budget budget = spt_run_budget();
     run.dents = dents;
-    run.pieces_left = &pieces_left;
+    run.budget = &budget;
     const double life_h = spt_run_life(&run, until_h);
     if (!*status)
         *status = run.status;
@@ -236,7 +236,7 @@ enum spt_status spt_timeline(const struct spt_case *question, const struct spt_s
                              const struct spt_timeline_workspace *workspace,
                              struct spt_timeline *timeline)
 {
-    int pieces_left = SPT_RUN_PIECES_MAX;
+    struct spt_run_budget budget = spt_run_budget();
     clear(timeline);
     if (!is_complete(workspace))
         return SPT_BAD_ARGUMENT;
@@ -244,7 +244,7 @@ enum spt_status spt_timeline(const struct spt_case *question, const struct spt_s
     if (status)
         return status;
     timeline->until_h = isnan(service->until_h) ? USUAL_HORIZON_H : service->until_h;
-    const struct spt_run start = spt_run_start(question, service, workspace, &pieces_left);
+    const struct spt_run start = spt_run_start(question, service, workspace, &budget);
     timeline->hours_run = start.past.hours_run;
     status = start.status ? start.status : follow(&start, timeline);
     if (status)
@@ -257,14 +257,14 @@ enum spt_status spt_timeline_curve(const struct spt_case *question,
                                    const struct spt_timeline_workspace *workspace,
                                    const double *times_h, int count, double *damage)
 {
-    int pieces_left = SPT_RUN_PIECES_MAX;
+    struct spt_run_budget budget = spt_run_budget();
     if (!is_complete(workspace) || (count > 0 && !damage))
         return SPT_BAD_ARGUMENT;
     for (int i = 0; i < count; i++)
         damage[i] = (double)NAN;
     if (spt_check_service(question, service) || spt_check_times(times_h, count))
         return SPT_BAD_ARGUMENT;
-    struct spt_run run = spt_run_start(question, service, workspace, &pieces_left);
+    struct spt_run run = spt_run_start(question, service, workspace, &budget);
     for (int i = 0; i < count && !run.status; i++) {
         spt_run_advance(&run, times_h[i]);
         damage[i] = run.stopped ? (double)NAN : spt_run_damage(&run);
@@ -307,13 +307,13 @@ enum spt_status spt_timeline_rows(const struct spt_case *question,
                                   double (*damage)[SPT_BEARINGS_MAX], int *reached,
                                   double *stopped_h)
 {
-    int pieces_left = SPT_RUN_PIECES_MAX;
+    struct spt_run_budget budget = spt_run_budget();
     *reached = 0;
     *stopped_h = (double)INFINITY;
     if (!is_complete(workspace) || (count > 0 && !damage))
         return SPT_BAD_ARGUMENT;
     if (spt_check_service(question, service) || spt_check_times(times_h, count))
         return SPT_BAD_ARGUMENT;
-    struct spt_run run = spt_run_start(question, service, workspace, &pieces_left);
+    struct spt_run run = spt_run_start(question, service, workspace, &budget);
     return spt_run_rows(&run, times_h, count, enough, damage, reached, stopped_h);
 }

@@ -78,6 +78,20 @@ enum spt_status spt_lever_change(const struct spt_case *question, enum spt_lever
     return lever == SPT_LEVER_GRADE ? spt_lever_set_grade(changed, (int)value) : SPT_OK;
 }
 
+enum spt_status spt_lever_life(const struct spt_case *stated, const struct spt_case *changed,
+                               struct spt_phase_result *results, double *life_h)
+{
+    struct spt_case now = *changed;
+    struct spt_remaining remaining;
+    if (!(stated->past.hours_run > 0))
+        return spt_case_life(changed, results, life_h);
+    if (!now.past.as_run)
+        now.past.as_run = stated;
+    enum spt_status status = spt_remaining(&now, results, &remaining);
+    *life_h = remaining.hours_run + remaining.life_h;
+    return status;
+}
+
 enum spt_status spt_reach_life(const struct spt_case *question, enum spt_lever lever, double value,
                                bool relaxing, const struct spt_reach_workspace *workspace,
                                double *life_h)
@@ -88,5 +102,5 @@ enum spt_status spt_reach_life(const struct spt_case *question, enum spt_lever l
     *life_h = (double)NAN;
     if (status || !spt_case_within_temperatures(&changed))
         return status;
-    return spt_case_life(&changed, workspace->results, life_h);
+    return spt_lever_life(question, &changed, workspace->results, life_h);
 }

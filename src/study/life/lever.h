@@ -22,4 +22,10 @@ enum spt_status spt_lever_change(const struct spt_case *question, enum spt_lever
                                  const struct spt_reach_workspace *workspace,
                                  struct spt_case *changed);
 
+/* Hours from new that a case reaches which was changed now: where the bearings have run before,
+ * those hours, in the condition of the past or else as stated, and the remaining life as changed.
+ * Status: as spt_assess_bearing. */
+enum spt_status spt_lever_life(const struct spt_case *stated, const struct spt_case *changed,
+                               struct spt_phase_result *results, double *life_h);
+
 #endif

@@ -441,7 +441,7 @@ static double pair_life(struct reach_work *work, int class, int grade)
     struct spt_adjustment change = spt_lever_adjustment(SPT_LEVER_CLEANLINESS, class, false);
     spt_adjust_case(work->question, &change, work->workspace->phases, &changed);
     if (spt_lever_set_grade(&changed, grade) ||
-        spt_case_life(&changed, work->workspace->results, &life_h))
+        spt_lever_life(work->question, &changed, work->workspace->results, &life_h))
         return (double)NAN;
     return life_h;
 }
@@ -574,7 +574,8 @@ enum spt_status spt_reach(const struct spt_case *question, double target_h,
     clear(result);
     if (!(target_h > 0) || isinf(target_h) || !workspace->phases || !workspace->results)
         return SPT_BAD_ARGUMENT;
-    enum spt_status status = spt_case_life(question, workspace->results, &result->present_life_h);
+    enum spt_status status =
+        spt_lever_life(question, question, workspace->results, &result->present_life_h);
     if (status)
         return status;
     result->target_h = target_h;

@@ -5,6 +5,7 @@
 #include <stddef.h>
 
 #include "base/table.h"
+#include "spalltime/lubricant.h"
 #include "study/life/greasing.h"
 
 #define NONE ((double)NAN)
@@ -131,11 +132,33 @@ static double find_hours(const struct spt_schedule *out, enum spt_care care)
     return tasks[care].every_h;
 }
 
+/* Days between two times. Hours of a season are no even part of a year. */
+static double find_days(const struct spt_schedule *out, double every_h, int months)
+{
+    const double raw_days =
+        spt_season_has(out->question) ? NONE : spt_schedule_days(out->question, every_h);
+    const double by_calendar = months ? months * SPT_DAYS_PER_YEAR / 12 : NONE;
+    return fmin(spt_regreasing_kept_days(raw_days), by_calendar); /* passes over NaN */
+}
+
+/* What follows on a new machine is done in one that has run so long. */
+static double find_first(const struct spt_schedule *out, enum spt_care care)
+{
+    return out->remaining.hours_run >= tasks[care].first_h ? NONE : tasks[care].first_h;
+}
+
 void spt_schedule_plan_care(struct spt_schedule *out)
 {
-    for (int i = 0; i < SPT_CARE_COUNT; i++)
-        if (tasks[i].applies(out))
-            out->care[out->care_count++] =
-                (struct spt_care_task){(enum spt_care)i, tasks[i].first_h,
-                                       find_hours(out, (enum spt_care)i), tasks[i].months};
+    for (int i = 0; i < SPT_CARE_COUNT; i++) {
+        if (!tasks[i].applies(out))
+            continue;
+        const double every_h = find_hours(out, (enum spt_care)i);
+        out->care[out->care_count++] = (struct spt_care_task){
+            .care = (enum spt_care)i,
+            .first_h = find_first(out, (enum spt_care)i),
+            .every_h = every_h,
+            .months = tasks[i].months,
+            .every_days = find_days(out, every_h, tasks[i].months),
+        };
+    }
 }

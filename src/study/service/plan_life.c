@@ -22,13 +22,13 @@ enum spt_status spt_plan_life(const struct spt_case *question, const struct spt_
                               const struct spt_timeline_workspace *workspace,
                               struct spt_plan_life *life)
 {
-    int pieces_left = SPT_RUN_PIECES_MAX;
+    struct spt_run_budget budget = spt_run_budget();
     bool steady_stops, cured_stops;
     *life = (struct spt_plan_life){(double)NAN, false, (double)NAN, (double)NAN};
     enum spt_status status = spt_check_service(question, service);
     if (status)
         return status;
-    struct spt_run run = spt_run_start(question, service, workspace, &pieces_left);
+    struct spt_run run = spt_run_start(question, service, workspace, &budget);
     struct spt_run steady = run, cured = run;
     life->life_h = life->steady_h = life->cured_h = find_life(&run, &life->stops);
     cured.dents = SPT_RUN_DENTS_CURED;
@@ -41,4 +41,21 @@ enum spt_status spt_plan_life(const struct spt_case *question, const struct spt_
     steady.skipped = SPT_RUN_QUIET;
     life->steady_h = find_life(&steady, &steady_stops);
     return steady.status;
+}
+
+enum spt_status spt_plan_life_with(const struct spt_case *question,
+                                   const struct spt_service *service,
+                                   const struct spt_timeline_workspace *workspace,
+                                   enum spt_run_dents dents, double *life_h)
+{
+    struct spt_run_budget budget = spt_run_budget();
+    bool stops;
+    *life_h = (double)NAN;
+    enum spt_status status = spt_check_service(question, service);
+    if (status)
+        return status;
+    struct spt_run run = spt_run_start(question, service, workspace, &budget);
+    run.dents = dents;
+    *life_h = find_life(&run, &stops);
+    return run.status;
 }

@@ -3,6 +3,7 @@
 #define STUDY_SERVICE_PLAN_LIFE_H
 
 #include "spalltime/service.h"
+#include "study/course/run.h"
 
 /* The life of a machine under a service. */
 struct spt_plan_life {
@@ -17,5 +18,11 @@ struct spt_plan_life {
 enum spt_status spt_plan_life(const struct spt_case *question, const struct spt_service *service,
                               const struct spt_timeline_workspace *workspace,
                               struct spt_plan_life *life);
+
+/* The life alone, with other dents. Status: as above. */
+enum spt_status spt_plan_life_with(const struct spt_case *question,
+                                   const struct spt_service *service,
+                                   const struct spt_timeline_workspace *workspace,
+                                   enum spt_run_dents dents, double *life_h);
 
 #endif

@@ -229,13 +229,13 @@ static enum spt_status follow_plan(struct work *w, double change_h)
     return status;
 }
 
-/* The life by fatigue, and what it would be if cleaning cured dents. */
+/* What the life would be if cleaning cured dents. */
 static enum spt_status weigh_dents(const struct work *w)
 {
     static const struct spt_service no_service;
     const struct spt_service service =
         spt_schedule_service(w->out, w->in->service ? w->in->service : &no_service);
-    return spt_schedule_dents(&service, w->in->timeline_workspace, find_scale(w, &service), w->out);
+    return spt_schedule_dents(&service, w->in->timeline_workspace, w->out);
 }
 
 /* From now; an hour where it is past, as an interval is above 0. */
@@ -289,6 +289,19 @@ static enum spt_governor name_end(const struct spt_schedule *out, double age_h)
                                                          : SPT_GOVERNOR_FATIGUE;
 }
 
+/* An age that fatigue sets so far away that it asks for no replacement, unless it misses the
+ * target.
+ */
+static enum spt_governor let_go(const struct spt_schedule *out, double age_h,
+                                enum spt_governor governor)
+{
+    const bool fatigue = governor == SPT_GOVERNOR_FATIGUE || governor == SPT_GOVERNOR_LIFE_ENDS;
+    const double target_h = out->question->target_life_h - out->remaining.hours_run;
+    return fatigue && spt_schedule_is_far(out->question, age_h) && !(age_h < target_h)
+               ? SPT_GOVERNOR_FATIGUE_FAR
+               : governor;
+}
+
 /* Inspection and replacement of each bearing, as if it were alone. */
 static void plan_each(struct work *w)
 {
@@ -299,9 +312,10 @@ static void plan_each(struct work *w)
             continue;
         spt_schedule_life(out, i, false, INSPECTION_SURVIVAL, &bearing->inspect_h);
         if (spt_schedule_life(out, i, false, w->reliability, &bearing->replace_h) == SPT_OK)
-            bearing->replace_governor = isfinite(bearing->replace_h)
-                                            ? name_end(out, bearing->replace_h)
-                                            : SPT_GOVERNOR_NO_WEAR;
+            bearing->replace_governor =
+                isfinite(bearing->replace_h)
+                    ? let_go(out, bearing->replace_h, name_end(out, bearing->replace_h))
+                    : SPT_GOVERNOR_NO_WEAR;
     }
 }
 
@@ -387,6 +401,7 @@ static enum spt_status plan_replacement(struct work *w)
     if (status)
         return status;
     w->out->replace_h = isfinite(age_h) ? age_h : NONE;
+    w->out->replace_governor = let_go(w->out, w->out->replace_h, w->out->replace_governor);
     spt_schedule_add(w->out, SPT_TASK_REPLACE, -1, w->out->replace_h, w->out->replace_governor);
     return SPT_OK;
 }
@@ -429,7 +444,7 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     out->age_limit_h = age_limit_h(question);
     out->at_target_life = (struct spt_schedule_point){question->target_life_h, NONE, NONE, NONE};
     out->survival_fatigue = out->survival_grease = NONE;
-    out->fatigue_life_h = out->dents.if_cured_h = out->dents.half_credit_h = NONE;
+    out->dents.if_cured_h = out->dents.half_credit_h = NONE;
     out->followed_regrease_h = out->followed_change_h = NONE;
     out->stated_fatigue_lives = no_lives;
     out->fatigue_lives = out->grease_lives = out->combined_lives = no_lives;
@@ -450,15 +465,30 @@ static double find_risk(const struct spt_schedule *out, double hours, double fac
     return 1 - pow(survival, units);
 }
 
+/* The interval that would keep to the limit of the case. */
+static double find_within(const struct spt_schedule *out)
+{
+    const double limit = out->question->grease_risk_limit, year_h = out->question->yearly_use_h;
+    double intervals_h[SPT_BEARINGS_MAX], within_h;
+    const struct spt_grease_group group = {intervals_h, out->grease_count,
+                                           out->question->units > 0 ? out->question->units : 1};
+    for (int i = 0; i < out->grease_count; i++)
+        intervals_h[i] = out->grease[i].interval_h;
+    if (!(limit > 0) || out->question->lubricant.greased_for_life)
+        return NONE;
+    return spt_regreasing_period_for(&group, year_h, limit, &within_h) ? NONE : within_h;
+}
+
 /* The yearly risk of the greases, whose interval is good to a factor of 2. */
 static void weigh_grease(struct spt_schedule *out)
 {
     const double year_h = out->question->yearly_use_h;
     const double hours = year_h > 0 ? year_h : SPT_GREASE_RISK_H;
-    out->grease_risk = (struct spt_grease_risk){hours, NONE, NONE, NONE};
+    out->grease_risk = (struct spt_grease_risk){hours, NONE, NONE, NONE, NONE};
     if (out->grease_count)
-        out->grease_risk = (struct spt_grease_risk){
-            hours, find_risk(out, hours, 1), find_risk(out, hours, 2), find_risk(out, hours, 0.5)};
+        out->grease_risk =
+            (struct spt_grease_risk){hours, find_risk(out, hours, 1), find_risk(out, hours, 2),
+                                     find_risk(out, hours, 0.5), find_within(out)};
 }
 
 /* Survival at the target life, where one is stated. */

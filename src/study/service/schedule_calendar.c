@@ -182,8 +182,9 @@ static double open_end_h(const struct spt_case *question)
 /* When the plan ends. */
 static double find_end(const struct spt_schedule *schedule)
 {
-    double end_h =
-        schedule->replace_h > 0 ? schedule->replace_h : schedule->question->target_life_h;
+    double end_h = schedule->replace_h > 0 && schedule->replace_governor != SPT_GOVERNOR_FATIGUE_FAR
+                       ? schedule->replace_h
+                       : schedule->question->target_life_h;
     if (!(end_h > 0))
         end_h = open_end_h(schedule->question);
     return fmin(end_h, spt_schedule_planned_h(schedule->question));
@@ -252,6 +253,12 @@ bool spt_schedule_is_impractical(const struct spt_case *question,
         return false;
     return task->raw_h < SPT_SCHEDULE_PRACTICAL_H &&
            !(spt_schedule_days(question, task->raw_h) >= SPT_SCHEDULE_WEEK_DAYS);
+}
+
+bool spt_schedule_is_far(const struct spt_case *question, double age_h)
+{
+    const double year_h = question->yearly_use_h;
+    return age_h > (year_h > 0 ? SPT_SCHEDULE_FAR_YEARS * year_h : SPT_SCHEDULE_FAR_H);
 }
 
 double spt_schedule_planned_h(const struct spt_case *question)

@@ -3,35 +3,10 @@
 
 #include <math.h>
 
-#include "study/course/damage_path.h"
-#include "study/service/schedule_survival.h"
+#include "study/course/run.h"
+#include "study/service/plan_life.h"
 
-#define SAME 1e-3 /* relative difference of lives from two damage paths that are one */
-
-static double life_of(const struct spt_schedule *out, enum spt_status *status)
-{
-    double life_h = (double)NAN;
-    if (!out->life_known)
-        return life_h;
-    if (!spt_schedule_wears(out))
-        return (double)INFINITY;
-    *status = spt_schedule_life(out, SPT_SCHEDULE_ALL, false,
-                                out->question->reliability_percent / 100, &life_h);
-    return life_h;
-}
-
-/* The life of the plan with other dents. */
-static double life_with(const struct spt_service *service,
-                        const struct spt_timeline_workspace *workspace, double scale_h,
-                        enum spt_run_dents dents, const struct spt_schedule *out,
-                        enum spt_status *status)
-{
-    struct spt_schedule other = *out;
-    if (!*status)
-        *status = spt_damage_path(out->question, service, workspace, dents, scale_h, &other.path);
-    other.life_known = other.path.stopped_h > 0;
-    return *status ? (double)NAN : life_of(&other, status);
-}
+#define SAME 1e-3 /* relative difference of lives that are one */
 
 static bool are_one(double one_h, double other_h)
 {
@@ -43,32 +18,26 @@ static bool are_one(double one_h, double other_h)
 static void name_dirt(const struct spt_service *service,
                       const struct spt_timeline_workspace *workspace, struct spt_schedule *out)
 {
-    int pieces_left = SPT_RUN_PIECES_MAX;
-    struct spt_run run = spt_run_start(out->question, service, workspace, &pieces_left);
-    if (!isfinite(out->fatigue_life_h))
+    struct spt_run_budget budget = spt_run_budget();
+    struct spt_run run = spt_run_start(out->question, service, workspace, &budget);
+    if (!isfinite(out->life_h))
         return;
-    spt_run_advance(&run, out->fatigue_life_h);
+    spt_run_advance(&run, out->life_h);
     if (!run.status)
         spt_run_name_dirt(&run, &out->dents);
 }
 
 enum spt_status spt_schedule_dents(const struct spt_service *service,
-                                   const struct spt_timeline_workspace *workspace, double scale_h,
+                                   const struct spt_timeline_workspace *workspace,
                                    struct spt_schedule *out)
 {
     struct spt_dent_bounds *dents = &out->dents;
-    enum spt_status status = SPT_OK;
-    out->fatigue_life_h = life_of(out, &status);
-    dents->if_cured_h = dents->half_credit_h = out->fatigue_life_h;
-    if (status || !out->followed || !spt_run_may_clean_up(out->question, service))
-        return status;
-    const double cured_h =
-        life_with(service, workspace, scale_h, SPT_RUN_DENTS_CURED, out, &status);
-    if (status || are_one(out->fatigue_life_h, cured_h))
-        return status;
+    dents->if_cured_h = dents->half_credit_h = out->life_h;
+    if (!out->followed || are_one(out->life_h, out->cured_h))
+        return SPT_OK;
     dents->differ = true;
-    dents->if_cured_h = cured_h;
-    dents->half_credit_h = life_with(service, workspace, scale_h, SPT_RUN_DENTS_HALF, out, &status);
+    dents->if_cured_h = out->cured_h;
     name_dirt(service, workspace, out);
-    return status;
+    return spt_plan_life_with(out->question, service, workspace, SPT_RUN_DENTS_HALF,
+                              &dents->half_credit_h);
 }

@@ -4,10 +4,10 @@
 
 #include "study/course/run.h"
 
-/* Fills fatigue_life_h and the bounds beside it of a plan whose survival is known. `service` with
- * the renewals of the plan; `scale_h` as of spt_damage_path. Status: as spt_damage_path. */
+/* Fills the bounds beside life_h of a plan that is followed. `service` with the renewals of the
+ * plan. Status: as spt_plan_life. */
 enum spt_status spt_schedule_dents(const struct spt_service *service,
-                                   const struct spt_timeline_workspace *workspace, double scale_h,
+                                   const struct spt_timeline_workspace *workspace,
                                    struct spt_schedule *out);
 
 #endif

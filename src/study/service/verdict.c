@@ -121,7 +121,8 @@ static struct spt_concern_verdict judge_greasing(const struct facts *facts)
     return part;
 }
 
-/* Without yearly hours it is told, not judged. */
+/* By the limit of the case, else by a rule of this tool; without yearly hours it is told, not
+ * judged. */
 static struct spt_concern_verdict judge_grease_risk(const struct facts *facts)
 {
     const struct spt_grease_risk *risk = &facts->known->grease_risk;
@@ -130,6 +131,11 @@ static struct spt_concern_verdict judge_grease_risk(const struct facts *facts)
         return absent;
     if (!(facts->known->question->yearly_use_h > 0))
         return met;
+    if (facts->known->question->grease_risk_limit > 0) {
+        if (!(risk->share <= facts->known->question->grease_risk_limit))
+            part.grade = SPT_GRADE_MISSED;
+        return part;
+    }
     if (risk->share > RISK_MUCH)
         part.grade = SPT_GRADE_NOTE;
     if (risk->low > RISK_MUCH) /* even with an interval twice as long */

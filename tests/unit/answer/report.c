@@ -125,6 +125,13 @@ Test(sentence, an_age_limit_is_told_as_a_time_of_the_calendar)
     }
 }
 
+Test(sentence, hours_just_below_a_thousand_are_no_power_of_ten)
+{
+    char text[SPT_SENTENCE_LENGTH];
+    spt_sentence(&(struct spt_note){SPT_FLAG_GREASE_OVERDUE, 999.9999, 219.6}, text, sizeof text);
+    cr_expect(strstr(text, "has run 1 000 h, past its interval of about 220 h"), "%s", text);
+}
+
 Test(text, a_ratio_that_is_next_to_nothing_is_no_power_of_ten)
 {
     char buffer[SPT_HOURS_LENGTH];

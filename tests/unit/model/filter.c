@@ -89,6 +89,22 @@ Test(filter, off_line_bypass_and_strainer_go_by_the_sump)
     cr_expect_eq(spt_filter_class(&in, &kept), SPT_BAD_ARGUMENT);
 }
 
+/* A net in the main line that earns no row was taken for cleaner than a filter that earns -/19/16.
+ */
+Test(filter, full_flow_that_earns_nothing_is_no_better_than_the_last_row)
+{
+    struct spt_filter in = filter(2.5e4, 2e4, 80, 0.1);
+    struct spt_filter_class kept;
+    in.beta_size_um = 40;
+    cr_assert_eq(spt_filter_class(&in, &kept), SPT_OK);
+    cr_expect_eq(kept.condition, SPT_CLEANLINESS_BATH_19_16);
+    in.beta = 20;
+    cr_assert_eq(spt_filter_class(&in, &kept), SPT_OK);
+    cr_expect_eq(kept.condition, SPT_CLEANLINESS_BATH_19_16);
+    in.ingress_per_min = (double)NAN;
+    cr_expect_eq(spt_filter_class(&in, &kept), SPT_NOT_APPLICABLE);
+}
+
 /* V (C2 - C1)/R: 1e5 ml (1300 - 320) / (1e4 a minute) / 60 */
 Test(filter, without_a_filter_oil_fills_with_dirt)
 {

@@ -278,3 +278,60 @@ Test(grease, yearly_risk_of_failing_grease)
     cr_expect_eq(spt_regreasing_risk(&plan, -1, &share), SPT_BAD_ARGUMENT);
     cr_expect(isnan(share));
 }
+
+/* Recomputed figures of our own law, no outside authority: bearings of one kind (a second one where
+ * its interval is not 0), units, yearly hours, the share wanted; the period, and the share with
+ * intervals twice and half as long. */
+Test(grease_risk, the_period_for_a_wanted_share_solves_the_risk_for_its_period)
+{
+    static const struct {
+        double first_h, second_h;
+        int units;
+        double hours, wanted, period_h, doubled, halved;
+    } rows[] = {{4063, 0, 1, 2200, .002, 1954.0, 0, 0},
+                {463, 0, 1, 400, .005, 309.7, 0, 0},
+                {4063, 0, 1, 2200, .02, 4063, 0, 0}, /* never later than the interval */
+                {192.2, 213.3, 4, 400, .02, 44.50, .0039, .0989},
+                {413, 0, 2, 8000, .05, 93.66, .0099, .232},
+                {4063.3, 0, 4, 2200, .01, 2307.8, .0019, .0505}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const double intervals_h[] = {rows[i].first_h, rows[i].second_h}, factors[] = {1, 2, 0.5},
+                     want[] = {rows[i].wanted, rows[i].doubled, rows[i].halved};
+        const int count = rows[i].second_h > 0 ? 2 : 1;
+        const struct spt_grease_group group = {intervals_h, count, rows[i].units};
+        double period_h;
+        cr_assert_eq(spt_regreasing_period_for(&group, rows[i].hours, rows[i].wanted, &period_h),
+                     SPT_OK);
+        cr_expect(near(period_h, rows[i].period_h, 2e-4, 0), "row %zu: %.6g h", i, period_h);
+        for (int j = 0; j < 3 && rows[i].doubled > 0; j++) {
+            double survival = 1;
+            for (int k = 0; k < count; k++) {
+                const struct spt_grease_plan plan = {intervals_h[k] * factors[j], period_h};
+                double share;
+                cr_assert_eq(spt_regreasing_risk(&plan, rows[i].hours, &share), SPT_OK);
+                survival *= pow(1 - share, rows[i].units);
+            }
+            cr_expect(near(1 - survival, want[j], 0.03, 0), "row %zu, x %g: %.4g", i, factors[j],
+                      1 - survival);
+        }
+    }
+}
+
+Test(grease_risk, the_period_for_a_share_refuses_what_is_no_group)
+{
+    const double intervals_h[] = {413, -1};
+    const struct spt_grease_group good = {intervals_h, 1, 2}, bad[] = {{intervals_h, 2, 2},
+                                                                       {intervals_h, 0, 2},
+                                                                       {intervals_h, 1, 0},
+                                                                       {NULL, 1, 2}};
+    double period_h;
+    for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
+        cr_expect_eq(spt_regreasing_period_for(&bad[i], 400, 0.02, &period_h), SPT_BAD_ARGUMENT);
+        cr_expect(isnan(period_h), "%zu", i);
+    }
+    cr_expect_eq(spt_regreasing_period_for(&good, 400, 1, &period_h), SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_regreasing_period_for(&good, 0, 0.02, &period_h), SPT_BAD_ARGUMENT);
+    cr_expect_eq(spt_regreasing_period_for(&good, 400, 0, &period_h), SPT_BAD_ARGUMENT);
+    cr_assert_eq(spt_regreasing_period_for(&good, 400, 1e-9, &period_h), SPT_OK);
+    cr_expect(period_h > 0 && period_h < 1);
+}

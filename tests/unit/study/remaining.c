@@ -4,6 +4,7 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
+#include "spalltime/reach.h"
 #include "spalltime/statistics.h"
 #include "support/near.h"
 #include "support/story.h"
@@ -152,6 +153,36 @@ Test(remaining, life_counts_the_condition_of_the_past)
     question->past.hours_run = 0.5 * then_h;
     question->past.as_run = &then.question;
     cr_expect(near(remaining_of(question).life_h, left_alone(now_h, 0.5, 0.9), 1e-12, 0));
+}
+
+/* A lever changes the hours to come: the load that reaches a target of a bearing that has run is
+ * that of the closed form with the damage of the load as it was. */
+Test(remaining, life_that_a_lever_reaches_counts_the_hours_run_as_they_were)
+{
+    static struct spt_phase phases[EXAMPLE_PHASES], changed_phases[EXAMPLE_PHASES];
+    struct spt_phase_result results[EXAMPLE_PHASES];
+    const struct spt_reach_workspace workspace = {phases, results, NULL};
+    struct spt_reach reach;
+    struct spt_adjustment lighter = spt_adjustment_none();
+    struct spt_case changed;
+    story_begin(&story, SPT_LUBRICATION_OIL_BATH, 1);
+    struct spt_case *question = &story.base.question;
+    const double now_h = example_life(question);
+    question->past.hours_run = 0.5 * now_h;
+    const double present_h = 0.5 * now_h + left_alone(now_h, 0.5, 0.9);
+    cr_assert_eq(spt_reach(question, 1.3 * present_h, &workspace, &reach), SPT_OK);
+    cr_expect(near(reach.present_life_h, present_h, 1e-12, 0), "%.12g", reach.present_life_h);
+    const struct spt_lever_result *load = &reach.levers[SPT_LEVER_LOAD];
+    cr_assert_eq(load->outcome, SPT_LEVER_REACHES);
+    lighter.load_factor = load->value;
+    spt_adjust_case(question, &lighter, changed_phases, &changed);
+    changed.past = (struct spt_past){0};
+    const double want_h = 0.5 * now_h + left_alone(example_life(&changed), 0.5, 0.9);
+    cr_expect(near(load->life_h, want_h, 1e-9, 0), "%.12g, not %.12g", load->life_h, want_h);
+    cr_expect(near(load->life_h, 1.3 * present_h, 1e-8, 0));
+    cr_assert_eq(spt_reach(question, 0.4 * now_h, &workspace, &reach), SPT_OK);
+    cr_expect(reach.reached_already);
+    cr_expect_eq(reach.levers[SPT_LEVER_WATER].outcome, SPT_LEVER_ALWAYS);
 }
 
 /* A past of which no life can be stated, such as worn-out grease: then none can be stated now. */

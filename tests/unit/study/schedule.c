@@ -27,7 +27,8 @@ Test(schedule, oil_without_drifts_leaves_inspection_and_replacement_by_fatigue)
                  spt_regreasing_kept_h(schedule_task(&plan, SPT_TASK_INSPECT)->raw_h));
     cr_expect_eq(schedule_task(&plan, SPT_TASK_INSPECT)->governor, SPT_GOVERNOR_LIFE_99);
     cr_expect(near(schedule_task(&plan, SPT_TASK_REPLACE)->every_h, l10_h, 1e-9, 0));
-    cr_expect_eq(schedule_task(&plan, SPT_TASK_REPLACE)->governor, SPT_GOVERNOR_FATIGUE);
+    cr_expect_gt(l10_h, SPT_SCHEDULE_FAR_H);
+    cr_expect_eq(schedule_task(&plan, SPT_TASK_REPLACE)->governor, SPT_GOVERNOR_FATIGUE_FAR);
     cr_expect(near(plan.survival_fatigue, 0.9, 1e-9, 0));
     cr_expect_eq(plan.survival_grease, 1);
     cr_expect(isnan(plan.run_to_failure.year.failures), "no yearly hours, no year");
@@ -199,7 +200,8 @@ Test(schedule, grease_failures_are_a_risk_and_no_reason_to_renew_the_bearing)
     cr_expect_lt(dusty.regrease_h, 0.1 * clean.regrease_h);
     cr_expect_gt(dusty.grease_risk.share, 5 * clean.grease_risk.share);
     cr_expect_eq(dusty.replace_h, clean.replace_h);
-    cr_expect_eq(schedule_task(&dusty, SPT_TASK_REPLACE)->governor, SPT_GOVERNOR_FATIGUE);
+    cr_expect_eq(schedule_task(&dusty, SPT_TASK_REPLACE)->governor,
+                 schedule_task(&clean, SPT_TASK_REPLACE)->governor);
     cr_expect_eq(schedule_task(&dusty, SPT_TASK_INSPECT)->every_h,
                  schedule_task(&clean, SPT_TASK_INSPECT)->every_h);
     cr_expect(near(clean.replace_h, clean.bearings[0].l10_h, 1e-9, 0), "90 %% by fatigue");
@@ -348,4 +350,41 @@ Test(schedule, the_life_of_two_rows_is_that_of_an_assessment)
         cr_expect(near(plan.replace_h, example_life(&two.question), 1e-9, 0), "%g %%: %g not %g",
                   percents[i], plan.replace_h, example_life(&two.question));
     }
+}
+
+/* Beyond 30 years of use fatigue asks for no replacement (a rule of this tool): the number stays,
+ * and no calendar ends with it; below, or where the target is missed, it is planned. */
+Test(schedule, fatigue_that_is_far_away_asks_for_no_replacement)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+    struct spt_schedule_inputs inputs = schedule_inputs(&question);
+    static struct spt_schedule_entry entries[SPT_SCHEDULE_ENTRIES_MAX];
+    static struct spt_schedule plan;
+    bool cut;
+    cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+    const double age_h = plan.replace_h;
+    const struct {
+        double yearly_h, target_h;
+        bool asked;
+    } rows[] = {{1.01 * age_h / 30, (double)NAN, true},
+                {0.99 * age_h / 30, (double)NAN, false},
+                {0.99 * age_h / 30, 0.5 * age_h, false},
+                {0.99 * age_h / 30, 1.5 * age_h, true}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        question.yearly_use_h = rows[i].yearly_h;
+        question.target_life_h = rows[i].target_h;
+        cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+        cr_expect_eq(plan.replace_governor,
+                     rows[i].asked ? SPT_GOVERNOR_FATIGUE : SPT_GOVERNOR_FATIGUE_FAR, "%zu", i);
+        cr_expect(near(plan.replace_h, age_h, 1e-3, 0), "%zu: %g h", i, plan.replace_h);
+        cr_expect_eq(spt_schedule_is_far(&question, plan.replace_h), i > 0, "%zu", i);
+        int count = spt_schedule_calendar(&plan, entries, SPT_SCHEDULE_ENTRIES_MAX, &cut);
+        cr_assert_gt(count, 0);
+        cr_expect_eq(plan.tasks[entries[count - 1].task].task == SPT_TASK_REPLACE, rows[i].asked,
+                     "%zu", i);
+    }
+    question.yearly_use_h = (double)NAN;
+    cr_expect(spt_schedule_is_far(&question, 200001));
+    cr_expect_not(spt_schedule_is_far(&question, 200000));
+    cr_expect_not(spt_schedule_is_far(&question, (double)NAN));
 }

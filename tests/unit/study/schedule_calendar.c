@@ -46,7 +46,9 @@ Test(schedule_calendar, the_calendar_is_in_order_and_ends_with_the_replacement)
     struct spt_schedule_inputs inputs = schedule_inputs(&question);
     struct spt_schedule plan;
     bool cut;
+    schedule_phase.radial_load_n = 4385; /* so that it comes within 30 years */
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
+    cr_assert_eq(plan.replace_governor, SPT_GOVERNOR_FATIGUE);
     int count = spt_schedule_calendar(&plan, entries, SPT_SCHEDULE_ENTRIES_MAX, &cut);
     cr_assert_gt(count, 5);
     cr_expect_not(cut);

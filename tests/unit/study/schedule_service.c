@@ -378,8 +378,8 @@ Test(schedule_service, plan_and_timeline_count_the_first_regreasing_alike)
         const struct spt_service service = {.regrease_every_h = task->kept_h,
                                             .oil_change_every_h = (double)NAN,
                                             .until_h = (double)NAN};
-        int pieces = SPT_RUN_PIECES_MAX;
-        const struct spt_run run = spt_run_start(&question, &service, NULL, &pieces);
+        struct spt_run_budget budget = spt_run_budget();
+        const struct spt_run run = spt_run_start(&question, &service, NULL, &budget);
         double first_h = spt_schedule_first_h(task);
         double age_h = parts[i] * every_h;
         cr_expect(near(first_h, fmax(task->kept_h - age_h, 0), 1e-12, 1e-9), "%zu", i);
@@ -431,8 +431,7 @@ Test(schedule_service, goes_by_dents_that_stay)
     inputs.service = &service;
     inputs.timeline_workspace = &moving_workspace;
     cr_assert_eq(spt_schedule(&inputs, schedule_results, &plan), SPT_OK);
-    cr_expect(near(plan.fatigue_life_h, dirty_h, 1e-3, 0), "%.9g of %.9g", plan.fatigue_life_h,
-              dirty_h);
+    cr_expect(near(plan.life_h, dirty_h, 1e-3, 0), "%.9g of %.9g", plan.life_h, dirty_h);
     cr_expect(near(plan.replace_h, dirty_h, 1e-3, 0));
     cr_expect(near(plan.dents.if_cured_h, at_h + left * clean_h, 1e-3, 0));
     cr_expect(near(plan.dents.half_credit_h, at_h + left * sqrt(clean_h * dirty_h), 1e-3, 0));

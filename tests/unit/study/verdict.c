@@ -46,7 +46,7 @@ static struct machine *make(enum spt_lubrication kind)
     machine.plan.regrease_h = machine.plan.stated_regrease_h = (double)NAN;
     machine.plan.stated_renewals_h = (double)NAN;
     machine.plan.grease_risk =
-        (struct spt_grease_risk){1000, (double)NAN, (double)NAN, (double)NAN};
+        (struct spt_grease_risk){1000, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
     machine.plan.greasing = (struct spt_greasing){.interval_h = (double)NAN,
                                                   .every_h = (double)NAN,
                                                   .every_days = (double)NAN,
@@ -111,7 +111,7 @@ Test(verdict_parts, greasing_by_whether_it_can_be_kept)
 Test(verdict_parts, grease_risk_is_judged_where_a_year_is_known)
 {
     struct machine *machine = make(SPT_LUBRICATION_GREASE);
-    machine->plan.grease_risk = (struct spt_grease_risk){1000, 0.3, 0.08, 0.8};
+    machine->plan.grease_risk = (struct spt_grease_risk){1000, 0.3, 0.08, 0.8, (double)NAN};
     cr_expect_eq(judge(machine, SPT_CONCERN_GREASE_RISK), SPT_GRADE_MET, "per 1000 h it is told");
     machine->question.yearly_use_h = 1000;
     cr_expect_eq(judge(machine, SPT_CONCERN_GREASE_RISK), SPT_GRADE_CAUTION);
@@ -121,6 +121,31 @@ Test(verdict_parts, grease_risk_is_judged_where_a_year_is_known)
     cr_expect_eq(machine->judgement.grade, SPT_GRADE_MET, "a note changes nothing");
     machine->plan.grease_risk.share = 0.049;
     cr_expect_eq(judge(machine, SPT_CONCERN_GREASE_RISK), SPT_GRADE_MET);
+}
+
+/* The user's limit takes the place of the rule; what would meet it is said, the plan stays. */
+Test(verdict_parts, grease_risk_above_the_limit_of_the_user_is_missed)
+{
+    char text[SPT_CONCERN_LENGTH];
+    struct machine *machine = make(SPT_LUBRICATION_GREASE);
+    machine->question.yearly_use_h = 400;
+    machine->question.grease_risk_limit = 0.02;
+    machine->plan.grease_risk = (struct spt_grease_risk){400, 0.08, 0.016, 0.35, 44.5};
+    machine->plan.regrease_h = 150;
+    cr_expect_eq(judge(machine, SPT_CONCERN_GREASE_RISK), SPT_GRADE_MISSED);
+    cr_expect(spt_verdict_fails(&machine->judgement));
+    cr_expect(near(machine->judgement.regrease_h, 150, 0, 0), "the interval itself stays");
+    cr_expect_str_eq(spt_verdict_part(&machine->judgement, SPT_CONCERN_GREASE_RISK, text),
+                     "the grease fails in 8 % of the machines a year, where 2 % is allowed: grease "
+                     "every 40 h to meet it, or seal better; a new bearing changes nothing");
+    machine->plan.grease_risk.within_h = (double)NAN; /* greased for life */
+    judge(machine, SPT_CONCERN_GREASE_RISK);
+    cr_expect_str_eq(spt_verdict_part(&machine->judgement, SPT_CONCERN_GREASE_RISK, text),
+                     "the grease fails in 8 % of the machines a year, where 2 % is allowed; a new "
+                     "bearing changes nothing");
+    machine->question.grease_risk_limit = 0.08;
+    cr_expect_eq(judge(machine, SPT_CONCERN_GREASE_RISK), SPT_GRADE_MET, "not by the 5 % rule");
+    cr_expect_not(spt_verdict_fails(&machine->judgement));
 }
 
 /* Saturation of an oil with additives: 197.6 ppm at 0 degC, 1202 ppm at 60 degC (log10 S = A - B/T,
@@ -142,6 +167,20 @@ Test(verdict_parts, water_by_the_coldest_standstill_and_the_run)
             machine->phase.condition.water_ppm = rows[i].water_ppm;
             cr_expect_eq(judge(machine, SPT_CONCERN_WATER), greased ? rows[i].grease : rows[i].oil,
                          "%g ppm, %d", rows[i].water_ppm, greased);
+        }
+}
+
+/* What good practice keeps to is no reason to warn, however cold it stands or runs. */
+Test(verdict_parts, a_hundred_ppm_at_the_freezing_point_is_never_a_caution)
+{
+    for (int greased = 0; greased < 2; greased++)
+        for (double t = -30; t <= 110; t += 2.385) {
+            struct machine *machine =
+                make(greased ? SPT_LUBRICATION_GREASE : SPT_LUBRICATION_OIL_BATH);
+            machine->phase.condition.water_ppm = 100;
+            machine->phase.condition.coldest_c = 0;
+            machine->result.temperature_c = t;
+            cr_expect_leq(judge(machine, SPT_CONCERN_WATER), SPT_GRADE_NOTE, "%g degC", t);
         }
 }
 
@@ -201,7 +240,7 @@ Test(verdict_parts, the_headline_tells_life_greasing_risk_replacement_and_cautio
                                                    .every_days = 91,
                                                    .kept_h = 174};
     machine->plan.regrease_h = 174;
-    machine->plan.grease_risk = (struct spt_grease_risk){700, 0.0081, 0.0019, 0.042};
+    machine->plan.grease_risk = (struct spt_grease_risk){700, 0.0081, 0.0019, 0.042, (double)NAN};
     judge(machine, SPT_CONCERN_FATIGUE);
     cr_expect_str_eq(spt_verdict_headline(&machine->judgement, words),
                      "Fatigue meets 10 000 h; grease every 400 h or 3 months; grease risk 0.81 % a "
