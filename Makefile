@@ -48,7 +48,7 @@ LIBRARY_PKGS := gsl
 PROGRAM_PKGS := yaml-0.1
 TEST_PKGS    := criterion
 ALL_CPPFLAGS = -Iinclude -Isrc -D_XOPEN_SOURCE=700 -D_FILE_OFFSET_BITS=64 \
-               -DSPT_DATA_DIR='"$(PREFIX)/share/spalltime/catalogs"' $(CPPFLAGS)
+               -DSPT_DATA_DIR='"$(PREFIX)/share/spalltime"' $(CPPFLAGS)
 ALL_CFLAGS   = -std=c11 -fPIC -pthread $(WARNINGS) $(CFLAGS) $(VARIANT_FLAGS)
 ALL_LDFLAGS  = -pthread $(LDFLAGS) $(VARIANT_FLAGS)
 GSL_LIBS     = $(shell $(PKG_CONFIG) --libs $(LIBRARY_PKGS))
@@ -235,6 +235,9 @@ install: all ## install under PREFIX (default /usr/local), into DESTDIR for pack
 	ln -sf libspalltime_run.so.$(SOVERSION) "$(DEST)/lib/libspalltime_run.so"
 	install -m 644 include/spalltime/*.h "$(DEST)/include/spalltime/"
 	install -m 644 catalogs/*.yaml "$(DEST)/share/spalltime/catalogs/"
+	install -d "$(DEST)/share/spalltime/scenarios/damaged"
+	install -m 644 scenarios/*.yaml scenarios/*.csv "$(DEST)/share/spalltime/scenarios/"
+	install -m 644 scenarios/damaged/*.yaml "$(DEST)/share/spalltime/scenarios/damaged/"
 	install -m 644 $(SCHEMAS) "$(DEST)/share/spalltime/"
 	install -d "$(DEST)/share/bash-completion/completions" \
 	  "$(DEST)/share/zsh/site-functions"

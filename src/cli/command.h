@@ -34,6 +34,7 @@ int spt_command_duty(const struct spt_options *options);
 int spt_command_check(const struct spt_options *options);
 int spt_command_catalog(const struct spt_options *options);
 int spt_command_damage(const struct spt_options *options);
+int spt_command_example(const struct spt_options *options);
 int spt_command_diagnose(const struct spt_options *options);
 
 /* Reads a case file and all that it names, as `diagnose` does, and answers nothing. `*count` is the

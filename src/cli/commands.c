@@ -56,6 +56,8 @@ const struct spt_command spt_command_table[] = {
     {"diagnose", "CASE.yaml", "why a bearing failed: its findings weighed against the causes",
      (SPT_TAKES_REPORT & ~(unsigned)SPT_TAKES_EXPLAIN) | SPT_TAKES_PAST, 1, 1,
      spt_command_diagnose},
+    {"example", "[NAME]", "list the scenarios that come with the program, or write one",
+     SPT_TAKES_FORMAT | SPT_TAKES_OUTPUT | SPT_TAKES_COLOR, 0, 1, spt_command_example},
     {"schema", "", "every key of a scenario or case file, or a JSON Schema for editors",
      SPT_TAKES_SCHEMA | SPT_TAKES_OUTPUT, 0, 0, spt_command_schema},
     {"help", "[COMMAND]", "what the commands do",

@@ -11,7 +11,7 @@
 
 #include "file/file.h"
 
-#define PATH_LENGTH 4096
+#define PATH_LENGTH SPT_INPUT_PATH
 
 static int report(struct spt_call *call, const struct spt_diagnostics *diags)
 {
@@ -41,13 +41,10 @@ static ssize_t find_own_file(char *path)
     return readlink("/proc/self/exe", path, PATH_LENGTH - 1);
 }
 
-/* Finds the catalogs of this program or library: beside it in the source tree or the installed
- * tree, else in the configured installation folder. If there are none, `path` lists these places.
- */
-static bool find_own_catalogs(char *path)
+bool spt_input_own_folder(const char *name, char path[SPT_INPUT_PATH])
 {
     char looked[2 * PATH_LENGTH] = "";
-    static const char *const places[] = {"/../../catalogs", "/../share/spalltime/catalogs"};
+    static const char *const places[] = {"/../../", "/../share/spalltime/"};
     char program[PATH_LENGTH];
     ssize_t length = find_own_file(program);
     for (int i = 0; length > 0 && i < 2; i++) {
@@ -56,17 +53,17 @@ static bool find_own_catalogs(char *path)
         if (!slash)
             break;
         *slash = 0;
-        if (snprintf(path, PATH_LENGTH, "%s%s", program, places[i]) < PATH_LENGTH &&
+        if (snprintf(path, PATH_LENGTH, "%s%s%s", program, places[i], name) < PATH_LENGTH &&
             is_folder(path))
             return true;
         size_t used = strlen(looked);
-        snprintf(looked + used, sizeof looked - used, "%s%s, ", program, places[i]);
+        snprintf(looked + used, sizeof looked - used, "%s%s%s, ", program, places[i], name);
         *slash = '/';
     }
-    snprintf(path, PATH_LENGTH, "%s", SPT_DATA_DIR);
+    snprintf(path, PATH_LENGTH, "%s/%s", SPT_DATA_DIR, name);
     if (is_folder(path))
         return true;
-    snprintf(path, PATH_LENGTH, "%.1500s%.500s", looked, SPT_DATA_DIR);
+    snprintf(path, PATH_LENGTH, "%.1500s%.500s/%s", looked, SPT_DATA_DIR, name);
     return false;
 }
 
@@ -116,7 +113,7 @@ int spt_input_catalogs(const struct spt_options *options, struct spt_catalog *ca
         add_catalog(catalog, options->catalogs[i], &diags);
     const char *listed = getenv("SPALLTIME_CATALOGS");
     add_listed(catalog, listed, &diags);
-    if (find_own_catalogs(own))
+    if (spt_input_own_folder("catalogs", own))
         spt_catalog_add_folder(catalog, own, &diags);
     else if (!options->catalog_count && !(listed && *listed) &&
              !note_missing(options->call, catalog, own))

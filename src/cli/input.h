@@ -14,6 +14,13 @@ struct spt_input {
     struct spt_scenario scenario;
 };
 
+#define SPT_INPUT_PATH 4096
+
+/* Finds a folder of this program or library, "catalogs" or "scenarios": beside it in the source
+ * tree or the installed tree, else in the configured installation folder.
+ * Result: false where there is none, and `path` lists these places. */
+bool spt_input_own_folder(const char *name, char path[SPT_INPUT_PATH]);
+
 /* Reads the catalogs that the options, SPALLTIME_CATALOGS and the installation name.
  * Result: SPT_EXIT_DONE, or another exit status with the messages printed on standard error. */
 int spt_input_catalogs(const struct spt_options *options, struct spt_catalog *catalog);

@@ -87,10 +87,10 @@ static void run_cases(const char *word)
 /* What the names of cases begin with. */
 #define WORDS(word)                                                                                \
     word(catalog) word(check) word(choose) word(compare) word(completion) word(damage)             \
-        word(diagnose) word(duty) word(fit) word(full) word(help) word(lesson) word(lessons)       \
-            word(life) word(output) word(reach) word(report) word(schedule) word(schema)           \
-                word(setting) word(spread) word(sweep) word(teaching) word(three) word(timeline)   \
-                    word(usage) word(version)
+        word(example) word(diagnose) word(duty) word(fit) word(full) word(help) word(lesson)       \
+            word(lessons) word(life) word(output) word(reach) word(report) word(schedule)          \
+                word(schema) word(setting) word(spread) word(sweep) word(teaching) word(three)     \
+                    word(timeline) word(usage) word(version)
 
 #define ANSWERS(word)                                                                              \
     Test(cli, word##_answers_what_its_files_say)                                                   \

@@ -85,6 +85,8 @@ timeline --format csv scenarios/torn_seal_hub.yaml
 reach --format json scenarios/gravel_conveyor_drum.yaml
 compare --format json scenarios/stock_trailer_hub.yaml
 catalog --format csv
+example --format json
+example lesson_2_debris
 schema --format json
 report scenarios/beet_trailer_hub.yaml
 report --samples 300 scenarios/beet_trailer_fleet.yaml

@@ -96,6 +96,7 @@ class Commands(unittest.TestCase):
         self.assertTrue(spalltime.catalog("bearings"))
         self.assertEqual(spalltime.schema("case")["title"], "spalltime damage cases")
         self.assertEqual(spalltime.check(DRUM), [None])
+        self.assertEqual(spalltime.check(spalltime.example("lesson_1_clean")), [None])
         page = spalltime.write("life", DRUM, format="html")
         self.assertTrue(page.startswith("<!DOCTYPE html>"))
         self.assertEqual(spalltime.run("--version").status, 0)

@@ -23,7 +23,8 @@ void sandbox_make(struct sandbox *sandbox)
     snprintf(command, sizeof command,
              "r='%s'; mkdir -p \"$r/tree/bin\" \"$r/tree/share/spalltime/catalogs\" && "
              "cp %s \"$r/tree/bin/spalltime\" && "
-             "cp tests/cli/catalog/*.yaml \"$r/tree/share/spalltime/catalogs/\"",
+             "cp tests/cli/catalog/*.yaml \"$r/tree/share/spalltime/catalogs/\" && "
+             "ln -s \"$PWD/scenarios\" \"$r/tree/share/spalltime/scenarios\"",
              sandbox->root, SPT_TEST_PROGRAM);
     cr_assert_eq(system(command), 0, "%s", command);
     strcpy(sandbox->work, "/tmp/spalltime.XXXXXX");

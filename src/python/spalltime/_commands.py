@@ -211,6 +211,13 @@ def catalog(*words: str, **options: Option) -> Answer:
     return Answer(json.loads(reply.body), reply.status, reply.messages)
 
 
+def example(name: str) -> str:
+    """A scenario that comes with the program, as text to change: example("lesson_2_debris")."""
+    reply = _library.call(["example", _safe(name)], {})
+    raise_for(reply.status, reply.messages)
+    return reply.body.decode()
+
+
 def schema(of: str = "scenario") -> dict[str, Any]:
     """The JSON Schema of scenarios, or with "case" of the cases of diagnose()."""
     reply = _call("schema", [], None, {"of": of, "format": "json"})
