@@ -108,7 +108,7 @@ static const char *quote(struct spt_page *page, const char *path)
 /* Commands that work out what the scenario knows about it, to be pasted. */
 static void say_commands(struct spt_page *page, const struct spt_diagnosis_report *report)
 {
-    const char *file = spt_page_name(page, quote(page, report->scenario));
+    const char *file = quote(page, report->scenario);
     spt_page_say(page, SPT_BODY, "",
                  "What a cure buys, how often to grease and inspect, and what "
                  "the modes shown cost:");
