@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <dirent.h>
+#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -58,7 +59,9 @@ static const char *find_title(struct shelf *shelf, const char *name)
     static const char *const keys[] = {"\ntitle: ", "\ncase: ", "\n# "};
     struct spt_source source;
     const char *at = NULL;
-    if (read_example(shelf, name, &source))
+    const int error = read_example(shelf, name, &source);
+    shelf->out_of_memory = shelf->out_of_memory || error == ENOMEM;
+    if (error)
         return "";
     for (int i = 0; !at && i < 3; i++)
         if ((at = strstr(source.text, keys[i])))
@@ -74,6 +77,7 @@ static void add_folder(struct shelf *shelf, const char *below)
     char path[SPT_INPUT_PATH + NAME_MAX_LENGTH];
     snprintf(path, sizeof path, "%s/%s", shelf->folder, below);
     DIR *folder = opendir(path);
+    shelf->out_of_memory = shelf->out_of_memory || (!folder && errno == ENOMEM);
     for (const struct dirent *entry; folder && (entry = readdir(folder));) {
         const size_t length = strlen(entry->d_name);
         char name[2 * NAME_MAX_LENGTH];
@@ -123,7 +127,12 @@ static int write_example(struct shelf *shelf, const char *name)
         at++;
     if (at == shelf->count)
         return refuse_name(shelf, name);
-    if (read_example(shelf, name, &source) || !spt_output_open(shelf->options->call, &output))
+    const int error = read_example(shelf, name, &source);
+    if (error) {
+        spt_say(shelf->options->call, "spalltime example: %s: %s\n", name, strerror(error));
+        return SPT_EXIT_SYSTEM;
+    }
+    if (!spt_output_open(shelf->options->call, &output))
         return SPT_EXIT_SYSTEM;
     const char *text = source.text;
     if (!strncmp(text, SCHEMA_LINE, strlen(SCHEMA_LINE)))

@@ -100,8 +100,8 @@ def points(bearing_type: str, pitch_diameter_mm: float, *, reliability_percent: 
     if len(lengths) > 1 or any(values.ndim > 1 for values in held.values()):
         raise ValueError(f"the arrays have different lengths or more than one dimension: {sorted(lengths)}")
     count = lengths.pop() if lengths else 1
-    batch = _Batch(_number(_names("spt_bearing_type_name"), bearing_type, "type of bearing"), pitch_diameter_mm, density_factor,
-                   _reliability_factor(reliability_percent), ep_additive)
+    kind = _number(_names("spt_bearing_type_name"), bearing_type, "type of bearing")
+    batch = _Batch(kind, pitch_diameter_mm, density_factor, _reliability_factor(reliability_percent), ep_additive)
     for name, values in held.items():
         batch.columns[BATCH_COLUMNS.index(name)] = _Column(
             values.ctypes.data_as(ctypes.POINTER(ctypes.c_double)), 1 if values.ndim else 0)
