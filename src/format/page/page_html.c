@@ -116,10 +116,14 @@ static bool is_cell(const struct spt_column *column)
 static void write_head_cell(FILE *out, const struct spt_column *column, bool second)
 {
     const char *words = second ? column->under : column->head;
+    if (!words || !*words) {
+        fputs("<td></td>", out); /* a head without words heads nothing */
+        return;
+    }
     fprintf(out, "<th scope=\"%s\"%s%s>", !second && column->group ? "colgroup" : "col",
             !second && column->group ? " colspan=\"2\"" : "",
             spt_column_is_right(column) ? " class=\"n\"" : "");
-    spt_page_inline(out, words ? words : "");
+    spt_page_inline(out, words);
     fputs("</th>", out);
 }
 
@@ -148,6 +152,10 @@ static void write_plain_heads(FILE *out, const struct spt_table *table)
         const struct spt_column *c = &table->columns[i];
         if (!is_cell(c))
             continue;
+        if (!*c->head) {
+            fputs("<td></td>", out); /* a head without words heads nothing */
+            continue;
+        }
         fprintf(out, "<th scope=\"col\"%s>", spt_column_is_right(c) ? " class=\"n\"" : "");
         spt_page_inline(out, c->head);
         if (c->under && *c->under) {
@@ -171,7 +179,9 @@ static bool has_groups(const struct spt_table *table)
 static void write_bar(FILE *out, double share)
 {
     if (share > 0)
-        fprintf(out, "<td class=\"bar\"><span style=\"width:%.1f%%\"></span></td>",
+        fprintf(out,
+                "<td class=\"bar\"><svg aria-hidden=\"true\"><rect width=\"%.1f%%\" "
+                "height=\"100%%\"/></svg></td>",
                 100 * fmin(share, 1));
     else
         fputs("<td class=\"bar\"></td>", out);
@@ -196,6 +206,7 @@ static void write_cell(FILE *out, const struct spt_table *table, int row, int co
     char buffer[SPT_CELL_LENGTH];
     const struct spt_column *c = &table->columns[column];
     const char *words = spt_cell_words(table, row, column, buffer);
+    heads = heads && *words; /* blank where it is that of the row above */
     const bool has_mark = column + 1 < table->column_count && c[1].head && c[1].kind == SPT_MARK;
     const char *mark = has_mark ? spt_cell_text(table, row, column + 1) : "";
     const char *class = spt_column_is_right(c)         ? " class=\"n\""
@@ -220,7 +231,7 @@ static void write_table(struct writer *writer, const struct spt_table *table)
     close_element(writer);
     if (!spt_table_is_shown(table))
         return;
-    fputs("<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"", out);
+    fputs("<div class=\"wide\" role=\"group\" tabindex=\"0\" aria-label=\"", out);
     spt_page_inline_plain(out, caption);
     fputs(table->caption ? "\">\n<table>\n<caption>" : "\">\n<table>\n<caption class=\"unseen\">",
           out);
@@ -249,7 +260,7 @@ static void write_step(struct writer *writer, const struct spt_step *step)
     FILE *out = writer->out;
     if (!writer->open || strcmp(writer->open, "tbody></table></div") != 0) {
         close_element(writer);
-        fputs("<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"", out);
+        fputs("<div class=\"wide\" role=\"group\" tabindex=\"0\" aria-label=\"", out);
         spt_page_inline_plain(out, writer->heading);
         fputs("\">\n<table class=\"steps\">\n<caption class=\"unseen\">", out);
         spt_page_inline(out, writer->heading);
