@@ -397,6 +397,7 @@ const char *spt_stair_name(enum spt_stair step)
         [SPT_STAIR_RATING] = "basic rating life L10",
         [SPT_STAIR_RELIABILITY] = "reliability wanted (a1)",
         [SPT_STAIR_SETTING] = "setting of the hub",
+        [SPT_STAIR_CLEARANCE] = "clearance at work",
         [SPT_STAIR_FILM] = "film and cleanliness (a_ISO)",
         [SPT_STAIR_WATER] = "water (a_w)",
         [SPT_STAIR_PAST] = "hours run already",

@@ -26,4 +26,8 @@ struct spt_shown_phase spt_compare_shown(const struct spt_compared *cases, int i
 /* Bars of the lives on a log scale, with the chart of the cases in HTML. */
 void spt_compare_bars(struct spt_page *page, const struct spt_compared *cases, int count);
 
+/* Which bearing of each case limits, and with which share of the risk, as the table "limits";
+ * nothing where no case is about a machine. */
+void spt_compare_limits(struct spt_page *page, const struct spt_compared *cases, int count);
+
 #endif
