@@ -77,6 +77,10 @@ static void write_label(FILE *out, const char *mark)
         length--;
     if (!length)
         return;
+    if (length == 3 && !strncmp(label, "[ ]", length)) {
+        fputs("<span class=\"box\" role=\"img\" aria-label=\"to tick\"></span> ", out);
+        return;
+    }
     fputs("<strong>", out);
     spt_escape_part(out, label, length);
     fputs("</strong> ", out);
@@ -412,6 +416,11 @@ static void write_heading(struct writer *writer, const char *heading)
     fprintf(writer->out, "</h%d>\n", level);
 }
 
+static bool is_fold(enum spt_section_form section)
+{
+    return section == SPT_SECTION_FOLDED || section == SPT_SECTION_ANSWER;
+}
+
 /* True for a section of a page with a front that is a fold: one of the page itself or of a choice.
  */
 static bool is_part(const struct writer *writer, const struct spt_block *block)
@@ -423,7 +432,8 @@ static bool is_part(const struct writer *writer, const struct spt_block *block)
 
 static void open_fold(struct writer *writer, const struct spt_block *block)
 {
-    fputs("<details class=\"working\">\n<summary>", writer->out);
+    fprintf(writer->out, "<details class=\"%s\">\n<summary>",
+            block->section == SPT_SECTION_ANSWER ? "answer" : "working");
     spt_page_inline(writer->out, block->words);
     fputs("</summary>\n", writer->out);
 }
@@ -462,7 +472,7 @@ static void open_section(struct writer *writer, const struct spt_block *block)
     writer->depth++;
     if (part)
         open_part(writer, block);
-    else if (block->section == SPT_SECTION_FOLDED)
+    else if (is_fold(block->section))
         open_fold(writer, block);
     else
         open_plain(writer, block);
@@ -474,7 +484,7 @@ static void close_section(struct writer *writer, const struct spt_block *after)
     writer->depth--;
     const enum spt_section_form section =
         writer->depth < SPT_PAGE_DEPTH_MAX ? writer->sections[writer->depth] : SPT_SECTION_PLAIN;
-    fputs(section == SPT_SECTION_FOLDED ? "</details>\n" : "</section>\n", writer->out);
+    fputs(is_fold(section) ? "</details>\n" : "</section>\n", writer->out);
     if (section == SPT_SECTION_CHOICE && writer->choices > 1 && is_last_choice(after))
         fputs("</div>\n", writer->out);
     if (section == SPT_SECTION_FRONT)

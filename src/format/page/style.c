@@ -71,6 +71,9 @@ static const char table_style[] =
     "summary{cursor:pointer;font-weight:600;padding:.3rem 0}\n"
     "figure summary{font-size:.9rem;font-weight:400}\n"
     "details.working table{font-size:.85rem}\n"
+    ".answer>summary{font-size:1.05rem;border-left:6px solid var(--steel);padding-left:.6rem}"
+    ".box{display:inline-block;width:.85em;height:.85em;border:1.5px solid var(--ink);"
+    "vertical-align:-.1em}\n"
     ".cautions{background:var(--card);border:1px solid var(--edge);padding:.4rem 1.2rem;"
     "margin-top:2rem}\n"
     "#tip{position:fixed;z-index:9;max-width:20rem;padding:.4rem .6rem;background:var(--ink);"
@@ -93,7 +96,8 @@ static const char other_styles[] =
     ".cards td:empty{display:none}.cards .bar{gap:0;justify-content:flex-start}"
     ".cards .bar span{flex:none}}\n"
     "@page{margin:14mm}\n"
-    /* in print: the shown case, details as they are opened, and the calculation of no variant */
+    /* in print: the shown case, details as they are opened but all answers, and the calculation of
+     * no variant */
     "@media print{body{font-size:9pt;line-height:1.35}header,main,footer{max-width:none;padding:0 .5mm}"
     "nav,#tip{display:none!important}.case+.case .working{display:none}"
     "h2,h3,h4,caption,summary{break-after:avoid}"
@@ -111,6 +115,7 @@ static const char other_styles[] =
     ".front svg{max-height:70mm}.front>p:has(>strong){font-size:20pt;margin:2pt 24pt 2pt 0}"
     ".front>p>strong{font-size:9pt}.front>section ul{margin:2pt 0}.front .charts{margin-top:4pt}"
     "figure{margin:0 0 6pt;padding:2pt 0}figure details:not([open]){display:none}"
+    ".answer::details-content{content-visibility:visible;block-size:auto}"
     "h2{margin-top:9pt}h3{margin:6pt 0 2pt}p.met,p.missed,p.doubtful{padding:2pt 6pt;margin:3pt 0}"
     "a{color:inherit}p,li{max-width:none;orphans:3;widows:3}}\n";
 
@@ -168,6 +173,16 @@ static const char script[] =
     "    tip.style.left = x + 'px';\n"
     "    tip.style.top = y + 'px';\n"
     "  }\n"
+    /* for those that know no ::details-content */
+    "  var folds = [].slice.call(document.querySelectorAll('details.answer'));\n"
+    "  addEventListener('beforeprint', function () {\n"
+    "    folds = folds.filter(function (d) { return !d.open; });\n"
+    "    folds.forEach(function (d) { d.open = true; });\n"
+    "  });\n"
+    "  addEventListener('afterprint', function () {\n"
+    "    folds.forEach(function (d) { d.open = false; });\n"
+    "    folds = [].slice.call(document.querySelectorAll('details.answer'));\n"
+    "  });\n"
     "  document.addEventListener('pointermove', point);\n"
     "  document.addEventListener('pointerdown', point);\n"
     "  document.addEventListener('scroll', function () { tip.hidden = true; }, true);\n"
