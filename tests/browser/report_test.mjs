@@ -26,6 +26,12 @@ const browser = await chromium.launch({
     '--disable-component-update', '--disable-sync'],
 });
 
+// Waits until so many cases are shown, which follow the address a moment later; the check that comes next says if not.
+async function shownCases(page, count) {
+  await page.waitForFunction((wanted) => [...document.querySelectorAll('section.case')].filter((s) => !s.hidden).length === wanted,
+    count, { timeout: 5000 }).catch(() => {});
+}
+
 async function open(file, options = {}) {
   const context = await browser.newContext({ viewport: { width: 1200, height: 900 }, ...options });
   const page = await context.newPage();
@@ -202,12 +208,14 @@ async function checkReport(file) {
     check(`${file}: a link for each case and for all`, await links.count() === cases + 1);
     check(`${file}: one case at first`, await page.locator('section.case:visible').count() === 1);
     await links.nth(1).click();
+    await shownCases(page, 1);
     const shown = await page.$$eval('section.case', (all) => all.map((s) => s.hidden ? 0 : 1));
     check(`${file}: the second link shows the second case alone`, shown.join() === shown.map((s, i) => i === 1 ? 1 : 0).join(), shown);
     check(`${file}: the case has an address`, page.url().endsWith(await links.nth(1).getAttribute('href')));
     check(`${file}: the link says so`, await links.nth(1).getAttribute('aria-current') === 'true');
     await checkSwitch(file, page, links);
     await links.last().click();
+    await shownCases(page, cases);
     check(`${file}: the last link shows all`, await page.locator('section.case:visible').count() === cases);
     await links.first().click();
   }
