@@ -89,11 +89,12 @@ static enum spt_status assess_fresh(struct work *w)
     return SPT_OK;
 }
 
+static const struct spt_service no_service = {
+    .regrease_every_h = NONE, .oil_change_every_h = NONE, .until_h = NONE};
+
 /* The service with its drifts and events, but with the renewals of this plan. */
 static struct spt_service plan_service(const struct work *w, double change_h)
 {
-    static const struct spt_service no_service = {
-        .regrease_every_h = NONE, .oil_change_every_h = NONE, .until_h = NONE};
     const struct spt_schedule *out = w->out;
     struct spt_service service = w->in->service ? *w->in->service : no_service;
     if (!isnan(out->renewed_h))
@@ -232,7 +233,6 @@ static enum spt_status follow_plan(struct work *w, double change_h)
 /* What the life would be if cleaning cured dents. */
 static enum spt_status weigh_dents(const struct work *w)
 {
-    static const struct spt_service no_service;
     const struct spt_service service =
         spt_schedule_service(w->out, w->in->service ? w->in->service : &no_service);
     return spt_schedule_dents(&service, w->in->timeline_workspace, w->out);
