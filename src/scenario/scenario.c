@@ -432,6 +432,30 @@ static void build_variant(struct spt_build *build, const struct spt_node *root,
     take_costs(build, variant);
 }
 
+/* The service of a variant. Where its events or drifts do not suit what the variant states, such as
+ * another way of lubricating, there is none; the scenario as written is right for all that. */
+static void build_variant_service(struct spt_build *build, const struct spt_node *root,
+                                  const struct spt_node *node, struct spt_variant *variant)
+{
+    static const char *const left_out[] = {"name", "note", "variants", NULL};
+    struct spt_diagnostics *const diags = build->diags;
+    struct spt_diagnostics *trial = spt_arena_allocate(build->arena, sizeof *trial);
+    struct spt_service *service = spt_arena_allocate(build->arena, sizeof *service);
+    struct spt_node *merged = spt_build_changed(build, root, node, left_out);
+    struct raw_scenario raw;
+    if (!trial || !service || !merged) {
+        diags->out_of_memory = true;
+        return;
+    }
+    build->diags = trial;
+    spt_section_read(&spt_section_scenario, merged, &raw, trial);
+    spt_build_service(build, merged, &raw.service, variant->question.lubricant.kind, service);
+    build->diags = diags;
+    diags->out_of_memory = diags->out_of_memory || trial->out_of_memory;
+    if (!spt_diagnostics_any(trial))
+        variant->service = service;
+}
+
 static void build_variants(struct spt_build *build, const struct spt_node *root,
                            struct spt_scenario *scenario)
 {
@@ -476,6 +500,10 @@ static void build_plans(struct spt_build *build, const struct spt_node *root,
     if (scenario->has_service)
         spt_build_service(build, root, &raw.service, scenario->base.question.lubricant.kind,
                           &scenario->service);
+    scenario->base.service = scenario->has_service ? &scenario->service : NULL;
+    for (int i = 0; scenario->has_service && i < scenario->variant_count; i++)
+        build_variant_service(build, root, spt_node_find(root, "variants")->items[i],
+                              &scenario->variants[i]);
     build->pinned_wheel = 0;
     scenario->base.question.service_apart =
         scenario->service.event_count > 0 || scenario->service.drift_count > 0;
@@ -567,11 +595,17 @@ struct spt_replacement_costs spt_variant_pair(const struct spt_variant *variant)
 
 struct spt_plan_inputs spt_scenario_plan(const struct spt_scenario *scenario, double floor)
 {
+    return spt_variant_plan(scenario, &scenario->base, floor);
+}
+
+struct spt_plan_inputs spt_variant_plan(const struct spt_scenario *scenario,
+                                        const struct spt_variant *variant, double floor)
+{
     return (struct spt_plan_inputs){
-        .question = &scenario->base.question,
-        .service = scenario->has_service ? &scenario->service : NULL,
+        .question = &variant->question,
+        .service = variant->service,
         .limits = scenario->limits,
-        .costs = spt_variant_pair(&scenario->base),
+        .costs = spt_variant_pair(variant),
         .floor = floor,
     };
 }
