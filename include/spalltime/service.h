@@ -602,6 +602,7 @@ double spt_schedule_entry_days(const struct spt_case *question,
 /* Machines on one calendar, visited by a crew that makes so many visits a week. */
 
 #define SPT_FLEET_MACHINES_MAX 2000
+#define SPT_FLEET_PLANS_MAX 100
 #define SPT_FLEET_WEEKS 522 /* ten years, over which visits are counted */
 
 /* The visits of one plan, each of whose machines has them. */
@@ -620,8 +621,9 @@ struct spt_fleet_start {
     int weeks;
 };
 
-/* Spreads the machines over the weeks, one after the other, each to the first start that keeps to
- * `crew` (> 0) visits in every week, else to that with the fewest in the busiest.
+/* Spreads the machines over the weeks, one after the other, those with the fewest starts to choose
+ * from first: each to the first start that keeps to `crew` (> 0) visits in every week; where that
+ * does not do for all, each to the start with the least company. It may miss a way that is there.
  * In:     all machines together at most SPT_FLEET_MACHINES_MAX; `starts` has room for as many.
  * Result: groups of machines with one start, in the order of the plans; `*busiest`: visits in the
  *         busiest week.
