@@ -249,18 +249,17 @@ static double age_limit_h(const struct spt_case *question)
     return question->past.hours_run > 0 ? fmax(limit_h - question->past.hours_run, 1) : limit_h;
 }
 
-/* Interval and governor; NaN where there is none. A bearing without a life is inspected at once and
- * at least once a year. */
+/* Interval and governor: at least once a year, without yearly hours in the hours of a year of
+ * running, as for greasing. A bearing without a life is inspected at once. */
 static double find_inspection(const struct spt_schedule *out, enum spt_governor *governor)
 {
     double every_h = isinf(out->fatigue_lives.l1_h) ? NONE : out->fatigue_lives.l1_h;
-    double year_h = out->question->yearly_use_h;
-    *governor = isnan(every_h) ? SPT_GOVERNOR_NO_WEAR : SPT_GOVERNOR_LIFE_99;
-    if (!out->life_known) {
-        *governor = SPT_GOVERNOR_NO_LIFE;
-        return year_h > 0 ? year_h : NONE;
-    }
-    if (!(year_h > 0) || every_h <= year_h)
+    const double yearly_h = out->question->yearly_use_h;
+    const double year_h = yearly_h > 0 ? yearly_h : SPT_YEAR_H;
+    *governor = out->life_known ? SPT_GOVERNOR_LIFE_99 : SPT_GOVERNOR_NO_LIFE;
+    if (!out->life_known)
+        return year_h;
+    if (every_h <= year_h)
         return every_h;
     *governor = SPT_GOVERNOR_YEAR;
     return year_h;
