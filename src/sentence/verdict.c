@@ -209,6 +209,11 @@ static bool add_greasing_ahead(struct words *words, const struct spt_judgement *
     return true;
 }
 
+double spt_verdict_regrease_h(const struct spt_judgement *judgement)
+{
+    return judgement->regrease_own ? judgement->regrease_h : judgement->greasing.every_h;
+}
+
 static void add_greasing(struct words *words, const struct spt_judgement *judgement)
 {
     struct words after = *words;

@@ -67,11 +67,14 @@ static void show_greasing(struct spt_page *page, const struct spt_compared *case
     for (int i = 0; rows && i < count; i++) {
         const struct spt_greasing *greasing = &cases[i].assessment.greasing;
         char span[SPT_SPAN_LENGTH] = "-";
-        if (!isnan(greasing->kept_h))
+        const bool own = cases[i].plan && cases[i].plan->regrease_own;
+        if (own)
+            snprintf(span, sizeof span, "as stated");
+        else if (!isnan(greasing->kept_h))
             spt_greasing_span_of(greasing, span);
         rows[i] = (struct greasing_row){.name = cases[i].name,
                                         .grease_interval_h = greasing->interval_h,
-                                        .regrease_every_h = greasing->every_h,
+                                        .regrease_every_h = spt_compare_regrease_h(&cases[i]),
                                         .age_h = spt_greasing_age_h(&cases[i].assessment),
                                         .working_percent =
                                             100 * spt_greasing_working(&cases[i].assessment),

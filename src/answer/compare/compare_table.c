@@ -15,6 +15,7 @@
 #include "sentence/life_status.h"
 #include "sentence/notes.h"
 #include "sentence/sentence.h"
+#include "sentence/verdict.h"
 
 #define KEY_LENGTH 64
 #define STATED_WIDTH 9
@@ -65,6 +66,12 @@ double spt_compare_life_h(const struct spt_compared *compared)
 {
     return compared->plan ? compared->plan->hours_run + compared->plan->lower_h
                           : compared->assessment.modified_rating_life_h;
+}
+
+double spt_compare_regrease_h(const struct spt_compared *compared)
+{
+    return compared->plan ? spt_verdict_regrease_h(compared->plan)
+                          : compared->assessment.greasing.every_h;
 }
 
 static double ratio_to_base(const struct spt_compared *cases, int i)
@@ -227,7 +234,7 @@ static struct case_row case_row(struct spt_page *page, const struct spt_compared
         .a_iso = phase->factor.a_iso,
         .water_factor = phase->water_factor,
         .grease_interval_h = assessment->greasing.interval_h,
-        .regrease_every_h = assessment->greasing.every_h,
+        .regrease_every_h = spt_compare_regrease_h(&cases[i]),
         .shown_bearing = shown.bearing->bearing_case->bearing.name,
         .shown_phase = shown.phase->phase->name,
         .shown_viscosity_ratio = shown.phase->effective_viscosity_ratio,
