@@ -204,6 +204,11 @@ static struct spt_season read_season(struct spt_build *build, const struct raw_u
                             "`season` needs `yearly` hours beside it, all of which run in it");
     if (raw->from < 0 || raw->months < 1 || raw->months > 11)
         return all_year;
+    if (usage->yearly_h > raw->months * SPT_YEAR_H / 12)
+        spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "yearly"),
+                            "a season of %d months has %.0f h, and %.6g h are to run in it; state "
+                            "fewer hours or more months",
+                            raw->months, floor(raw->months * SPT_YEAR_H / 12), usage->yearly_h);
     return (struct spt_season){.month = raw->from, .months = raw->months};
 }
 
