@@ -143,8 +143,8 @@ double spt_schedule_km(const struct spt_case *question, double hours)
 
 double spt_schedule_task_km(const struct spt_case *question, const struct spt_schedule_task *task)
 {
-    const double raw_km = spt_schedule_km(question, task->raw_h);
-    return spt_visits_rounds(task) && !isnan(raw_km) ? spt_visits_km(raw_km) : raw_km;
+    const double km = spt_schedule_km(question, task->every_h); /* of the hours that are kept */
+    return spt_visits_rounds(task) && !isnan(km) ? spt_visits_km(km) : km;
 }
 
 /* " both rows", " inboard row"; "" where there is only one bearing. */
