@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stddef.h>
+#include <string.h>
 
 #include "answer/service/schedule_words.h"
 #include "answer/service/verdict.h"
@@ -85,6 +86,16 @@ static double find_days(const struct spt_schedule *schedule)
                                     : spt_schedule_days(question, schedule->visit_h);
 }
 
+/* What a machine costs a year by the visits of this table; NaN: no costs. */
+static double find_cost(const struct spt_schedule_report *report)
+{
+    struct spt_money money;
+    if (!report->cost_count ||
+        spt_cost_plan(report->schedule, report->cost_entries[0].costs, &money))
+        return (double)NAN;
+    return money.middle.cost;
+}
+
 static const char *name_verdict(const struct spt_schedule_report *report)
 {
     const char *name = spt_verdict_name(report->judgement);
@@ -121,8 +132,7 @@ static struct plan_row make_row(struct spt_page *page, const struct spt_schedule
         .visit_days = find_days(schedule),
         .visits = machines * question->yearly_use_h / schedule->visit_h,
         .failures = count_failures(schedule),
-        .cost = report->cost_count ? machines * report->cost_entries[0].result.money.middle.cost
-                                   : (double)NAN,
+        .cost = machines * find_cost(report),
         .replace_h = schedule->replace_h,
         .shown_h = schedule->replace_governor == SPT_GOVERNOR_FATIGUE_FAR ? (double)NAN
                                                                           : schedule->replace_h,
@@ -236,6 +246,35 @@ static void judge_all(struct spt_page *page, const struct spt_fleet_report *repo
                    "Of %d plan%s %s.", report->count, report->count > 1 ? "s" : "", words);
 }
 
+static const char *name_currency(const struct spt_schedule_report *report)
+{
+    return report->currency ? report->currency : "no stated currency";
+}
+
+/* The currency of the costs; where the plans have several, each by its plan. */
+static void say_currency(struct spt_page *page, const struct spt_fleet_report *report)
+{
+    const struct spt_schedule_report *first = NULL;
+    const char *names = "";
+    bool differ = false;
+    for (int i = 0; i < report->count; i++) {
+        const struct spt_schedule_report *one = report->reports[i];
+        if (!one->cost_count)
+            continue;
+        first = first ? first : one;
+        differ = differ || strcmp(name_currency(first), name_currency(one)) != 0;
+        names =
+            spt_page_words(page, "%s%s\"%s\" %s", names, *names ? ", " : "",
+                           spt_page_name(page, one->schedule->question->title), name_currency(one));
+    }
+    if (differ)
+        spt_page_say(page, SPT_BODY, "! ",
+                     "The costs a year are not in one currency and do not add up: %s.", names);
+    else if (first)
+        spt_page_say(page, SPT_BODY, "", "The costs are those of a year, in %s.",
+                     name_currency(first));
+}
+
 static void say_base(struct spt_page *page, const struct spt_fleet_report *report)
 {
     char span[SPT_SPAN_LENGTH];
@@ -251,6 +290,7 @@ void spt_fleet_page(struct spt_page *page, const struct spt_fleet_report *report
     spt_page_open(page, "One calendar");
     judge_all(page, report);
     show_plans(page, report);
+    say_currency(page, report);
     say_base(page, report);
     say_crew(page, report);
     show_starts(page, report);
