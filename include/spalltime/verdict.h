@@ -105,6 +105,8 @@ struct spt_judgement {
     double regrease_h;         /* running hours between two greasings; NaN: none */
     bool regrease_own;         /* as the service states, sooner than the interval asks for */
     double oil_change_h;       /* running hours between two changes of oil; NaN: none */
+    double oil_every_h;        /* the hours alone of those, rounded down, beside the calendar: */
+    double oil_every_days;     /* NaN: no yearly hours */
     struct spt_greasing greasing;
     struct spt_grease_risk grease_risk;
     double replace_h; /* NaN: none */

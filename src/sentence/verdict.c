@@ -315,6 +315,16 @@ static void tell_water(struct words *words, const struct spt_judgement *judgemen
 
 /* ---- heat, limits, inputs ---- */
 
+static void add_oil(struct words *words, const struct spt_judgement *judgement)
+{
+    char hours[SPT_HOURS_LENGTH], span[SPT_SPAN_LENGTH];
+    if (isnan(judgement->oil_every_h))
+        return;
+    add(words, "; change the oil every %s h", spt_text_hours(judgement->oil_every_h, hours));
+    if (!isnan(judgement->oil_every_days))
+        add(words, " or %s", spt_greasing_span(judgement->oil_every_days, span));
+}
+
 static void tell_heat(struct words *words, const struct spt_judgement *judgement)
 {
     add_flags(words, judgement, SPT_CONCERN_OIL_HEAT, SPT_GRADE_NOTE, "");
@@ -380,7 +390,7 @@ static const struct {
     [SPT_CONCERN_GREASING] = {"greasing", add_greasing, tell_greasing},
     [SPT_CONCERN_GREASE_RISK] = {"grease risk", add_risk, tell_risk},
     [SPT_CONCERN_WATER] = {"water", NULL, tell_water},
-    [SPT_CONCERN_OIL_HEAT] = {"oil heat", NULL, tell_heat},
+    [SPT_CONCERN_OIL_HEAT] = {"oil heat", add_oil, tell_heat},
     [SPT_CONCERN_LIMITS] = {"other ends", NULL, tell_limits},
     [SPT_CONCERN_INPUTS] = {"inputs", NULL, tell_inputs},
 };

@@ -240,14 +240,17 @@ static void find_bounds(const struct spt_schedule *plan, struct spt_judgement *j
     judgement->stated_renewals_stop = plan->stated_renewals_stop;
 }
 
-/* Running hours between two changes of oil in the plan. */
-static double find_oil_change(const struct spt_schedule *plan)
+static void take_oil_change(const struct spt_schedule *plan, struct spt_judgement *judgement)
 {
-    for (int i = 0; i < plan->task_count; i++)
-        if (plan->tasks[i].task == SPT_TASK_OIL_CHANGE ||
-            plan->tasks[i].task == SPT_TASK_OIL_OR_FILTER)
-            return plan->tasks[i].own_h;
-    return (double)NAN;
+    judgement->oil_change_h = judgement->oil_every_h = judgement->oil_every_days = (double)NAN;
+    for (int i = 0; i < plan->task_count; i++) {
+        const struct spt_schedule_task *task = &plan->tasks[i];
+        if (task->task != SPT_TASK_OIL_CHANGE && task->task != SPT_TASK_OIL_OR_FILTER)
+            continue;
+        judgement->oil_change_h = task->own_h;
+        judgement->oil_every_h = task->every_h;
+        judgement->oil_every_days = task->every_days;
+    }
 }
 
 static void take_plan(const struct spt_schedule *plan, struct spt_judgement *judgement)
@@ -259,7 +262,7 @@ static void take_plan(const struct spt_schedule *plan, struct spt_judgement *jud
         plan->stated_regrease_h > 0 && !(plan->greasing.kept_h <= plan->stated_regrease_h);
     judgement->grease_risk = plan->grease_risk;
     judgement->worst = plan->worst;
-    judgement->oil_change_h = find_oil_change(plan);
+    take_oil_change(plan, judgement);
     judgement->replace_h = plan->replace_h;
     judgement->replace_governor = plan->replace_governor;
 }
