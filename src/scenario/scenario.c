@@ -413,6 +413,11 @@ static void take_costs(struct spt_build *build, struct spt_variant *variant)
                                         .investment = raw->investment,
                                         .years = raw->investment_years,
                                         .interest = raw->interest};
+    if (raw->failure < raw->planned)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "failure"),
+                            "a failure (%.6g) costs less than a planned change (%.6g), though it "
+                            "contains one; state what all of it costs, or swap the two",
+                            raw->failure, raw->planned);
     if (raw->investment > 0 && isnan(raw->investment_years) &&
         !spt_node_find(raw->at, "investment_years"))
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "investment"),
