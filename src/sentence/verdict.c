@@ -123,10 +123,12 @@ static void add_fatigue(struct words *words, const struct spt_judgement *judgeme
     const double target_h = judgement->question->target_life_h - judgement->hours_run;
     const double life_h = judgement->lower_h;
     const char *from = tell_from(judgement);
-    char target[SPT_HOURS_LENGTH] = "", life[SPT_HOURS_LENGTH];
+    const char *from_new = *from ? " from new" : "";
+    char new_life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH] = "", life[SPT_HOURS_LENGTH];
     if (judgement->has_target)
         spt_text_stated(judgement->question->target_life_h, target);
     spt_text_life(life_h, life);
+    spt_text_life(judgement->hours_run + life_h, new_life);
     if (isnan(life_h) && judgement->has_target)
         add(words, "No life can be stated, so nothing shows that %s h are met", target);
     else if (isnan(life_h))
@@ -140,9 +142,9 @@ static void add_fatigue(struct words *words, const struct spt_judgement *judgeme
     else if (life_h >= target_h && replaces_by_life(judgement))
         add(words, "Fatigue meets %s h", target);
     else if (life_h >= target_h)
-        add(words, "Fatigue meets %s h with a life of %s%s", target, life, from);
+        add(words, "Fatigue meets %s h with a life of %s%s", target, new_life, from_new);
     else
-        add(words, "Fatigue MISSES %s h with a life of %s%s", target, life, from);
+        add(words, "Fatigue MISSES %s h with a life of %s%s", target, new_life, from_new);
     if (judgement->has_target && life_h < target_h && judgement->upper_h >= target_h)
         add(words, ", if the dents stay");
     if (judgement->dented_phase)
@@ -286,7 +288,9 @@ static void tell_risk(struct words *words, const struct spt_judgement *judgement
         tell_limit(words, judgement);
         return;
     }
-    if (judgement->parts[SPT_CONCERN_GREASE_RISK].grade > SPT_GRADE_MET)
+    if (part->grade > SPT_GRADE_MET && !(judgement->question->yearly_use_h > 0))
+        add(words, "; not judged without the yearly hours of `usage`");
+    else if (part->grade > SPT_GRADE_MET)
         add(words, ": grease sooner or seal better; a new bearing changes nothing");
 }
 

@@ -157,8 +157,11 @@ static struct spt_concern_verdict judge_grease_risk(const struct facts *facts)
     struct spt_concern_verdict part = met, ahead = met;
     if (isnan(known->grease_risk.share))
         return absent;
-    if (!(known->question->yearly_use_h > 0))
-        return met;
+    if (!(known->question->yearly_use_h > 0)) {
+        if (known->grease_risk.share > RISK_MUCH)
+            part.grade = SPT_GRADE_NOTE;
+        return part;
+    }
     part.grade = grade_risk(&known->grease_risk, limit);
     ahead.grade = grade_risk(&known->worst.grease_risk, limit);
     if (known->worst.followed)

@@ -112,7 +112,7 @@ Test(verdict_parts, grease_risk_is_judged_where_a_year_is_known)
 {
     struct machine *machine = make(SPT_LUBRICATION_GREASE);
     machine->plan.grease_risk = (struct spt_grease_risk){1000, 0.3, 0.08, 0.8, (double)NAN};
-    cr_expect_eq(judge(machine, SPT_CONCERN_GREASE_RISK), SPT_GRADE_MET, "per 1000 h it is told");
+    cr_expect_eq(judge(machine, SPT_CONCERN_GREASE_RISK), SPT_GRADE_NOTE, "per 1000 h it is told");
     machine->question.yearly_use_h = 1000;
     cr_expect_eq(judge(machine, SPT_CONCERN_GREASE_RISK), SPT_GRADE_CAUTION);
     cr_expect_not(spt_verdict_fails(&machine->judgement));
