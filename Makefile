@@ -57,7 +57,8 @@ TEST_LIBS    = $(shell $(PKG_CONFIG) --libs $(TEST_PKGS))
 
 # ---- files: a new source file needs no edit here -------------------------------------------
 sources_of = $(wildcard $(foreach layer,$(1),src/$(layer)/*.c src/$(layer)/*/*.c))
-LIBRARY_SOURCES := $(call sources_of,base words model study)
+# one file of the platform is for the page (src/page/page.mk)
+LIBRARY_SOURCES := $(filter-out %/browser.c,$(call sources_of,platform base words model study))
 PROGRAM_SOURCES := $(call sources_of,file scenario format sentence chart answer history sweep \
                      manual cli)
 TEST_SOURCES    := $(wildcard tests/unit/*/*.c tests/published/*.c tests/property/*.c \
@@ -267,7 +268,7 @@ clean: ## remove every build
 	rm -rf build
 
 # fragments: each may add quick targets to `make test` by QUICK_TESTS += name
-include $(wildcard tests/*/*.mk)
+include $(wildcard src/page/page.mk tests/*/*.mk)
 quick-tests: $(QUICK_TESTS)
 
 help: ## list the targets

@@ -244,6 +244,9 @@ struct spt_phase_result {
     struct spt_life_factor factor;
     double saturation_ppm;
     double water_factor;
+    /* of a seat that states a clearance class, at the middle of the clearance at work: its `factor`
+     * is what the life was multiplied by; 1 without a seat, the rest NaN */
+    struct spt_clearance_zone zone;
     double rib_speed_m_s;
     double basic_rating_life_mrev;
     double basic_rating_life_h;

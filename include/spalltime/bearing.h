@@ -75,6 +75,7 @@ struct spt_seat {
     double inner_warmer_k;     /* inner ring warmer than the outer one when running */
     double shaft_bore_mm;      /* of a hollow shaft; not above 0: solid */
     double housing_outside_mm; /* not above D: heavy */
+    double stiffness;          /* spt_clearance_stiffness; not above 0: worked out at each call */
 };
 
 /* One bearing as the models need it. A member with no value is NaN. */
@@ -352,6 +353,35 @@ struct spt_clearance {
  *         common practice (from memory). */
 enum spt_status spt_clearance_at_work(const struct spt_bearing *bearing,
                                       struct spt_clearance *clearance);
+
+/* Stiffness c of one ball or roller between its raceways, Q = c d^n, in N/mm^n, n = 3/2 or 10/9.
+ * In:     a radial bearing with known or estimated insides (spt_bearing_insides).
+ * Result: NaN without them.
+ * Source: rollers ISO 16281 (from memory), balls spt_ball_contact with the groove ratios of the f_c
+ *         tables of ISO 281 where none are stated. */
+double spt_clearance_stiffness(const struct spt_bearing *bearing);
+
+/* Load zone of a bearing under a radial load. */
+struct spt_clearance_zone {
+    double extent;   /* epsilon: share of the diameter that is loaded; 0.5: half the elements, above
+                        1: all of them are pressed */
+    double half_deg; /* angle from the load line to the end of the zone, up to 180 */
+    double most_n;   /* load of the element that carries most, over the positions of the cage */
+    double factor;   /* on the life: L(G)/L(0), at most 1 */
+};
+
+/* In:     a radial bearing with known or estimated insides; clearance at work in mm, diametral,
+ *         below 0: preloaded; radial load in N (> 0, finite).
+ * Result: the zone of rigid rings by the balance of single elements, mean over four positions of
+ * the cage; two rows share the load alike. The rating life counts half the elements as loaded,
+ *         which is that of no clearance, so the factor is relative to that; the tenth that a slight
+ *         preload would add is not credited.
+ * Status: SPT_BAD_ARGUMENT; SPT_NOT_APPLICABLE where no insides can be estimated; NaN then.
+ * Source: load distribution of the textbooks (Harris, Rolling Bearing Analysis, from memory); lives
+ *         from single loads ISO/TS 16281:2008 without laminae (from memory); to hold it against no
+ *         clearance, and the limit of 1: our choice. */
+enum spt_status spt_clearance_zone(const struct spt_bearing *bearing, double clearance_mm,
+                                   double radial_n, struct spt_clearance_zone *zone);
 
 #ifdef __cplusplus
 }

@@ -86,6 +86,7 @@ struct spt_diagnosis_finding {
     int group;
     enum spt_effort effort;
     enum spt_finding_back back;
+    bool stops; /* a wheel bearing is out of service as soon as it is seen */
     const enum spt_likelihood *of_cause; /* one for each cause; that of OTHER is not read */
     int sign_count;
     const struct spt_diagnosis_sign *signs;
@@ -133,7 +134,7 @@ struct spt_diagnosis_case {
 enum spt_diagnosis_verdict {
     SPT_DIAGNOSIS_UNTOLD, /* another cause leads, or the first is below 0.4, or fewer than two
                              findings tell causes apart, or the findings raise the odds of the first
-                             less than 3 times over its prior */
+                             less than 3 times over its prior, or all causes are ruled out */
     SPT_DIAGNOSIS_TWO,    /* two causes at once fit better than the first alone */
     SPT_DIAGNOSIS_CLEAR,  /* 0.8 and 5 times the second, and first without any single finding */
     SPT_DIAGNOSIS_LIKELY, /* 0.5 and twice the second */
@@ -148,6 +149,7 @@ enum spt_untold {
     SPT_UNTOLD_LOW,
     SPT_UNTOLD_FEW,
     SPT_UNTOLD_PRIOR,
+    SPT_UNTOLD_RULED_OUT, /* all causes of the list were */
     SPT_UNTOLD_COUNT
 };
 
@@ -199,8 +201,9 @@ struct spt_diagnosis {
     bool timed;     /* times were weighed */
     double fatigue_share, fatigue_share_smeared; /* of bearings with nothing wrong, spalled by then;
                                                     NaN: no time or life */
-    int pair[2]; /* the two best causes, without the cause that is none of the list */
-    double pair_factor;
+    int pair[2]; /* the two best causes that are not ruled out, without the cause that is none of
+                    the list; -1: there are no two */
+    double pair_factor;  /* NaN: there are no two */
     const double *modes; /* probability of each mode */
     int check_count;
     struct spt_diagnosis_check checks[SPT_DIAGNOSIS_CHECKS];

@@ -31,6 +31,14 @@ enum spt_lever {
                            begins) and the best one that spt_hub_bench_best allows, rings as stated;
                            slipping: from the present one away from the best, into preload only
                            where that is allowed or present already */
+    /* In the words of a machine, whose loads are worked out anew; the answer stays with the wheel
+     * of the case, and the three of a vehicle need a hub that is known by its sheets. */
+    SPT_LEVER_POWER,       /* factor on power or torque of every phase of a shaft: weights and a
+                              stated pretension stay; 0.01 to 10 */
+    SPT_LEVER_PAYLOAD,     /* kg that no phase exceeds (slipping: none is below), down to 0, up to
+                              ten times the present one */
+    SPT_LEVER_BEND_SPEED,  /* km/h that no bend is driven faster than; 1 to 200 */
+    SPT_LEVER_BEND_RADIUS, /* m that no bend is tighter than; 2 to 1000 */
     SPT_LEVER_COUNT
 };
 
@@ -85,7 +93,10 @@ const char *spt_lever_name(enum spt_lever lever);
  * Of bearings that have run before the lever changes the hours to come alone.
  * Method: classes and grades are tried in order; the others by a bracketing root finder (Brent) on
  *         ln(life), which is monotone in each; the result is the end of the last bracket that
- *         reaches the target. */
+ *         reaches the target. Life need not be monotone in the levers of a machine (a belt may work
+ *         against a gear), so these go in steps from the present value to the first that changes
+ *         the outcome, and bisect there.
+ */
 enum spt_status spt_reach(const struct spt_case *question, double target_h,
                           const struct spt_reach_workspace *workspace, struct spt_reach *result);
 

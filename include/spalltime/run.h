@@ -26,6 +26,7 @@ struct spt_run_request {
     int word_count;
     const struct spt_run_file *files; /* looked at before those of the disk; may be NULL for none */
     int file_count;
+    int fragment; /* not 0: HTML without the document around it, for a page that has the style */
 };
 
 struct spt_run_answer {
@@ -56,6 +57,24 @@ void spt_run_answer_free(struct spt_run_answer *answer);
  *         on standard error. */
 char *spt_run_text(const char *command, const char *format, const char *text, size_t length,
                    const char *catalog_folder, int *exit_status);
+
+/* A scenario with one value changed; comments, order and layout stay as they are.
+ * In:     the YAML text and its length in bytes; the path of the value, keys and numbers of list
+ *         members from 0: "condition.water", "duty.0.speed"; the value as it would stand in a file:
+ *         "400 ppm". Whether it makes a sound scenario is not looked at. A key that its section
+ *         does not state is added.
+ * Result: the whole text, to be given to spt_free; NULL where the text is not valid YAML, there is
+ *         no such section or value, or memory is out. */
+char *spt_run_edit(const char *text, size_t length, const char *path, const char *value);
+
+/* The values of a scenario that can be turned: dirt, water, age of the grease, oil, setting of a
+ * hub and, for each phase, loads, speed and temperature. In:     the scenario, and after it, for
+ * the names of lubricants, the files of a folder "catalogs". Result: JSON to be given to spt_free,
+ * NULL when memory is out: groups {"title", "controls"}, the first, without a title, of the whole
+ * scenario, then one for each phase. A control has "path", "label" and "value" (as written; null:
+ * not stated), and either "words" to choose from or "number", "unit", "lowest", "highest" and
+ * "ratios" (true: equal ratios are equal steps). A text that is no YAML has none of these. */
+char *spt_run_controls(const struct spt_run_file *files, int count);
 
 /* Frees a result of spt_run_text; does nothing for NULL. */
 void spt_free(char *text);

@@ -131,6 +131,9 @@ enum spt_flag {
     SPT_FLAG_HUB_BY_SHEET, /* a hub without inside geometry: its setting is not in the life */
     SPT_FLAG_LOAD_CENTRE_ESTIMATED, /* of a row of such a hub */
     SPT_FLAG_CLEARANCE,             /* radial clearance at work, least and most, um */
+    SPT_FLAG_ZONE_UNKNOWN,          /* the same where no insides can be estimated: no load zone */
+    SPT_FLAG_ZONE_ESTIMATED,        /* its rollers or balls are estimated from the outside */
+    SPT_FLAG_ZONE_NARROW,           /* half the load zone in degrees, and its factor on the life */
     SPT_FLAG_TIP_NEAR,              /* vehicle: near to tipping in a bend */
     SPT_FLAG_EYE_LIFTS,             /* vehicle: the eye is pulled upwards in a phase */
     SPT_FLAG_SCRUB_LEFT_OUT,        /* vehicle: axles in a row in a tight bend, scrub not counted */

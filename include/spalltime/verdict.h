@@ -16,6 +16,7 @@ enum spt_stair {
     SPT_STAIR_RATING,      /* basic rating life of the duty at 90 % */
     SPT_STAIR_RELIABILITY, /* a1 */
     SPT_STAIR_SETTING,     /* load distribution at the setting of a hub */
+    SPT_STAIR_CLEARANCE,   /* load zone at the clearance at work */
     SPT_STAIR_FILM,        /* a_ISO: film and cleanliness, with fresh grease */
     SPT_STAIR_WATER,       /* a_w */
     SPT_STAIR_PAST,        /* hours run already: what is left of those that still run */

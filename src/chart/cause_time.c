@@ -7,9 +7,11 @@
 #include "format/text.h"
 #include "spalltime/diagnosis.h"
 
-#define WIDTH 440.0
+#define WIDTH 340.0
 #define LEFT 46.0
-#define RIGHT 426.0
+#define RIGHT 328.0
+#define KEY_X 44.0
+#define KEY_WIDTH 288.0
 #define TOP 34.0
 #define HEIGHT 170.0
 #define POINTS 81
@@ -55,9 +57,10 @@ static void write_key(struct spt_svg *svg, const struct spt_cause_time_chart *ch
         char words[WORDS_LENGTH], life[SPT_HOURS_LENGTH];
         snprintf(words, sizeof words, "%s: L10 %s h", chart->names[k],
                  spt_text_hours(chart->life_h[k], life));
-        svg->height += 18;
-        spt_svg_line(svg, strokes[k] + 5, LEFT, svg->height - 4, LEFT + 26, svg->height - 4);
-        spt_svg_text(svg, "small", SPT_SVG_START, LEFT + 34, svg->height, words);
+        const struct spt_svg_block block = {"small", KEY_X, svg->height + 16, KEY_WIDTH, 13};
+        spt_svg_line(svg, strokes[k] + 5, 10, svg->height + 12, 36, svg->height + 12);
+        spt_svg_text_block(svg, &block, words);
+        svg->height += 2 + SPT_SVG_LINE * spt_svg_text_lines(words, KEY_WIDTH, 13);
         fprintf(svg->desc, "%s. ", words);
     }
     svg->height += 8;

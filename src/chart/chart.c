@@ -2,22 +2,25 @@
 #include "chart/chart.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "chart/axis.h"
 #include "format/text.h"
 
 #define TITLE_LENGTH 1024 /* enough for three texts of 200 bytes and words */
-#define TEXT_WIDTH 412.0
+#define TEXT_WIDTH 312.0
 
 const struct spt_chart spt_chart_table[] = {
+    {"stairs", "Rating life to life under the plan", SPT_CHART_OF_BASE,
+     "a life to follow step by step", spt_chart_stairs_applies, spt_chart_stairs, NULL},
     {"variants", "Life of the scenario and its variants", SPT_CHART_OF_CASES,
      "a scenario with variants", spt_chart_variants_applies, spt_chart_variants, NULL},
-    {"phases", "Life and damage of each phase", SPT_CHART_OF_BEARING, "a duty with phases",
+    {"phases", "Damage of each phase", SPT_CHART_OF_BEARING, "a duty with phases",
      spt_chart_phases_applies, spt_chart_phases, NULL},
     {"loss", "Where the life goes", SPT_CHART_OF_BEARING, "a cause that takes life",
      spt_chart_loss_applies, spt_chart_loss, NULL},
-    {"film", "Oil film against temperature", SPT_CHART_OF_BEARING,
+    {"film", "Viscosity: what the phases need and have", SPT_CHART_OF_BEARING,
      "a phase that turns at a known temperature", spt_chart_film_applies, spt_chart_film, NULL},
     {"contamination", "Life factor, film and dirt", SPT_CHART_OF_BEARING,
      "a phase with a life factor", spt_chart_contamination_applies, spt_chart_contamination, NULL},
@@ -79,17 +82,44 @@ static void write_title(const struct spt_chart *chart, const struct spt_chart_in
 }
 
 bool spt_chart_inline(const struct spt_chart *chart, const struct spt_report *report,
-                      int case_index, int bearing_index, FILE *out)
+                      int case_index, int bearing_index, const char *place, FILE *out)
 {
     char id[64], title[TITLE_LENGTH];
     struct spt_svg svg;
     struct spt_chart_input input = make_input(chart, report, case_index, bearing_index);
-    snprintf(id, sizeof id, "%s-%d-%d", chart->name, case_index, bearing_index);
+    snprintf(id, sizeof id, "%s%s-%d-%d", place, chart->name, case_index, bearing_index);
     write_title(chart, &input, true, title, sizeof title);
     if (!spt_svg_begin(&svg, id, SPT_CHART_WIDTH))
         return false;
     chart->draw(&svg, &input);
     return spt_svg_finish(&svg, out, title, false);
+}
+
+/* The elements of a chart as if of the first case, to be freed. NULL: out of memory. */
+static char *draw_elements(const struct spt_chart *chart, const struct spt_report *report,
+                           int case_index, int bearing_index)
+{
+    struct spt_svg svg;
+    struct spt_chart_input input = make_input(chart, report, case_index, bearing_index);
+    if (!spt_svg_begin(&svg, chart->name, SPT_CHART_WIDTH))
+        return NULL;
+    chart->draw(&svg, &input);
+    free(spt_gather_close(&svg.description));
+    return spt_gather_close(&svg.elements);
+}
+
+bool spt_chart_is_same(const struct spt_chart *chart, const struct spt_report *report,
+                       int case_index, int bearing_index)
+{
+    if (!case_index || !spt_chart_applies(chart, report, 0, bearing_index) ||
+        !spt_chart_applies(chart, report, case_index, bearing_index))
+        return false;
+    char *base = draw_elements(chart, report, 0, bearing_index);
+    char *own = draw_elements(chart, report, case_index, bearing_index);
+    const bool same = base && own && !strcmp(base, own);
+    free(base);
+    free(own);
+    return same;
 }
 
 void spt_chart_tables(const struct spt_chart *chart, const struct spt_report *report,
@@ -128,9 +158,9 @@ static void write_head(struct spt_svg *svg, const struct spt_chart *chart,
     spt_svg_text(svg, "bold", SPT_SVG_START, 14, 22, chart->title);
     svg->height = 30;
     for (int i = 0; i < 2 && lines[i]; i++) {
-        const struct spt_svg_block block = {"quiet", 14, svg->height + 9, TEXT_WIDTH, 11.5};
+        const struct spt_svg_block block = {"quiet", 14, svg->height + 9, TEXT_WIDTH, 13};
         spt_svg_text_block(svg, &block, lines[i]);
-        svg->height += SPT_SVG_LINE * spt_svg_text_lines(lines[i], TEXT_WIDTH, 11.5);
+        svg->height += SPT_SVG_LINE * spt_svg_text_lines(lines[i], TEXT_WIDTH, 13);
     }
 }
 

@@ -6,7 +6,7 @@
 #include "chart/svg.h"
 #include "format/page/page.h"
 
-#define SPT_CHART_WIDTH 440.0
+#define SPT_CHART_WIDTH 340.0
 /* a chart shows those with most damage, and tells how many it omits */
 #define SPT_CHART_PHASES_MAX 20
 
@@ -49,10 +49,15 @@ const struct spt_chart *spt_chart_find(const char *name);
 bool spt_chart_applies(const struct spt_chart *chart, const struct spt_report *report,
                        int case_index, int bearing_index);
 
-/* Writes a chart of one bearing of one case for an HTML page. Result: false when memory is
- * exhausted. */
+/* Writes a chart of one bearing of one case for an HTML page; its id begins with `place`, "" where
+ * the page has it once. Result: false when memory is exhausted. */
 bool spt_chart_inline(const struct spt_chart *chart, const struct spt_report *report,
-                      int case_index, int bearing_index, FILE *out);
+                      int case_index, int bearing_index, const char *place, FILE *out);
+
+/* True where the chart of one bearing of a variant is drawn line for line as that of the scenario
+ * as written, so that a page need not show it twice. The variant has as many bearings. */
+bool spt_chart_is_same(const struct spt_chart *chart, const struct spt_report *report,
+                       int case_index, int bearing_index);
 
 /* Puts the tables of such a chart on a page; nothing where it has none of its own. */
 void spt_chart_tables(const struct spt_chart *chart, const struct spt_report *report,
@@ -80,6 +85,8 @@ bool spt_chart_film_applies(const struct spt_chart_input *input);
 void spt_chart_film(struct spt_svg *svg, const struct spt_chart_input *input);
 bool spt_chart_contamination_applies(const struct spt_chart_input *input);
 void spt_chart_contamination(struct spt_svg *svg, const struct spt_chart_input *input);
+bool spt_chart_stairs_applies(const struct spt_chart_input *input);
+void spt_chart_stairs(struct spt_svg *svg, const struct spt_chart_input *input);
 bool spt_chart_timeline_applies(const struct spt_chart_input *input);
 void spt_chart_timeline(struct spt_svg *svg, const struct spt_chart_input *input);
 bool spt_chart_setting_applies(const struct spt_chart_input *input);

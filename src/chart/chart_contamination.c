@@ -6,8 +6,8 @@
 #include "format/text.h"
 #include "spalltime/lubricant.h"
 
-#define LEFT 48.0
-#define RIGHT 388.0
+#define LEFT 46.0
+#define RIGHT 292.0
 #define HEIGHT 290.0
 #define LOWEST 1e-4 /* lower end of the x axis */
 #define HIGHEST 1e2
@@ -108,7 +108,7 @@ static void name_contours(struct spt_svg *svg, const struct spt_contours *map,
         ends[count] = spots[count] = spt_axis_at(y, end);
         count++;
     }
-    spt_plot_spread(spots, count, 13, y->end, y->start);
+    spt_plot_spread(spots, count, 15, y->end, y->start);
     for (int i = 0; i < count; i++) {
         char words[32];
         double a_iso = map->contours[first + i].a_iso;
@@ -154,13 +154,11 @@ static int collect_points(const struct spt_bearing_result *bearing, const struct
 
 static void write_foot(struct spt_svg *svg)
 {
-    spt_svg_line(svg, "s-ink w3", 14, svg->height + 8, 26, svg->height + 8);
-    spt_svg_text(svg, "small", SPT_SVG_START, 31, svg->height + 12,
-                 "a_ISO 1: below this line dirt and thin film shorten the life");
-    spt_svg_line(svg, "s-moss w2 d1", 14, svg->height + 25, 26, svg->height + 25);
-    spt_svg_text(svg, "small", SPT_SVG_START, 31, svg->height + 29,
-                 "a_ISO 50: above this line the standard credits no more");
-    svg->height += 38;
+    spt_svg_line(svg, "s-ink w3", 8, svg->height + 8, 26, svg->height + 8);
+    spt_plot_sentence(svg, "a_ISO 1: below this line dirt and thin film shorten the life");
+    spt_svg_line(svg, "s-moss w2 d1", 8, svg->height + 8, 26, svg->height + 8);
+    spt_plot_sentence(svg, "a_ISO 50: above this line the standard credits no more");
+    svg->height += 4;
 }
 
 void spt_chart_contamination(struct spt_svg *svg, const struct spt_chart_input *input)
@@ -178,9 +176,9 @@ void spt_chart_contamination(struct spt_svg *svg, const struct spt_chart_input *
     spt_plot_x_axis(svg, &x, top, top + HEIGHT, "kappa: thin film at the left, thick at the right");
     spt_plot_y_axis(
         svg, &y, LEFT, RIGHT,
-        !spt_bearing_is_thrust(type) ? "e_C C_u/P: dirty or heavily loaded at the bottom"
-        : spt_bearing_is_ball(type)  ? "e_C C_u/(3 P): dirty or heavily loaded at the bottom"
-                                     : "e_C C_u/(2.5 P): dirty or heavily loaded at the bottom");
+        !spt_bearing_is_thrust(type) ? "e_C C_u/P: dirt or load at the bottom"
+        : spt_bearing_is_ball(type)  ? "e_C C_u/(3 P): dirt or load at the bottom"
+                                     : "e_C C_u/(2.5 P): dirt or load at the bottom");
     for (int i = 0; i < SPT_CONTOUR_COUNT; i++)
         draw_contour(svg, map, i, &x, &y);
     name_contours(svg, map, &y);

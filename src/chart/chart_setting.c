@@ -6,8 +6,8 @@
 #include "sentence/sentence.h"
 #include "sentence/setting.h"
 
-#define LEFT 48.0
-#define RIGHT 418.0
+#define LEFT 46.0
+#define RIGHT 322.0
 #define HEIGHT 250.0
 #define STRIP 16.0 /* height of the strip of the usual range at the bottom */
 #define INCH_MM 25.4

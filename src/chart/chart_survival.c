@@ -6,8 +6,8 @@
 #include "chart/plot.h"
 #include "format/text.h"
 
-#define LEFT 48.0
-#define RIGHT 400.0 /* leaves space for a label at the end of the hours axis */
+#define LEFT 46.0
+#define RIGHT 308.0 /* leaves space for a label at the end of the hours axis */
 #define HEIGHT 230.0
 #define MARKS 4
 #define TABLE_STEP 10 /* every tenth point of the curve is in the table */

@@ -5,8 +5,8 @@
 #include "chart/plot.h"
 #include "format/text.h"
 
-#define LEFT 48.0
-#define RIGHT 418.0
+#define LEFT 46.0
+#define RIGHT 322.0
 #define HEIGHT 250.0
 /* a target beyond this multiple of the curve's length is mentioned, not drawn */
 #define FARTHEST 4

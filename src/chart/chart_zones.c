@@ -8,16 +8,15 @@
 #include "sentence/setting.h"
 
 #define PI 3.14159265358979323846
-#define RING 36.0  /* radius for a roller without load */
-#define REACH 50.0 /* from RING to the end of the scale */
-#define ARC 29.0   /* radius of the arc that shows the zone */
+#define RING 30.0  /* radius for a roller without load */
+#define REACH 42.0 /* from RING to the end of the scale */
+#define ARC 24.0   /* radius of the arc that shows the zone */
 #define ARC_POINTS 73
-#define HEAD 400.0
+#define HEAD 312.0
 #define LENGTH 240
-#define TIP_LENGTH 120
 #define WHOLE_DEG 359.5 /* a longer arc is drawn and described as the full circle */
 
-static const double middles[2] = {114, 326}; /* x of the centres of the two rows */
+static const double middles[2] = {88, 252}; /* x of the centres of the two rows */
 
 bool spt_chart_zones_applies(const struct spt_chart_input *input)
 {
@@ -48,7 +47,9 @@ static void draw_scale(struct spt_svg *svg, const struct spt_load_zone_row *row,
             continue;
         spt_svg_circle(svg, "line s-rule w1", x, y, radius);
         struct spt_svg_point at = find_place(x, y, between_rad, radius);
-        spt_svg_text(svg, "quiet halo", SPT_SVG_MIDDLE, at.x, at.y + 4, tick->label);
+        char words[SPT_TICK_LABEL_LENGTH + 4];
+        snprintf(words, sizeof words, "%s kN", tick->label);
+        spt_svg_text(svg, "quiet halo", SPT_SVG_MIDDLE, at.x, at.y + 4, words);
     }
 }
 
@@ -97,42 +98,38 @@ static void draw_arcs(struct spt_svg *svg, const struct spt_load_zone_row *row, 
     }
 }
 
+/* The loads stand in the tables beside the chart; the lines in a row are one path. */
 static void draw_rollers(struct spt_svg *svg, const struct spt_load_zone_row *row,
                          const struct spt_axis *scale, double x, double y)
 {
     for (int i = 0; i < row->roller_count; i++) {
-        char tip[TIP_LENGTH], load[SPT_HOURS_LENGTH];
-        double angle_rad = row->angle_rad[i];
-        struct spt_svg_point foot = find_place(x, y, angle_rad, RING);
-        struct spt_svg_point end =
-            find_place(x, y, angle_rad, spt_axis_at(scale, row->load_n[i] / 1e3));
-        bool loaded = is_loaded(row, i);
-        snprintf(tip, sizeof tip, "roller at %.0f\xC2\xB0: %s kN",
-                 fmod(angle_rad * 180 / PI + 720, 360),
-                 loaded ? spt_text_number(row->load_n[i] / 1e3, load) : "0");
-        spt_svg_open(svg, tip);
-        if (loaded)
-            spt_svg_line(svg, "s-steel w3", foot.x, foot.y, end.x, end.y);
-        spt_svg_circle(svg, loaded ? "f-steel s-steel w1" : "f-paper s-muted w1",
-                       loaded ? end.x : foot.x, loaded ? end.y : foot.y, loaded ? 3 : 2);
-        spt_svg_close(svg);
+        const struct spt_svg_point foot = find_place(x, y, row->angle_rad[i], RING);
+        const struct spt_svg_point end =
+            find_place(x, y, row->angle_rad[i], spt_axis_at(scale, row->load_n[i] / 1e3));
+        if (is_loaded(row, i))
+            spt_svg_line(svg, "line s-steel w4", foot.x, foot.y, end.x, end.y);
+    }
+    for (int i = 0; i < row->roller_count; i++) {
+        const struct spt_svg_point foot = find_place(x, y, row->angle_rad[i], RING);
+        if (!is_loaded(row, i))
+            spt_svg_circle(svg, "f-paper s-muted w1", foot.x, foot.y, 2);
     }
 }
 
-/* Writes the text below a row, and its description. */
+/* Writes the text below a row, short enough for half the chart, and its description; the extent of
+ * the zone stands in its middle. */
 static void write_row(struct spt_svg *svg, const struct spt_load_zone_row *row, int index, double y)
 {
     char words[LENGTH], load[SPT_HOURS_LENGTH];
-    snprintf(words, LENGTH,
-             is_whole(row) ? "all around, %.0f\xC2\xB0: %d of %d rollers"
-                           : "zone %.0f\xC2\xB0: %d of %d rollers",
-             row->contact.zone_deg, row->contact.loaded_rollers, row->roller_count);
+    spt_text_number(row->contact.max_roller_load_n / 1e3, load);
+    snprintf(words, LENGTH, "%d of %d rollers carry", row->contact.loaded_rollers,
+             row->roller_count);
     spt_svg_text(svg, "small", SPT_SVG_MIDDLE, middles[index], y, words);
-    fprintf(svg->desc, "%s row: %s, ", spt_hub_row_name(index), words);
-    snprintf(words, LENGTH, "largest roller load %s kN",
-             spt_text_number(row->contact.max_roller_load_n / 1e3, load));
+    snprintf(words, LENGTH, "at most %s kN each", load);
     spt_svg_text(svg, "small bold", SPT_SVG_MIDDLE, middles[index], y + 15, words);
-    fprintf(svg->desc, "%s. ", words);
+    fprintf(svg->desc, "%s row: %s %.0f\xC2\xB0: %d of %d rollers, largest roller load %s kN. ",
+            spt_hub_row_name(index), is_whole(row) ? "all around," : "zone", row->contact.zone_deg,
+            row->contact.loaded_rollers, row->roller_count, load);
 }
 
 static void draw_row(struct spt_svg *svg, const struct spt_load_zone_row *row, int index,
@@ -182,10 +179,11 @@ static bool any_whole(const struct spt_load_zones *zones)
 static void write_foot(struct spt_svg *svg, const struct spt_load_zones *zones)
 {
     char words[LENGTH], setting[SPT_SETTING_LENGTH];
-    spt_svg_line(svg, "s-steel w3", 8, svg->height + 8, 24, svg->height + 8);
-    spt_svg_circle(svg, "f-steel s-steel w1", 24, svg->height + 8, 3);
-    spt_plot_sentence(svg, "load of each roller, outwards from the ring, in kN on one scale; seen "
-                           "from outboard, the ground below");
+    spt_svg_line(svg, "line s-steel w4", 8, svg->height + 8, 24, svg->height + 8);
+    spt_plot_sentence(
+        svg,
+        "load of each roller, outwards from the ring, in kN on one scale for all phases and variants; seen "
+        "from outboard, the ground below");
     spt_svg_line(svg, "s-rust w3", 8, svg->height + 8, 28, svg->height + 8);
     spt_plot_sentence(svg, "load zone: where rollers carry");
     snprintf(words, LENGTH, "Setting when running: %s",
@@ -203,11 +201,21 @@ static void write_foot(struct spt_svg *svg, const struct spt_load_zones *zones)
     svg->height += 4;
 }
 
+/* The largest load of a roller in kN in any case of a report: all of them have one scale. */
+static double find_largest(const struct spt_report *report)
+{
+    double largest_n = 0;
+    for (int i = 0; i < report->case_count; i++)
+        if (report->cases[i].zones)
+            largest_n = fmax(largest_n, report->cases[i].zones->highest_n);
+    return largest_n > 0 ? largest_n / 1e3 : 1;
+}
+
 void spt_chart_zones(struct spt_svg *svg, const struct spt_chart_input *input)
 {
     const struct spt_load_zones *zones = input->part->zones;
     struct spt_axis scale;
-    spt_axis_linear(&scale, 0, zones->highest_n > 0 ? zones->highest_n / 1e3 : 1, 2);
+    spt_axis_linear(&scale, 0, find_largest(input->report), 2);
     scale.start = RING;
     scale.end = RING + REACH;
     fputs("Load of each roller around the two rows of the hub. ", svg->desc);

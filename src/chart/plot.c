@@ -4,13 +4,13 @@
 #include <math.h>
 #include <string.h>
 
-#define FONT 11.5
+#define FONT 13.0
 #define LABEL_RADIUS 8.0
 #define POINTS_MAX 64
 #define KEY_FONT 13.0
-#define KEY_COLUMN 185.0 /* width of one of two columns of the key */
-#define KEY_LINE 395.0
-#define SENTENCE 400.0
+#define KEY_COLUMN 130.0 /* width of one of two columns of the key */
+#define KEY_LINE 300.0
+#define SENTENCE 302.0
 
 /* True where a label of this half width overlaps none of those placed. */
 static bool fits(const double *taken, const double *halves, int count, double at, double half)
@@ -65,37 +65,60 @@ static void pick_labels(const struct spt_axis *axis, bool across, struct labels 
     pick_kind(axis, across, false, 1, labels);
 }
 
-void spt_plot_x_axis(struct spt_svg *svg, const struct spt_axis *axis, double top, double bottom,
-                     const char *title)
+/* The lines of a grid at the ticks of an axis, those of one kind in a row: they become one path. */
+static void draw_grid(struct spt_svg *svg, const struct spt_axis *axis, bool across, double from,
+                      double to)
+{
+    for (int major = 0; major < 2; major++)
+        for (int i = 0; i < axis->tick_count; i++) {
+            const struct spt_tick *tick = &axis->ticks[i];
+            const double at = spt_axis_at(axis, tick->value);
+            const char *classes = major ? "s-edge w1" : "s-rule w1";
+            if (tick->major != (major == 1) || !spt_axis_holds(axis, tick->value))
+                continue;
+            if (across)
+                spt_svg_line(svg, classes, at, from, at, to);
+            else
+                spt_svg_line(svg, classes, from, at, to, at);
+        }
+}
+
+static void draw_ticks(struct spt_svg *svg, const struct spt_axis *axis, double y)
+{
+    spt_svg_line(svg, "s-edge w1", axis->start, y, axis->end, y);
+    for (int i = 0; i < axis->tick_count; i++) {
+        const double x = spt_axis_at(axis, axis->ticks[i].value);
+        if (spt_axis_holds(axis, axis->ticks[i].value))
+            spt_svg_line(svg, "s-edge w1", x, y, x, y + (axis->ticks[i].major ? 5 : 3));
+    }
+}
+
+/* Labels below an axis; the last one may be too long for its place and moves onto the paper. */
+static void write_labels(struct spt_svg *svg, const struct spt_axis *axis, double y)
 {
     struct labels labels;
     pick_labels(axis, true, &labels);
     for (int i = 0; i < axis->tick_count; i++) {
         const struct spt_tick *tick = &axis->ticks[i];
-        double x = spt_axis_at(axis, tick->value);
-        if (!spt_axis_holds(axis, tick->value))
-            continue;
-        spt_svg_line(svg, tick->major ? "s-edge w1" : "s-rule w1", x, top, x, bottom);
+        const double half = 0.5 * spt_svg_text_width(tick->label, FONT);
         if (labels.picked[i])
-            spt_svg_text(svg, "quiet", SPT_SVG_MIDDLE, x, bottom + 14, tick->label);
+            spt_svg_text(svg, "quiet", SPT_SVG_MIDDLE,
+                         fmin(spt_axis_at(axis, tick->value), svg->width - half), y, tick->label);
     }
+}
+
+void spt_plot_x_axis(struct spt_svg *svg, const struct spt_axis *axis, double top, double bottom,
+                     const char *title)
+{
+    draw_grid(svg, axis, true, top, bottom);
+    write_labels(svg, axis, bottom + 14);
     spt_svg_text(svg, "quiet", SPT_SVG_MIDDLE, 0.5 * (axis->start + axis->end), bottom + 30, title);
 }
 
 void spt_plot_scale(struct spt_svg *svg, const struct spt_axis *axis, double y, const char *title)
 {
-    struct labels labels;
-    pick_labels(axis, true, &labels);
-    spt_svg_line(svg, "s-edge w1", axis->start, y, axis->end, y);
-    for (int i = 0; i < axis->tick_count; i++) {
-        const struct spt_tick *tick = &axis->ticks[i];
-        double x = spt_axis_at(axis, tick->value);
-        if (!spt_axis_holds(axis, tick->value))
-            continue;
-        spt_svg_line(svg, "s-edge w1", x, y, x, y + (tick->major ? 5 : 3));
-        if (labels.picked[i])
-            spt_svg_text(svg, "quiet", SPT_SVG_MIDDLE, x, y + 15, tick->label);
-    }
+    draw_ticks(svg, axis, y);
+    write_labels(svg, axis, y + 15);
     spt_svg_text(svg, "quiet", SPT_SVG_MIDDLE, 0.5 * (axis->start + axis->end), y + 30, title);
 }
 
@@ -104,15 +127,11 @@ void spt_plot_y_axis(struct spt_svg *svg, const struct spt_axis *axis, double le
 {
     struct labels labels;
     pick_labels(axis, false, &labels);
-    for (int i = 0; i < axis->tick_count; i++) {
-        const struct spt_tick *tick = &axis->ticks[i];
-        double y = spt_axis_at(axis, tick->value);
-        if (!spt_axis_holds(axis, tick->value))
-            continue;
-        spt_svg_line(svg, tick->major ? "s-edge w1" : "s-rule w1", left, y, right, y);
+    draw_grid(svg, axis, false, left, right);
+    for (int i = 0; i < axis->tick_count; i++)
         if (labels.picked[i])
-            spt_svg_text(svg, "quiet", SPT_SVG_END, left - 5, y + 4, tick->label);
-    }
+            spt_svg_text(svg, "quiet", SPT_SVG_END, left - 5,
+                         spt_axis_at(axis, axis->ticks[i].value) + 4, axis->ticks[i].label);
     spt_svg_text(svg, "quiet", SPT_SVG_START, 8, fmin(axis->start, axis->end) - 9, title);
 }
 
@@ -234,7 +253,7 @@ void spt_plot_key(struct spt_svg *svg, const struct spt_plot_point *points, int 
     int lines = columns ? (count + 1) / 2 : 0;
     for (int i = 0; i < count; i++) {
         if (columns) {
-            draw_entry(svg, &points[i], i < lines ? 14 : 230, svg->height + 15 + 17 * (i % lines),
+            draw_entry(svg, &points[i], i < lines ? 14 : 178, svg->height + 15 + 17 * (i % lines),
                        KEY_COLUMN);
             continue;
         }

@@ -5,15 +5,16 @@
 
 #include "chart/svg.h"
 
-#define WIDTH 440.0
-#define MIDDLE_X 120.0
+#define WIDTH 340.0
+#define MIDDLE_X 170.0
 #define MIDDLE_Y 120.0
 #define RING 80.0     /* radius of the raceway */
 #define EXPECTED 80.0 /* radii of the two paths */
 #define MEASURED 92.0
 #define POINTS 73
 #define WHOLE_DEG 359.5
-#define WORDS_X 240.0
+#define WORDS_X 70.0
+#define KEY_LINE 20.0
 #define WORDS_LENGTH 160
 
 /* An arc about the loaded point: the bottom of an inner ring below its load, the bottom of a cup.
@@ -39,9 +40,10 @@ static void draw_load(struct spt_svg *svg)
     spt_svg_text(svg, "small", SPT_SVG_MIDDLE, MIDDLE_X, MIDDLE_Y - 28, "load");
 }
 
-/* A line of the key, and of the description. */
-static void write_key(struct spt_svg *svg, const char *classes, double y, const char *words)
+/* A line of the key below the ring, and of the description. */
+static void write_key(struct spt_svg *svg, const char *classes, const char *words)
 {
+    const double y = svg->height += KEY_LINE;
     spt_svg_line(svg, classes, WORDS_X - 4, y - 4, WORDS_X + 16, y - 4);
     spt_svg_text(svg, "small", SPT_SVG_START, WORDS_X + 24, y, words);
     fprintf(svg->desc, "%s. ", words);
@@ -61,13 +63,14 @@ bool spt_ring_path_svg(FILE *out, const void *subject)
     draw_arc(&svg, "line s-steel w3", EXPECTED, path->expected_deg);
     draw_load(&svg);
     snprintf(words, sizeof words, "the %s ring", path->ring);
-    spt_svg_text(&svg, "bold", SPT_SVG_START, WORDS_X - 4, 92, words);
+    spt_svg_text(&svg, "bold", SPT_SVG_START, WORDS_X - 4, svg.height, words);
     snprintf(words, sizeof words, "as it should be: about %.0f\xC2\xB0", path->expected_deg);
-    write_key(&svg, "s-steel w3", 116, words);
+    write_key(&svg, "s-steel w3", words);
     if (!isnan(path->measured_deg)) {
         draw_arc(&svg, "line s-rust w3 d1", MEASURED, path->measured_deg);
         snprintf(words, sizeof words, "as measured: %.0f\xC2\xB0", path->measured_deg);
-        write_key(&svg, "s-rust w3 d1", 138, words);
+        write_key(&svg, "s-rust w3 d1", words);
     }
+    svg.height += 8;
     return spt_svg_finish(&svg, out, "Worn path", false);
 }

@@ -11,8 +11,8 @@
 #define STRIP 9.0 /* half the height of the strip with the lives */
 #define ROW_HEIGHT 40.0
 #define FONT 13.0
-#define BAR_LEFT 322.0
-#define BAR_WIDTH 104.0
+#define BAR_LEFT 252.0
+#define BAR_WIDTH 76.0
 
 static void stretch(double life_h, double *low, double *high)
 {
@@ -45,8 +45,8 @@ static void draw_strip(struct spt_svg *svg, const struct spt_rows *rows,
     spt_svg_rect(svg, "f-card", LEFT, y - STRIP, axis->end - LEFT, 2 * STRIP);
     for (int i = 0; i < axis->tick_count; i++) {
         double x = spt_axis_at(axis, axis->ticks[i].value);
-        spt_svg_line(svg, axis->ticks[i].major ? "s-edge w1" : "s-rule w1", x, y - STRIP, x,
-                     y + STRIP);
+        if (axis->ticks[i].major)
+            spt_svg_line(svg, "s-edge w1", x, y - STRIP, x, y + STRIP);
     }
     for (int i = 0; i < 2; i++) {
         double x = spt_axis_at(axis, rows->marks[i].life_h);
@@ -65,7 +65,7 @@ static double write_mark(const struct spt_row_mark *mark, char *words, size_t si
 {
     char hours[SPT_HOURS_LENGTH];
     snprintf(words, size, "%s %s h", mark->words, spt_chart_hours(mark->life_h, hours));
-    return 0.5 * spt_svg_text_width(words, 11.5);
+    return 0.5 * spt_svg_text_width(words, 13);
 }
 
 static void name_mark(struct spt_svg *svg, const struct spt_axis *axis,
@@ -184,7 +184,7 @@ static void draw_key(struct spt_svg *svg, const struct spt_rows *rows)
 void spt_rows_draw(struct spt_svg *svg, const struct spt_rows *rows)
 {
     struct spt_axis axis;
-    double right = rows->share_title ? 292 : 408;
+    double right = rows->share_title ? 228 : 314;
     bool drawn = make_axis(rows, right, &axis);
     bool twice = drawn && marks_touch(rows, &axis);
     bool headed = rows->share_title || is_drawn(&rows->marks[0]) || is_drawn(&rows->marks[1]);

@@ -9,6 +9,7 @@
 #include "format/escape.h"
 #include "format/page/palette.h"
 
+#define NEAREST 1.5       /* units between two points of a path that are worth drawing */
 #define BLOCK_LENGTH 1024 /* length of one line in bytes, far beyond the width of a chart */
 
 bool spt_svg_begin(struct spt_svg *svg, const char *id, double width)
@@ -27,8 +28,8 @@ bool spt_svg_begin(struct spt_svg *svg, const char *id, double width)
 
 void spt_svg_number(FILE *out, double number)
 {
-    double rounded = round(number * 100) / 100;
-    fprintf(out, "%.2f", rounded + 0.0); /* + 0.0 turns a negative zero into zero */
+    const double rounded = round(number * 10) / 10 + 0.0; /* + 0.0: a negative zero becomes zero */
+    fprintf(out, "%.*f", rounded == round(rounded) ? 0 : 1, rounded);
 }
 
 static void put_attribute(FILE *out, const char *name, double number)
@@ -72,8 +73,18 @@ static void write_defs(const struct spt_svg *svg, const char *elements, FILE *ou
     fputs("</defs>\n", out);
 }
 
+/* Ends the path that holds lines in a row; before any other element. */
+static FILE *end_lines(struct spt_svg *svg)
+{
+    if (*svg->lines)
+        fputs("\"/>\n", svg->out);
+    *svg->lines = 0;
+    return svg->out;
+}
+
 bool spt_svg_finish(struct spt_svg *svg, FILE *out, const char *title, bool alone)
 {
+    end_lines(svg);
     char *elements = spt_gather_close(&svg->elements);
     char *description = spt_gather_close(&svg->description);
     bool whole = elements && description;
@@ -114,17 +125,36 @@ static bool check(struct spt_svg *svg, double a, double b, double c, double d)
     return fine;
 }
 
+static void put_point(FILE *out, char command, double x, double y)
+{
+    fputc(command, out);
+    spt_svg_number(out, x);
+    fputc(' ', out);
+    spt_svg_number(out, y);
+}
+
+static void put_end(FILE *out, double x1, double y1, double x2, double y2)
+{
+    if (x1 != x2 && y1 != y2) {
+        put_point(out, 'L', x2, y2);
+        return;
+    }
+    fputc(x1 == x2 ? 'V' : 'H', out);
+    spt_svg_number(out, x1 == x2 ? y2 : x2);
+}
+
+/* Lines of the same look in a row are one path, a third of the bytes. */
 void spt_svg_line(struct spt_svg *svg, const char *classes, double x1, double y1, double x2,
                   double y2)
 {
     if (!check(svg, x1, y1, x2, y2))
         return;
-    fprintf(svg->out, "<line class=\"%s\"", classes);
-    put_attribute(svg->out, "x1", x1);
-    put_attribute(svg->out, "y1", y1);
-    put_attribute(svg->out, "x2", x2);
-    put_attribute(svg->out, "y2", y2);
-    fputs("/>\n", svg->out);
+    if (strcmp(svg->lines, classes) != 0) {
+        fprintf(end_lines(svg), "<path class=\"%s\" d=\"", classes);
+        snprintf(svg->lines, sizeof svg->lines, "%s", classes);
+    }
+    put_point(svg->out, 'M', x1, y1);
+    put_end(svg->out, x1, y1, x2, y2);
 }
 
 static void put_box(FILE *out, double x, double y, double width, double height)
@@ -140,7 +170,7 @@ void spt_svg_rect(struct spt_svg *svg, const char *classes, double x, double y, 
 {
     if (!check(svg, x, y, width, height) || !(width >= 0) || !(height >= 0))
         return;
-    fprintf(svg->out, "<rect class=\"%s\"", classes);
+    fprintf(end_lines(svg), "<rect class=\"%s\"", classes);
     put_box(svg->out, x, y, width, height);
     fputs("/>\n", svg->out);
 }
@@ -150,26 +180,36 @@ void spt_svg_hatched(struct spt_svg *svg, int hatch, const char *color, double x
 {
     if (!check(svg, x, y, width, height) || !(width >= 0) || !(height >= 0))
         return;
-    fprintf(svg->out, "<rect class=\"s-%s w1\" fill=\"url(#%s-h%d)\"", color, svg->id, hatch);
+    fprintf(end_lines(svg), "<rect class=\"s-%s w1\" fill=\"url(#%s-h%d)\"", color, svg->id, hatch);
     put_box(svg->out, x, y, width, height);
     fputs("/>\n", svg->out);
+}
+
+/* True where leaving out a point of an open path is not seen: it is next to the last one drawn, and
+ * the path goes on. */
+static bool is_dense(const struct spt_svg_point *points, int count, int index,
+                     struct spt_svg_point drawn)
+{
+    return index + 1 < count && is_place(points[index + 1].x) && is_place(points[index + 1].y) &&
+           hypot(points[index].x - drawn.x, points[index].y - drawn.y) < NEAREST;
 }
 
 void spt_svg_path(struct spt_svg *svg, const char *classes, const struct spt_svg_point *points,
                   int count, bool closed)
 {
     bool down = false, started = false;
+    struct spt_svg_point drawn = {0, 0};
     for (int i = 0; i < count; i++) {
         if (!is_place(points[i].x) || !is_place(points[i].y)) {
             down = false;
             continue;
         }
+        if (down && !closed && is_dense(points, count, i, drawn))
+            continue;
         if (!started)
-            fprintf(svg->out, "<path class=\"%s\" d=\"", classes);
-        fputc(down ? 'L' : 'M', svg->out);
-        spt_svg_number(svg->out, points[i].x);
-        fputc(' ', svg->out);
-        spt_svg_number(svg->out, points[i].y);
+            fprintf(end_lines(svg), "<path class=\"%s\" d=\"", classes);
+        put_point(svg->out, down ? 'L' : 'M', points[i].x, points[i].y);
+        drawn = points[i];
         down = started = true;
     }
     if (started)
@@ -181,10 +221,13 @@ void spt_svg_path(struct spt_svg *svg, const char *classes, const struct spt_svg
 void spt_svg_text(struct spt_svg *svg, const char *classes, enum spt_svg_anchor anchor, double x,
                   double y, const char *text)
 {
-    static const char *const anchors[] = {"start", "middle", "end"};
+    static const char *const anchors[] = {"", " text-anchor=\"middle\"", " text-anchor=\"end\""};
     if (!check(svg, x, y, 0, 0))
         return;
-    fprintf(svg->out, "<text class=\"%s\" text-anchor=\"%s\"", classes, anchors[anchor]);
+    fputs("<text", end_lines(svg));
+    if (*classes)
+        fprintf(svg->out, " class=\"%s\"", classes);
+    fputs(anchors[anchor], svg->out);
     put_attribute(svg->out, "x", x);
     put_attribute(svg->out, "y", y);
     fputc('>', svg->out);
@@ -294,7 +337,7 @@ void spt_svg_circle(struct spt_svg *svg, const char *classes, double x, double y
 {
     if (!check(svg, x, y, radius, 0) || !(radius >= 0))
         return;
-    fprintf(svg->out, "<circle class=\"%s\"", classes);
+    fprintf(end_lines(svg), "<circle class=\"%s\"", classes);
     put_attribute(svg->out, "r", radius);
     put_attribute(svg->out, "cx", x);
     put_attribute(svg->out, "cy", y);
@@ -335,14 +378,12 @@ void spt_svg_marker(struct spt_svg *svg, enum spt_svg_marker marker, const char 
 
 void spt_svg_open(struct spt_svg *svg, const char *tip)
 {
-    fputs("<g class=\"tip\" data-tip=\"", svg->out);
-    spt_escape(svg->out, tip);
-    fputs("\"><title>", svg->out);
+    fputs("<g class=\"tip\"><title>", end_lines(svg));
     spt_escape(svg->out, tip);
     fputs("</title>\n", svg->out);
 }
 
 void spt_svg_close(struct spt_svg *svg)
 {
-    fputs("</g>\n", svg->out);
+    fputs("</g>\n", end_lines(svg));
 }

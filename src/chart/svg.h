@@ -8,9 +8,9 @@
 #include "format/gather.h"
 
 /* State of a chart being written as SVG 1.1. Coordinates are in units of the chart (y downwards)
- * and are written with two decimals, so that every compiler writes the same bytes. `classes` are
- * class names of palette.h. An element with a coordinate that is not finite, or too far from the
- * chart for viewers, is left out and counted. */
+ * and are written with one decimal at most, so that every compiler writes the same bytes. `classes`
+ * are class names of palette.h. An element with a coordinate that is not finite, or too far from
+ * the chart for viewers, is left out and counted. */
 #define SPT_SVG_FARTHEST 1e7
 struct spt_svg {
     FILE *out;  /* the elements, collected in memory */
@@ -18,6 +18,7 @@ struct spt_svg {
     struct spt_gather elements, description; /* memory of the two streams */
     const char *id;                          /* unique in its document, an XML name */
     double width, height;
+    char lines[32]; /* classes of the path that holds the lines written last; "": none */
     int left_out;
 };
 
@@ -29,7 +30,7 @@ bool spt_svg_begin(struct spt_svg *svg, const char *id, double width);
  * its style, else for an HTML page that has the style. Result: false when memory was exhausted. */
 bool spt_svg_finish(struct spt_svg *svg, FILE *out, const char *title, bool alone);
 
-/* Writes a finite number in the format of all elements: "12.34", never "-0.00". */
+/* Writes a finite number in the format of all elements: "12.3", "12", never "-0". */
 void spt_svg_number(FILE *out, double number);
 
 void spt_svg_line(struct spt_svg *svg, const char *classes, double x1, double y1, double x2,
@@ -51,8 +52,7 @@ void spt_svg_text(struct spt_svg *svg, const char *classes, enum spt_svg_anchor 
                   double y, const char *text);
 
 /* Writes a text in lines of about `width` units, broken at spaces where possible, with the baseline
- * of the first line at y. Result: the number of lines. The font size is that of the classes: 13, or
- * 11.5 for "small" and "quiet". */
+ * of the first line at y. Result: the number of lines. The font size is that of the classes: 13. */
 #define SPT_SVG_LINE 16.0 /* from line to line */
 struct spt_svg_block {
     const char *classes;

@@ -33,7 +33,8 @@ static bool write_form(struct spt_output *output, const struct writing *writing,
     const struct spt_options *options = writing->options;
     const struct spt_text text = spt_output_text(output, options);
     if (options->format == SPT_FORMAT_HTML)
-        return spt_page_html(page, output->stream, options->quiet);
+        return options->call->fragment ? spt_page_fragment(page, output->stream, options->quiet)
+                                       : spt_page_html(page, output->stream, options->quiet);
     if (options->format == SPT_FORMAT_JSON)
         write_json(output->stream, writing, page);
     else if (options->format == SPT_FORMAT_CSV)

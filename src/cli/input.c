@@ -1,15 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#define _GNU_SOURCE /* dladdr */
 #include "cli/input.h"
 
-#include <dlfcn.h>
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include "file/file.h"
+#include "platform/platform.h"
 
 #define PATH_LENGTH SPT_INPUT_PATH
 
@@ -25,30 +23,13 @@ static bool is_folder(const char *path)
     return !stat(path, &about) && S_ISDIR(about.st_mode);
 }
 
-/* Finds the file that contains this code: the shared library or the program.
- * Result: the length of its path, below 1 where it is not known. */
-static ssize_t find_own_file(char *path)
-{
-    static const char here;
-    Dl_info about;
-    if (dladdr(&here, &about) && about.dli_fname && strchr(about.dli_fname, '/')) {
-        char *whole = realpath(about.dli_fname, NULL);
-        int length = whole ? snprintf(path, PATH_LENGTH, "%s", whole) : 0;
-        free(whole);
-        if (length > 0 && length < PATH_LENGTH)
-            return length;
-    }
-    return readlink("/proc/self/exe", path, PATH_LENGTH - 1);
-}
-
 bool spt_input_own_folder(const char *name, char path[SPT_INPUT_PATH])
 {
     char looked[2 * PATH_LENGTH] = "";
     static const char *const places[] = {"/../../", "/../share/spalltime/"};
     char program[PATH_LENGTH];
-    ssize_t length = find_own_file(program);
-    for (int i = 0; length > 0 && i < 2; i++) {
-        program[length] = 0;
+    const bool known = spt_own_path(program, sizeof program);
+    for (int i = 0; known && i < 2; i++) {
         char *slash = strrchr(program, '/');
         if (!slash)
             break;

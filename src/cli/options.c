@@ -80,6 +80,8 @@ const struct spt_option spt_option_table[] = {
      TEXT(output), SPT_OPTION_OUTPUT},
     {"--chart", NULL, "NAME", "write this chart alone, as SVG", SPT_TAKES_CHART, TEXT(chart),
      SPT_OPTION_OWN},
+    {"--front", NULL, NULL, "write the front of the page alone, which prints on one sheet",
+     SPT_TAKES_CHART, FLAG(front), SPT_OPTION_OWN},
     {"--variant", NULL, "NAME", "draw the chart of this variant", SPT_TAKES_CHART, TEXT(variant),
      SPT_OPTION_OWN},
     {"--catalog", "-c", "FOLDER",

@@ -35,6 +35,7 @@ struct spt_options {
     bool quiet;
     const char *range;    /* of `setting`; NULL: the scenario's */
     const char *chart;    /* of `report`; NULL: the whole report */
+    bool front;           /* of `report`: the sheet for the wall alone */
     const char *variant;  /* the case of `chart`; NULL: the scenario as written */
     const char *from;     /* of `choose`: the list of bearings; NULL: the catalogs */
     const char *margin;   /* of `choose`; NULL: 1.3 */

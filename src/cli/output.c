@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "cli/output.h"
 #include "file/place.h"
+#include "platform/platform.h"
 
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/ioctl.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -57,10 +57,10 @@ static int write_file(struct spt_call *call, const struct spt_output *output, co
     }
     if (!spt_place_may_write(path))
         return fail(call, "cannot write", path);
-    int descriptor = mkstemp(beside);
+    int descriptor = spt_file_create(beside);
     if (descriptor < 0)
         return fail(call, "cannot write beside", path);
-    fchmod(descriptor, spt_place_mode(path));
+    spt_file_permit(descriptor, spt_place_mode(path));
     FILE *file = fdopen(descriptor, "wb");
     bool written = file && write_all(file, output);
     int error = errno;
@@ -114,12 +114,12 @@ void spt_output_drop(struct spt_output *output)
 /* Columns of the terminal within what texts are made for; 0: not known. */
 static int find_width(void)
 {
-    struct winsize size;
-    if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) || !size.ws_col)
+    const int columns = spt_terminal_columns();
+    if (!columns)
         return 0;
-    return size.ws_col < SPT_TEXT_WIDTH_MIN   ? SPT_TEXT_WIDTH_MIN
-           : size.ws_col > SPT_TEXT_WIDTH_MAX ? SPT_TEXT_WIDTH_MAX
-                                              : size.ws_col;
+    return columns < SPT_TEXT_WIDTH_MIN   ? SPT_TEXT_WIDTH_MIN
+           : columns > SPT_TEXT_WIDTH_MAX ? SPT_TEXT_WIDTH_MAX
+                                          : columns;
 }
 
 struct spt_text spt_output_text(const struct spt_output *output, const struct spt_options *options)

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/run.h"
 
-#include <locale.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -9,6 +8,7 @@
 #include "cli/dispatch.h"
 #include "format/gather.h"
 #include "format/json.h"
+#include "platform/platform.h"
 
 static bool is_sound(const struct spt_run_request *request)
 {
@@ -46,17 +46,14 @@ static int dispatch(struct spt_call *call, const struct spt_run_request *request
 {
     char **words = copy_words(request);
     struct spt_file_text *files = copy_files(request);
-    locale_t c = newlocale(LC_ALL_MASK, "C", (locale_t)0);
+    struct spt_numerals numerals;
     int status = SPT_EXIT_SYSTEM;
-    if (words && files && c != (locale_t)0) {
-        locale_t before = uselocale(c);
+    if (words && files && spt_numerals_enter(&numerals)) {
         call->texts = files;
         call->text_count = request->file_count;
         status = spt_dispatch(call, request->word_count, words);
-        uselocale(before);
+        spt_numerals_leave(&numerals);
     }
-    if (c != (locale_t)0)
-        freelocale(c);
     free(files);
     free(words);
     return status;
@@ -73,7 +70,8 @@ int spt_run(const struct spt_run_request *request, struct spt_run_answer *answer
     answer->exit_status = SPT_EXIT_SYSTEM;
     if (!spt_gather_open(&messages))
         return SPT_EXIT_SYSTEM;
-    struct spt_call call = {.messages = messages.stream, .captured = true};
+    struct spt_call call = {
+        .messages = messages.stream, .captured = true, .fragment = request->fragment};
     answer->exit_status = dispatch(&call, request);
     spt_call_end(&call);
     answer->messages = spt_gather_close(&messages);
@@ -151,7 +149,7 @@ char *spt_run_text(const char *command, const char *format, const char *text, si
     const char *name = command ? command : "", *form = format ? format : "";
     const char *const words[] = {name, "--format", form, "-", "--catalog", catalog_folder};
     const struct spt_run_file file = {"-", text ? text : "", text ? length : 0};
-    const struct spt_run_request request = {words, catalog_folder ? 6 : 4, &file, 1};
+    const struct spt_run_request request = {words, catalog_folder ? 6 : 4, &file, 1, 0};
     struct spt_run_answer answer = {0};
     if (answers_text(spt_command_find(name)))
         spt_run(&request, &answer);

@@ -6,9 +6,11 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "platform/platform.h"
+
 static void follow(const char **path, char *buffer)
 {
-    char *real = spt_place_is_link(*path) ? realpath(*path, NULL) : NULL;
+    char *real = spt_place_is_link(*path) ? spt_whole_path(*path) : NULL;
     if (real && strlen(real) < SPT_PATH_LENGTH)
         *path = strcpy(buffer, real);
     free(real);

@@ -2,9 +2,9 @@
 #include "cli/version.h"
 
 #include <gsl/gsl_version.h>
-#include <unistd.h>
 #include <yaml.h>
 
+#include "platform/platform.h"
 #include "spalltime/sweep.h"
 #include "spalltime/version.h"
 
@@ -28,7 +28,7 @@ void spt_version_print(FILE *out)
     fprintf(out, "libraries: GNU Scientific Library %s, libyaml %s\n", gsl_version,
             yaml_get_version_string());
     fprintf(out, "vector code: %s\n", spt_batch_variant());
-    fprintf(out, "threads: yes, %ld processors here\n", sysconf(_SC_NPROCESSORS_ONLN));
+    fprintf(out, "threads: yes, %d processors here\n", spt_processor_count());
     if (*sanitizers)
         fprintf(out, "sanitizers: %s\n", sanitizers);
     fputs("licence: GPL-3.0-or-later\n", out);

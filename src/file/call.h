@@ -32,6 +32,7 @@ struct spt_call {
     bool captured; /* standard output becomes `body`, and messages are for another program */
     char *body;    /* from malloc */
     size_t body_length;
+    bool fragment;      /* HTML is written without the document around it */
     bool guards_inputs; /* keeps a list of the files read, onto which nothing is written */
     struct spt_noted *noted;
 };

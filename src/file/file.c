@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "file/file.h"
 #include "base/allocate.h"
+#include "platform/platform.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -67,18 +68,27 @@ FILE *spt_file_open(struct spt_call *call, const char *path)
     return NULL;
 }
 
+/* Writes all of it, in as many pieces as that takes. */
+static bool write_all(int descriptor, const char *bytes, size_t length)
+{
+    while (length) {
+        ssize_t written = write(descriptor, bytes, length);
+        if (written < 0 && errno != EINTR)
+            return false;
+        bytes += written < 0 ? 0 : written;
+        length -= written < 0 ? 0 : (size_t)written;
+    }
+    return true;
+}
+
 int spt_file_temporary(const char *bytes, size_t length)
 {
-    FILE *made = tmpfile();
-    int descriptor = made ? dup(fileno(made)) : -1;
-    bool written = descriptor >= 0 && fwrite(bytes, 1, length, made) == length && !fflush(made);
-    int error = errno;
-    if (made)
-        fclose(made);
-    if (written && lseek(descriptor, 0, SEEK_SET) == 0)
+    int descriptor = spt_file_create_nameless();
+    if (descriptor < 0 ||
+        (write_all(descriptor, bytes, length) && lseek(descriptor, 0, SEEK_SET) == 0))
         return descriptor;
-    if (descriptor >= 0)
-        close(descriptor);
+    int error = errno;
+    close(descriptor);
     errno = error;
     return -1;
 }

@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 #include "file/file.h"
+#include "platform/platform.h"
 
 static bool is_regular(const char *path, struct stat *about)
 {
@@ -100,7 +101,5 @@ mode_t spt_place_mode(const char *path)
     struct stat about;
     if (is_regular(path, &about))
         return about.st_mode & 0777;
-    mode_t mask = umask(0);
-    umask(mask);
-    return 0666 & ~mask;
+    return 0666 & ~spt_file_mask();
 }

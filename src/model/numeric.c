@@ -10,30 +10,31 @@
 #include <gsl/gsl_sf_ellint.h>
 #include <gsl/gsl_sf_gamma.h>
 #include <math.h>
-#include <pthread.h>
+
+#include "platform/platform.h"
 
 enum { STATE_DOUBLES = 32, ITERATIONS = 300, SUBINTERVALS = 96, HALVINGS = 60, PARTS = 2000 };
 
 /* GSL's default error handler aborts the process; here errors become a status. The caller's handler
  * is restored when the last thread leaves. */
-static pthread_mutex_t lock = PTHREAD_MUTEX_INITIALIZER;
+static struct spt_lock lock = SPT_LOCK_FREE;
 static gsl_error_handler_t *callers_handler;
 static int inside;
 
 static void enter(void)
 {
-    pthread_mutex_lock(&lock);
+    spt_lock_take(&lock);
     if (!inside++)
         callers_handler = gsl_set_error_handler_off();
-    pthread_mutex_unlock(&lock);
+    spt_lock_give(&lock);
 }
 
 static void leave(void)
 {
-    pthread_mutex_lock(&lock);
+    spt_lock_take(&lock);
     if (!--inside)
         gsl_set_error_handler(callers_handler);
-    pthread_mutex_unlock(&lock);
+    spt_lock_give(&lock);
 }
 
 static enum spt_status find_root(const gsl_function *function, double low, double high,

@@ -9,6 +9,8 @@
 #include "words/table.h"
 
 #define CASES_MAX 1000
+#define WHOLE_TURN_RAD 6.283185307179587
+#define FOUND_LENGTH 260
 #define TOO_CLOSE 0.9 /* of the best score: which of two findings was meant cannot be told */
 
 static const double sures[] = {1, 0.8, 0.6};
@@ -32,7 +34,7 @@ struct raw_arc {
 };
 struct raw_case {
     const struct spt_node *at;
-    const char *title, *note, *scenario, *row, *past;
+    const char *title, *note, *question, *scenario, *row, *past;
     int machine, on_bench, destroyed, turning, load;
     struct spt_amount ran, last_sound;
     const struct spt_node *conditions, *findings, *ruled_out;
@@ -67,7 +69,7 @@ static const struct spt_field arc_fields[] = {
      .words = &spt_ring_words,
      .example = "inner",
      .help = "ring that was measured"},
-    NEEDED("length", length_rad, SPT_ANGLE, 0, 6.2832, "75 deg", "length of its worn path"),
+    NEEDED("length", length_rad, SPT_ANGLE, 0, WHOLE_TURN_RAD, "75 deg", "length of its worn path"),
 };
 static const struct spt_section section_arc = {"`arc`", "", arc_fields, COUNT(arc_fields),
                                                sizeof(S)};
@@ -80,6 +82,7 @@ static const struct spt_section section_conditions = {"`conditions`", "", condit
 static const struct spt_field case_fields[] = {
     NEEDED_TEXT("case", title, "Trailer 14, near side", "title"),
     TEXT("note", note, "came in on a low loader", "anything, which counts nothing"),
+    TEXT("question", question, "What came first?", "what a class is asked before the answer"),
     {.key = "machine",
      .kind = SPT_FIELD_CHOICE,
      .required = true,
@@ -168,30 +171,63 @@ static int find_named(struct reading *reading, const char *name, struct spt_mark
     return finding;
 }
 
+/* Lists findings of a search: "`a`, `b` and `c`". */
+static const char *list_found(const struct reading *reading, const struct spt_search_result *found,
+                              char *line, size_t size)
+{
+    *line = 0;
+    for (int i = 0; i < found->finding_count; i++) {
+        const size_t used = strlen(line);
+        snprintf(line + used, size - used, "%s`%s`",
+                 !i                              ? ""
+                 : i == found->finding_count - 1 ? " and "
+                                                 : ", ",
+                 reading->causes->table.findings[found->findings[i].owner].name);
+    }
+    return line;
+}
+
+/* True where words say two things, which are findings of their own. */
+static bool has_parts(const struct spt_search_result *found)
+{
+    for (int i = 0; i < found->finding_count; i++)
+        if (found->findings[i].part > 0)
+            return true;
+    return false;
+}
+
 /* The finding that words stand for; -1 with a diagnostic. */
 static int find_said(struct reading *reading, const char *say, struct spt_mark mark, bool *absent)
 {
     struct spt_query query;
     struct spt_search_result found;
-    const struct spt_diagnosis_table *table = &reading->causes->table;
+    char line[FOUND_LENGTH];
+    struct spt_diagnostics *diags = reading->diags;
     spt_query_read(&reading->causes->vocabulary, say, &query);
     spt_search(reading->causes, &query, &found);
+    list_found(reading, &found, line, sizeof line);
+    const bool close =
+        found.finding_count > 1 && found.findings[1].score > TOO_CLOSE * found.findings[0].score;
     if (found.outside)
-        spt_diagnostics_add(reading->diags, mark,
+        spt_diagnostics_add(diags, mark,
                             "`%.60s` is outside the table: a laboratory has to look; write it as "
                             "a `note`",
                             say);
     else if (!found.finding_count)
-        spt_diagnostics_add(reading->diags, mark,
+        spt_diagnostics_add(diags, mark,
                             "nothing in the table fits `say: %.60s`; say it in other words, or "
                             "write it as a `note`",
                             say);
-    else if (found.finding_count > 1 &&
-             found.findings[1].score > TOO_CLOSE * found.findings[0].score)
-        spt_diagnostics_add(reading->diags, mark,
-                            "`say: %.60s` fits both `%s` and `%s`; name the one that is meant", say,
-                            table->findings[found.findings[0].owner].name,
-                            table->findings[found.findings[1].owner].name);
+    else if (has_parts(&found))
+        spt_diagnostics_add(diags, mark,
+                            "`say: %.60s` says more than one thing (%s); write a line for each",
+                            say, line);
+    else if (found.group >= 0)
+        spt_diagnostics_add(diags, mark, "`say: %.60s` does not tell which; name one of: %s", say,
+                            line);
+    else if (close)
+        spt_diagnostics_add(diags, mark, "`say: %.60s` fits %s; name the one that is meant", say,
+                            line);
     else {
         *absent = found.findings[0].absent;
         return found.findings[0].owner;
@@ -357,6 +393,7 @@ static void read_case(struct reading *reading, const struct spt_node *node,
         .top = node->mark,
         .title = raw.title ? raw.title : "",
         .note = raw.note,
+        .question = raw.question,
         .machine = raw.machine < 0 ? SPT_MACHINE_HUB : (enum spt_machine_group)raw.machine,
         .scenario = text_of(node, "scenario", raw.scenario),
         .row = text_of(node, "row", raw.row),
@@ -368,6 +405,7 @@ static void read_case(struct reading *reading, const struct spt_node *node,
         .load_turns = raw.load == 1,
         .arc_ring = raw.arc.ring == SPT_RING_OUTER ? SPT_RING_OUTER : SPT_RING_INNER,
         .arc_rad = raw.arc.length_rad,
+        .arc_mark = spt_node_mark(node, "arc"),
     };
     read_times(reading, node, &raw, one);
     read_findings(reading, raw.findings, one);
@@ -421,12 +459,51 @@ bool spt_case_file_is(const struct spt_source *source)
     return is;
 }
 
+/* True where there is nothing but blanks and comments. */
+static bool is_empty(const struct spt_source *source)
+{
+    for (size_t at = 0; at < source->length;) {
+        const char *line = source->text + at;
+        size_t length = 0, blanks = 0;
+        while (at + length < source->length && line[length] != '\n')
+            length++;
+        while (blanks < length && (line[blanks] == ' ' || line[blanks] == '\r'))
+            blanks++;
+        if (blanks < length && line[blanks] != '#')
+            return false;
+        at += length + 1;
+    }
+    return true;
+}
+
+/* Reports a scenario that was given as a case file. Result: true where it is one. */
+static bool is_scenario(struct reading *reading, const struct spt_source *source,
+                        const struct spt_node *root)
+{
+    if (root->kind != SPT_NODE_MAPPING || !spt_node_find(root, "title") ||
+        spt_node_find(root, "case") || spt_node_find(root, "cases") ||
+        spt_node_find(root, "findings"))
+        return false;
+    spt_diagnostics_add(reading->diags, spt_node_mark(root, "title"),
+                        "this is a scenario; `diagnose` reads a case file, which begins with "
+                        "`case:` and names the scenario as `scenario: %.100s`",
+                        source->name);
+    return true;
+}
+
 bool spt_case_file_read(const struct spt_source *source, const struct spt_causes *causes,
                         struct spt_case_file *file, struct spt_diagnostics *diags)
 {
     *file = (struct spt_case_file){0};
     struct reading reading = {causes, &file->arena, diags};
+    if (is_empty(source)) {
+        spt_diagnostics_add(diags, (struct spt_mark){source, 1, 1},
+                            "the file is empty; start with `case:`");
+        return false;
+    }
     const struct spt_node *root = spt_document_read(source, &file->arena, diags);
+    if (root && is_scenario(&reading, source, root))
+        return false;
     if (root && root->kind != SPT_NODE_MAPPING)
         spt_diagnostics_add(diags, root->mark,
                             "a case file is a mapping with `case`, `machine` and `findings`");

@@ -32,6 +32,7 @@ struct spt_case_text {
 struct spt_damage_case {
     struct spt_mark top;
     const char *title, *note;
+    const char *question; /* what a class is asked, which sees the answer only then; NULL: nobody */
     enum spt_machine_group machine;
     struct spt_case_text scenario, row, past;
     bool in_km;
@@ -45,6 +46,7 @@ struct spt_damage_case {
     bool turning_stated, load_turns;
     enum spt_ring arc_ring;
     double arc_rad; /* length of the worn path; NaN: not stated */
+    struct spt_mark arc_mark;
 };
 
 /* The cases of a file; strings are borrowed from the source. */
@@ -63,9 +65,9 @@ bool spt_case_file_is(const struct spt_source *source);
 
 /* Reads a case, or several under `cases` with what they have in common beside it.
  * In:     the source and the table, which outlive it.
- * Result: true, or false with diagnostics, such as a finding, cause or key that is not known, the
- *         same finding twice, two findings that exclude each other, words that fit two findings or
- *         none; spt_case_file_free in both cases. */
+ * Result: true, or false with diagnostics, such as a scenario in its place, a finding, cause or key
+ * that is not known, the same finding twice, two findings that exclude each other, words that fit
+ * two findings or none; spt_case_file_free in both cases. */
 bool spt_case_file_read(const struct spt_source *source, const struct spt_causes *causes,
                         struct spt_case_file *file, struct spt_diagnostics *diags);
 void spt_case_file_free(struct spt_case_file *file);
@@ -74,7 +76,8 @@ void spt_case_file_free(struct spt_case_file *file);
 const char *spt_sure_name(double sure);
 extern const struct spt_words spt_ring_words; /* "inner", "outer" */
 
-/* The confirmed cases of a shop as CSV: `date,cause,count,remark` (cause and count are read).
+/* The confirmed cases of a shop as CSV: `date,cause,count,remark` (a remark is not read; a
+ * date may be empty; counts are whole).
  * Result: true with the count of each cause added to `counts`, or false with diagnostics. */
 bool spt_past_read(FILE *in, const struct spt_source *source, const struct spt_causes *causes,
                    double *counts, struct spt_diagnostics *diags);

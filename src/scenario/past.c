@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The confirmed cases of a shop. */
+#include <math.h>
 #include <string.h>
 
 #include "scenario/case_file.h"
@@ -69,11 +70,47 @@ static double read_count(const struct spt_csv_reader *reader, int place)
         return 1;
     const struct spt_csv_cell *cell = &reader->cells[place];
     if (!spt_quantity_read(cell->text, SPT_NO_DIMENSION, &count) && count >= 0 &&
-        count <= COUNT_MAX)
+        count <= COUNT_MAX && count == floor(count))
         return count;
     spt_diagnostics_add(reader->diags, cell->mark,
-                        "`%.60s` is not a count; write a number from 0 to 1e9", cell->text);
+                        "`%.60s` is not a count; write a whole number from 0 to 1e9", cell->text);
     return -1;
+}
+
+/* The number of `count` digits at `at`; -1 where one is none. */
+static int read_digits(const char *at, int count)
+{
+    int number = 0;
+    for (int i = 0; i < count; i++) {
+        if (at[i] < '0' || at[i] > '9')
+            return -1;
+        number = 10 * number + at[i] - '0';
+    }
+    return number;
+}
+
+/* True for a day of the calendar, written 2026-03-02. */
+static bool is_date(const char *text)
+{
+    static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    if (strlen(text) != 10 || text[4] != '-' || text[7] != '-')
+        return false;
+    const int year = read_digits(text, 4), month = read_digits(text + 5, 2);
+    const int day = read_digits(text + 8, 2);
+    if (year < 1 || month < 1 || month > 12)
+        return false;
+    const bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+    return day >= 1 && day <= days[month - 1] + (month == 2 && leap);
+}
+
+/* The date counts nothing, but one that is none shows a shifted column. It may be empty. */
+static void check_date(const struct spt_csv_reader *reader, int place)
+{
+    if (place < 0 || !reader->cells[place].length || is_date(reader->cells[place].text))
+        return;
+    spt_diagnostics_add(reader->diags, reader->cells[place].mark,
+                        "`%.60s` is not a date; write it as 2026-03-02, or leave it empty",
+                        reader->cells[place].text);
 }
 
 bool spt_past_read(FILE *in, const struct spt_source *source, const struct spt_causes *causes,
@@ -91,6 +128,7 @@ bool spt_past_read(FILE *in, const struct spt_source *source, const struct spt_c
                                 reader.cell_count, head_count);
             continue;
         }
+        check_date(&reader, places[DATE]);
         const int cause = read_cause(&reader, &reader.cells[places[CAUSE]], causes);
         const double count = read_count(&reader, places[COUNT]);
         if (cause >= 0 && count >= 0)

@@ -168,7 +168,20 @@ static const struct wording wordings[] = {
     [SPT_FLAG_CLEARANCE] =
         {1e3, 1e3,
          "At work {v} to {l} um of radial clearance are left (fits, warmth, tolerances). The life "
-         "counts half the rollers or balls as loaded; how the load zone changes it is not in it."},
+         "counts the load zone in the middle of these, and no bonus for a slight preload."},
+    [SPT_FLAG_ZONE_UNKNOWN] =
+        {1e3, 1e3,
+         "At work {v} to {l} um of radial clearance are left (fits, warmth, tolerances). What that "
+         "costs is not in the life: the rollers or balls of this bearing cannot be estimated from "
+         "its outside. State its `geometry`."},
+    [SPT_FLAG_ZONE_ESTIMATED] =
+        {1, 1,
+         "The load zone counts on {v} rollers or balls of {l} mm in a row, estimated from the "
+         "outside of the bearing. State its `geometry` where the zone matters."},
+    [SPT_FLAG_ZONE_NARROW] =
+        {1, 1,
+         "The load zone ends {v} degrees from the load line, so few rollers or balls carry it all "
+         "(life times {l}): take a smaller clearance class or a tighter fit."},
     [SPT_FLAG_TIGHT_WARM] =
         {1e3, 1,
          "Tight when warm: of this clearance class and these fits {v} um may be left at work, so "
@@ -558,6 +571,8 @@ static const enum spt_flag_effect effects[SPT_FLAG_COUNT] = {
     [SPT_FLAG_LOAD_CENTRE_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_FATIGUE_LIMIT_ASSUMED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_INDEX_ASSUMED] = SPT_FLAG_ASSUMES,
+    [SPT_FLAG_ZONE_UNKNOWN] = SPT_FLAG_ASSUMES,
+    [SPT_FLAG_ZONE_ESTIMATED] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_HUB_BY_SHEET] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_SCRUB_LEFT_OUT] = SPT_FLAG_ASSUMES,
     [SPT_FLAG_BRAKING_SHARED] = SPT_FLAG_ASSUMES,

@@ -263,7 +263,8 @@ static void tell_limit(struct words *words, const struct spt_judgement *judgemen
     const double within_h = judgement->grease_risk.within_h;
     const double kept_h = spt_regreasing_kept_h(within_h);
     char limit[SHARE_LENGTH], hours[SPT_HOURS_LENGTH];
-    add(words, ", where %s is allowed", tell_share(judgement->question->grease_risk_limit, limit));
+    snprintf(limit, sizeof limit, "%.2g %%", 100 * judgement->question->grease_risk_limit);
+    add(words, ", where %s is allowed", limit); /* as stated, however small */
     if (judgement->parts[SPT_CONCERN_GREASE_RISK].grade < SPT_GRADE_MISSED)
         return;
     if (!isnan(within_h))
@@ -489,6 +490,7 @@ const char *spt_stair_name(enum spt_stair step)
         [SPT_STAIR_RATING] = "basic rating life L10",
         [SPT_STAIR_RELIABILITY] = "reliability wanted (a1)",
         [SPT_STAIR_SETTING] = "setting of the hub",
+        [SPT_STAIR_CLEARANCE] = "clearance at work",
         [SPT_STAIR_FILM] = "film and cleanliness (a_ISO)",
         [SPT_STAIR_WATER] = "water (a_w)",
         [SPT_STAIR_PAST] = "hours run already",

@@ -10,6 +10,7 @@
 
 #include "base/allocate.h"
 #include "file/file.h"
+#include "platform/platform.h"
 
 #define TRIES_MAX 100 /* runs that end just as this one begins */
 
@@ -47,7 +48,7 @@ static int refuse_lock(const struct sweep_part *part)
 /* Locks an open part, because a part that another run is writing must not be changed. */
 static int take_lock(const struct sweep_part *part)
 {
-    if (!lockf(part->descriptor, F_TLOCK, 0))
+    if (spt_file_lock(part->descriptor))
         return SPT_EXIT_DONE;
     if (errno != EACCES && errno != EAGAIN)
         return spt_sweep_complain(part->call, "cannot lock", part->beside);
@@ -186,7 +187,7 @@ int spt_sweep_part_finish(struct sweep_part *part)
 {
     if (!part->path)
         return part->captured ? hand_over(part) : SPT_EXIT_DONE;
-    fchmod(part->descriptor, spt_place_mode(part->path));
+    spt_file_permit(part->descriptor, spt_place_mode(part->path));
     if (rename(part->beside, part->path))
         return spt_sweep_complain(part->call, "cannot write", part->path);
     part->path = NULL;

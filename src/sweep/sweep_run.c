@@ -1,12 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <pthread.h>
-#include <signal.h>
 #include <stdatomic.h>
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
 #include <unistd.h>
 
+#include "platform/platform.h"
 #include "sweep/sweep.h"
 #include "sweep/sweep_cases.h"
 
@@ -32,9 +31,9 @@ int spt_sweep_stopped(void)
 struct shared {
     struct spt_sweep_run *run;
     struct sweep_file *file;
-    pthread_mutex_t source; /* of reading units: reading may block for long, and writing must not */
-    pthread_mutex_t lock;   /* of the members below, and of the right to write */
-    pthread_cond_t turn;
+    struct spt_lock source; /* of reading units: reading may block for long, and writing must not */
+    struct spt_lock lock;   /* of the members below, and of the right to write */
+    struct spt_turn turn;
     unsigned long long taken, written;
     struct sweep_unit *units; /* UNITS_EACH for each thread; number % unit_count is its place */
     bool *ready;              /* computed, to be written in its turn */
@@ -127,7 +126,7 @@ static bool write_unit(struct shared *shared, const struct sweep_unit *unit, boo
 static void queue_unit(struct shared *shared, const struct sweep_unit *unit, bool sound)
 {
     size_t place = (size_t)(unit->number % shared->unit_count);
-    pthread_mutex_lock(&shared->lock);
+    spt_lock_take(&shared->lock);
     shared->ready[place] = true;
     shared->sound[place] = sound;
     for (;;) {
@@ -136,26 +135,26 @@ static void queue_unit(struct shared *shared, const struct sweep_unit *unit, boo
             break;
         shared->writing = true;
         sound = shared->sound[place];
-        pthread_mutex_unlock(&shared->lock);
+        spt_lock_give(&shared->lock);
         bool written = write_unit(shared, &shared->units[place], sound);
-        pthread_mutex_lock(&shared->lock);
+        spt_lock_take(&shared->lock);
         shared->writing = false;
         shared->failed = !written;
         shared->ready[place] = false;
         shared->written++;
-        pthread_cond_broadcast(&shared->turn);
+        spt_turn_wake(&shared->turn);
     }
-    pthread_mutex_unlock(&shared->lock);
+    spt_lock_give(&shared->lock);
 }
 
 /* Waits until the unit that had the place of unit `number` is written; false where none will be. */
 static bool wait_for_place(struct shared *shared, unsigned long long number)
 {
-    pthread_mutex_lock(&shared->lock);
+    spt_lock_take(&shared->lock);
     while (number - shared->written >= shared->unit_count && !shared->failed)
-        pthread_cond_wait(&shared->turn, &shared->lock);
+        spt_turn_wait(&shared->turn, &shared->lock);
     bool failed = shared->failed;
-    pthread_mutex_unlock(&shared->lock);
+    spt_lock_give(&shared->lock);
     return !failed;
 }
 
@@ -180,9 +179,9 @@ static void *work(void *given)
     struct shared *shared = given;
     struct sweep_worker *worker = spt_sweep_worker_make(shared->run);
     for (;;) {
-        pthread_mutex_lock(&shared->source);
+        spt_lock_take(&shared->source);
         struct sweep_unit *unit = read_unit(shared);
-        pthread_mutex_unlock(&shared->source);
+        spt_lock_give(&shared->source);
         if (!unit)
             break;
         queue_unit(shared, unit, worker && spt_sweep_worker_work(worker, unit));
@@ -218,14 +217,13 @@ static void free_units(struct shared *shared)
 /* Computes all units on all threads, of which the calling one is one. */
 static void work_all(struct shared *shared)
 {
-    pthread_t threads[SWEEP_THREADS_MAX];
+    struct spt_thread threads[SWEEP_THREADS_MAX];
     int started = 0;
-    while (started < shared->run->threads - 1 &&
-           !pthread_create(&threads[started], NULL, work, shared))
+    while (started < shared->run->threads - 1 && spt_thread_start(&threads[started], work, shared))
         started++;
     work(shared);
     for (int i = 0; i < started; i++)
-        pthread_join(threads[i], NULL);
+        spt_thread_join(&threads[i]);
 }
 
 static void report_end(const struct shared *shared)
@@ -254,16 +252,6 @@ static int find_status(const struct shared *shared, int status)
     return shared->done.rejected ? SPT_EXIT_BAD_INPUT : SPT_EXIT_DONE;
 }
 
-/* A signal that the caller has switched off (nohup, a background job) stays so. */
-static void catch_signal(int number, struct sigaction *before)
-{
-    struct sigaction action = {.sa_handler = note_signal};
-    sigemptyset(&action.sa_mask);
-    sigaction(number, NULL, before);
-    if (before->sa_handler != SIG_IGN)
-        sigaction(number, &action, NULL);
-}
-
 int spt_sweep_run(struct spt_sweep_run *run)
 {
     struct shared shared = {.run = run};
@@ -275,29 +263,25 @@ int spt_sweep_run(struct spt_sweep_run *run)
         return status;
     }
     shared.taken_to = shared.done = run->start;
-    struct sigaction before[2];
-    if (!run->call->captured)
-        stop_signal = 0;
+    struct spt_signals before;
     if (!run->call->captured) {
-        catch_signal(SIGINT, &before[0]);
-        catch_signal(SIGTERM, &before[1]);
+        stop_signal = 0;
+        spt_signals_catch(&before, note_signal);
     }
-    pthread_mutex_init(&shared.source, NULL);
-    pthread_mutex_init(&shared.lock, NULL);
-    pthread_cond_init(&shared.turn, NULL);
+    spt_lock_make(&shared.source);
+    spt_lock_make(&shared.lock);
+    spt_turn_make(&shared.turn);
     shared.terminal = isatty(STDERR_FILENO) && spt_call_messages(run->call) == stderr;
     shared.began = shared.reported_at = now();
     if (make_units(&shared))
         work_all(&shared);
     free_units(&shared);
-    pthread_cond_destroy(&shared.turn);
-    pthread_mutex_destroy(&shared.lock);
-    pthread_mutex_destroy(&shared.source);
+    spt_turn_end(&shared.turn);
+    spt_lock_end(&shared.lock);
+    spt_lock_end(&shared.source);
     report_end(&shared);
     status = spt_sweep_file_close(shared.file, &shared.done, shared.ended && !shared.failed);
-    if (!run->call->captured) {
-        sigaction(SIGINT, &before[0], NULL);
-        sigaction(SIGTERM, &before[1], NULL);
-    }
+    if (!run->call->captured)
+        spt_signals_release(&before);
     return find_status(&shared, status);
 }

@@ -7,7 +7,8 @@ SPT_DEFINE_WORDS(
     SPT_LEVER_COUNT, [SPT_LEVER_CLEANLINESS] = "cleanliness", [SPT_LEVER_WATER] = "water",
     [SPT_LEVER_GRADE] = "grade", [SPT_LEVER_TEMPERATURE] = "temperature", [SPT_LEVER_LOAD] = "load",
     [SPT_LEVER_REGREASING] = "regreasing", [SPT_LEVER_RATING] = "rating",
-    [SPT_LEVER_END_PLAY] = "end-play");
+    [SPT_LEVER_END_PLAY] = "end-play", [SPT_LEVER_POWER] = "power", [SPT_LEVER_PAYLOAD] = "payload",
+    [SPT_LEVER_BEND_SPEED] = "bend-speed", [SPT_LEVER_BEND_RADIUS] = "bend-radius");
 
 const char *spt_lever_name(enum spt_lever lever)
 {

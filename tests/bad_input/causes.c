@@ -70,6 +70,15 @@ static const struct {
      "it hot`"},
     {"base: rarely\n", "base: rarely\n      modes: {often: [creep]}\n",
      "20:23: no mode of the damage guide is called `creep`"},
+    {"words: [sand]", "words: [sand]\n      excludes: [even pat]\n",
+     "22:18: no finding is called `even pat`; did you mean `even path`?"},
+    {"words: [sand]", "words: [sand]\n      implies: [quicksilver]\n",
+     "22:17: no finding is called `quicksilver`; add it under `findings`"},
+    {"words: [sand]", "words: [sand]\n      arc_to: 400 deg\n",
+     "22:15: `arc_to: 400 deg` is out of range; it must be from 0 to 360 deg"},
+    {"which path}", "which path, words: [sand]}",
+     "7:56: `sand` has the same words as `sand` of the finding `gritty grease`; take one of them "
+     "out"},
     {"words: [sand]", "words: [worn even as it should be, worn as it should be]",
      "21:42: `worn as it should be` has the same words as `worn as it should be` of the finding "
      "`even path`; take one of them out"},

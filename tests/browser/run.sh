@@ -1,31 +1,9 @@
 #!/bin/sh
 # Writes reports and charts of every scenario with the program $1 into the folder $2 and checks them in a browser.
-# Installs Chromium if possible (Debian and Ubuntu, as root) and its driver, an npm package, outside the source tree.
 set -eu
 program=$1
 out=$2
-for tool in node npm; do
-    command -v $tool >/dev/null 2>&1 || {
-        echo "the browser test needs $tool" >&2
-        exit 1
-    }
-done
-CHROMIUM=${CHROMIUM:-/usr/bin/chromium}
-export CHROMIUM
-if [ ! -x "$CHROMIUM" ]; then
-    if [ "$(id -u)" != 0 ] || ! command -v apt-get >/dev/null 2>&1; then
-        echo "the browser test needs Chromium; set CHROMIUM to its path" >&2
-        exit 1
-    fi
-    echo "installing chromium"
-    apt-get update -qq
-    DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends chromium >/dev/null
-fi
-mkdir -p "$out"
-if [ ! -d "$out/node_modules/playwright-core" ] || ! cmp -s tests/browser/package.json "$out/package.json"; then
-    cp tests/browser/package.json "$out/package.json"
-    (cd "$out" && npm install --no-audit --no-fund --no-package-lock --loglevel=error)
-fi
+tests/browser/bring.sh "$out"
 rm -f "$out"/*.html "$out"/*.svg "$out"/*.png "$out"/*.pdf
 # report SCENARIO NAME [OPTION]...: writes into the file NAME; status 1 means that a target is missed
 report() {
@@ -39,7 +17,10 @@ report() {
 for scenario in scenarios/*.yaml tests/browser/inputs/*.yaml; do
     report "$scenario" "$(basename "$scenario" .yaml).html"
 done
-for chart in variants phases loss film contamination survival; do
+for name in beet_trailer_hub trailer_hub_setting gravel_conveyor_drum torn_seal_hub; do
+    report scenarios/$name.yaml front_$name.html --front
+done
+for chart in stairs variants phases loss film contamination survival; do
     report scenarios/beet_trailer_hub.yaml beet_$chart.svg --chart $chart
 done
 report scenarios/torn_seal_hub.yaml torn_timeline.svg --chart timeline

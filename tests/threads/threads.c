@@ -85,7 +85,7 @@ static void ask(size_t line, struct spt_run_answer *answer)
     int words = 0;
     while (words < WORDS_MAX && lines[line][words])
         words++;
-    spt_run(&(struct spt_run_request){lines[line], words, files, COUNT(files)}, answer);
+    spt_run(&(struct spt_run_request){lines[line], words, files, COUNT(files), 0}, answer);
 }
 
 static bool is_same(const char *one, const char *other)

@@ -82,7 +82,7 @@ static void say_others(struct spt_page *page, const struct spt_guide_answer *ans
     const struct spt_diagnosis_table *table = &answer->causes->table;
     const int finding = answer->result.findings[at].owner;
     const int group = table->findings[finding].group;
-    if (!table->groups[group].one)
+    if (!table->groups[group].one || answer->result.group == group)
         return;
     for (int f = 0; f < table->finding_count; f++)
         if (f != finding && table->findings[f].group == group)
@@ -111,6 +111,9 @@ static void say_findings(struct spt_page *page, const struct spt_guide_answer *a
     if (!answer->result.finding_count)
         return;
     spt_page_open(page, "Findings");
+    if (answer->result.group >= 0)
+        spt_page_say(page, SPT_BODY, "", "Not told by the words: %s?",
+                     answer->causes->table.groups[answer->result.group].question);
     for (int i = 0; i < answer->result.finding_count; i++)
         say_finding(page, answer, i);
     spt_page_say(page, SPT_NOTE, "",

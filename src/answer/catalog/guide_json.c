@@ -105,6 +105,10 @@ void spt_guide_answer_json(struct spt_json *json, const struct spt_guide_answer 
     for (int i = 0; i < answer->result.finding_count; i++)
         write_finding(json, answer, i);
     spt_json_close(json, ']');
+    spt_json_text(json, "question",
+                  answer->result.group < 0
+                      ? NULL
+                      : answer->causes->table.groups[answer->result.group].question);
     spt_json_text(json, "outside", answer->result.outside);
     spt_json_open(json, "left_over", '[');
     for (int i = 0; i < answer->query.count; i++)

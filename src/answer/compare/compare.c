@@ -252,6 +252,7 @@ void spt_compare_page(struct spt_page *page, const struct spt_compared *cases, i
     say_targets(page, cases, count);
     say_legend(page, cases, count);
     spt_page_close(page);
+    spt_compare_limits(page, cases, count);
     spt_compare_bars(page, cases, count);
     show_greasing(page, cases, count);
     show_bands(page, cases, count);

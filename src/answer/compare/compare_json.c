@@ -56,6 +56,8 @@ static void write_case(struct spt_json *json, const struct spt_page *page,
     if (assessment->question->lubricant.kind == SPT_LUBRICATION_GREASE)
         spt_json_number(json, "grease_working_share", spt_greasing_working(assessment));
     write_shown(json, cases, i);
+    if (spt_page_find(page, "limits"))
+        spt_table_json_row(spt_page_find(page, "limits"), i, json);
     write_causes(json, assessment);
     snprintf(id, sizeof id, "contacts %d", i);
     if (assessment->hub)

@@ -32,4 +32,8 @@ double spt_compare_regrease_h(const struct spt_compared *compared);
 /* Bars of the lives on a log scale, with the chart of the cases in HTML. */
 void spt_compare_bars(struct spt_page *page, const struct spt_compared *cases, int count);
 
+/* Which bearing of each case limits, and with which share of the risk, as the table "limits";
+ * nothing where no case is about a machine. */
+void spt_compare_limits(struct spt_page *page, const struct spt_compared *cases, int count);
+
 #endif

@@ -30,7 +30,6 @@ static double other_share(const struct spt_diagnosis_report *report)
 
 static struct case_row make_row(struct spt_page *page, const struct spt_diagnosis_report *report)
 {
-    const char *because;
     const struct spt_diagnosis *result = &report->result;
     const bool two = result->verdict == SPT_DIAGNOSIS_TWO;
     const int first = two ? result->pair[0] : result->order[0];
@@ -41,10 +40,10 @@ static struct case_row make_row(struct spt_page *page, const struct spt_diagnosi
         .verdict = spt_diagnosis_verdict_name(result->verdict),
         .first = spt_diagnosis_cause(report, first),
         .percent = spt_diagnosis_percent(page, result->posterior[first]),
-        .second = spt_diagnosis_cause(report, second),
+        .second = result->prior[second] > 0 ? spt_diagnosis_cause(report, second) : "",
         .moved =
             result->moved_most < 0 ? "" : spt_diagnosis_piece(page, report, result->moved_most),
-        .back = spt_diagnosis_back_name(spt_diagnosis_goes_back(report, &because)),
+        .back = spt_diagnosis_back_name(spt_diagnosis_goes_back(report).answer),
         .check = result->check_count ? spt_diagnosis_question(report, &result->checks[0]) : "",
         .first_share = result->posterior[first],
         .second_share = result->posterior[second],

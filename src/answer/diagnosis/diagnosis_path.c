@@ -35,7 +35,30 @@ static void show_table(struct spt_page *page, const struct spt_diagnosis_report 
                    &(struct spt_table){SPT_TABLE_OF(columns, rows, SPT_PATH_CONDITION_COUNT)});
 }
 
-/* The measured arc against the zone of the row as stated. */
+/* The measured arc against the zones of the row as stated: told where every phase says the same. */
+static const char *compare_arc(const struct spt_diagnosis_report *report, double arc_deg)
+{
+    if (arc_deg < SHORT_PATH * report->zone_least_deg)
+        return "is short, as of a bearing that ran looser";
+    if (arc_deg > LONG_PATH * report->zone_most_deg)
+        return "is longer, as of one that ran tighter";
+    if (arc_deg >= SHORT_PATH * report->zone_most_deg &&
+        arc_deg <= LONG_PATH * report->zone_least_deg)
+        return "is as it should be";
+    return "fits the zone of some phases and not of others: cannot tell whether it ran looser or "
+           "tighter";
+}
+
+static const char *tell_zones(struct spt_page *page, const struct spt_diagnosis_report *report)
+{
+    return report->zone_most_deg - report->zone_least_deg < 1
+               ? spt_page_words(page, "zone is %.0f deg", report->zone_deg)
+               : spt_page_words(page,
+                                "zone is %.0f to %.0f deg over the phases, %.0f deg in the "
+                                "costliest",
+                                report->zone_least_deg, report->zone_most_deg, report->zone_deg);
+}
+
 static void say_arc(struct spt_page *page, const struct spt_diagnosis_report *report)
 {
     const double arc_deg = report->stated->arc_rad * 180 / acos(-1);
@@ -55,17 +78,12 @@ static void say_arc(struct spt_page *page, const struct spt_diagnosis_report *re
         arc_deg, spt_word(&spt_ring_words, (int)report->stated->arc_ring),
         spt_path_zone(report->stated->arc_rad));
     if (!isnan(report->zone_deg))
-        spt_page_say(page, SPT_BODY, "",
-                     "As the scenario states it the zone of the costliest phase is %.0f deg: the "
-                     "path is %s.",
-                     report->zone_deg,
-                     arc_deg < SHORT_PATH * report->zone_deg
-                         ? "short, as of a bearing that ran looser"
-                     : arc_deg > LONG_PATH * report->zone_deg ? "longer, as of one that ran tighter"
-                                                              : "as it should be");
+        spt_page_say(page, SPT_BODY, "", "As the scenario states it the %s: the path %s.",
+                     tell_zones(page, report), compare_arc(report, arc_deg));
     if (!isnan(report->path_setting_mm))
         spt_page_say(page, SPT_BODY, "",
-                     "The zone would be so long at %.2g mm %s as mounted (good to a factor of 2).",
+                     "In the costliest phase the zone would be so long at %.2g mm %s as mounted "
+                     "(good to a factor of 2).",
                      fabs(report->path_setting_mm),
                      report->path_setting_mm < 0 ? "preload" : "end play");
 }
@@ -87,14 +105,16 @@ static void show_ring(struct spt_page *page, const struct spt_diagnosis_report *
                                .title = "Worn path", .subject = path, .svg = spt_ring_path_svg});
 }
 
+/* How both rings should look, and who said which one the load stands to. */
 void spt_diagnosis_show_path(struct spt_page *page, const struct spt_diagnosis_report *report)
 {
-    const char *ring = spt_word(&spt_ring_words, (int)report->standing);
+    const enum spt_ring standing = report->standing;
     spt_page_open(page, "Which path to expect");
     spt_page_say(page, SPT_BODY, "",
-                 "The load stands still to the %s ring: that one shows a "
-                 "place, the other is rolled all round.%s",
-                 ring,
+                 "The load stands still to the %s ring: that one shows a place (as it should be: "
+                 "%s), the other is rolled all round.%s",
+                 spt_word(&spt_ring_words, (int)standing),
+                 spt_path_name(spt_path_expected(SPT_PATH_NORMAL, standing, standing)),
                  !report->turning_taken ? ""
                  : report->asked.machine == SPT_MACHINE_HUB
                      ? " (Taken: the outer ring turns, as of a hub on a spindle; `turning` says "
@@ -103,6 +123,22 @@ void spt_diagnosis_show_path(struct spt_page *page, const struct spt_diagnosis_r
                        "otherwise.)");
     say_arc(page, report);
     show_ring(page, report);
-    show_table(page, report);
     spt_page_close(page);
+}
+
+/* One table for each ring that the load of a case stands to. */
+void spt_diagnosis_show_paths(struct spt_page *page, const struct spt_diagnosis_report *reports,
+                              int count)
+{
+    bool shown[SPT_RING_COUNT] = {false};
+    for (int i = 0; i < count; i++) {
+        const enum spt_ring standing = reports[i].standing;
+        if (shown[standing])
+            continue;
+        shown[standing] = true;
+        spt_page_open(page, "Paths where the load stands to the %s ring",
+                      spt_word(&spt_ring_words, (int)standing));
+        show_table(page, &reports[i]);
+        spt_page_close(page);
+    }
 }

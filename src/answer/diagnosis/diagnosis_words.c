@@ -1,12 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "answer/diagnosis/diagnosis_words.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "words/table.h"
 
 #define MOST_SHOWN 0.95 /* above, the table is not good enough to say how sure */
 #define LINE_LENGTH 600
+#define USUAL_DOUBT 0.5 /* as spt_diagnose takes it */
 
 SPT_LOCAL_WORDS(verdict_words, SPT_DIAGNOSIS_VERDICT_COUNT, "cannot be told", "two at once",
                 "clear", "likely", "open");
@@ -22,7 +24,8 @@ SPT_LOCAL_WORDS(untold_words, SPT_UNTOLD_COUNT, "",
                 "The findings contradict every cause of the list: another cause leads.",
                 "No cause reaches 40 %.", "Fewer than two findings tell the causes apart.",
                 "It leads as it is common, not by the findings: they raise its odds less than 3 "
-                "times.");
+                "times.",
+                "You ruled out all causes of the list: take one back, or ask a laboratory.");
 
 const char *spt_diagnosis_percent(struct spt_page *page, double share)
 {
@@ -41,6 +44,17 @@ const char *spt_diagnosis_verdict_name(enum spt_diagnosis_verdict verdict)
 const char *spt_diagnosis_cause(const struct spt_diagnosis_report *report, int cause)
 {
     return report->causes->table.causes[cause].name;
+}
+
+double spt_diagnosis_doubt(const struct spt_diagnosis_report *report)
+{
+    return isnan(report->asked.doubt) ? USUAL_DOUBT : report->asked.doubt;
+}
+
+const char *spt_diagnosis_doubt_from(const struct spt_diagnosis_report *report)
+{
+    return report->doubt_stated ? "uncertainty of the scenario, without cleanliness and water"
+                                : "judgement of practice";
 }
 
 const char *spt_diagnosis_untold(enum spt_untold untold)

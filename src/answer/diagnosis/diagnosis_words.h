@@ -22,6 +22,10 @@ const char *spt_diagnosis_untold(enum spt_untold untold);
 /* Name of a cause of the report. */
 const char *spt_diagnosis_cause(const struct spt_diagnosis_report *report, int cause);
 
+/* The doubt of the lives that was taken, and where it is from. */
+double spt_diagnosis_doubt(const struct spt_diagnosis_report *report);
+const char *spt_diagnosis_doubt_from(const struct spt_diagnosis_report *report);
+
 /* The findings of a piece of evidence: "gritty grease", "not rust; not water". */
 const char *spt_diagnosis_piece(struct spt_page *page, const struct spt_diagnosis_report *report,
                                 int piece);

@@ -201,6 +201,28 @@ static const char *write_life_factor(bool ball, const struct spt_life_factor *fa
     return formula;
 }
 
+/* The load zone at the clearance at work. */
+static void explain_zone(const struct spt_phase_result *r, const struct spt_bearing *bearing,
+                         const struct spt_step_sink *sink)
+{
+    struct spt_geometry g;
+    if (isnan(r->zone.extent) || spt_bearing_insides(bearing, &g))
+        return;
+    spt_explain_step(sink, "eps", "(1 - G/(2 d_r))/2, d_r from the balance of single elements",
+                     r->zone.extent, "",
+                     "load distribution of rigid rings (textbooks, from memory), c of a contact "
+                     "from ISO 16281 (from memory)",
+                     "%d %s in a row%s, c %.5g N/mm^n; half zone %.4g deg, hardest %.5g N",
+                     g.elements, spt_bearing_is_ball(bearing->type) ? "balls" : "rollers",
+                     bearing->has_geometry ? "" : " (estimated)", bearing->seat.stiffness,
+                     r->zone.half_deg, r->zone.most_n);
+    spt_explain_step(sink, "f_G", "L(G)/L(0), at most 1; fading to 1 at Fa/Fr = e", r->zone.factor,
+                     "",
+                     "lives from single loads: ISO/TS 16281:2008 without laminae (from memory); "
+                     "held against no clearance: our choice",
+                     "eps %.5g", r->zone.extent);
+}
+
 static void explain_life(const struct spt_phase_result *r, double a1,
                          const struct spt_bearing *bearing, const struct spt_step_sink *sink)
 {
@@ -253,11 +275,18 @@ static void explain_life(const struct spt_phase_result *r, double a1,
     spt_explain_step(sink, "L_10h", "L_10 10^6 / (60 n)", r->basic_rating_life_h, "h",
                      "hours at constant speed", "%.6g x 10^6 / (60 x %.6g)",
                      r->basic_rating_life_mrev, r->phase->speed_rpm);
+    explain_zone(r, bearing, sink);
+    const double first = bearing->has_seat ? r->zone.factor : r->basic_rating_life_h;
+    const double second = bearing->has_seat ? r->basic_rating_life_h : r->phase->setting_factor;
     if (!isnan(r->modified_rating_life_h))
-        spt_explain_step(sink, "L_nmh", "a_1 a_ISO a_w L_10h (x setting factor)",
-                         r->modified_rating_life_h, "h", "ISO 281:2007, 9.3.1; a_w beside it",
-                         "%.4g x %.5g x %.4g x %.6g x %.4g", a1, r->factor.a_iso, r->water_factor,
-                         r->basic_rating_life_h, r->phase->setting_factor);
+        spt_explain_step(sink, "L_nmh",
+                         bearing->has_seat ? "a_1 a_ISO a_w f_G L_10h"
+                                           : "a_1 a_ISO a_w L_10h (x setting factor)",
+                         r->modified_rating_life_h, "h",
+                         bearing->has_seat ? "ISO 281:2007, 9.3.1; a_w and f_G beside it"
+                                           : "ISO 281:2007, 9.3.1; a_w beside it",
+                         "%.4g x %.5g x %.4g x %.6g x %.6g", a1, r->factor.a_iso, r->water_factor,
+                         first, second);
 }
 
 static void explain_phase(const struct spt_assessment *assessment,

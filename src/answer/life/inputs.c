@@ -11,7 +11,7 @@
 #define PI 3.14159265358979323846
 #define DIGITS 6      /* inputs are shown as they were stated */
 #define DUTY_DIGITS 5 /* as many as the line has room for */
-#define ROWS_MAX 24
+#define ROWS_MAX 32
 
 /* One quantity; a number, or words in its place. */
 struct quantity_row {
@@ -104,6 +104,23 @@ static void add_inside(struct quantities *list, const struct spt_bearing *bearin
     add(list, "contact angle", inside->contact_angle_rad * 180 / PI, "deg", "");
 }
 
+/* How it is seated, as far as that is stated. */
+static void add_seat(struct quantities *list, const struct spt_bearing *bearing)
+{
+    const struct spt_seat *seat = &bearing->seat;
+    if (!bearing->has_seat)
+        return;
+    add_words(list, "clearance class", spt_word(&spt_clearance_words, seat->clearance), "");
+    if (seat->shaft_fit >= 0)
+        add_words(list, "fit on the shaft", spt_word(&spt_shaft_fit_words, seat->shaft_fit), "");
+    if (seat->housing_fit >= 0)
+        add_words(list, "fit in the housing", spt_word(&spt_housing_fit_words, seat->housing_fit),
+                  "");
+    add(list, "inner ring warmer by", seat->inner_warmer_k, "K", "");
+    add_given(list, "bore of the hollow shaft", seat->shaft_bore_mm, "mm");
+    add_given(list, "housing, outside diameter", seat->housing_outside_mm, "mm");
+}
+
 static void show_bearing(struct spt_page *page, const struct spt_bearing *bearing, int index)
 {
     const char *inside = bearing->ratings_from_geometry ? "from the geometry inside" : "";
@@ -121,6 +138,7 @@ static void show_bearing(struct spt_page *page, const struct spt_bearing *bearin
         bearing->fatigue_limit_assumed ? "simplified rule from C0" : inside);
     add_factors(&list, bearing);
     add_inside(&list, bearing);
+    add_seat(&list, bearing);
     spt_page_open(page, "Bearing: %s", spt_page_name(page, bearing->name));
     show(&list, spt_page_words(page, "bearing %d", index));
     spt_page_close(page);

@@ -19,6 +19,7 @@ struct spt_phase_row {
     double static_load_n, static_safety, static_guide, temperature_c;
     double viscosity_mm2_s, reference_viscosity_mm2_s, viscosity_ratio, effective_viscosity_ratio;
     double contamination_factor, a_iso, water_factor, setting_factor;
+    double clearance_factor, half_zone_deg;
     double grease_interval_h, film_ratio, basic_h, life_h, damage_share;
     double band_p5_h, band_p95_h;
 };
@@ -117,6 +118,15 @@ static const struct spt_column columns[] = {
      .width = 7,
      .gap = 1,
      AT(setting_factor)},
+    {.head = "zone",
+     .under = "factor",
+     .kind = SPT_CELL,
+     .extra = true,
+     .width = 6,
+     .gap = 1,
+     AT(clearance_factor)},
+    {.key = "clearance_factor", .only = SPT_ONLY_JSON, .kind = SPT_NUMBER, AT(clearance_factor)},
+    {.key = "half_zone_deg", .only = SPT_ONLY_JSON, .kind = SPT_NUMBER, AT(half_zone_deg)},
     {.key = "grease_interval_h", .only = SPT_ONLY_JSON, .kind = SPT_NUMBER, AT(grease_interval_h)},
     {.key = "film_ratio", .only = SPT_ONLY_JSON, .kind = SPT_NUMBER, AT(film_ratio)},
     {.head = "basic life",
@@ -189,6 +199,8 @@ static struct spt_phase_row phase_row(struct spt_page *page, const char *bearing
     row.a_iso = result->factor.a_iso;
     row.water_factor = result->water_factor;
     row.setting_factor = phase->setting_factor;
+    row.clearance_factor = result->zone.factor;
+    row.half_zone_deg = result->zone.half_deg;
     row.grease_interval_h = result->interval.interval_h;
     row.film_ratio = result->grease.film_ratio;
     row.basic_h = result->basic_rating_life_h;
@@ -246,7 +258,15 @@ static int count_rows(const struct spt_assessment *assessment)
     return count;
 }
 
-/* The columns of this assessment: some need a band or a hub. */
+static bool has_seat(const struct spt_case *question)
+{
+    bool seated = false;
+    for (int b = 0; b < question->bearing_count; b++)
+        seated = seated || question->bearings[b].bearing.has_seat;
+    return seated;
+}
+
+/* The columns of this assessment: some need a band, a hub or a seat. */
 static struct spt_column *pick_columns(struct spt_page *page,
                                        const struct spt_assessment *assessment)
 {
@@ -258,6 +278,10 @@ static struct spt_column *pick_columns(struct spt_page *page,
             picked[i].key = NULL;
         if (!assessment->question->hub && at == offsetof(struct spt_phase_row, setting_factor))
             picked[i].head = NULL;
+        if (!has_seat(assessment->question) &&
+            (at == offsetof(struct spt_phase_row, clearance_factor) ||
+             at == offsetof(struct spt_phase_row, half_zone_deg)))
+            picked[i].head = picked[i].key = NULL;
     }
     return picked;
 }

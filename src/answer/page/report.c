@@ -8,7 +8,10 @@
 #include "answer/life/explain.h"
 #include "answer/life/life.h"
 #include "answer/life/setting.h"
+#include "answer/page/front.h"
+#include "answer/page/other_steps.h"
 #include "answer/service/timeline.h"
+#include "answer/service/verdict.h"
 #include "chart/figure.h"
 #include "sentence/findings.h"
 #include "spalltime/version.h"
@@ -41,10 +44,17 @@ static void show_variants(struct spt_page *page, const struct spt_report *report
     spt_page_close(page);
 }
 
-static void show_working(struct spt_page *page, const struct spt_assessment *assessment)
+/* A variant has the steps that differ from those of the scenario as written alone. */
+static void show_working(struct spt_page *page, const struct spt_report *report, int index)
 {
-    spt_page_open_as(page, SPT_SECTION_FOLDED, "Every step: formula, numbers, result, source");
-    spt_explain_assessment_steps(page, assessment);
+    const struct spt_assessment *assessment = report->cases[index].assessment;
+    spt_page_open_as(page, SPT_SECTION_FOLDED,
+                     index ? "Steps that differ from the scenario as written"
+                           : "Every step: formula, numbers, result, source");
+    if (index)
+        spt_other_steps_page(page, report->cases[0].assessment, assessment);
+    else
+        spt_explain_assessment_steps(page, assessment);
     spt_page_close(page);
 }
 
@@ -87,7 +97,7 @@ static void show_case(struct spt_page *page, const struct spt_report *report, in
         show_base(page, report, plan);
     else
         spt_figures_page(page, report, SPT_CHART_OF_CASE, index, 0);
-    show_working(page, part->assessment);
+    show_working(page, report, index);
     spt_page_close(page);
 }
 
@@ -129,8 +139,13 @@ static void list_sources(struct spt_page *page, const struct spt_report *report)
 void spt_report_page(struct spt_page *page, const struct spt_report *report,
                      const struct spt_schedule_report *plan)
 {
+    spt_front_page(page, report, plan);
     if (report->cases[0].note)
         spt_page_say(page, SPT_NOTE, "", "%s", spt_page_name(page, report->cases[0].note));
+    if (report->judged) {
+        spt_verdict_page(page, &report->judged->judgement);
+        spt_stairs_page(page, &report->judged->judgement);
+    }
     show_variants(page, report);
     for (int i = 0; i < report->case_count; i++)
         show_case(page, report, i, plan);

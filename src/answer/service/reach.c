@@ -14,6 +14,7 @@
 #include "sentence/findings.h"
 #include "sentence/notes.h"
 #include "sentence/sentence.h"
+#include "spalltime/vehicle.h"
 
 #define VALUE_LENGTH 48
 #define END_PLAY_DECIMALS 3 /* of a mm */
@@ -50,6 +51,20 @@ static double round_safely(enum spt_lever lever, const struct spt_lever_result *
     return decimals >= 0 ? steps / scale : steps * scale;
 }
 
+static const char *unit_of(enum spt_lever lever)
+{
+    static const char *const units[] = {
+        [SPT_LEVER_CLEANLINESS] = "class", [SPT_LEVER_WATER] = "ppm",
+        [SPT_LEVER_GRADE] = "grade",       [SPT_LEVER_TEMPERATURE] = "K",
+        [SPT_LEVER_LOAD] = "factor",       [SPT_LEVER_REGREASING] = "h",
+        [SPT_LEVER_RATING] = "factor",     [SPT_LEVER_END_PLAY] = "mm",
+        [SPT_LEVER_POWER] = "factor",      [SPT_LEVER_PAYLOAD] = "kg",
+        [SPT_LEVER_BEND_SPEED] = "km/h",   [SPT_LEVER_BEND_RADIUS] = "m",
+    };
+    SPT_ONE_EACH(units, SPT_LEVER_COUNT);
+    return units[lever];
+}
+
 /* A value of a lever in words: "normal", "VG 150", "at most 220 ppm". */
 static const char *say(enum spt_lever lever, double value, char *buffer)
 {
@@ -73,8 +88,15 @@ static const char *say(enum spt_lever lever, double value, char *buffer)
     case SPT_LEVER_END_PLAY:
         snprintf(buffer, VALUE_LENGTH, "%+.*f mm", END_PLAY_DECIMALS, value);
         break;
+    case SPT_LEVER_PAYLOAD:
+    case SPT_LEVER_BEND_SPEED:
+    case SPT_LEVER_BEND_RADIUS:
+        snprintf(buffer, VALUE_LENGTH, "%.*g %s", value < 1e4 ? digits_of(lever) : 6, value,
+                 unit_of(lever));
+        break;
     case SPT_LEVER_LOAD:
     case SPT_LEVER_RATING:
+    case SPT_LEVER_POWER:
     case SPT_LEVER_COUNT:
         snprintf(buffer, VALUE_LENGTH, "x %.*g", digits_of(lever), value);
         break;
@@ -117,6 +139,10 @@ static const char *title(enum spt_lever lever, bool slipping)
         [SPT_LEVER_REGREASING] = {"grease, no phase older than", "grease in every phase up to"},
         [SPT_LEVER_RATING] = {"ratings C, C0 and C_u", "ratings C, C0 and C_u"},
         [SPT_LEVER_END_PLAY] = {"end play (preload below 0)", "end play (preload below 0)"},
+        [SPT_LEVER_POWER] = {"power of all phases", "power of all phases"},
+        [SPT_LEVER_PAYLOAD] = {"payload, no phase above", "payload in every phase up to"},
+        [SPT_LEVER_BEND_SPEED] = {"bends driven no faster than", "bends driven as fast as"},
+        [SPT_LEVER_BEND_RADIUS] = {"bends no tighter than", "bends as tight as"},
     };
     SPT_ONE_EACH(titles, SPT_LEVER_COUNT);
     return titles[lever][slipping];
@@ -292,6 +318,28 @@ static void say_hub(struct spt_page *page, const struct spt_case *question, bool
                          : "");
 }
 
+/* What the levers of a machine change, and what they leave. */
+static void say_machine(struct spt_page *page, const struct spt_case *question)
+{
+    char name[SPT_WHEEL_NAME_LENGTH];
+    if (question->machine)
+        spt_page_say(page, SPT_BODY, "",
+                     "Power: the forces of every part are worked out anew; weights stay, and the "
+                     "tension of a belt follows the hardest phase unless it is stated. Load: every "
+                     "bearing load alike.");
+    else if (question->sheet_hub)
+        spt_page_say(
+            page, SPT_BODY, "",
+            "Payload and bends: the loads of the wheels are worked out anew, up to where "
+            "the trailer tips; the table stays with the wheel %s, so look with `life` "
+            "whether another is worse then.",
+            spt_vehicle_wheel_name(&question->vehicle->vehicle, question->vehicle->wheel, name));
+    else
+        spt_page_say(page, SPT_BODY, "",
+                     "Payload and bends are no levers of a hub with rollers inside: change the "
+                     "scenario, or sweep `payload` and `road_speed`.");
+}
+
 /* The band of the present life; the lives in the table are for the inputs as stated. */
 static void say_band(struct spt_page *page, const struct spt_uncertainty_result *spread)
 {
@@ -401,18 +449,6 @@ static void say_flags(struct spt_page *page, const struct spt_reached *answer)
     spt_page_close(page);
 }
 
-static const char *unit_of(enum spt_lever lever)
-{
-    static const char *const units[] = {
-        [SPT_LEVER_CLEANLINESS] = "class", [SPT_LEVER_WATER] = "ppm",
-        [SPT_LEVER_GRADE] = "grade",       [SPT_LEVER_TEMPERATURE] = "K",
-        [SPT_LEVER_LOAD] = "factor",       [SPT_LEVER_REGREASING] = "h",
-        [SPT_LEVER_RATING] = "factor",     [SPT_LEVER_END_PLAY] = "mm",
-    };
-    SPT_ONE_EACH(units, SPT_LEVER_COUNT);
-    return units[lever];
-}
-
 static void write_json_lever(struct spt_json *json, const struct spt_reach *reach,
                              enum spt_lever lever)
 {
@@ -456,7 +492,7 @@ struct told_reach {
 /* A value with the full accuracy of the root, for checking it. */
 static const char *say_exactly(enum spt_lever lever, double value, char *buffer)
 {
-    bool factor = lever == SPT_LEVER_LOAD || lever == SPT_LEVER_RATING;
+    bool factor = lever == SPT_LEVER_LOAD || lever == SPT_LEVER_RATING || lever == SPT_LEVER_POWER;
     snprintf(buffer, VALUE_LENGTH, "%s%.9g%s%s", factor ? "x " : "", value, factor ? "" : " ",
              factor ? "" : unit_of(lever));
     return buffer;
@@ -510,6 +546,8 @@ void spt_reach_page(struct spt_page *page, const struct spt_reached *answer, boo
                      spt_lever_name((enum spt_lever)answer->only));
     if (question->hub)
         say_hub(page, question, answer->reach->reached_already);
+    if (question->machine || question->vehicle)
+        say_machine(page, question);
     if (answer->only < 0)
         say_pair(page, answer->reach);
     spt_page_close(page);
@@ -535,7 +573,8 @@ void spt_reach_json(struct spt_json *json, const struct spt_reached *answer, boo
     spt_greasing_json(json, &answer->assessment->greasing);
     spt_json_open(json, "levers", '[');
     for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
-        if (answer->only < 0 || answer->only == lever)
+        if (answer->only == lever ||
+            (answer->only < 0 && (lever < (int)SPT_LEVER_POWER || is_shown(answer, lever))))
             write_json_lever(json, reach, (enum spt_lever)lever);
     spt_json_close(json, ']');
     write_json_pair(json, reach);

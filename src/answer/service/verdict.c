@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "sentence/verdict.h"
+#include "spalltime/vehicle.h"
 
 struct part_row {
     const char *part, *verdict, *text;
@@ -29,6 +30,14 @@ static const struct spt_column part_columns[] = {
      .at = offsetof(struct part_row, text)},
 };
 
+/* The wheel that a case is about. */
+static const char *name_wheel(struct spt_page *page, const struct spt_vehicle_case *vehicle)
+{
+    char name[SPT_WHEEL_NAME_LENGTH];
+    return spt_page_words(page, "%s",
+                          spt_vehicle_wheel_name(&vehicle->vehicle, vehicle->wheel, name));
+}
+
 void spt_verdict_page(struct spt_page *page, const struct spt_judgement *judgement)
 {
     char headline[SPT_HEADLINE_LENGTH], text[SPT_CONCERN_LENGTH];
@@ -43,6 +52,10 @@ void spt_verdict_page(struct spt_page *page, const struct spt_judgement *judgeme
     spt_page_judge(page, spt_verdict_mark(judgement), "%s",
                    spt_verdict_headline(judgement, headline));
     spt_page_table(page, "verdict", &(struct spt_table){SPT_TABLE_OF(part_columns, rows, count)});
+    if (judgement->question->vehicle)
+        spt_page_say(page, SPT_BODY, "",
+                     "All of this is about the hub of %s; `life` shows the other wheels.",
+                     spt_page_name(page, name_wheel(page, judgement->question->vehicle)));
     spt_page_close(page);
 }
 
@@ -121,11 +134,15 @@ static void write_parts(struct spt_json *json, const struct spt_judgement *judge
 
 void spt_verdict_json(struct spt_json *json, const struct spt_judgement *judgement)
 {
-    char headline[SPT_HEADLINE_LENGTH];
+    char headline[SPT_HEADLINE_LENGTH], wheel[SPT_WHEEL_NAME_LENGTH];
     spt_json_open(json, "verdict", '{');
     spt_json_text(json, "verdict", spt_verdict_name(judgement));
     write_parts(json, judgement);
     spt_json_text(json, "headline", spt_verdict_headline(judgement, headline));
+    if (judgement->question->vehicle)
+        spt_json_text(json, "wheel",
+                      spt_vehicle_wheel_name(&judgement->question->vehicle->vehicle,
+                                             judgement->question->vehicle->wheel, wheel));
     spt_json_number(json, "life_under_plan_h", judgement->life_h);
     spt_json_number(json, "regrease_every_h", spt_verdict_regrease_h(judgement));
     spt_json_number(json, "life_with_stated_renewals_h",

@@ -17,7 +17,7 @@ struct used_scenario {
     const char *path;
     struct spt_input input;
     struct spt_assessment *stated;
-    const struct spt_uncertainty_result *spread;
+    const struct spt_uncertainty_result *spread; /* without inputs that are causes; NULL: none */
 };
 
 /* Inputs and results of the command. */
@@ -110,14 +110,6 @@ static int read_text(struct work *w)
     return error == EFBIG ? SPT_EXIT_BAD_INPUT : SPT_EXIT_SYSTEM;
 }
 
-static int read_cases(struct work *w)
-{
-    struct spt_diagnostics diags = {0};
-    if (spt_case_file_read(&w->source, &w->causes, &w->file, &diags))
-        return SPT_EXIT_DONE;
-    return report(w, &diags);
-}
-
 /* Shortens the folder that the first `*length` bytes of a path name to the one above it, where that
  * is in the path. */
 static bool leave_folder(const char *path, size_t *length)
@@ -147,6 +139,39 @@ static const char *find_beside(struct work *w, const char *name)
     if (whole)
         snprintf(whole, size, "%.*s%s", (int)folder, path, name);
     return whole;
+}
+
+/* Reports a file that a case names and that cannot be read. */
+static void try_file(struct work *w, const struct spt_case_text *named,
+                     struct spt_diagnostics *diags)
+{
+    const char *path = named->text ? find_beside(w, named->text) : NULL;
+    if (!path)
+        return;
+    errno = 0;
+    FILE *file = spt_file_open(w->options->call, path);
+    bool readable = file != NULL;
+    if (file) {
+        readable = getc(file) != EOF || !ferror(file);
+        spt_file_close(file);
+    }
+    if (!readable)
+        spt_diagnostics_add(diags, named->mark,
+                            "cannot read `%.120s`: %s; it is taken relative to the case file", path,
+                            strerror(errno));
+}
+
+/* Reads the cases, and tells all mistakes in one pass: files that they name are tried too. */
+static int read_cases(struct work *w)
+{
+    struct spt_diagnostics diags = {0};
+    spt_case_file_read(&w->source, &w->causes, &w->file, &diags);
+    for (int i = 0; i < w->file.count; i++) {
+        try_file(w, &w->file.cases[i].scenario, &diags);
+        if (!w->options->past)
+            try_file(w, &w->file.cases[i].past, &diags);
+    }
+    return spt_diagnostics_any(&diags) || diags.out_of_memory ? report(w, &diags) : SPT_EXIT_DONE;
 }
 
 /* Adds the confirmed cases of a file to the counts of a report. */
@@ -194,6 +219,38 @@ static int assess(struct work *w, struct used_scenario *used, const struct spt_c
                : SPT_EXIT_DONE;
 }
 
+/* True where an input is not known exactly. */
+static bool is_uncertain(const struct spt_uncertainty *uncertainty)
+{
+    for (int i = 0; i < SPT_UNCERTAIN_COUNT; i++)
+        if (uncertainty->inputs[i].spread != SPT_RANDOM_FIXED)
+            return true;
+    return false;
+}
+
+/* The spread of the lives by the section `uncertainty`, without cleanliness and water: dirt and
+ * water are causes here, which must not be doubt of the life without them as well. */
+static int find_spread(struct work *w, struct used_scenario *used)
+{
+    struct spt_error error;
+    struct spt_spread_inputs asked = {.question = used->stated->question};
+    struct spt_random_input *inputs = asked.uncertainty.inputs;
+    if (!spt_cli_band_inputs(w->options, &used->input.scenario, asked.question, 1,
+                             &asked.uncertainty))
+        return SPT_EXIT_DONE;
+    inputs[SPT_UNCERTAIN_CLEANLINESS].spread = inputs[SPT_UNCERTAIN_WATER].spread =
+        SPT_RANDOM_FIXED;
+    if (!is_uncertain(&asked.uncertainty))
+        return SPT_EXIT_DONE;
+    struct spt_uncertainty_result *spread = spt_arena_allocate(&used->input.arena, sizeof *spread);
+    if (!spread)
+        return out_of_memory(w);
+    used->spread = spread;
+    return spt_ask_spread(&asked, &used->input.arena, spread, &error)
+               ? spt_cli_fail(w->options->call, "diagnose", &error)
+               : SPT_EXIT_DONE;
+}
+
 /* The scenario of a path, read and assessed at first use. */
 static int use_scenario(struct work *w, const char *path, struct used_scenario **found)
 {
@@ -210,8 +267,7 @@ static int use_scenario(struct work *w, const char *path, struct used_scenario *
     if (!status)
         status = assess(w, used, &used->input.scenario.base.question, &used->stated);
     if (!status)
-        status = spt_cli_band(w->options, "diagnose", &used->input, used->stated->question, 1,
-                              &used->spread);
+        status = find_spread(w, used);
     return status;
 }
 
@@ -237,8 +293,8 @@ static int find_row(struct work *w, const struct spt_damage_case *stated,
         refuse(w, stated->row.mark,
                "`row: %.60s` is no bearing of the scenario; write one of: %.200s", row, names);
     else
-        refuse(w, stated->top, "the scenario has several bearings; add `row`, one of: %.200s%s",
-               names, "");
+        refuse(w, stated->scenario.mark,
+               "the scenario has several bearings; add `row`, one of: %.200s%s", names, "");
     return -1;
 }
 
@@ -281,13 +337,22 @@ static int find_lives(struct work *w, struct used_scenario *used, int row,
     return status;
 }
 
-/* Load zone of a row of a hub in the phase that costs it most. */
-static double find_zone(const struct spt_assessment *assessment, int row)
+/* Load zones of a row of a hub: in the phase that costs it most, and over all that load it. */
+static void find_zones(const struct spt_assessment *assessment, int row,
+                       struct spt_diagnosis_report *one)
 {
     const int phase = assessment->bearings[row].worst_phase;
     if (!assessment->hub || row > 1 || phase < 0 || phase >= assessment->hub->phase_count)
-        return (double)NAN;
-    return assessment->hub->phases[phase].rows[row].contact.zone_deg;
+        return;
+    one->zone_deg = assessment->hub->phases[phase].rows[row].contact.zone_deg;
+    one->zone_least_deg = one->zone_most_deg = one->zone_deg;
+    for (int i = 0; i < assessment->hub->phase_count; i++) {
+        const double zone_deg = assessment->hub->phases[i].rows[row].contact.zone_deg;
+        if (zone_deg > 0) {
+            one->zone_least_deg = fmin(one->zone_least_deg, zone_deg);
+            one->zone_most_deg = fmax(one->zone_most_deg, zone_deg);
+        }
+    }
 }
 
 /* The setting at which the row has the load zone that the measured path shows. */
@@ -336,14 +401,15 @@ static int fill_scenario(struct work *w, const struct spt_damage_case *stated,
     one->scenario = path;
     one->bearing = question->bearings[row].bearing.name;
     one->fleet = question->fleet;
-    one->zone_deg = find_zone(used->stated, row);
+    find_zones(used->stated, row, one);
     one->asked.life_h = life_h;
     one->asked.hours = hours_of(stated, question, stated->ran);
     one->asked.last_sound_h = hours_of(stated, question, stated->last_sound);
     if (used->spread) {
         const struct spt_band *band = &used->spread->bearings[row];
         const double doubt = log(band->p95_h / band->p5_h) / BAND_DEVIATIONS;
-        one->asked.doubt = doubt >= 0 && !isinf(doubt) ? doubt : (double)NAN;
+        one->doubt_stated = doubt > 0 && !isinf(doubt);
+        one->asked.doubt = one->doubt_stated ? doubt : (double)NAN;
     }
     if (question->hub && !stated->turning_stated) {
         one->turning_taken = false;
@@ -397,6 +463,8 @@ static void fill_report(struct work *w, const struct spt_damage_case *stated,
         .standing = spt_path_standing(turning, stated->load_turns),
         .turning_taken = !stated->turning_stated,
         .zone_deg = (double)NAN,
+        .zone_least_deg = (double)NAN,
+        .zone_most_deg = (double)NAN,
         .path_setting_mm = (double)NAN,
     };
 }

@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "answer/page/front.h"
 #include "answer/page/report.h"
 #include "cli/answer.h"
 #include "cli/command.h"
@@ -85,8 +86,10 @@ struct whole {
 static void fill_page(struct spt_page *page, const struct spt_options *options, const void *answer)
 {
     const struct whole *whole = answer;
-    (void)options;
-    spt_report_page(page, &whole->report, &whole->plan);
+    if (options->front)
+        spt_front_page(page, &whole->report, &whole->plan);
+    else
+        spt_report_page(page, &whole->report, &whole->plan);
 }
 
 static int exit_status(const struct spt_report *report)
@@ -116,13 +119,13 @@ static int answer_chart(const struct spt_options *options, const struct spt_repo
 static int answer(const struct spt_options *options, struct spt_input *input,
                   const struct whole *whole, const struct spt_chart *chart, int picked)
 {
-    static const struct spt_answer_forms forms = {.page = fill_page, .stairs = true};
+    static const struct spt_answer_forms forms = {.page = fill_page};
     struct spt_options html = *options;
     if (chart)
         return answer_chart(options, &whole->report, chart, picked);
     html.format = SPT_FORMAT_HTML;
-    return spt_cli_judged(&html, &forms, &input->arena, whole->report.title,
-                          &whole->report.judged->judgement, whole, exit_status(&whole->report));
+    return spt_cli_answer(&html, &forms, &input->arena, whole->report.title, whole,
+                          exit_status(&whole->report));
 }
 
 int spt_command_report(const struct spt_options *options)
@@ -138,6 +141,11 @@ int spt_command_report(const struct spt_options *options)
             options->call,
             "spalltime report: --variant names the case of a chart; the page holds them all: add "
             "--chart NAME, or leave it out\n");
+        return SPT_EXIT_USAGE;
+    }
+    if (options->front && chart) {
+        spt_say(options->call, "spalltime report: --front is a page and --chart a drawing: leave "
+                               "one of them out\n");
         return SPT_EXIT_USAGE;
     }
     int status = spt_input_read(options, options->arguments[0], &input);

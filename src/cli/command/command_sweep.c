@@ -9,6 +9,7 @@
 #include "cli/answer.h"
 #include "cli/command.h"
 #include "cli/input.h"
+#include "platform/platform.h"
 #include "scenario/text/fields.h"
 #include "study/hub/hub_failure.h"
 #include "sweep/sweep.h"
@@ -184,12 +185,10 @@ static int check_options(const struct spt_options *options)
 
 static int count_threads(const struct spt_options *options)
 {
-    long processors = sysconf(_SC_NPROCESSORS_ONLN);
+    const int processors = spt_processor_count();
     if (options->sweep.threads)
         return options->sweep.threads;
-    return processors < 1                   ? 1
-           : processors > SWEEP_THREADS_MAX ? SWEEP_THREADS_MAX
-                                            : (int)processors;
+    return processors > SWEEP_THREADS_MAX ? SWEEP_THREADS_MAX : processors;
 }
 
 /* If the stated setting of a hub cannot be computed, no row can be computed either. */

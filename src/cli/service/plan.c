@@ -10,6 +10,7 @@
 #include "cli/command.h"
 #include "cli/spread.h"
 #include "file/file.h"
+#include "platform/platform.h"
 
 static int read_start(const struct spt_options *options, const struct spt_case *question,
                       struct spt_schedule_report *report)
@@ -46,7 +47,7 @@ static const char *place_file(const struct spt_options *options, const char *pat
                               struct spt_arena *arena)
 {
     bool placed = strcmp(path, "-") != 0 && !spt_call_text(options->call, path);
-    char *whole = placed ? realpath(path, NULL) : NULL;
+    char *whole = placed ? spt_whole_path(path) : NULL;
     const char *kept = whole ? spt_arena_text(arena, whole, strlen(whole)) : path;
     free(whole);
     return kept;

@@ -124,8 +124,17 @@ struct spt_page *spt_page_new(struct spt_arena *arena, const char *title);
 bool spt_page_is_whole(const struct spt_page *page);
 
 /* How HTML shows a section; text shows all alike. Of several choices in a row the reader picks
- * one, without the script all are shown; a fold is closed at first. */
-enum spt_section_form { SPT_SECTION_PLAIN, SPT_SECTION_CHOICE, SPT_SECTION_FOLDED };
+ * one, without the script all are shown; a fold is closed at first, and in print stays as the
+ * reader left it unless it is an answer, which print always opens. A front, which begins a page,
+ * holds the whole answer in short and fits one sheet of paper; with it every other section of the
+ * page, and of its choices, is a fold with an address, and a table of contents follows it. */
+enum spt_section_form {
+    SPT_SECTION_PLAIN,
+    SPT_SECTION_CHOICE,
+    SPT_SECTION_FOLDED,
+    SPT_SECTION_ANSWER,
+    SPT_SECTION_FRONT
+};
 
 /* Open and close a section; sections may hold sections. One without a heading ("") is set apart by
  * an empty line. */

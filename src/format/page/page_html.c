@@ -6,14 +6,18 @@
 #include "format/escape.h"
 #include "format/page/blocks.h"
 #include "format/page/inline.h"
+#include "format/page/outline.h"
 #include "format/page/style.h"
 
 #define PROSE_LENGTH 24 /* cells of longer words get a column of a least width */
+#define CARD_COLUMNS 3  /* the most columns that a narrow screen shows beside each other */
 
 /* A page being written. */
 struct writer {
     FILE *out;
+    const struct spt_page *page;
     bool quiet;
+    bool fronted;                                       /* see spt_page_has_front */
     int depth;                                          /* of sections */
     enum spt_section_form sections[SPT_PAGE_DEPTH_MAX]; /* those that are open */
     int choices;                                        /* that were opened */
@@ -73,6 +77,10 @@ static void write_label(FILE *out, const char *mark)
         length--;
     if (!length)
         return;
+    if (length == 3 && !strncmp(label, "[ ]", length)) {
+        fputs("<span class=\"box\" role=\"img\" aria-label=\"to tick\"></span> ", out);
+        return;
+    }
     fputs("<strong>", out);
     spt_escape_part(out, label, length);
     fputs("</strong> ", out);
@@ -112,10 +120,14 @@ static bool is_cell(const struct spt_column *column)
 static void write_head_cell(FILE *out, const struct spt_column *column, bool second)
 {
     const char *words = second ? column->under : column->head;
+    if (!words || !*words) { /* a head without words heads nothing */
+        fputs("<td></td>", out);
+        return;
+    }
     fprintf(out, "<th scope=\"%s\"%s%s>", !second && column->group ? "colgroup" : "col",
             !second && column->group ? " colspan=\"2\"" : "",
             spt_column_is_right(column) ? " class=\"n\"" : "");
-    spt_page_inline(out, words ? words : "");
+    spt_page_inline(out, words);
     fputs("</th>", out);
 }
 
@@ -144,6 +156,10 @@ static void write_plain_heads(FILE *out, const struct spt_table *table)
         const struct spt_column *c = &table->columns[i];
         if (!is_cell(c))
             continue;
+        if (!*c->head && !(c->under && *c->under)) { /* a bar, which needs no name */
+            fputs("<td></td>", out);
+            continue;
+        }
         fprintf(out, "<th scope=\"col\"%s>", spt_column_is_right(c) ? " class=\"n\"" : "");
         spt_page_inline(out, c->head);
         if (c->under && *c->under) {
@@ -167,7 +183,9 @@ static bool has_groups(const struct spt_table *table)
 static void write_bar(FILE *out, double share)
 {
     if (share > 0)
-        fprintf(out, "<td class=\"bar\"><span style=\"width:%.1f%%\"></span></td>",
+        fprintf(out,
+                "<td class=\"bar\"><svg aria-hidden=\"true\"><rect width=\"%.1f%%\" "
+                "height=\"100%%\"/></svg></td>",
                 100 * fmin(share, 1));
     else
         fputs("<td class=\"bar\"></td>", out);
@@ -187,17 +205,52 @@ static int find_row_head(const struct spt_table *table)
     return first;
 }
 
+static int count_cells(const struct spt_table *table)
+{
+    int count = 0;
+    for (int i = 0; i < table->column_count; i++)
+        count += is_cell(&table->columns[i]);
+    return count;
+}
+
+/* Wider tables become cards on a narrow screen: each row below the other, each cell with the head
+ * of its column beside it. */
+static bool has_cards(const struct spt_table *table)
+{
+    return count_cells(table) > CARD_COLUMNS;
+}
+
+static void write_head_beside(FILE *out, const struct spt_table *table, int column)
+{
+    const struct spt_column *c = &table->columns[column];
+    const char *group = column && !*c->head && c[-1].group ? c[-1].head : c->head;
+    if (!has_cards(table))
+        return;
+    fputs(" data-h=\"", out);
+    spt_page_inline_plain(out, group);
+    if (c->under && *c->under) {
+        fputc(' ', out);
+        spt_page_inline_plain(out, c->under);
+    }
+    fputc('"', out);
+}
+
 static void write_cell(FILE *out, const struct spt_table *table, int row, int column, bool heads)
 {
     char buffer[SPT_CELL_LENGTH];
     const struct spt_column *c = &table->columns[column];
     const char *words = spt_cell_words(table, row, column, buffer);
+    heads = heads && *words; /* blank where it is that of the row above */
     const bool has_mark = column + 1 < table->column_count && c[1].head && c[1].kind == SPT_MARK;
     const char *mark = has_mark ? spt_cell_text(table, row, column + 1) : "";
     const char *class = spt_column_is_right(c)         ? " class=\"n\""
                         : strlen(words) > PROSE_LENGTH ? " class=\"p\""
                                                        : "";
-    fprintf(out, heads ? "<th scope=\"row\"%s>" : "<td%s>", class);
+    heads = heads && *words; /* a name that is that of the row above heads nothing */
+    fprintf(out, heads ? "<th scope=\"row\"%s" : "<td%s", class);
+    if (!heads)
+        write_head_beside(out, table, column);
+    fputc('>', out);
     if (c->kind == SPT_WORDS) /* may be a name of the user: log_infeed has no subscript */
         spt_escape(out, words);
     else
@@ -216,10 +269,10 @@ static void write_table(struct writer *writer, const struct spt_table *table)
     close_element(writer);
     if (!spt_table_is_shown(table))
         return;
-    fputs("<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"", out);
+    fputs("<div class=\"wide\" role=\"group\" tabindex=\"0\" aria-label=\"", out);
     spt_page_inline_plain(out, caption);
-    fputs(table->caption ? "\">\n<table>\n<caption>" : "\">\n<table>\n<caption class=\"unseen\">",
-          out);
+    fputs(has_cards(table) ? "\">\n<table class=\"cards\">\n" : "\">\n<table>\n", out);
+    fputs(table->caption ? "<caption>" : "<caption class=\"unseen\">", out);
     spt_page_inline(out, caption);
     fputs("</caption>\n<thead>", out);
     if (has_groups(table))
@@ -245,9 +298,9 @@ static void write_step(struct writer *writer, const struct spt_step *step)
     FILE *out = writer->out;
     if (!writer->open || strcmp(writer->open, "tbody></table></div") != 0) {
         close_element(writer);
-        fputs("<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"", out);
+        fputs("<div class=\"wide\" role=\"group\" tabindex=\"0\" aria-label=\"", out);
         spt_page_inline_plain(out, writer->heading);
-        fputs("\">\n<table class=\"steps\">\n<caption class=\"unseen\">", out);
+        fputs("\">\n<table class=\"cards steps\">\n<caption class=\"unseen\">", out);
         spt_page_inline(out, writer->heading);
         fputs("</caption>\n<thead><tr><th scope=\"col\">quantity</th>"
               "<th scope=\"col\">formula</th><th scope=\"col\">numbers</th>"
@@ -335,14 +388,15 @@ static bool write_picture(struct writer *writer, const struct spt_picture *pictu
 /* Writes links to the choices of the page, which follow in a row, and opens what holds them. */
 static void open_choices(struct writer *writer, const struct spt_block *block)
 {
-    int count = 0;
+    char address[SPT_ADDRESS_LENGTH];
     if (is_last_choice(find_end(block)))
         return;
     fputs("<nav class=\"cases\" aria-label=\"The cases of this page\">\n<ul>\n", writer->out);
     for (; block; block = block->next) {
         if (block->kind != SPT_BLOCK_OPEN || block->section != SPT_SECTION_CHOICE)
             continue;
-        fprintf(writer->out, "<li><a href=\"#case-%d\">", count++);
+        fprintf(writer->out, "<li><a href=\"#%s\">",
+                spt_page_address(writer->page, block, address));
         spt_page_inline(writer->out, block->words);
         fputs("</a></li>\n", writer->out);
     }
@@ -362,25 +416,66 @@ static void write_heading(struct writer *writer, const char *heading)
     fprintf(writer->out, "</h%d>\n", level);
 }
 
+static bool is_fold(enum spt_section_form section)
+{
+    return section == SPT_SECTION_FOLDED || section == SPT_SECTION_ANSWER;
+}
+
+/* True for a section of a page with a front that is a fold: one of the page itself or of a choice.
+ */
+static bool is_part(const struct writer *writer, const struct spt_block *block)
+{
+    const int depth = writer->depth;
+    return writer->fronted && block->section == SPT_SECTION_PLAIN && *block->words &&
+           (!depth || (depth == 1 && writer->sections[0] == SPT_SECTION_CHOICE));
+}
+
+static void open_fold(struct writer *writer, const struct spt_block *block)
+{
+    fprintf(writer->out, "<details class=\"%s\">\n<summary>",
+            block->section == SPT_SECTION_ANSWER ? "answer" : "working");
+    spt_page_inline(writer->out, block->words);
+    fputs("</summary>\n", writer->out);
+}
+
+static void open_part(struct writer *writer, const struct spt_block *block)
+{
+    char address[SPT_ADDRESS_LENGTH];
+    fprintf(writer->out, "<details class=\"part\" id=\"%s\">\n<summary>",
+            spt_page_address(writer->page, block, address));
+    write_heading(writer, block->words);
+    fputs("</summary>\n", writer->out);
+}
+
+static void open_plain(struct writer *writer, const struct spt_block *block)
+{
+    char address[SPT_ADDRESS_LENGTH];
+    writer->choices += is_choice(block);
+    if (is_choice(block))
+        fprintf(writer->out, "<section class=\"case\" id=\"%s\">\n",
+                spt_page_address(writer->page, block, address));
+    else
+        fputs(block->section == SPT_SECTION_FRONT ? "<section class=\"front\" id=\"front\">\n"
+                                                  : "<section>\n",
+              writer->out);
+    write_heading(writer, block->words);
+}
+
 static void open_section(struct writer *writer, const struct spt_block *block)
 {
-    const bool folded = block->section == SPT_SECTION_FOLDED;
+    const bool part = is_part(writer, block);
     close_element(writer);
     if (is_choice(block) && !writer->choices)
         open_choices(writer, block);
     if (writer->depth < SPT_PAGE_DEPTH_MAX)
-        writer->sections[writer->depth] = block->section;
+        writer->sections[writer->depth] = part ? SPT_SECTION_FOLDED : block->section;
     writer->depth++;
-    if (is_choice(block))
-        fprintf(writer->out, "<section class=\"case\" id=\"case-%d\">\n", writer->choices++);
+    if (part)
+        open_part(writer, block);
+    else if (is_fold(block->section))
+        open_fold(writer, block);
     else
-        fputs(folded ? "<details class=\"working\">\n<summary>" : "<section>\n", writer->out);
-    if (folded) {
-        spt_page_inline(writer->out, block->words);
-        fputs("</summary>\n", writer->out);
-    } else {
-        write_heading(writer, block->words);
-    }
+        open_plain(writer, block);
 }
 
 static void close_section(struct writer *writer, const struct spt_block *after)
@@ -389,9 +484,11 @@ static void close_section(struct writer *writer, const struct spt_block *after)
     writer->depth--;
     const enum spt_section_form section =
         writer->depth < SPT_PAGE_DEPTH_MAX ? writer->sections[writer->depth] : SPT_SECTION_PLAIN;
-    fputs(section == SPT_SECTION_FOLDED ? "</details>\n" : "</section>\n", writer->out);
+    fputs(is_fold(section) ? "</details>\n" : "</section>\n", writer->out);
     if (section == SPT_SECTION_CHOICE && writer->choices > 1 && is_last_choice(after))
         fputs("</div>\n", writer->out);
+    if (section == SPT_SECTION_FRONT)
+        spt_page_contents(writer->page, writer->page->first, writer->out, writer->quiet);
 }
 
 static bool write_block(struct writer *writer, const struct spt_block *block)
@@ -439,7 +536,11 @@ static bool write_blocks(struct writer *writer, const struct spt_block *block)
 
 bool spt_page_fragment(const struct spt_page *page, FILE *out, bool quiet)
 {
-    struct writer writer = {.out = out, .quiet = quiet, .heading = page->title ? page->title : ""};
+    struct writer writer = {.out = out,
+                            .page = page,
+                            .quiet = quiet,
+                            .fronted = spt_page_has_front(page),
+                            .heading = page->title ? page->title : ""};
     return write_blocks(&writer, page->first);
 }
 

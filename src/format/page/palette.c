@@ -48,14 +48,14 @@ void spt_palette_chart_style(FILE *out)
                 color->name, color->light, color->name, color->name, color->light, color->name);
     fputs(".chart{font-family:system-ui,\"Noto Sans\",\"DejaVu Sans\",sans-serif;font-size:13px}\n"
           ".chart text{fill:#20272b;fill:var(--ink)}\n"
-          ".chart .quiet{font-size:11.5px;fill:#525b62;fill:var(--muted)}\n"
-          ".chart .small{font-size:11.5px}\n"
+          ".chart .quiet{font-size:13px;fill:#525b62;fill:var(--muted)}\n"
+          ".chart .small{font-size:13px}\n"
           ".chart .bold{font-weight:600}\n"
           ".chart .halo{paint-order:stroke;stroke:#fcfaf5;stroke:var(--paper);stroke-width:3.5px;"
           "stroke-linejoin:round}\n"
-          ".chart .onsolid{font-size:11px;font-weight:600;fill:#fcfaf5;fill:var(--paper)}\n"
+          ".chart .onsolid{font-size:13px;font-weight:600;fill:#fcfaf5;fill:var(--paper)}\n"
           ".chart .line{fill:none;stroke-linecap:round;stroke-linejoin:round}\n"
-          ".w1{stroke-width:.8}.w2{stroke-width:1.6}.w3{stroke-width:2.4}\n"
+          ".w1{stroke-width:.8}.w2{stroke-width:1.6}.w3{stroke-width:2.4}.w4{stroke-width:4.5}\n"
           ".d1{stroke-dasharray:7 3}.d2{stroke-dasharray:2 3}.d3{stroke-dasharray:9 3 2 3}"
           ".d4{stroke-dasharray:4 3}\n",
           out);

@@ -320,6 +320,8 @@ static void fill_seat(struct spt_build *build, const struct raw_bearing *raw,
                             "bores over 24 to 120 mm, housings over 50 to 180 mm; leave "
                             "`clearance` out",
                             spt_bearing_type_name(bearing->type));
+    else
+        bearing->seat.stiffness = spt_clearance_stiffness(bearing);
 }
 
 static const char *make_name(struct spt_build *build, const struct spt_bearing *bearing)

@@ -10,6 +10,7 @@
 
 #define ONE_WORD_OWNERS_MAX 6
 #define NAMES_MAX 160
+#define WHOLE_TURN_RAD 6.283185307179587
 #define LEAST_CAUSES 3 /* two, and the one that is none of the list */
 
 SPT_LOCAL_WORDS(time_words, SPT_CAUSE_TIME_COUNT, "fatigue", "life", "early", "any", "other");
@@ -31,6 +32,7 @@ struct raw_group {
     const struct spt_node *at;
     const char *question;
     int answers, hidden;
+    const struct spt_node *words;
 };
 struct raw_modes {
     const struct spt_node *at;
@@ -39,10 +41,11 @@ struct raw_modes {
 struct raw_finding {
     const struct spt_node *at;
     const char *group, *remark;
-    int look, base, goes_back;
+    int look, base, goes_back, stops;
     const struct spt_node *levels[SPT_LIKELIHOOD_COUNT];
     struct raw_modes modes;
-    const struct spt_node *words;
+    const struct spt_node *words, *excludes, *implies;
+    double arc_from_rad, arc_to_rad;
 };
 
 #define PLAIN .dimension = SPT_NO_DIMENSION, .other_dimension = SPT_NO_DIMENSION
@@ -86,6 +89,7 @@ static const struct spt_field group_fields[] = {
      PLAIN,
      .example = "no",
      .help = "whether a bearing that was run to destruction hides them"},
+    LINES(raw_group, "words", words, "[dents]", "words that name the question but no answer"),
 };
 #define LEVELS(of, ex)                                                                             \
     LINES(of, "nearly_always", levels[SPT_LIKELIHOOD_NEARLY_ALWAYS], ex, "0.9"),                   \
@@ -95,6 +99,12 @@ static const struct spt_field group_fields[] = {
         LINES(of, "never", levels[SPT_LIKELIHOOD_NEVER], ex, "0.01")
 static const struct spt_field mode_fields[] = {LEVELS(raw_modes, "[creep]")};
 
+#define ARC(k, member, text)                                                                       \
+    {                                                                                              \
+        .key = k, .kind = SPT_FIELD_QUANTITY, .offset = offsetof(struct raw_finding, member),      \
+        .dimension = SPT_ANGLE, .other_dimension = SPT_NO_DIMENSION, .max = WHOLE_TURN_RAD,        \
+        .example = "90 deg", .help = text                                                          \
+    }
 #define SECTION(name, of, fields)                                                                  \
     {                                                                                              \
         name, "", fields, (int)(sizeof(fields) / sizeof *(fields)), sizeof(struct of)              \
@@ -115,9 +125,20 @@ static const struct spt_field finding_fields[] = {
      .help = "how likely it is with a mode of damage"},
     CHOICE(raw_finding, "goes_back", goes_back, back_words, false, "no",
            "what it says alone about further use"),
+    {.key = "stops",
+     .kind = SPT_FIELD_YES_NO,
+     .offset = offsetof(struct raw_finding, stops),
+     PLAIN,
+     .example = "yes",
+     .help = "a wheel bearing is out of service as soon as it is seen"},
     TEXT(raw_finding, "remark", remark, false, "the loaded row is loud",
          "what it tells beside the cause"),
     LINES(raw_finding, "words", words, "[spun race]", "what people say, for the search"),
+    LINES(raw_finding, "excludes", excludes, "[greasing overdue]",
+          "findings that cannot be there beside it"),
+    LINES(raw_finding, "implies", implies, "[gritty grease]", "findings that are there with it"),
+    ARC("arc_from", arc_from_rad, "shortest worn path with it"),
+    ARC("arc_to", arc_to_rad, "longest worn path with it"),
 };
 static const struct spt_section section_cause = SECTION("the cause", raw_cause, cause_fields);
 static const struct spt_section section_group = SECTION("the group", raw_group, group_fields);
@@ -141,6 +162,8 @@ struct loading {
     struct spt_diagnosis_cause *cause_list;
     struct spt_diagnosis_group *group_list;
     struct spt_diagnosis_finding *finding_list;
+    struct spt_finding_ties *ties;                                /* of the findings */
+    const struct spt_node *group_words[SPT_DIAGNOSIS_GROUPS_MAX]; /* NULL: none */
     const struct spt_node *finding_keys[SPT_DIAGNOSIS_FINDINGS_MAX];
     struct raw_finding *raws; /* of the findings */
     const struct spt_node *cause_keys[SPT_DIAGNOSIS_CAUSES_MAX];
@@ -214,6 +237,7 @@ static void read_group(struct loading *loading, const struct spt_node *key,
         spt_diagnostics_add(loading->diags, node->mark,
                             "the group lacks `question`; say what its findings answer, such as "
                             "`question: when was it hot`");
+    loading->group_words[table->group_count] = raw.words;
     loading->group_list[table->group_count++] = (struct spt_diagnosis_group){
         .name = key->text,
         .question = raw.answers == 1 ? raw.question : NULL,
@@ -368,6 +392,40 @@ static void read_signs(struct loading *loading, const struct raw_modes *raw,
     finding->signs = signs;
 }
 
+/* The findings that a list names. Result: their count. */
+static int read_tied(struct loading *loading, const struct spt_node *list, const int **tied)
+{
+    int count = 0;
+    int *found = spt_arena_allocate(&loading->causes->arena,
+                                    (size_t)(list ? list->count + 1 : 1) * sizeof *found);
+    if (!found)
+        loading->diags->out_of_memory = true;
+    for (int i = 0; found && list && i < list->count; i++) {
+        const struct spt_node *name = list->items[i];
+        const char *near = spt_causes_nearest_finding(loading->causes, name->text);
+        const int finding = spt_causes_finding(loading->causes, name->text);
+        if (finding >= 0)
+            found[count++] = finding;
+        else
+            spt_diagnostics_add(loading->diags, name->mark,
+                                near ? "no finding is called `%.60s`; did you mean `%s`?"
+                                     : "no finding is called `%.60s`; add it under `findings`",
+                                name->text, near);
+    }
+    *tied = found;
+    return count;
+}
+
+static void read_ties(struct loading *loading, int at)
+{
+    const struct raw_finding *raw = &loading->raws[at];
+    struct spt_finding_ties *ties = &loading->ties[at];
+    ties->excluded_count = read_tied(loading, raw->excludes, &ties->excluded);
+    ties->implied_count = read_tied(loading, raw->implies, &ties->implied);
+    ties->arc_from_rad = raw->arc_from_rad;
+    ties->arc_to_rad = raw->arc_to_rad;
+}
+
 static void read_finding(struct loading *loading, int at)
 {
     struct spt_causes *causes = loading->causes;
@@ -390,11 +448,13 @@ static void read_finding(struct loading *loading, int at)
     finding->back = raw->goes_back < 0    ? SPT_FINDING_BACK_OPEN
                     : raw->goes_back == 0 ? SPT_FINDING_BACK_INSPECTED
                                           : SPT_FINDING_BACK_NO;
+    finding->stops = raw->stops == 1;
     finding->group = raw->group ? find_group(loading, raw->group) : -1;
     if (raw->group && finding->group < 0)
         spt_diagnostics_add(loading->diags, spt_node_mark(raw->at, "group"),
                             "`%.60s` is not a group; add it under `groups`", raw->group);
     read_signs(loading, &raw->modes, finding);
+    read_ties(loading, at);
 }
 
 /* ---- what has to hold of the whole table ---- */
@@ -452,6 +512,8 @@ static int count_phrases(const struct loading *loading)
     int count = count_lines(loading->outside);
     for (int f = 0; f < causes->table.finding_count; f++)
         count += 1 + count_lines(loading->raws[f].words);
+    for (int g = 0; g < causes->table.group_count; g++)
+        count += count_lines(loading->group_words[g]);
     for (int m = 0; causes->guide && m < causes->guide->count; m++)
         count += 2 + causes->guide->entries[m].parts[SPT_GUIDE_WORDS].count;
     return count;
@@ -487,6 +549,14 @@ static void add_finding_phrases(struct loading *loading, int finding)
         }
 }
 
+static void add_group_phrases(struct loading *loading, int group)
+{
+    const struct spt_node *words = loading->group_words[group];
+    for (int i = 0; words && i < words->count; i++)
+        add_phrase(loading->causes, SPT_PHRASE_OF_GROUP, group, words->items[i]->text,
+                   words->items[i]->mark);
+}
+
 static void add_mode_phrases(struct spt_causes *causes, int mode)
 {
     const struct spt_guide_entry *entry = &causes->guide->entries[mode];
@@ -505,6 +575,8 @@ static void add_phrases(struct loading *loading)
     const struct spt_node *outside = loading->outside;
     for (int f = 0; f < causes->table.finding_count; f++)
         add_finding_phrases(loading, f);
+    for (int g = 0; g < causes->table.group_count; g++)
+        add_group_phrases(loading, g);
     for (int m = 0; causes->guide && m < causes->guide->count; m++)
         add_mode_phrases(causes, m);
     for (int i = 0; outside && i < outside->count; i++)
@@ -512,20 +584,30 @@ static void add_phrases(struct loading *loading)
     spt_vocabulary_weigh(&causes->vocabulary, causes->table.finding_count);
 }
 
-/* True where a phrase of an earlier finding has the same words, which is reported. */
+/* True for a phrase of a finding or of the group of some. */
+static bool is_of_table(const struct spt_owned_phrase *one)
+{
+    return one->kind == SPT_PHRASE_OF_FINDING || one->kind == SPT_PHRASE_OF_GROUP;
+}
+
+/* True where an earlier phrase of another finding or group has the same words, which is reported.
+ */
 static bool repeats(struct loading *loading, int at)
 {
     const struct spt_causes *causes = loading->causes;
     const struct spt_owned_phrase *one = &causes->phrases[at];
     for (int i = 0; i < at; i++) {
         const struct spt_owned_phrase *other = &causes->phrases[i];
-        if (other->kind != one->kind || other->owner == one->owner ||
+        if (!is_of_table(other) || (other->kind == one->kind && other->owner == one->owner) ||
             !spt_phrases_equal(&other->phrase, &one->phrase))
             continue;
-        spt_diagnostics_add(loading->diags, one->mark,
-                            "`%.60s` has the same words as `%.60s` of the finding `%.60s`; take "
-                            "one of them out",
-                            one->text, other->text, causes->table.findings[other->owner].name);
+        spt_diagnostics_add(
+            loading->diags, one->mark,
+            "`%.60s` has the same words as `%.60s` of the %s `%.60s`; take one of "
+            "them out",
+            one->text, other->text, other->kind == SPT_PHRASE_OF_GROUP ? "group" : "finding",
+            other->kind == SPT_PHRASE_OF_GROUP ? causes->table.groups[other->owner].name
+                                               : causes->table.findings[other->owner].name);
         return true;
     }
     return false;
@@ -536,7 +618,7 @@ static void check_phrase(struct loading *loading, int at)
     const struct spt_causes *causes = loading->causes;
     const struct spt_owned_phrase *one = &causes->phrases[at];
     struct spt_query query;
-    if (one->kind != SPT_PHRASE_OF_FINDING || repeats(loading, at))
+    if (!is_of_table(one) || repeats(loading, at) || one->kind == SPT_PHRASE_OF_GROUP)
         return;
     if (one->phrase.count == 1 &&
         causes->vocabulary.owners[one->phrase.words[0]] > ONE_WORD_OWNERS_MAX) {
@@ -568,12 +650,14 @@ static bool allocate_lists(struct loading *loading)
         spt_arena_allocate(arena, SPT_DIAGNOSIS_GROUPS_MAX * sizeof *loading->group_list);
     loading->finding_list =
         spt_arena_allocate(arena, SPT_DIAGNOSIS_FINDINGS_MAX * sizeof *loading->finding_list);
+    loading->ties = spt_arena_allocate(arena, SPT_DIAGNOSIS_FINDINGS_MAX * sizeof *loading->ties);
     loading->raws = spt_arena_allocate(arena, SPT_DIAGNOSIS_FINDINGS_MAX * sizeof *loading->raws);
     if (!names || !loading->cause_list || !loading->group_list || !loading->finding_list ||
-        !loading->raws || !spt_vocabulary_begin(&causes->vocabulary, arena))
+        !loading->ties || !loading->raws || !spt_vocabulary_begin(&causes->vocabulary, arena))
         return false;
     for (int m = 0; m < modes; m++)
         names[m] = causes->guide->entries[m].name;
+    causes->ties = loading->ties;
     causes->table = (struct spt_diagnosis_table){
         .causes = loading->cause_list,
         .groups = loading->group_list,

@@ -7,14 +7,27 @@
 #include "spalltime/diagnosis.h"
 
 /* What a phrase of the search belongs to. */
-enum spt_phrase_kind { SPT_PHRASE_OF_FINDING, SPT_PHRASE_OF_MODE, SPT_PHRASE_OUTSIDE };
+enum spt_phrase_kind {
+    SPT_PHRASE_OF_FINDING,
+    SPT_PHRASE_OF_GROUP, /* names what its findings answer, and none of the answers */
+    SPT_PHRASE_OF_MODE,
+    SPT_PHRASE_OUTSIDE
+};
 
 struct spt_owned_phrase {
     enum spt_phrase_kind kind;
-    int owner; /* finding, mode, or the term outside the guide */
+    int owner; /* finding, group, mode, or the term outside the guide */
     const char *text;
     struct spt_mark mark; /* line 0: of the damage guide */
     struct spt_phrase phrase;
+};
+
+/* What one finding says of others: those that cannot be there beside it, those that are there with
+ * it, and how long the worn path is with it. */
+struct spt_finding_ties {
+    int excluded_count, implied_count;
+    const int *excluded, *implied;
+    double arc_from_rad, arc_to_rad; /* NaN: it says nothing */
 };
 
 /* The causes and findings of `spalltime diagnose`, with the phrases of the search. Strings are
@@ -22,7 +35,8 @@ struct spt_owned_phrase {
 struct spt_causes {
     struct spt_arena arena;
     const struct spt_guide *guide;
-    struct spt_diagnosis_table table; /* modes in the order of the guide */
+    struct spt_diagnosis_table table;    /* modes in the order of the guide */
+    const struct spt_finding_ties *ties; /* one for each finding */
     struct spt_vocabulary vocabulary;
     int phrase_count;
     struct spt_owned_phrase *phrases;

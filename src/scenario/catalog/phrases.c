@@ -230,7 +230,7 @@ void spt_phrase_match(const struct spt_vocabulary *vocabulary, const struct spt_
         return;
     match->share = matched / asked;
     if (phrase->count == 1 && vocabulary->everyday[phrase->words[0]] &&
-        match->share < EVERYDAY_SHARE)
+        (query->is_rest || match->share < EVERYDAY_SHARE))
         *match = (struct spt_phrase_match){0};
     else
         match->score = matched / of_phrase * (0.5 + 0.5 * match->share);

@@ -28,10 +28,11 @@ struct spt_phrase {
     bool denied[SPT_PHRASE_WORDS_MAX];
 };
 
-/* What was asked, with the words as they were written; meanings are -1 for words that no phrase
- * has. */
+/* What was asked, or the part of it that nothing fitted yet, with the words as they were written;
+ * meanings are -1 for words that no phrase has. */
 struct spt_query {
     int count;
+    bool is_rest; /* of a longer one */
     int words[SPT_QUERY_WORDS_MAX];
     bool denied[SPT_QUERY_WORDS_MAX];
     char written[SPT_QUERY_WORDS_MAX][SPT_PHRASE_WORD_LENGTH];
@@ -75,7 +76,7 @@ bool spt_phrases_equal(const struct spt_phrase *a, const struct spt_phrase *b);
  *       letters stay, s where three do), or of one set of synonyms, never by their beginning. With
  *       the rarity ln(1 + findings / findings that have the word) of each, score = (matched /
  *       phrase)(0.5 + 0.5 matched / asked). A phrase of one everyday word counts only where it has
- *       0.6 of what was asked.
+ *       0.6 of what was asked, and never in what is left of a longer query.
  * Source: our own. */
 void spt_phrase_match(const struct spt_vocabulary *vocabulary, const struct spt_phrase *phrase,
                       const struct spt_query *query, struct spt_phrase_match *match);

@@ -5,7 +5,10 @@
 #include <string.h>
 
 #define FLOOR 0.5
+#define FLOOR_OF_REST 0.7 /* a word beside others has to fit well by itself */
 #define FLOOR_OF_BEST 0.7
+#define KEPT 5  /* hits of one part of what was asked */
+#define PARTS 4 /* of what was asked, each of what the ones before left over */
 
 /* Puts a hit in the order of scores, after hits of equal score; a better one of the same owner
  * takes the place of the other. */
@@ -21,9 +24,9 @@ static void insert_hit(struct spt_search_hit *hits, int *count, const struct spt
         }
     while (at < *count && hits[at].score >= hit->score)
         at++;
-    if (at == SPT_HITS_MAX)
+    if (at == KEPT)
         return;
-    if (*count < SPT_HITS_MAX)
+    if (*count < KEPT)
         ++*count;
     memmove(&hits[at + 1], &hits[at], (size_t)(*count - 1 - at) * sizeof *hits);
     hits[at] = *hit;
@@ -40,9 +43,10 @@ static int find_hits(const struct spt_causes *causes, const struct spt_query *qu
         if (one->kind != kind)
             continue;
         spt_phrase_match(&causes->vocabulary, &one->phrase, query, &match);
-        struct spt_search_hit hit = {one->owner, match.score, match.absent, one->text, {false}};
+        struct spt_search_hit hit = {one->owner, match.score, 0, match.absent, one->text, {false}};
         memcpy(hit.found, match.found, sizeof hit.found);
-        if (hit.score >= FLOOR && !(hit.absent && kind == SPT_PHRASE_OF_MODE))
+        if (hit.score >= (query->is_rest ? FLOOR_OF_REST : FLOOR) &&
+            !(hit.absent && kind == SPT_PHRASE_OF_MODE))
             insert_hit(hits, &count, &hit);
     }
     return count;
@@ -84,16 +88,37 @@ static void take_words(const struct spt_causes *causes, const struct spt_query *
     }
 }
 
-static void mark_left_over(const struct spt_causes *causes, const struct spt_query *query,
-                           struct spt_search_result *result)
+/* Takes the words of the findings, and of the question of a group, from those that are left. */
+static void take_found(const struct spt_causes *causes, const struct spt_query *query,
+                       const struct spt_search_result *result, bool *left_over)
 {
-    for (int word = 0; word < query->count; word++)
-        result->left_over[word] = true;
     for (int i = 0; i < result->finding_count; i++)
-        take_words(causes, query, SPT_PHRASE_OF_FINDING, result->findings[i].owner,
-                   result->left_over);
+        take_words(causes, query, SPT_PHRASE_OF_FINDING, result->findings[i].owner, left_over);
+    if (result->group >= 0)
+        take_words(causes, query, SPT_PHRASE_OF_GROUP, result->group, left_over);
+}
+
+static void take_modes(const struct spt_causes *causes, const struct spt_query *query,
+                       const struct spt_search_result *result, bool *left_over)
+{
     for (int i = 0; i < result->mode_count; i++)
-        take_words(causes, query, SPT_PHRASE_OF_MODE, result->modes[i].owner, result->left_over);
+        take_words(causes, query, SPT_PHRASE_OF_MODE, result->modes[i].owner, left_over);
+}
+
+/* Makes a part of its own of each finding that fits words which the best one has in no phrase:
+ * "rough and loose" says two things. */
+static void tell_parts(const struct spt_causes *causes, const struct spt_query *query,
+                       struct spt_search_result *result)
+{
+    bool other[SPT_QUERY_WORDS_MAX];
+    for (int word = 0; word < query->count; word++)
+        other[word] = true;
+    if (result->finding_count)
+        take_words(causes, query, SPT_PHRASE_OF_FINDING, result->findings[0].owner, other);
+    for (int i = 1; i < result->finding_count; i++)
+        for (int word = 0; word < query->count; word++)
+            if (other[word] && result->findings[i].found[word])
+                result->findings[i].part = 1;
 }
 
 /* A term outside the guide that fits better than all in it takes their place. */
@@ -112,18 +137,119 @@ static void find_outside(const struct spt_causes *causes, const struct spt_query
         result->left_over[word] = !hits[0].found[word];
 }
 
-void spt_search(const struct spt_causes *causes, const struct spt_query *query,
-                struct spt_search_result *result)
+/* Where the words name the question of a group and no finding better: all its answers, in the order
+ * of the table, equally well. */
+static void find_group(const struct spt_causes *causes, const struct spt_query *query,
+                       struct spt_search_result *result)
 {
-    *result = (struct spt_search_result){0};
+    struct spt_search_hit hits[SPT_HITS_MAX];
+    const struct spt_diagnosis_table *table = &causes->table;
+    const int count = find_hits(causes, query, SPT_PHRASE_OF_GROUP, hits);
+    if (!count || (result->finding_count && result->findings[0].score >= hits[0].score))
+        return;
+    result->group = hits[0].owner;
+    result->finding_count = 0;
+    for (int f = 0; f < table->finding_count && result->finding_count < SPT_HITS_MAX; f++)
+        if (table->findings[f].group == result->group) {
+            struct spt_search_hit *hit = &result->findings[result->finding_count++];
+            *hit = hits[0];
+            hit->owner = f;
+        }
+}
+
+/* Findings and modes of one part of what was asked. */
+static void search_part(const struct spt_causes *causes, const struct spt_query *query,
+                        struct spt_search_result *result)
+{
+    *result = (struct spt_search_result){.group = -1};
     result->finding_count = find_hits(causes, query, SPT_PHRASE_OF_FINDING, result->findings);
     result->mode_count = find_hits(causes, query, SPT_PHRASE_OF_MODE, result->modes);
     result->finding_count = keep_best(result->findings, result->finding_count);
-    for (int i = 0; i < result->finding_count; i++)
+    tell_parts(causes, query, result);
+    find_group(causes, query, result);
+    for (int i = 0; result->group < 0 && i < result->finding_count; i++)
         add_shown(causes, &result->findings[i], result);
     result->mode_count = keep_best(result->modes, result->mode_count);
-    mark_left_over(causes, query, result);
+}
+
+/* The words of a query that are left over; `places` tells where each stood. */
+static struct spt_query take_rest(const struct spt_query *query, const bool *left_over, int *places)
+{
+    struct spt_query rest = {.is_rest = true};
+    for (int word = 0; word < query->count; word++) {
+        if (!left_over[word])
+            continue;
+        places[rest.count] = word;
+        rest.words[rest.count] = query->words[word];
+        rest.denied[rest.count] = query->denied[word];
+        memcpy(rest.written[rest.count++], query->written[word], sizeof rest.written[0]);
+    }
+    return rest;
+}
+
+/* Adds hits of another part, which is a share of the words that were asked, whose owners are not
+ * there yet. */
+static void add_hits(struct spt_search_hit *hits, int *count, const struct spt_search_hit *added,
+                     int added_count, int part, double share)
+{
+    for (int i = 0; i < added_count && *count < SPT_HITS_MAX; i++) {
+        bool known = false;
+        for (int k = 0; k < *count; k++)
+            known = known || hits[k].owner == added[i].owner;
+        if (known)
+            continue;
+        hits[*count] = added[i];
+        hits[*count].score *= 0.5 + 0.5 * share;
+        hits[(*count)++].part = part;
+    }
+}
+
+/* Searches the words that no finding has by themselves, where there is a finding; else those that
+ * no mode has. Result: false where nothing more is found. */
+static bool search_rest(const struct spt_causes *causes, const struct spt_query *query, int part,
+                        bool *unfound, struct spt_search_result *result)
+{
+    int places[SPT_QUERY_WORDS_MAX];
+    bool left[SPT_QUERY_WORDS_MAX];
+    struct spt_search_result more;
+    const struct spt_query rest = take_rest(query, unfound, places);
+    if (!rest.count)
+        return false;
+    const double share = (double)rest.count / query->count;
+    search_part(causes, &rest, &more);
+    if (!more.finding_count)
+        return false;
+    add_hits(result->findings, &result->finding_count, more.findings, more.finding_count, part,
+             share);
+    add_hits(result->modes, &result->mode_count, more.modes, more.mode_count, part, share);
+    if (result->group < 0)
+        result->group = more.group;
+    for (int word = 0; word < rest.count; word++)
+        left[word] = true;
+    take_found(causes, &rest, &more, left);
+    for (int word = 0; word < rest.count; word++)
+        unfound[places[word]] = left[word];
+    return true;
+}
+
+void spt_search(const struct spt_causes *causes, const struct spt_query *query,
+                struct spt_search_result *result)
+{
+    bool unfound[SPT_QUERY_WORDS_MAX] = {false};
+    search_part(causes, query, result);
+    for (int word = 0; word < query->count; word++)
+        unfound[word] = true;
+    take_found(causes, query, result, unfound);
+    if (!result->finding_count)
+        take_modes(causes, query, result, unfound);
+    memcpy(result->left_over, unfound, sizeof unfound);
     find_outside(causes, query, result);
+    if (result->outside || !(result->finding_count || result->mode_count))
+        return;
+    for (int part = 1; part < PARTS && search_rest(causes, query, part, unfound, result);)
+        part++;
+    memcpy(result->left_over, unfound, sizeof unfound);
+    take_modes(causes, query, result, result->left_over);
 }
 
 int spt_search_place(const struct spt_causes *causes, const struct spt_query *query, int finding)

@@ -326,10 +326,12 @@ static bool is_choice(const struct spt_field *field, const struct spt_node *node
 static int read_yes_no(const struct spt_field *field, const struct spt_node *node,
                        struct spt_diagnostics *diags)
 {
-    static const char *const list[] = {"no", "yes", "false", "true", "off", "on"};
-    static const struct spt_words words = {list, sizeof list / sizeof *list};
-    int index = read_choice(field, &words, node, diags);
-    return index < 0 ? -1 : index % 2;
+    static const char *const list[] = {"yes", "no", "true", "false", "on", "off"};
+    static const struct spt_words known = {list, 6}, told = {list, 2};
+    int found = spt_word_find(&known, node->text);
+    if (found < 0)
+        report_choice(field, &told, node, diags);
+    return found < 0 ? -1 : found % 2 == 0;
 }
 
 static const char *read_text(const struct spt_field *field, const struct spt_node *node,

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "scenario/text/units.h"
 #include "base/table.h"
+#include "platform/platform.h"
 
 #include <ctype.h>
 #include <gsl/gsl_const_mksa.h>
 #include <gsl/gsl_math.h>
-#include <locale.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -210,13 +210,11 @@ static size_t number_length(const char *text)
 /* strtod in the C locale, whatever locale the caller has set. */
 static double to_double(const char *text)
 {
-    locale_t c = newlocale(LC_ALL_MASK, "C", (locale_t)0);
-    if (c == (locale_t)0)
-        return strtod(text, NULL);
-    locale_t before = uselocale(c);
+    struct spt_numerals numerals;
+    const bool entered = spt_numerals_enter(&numerals);
     double value = strtod(text, NULL);
-    uselocale(before);
-    freelocale(c);
+    if (entered)
+        spt_numerals_leave(&numerals);
     return value;
 }
 

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <unistd.h>
-
+#include "platform/platform.h"
 #include "spalltime/assess.h"
 #include "study/ask/ask_workspace.h"
 
@@ -8,10 +7,8 @@
 
 static int count_threads(int asked)
 {
-    long count = asked > 0 ? asked : sysconf(_SC_NPROCESSORS_ONLN);
-    return count < 1                           ? 1
-           : count > SPT_UNCERTAIN_THREADS_MAX ? SPT_UNCERTAIN_THREADS_MAX
-                                               : (int)count;
+    const int count = asked > 0 ? asked : spt_processor_count();
+    return count > SPT_UNCERTAIN_THREADS_MAX ? SPT_UNCERTAIN_THREADS_MAX : count;
 }
 
 static bool make_workspace(const struct spt_spread_inputs *asked, struct spt_arena *arena,

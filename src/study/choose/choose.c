@@ -318,7 +318,9 @@ static enum spt_status refuse(const struct spt_choosing *choosing, struct spt_er
     if (question->bearing_count > 2 || (question->bearing_count == 2 && !choosing->pairs))
         return spt_error_say(
             error, SPT_NOT_APPLICABLE, true, question->title,
-            "bearings are chosen for one `bearing` or for the two rows of a `hub`");
+            "bearings are chosen for one `bearing` or for the two rows of a `hub`; for a "
+            "support of a shaft write its speeds and loads, as `life` lists them, as the "
+            "duty of a `bearing`");
     if (!count_trials(choosing))
         return spt_error_say(error, SPT_NOT_APPLICABLE, true, question->title,
                              "no bearing of the list is a tapered roller with one row, as the rows "

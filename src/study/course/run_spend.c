@@ -127,9 +127,10 @@ static bool describe(const struct spt_run *run, int bearing, double to_h, struct
     span->to_age_h = span->age_h + (to_h - run->time_h);
     span->clock_h = service->drift_count ? spt_run_clock(run, run->time_h) : 0;
     for (int i = 0; i < service->drift_count; i++)
-        span->state = 3 * span->state + (spt_run_skips(run, service->event_count + i)
-                                             ? 2
-                                             : spt_run_has_come(service->drifts[i].to_h, run->time_h));
+        span->state =
+            3 * span->state + (spt_run_skips(run, service->event_count + i)
+                                   ? 2
+                                   : spt_run_has_come(service->drifts[i].to_h, run->time_h));
     return true;
 }
 

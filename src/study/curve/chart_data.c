@@ -14,36 +14,31 @@
 #define X_LOW 1e-6
 #define X_HIGH 1e6
 
-static double ratio_at(const struct spt_walther *line, double temperature_c, double nu1_mm2_s,
-                       double density_factor)
+static double viscosity_at(const struct spt_walther *line, double temperature_c)
 {
-    double nu, kappa;
-    if (spt_viscosity_at(line, temperature_c, &nu) ||
-        spt_film_viscosity_ratio(nu, nu1_mm2_s, density_factor, &kappa))
-        return (double)NAN;
-    return kappa;
+    double nu;
+    return spt_viscosity_at(line, temperature_c, &nu) ? (double)NAN : nu;
 }
 
 static void add_curve(struct spt_film_curves *result, const struct spt_walther *line, int grade,
-                      double nu40_mm2_s, double nu1_mm2_s, double density_factor)
+                      double nu40_mm2_s)
 {
     struct spt_film_curve *curve = &result->curves[result->curve_count++];
     curve->grade = grade;
     curve->nu40_mm2_s = nu40_mm2_s;
     for (int i = 0; i < SPT_FILM_POINTS; i++)
-        curve->viscosity_ratio[i] =
-            ratio_at(line, result->temperature_c[i], nu1_mm2_s, density_factor);
+        curve->viscosity_mm2_s[i] = viscosity_at(line, result->temperature_c[i]);
 }
 
 static void add_grade(struct spt_film_curves *result, const struct spt_viscosity_grade *grade,
-                      double index, double nu1_mm2_s, double density_factor)
+                      double index)
 {
     double nu100;
     struct spt_walther line;
     if (!grade || spt_viscosity_100_from_index(grade->nu40_mm2_s, index, &nu100) ||
         spt_viscosity_line(40, grade->nu40_mm2_s, 100, nu100, &line))
         return;
-    add_curve(result, &line, grade->number, grade->nu40_mm2_s, nu1_mm2_s, density_factor);
+    add_curve(result, &line, grade->number, grade->nu40_mm2_s);
 }
 
 /* Index of the first grade whose lower limit is above the oil; below, of the last grade whose upper
@@ -65,31 +60,21 @@ static int find_thinner(double nu40_mm2_s)
     return i;
 }
 
-enum spt_status spt_film_curves(const struct spt_lubricant *oil, double pitch_diameter_mm,
-                                double speed_rpm, double low_c, double high_c,
+enum spt_status spt_film_curves(const struct spt_lubricant *oil, double low_c, double high_c,
                                 struct spt_film_curves *result)
 {
-    double nu1, density_factor = 1;
     memset(result, 0, sizeof *result);
-    enum spt_status status = spt_film_reference_viscosity(speed_rpm, pitch_diameter_mm, &nu1);
-    if (!status && !isnan(oil->density_g_cm3))
-        status = spt_film_density_factor(oil->density_g_cm3, &density_factor);
-    if (!status && !(low_c > -273.15 && low_c < high_c && high_c <= 1000))
-        status = SPT_BAD_ARGUMENT;
-    if (status)
-        return status;
-    result->speed_rpm = speed_rpm;
+    if (!(low_c > -273.15 && low_c < high_c && high_c <= 1000))
+        return SPT_BAD_ARGUMENT;
     for (int i = 0; i < SPT_FILM_POINTS; i++)
         result->temperature_c[i] = low_c + (high_c - low_c) * i / (SPT_FILM_POINTS - 1);
     double nu40 = oil->viscosity_40_mm2_s;
     int thinner = find_thinner(nu40), thicker = find_thicker(nu40);
     for (int i = SPT_FILM_NEIGHBOURS - 1; i >= 0; i--)
-        add_grade(result, spt_viscosity_grade(thinner - i), oil->viscosity_index, nu1,
-                  density_factor);
-    add_curve(result, &oil->line, 0, nu40, nu1, density_factor);
+        add_grade(result, spt_viscosity_grade(thinner - i), oil->viscosity_index);
+    add_curve(result, &oil->line, 0, nu40);
     for (int i = 0; i < SPT_FILM_NEIGHBOURS; i++)
-        add_grade(result, spt_viscosity_grade(thicker + i), oil->viscosity_index, nu1,
-                  density_factor);
+        add_grade(result, spt_viscosity_grade(thicker + i), oil->viscosity_index);
     return SPT_OK;
 }
 
@@ -97,7 +82,7 @@ enum spt_status spt_film_curves_of(const struct spt_case *question,
                                    const struct spt_bearing_result *bearing,
                                    struct spt_film_curves *result)
 {
-    double low_c = (double)INFINITY, high_c = -(double)INFINITY, speed_rpm = 0;
+    double low_c = (double)INFINITY, high_c = -(double)INFINITY;
     memset(result, 0, sizeof *result);
     for (int i = 0; i < bearing->phase_count; i++) {
         const struct spt_phase_result *phase = &bearing->phases[i];
@@ -105,15 +90,12 @@ enum spt_status spt_film_curves_of(const struct spt_case *question,
             continue;
         low_c = fmin(low_c, phase->temperature_c);
         high_c = fmax(high_c, phase->temperature_c);
-        if (!(speed_rpm > 0) || i == bearing->worst_phase)
-            speed_rpm = phase->phase->speed_rpm;
     }
-    if (!(speed_rpm > 0))
+    if (!(low_c <= high_c))
         return SPT_NOT_APPLICABLE;
     low_c = fmax(10 * floor((low_c - BELOW_COOLEST_K) / 10), LOWEST_C);
     high_c = 10 * ceil((high_c + ABOVE_HOTTEST_K) / 10);
-    return spt_film_curves(&question->lubricant, bearing->bearing_case->bearing.pitch_diameter_mm,
-                           speed_rpm, low_c, high_c, result);
+    return spt_film_curves(&question->lubricant, low_c, high_c, result);
 }
 
 /* a_ISO never falls with x, so bisection of ln x finds where it reaches the value. */

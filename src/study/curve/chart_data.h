@@ -6,43 +6,39 @@
 
 /* Numbers that charts show beside an assessment, out of the model's own functions. */
 
-#define SPT_FILM_POINTS 49
+#define SPT_FILM_POINTS 25
 #define SPT_FILM_NEIGHBOURS 2 /* grades above the oil, and as many below */
 #define SPT_FILM_CURVES_MAX (1 + 2 * SPT_FILM_NEIGHBOURS)
 
-/* Viscosity ratio of one oil against temperature, at one speed. */
+/* Viscosity of one oil against temperature. */
 struct spt_film_curve {
     int grade;                               /* ISO VG number; 0 for the oil of the case itself */
     double nu40_mm2_s;                       /* viscosity at 40 degC */
-    double viscosity_ratio[SPT_FILM_POINTS]; /* not limited; NaN where the oil has no value */
+    double viscosity_mm2_s[SPT_FILM_POINTS]; /* NaN where the oil has no value */
 };
 
 struct spt_film_curves {
     double temperature_c[SPT_FILM_POINTS];
-    double speed_rpm; /* of all curves */
-    int curve_count;  /* thinnest oil first */
+    int curve_count; /* thinnest oil first */
     struct spt_film_curve curves[SPT_FILM_CURVES_MAX];
 };
 
 /* Curves of the case's oil and of the next ISO 3448 grades of the same viscosity index.
- * In:     the oil, D_pw in mm (> 0), the speed in r/min (> 0), the ends in degC (-273.15 to 1000,
- *         low below high).
+ * In:     the oil, the ends in degC (-273.15 to 1000, low below high).
  * Result: the curves; a grade for which the viscosity index gives no oil is left out.
  * Status: SPT_BAD_ARGUMENT, no curve.
- * Source: ISO 3448:1992 grades, ASTM D341 and D2270, ISO 281:2007 kappa, as film.h and viscosity.h
- *         cite them; the density factor of the oil is used for its neighbours too. */
-enum spt_status spt_film_curves(const struct spt_lubricant *oil, double pitch_diameter_mm,
-                                double speed_rpm, double low_c, double high_c,
+ * Source: ISO 3448:1992 grades, ASTM D341 and D2270, as viscosity.h cites them. */
+enum spt_status spt_film_curves(const struct spt_lubricant *oil, double low_c, double high_c,
                                 struct spt_film_curves *result);
 
-/* The same for a worked-out bearing: at the speed of its phase with the most damage (else of the
- * first that turns), from 20 K below its coolest phase to 30 K above its hottest, in whole tens.
+/* The same for a worked-out bearing: from 20 K below its coolest phase that turns to 30 K above its
+ * hottest, in whole tens.
  * Status: SPT_NOT_APPLICABLE, no curve, where no phase turns at a known temperature. */
 enum spt_status spt_film_curves_of(const struct spt_case *question,
                                    const struct spt_bearing_result *bearing,
                                    struct spt_film_curves *result);
 
-#define SPT_CONTOUR_POINTS 49
+#define SPT_CONTOUR_POINTS 25
 #define SPT_CONTOUR_COUNT 9
 
 /* Where a_ISO has one value: x = e_C C_u/P (over 3 or 2.5 in thrust bearings) for each kappa. */

@@ -141,15 +141,19 @@ static void explain_pieces(const struct spt_weighing *weighing, struct spt_diagn
     }
 }
 
-/* The two best causes at work together, against the first alone. Time says nothing here: that of
- * the first stands on both sides. */
+/* The two best causes at work together, against the first alone, where two are possible. Time says
+ * nothing here: that of the first stands on both sides. */
 static void weigh_pair(const struct spt_weighing *weighing, struct spt_diagnosis *result)
 {
     double weights[SPT_DIAGNOSIS_FINDINGS_MAX + 1], sum;
     int best[2], found = 0;
-    for (int i = 0; found < 2; i++)
-        if (result->order[i] != weighing->other)
+    result->pair[0] = result->pair[1] = -1;
+    result->pair_factor = (double)NAN;
+    for (int i = 0; found < 2 && i < weighing->table->cause_count; i++)
+        if (result->order[i] != weighing->other && weighing->prior[result->order[i]] > 0)
             best[found++] = result->order[i];
+    if (found < 2)
+        return;
     const double *prior = weighing->prior;
     spt_weighing_weights(result->evidence, result->evidence_count, -1, weights);
     sum = log(PAIR_SHARE * fmin(prior[best[0]], prior[best[1]]) / prior[best[0]]);

@@ -16,6 +16,15 @@ static double odds_of(double share)
     return share / (1 - share);
 }
 
+/* True where every cause of the list was ruled out. */
+static bool is_ruled_out(const struct spt_weighing *weighing)
+{
+    for (int c = 0; c < weighing->table->cause_count; c++)
+        if (c != weighing->other && weighing->prior[c] > 0)
+            return false;
+    return true;
+}
+
 static enum spt_untold find_untold(const struct spt_weighing *weighing,
                                    const struct spt_diagnosis *result)
 {
@@ -24,6 +33,8 @@ static enum spt_untold find_untold(const struct spt_weighing *weighing,
     int telling = 0;
     for (int i = 0; i < result->evidence_count; i++)
         telling += result->evidence[i].spread > TELLING_SPREAD;
+    if (is_ruled_out(weighing))
+        return SPT_UNTOLD_RULED_OUT;
     if (first == weighing->other)
         return SPT_UNTOLD_OTHER;
     if (now < LEAST_FIRST)

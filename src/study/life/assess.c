@@ -254,9 +254,15 @@ static void note_unstated(const struct spt_case *question, const struct spt_phas
 static void note_seat(const struct spt_bearing *part, struct spt_notes *notes)
 {
     struct spt_clearance c;
+    struct spt_geometry insides;
     if (!part->has_seat || spt_clearance_at_work(part, &c))
         return;
-    spt_notes_add(notes, SPT_FLAG_CLEARANCE, c.work.low_mm, c.work.high_mm);
+    const bool known = !spt_bearing_insides(part, &insides);
+    spt_notes_add(notes, known ? SPT_FLAG_CLEARANCE : SPT_FLAG_ZONE_UNKNOWN, c.work.low_mm,
+                  c.work.high_mm);
+    if (known && !part->has_geometry)
+        spt_notes_add(notes, SPT_FLAG_ZONE_ESTIMATED, insides.elements,
+                      insides.element_diameter_mm);
     if (c.work.low_mm < 0)
         spt_notes_add(notes, SPT_FLAG_TIGHT_WARM, c.work.low_mm, (double)NAN);
     if (!part->outer_turns && c.shaft.low_mm < 0)

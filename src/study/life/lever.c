@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "study/life/lever.h"
 #include "base/table.h"
+#include "study/life/lever_machine.h"
 
 #include <math.h>
 
@@ -71,6 +72,8 @@ enum spt_status spt_lever_change(const struct spt_case *question, enum spt_lever
                    ? spt_hub_bench_case(workspace->bench, value, workspace->phases, changed, NULL)
                    : SPT_BAD_ARGUMENT;
     spt_adjust_case(question, &change, workspace->phases, changed);
+    if (spt_machine_lever_is(lever))
+        return spt_machine_lever_set(question, lever, value, relaxing, workspace->phases);
     if (lever == SPT_LEVER_RATING)
         scale_ratings(changed, value);
     if (lever == SPT_LEVER_LOAD && workspace->bench)

@@ -62,6 +62,9 @@ static void clear_result(struct spt_phase_result *out, const struct spt_phase *p
         &out->factor.viscosity_ratio,
         &out->saturation_ppm,
         &out->water_factor,
+        &out->zone.extent,
+        &out->zone.half_deg,
+        &out->zone.most_n,
         &out->rib_speed_m_s,
         &out->basic_rating_life_mrev,
         &out->basic_rating_life_h,
@@ -70,6 +73,7 @@ static void clear_result(struct spt_phase_result *out, const struct spt_phase *p
     };
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
         *numbers[i] = (double)NAN;
+    out->zone.factor = 1;
 }
 
 static void use_given_load(double load_n, struct spt_equivalent_load *load)
@@ -470,9 +474,12 @@ enum spt_status spt_phase_finish(struct spt_phase_work *w, double duty_interval_
         status = find_life_factor(w);
     if (status)
         return status;
+    status = spt_phase_zone(w);
+    if (status)
+        return status;
     double setting =
         is_cured(w, SPT_CAUSE_SETTING) ? w->phase->cured_setting_factor : w->phase->setting_factor;
-    out->modified_rating_life_h =
-        a1 * out->factor.a_iso * out->water_factor * setting * out->basic_rating_life_h;
+    out->modified_rating_life_h = a1 * out->factor.a_iso * out->water_factor * setting *
+                                  out->zone.factor * out->basic_rating_life_h;
     return SPT_OK;
 }

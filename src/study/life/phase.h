@@ -20,4 +20,9 @@ enum spt_status spt_phase_start(struct spt_phase_work *w);
 /* Second pass: what needs the grease interval of the whole duty. */
 enum spt_status spt_phase_finish(struct spt_phase_work *w, double duty_interval_h, double a1);
 
+/* The load zone at the clearance at work, where a seat states its class, and its factor on the
+ * life. An axial load takes the clearance up: the loss fades to nothing at Fa/Fr = e, where the
+ * factors of the standard count both. Our choice; a stated P counts as the radial load. */
+enum spt_status spt_phase_zone(struct spt_phase_work *w);
+
 #endif

@@ -7,6 +7,7 @@
 
 #include "model/numeric.h"
 #include "study/life/lever.h"
+#include "study/life/lever_machine.h"
 
 /* ln(life/target) where no life can be stated; far below any other */
 #define NO_LIFE (-100.0)
@@ -18,6 +19,7 @@
 #define LEAST_GAIN 1e-9 /* relative gain of life; less counts as none */
 #define GRADE_LIMIT 0.9 /* lower limit of an ISO 3448 grade over its middle */
 #define GRADE_UPPER 1.1
+#define MACHINE_STEPS 48   /* of the search with a lever of a machine; our choice */
 #define WARMING_STEP_K 1.0 /* step of the search for the warming that gives a life */
 
 /* State of the search with one lever on one case. */
@@ -138,6 +140,8 @@ static bool exists_here(const struct reach_work *work, enum spt_lever lever)
         return !isnan(find_relevant_value(work->question, lever, false));
     if (lever == SPT_LEVER_END_PLAY)
         return !isnan(work->best_mm);
+    if (spt_machine_lever_is(lever))
+        return !isnan(spt_machine_lever_present(work->question, lever, work->relaxing));
     return true;
 }
 
@@ -203,6 +207,11 @@ static double present_value(const struct reach_work *work)
         return 0;
     case SPT_LEVER_END_PLAY:
         return work->workspace->bench->mounted_mm;
+    case SPT_LEVER_POWER:
+    case SPT_LEVER_PAYLOAD:
+    case SPT_LEVER_BEND_SPEED:
+    case SPT_LEVER_BEND_RADIUS:
+        return spt_machine_lever_present(work->question, work->lever, work->relaxing);
     case SPT_LEVER_LOAD:
     case SPT_LEVER_RATING:
     case SPT_LEVER_COUNT:
@@ -306,6 +315,10 @@ static struct lever_range range_of(struct reach_work *work, double present)
         return setting_range(work, present);
     case SPT_LEVER_CLEANLINESS:
     case SPT_LEVER_GRADE:
+    case SPT_LEVER_POWER:
+    case SPT_LEVER_PAYLOAD:
+    case SPT_LEVER_BEND_SPEED:
+    case SPT_LEVER_BEND_RADIUS:
     case SPT_LEVER_COUNT:
         break;
     }
@@ -357,6 +370,45 @@ static void solve_continuous(struct reach_work *work, struct spt_lever_result *r
         if (margin(result->value, work) < 0)
             result->value = last_that_reaches(work, 0, range.best, result->value);
     }
+    result->life_h = life_at(work, result->value);
+}
+
+/* Step `k` of the way from the present value to the end of the search: by equal ratios, or to
+ * nothing by equal parts. */
+static double step_between(double present, double end, int k)
+{
+    return k == MACHINE_STEPS ? end
+           : end > 0          ? present * pow(end / present, (double)k / MACHINE_STEPS)
+                              : present + (end - present) * k / MACHINE_STEPS;
+}
+
+/* Life may rise and fall with a lever of a machine: the first step that changes the outcome, and
+ * within it the last value that reaches the target. Where no step does, the best of them. */
+static void step_machine(struct reach_work *work, struct spt_lever_result *result)
+{
+    const double present = result->present;
+    const double end = spt_machine_lever_end(work->question, work->lever, work->relaxing);
+    double before = present, best = present, best_h = work->present_life_h;
+    for (int k = 1; k <= MACHINE_STEPS; k++) {
+        const double value = step_between(present, end, k), life_h = life_at(work, value);
+        const bool reaches = margin_of(life_h, work->target_h) >= 0;
+        if (reaches != work->relaxing) {
+            result->outcome = SPT_LEVER_REACHES;
+            result->value =
+                last_that_reaches(work, 0, reaches ? value : before, reaches ? before : value);
+            look_at_ends(work, reaches ? value : present, reaches ? present : value, result);
+            result->life_h = life_at(work, result->value);
+            return;
+        }
+        if (life_h > best_h * (1 + LEAST_GAIN) || (isnan(best_h) && !isnan(life_h))) {
+            best = value;
+            best_h = life_h;
+        }
+        before = value;
+    }
+    result->outcome = work->relaxing ? SPT_LEVER_ALWAYS : SPT_LEVER_CANNOT;
+    result->value = work->relaxing ? end : best;
+    look_at_ends(work, work->relaxing ? present : end, work->relaxing ? end : present, result);
     result->life_h = life_at(work, result->value);
 }
 
@@ -492,6 +544,12 @@ static bool bears_on(enum spt_lever lever, enum spt_flag flag)
                               [SPT_FLAG_ABOVE_STATIC] = true,
                               [SPT_FLAG_STATIC_SAFETY] = true},
         [SPT_LEVER_END_PLAY] = {[SPT_FLAG_PRELOAD] = true, [SPT_FLAG_END_PLAY] = true},
+        [SPT_LEVER_POWER] = {[SPT_FLAG_OVERLOAD] = true,
+                             [SPT_FLAG_ABOVE_STATIC] = true,
+                             [SPT_FLAG_STATIC_SAFETY] = true},
+        [SPT_LEVER_PAYLOAD] = {[SPT_FLAG_OVERLOAD] = true, [SPT_FLAG_STATIC_SAFETY] = true},
+        [SPT_LEVER_BEND_SPEED] = {[SPT_FLAG_OVERLOAD] = true, [SPT_FLAG_STATIC_SAFETY] = true},
+        [SPT_LEVER_BEND_RADIUS] = {[SPT_FLAG_OVERLOAD] = true, [SPT_FLAG_STATIC_SAFETY] = true},
     };
     return borne[lever][flag];
 }
@@ -549,6 +607,8 @@ static void work_lever(struct reach_work *work, struct spt_lever_result *result)
         walk_classes(work, result);
     } else if (work->lever == SPT_LEVER_GRADE) {
         walk_grades(work, result);
+    } else if (spt_machine_lever_is(work->lever)) {
+        step_machine(work, result);
     } else {
         solve_continuous(work, result);
     }

@@ -13,6 +13,7 @@ static double life_up_to(const struct spt_phase_result *result, double a1, enum 
         [SPT_STAIR_RATING] = 1,
         [SPT_STAIR_RELIABILITY] = a1,
         [SPT_STAIR_SETTING] = result->phase->setting_factor,
+        [SPT_STAIR_CLEARANCE] = result->zone.factor,
         [SPT_STAIR_FILM] = result->factor.a_iso,
         [SPT_STAIR_WATER] = result->water_factor,
     };
@@ -44,6 +45,17 @@ static void add_step(struct spt_stairs *stairs, enum spt_stair what, double life
         (struct spt_stair_step){what, isinf(factor) ? (double)NAN : factor, life_h};
 }
 
+/* Hubs alone have a setting, seats that state their clearance a load zone of their own. */
+static bool has_step(const struct spt_case *question, enum spt_stair step)
+{
+    bool seated = false;
+    for (int b = 0; b < question->bearing_count; b++)
+        seated = seated || question->bearings[b].bearing.has_seat;
+    if (step == SPT_STAIR_SETTING)
+        return question->hub;
+    return step != SPT_STAIR_CLEARANCE || seated;
+}
+
 enum spt_status spt_stairs_of(const struct spt_case *question, const struct spt_schedule *plan,
                               struct spt_phase_result *results, struct spt_stairs *stairs)
 {
@@ -57,7 +69,7 @@ enum spt_status spt_stairs_of(const struct spt_case *question, const struct spt_
             lives_h[i][b] = combine_phases(&bearing, a1, (enum spt_stair)i);
     }
     for (int i = 0; !status && i < (int)SPT_STAIR_PAST; i++)
-        if (i != SPT_STAIR_SETTING || question->hub)
+        if (has_step(question, (enum spt_stair)i))
             add_step(stairs, (enum spt_stair)i,
                      spt_survival_series(lives_h[i], question->bearing_count,
                                          i == SPT_STAIR_RATING ? SPT_BASIC_RELIABILITY

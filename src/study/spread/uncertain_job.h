@@ -2,8 +2,7 @@
 #ifndef STUDY_SPREAD_UNCERTAIN_JOB_H
 #define STUDY_SPREAD_UNCERTAIN_JOB_H
 
-#include <pthread.h>
-
+#include "platform/platform.h"
 #include "spalltime/uncertainty.h"
 #include "study/hub/setting_table.h"
 
@@ -41,7 +40,7 @@ struct spt_uncertain_part {
     struct spt_phase *phases;
     struct spt_phase_result *results;
     int held, direct, unsettled, preloaded;
-    pthread_t thread;
+    struct spt_thread thread;
     bool started;
 };
 

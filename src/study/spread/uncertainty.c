@@ -173,14 +173,14 @@ void spt_uncertain_share_out(const struct spt_uncertain_job *job, int count, voi
                                             .number = i,
                                             .phases = job->workspace->phases + (long)i * phases,
                                             .results = job->workspace->results + (long)i * phases};
-        part->started = i > 0 && !pthread_create(&part->thread, NULL, work, part);
+        part->started = i > 0 && spt_thread_start(&part->thread, work, part);
     }
     for (int i = 0; i < threads; i++)
         if (!parts[i].started)
             work(&parts[i]);
     for (int i = 0; i < threads; i++) {
         if (parts[i].started)
-            pthread_join(parts[i].thread, NULL);
+            spt_thread_join(&parts[i].thread);
         if (!result)
             continue;
         result->held += parts[i].held;

@@ -37,6 +37,9 @@ bool spt_sweep_reports(enum spt_flag flag)
         [SPT_FLAG_HUB_BY_SHEET] = true,
         [SPT_FLAG_LOAD_CENTRE_ESTIMATED] = true,
         [SPT_FLAG_CLEARANCE] = true,
+        [SPT_FLAG_ZONE_UNKNOWN] = true,
+        [SPT_FLAG_ZONE_ESTIMATED] = true,
+        [SPT_FLAG_ZONE_NARROW] = true,
         [SPT_FLAG_TIP_NEAR] = true,
         [SPT_FLAG_EYE_LIFTS] = true,
         [SPT_FLAG_SCRUB_LEFT_OUT] = true,
@@ -138,7 +141,9 @@ static bool suits_kernel(const struct spt_case *question, const bool *swept)
     for (int j = 0; j < part->phase_count; j++)
         if (isnan(part->phases[j].temperature_c) && !swept[SPT_SWEEP_TEMPERATURE])
             return false;
-    return question->bearing_count == 1 && !ages_at_rest(question, swept);
+    /* the kernel knows no clearance, whose factor depends on the load of the row */
+    return question->bearing_count == 1 && !part->bearing.has_seat &&
+           !ages_at_rest(question, swept);
 }
 
 /* Rows without a class, e_C, or what they follow from, have no life. */

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "spalltime/machine.h"
+#include "study/machine/reload.h"
 #include "study/sweep/sweep_row.h"
 
 #define NMM_PER_NM 1e3
@@ -24,21 +25,6 @@ static bool change_drive(const struct spt_sweep_plan *plan, const double *const 
     return isfinite(drive->torque_nmm);
 }
 
-/* The loads of a phase for every bearing; `stride` phases lie between two bearings. */
-static void change_phases(const struct spt_machine_case *machine,
-                          const struct spt_machine_loads *loads, double factor, int stride,
-                          struct spt_phase *phases)
-{
-    for (int b = 0; b < machine->support_count; b++) {
-        struct spt_phase *phase = &phases[b * stride];
-        phase->speed_rpm = loads->speeds_rpm[machine->support_shaft[b]];
-        phase->radial_load_n = factor * loads->supports[b].radial_n;
-        phase->axial_load_n = factor * loads->supports[b].axial_n;
-        phase->peak_radial_n =
-            loads->supports[b].turning_n > 0 ? factor * loads->supports[b].peak_n : 0;
-    }
-}
-
 static enum spt_sweep_status name_failure(enum spt_status status)
 {
     return status == SPT_CANNOT_CARRY ? SPT_SWEEP_CANNOT_CARRY : SPT_SWEEP_REFUSED;
@@ -49,30 +35,16 @@ enum spt_sweep_status spt_sweep_machine_apply(const struct spt_sweep_plan *plan,
                                               struct spt_phase *phases)
 {
     const struct spt_machine_case *machine = plan->question->machine;
-    struct spt_part_load parts[SPT_SHAFTS_MAX * SPT_PARTS_MAX];
-    struct spt_support_load supports[SPT_SUPPORTS_MAX];
-    struct spt_shaft_balance balances[SPT_SHAFTS_MAX];
-    double torques[SPT_SHAFTS_MAX * SPT_PARTS_MAX], speeds[SPT_SHAFTS_MAX], spins[SPT_SHAFTS_MAX];
-    struct spt_machine_loads loads = {parts, supports, balances, torques, speeds, spins};
+    struct spt_machine_drive drives[SPT_PHASES_MAX];
     const bool *swept = plan->swept;
-    double factor = swept[SPT_SWEEP_LOAD_FACTOR] ? columns[SPT_SWEEP_LOAD_FACTOR][i] : 1, most = 0;
+    const double factor = swept[SPT_SWEEP_LOAD_FACTOR] ? columns[SPT_SWEEP_LOAD_FACTOR][i] : 1;
     if (!swept[SPT_SWEEP_SPEED] && !swept[SPT_SWEEP_POWER] && !swept[SPT_SWEEP_TORQUE])
         return SPT_SWEEP_OK;
     for (int j = 0; j < machine->phase_count; j++) {
-        struct spt_machine_drive drive = machine->drives[j];
-        if (!change_drive(plan, columns, i, &drive))
+        drives[j] = machine->drives[j];
+        if (!change_drive(plan, columns, i, &drives[j]))
             return SPT_SWEEP_REFUSED;
-        most = fmax(most, fabs(drive.torque_nmm));
     }
-    for (int j = 0; j < machine->phase_count; j++) {
-        struct spt_machine_drive drive = machine->drives[j];
-        struct spt_machine_problem problem;
-        change_drive(plan, columns, i, &drive);
-        enum spt_status status =
-            spt_machine_phase(&machine->machine, &drive, most, &loads, &problem);
-        if (status)
-            return name_failure(status);
-        change_phases(machine, &loads, factor, machine->phase_count, &phases[j]);
-    }
-    return SPT_SWEEP_OK;
+    enum spt_status status = spt_machine_reload(machine, drives, factor, phases);
+    return status ? name_failure(status) : SPT_SWEEP_OK;
 }

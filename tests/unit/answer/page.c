@@ -107,3 +107,25 @@ Test(page, html_sets_a_mark_apart_from_its_cell)
     free(written);
     spt_arena_free(&arena);
 }
+
+/* An answer is a fold that print opens; a working stays as the reader left it. */
+Test(page, an_answer_is_a_fold_of_its_own_kind_and_a_box_can_be_ticked)
+{
+    struct spt_page *page = spt_page_new(&arena, "a page");
+    spt_page_open_as(page, SPT_SECTION_ANSWER, "The answer");
+    spt_page_say(page, SPT_BODY, "[ ] ", "look at the seal");
+    spt_page_close(page);
+    spt_page_open_as(page, SPT_SECTION_FOLDED, "Every step");
+    spt_page_say(page, SPT_BODY, "", "a step");
+    spt_page_close(page);
+    FILE *out = open_memstream(&written, &length);
+    cr_assert(spt_page_html(page, out, false));
+    fclose(out);
+    cr_expect(strstr(written, "<details class=\"answer\">\n<summary>The answer</summary>"));
+    cr_expect(strstr(written, "<details class=\"working\">\n<summary>Every step</summary>"));
+    cr_expect(
+        strstr(written, "<span class=\"box\" role=\"img\" aria-label=\"to tick\"></span> look at"));
+    cr_expect(strstr(written, ".answer::details-content{content-visibility:visible"));
+    free(written);
+    spt_arena_free(&arena);
+}

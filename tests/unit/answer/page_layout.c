@@ -120,7 +120,7 @@ Test(page_layout, heads_stand_once_above_several_tables)
     expect(TEXT, "\nname            bounds  what is said of it\n"
                  "\nONE\nfirst      1.25   7.50  short\n"
                  "\nTWO\nfirst      1.25   7.50  short\n");
-    cr_expect_eq(count(HTML, "<table>"), 2);
+    cr_expect_eq(count(HTML, "<table"), 2);
     cr_expect_eq(count(HTML, ">what is said of it</th>"), 2);
 }
 
@@ -156,7 +156,7 @@ Test(page_layout, words_of_a_cell_are_written_as_they_are)
     static const struct row named = {"log_u `a`", 12300, 1, "C_u", NULL};
     spt_page_table(page, "t", &(struct spt_table){SPT_TABLE_OF(columns, &named, 1)});
     cr_expect_eq(count(HTML, "<th scope=\"row\">log_u `a`</th>"), 1);
-    cr_expect_eq(count(HTML, "<td>C_u</td>"), 1);
+    cr_expect_eq(count(HTML, ">C_u</td>"), 1);
 }
 
 Test(page_layout, csv_has_words_in_place_of_a_number_that_is_none)

@@ -19,13 +19,13 @@ static char *finish(struct spt_svg *svg, const char *title, bool alone)
     return text;
 }
 
-Test(svg, numbers_have_two_decimals_and_no_negative_zero)
+Test(svg, numbers_have_one_decimal_at_most_and_no_negative_zero)
 {
     static const struct {
         double number;
         const char *want;
-    } rows[] = {{0, "0.00"},         {-0.0, "0.00"},      {-0.004, "0.00"}, {12.345678, "12.35"},
-                {-3.14159, "-3.14"}, {1e6, "1000000.00"}, {0.125, "0.13"}};
+    } rows[] = {{0, "0"},           {-0.0, "0"},      {-0.04, "0"},  {12.345678, "12.3"},
+                {-3.14159, "-3.1"}, {1e6, "1000000"}, {0.25, "0.3"}, {12.04, "12"}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         char text[64] = "";
         FILE *out = fmemopen(text, sizeof text, "w");
@@ -52,7 +52,7 @@ Test(svg, a_chart_carries_title_and_description_and_escapes_them)
     cr_expect(strstr(text, "<title id=\"loss-0-0-t\">Title &quot;&lt;&amp;&gt;&quot;</title>"));
     cr_expect(strstr(text, "<desc id=\"loss-0-0-d\">Shows &lt;b&gt;bold&lt;/b&gt; &amp; more<"));
     cr_expect(strstr(text, "viewBox=\"0 0 440 61\""));
-    cr_expect(strstr(text, "text-anchor=\"middle\" x=\"10.00\" y=\"20.00\">&lt;/text&gt;"));
+    cr_expect(strstr(text, "text-anchor=\"middle\" x=\"10\" y=\"20\">&lt;/text&gt;"));
     cr_expect_null(strstr(text, "<style>"), "an inline chart takes the style of its page");
     free(text);
 }
@@ -85,9 +85,27 @@ Test(svg, elements_without_a_place_are_left_out_and_counted)
     const struct spt_svg_point broken[] = {{1, 2}, {3, 4}, {none, 5}, {6, 7}, {8, 9}};
     spt_svg_path(&svg, "line", broken, 5, false);
     char *text = finish(&svg, "t", false);
-    cr_expect(strstr(text, "d=\"M1.00 2.00L3.00 4.00M6.00 7.00L8.00 9.00\""), "%s", text);
+    cr_expect(strstr(text, "d=\"M1 2L3 4M6 7L8 9\""), "%s", text);
     cr_expect_null(strstr(text, "nan"));
     cr_expect_null(strstr(text, "inf"));
+    free(text);
+}
+
+Test(svg, lines_of_one_look_in_a_row_are_one_path)
+{
+    struct spt_svg svg;
+    cr_assert(spt_svg_begin(&svg, "x", 100));
+    spt_svg_line(&svg, "w1", 1, 2, 1, 9);
+    spt_svg_line(&svg, "w1", 1, 2, 8, 2);
+    spt_svg_line(&svg, "w2", 1, 2, 3, 4);
+    spt_svg_circle(&svg, "w2", 5, 5, 2);
+    spt_svg_line(&svg, "w2", 0, 1.25, 4, 5);
+    char problem[200], *text = finish(&svg, "t", false);
+    cr_expect(markup_read(text, NULL, NULL, problem, sizeof problem), "%s", problem);
+    cr_expect(strstr(text, "<path class=\"w1\" d=\"M1 2V9M1 2H8\"/>\n"
+                           "<path class=\"w2\" d=\"M1 2L3 4\"/>\n<circle"),
+              "%s", text);
+    cr_expect(strstr(text, "<path class=\"w2\" d=\"M0 1.3L4 5\"/>\n</svg>"), "%s", text);
     free(text);
 }
 

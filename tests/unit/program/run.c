@@ -100,7 +100,8 @@ Test(run, every_format_is_that_of_the_program)
         struct spt_run_answer program;
         int status = -1;
         char *answer = run_as("life", forms[i].format, path, &status);
-        cr_expect_eq(spt_run(&(struct spt_run_request){words, 6, NULL, 0}, &program), 1);
+        cr_expect_eq(spt_run(&(struct spt_run_request){.words = words, .word_count = 6}, &program),
+                     1);
         cr_expect_eq(status, 1, "%s: %d", forms[i].format, status);
         cr_expect_eq(strncmp(answer, forms[i].begins, strlen(forms[i].begins)), 0, "%.60s", answer);
         cr_expect_str_eq(answer, program.body);
@@ -134,7 +135,7 @@ Test(run, a_mistake_is_told_in_the_messages_where_the_format_has_no_place_for_it
 static int run(const char *const *words, int count, const struct spt_run_file *files, int held,
                struct spt_run_answer *answer)
 {
-    return spt_run(&(struct spt_run_request){words, count, files, held}, answer);
+    return spt_run(&(struct spt_run_request){words, count, files, held, 0}, answer);
 }
 
 Test(run, a_call_that_cannot_be_made_is_usage_and_leaves_nothing)
@@ -144,7 +145,7 @@ Test(run, a_call_that_cannot_be_made_is_usage_and_leaves_nothing)
     struct spt_run_answer answer;
     cr_expect_eq(spt_run(NULL, &answer), 2);
     cr_expect(!answer.body && !answer.messages && answer.exit_status == 2);
-    cr_expect_eq(spt_run(&(struct spt_run_request){words, 1, NULL, 0}, NULL), 2);
+    cr_expect_eq(spt_run(&(struct spt_run_request){.words = words, .word_count = 1}, NULL), 2);
     cr_expect_eq(run(words, 2, NULL, 0, &answer), 2, "a NULL word");
     cr_expect_eq(run(NULL, 1, NULL, 0, &answer), 2);
     cr_expect_eq(run(words, -1, NULL, 0, &answer), 2);

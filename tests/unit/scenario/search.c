@@ -119,6 +119,7 @@ Test(search, finds_the_mode_that_a_mechanic_describes)
         {"brown stains", "lubricant failure"},
         {"hub is smoking", "overheating"},
         {"growls and grinds", "subsurface fatigue"},
+        {"scalloped", "set too loose"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct spt_query query;
@@ -177,6 +178,90 @@ Test(search, reads_what_is_denied)
     search("no grease left", &query, &result);
     cr_assert_eq(place_of_finding(&result, "little or no lubricant in the rollers"), 0);
     cr_expect_not(result.findings[0].absent);
+}
+
+/* More words of mechanics, each with what it means; wording and choice are ours. */
+Test(search, knows_more_words_of_the_workshop)
+{
+    static const struct {
+        const char *asked, *finding;
+    } rows[] = {
+        {"blue", "straw to blue colour that stays"},
+        {"blueing", "straw to blue colour that stays"},
+        {"bluing", "straw to blue colour that stays"},
+        {"gone blue", "straw to blue colour that stays"},
+        {"went blue", "straw to blue colour that stays"},
+        {"cone welded to spindle", "ring turned in its seat"},
+        {"water in hub", "milky grease or drops of water"},
+        {"grease looks like milk", "milky grease or drops of water"},
+        {"play at the rim", "loose or play grew"},
+        {"cage fell apart", "cage bent or broken"},
+        {"cage came out in bits", "cage bent or broken"},
+        {"seal popped out", "cavity full and grease forced out"},
+        {"over greased", "greased oftener or more than asked"},
+        {"over-greased", "greased oftener or more than asked"},
+        {"over-greasing", "greased oftener or more than asked"},
+        {"overgreasing", "greased oftener or more than asked"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct spt_query query;
+        struct spt_search_result result;
+        search(rows[i].asked, &query, &result);
+        cr_expect_eq(place_of_finding(&result, rows[i].finding), 0, "%s", rows[i].asked);
+        cr_expect(place_of_finding(&result, "converter or welding or belt charge near") < 0, "%s",
+                  rows[i].asked);
+    }
+}
+
+/* A word that names what to look at and no answer is no evidence of any of the answers. */
+Test(search, lists_all_answers_where_the_words_name_none)
+{
+    static const struct {
+        const char *asked, *group;
+        int count;
+    } rows[] = {{"dents", "mark", 4},
+                {"dimples in the cup", "mark", 4},
+                {"flaking", "spall", 4},
+                {"pitting", "spall", 4},
+                {"rollers gone black", "colour", 2}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct spt_query query;
+        struct spt_search_result result;
+        search(rows[i].asked, &query, &result);
+        cr_assert_geq(result.group, 0, "%s", rows[i].asked);
+        cr_expect_str_eq(file.causes.table.groups[result.group].name, rows[i].group);
+        cr_expect_eq(result.finding_count, rows[i].count, "%s", rows[i].asked);
+    }
+}
+
+/* Words beside others are searched too, and known as something else. */
+Test(search, finds_each_of_two_things_that_are_said)
+{
+    static const struct {
+        const char *asked, *one, *other;
+        bool one_absent;
+    } rows[] = {
+        {"rough and loose", "rough when turned by hand", "loose or play grew", false},
+        {"not rusty but rough", "rust or etch stains on running surfaces",
+         "rough when turned by hand", true},
+        {"gritty grease and the cage is broken", "gritty grease", "cage bent or broken", false},
+        {"rusty dents", "bright dents a roller pitch apart",
+         "rust or etch stains on running surfaces", false},
+        {"flaked and blue", "straw to blue colour that stays", "first spall at one edge", false},
+        {"fluting qqqq milky grease", "even grey lines like a washboard",
+         "milky grease or drops of water", false},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct spt_query query;
+        struct spt_search_result result;
+        search(rows[i].asked, &query, &result);
+        const int one = place_of_finding(&result, rows[i].one);
+        const int other = place_of_finding(&result, rows[i].other);
+        cr_assert(one >= 0 && other >= 0, "%s: %d, %d", rows[i].asked, one, other);
+        cr_expect_eq(result.findings[one].absent, rows[i].one_absent, "%s", rows[i].asked);
+        cr_expect_not(result.findings[other].absent, "%s", rows[i].asked);
+        cr_expect_neq(result.findings[one].part, result.findings[other].part, "%s", rows[i].asked);
+    }
 }
 
 Test(search, shows_the_words_that_are_left)

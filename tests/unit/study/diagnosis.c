@@ -266,3 +266,30 @@ Test(diagnosis, stays_open_where_the_findings_do_not_tell)
                      got.posterior[got.order[0]]);
     }
 }
+
+/* Rules out all causes of the list but the first `left`. */
+static void rule_out(struct diagnosis_case *made, int left)
+{
+    for (int c = 0; c < file.causes.table.cause_count; c++)
+        if (file.causes.table.causes[c].time != SPT_CAUSE_TIME_OTHER && left-- <= 0)
+            made->ruled_out[c] = true;
+}
+
+Test(diagnosis, pairs_no_cause_that_was_ruled_out)
+{
+    for (int left = 0; left < 4; left++) {
+        struct diagnosis_case made;
+        struct spt_diagnosis got;
+        diagnosis_case_make(&made, &file.causes, SPT_MACHINE_HUB,
+                            "milky grease or drops of water; gritty grease", 900,
+                            "load and time alone 5000");
+        rule_out(&made, left);
+        cr_assert_eq(spt_diagnose(&made.one, &arena, &got), SPT_OK);
+        for (int i = 0; i < 2; i++)
+            cr_expect(left < 2 ? got.pair[i] == -1 : !made.ruled_out[got.pair[i]], "%d left", left);
+        cr_expect_eq((bool)isnan(got.pair_factor), left < 2, "%d left", left);
+        cr_expect_eq(got.untold == SPT_UNTOLD_RULED_OUT, left == 0, "%d left", left);
+        if (!left)
+            cr_expect_eq(got.verdict, SPT_DIAGNOSIS_UNTOLD);
+    }
+}
