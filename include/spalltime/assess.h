@@ -289,8 +289,8 @@ struct spt_bearing_result {
 enum spt_greasing_state {
     SPT_GREASING_NONE,   /* oil, or nothing turns: no greasing */
     SPT_GREASING_KEPT,   /* by hand */
-    SPT_GREASING_OFTEN,  /* below 50 h, or with yearly hours below a week: a lubricator, oil or a
-                            better seal */
+    SPT_GREASING_OFTEN,  /* below 50 h, or with yearly hours below a week at the pace of the season:
+                            a lubricator, oil or a better seal */
     SPT_GREASING_CANNOT, /* below 8 h, no interval at this speed and bore, or too hot for grease */
     SPT_GREASING_STATE_COUNT
 };

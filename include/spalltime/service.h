@@ -362,6 +362,33 @@ struct spt_grease_risk {
     double within_h;
 };
 
+/* Water of the worst phase, as shares of what is dissolved; a phase whose water is not stated
+ * counts by its moisture alone. */
+struct spt_water_state {
+    double cold;    /* at the coldest standstill */
+    double running; /* in the coldest running phase with a tenth of the running time */
+    double ppm;
+    int unstated_moisture; /* enum spt_moisture, the harshest of phases with no water stated */
+};
+
+/* The worst that events and drifts bring until the life under the plan ends, or the horizon of the
+ * service; of each part by itself, with the running hours at which it is reached. What the plan
+ * does is that of the condition as stated. */
+struct spt_worst_state {
+    bool followed; /* the service has events or drifts; else all this is the state as stated */
+    struct spt_water_state water;
+    double water_at_h;
+    struct spt_notes
+        notes; /* flags that weigh in the verdict, each once; not of the grease's age */
+    double noted_h[SPT_FLAG_COUNT]; /* of each of them */
+    struct spt_greasing greasing;
+    double greasing_at_h;
+    struct spt_grease_risk grease_risk; /* with the renewals of the plan; `within_h` is NaN */
+    double risk_at_h;
+    double oil_kept_h; /* between two oil changes; NaN: grease */
+    double oil_at_h;
+};
+
 struct spt_schedule {
     const struct spt_case *question;
     int bearing_count;
@@ -391,6 +418,7 @@ struct spt_schedule {
     double age_limit_h;           /* calendar age limit in running hours; INFINITY: none */
     struct spt_greasing greasing; /* by spt_case_greasing */
     struct spt_oil_change oil;
+    struct spt_worst_state worst;
     double grease_life_h; /* greased for life: age at which the greases reach the target
                              reliability; NaN: not so */
     int care_count;
@@ -574,6 +602,7 @@ double spt_schedule_entry_days(const struct spt_case *question,
 /* Machines on one calendar, visited by a crew that makes so many visits a week. */
 
 #define SPT_FLEET_MACHINES_MAX 2000
+#define SPT_FLEET_PLANS_MAX 100
 #define SPT_FLEET_WEEKS 522 /* ten years, over which visits are counted */
 
 /* The visits of one plan, each of whose machines has them. */
@@ -592,8 +621,9 @@ struct spt_fleet_start {
     int weeks;
 };
 
-/* Spreads the machines over the weeks, one after the other, each to the first start that keeps to
- * `crew` (> 0) visits in every week, else to that with the fewest in the busiest.
+/* Spreads the machines over the weeks, one after the other, those with the fewest starts to choose
+ * from first: each to the first start that keeps to `crew` (> 0) visits in every week; where that
+ * does not do for all, each to the start with the least company. It may miss a way that is there.
  * In:     all machines together at most SPT_FLEET_MACHINES_MAX; `starts` has room for as many.
  * Result: groups of machines with one start, in the order of the plans; `*busiest`: visits in the
  *         busiest week.

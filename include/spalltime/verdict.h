@@ -73,6 +73,8 @@ enum spt_grade {
 struct spt_concern_verdict {
     enum spt_grade grade;
     enum spt_flag flag; /* that decides it; SPT_FLAG_COUNT: none does */
+    double at_h;        /* running hours from now at which the service makes it so; NaN: it is so as
+                           stated */
 };
 
 /* What a flag of the condition as stated says of a part; ABSENT: nothing, or it is weighed with the
@@ -89,10 +91,11 @@ struct spt_judgement {
     enum spt_grade grade; /* the worst of the parts; MET where only notes are */
     bool has_target;      /* else the part of fatigue is absent */
     struct spt_concern_verdict parts[SPT_CONCERN_COUNT];
-    struct spt_notes notes;   /* every flag of the condition as stated, once */
-    double life_h;            /* under the plan; INFINITY: no limit, NaN: none can be stated */
-    double hours_run;         /* before; all lives here count from now, the target from new */
-    const char *dented_phase; /* whose dents, if they stay, miss the target; NULL: none */
+    struct spt_notes notes;       /* every flag of the condition as stated, once */
+    struct spt_worst_state worst; /* what the service brings, which the parts are judged by */
+    double life_h;                /* under the plan; INFINITY: no limit, NaN: none can be stated */
+    double hours_run;             /* before; all lives here count from now, the target from new */
+    const char *dented_phase;     /* whose dents, if they stay, miss the target; NULL: none */
     /* bounds of that life: the lower one counts, the upper one is told where it would meet */
     double lower_h, upper_h;
     bool life_stops; /* at life_h the film goes or the models end, not fatigue */
@@ -102,6 +105,9 @@ struct spt_judgement {
     bool stated_renewals_stop; /* no life can be stated from then on */
     double regrease_h;         /* running hours between two greasings; NaN: none */
     bool regrease_own;         /* as the service states, sooner than the interval asks for */
+    double oil_change_h;       /* running hours between two changes of oil; NaN: none */
+    double oil_every_h;        /* the hours alone of those, rounded down, beside the calendar: */
+    double oil_every_days;     /* NaN: no yearly hours */
     struct spt_greasing greasing;
     struct spt_grease_risk grease_risk;
     double replace_h; /* NaN: none */

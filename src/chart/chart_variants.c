@@ -10,16 +10,23 @@ bool spt_chart_variants_applies(const struct spt_chart_input *input)
     return input->report->case_count > 1;
 }
 
+double spt_report_life_h(const struct spt_report_case *part)
+{
+    return part->judgement ? part->judgement->hours_run + part->judgement->lower_h
+                           : part->assessment->modified_rating_life_h;
+}
+
 static void fill_row(struct spt_row *row, const struct spt_report_case *part)
 {
     char modified[SPT_HOURS_LENGTH], basic[SPT_HOURS_LENGTH];
     const struct spt_assessment *assessment = part->assessment;
     double target_h = assessment->question->target_life_h;
-    const char *unit = isfinite(assessment->modified_rating_life_h) ? " h" : "";
-    spt_chart_hours(assessment->modified_rating_life_h, modified);
+    const double life_h = spt_report_life_h(part);
+    const char *unit = isfinite(life_h) ? " h" : "";
+    spt_chart_hours(life_h, modified);
     spt_chart_hours(assessment->basic_rating_life_h, basic);
     row->from_h = assessment->basic_rating_life_h;
-    row->to_h = assessment->modified_rating_life_h;
+    row->to_h = life_h;
     row->share = (double)NAN;
     row->bad = row->to_h < target_h;
     snprintf(row->name, sizeof row->name, "%.290s", spt_report_case_name(part));
@@ -52,8 +59,8 @@ void spt_chart_variants(struct spt_svg *svg, const struct spt_chart_input *input
     struct spt_rows rows = {
         .ring_words = "basic rating life: load and speed alone",
         .disc_words = report->cases[0].assessment->question->hub
-                          ? "life with film, dirt, water and setting counted"
-                          : "life with film, dirt and water counted",
+                          ? "life under the plan, with film, dirt, water and setting"
+                          : "life under the plan, with film, dirt and water",
         .triangle_words = "the same, shorter than the target",
         .marks = {{find_common_target(report), "target", "s-rust w2 d1"}, {(double)NAN, "", ""}},
     };

@@ -14,6 +14,7 @@ struct spt_report_case {
     const char *name; /* NULL: the scenario as written */
     const char *note; /* may be NULL */
     const struct spt_assessment *assessment;
+    const struct spt_judgement *judgement;         /* NULL: not worked out */
     struct spt_film_curves film[SPT_BEARINGS_MAX]; /* curve_count 0: none */
     struct spt_contours contours[SPT_BEARINGS_MAX];
     const struct spt_schedule *plan;           /* NULL: not worked out */
@@ -31,6 +32,9 @@ struct spt_report {
     const struct spt_judged *judged; /* of the case that is shown, or of case 0; NULL: not judged */
     const struct spt_hub_curve *setting; /* of case 0; NULL: no hub, or no curve */
 };
+
+/* The life of a case under its plan, from new; where that is not worked out, as stated. */
+double spt_report_life_h(const struct spt_report_case *part);
 
 /* The name of a case in a report. */
 const char *spt_report_case_name(const struct spt_report_case *part);

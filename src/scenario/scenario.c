@@ -204,6 +204,11 @@ static struct spt_season read_season(struct spt_build *build, const struct raw_u
                             "`season` needs `yearly` hours beside it, all of which run in it");
     if (raw->from < 0 || raw->months < 1 || raw->months > 11)
         return all_year;
+    if (usage->yearly_h > raw->months * SPT_YEAR_H / 12)
+        spt_diagnostics_add(build->diags, spt_node_mark(usage->at, "yearly"),
+                            "a season of %d months has %.0f h, and %.6g h are to run in it; state "
+                            "fewer hours or more months",
+                            raw->months, floor(raw->months * SPT_YEAR_H / 12), usage->yearly_h);
     return (struct spt_season){.month = raw->from, .months = raw->months};
 }
 
@@ -408,6 +413,11 @@ static void take_costs(struct spt_build *build, struct spt_variant *variant)
                                         .investment = raw->investment,
                                         .years = raw->investment_years,
                                         .interest = raw->interest};
+    if (raw->failure < raw->planned)
+        spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "failure"),
+                            "a failure (%.6g) costs less than a planned change (%.6g), though it "
+                            "contains one; state what all of it costs, or swap the two",
+                            raw->failure, raw->planned);
     if (raw->investment > 0 && isnan(raw->investment_years) &&
         !spt_node_find(raw->at, "investment_years"))
         spt_diagnostics_add(build->diags, spt_node_mark(raw->at, "investment"),
@@ -430,6 +440,30 @@ static void build_variant(struct spt_build *build, const struct spt_node *root,
         return;
     spt_build_case(build, merged, &variant->question);
     take_costs(build, variant);
+}
+
+/* The service of a variant. Where its events or drifts do not suit what the variant states, such as
+ * another way of lubricating, there is none; the scenario as written is right for all that. */
+static void build_variant_service(struct spt_build *build, const struct spt_node *root,
+                                  const struct spt_node *node, struct spt_variant *variant)
+{
+    static const char *const left_out[] = {"name", "note", "variants", NULL};
+    struct spt_diagnostics *const diags = build->diags;
+    struct spt_diagnostics *trial = spt_arena_allocate(build->arena, sizeof *trial);
+    struct spt_service *service = spt_arena_allocate(build->arena, sizeof *service);
+    struct spt_node *merged = spt_build_changed(build, root, node, left_out);
+    struct raw_scenario raw;
+    if (!trial || !service || !merged) {
+        diags->out_of_memory = true;
+        return;
+    }
+    build->diags = trial;
+    spt_section_read(&spt_section_scenario, merged, &raw, trial);
+    spt_build_service(build, merged, &raw.service, variant->question.lubricant.kind, service);
+    build->diags = diags;
+    diags->out_of_memory = diags->out_of_memory || trial->out_of_memory;
+    if (!spt_diagnostics_any(trial))
+        variant->service = service;
 }
 
 static void build_variants(struct spt_build *build, const struct spt_node *root,
@@ -476,6 +510,10 @@ static void build_plans(struct spt_build *build, const struct spt_node *root,
     if (scenario->has_service)
         spt_build_service(build, root, &raw.service, scenario->base.question.lubricant.kind,
                           &scenario->service);
+    scenario->base.service = scenario->has_service ? &scenario->service : NULL;
+    for (int i = 0; scenario->has_service && i < scenario->variant_count; i++)
+        build_variant_service(build, root, spt_node_find(root, "variants")->items[i],
+                              &scenario->variants[i]);
     build->pinned_wheel = 0;
     scenario->base.question.service_apart =
         scenario->service.event_count > 0 || scenario->service.drift_count > 0;
@@ -567,11 +605,17 @@ struct spt_replacement_costs spt_variant_pair(const struct spt_variant *variant)
 
 struct spt_plan_inputs spt_scenario_plan(const struct spt_scenario *scenario, double floor)
 {
+    return spt_variant_plan(scenario, &scenario->base, floor);
+}
+
+struct spt_plan_inputs spt_variant_plan(const struct spt_scenario *scenario,
+                                        const struct spt_variant *variant, double floor)
+{
     return (struct spt_plan_inputs){
-        .question = &scenario->base.question,
-        .service = scenario->has_service ? &scenario->service : NULL,
+        .question = &variant->question,
+        .service = variant->service,
         .limits = scenario->limits,
-        .costs = spt_variant_pair(&scenario->base),
+        .costs = spt_variant_pair(variant),
         .floor = floor,
     };
 }

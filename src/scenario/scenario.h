@@ -13,6 +13,9 @@ struct spt_variant {
     const char *name; /* NULL for the scenario itself */
     const char *note; /* may be NULL */
     struct spt_case question;
+    /* of the scenario, with the cases that its events make of this one; NULL: none is stated, or it
+     * does not hold for this case */
+    const struct spt_service *service;
     bool has_costs;
     struct spt_costs costs;
 };
@@ -85,6 +88,10 @@ struct spt_replacement_costs spt_variant_pair(const struct spt_variant *variant)
 
 /* Inputs of `schedule` for the scenario as written, with a life distribution of this least life. */
 struct spt_plan_inputs spt_scenario_plan(const struct spt_scenario *scenario, double floor);
+
+/* The same for one of its cases, the base or a variant. */
+struct spt_plan_inputs spt_variant_plan(const struct spt_scenario *scenario,
+                                        const struct spt_variant *variant, double floor);
 
 void spt_scenario_free(struct spt_scenario *scenario);
 

@@ -33,6 +33,34 @@ static void add(struct words *words, const char *format, ...)
         words->used += (size_t)length < room ? (size_t)length : room - 1;
 }
 
+/* When the service makes it so, after words that tell what; nothing where it is so as stated. */
+static void add_when(struct words *words, double at_h)
+{
+    char hours[SPT_HOURS_LENGTH];
+    if (at_h > 0)
+        add(words, " (by %s h of the service)", spt_text_hours(at_h, hours));
+    else if (!isnan(at_h))
+        add(words, " (as the service begins)");
+}
+
+/* The hours at which the service raises a flag; NaN where it stands as stated or not at all. */
+static double find_when(const struct spt_judgement *judgement, enum spt_flag flag)
+{
+    const struct spt_worst_state *worst = &judgement->worst;
+    if (spt_notes_has(&judgement->notes, flag))
+        return (double)NAN;
+    for (int i = 0; i < worst->notes.count; i++)
+        if (worst->notes.list[i].flag == flag)
+            return worst->noted_h[i];
+    return (double)NAN;
+}
+
+/* True where a flag stands as stated, or the service raises it. */
+static bool has_flag(const struct spt_judgement *judgement, enum spt_flag flag)
+{
+    return spt_notes_has(&judgement->notes, flag) || !isnan(find_when(judgement, flag));
+}
+
 /* Joins the reservations of the flags that speak of a part, those of one grade or worse. */
 static void add_flags(struct words *words, const struct spt_judgement *judgement,
                       enum spt_concern part, enum spt_grade least, const char *before)
@@ -41,10 +69,11 @@ static void add_flags(struct words *words, const struct spt_judgement *judgement
         const struct spt_verdict_rule rule = spt_verdict_rule_of((enum spt_flag)i);
         const char *reservation = spt_reservation((enum spt_flag)i);
         if (!reservation || rule.part != part || rule.grade < least ||
-            !spt_notes_has(&judgement->notes, (enum spt_flag)i) ||
+            !has_flag(judgement, (enum spt_flag)i) ||
             strstr(words->text, reservation)) /* another flag says the same */
             continue;
         add(words, "%s%s", before, reservation);
+        add_when(words, find_when(judgement, (enum spt_flag)i));
         before = "; ";
     }
 }
@@ -94,10 +123,12 @@ static void add_fatigue(struct words *words, const struct spt_judgement *judgeme
     const double target_h = judgement->question->target_life_h - judgement->hours_run;
     const double life_h = judgement->lower_h;
     const char *from = tell_from(judgement);
-    char target[SPT_HOURS_LENGTH] = "", life[SPT_HOURS_LENGTH];
+    const char *from_new = *from ? " from new" : "";
+    char new_life[SPT_HOURS_LENGTH], target[SPT_HOURS_LENGTH] = "", life[SPT_HOURS_LENGTH];
     if (judgement->has_target)
         spt_text_stated(judgement->question->target_life_h, target);
     spt_text_life(life_h, life);
+    spt_text_life(judgement->hours_run + life_h, new_life);
     if (isnan(life_h) && judgement->has_target)
         add(words, "No life can be stated, so nothing shows that %s h are met", target);
     else if (isnan(life_h))
@@ -111,9 +142,9 @@ static void add_fatigue(struct words *words, const struct spt_judgement *judgeme
     else if (life_h >= target_h && replaces_by_life(judgement))
         add(words, "Fatigue meets %s h", target);
     else if (life_h >= target_h)
-        add(words, "Fatigue meets %s h with a life of %s%s", target, life, from);
+        add(words, "Fatigue meets %s h with a life of %s%s", target, new_life, from_new);
     else
-        add(words, "Fatigue MISSES %s h with a life of %s%s", target, life, from);
+        add(words, "Fatigue MISSES %s h with a life of %s%s", target, new_life, from_new);
     if (judgement->has_target && life_h < target_h && judgement->upper_h >= target_h)
         add(words, ", if the dents stay");
     if (judgement->dented_phase)
@@ -158,6 +189,33 @@ static bool add_every(struct words *words, const struct spt_judgement *judgement
     return true;
 }
 
+/* What a state ahead needs in place of the interval of the plan; false: nothing. */
+static bool add_greasing_ahead(struct words *words, const struct spt_judgement *judgement,
+                               const char *before)
+{
+    const struct spt_greasing *worst = &judgement->worst.greasing;
+    const char *demand = spt_greasing_demand(worst);
+    char hours[SPT_HOURS_LENGTH], span[SPT_SPAN_LENGTH];
+    const bool other = !isnan(judgement->parts[SPT_CONCERN_GREASING].at_h) &&
+                       judgement->parts[SPT_CONCERN_GREASING].flag == SPT_FLAG_COUNT;
+    if (!other)
+        return false;
+    if (isnan(worst->kept_h))
+        add(words, "%sthe service brings a state that no greasing keeps up with", before);
+    else
+        add(words, "%sthe service brings a state that needs it every %s h or %s", before,
+            spt_text_hours(worst->every_h, hours), spt_greasing_span_of(worst, span));
+    add_when(words, judgement->worst.greasing_at_h);
+    if (demand && worst->state != judgement->greasing.state)
+        add(words, "; %s", demand);
+    return true;
+}
+
+double spt_verdict_regrease_h(const struct spt_judgement *judgement)
+{
+    return judgement->regrease_own ? judgement->regrease_h : judgement->greasing.every_h;
+}
+
 static void add_greasing(struct words *words, const struct spt_judgement *judgement)
 {
     struct words after = *words;
@@ -184,6 +242,7 @@ static void tell_greasing(struct words *words, const struct spt_judgement *judge
         words->used = 0;
     if (demand)
         add(words, "%s%s", words->used ? "; " : "", demand);
+    add_greasing_ahead(words, judgement, words->used ? "; " : "");
     add_flags(words, judgement, SPT_CONCERN_GREASING, SPT_GRADE_NOTE, words->used ? "; " : "");
 }
 
@@ -204,7 +263,8 @@ static void tell_limit(struct words *words, const struct spt_judgement *judgemen
     const double within_h = judgement->grease_risk.within_h;
     const double kept_h = spt_regreasing_kept_h(within_h);
     char limit[SHARE_LENGTH], hours[SPT_HOURS_LENGTH];
-    add(words, ", where %s is allowed", tell_share(judgement->question->grease_risk_limit, limit));
+    snprintf(limit, sizeof limit, "%.2g %%", 100 * judgement->question->grease_risk_limit);
+    add(words, ", where %s is allowed", limit); /* as stated, however small */
     if (judgement->parts[SPT_CONCERN_GREASE_RISK].grade < SPT_GRADE_MISSED)
         return;
     if (!isnan(within_h))
@@ -217,13 +277,21 @@ static void tell_risk(struct words *words, const struct spt_judgement *judgement
 {
     const struct spt_grease_risk *risk = &judgement->grease_risk;
     char share[SHARE_LENGTH], period[SHARE_LENGTH];
+    const struct spt_concern_verdict *part = &judgement->parts[SPT_CONCERN_GREASE_RISK];
     add(words, "the grease fails in %s of the machines %s", tell_share(risk->share, share),
         tell_period(judgement, period));
+    if (!isnan(part->at_h)) {
+        add(words, ", in %s as the service leaves it",
+            tell_share(judgement->worst.grease_risk.share, share));
+        add_when(words, part->at_h);
+    }
     if (judgement->question->grease_risk_limit > 0) {
         tell_limit(words, judgement);
         return;
     }
-    if (judgement->parts[SPT_CONCERN_GREASE_RISK].grade > SPT_GRADE_MET)
+    if (part->grade > SPT_GRADE_MET && !(judgement->question->yearly_use_h > 0))
+        add(words, "; not judged without the yearly hours of `usage`");
+    else if (part->grade > SPT_GRADE_MET)
         add(words, ": grease sooner or seal better; a new bearing changes nothing");
 }
 
@@ -247,16 +315,34 @@ static void tell_water(struct words *words, const struct spt_judgement *judgemen
             part->grade == SPT_GRADE_NOTE ? "" : "; rust at standstill is not in the life");
     else
         add(words, "none falls out");
+    add_when(words, part->at_h);
 }
 
 /* ---- heat, limits, inputs ---- */
 
+static void add_oil(struct words *words, const struct spt_judgement *judgement)
+{
+    char hours[SPT_HOURS_LENGTH], span[SPT_SPAN_LENGTH];
+    if (isnan(judgement->oil_every_h))
+        return;
+    add(words, "; change the oil every %s h", spt_text_hours(judgement->oil_every_h, hours));
+    if (!isnan(judgement->oil_every_days))
+        add(words, " or %s", spt_greasing_span(judgement->oil_every_days, span));
+}
+
 static void tell_heat(struct words *words, const struct spt_judgement *judgement)
 {
     add_flags(words, judgement, SPT_CONCERN_OIL_HEAT, SPT_GRADE_NOTE, "");
-    if (judgement->parts[SPT_CONCERN_OIL_HEAT].flag == SPT_FLAG_OIL_WARM)
+    const struct spt_concern_verdict *part = &judgement->parts[SPT_CONCERN_OIL_HEAT];
+    char hours[SPT_HOURS_LENGTH];
+    if (part->flag == SPT_FLAG_OIL_WARM)
         add(words, "warm for long oil changes");
-    else if (!words->used)
+    if (judgement->worst.oil_kept_h < judgement->oil_change_h) {
+        add(words, "%sthe service brings a state that needs an oil change every %s h",
+            words->used ? "; " : "", spt_text_hours(judgement->worst.oil_kept_h, hours));
+        add_when(words, judgement->worst.oil_at_h);
+    }
+    if (!words->used)
         add(words, "cool enough for the oil");
 }
 
@@ -270,12 +356,17 @@ static void tell_limits(struct words *words, const struct spt_judgement *judgeme
 /* What speaks against the inputs. */
 static void add_contradictions(struct words *words, const struct spt_judgement *judgement)
 {
-    const bool dust = spt_notes_has(&judgement->notes, SPT_FLAG_DUST_CONTRADICTED);
-    if (dust)
+    const bool dust = has_flag(judgement, SPT_FLAG_DUST_CONTRADICTED);
+    const bool wet = has_flag(judgement, SPT_FLAG_WET_CONTRADICTED);
+    const bool said = dust || wet;
+    if (dust) {
         add(words, "the dust stated contradicts the dirt inside");
-    if (spt_notes_has(&judgement->notes, SPT_FLAG_WET_CONTRADICTED))
+        add_when(words, find_when(judgement, SPT_FLAG_DUST_CONTRADICTED));
+    }
+    if (wet) {
         add(words, "%sthe moisture stated contradicts the water inside", dust ? "; " : "");
-    const bool said = dust || spt_notes_has(&judgement->notes, SPT_FLAG_WET_CONTRADICTED);
+        add_when(words, find_when(judgement, SPT_FLAG_WET_CONTRADICTED));
+    }
     add_flags(words, judgement, SPT_CONCERN_INPUTS, SPT_GRADE_CAUTION, said ? "; " : "");
 }
 
@@ -304,7 +395,7 @@ static const struct {
     [SPT_CONCERN_GREASING] = {"greasing", add_greasing, tell_greasing},
     [SPT_CONCERN_GREASE_RISK] = {"grease risk", add_risk, tell_risk},
     [SPT_CONCERN_WATER] = {"water", NULL, tell_water},
-    [SPT_CONCERN_OIL_HEAT] = {"oil heat", NULL, tell_heat},
+    [SPT_CONCERN_OIL_HEAT] = {"oil heat", add_oil, tell_heat},
     [SPT_CONCERN_LIMITS] = {"other ends", NULL, tell_limits},
     [SPT_CONCERN_INPUTS] = {"inputs", NULL, tell_inputs},
 };
@@ -327,8 +418,10 @@ static void add_demands(struct words *words, const struct spt_judgement *judgeme
     const char *demand = judgement->question->lubricant.greased_for_life
                              ? "its grease ends before the target"
                              : spt_greasing_demand(&judgement->greasing);
+    bool said = demand != NULL;
     add(words, "%s", demand ? demand : "");
-    add_flags(words, judgement, SPT_CONCERN_GREASING, SPT_GRADE_CAUTION, demand ? "; " : "");
+    said = add_greasing_ahead(words, judgement, said ? "; " : "") || said;
+    add_flags(words, judgement, SPT_CONCERN_GREASING, SPT_GRADE_CAUTION, said ? "; " : "");
 }
 
 /* What the parts of one grade add to the headline; fatigue stands in it already. */

@@ -24,6 +24,10 @@ const char *spt_stair_name(enum spt_stair step);
 /* The verdict in a word; NULL where no target is stated and nothing else is worse than a note. */
 const char *spt_verdict_name(const struct spt_judgement *judgement);
 
+/* Running hours between two greasings in the plan, rounded down to what a workshop keeps or as the
+ * service states, before the calendar of the grease; NaN: none. */
+double spt_verdict_regrease_h(const struct spt_judgement *judgement);
+
 /* How a page marks it. */
 enum spt_verdict spt_verdict_mark(const struct spt_judgement *judgement);
 

@@ -67,11 +67,14 @@ static void show_greasing(struct spt_page *page, const struct spt_compared *case
     for (int i = 0; rows && i < count; i++) {
         const struct spt_greasing *greasing = &cases[i].assessment.greasing;
         char span[SPT_SPAN_LENGTH] = "-";
-        if (!isnan(greasing->kept_h))
+        const bool own = cases[i].plan && cases[i].plan->regrease_own;
+        if (own)
+            snprintf(span, sizeof span, "as stated");
+        else if (!isnan(greasing->kept_h))
             spt_greasing_span_of(greasing, span);
         rows[i] = (struct greasing_row){.name = cases[i].name,
                                         .grease_interval_h = greasing->interval_h,
-                                        .regrease_every_h = greasing->every_h,
+                                        .regrease_every_h = spt_compare_regrease_h(&cases[i]),
                                         .age_h = spt_greasing_age_h(&cases[i].assessment),
                                         .working_percent =
                                             100 * spt_greasing_working(&cases[i].assessment),
@@ -88,7 +91,7 @@ static void show_greasing(struct spt_page *page, const struct spt_compared *case
     spt_page_close(page);
 }
 
-/* Which cases miss what is wanted of them in the condition as stated; silent where nothing is. */
+/* Which cases miss what is wanted of them; silent where nothing is. */
 static void say_targets(struct spt_page *page, const struct spt_compared *cases, int count)
 {
     int wanted = 0, missed = 0;
@@ -97,17 +100,15 @@ static void say_targets(struct spt_page *page, const struct spt_compared *cases,
         const struct spt_assessment *assessment = &cases[i].assessment;
         const double target_h = assessment->question->target_life_h;
         wanted += !isnan(target_h);
-        if (!isnan(target_h) && !(assessment->modified_rating_life_h >= target_h))
+        if (!isnan(target_h) && !(spt_compare_life_h(&cases[i]) >= target_h))
             names =
                 spt_page_words(page, "%s%s%s (%s h)", names, missed++ ? "; " : "",
                                spt_page_name(page, cases[i].name), spt_page_hours(page, target_h));
     }
     if (missed)
-        spt_page_say(page, SPT_BODY, "",
-                     "In the condition as stated %d of %d miss their target: %s.", missed, wanted,
-                     names);
+        spt_page_say(page, SPT_BODY, "", "%d of %d miss their target: %s.", missed, wanted, names);
     else if (wanted)
-        spt_page_say(page, SPT_BODY, "", "In the condition as stated every case meets its target.");
+        spt_page_say(page, SPT_BODY, "", "Every case meets its target.");
 }
 
 /* Each file after the first one is judged too. */
@@ -245,7 +246,7 @@ static void keep_contacts(struct spt_page *page, const struct spt_compared *case
 void spt_compare_page(struct spt_page *page, const struct spt_compared *cases, int count,
                       bool explain)
 {
-    spt_page_open(page, "Cases, in the condition as stated");
+    spt_page_open(page, "Cases, each under its plan");
     spt_compare_table(page, cases, count);
     judge_others(page, cases, count);
     say_targets(page, cases, count);

@@ -12,6 +12,7 @@ struct spt_compared {
     const char *note; /* may be NULL */
     struct spt_assessment assessment;
     const struct spt_judgement *judgement; /* of a scenario; NULL: a variant */
+    const struct spt_judgement *plan;      /* of each case, for its life; NULL: not worked out */
     struct spt_notes notes; /* all flags of the assessment, from spt_assessment_notes */
 };
 

@@ -17,7 +17,7 @@ static bool find_decades(const struct spt_compared *cases, int count, double *lo
     *low = (double)INFINITY;
     *high = 0;
     for (int i = 0; i < count; i++) {
-        double life_h = cases[i].assessment.modified_rating_life_h;
+        double life_h = spt_compare_life_h(&cases[i]);
         if (!isfinite(life_h) || life_h <= 0)
             continue;
         *low = fmin(*low, life_h);
@@ -46,7 +46,7 @@ static void write_bars(const struct spt_text *text, const void *subject)
     fprintf(text->out, "%*s %-*s%*s\n", SPT_COMPARE_NAME_WIDTH, "", BAR_WIDTH / 2,
             spt_text_stated(low, left), BAR_WIDTH / 2, spt_text_stated(high, right));
     for (int i = 0; i < bars->count; i++) {
-        double life_h = cases[i].assessment.modified_rating_life_h;
+        double life_h = spt_compare_life_h(&cases[i]);
         spt_text_fit(text, cases[i].name, SPT_COMPARE_NAME_WIDTH);
         fputc(' ', text->out);
         if (isnan(life_h))
@@ -67,8 +67,8 @@ static const struct spt_report *report_of(struct spt_page *page, const struct sp
     if (!report || !parts)
         return NULL;
     for (int i = 0; i < count; i++)
-        parts[i] =
-            (struct spt_report_case){.name = cases[i].name, .assessment = &cases[i].assessment};
+        parts[i] = (struct spt_report_case){
+            .name = cases[i].name, .assessment = &cases[i].assessment, .judgement = cases[i].plan};
     *report = (struct spt_report){.case_count = count, .cases = parts};
     return report;
 }

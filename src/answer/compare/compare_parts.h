@@ -23,6 +23,12 @@ struct spt_shown_phase spt_compare_costliest(const struct spt_assessment *assess
  * base, else its own. Of several bearings the one with the index of that in the base is shown. */
 struct spt_shown_phase spt_compare_shown(const struct spt_compared *cases, int i);
 
+/* The life of a case under its plan, from new; where that is not worked out, as stated. */
+double spt_compare_life_h(const struct spt_compared *compared);
+
+/* Running hours between two greasings in its plan, as spt_verdict_regrease_h. */
+double spt_compare_regrease_h(const struct spt_compared *compared);
+
 /* Bars of the lives on a log scale, with the chart of the cases in HTML. */
 void spt_compare_bars(struct spt_page *page, const struct spt_compared *cases, int count);
 

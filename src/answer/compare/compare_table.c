@@ -15,8 +15,10 @@
 #include "sentence/life_status.h"
 #include "sentence/notes.h"
 #include "sentence/sentence.h"
+#include "sentence/verdict.h"
 
 #define KEY_LENGTH 64
+#define STATED_WIDTH 9
 
 /* The bearing with the shortest life; one without a life counts as the shortest. */
 static const struct spt_bearing_result *weakest(const struct spt_assessment *assessment)
@@ -60,17 +62,28 @@ struct spt_shown_phase spt_compare_shown(const struct spt_compared *cases, int i
     return spt_compare_costliest(assessment);
 }
 
+double spt_compare_life_h(const struct spt_compared *compared)
+{
+    return compared->plan ? compared->plan->hours_run + compared->plan->lower_h
+                          : compared->assessment.modified_rating_life_h;
+}
+
+double spt_compare_regrease_h(const struct spt_compared *compared)
+{
+    return compared->plan ? spt_verdict_regrease_h(compared->plan)
+                          : compared->assessment.greasing.every_h;
+}
+
 static double ratio_to_base(const struct spt_compared *cases, int i)
 {
-    return spt_quotient(cases[i].assessment.modified_rating_life_h,
-                        cases[0].assessment.modified_rating_life_h);
+    return spt_quotient(spt_compare_life_h(&cases[i]), spt_compare_life_h(&cases[0]));
 }
 
 /* A case; numbers that are not known are NaN. `shown_` are those of the phase that all cases are
  * compared in. */
 struct case_row {
     const char *name, *note, *life_status, *mark, *costliest, *shown_bearing, *shown_phase, *codes;
-    double life_h, ratio, basic_h;
+    double plan_life_h, life_h, ratio, basic_h;
     double effective_viscosity_ratio, contamination_factor, a_iso, water_factor;
     double grease_interval_h, regrease_every_h;
     double shares[SPT_CAUSE_COUNT]; /* of the loss of the weakest bearing, logarithms */
@@ -89,13 +102,15 @@ static const struct spt_column first_columns[] = {
     {.key = "name", .only = SPT_ONLY_JSON, .kind = SPT_WORDS, AT(name)},
     {.key = "note", .only = SPT_ONLY_JSON, .kind = SPT_WORDS, AT(note)},
     {.key = "basic_rating_life_h", .only = SPT_ONLY_JSON, .kind = SPT_HOURS, AT(basic_h)},
+    {.key = "modified_rating_life_h", .kind = SPT_HOURS, AT(life_h)},
     {.head = "life h",
-     .key = "modified_rating_life_h",
+     .key = "life_under_plan_h",
      .kind = SPT_HOURS,
      .width = 9,
      .gap = 1,
-     AT(life_h)},
+     AT(plan_life_h)},
     {.head = "", .kind = SPT_MARK, .width = 1, AT(mark)},
+    {.kind = SPT_HOURS, .width = STATED_WIDTH, .gap = 1, AT(life_h)},
     {.key = "life_status", .only = SPT_ONLY_JSON, .kind = SPT_WORDS, AT(life_status)},
     {.head = "ratio",
      .key = "ratio_to_base",
@@ -207,6 +222,7 @@ static struct case_row case_row(struct spt_page *page, const struct spt_compared
     struct case_row row = {
         .name = cases[i].name,
         .note = cases[i].note,
+        .plan_life_h = spt_compare_life_h(&cases[i]),
         .life_h = assessment->modified_rating_life_h,
         .life_status = spt_life_status_name(spt_life_status(assessment->modified_rating_life_h)),
         .mark = spt_compare_in_doubt(&cases[i]) ? "!" : "",
@@ -218,7 +234,7 @@ static struct case_row case_row(struct spt_page *page, const struct spt_compared
         .a_iso = phase->factor.a_iso,
         .water_factor = phase->water_factor,
         .grease_interval_h = assessment->greasing.interval_h,
-        .regrease_every_h = assessment->greasing.every_h,
+        .regrease_every_h = spt_compare_regrease_h(&cases[i]),
         .shown_bearing = shown.bearing->bearing_case->bearing.name,
         .shown_phase = shown.phase->phase->name,
         .shown_viscosity_ratio = shown.phase->effective_viscosity_ratio,
@@ -231,6 +247,27 @@ static struct case_row case_row(struct spt_page *page, const struct spt_compared
     };
     put_shares(&row, assessment);
     return row;
+}
+
+/* True where the life as stated is another one than under the plan, as both are shown. */
+static bool differ_lives(struct spt_page *page, const struct spt_compared *cases, int count)
+{
+    for (int i = 0; i < count; i++)
+        if (strcmp(spt_page_hours(page, spt_compare_life_h(&cases[i])),
+                   spt_page_hours(page, cases[i].assessment.modified_rating_life_h)) != 0)
+            return true;
+    return false;
+}
+
+/* Gives the life as stated a head, so that it is shown, and the room of the names. */
+static void show_stated(struct spt_column *columns, int count)
+{
+    for (int i = 0; i < count; i++) {
+        if (columns[i].at == offsetof(struct case_row, name) && columns[i].head)
+            columns[i].width -= STATED_WIDTH + 1;
+        if (columns[i].at == offsetof(struct case_row, life_h) && !columns[i].key)
+            columns[i].head = "as stated";
+    }
 }
 
 static bool any_band(const struct spt_compared *cases, int count)
@@ -255,5 +292,7 @@ void spt_compare_table(struct spt_page *page, const struct spt_compared *cases, 
         rows[i] = case_row(page, cases, i);
     if (columns)
         table.column_count = list_columns(page, any_band(cases, count), columns);
+    if (columns && differ_lives(page, cases, count))
+        show_stated(columns, table.column_count);
     spt_page_table(page, "cases", &table);
 }

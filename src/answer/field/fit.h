@@ -36,6 +36,7 @@ struct spt_fit_report {
                        there are several */
     const struct spt_fit_mode *modes;
     const char *against; /* title of the scenario; NULL: none */
+    bool used;           /* the scenario states hours run, which the rating does not count */
     bool serviced;    /* the scenario has a section `service`, which the rating does not include */
     bool hubs;        /* the scenario is of a hub: one row of the data is two bearings */
     int band_samples; /* samples of the band of the rating; 0: inputs are assumed to be exact */

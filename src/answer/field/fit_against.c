@@ -77,6 +77,10 @@ static void say_band(struct spt_page *page, const struct spt_fit_report *report)
                      apart && !report->serviced
                          ? ", so what is not known of the inputs does not explain the difference"
                          : "");
+    if (report->used)
+        spt_page_say(page, SPT_BODY, "",
+                     "The scenario states a `past`: this rating is of new bearings and counts no "
+                     "`hours_run` of it, as the lives of the field count from new too.");
     if (report->serviced)
         spt_page_say(
             page, SPT_BODY, "",

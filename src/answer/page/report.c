@@ -27,6 +27,7 @@ static struct spt_compared *gather_cases(struct spt_page *page, const struct spt
         cases[i].name = spt_report_case_name(&report->cases[i]);
         cases[i].note = report->cases[i].note;
         cases[i].assessment = *report->cases[i].assessment;
+        cases[i].plan = report->cases[i].judgement;
         spt_assessment_notes(&cases[i].assessment, &cases[i].notes);
     }
     return cases;

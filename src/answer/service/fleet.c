@@ -3,33 +3,38 @@
 
 #include <math.h>
 #include <stddef.h>
+#include <string.h>
 
 #include "answer/service/schedule_words.h"
 #include "answer/service/verdict.h"
 #include "sentence/greasing.h"
+#include "sentence/verdict.h"
 
 struct plan_row {
-    const char *name, *greasing, *target;
+    const char *name, *greasing, *target, *mark, *verdict;
     int machines, units;
+    const char *currency;
     double visit_h, visit_days, visits, failures, cost, replace_h;
     double shown_h; /* the same for people; NaN: none, or too far away */
 };
 
 #define OF(member) .at = offsetof(struct plan_row, member)
 static const struct spt_column plan_columns[] = {
-    {.head = "plan", .key = "title", .kind = SPT_WORDS, .width = 27, OF(name)},
-    {.head = "machines", .key = "machines", .kind = SPT_COUNT, .width = 8, .gap = 1, OF(machines)},
+    {.head = "plan", .key = "title", .kind = SPT_WORDS, .width = 19, OF(name)},
+    {.head = "verdict", .kind = SPT_WORDS, .width = 11, .gap = 1, OF(mark)},
+    {.key = "verdict", .kind = SPT_WORDS, OF(verdict)},
+    {.head = "number", .key = "machines", .kind = SPT_COUNT, .width = 6, .gap = 1, OF(machines)},
     {.head = "visit h",
      .key = "visit_every_h",
      .kind = SPT_HOURS,
-     .width = 8,
+     .width = 7,
      .gap = 1,
      .none = "-",
      OF(visit_h)},
     {.head = "a year",
      .key = "visits_a_year",
      .kind = SPT_NUMBER,
-     .width = 7,
+     .width = 6,
      .gap = 1,
      .none = "-",
      OF(visits)},
@@ -41,11 +46,18 @@ static const struct spt_column plan_columns[] = {
      .none = "-",
      OF(failures)},
     {.key = "replace_h", .kind = SPT_HOURS, OF(replace_h)},
-    {.head = "replace h", .kind = SPT_HOURS, .width = 9, .gap = 1, .none = "-", OF(shown_h)},
-    {.head = "target", .key = "target", .kind = SPT_WORDS, .width = 6, .gap = 1, OF(target)},
+    {.head = "cost",
+     .key = "cost_a_year",
+     .kind = SPT_NUMBER,
+     .width = 7,
+     .gap = 1,
+     .none = "-",
+     OF(cost)},
+    {.key = "currency", .kind = SPT_WORDS, OF(currency)},
+    {.head = "replace", .kind = SPT_HOURS, .width = 7, .gap = 1, .none = "-", OF(shown_h)},
+    {.key = "target", .kind = SPT_WORDS, OF(target)},
     {.key = "units", .kind = SPT_COUNT, OF(units)},
     {.key = "visit_every_days", .kind = SPT_NUMBER, OF(visit_days)},
-    {.key = "cost_a_year", .kind = SPT_NUMBER, OF(cost)},
     {.key = "greasing", .kind = SPT_WORDS, OF(greasing)},
 };
 #undef OF
@@ -74,6 +86,29 @@ static double find_days(const struct spt_schedule *schedule)
                                     : spt_schedule_days(question, schedule->visit_h);
 }
 
+/* What a machine costs a year by the visits of this table; NaN: no costs. */
+static double find_cost(const struct spt_schedule_report *report)
+{
+    struct spt_money money;
+    if (!report->cost_count ||
+        spt_cost_plan(report->schedule, report->cost_entries[0].costs, &money))
+        return (double)NAN;
+    return money.middle.cost;
+}
+
+static const char *name_verdict(const struct spt_schedule_report *report)
+{
+    const char *name = spt_verdict_name(report->judgement);
+    return name ? name : "-";
+}
+
+static const char *mark_words(const struct spt_judgement *judgement)
+{
+    static const char *const marks[] = {
+        [SPT_UNJUDGED] = "", [SPT_MET] = "[+] ", [SPT_DOUBTFUL] = "[?] ", [SPT_MISSED] = "[-] "};
+    return marks[spt_verdict_mark(judgement)];
+}
+
 static struct plan_row make_row(struct spt_page *page, const struct spt_schedule_report *report)
 {
     const struct spt_schedule *schedule = report->schedule;
@@ -83,6 +118,9 @@ static struct plan_row make_row(struct spt_page *page, const struct spt_schedule
     const char *greasing = spt_greasing_every(&schedule->greasing, words);
     return (struct plan_row){
         .name = question->title,
+        .mark = spt_page_words(page, "%s%s", mark_words(report->judgement), name_verdict(report)),
+        .verdict = spt_verdict_name(report->judgement),
+        .currency = report->cost_count ? report->currency : NULL,
         .greasing = greasing ? spt_page_words(page, "%s", greasing) : NULL,
         .target = !(question->target_life_h > 0) ? "-"
                   : report->judgement->parts[SPT_CONCERN_FATIGUE].grade >= SPT_GRADE_MISSED
@@ -94,8 +132,7 @@ static struct plan_row make_row(struct spt_page *page, const struct spt_schedule
         .visit_days = find_days(schedule),
         .visits = machines * question->yearly_use_h / schedule->visit_h,
         .failures = count_failures(schedule),
-        .cost = report->cost_count ? machines * report->cost_entries[0].result.money.middle.cost
-                                   : (double)NAN,
+        .cost = machines * find_cost(report),
         .replace_h = schedule->replace_h,
         .shown_h = schedule->replace_governor == SPT_GOVERNOR_FATIGUE_FAR ? (double)NAN
                                                                           : schedule->replace_h,
@@ -154,11 +191,16 @@ static void show_starts(struct spt_page *page, const struct spt_fleet_report *re
                                        .caption = "Staggered starts", .apart = true});
 }
 
+static bool crew_fails(const struct spt_fleet_report *report)
+{
+    return report->crew && report->busiest > report->crew;
+}
+
 static void say_crew(struct spt_page *page, const struct spt_fleet_report *report)
 {
     if (!report->crew)
         return;
-    if (report->busiest <= report->crew)
+    if (!crew_fails(report))
         spt_page_say(page, SPT_BODY, "",
                      "The crew of %d visits a week suffices: the busiest week has %d. A machine "
                      "that starts sooner has every visit so many weeks sooner, none later.",
@@ -168,6 +210,69 @@ static void say_crew(struct spt_page *page, const struct spt_fleet_report *repor
                      "The crew of %d visits a week does not suffice: the busiest week has %d even "
                      "with staggered starts.",
                      report->crew, report->busiest);
+}
+
+/* The plans of one grade, by name. Result: their number. */
+static int add_grade(struct spt_page *page, const struct spt_fleet_report *report,
+                     enum spt_grade grade, const char **words)
+{
+    const char *names = "";
+    int count = 0;
+    for (int i = 0; i < report->count; i++)
+        if (report->reports[i]->judgement->grade == grade)
+            names =
+                spt_page_words(page, "%s%s\"%s\"", names, count++ ? ", " : "",
+                               spt_page_name(page, report->reports[i]->schedule->question->title));
+    if (count)
+        *words = spt_page_words(page, "%s%s%d %s: %s", *words, **words ? "; " : "", count,
+                                spt_grade_name(grade), names);
+    return count;
+}
+
+/* One sentence on all plans, the worst first, marked as the worst. */
+static void judge_all(struct spt_page *page, const struct spt_fleet_report *report)
+{
+    const char *words = "";
+    const struct spt_judgement *worst = report->reports[0]->judgement;
+    if (crew_fails(report))
+        words = spt_page_words(page, "unfit: the crew of %d visits a week does not suffice",
+                               report->crew);
+    for (int grade = (int)SPT_GRADE_UNFIT; grade >= (int)SPT_GRADE_MET; grade--)
+        add_grade(page, report, (enum spt_grade)grade, &words);
+    for (int i = 1; i < report->count; i++)
+        if (report->reports[i]->judgement->grade > worst->grade)
+            worst = report->reports[i]->judgement;
+    spt_page_judge(page, crew_fails(report) ? SPT_MISSED : spt_verdict_mark(worst),
+                   "Of %d plan%s %s.", report->count, report->count > 1 ? "s" : "", words);
+}
+
+static const char *name_currency(const struct spt_schedule_report *report)
+{
+    return report->currency ? report->currency : "no stated currency";
+}
+
+/* The currency of the costs; where the plans have several, each by its plan. */
+static void say_currency(struct spt_page *page, const struct spt_fleet_report *report)
+{
+    const struct spt_schedule_report *first = NULL;
+    const char *names = "";
+    bool differ = false;
+    for (int i = 0; i < report->count; i++) {
+        const struct spt_schedule_report *one = report->reports[i];
+        if (!one->cost_count)
+            continue;
+        first = first ? first : one;
+        differ = differ || strcmp(name_currency(first), name_currency(one)) != 0;
+        names =
+            spt_page_words(page, "%s%s\"%s\" %s", names, *names ? ", " : "",
+                           spt_page_name(page, one->schedule->question->title), name_currency(one));
+    }
+    if (differ)
+        spt_page_say(page, SPT_BODY, "! ",
+                     "The costs a year are not in one currency and do not add up: %s.", names);
+    else if (first)
+        spt_page_say(page, SPT_BODY, "", "The costs are those of a year, in %s.",
+                     name_currency(first));
 }
 
 static void say_base(struct spt_page *page, const struct spt_fleet_report *report)
@@ -183,7 +288,9 @@ static void say_base(struct spt_page *page, const struct spt_fleet_report *repor
 void spt_fleet_page(struct spt_page *page, const struct spt_fleet_report *report)
 {
     spt_page_open(page, "One calendar");
+    judge_all(page, report);
     show_plans(page, report);
+    say_currency(page, report);
     say_base(page, report);
     say_crew(page, report);
     show_starts(page, report);

@@ -26,8 +26,8 @@ void spt_greasing_json(struct spt_json *json, const struct spt_greasing *greasin
     const bool greased = greasing->months > 0;
     spt_json_open(json, "greasing", '{');
     spt_json_number(json, "grease_interval_h", greasing->interval_h);
-    spt_json_number(json, "regrease_every_h", greasing->every_h);
-    spt_json_number(json, "regrease_every_days", greasing->every_days);
+    spt_json_number(json, "enough_every_h", greasing->every_h);
+    spt_json_number(json, "enough_every_days", greasing->every_days);
     spt_json_number(json, "at_most_months", greased ? greasing->months : (double)NAN);
     spt_json_text(json, "state", spt_greasing_state_name(greasing->state));
     spt_json_close(json, '}');

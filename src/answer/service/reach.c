@@ -182,10 +182,18 @@ static bool is_shown(const struct spt_reached *answer, int lever)
            answer->reach->levers[lever].outcome != SPT_LEVER_NOT_HERE;
 }
 
+/* True where the value now is at the end of the range or beyond it, so that there is none to go. */
+static bool is_beyond(const struct spt_lever_result *result)
+{
+    return result->outcome == SPT_LEVER_ALWAYS && !(result->value < result->present) &&
+           !(result->value > result->present);
+}
+
 static const char *judge_lever(enum spt_lever lever, const struct spt_lever_result *result)
 {
     return lever == SPT_LEVER_REGREASING && is_overdue(result) ? "OVERDUE"
            : result->outcome == SPT_LEVER_CANNOT               ? "not enough"
+           : is_beyond(result)                                 ? "beyond"
            : result->outcome == SPT_LEVER_ALWAYS               ? "always"
                                                                : "reaches";
 }
@@ -399,12 +407,17 @@ static void say_target(struct spt_page *page, const struct spt_reached *answer)
 static void say_legend(struct spt_page *page, const struct spt_reached *answer)
 {
     const struct spt_reach *reach = answer->reach;
-    bool doubt = false;
+    bool doubt = false, beyond = false;
     spt_page_say(page, SPT_BODY, "",
                  "\"Not enough\": the value shown is the best this lever has, with the life it "
                  "gives; where that is the present one the lever gains nothing. \"Always\": the "
                  "target holds to the end of the range. Values that reach "
                  "it are rounded to the safe side.");
+    for (int lever = 0; lever < SPT_LEVER_COUNT && !beyond; lever++)
+        beyond = is_shown(answer, lever) && is_beyond(&reach->levers[lever]);
+    if (beyond)
+        spt_page_say(page, SPT_BODY, "",
+                     "\"Beyond\": it stands at the end of the range or beyond it already.");
     for (int lever = 0; lever < SPT_LEVER_COUNT; lever++)
         doubt = doubt || (is_shown(answer, lever) && in_doubt(&reach->levers[lever]));
     if (doubt)

@@ -7,6 +7,8 @@
 #include <math.h>
 #include <string.h>
 
+#define INSPECTION_MONTHS 12 /* common practice, no source */
+
 const char *spt_task_name(enum spt_task task)
 {
     static const char *const names[] = {
@@ -141,8 +143,8 @@ double spt_schedule_km(const struct spt_case *question, double hours)
 
 double spt_schedule_task_km(const struct spt_case *question, const struct spt_schedule_task *task)
 {
-    const double raw_km = spt_schedule_km(question, task->raw_h);
-    return spt_visits_rounds(task) && !isnan(raw_km) ? spt_visits_km(raw_km) : raw_km;
+    const double km = spt_schedule_km(question, task->every_h); /* of the hours that are kept */
+    return spt_visits_rounds(task) && !isnan(km) ? spt_visits_km(km) : km;
 }
 
 /* " both rows", " inboard row"; "" where there is only one bearing. */
@@ -226,11 +228,26 @@ static const char *tell_seasons(const struct spt_case *question,
     return span;
 }
 
+/* The calendar of a task where no yearly hours turn its running hours into one; 0: it has none. */
+static int find_months(const struct spt_schedule *schedule, const struct spt_schedule_task *task)
+{
+    if (task->task == SPT_TASK_INSPECT)
+        return INSPECTION_MONTHS;
+    return task->task == SPT_TASK_REGREASE && task->governor != SPT_GOVERNOR_OWN
+               ? schedule->greasing.months
+               : 0;
+}
+
 const char *spt_schedule_every(const struct spt_schedule *schedule,
                                const struct spt_schedule_task *task, char *span)
 {
     const struct spt_case *question = schedule->question;
     const double every_h = task->every_h;
+    const int months = find_months(schedule, task);
+    if (!(question->yearly_use_h > 0) && months > 0 && every_h > 0) {
+        snprintf(span, SPT_SPAN_LENGTH, "%d months", months);
+        return span;
+    }
     if (!(question->yearly_use_h > 0) || !spt_schedule_is_beyond(question, every_h))
         return spt_season_has(question) && task->task != SPT_TASK_REPLACE && task->kept_h > 0
                    ? tell_seasons(question, task, span)

@@ -144,6 +144,7 @@ void spt_verdict_json(struct spt_json *json, const struct spt_judgement *judgeme
                       spt_vehicle_wheel_name(&judgement->question->vehicle->vehicle,
                                              judgement->question->vehicle->wheel, wheel));
     spt_json_number(json, "life_under_plan_h", judgement->life_h);
+    spt_json_number(json, "regrease_every_h", spt_verdict_regrease_h(judgement));
     spt_json_number(json, "life_with_stated_renewals_h",
                     judgement->stated_renewals_stop ? (double)NAN : judgement->stated_renewals_h);
     spt_json_open(json, "stairs", '[');

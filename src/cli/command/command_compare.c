@@ -107,17 +107,31 @@ static int qualify_names(const struct spt_options *options, struct comparison *a
     return names ? SPT_EXIT_DONE : SPT_EXIT_SYSTEM;
 }
 
+/* The plan of one case of a file. */
+static int judge_one(const struct spt_options *options, struct comparison *all,
+                     struct spt_input *input, const struct spt_variant *variant, int at)
+{
+    const struct spt_judged *judged;
+    const struct spt_plan_inputs asked =
+        spt_variant_plan(&input->scenario, variant, SPT_WEIBULL_FLOOR);
+    int status =
+        spt_cli_verdict(options, "compare", input, &asked, &all->cases[at].assessment, &judged);
+    if (!status)
+        all->cases[at].plan = &judged->judgement;
+    return status;
+}
+
 /* Judges the base of each file; the variants are compared, not judged. */
 static int judge_files(const struct spt_options *options, struct comparison *all)
 {
     int status = SPT_EXIT_DONE, at = 0;
     for (int i = 0; i < all->input_count && !status; i++) {
-        const struct spt_judged *judged;
-        status = spt_cli_verdict(options, "compare", &all->inputs[i], NULL,
-                                 &all->cases[at].assessment, &judged);
-        if (!status)
-            all->cases[at].judgement = &judged->judgement;
-        at += 1 + all->inputs[i].scenario.variant_count;
+        const struct spt_scenario *scenario = &all->inputs[i].scenario;
+        const int base = at++;
+        status = judge_one(options, all, &all->inputs[i], &scenario->base, base);
+        all->cases[base].judgement = all->cases[base].plan;
+        for (int j = 0; j < scenario->variant_count && !status; j++)
+            status = judge_one(options, all, &all->inputs[i], &scenario->variants[j], at++);
     }
     return status;
 }

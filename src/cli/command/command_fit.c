@@ -146,6 +146,7 @@ static int read_against(struct work *w)
     if (status)
         return status;
     w->report.against = question->title;
+    w->report.used = question->past.stated;
     w->report.serviced = w->against.scenario.has_service;
     status = find_l10(w, question, &settled, &w->report.inputs.estimated_l10);
     return status ? status : find_band(w, &settled);

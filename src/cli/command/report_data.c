@@ -120,6 +120,20 @@ static void fill_films(const struct spt_variant *variant, struct spt_report_case
     }
 }
 
+/* The life under the plan, by which the cases are compared. */
+static int fill_judgement(struct work *work, const struct spt_variant *variant,
+                          struct spt_report_case *part)
+{
+    const struct spt_judged *judged;
+    const struct spt_plan_inputs asked =
+        spt_variant_plan(&work->input->scenario, variant, SPT_WEIBULL_FLOOR);
+    int status =
+        spt_cli_verdict(work->options, "report", work->input, &asked, part->assessment, &judged);
+    if (!status)
+        part->judgement = &judged->judgement;
+    return status;
+}
+
 /* Computes one case with the numbers that its charts need. */
 static int fill_case(struct work *work, int index, struct spt_report_case *part)
 {
@@ -135,7 +149,9 @@ static int fill_case(struct work *work, int index, struct spt_report_case *part)
     part->note = variant->note;
     part->assessment = assessment;
     fill_films(variant, part);
-    if (needs(work, "survival"))
+    if (work->input->scenario.variant_count && needs(work, "variants"))
+        status = fill_judgement(work, variant, part);
+    if (!status && needs(work, "survival"))
         status = fill_plan(work, index, assessment, part);
     if (!status && variant->question.hub && needs(work, "zones"))
         status = fill_zones(work, &variant->question, part);

@@ -129,6 +129,8 @@ static int stagger(const struct spt_options *options, struct fleet *fleet)
         return SPT_EXIT_BAD_INPUT;
     }
     report->crew = options->crew;
+    if (report->busiest > report->crew)
+        fleet->status = SPT_EXIT_TARGET_MISSED; /* a plan that nobody can keep */
     report->starts = starts;
     for (int i = 0; i < report->start_count; i++) {
         struct spt_schedule_report *of = &fleet->plans[starts[i].plan]->report;

@@ -17,7 +17,12 @@ static int read_start(const struct spt_options *options, const struct spt_case *
 {
     report->dated = options->start != NULL;
     if (options->start && !spt_date_read(options->start, &report->start)) {
-        spt_say(options->call, "spalltime schedule: write --start as a day, such as 2026-03-01\n");
+        const bool formed =
+            strlen(options->start) == 10 && strspn(options->start, "0123456789-") == 10;
+        spt_say(options->call,
+                "spalltime schedule: --start `%.40s` is %s; write a day such as 2026-03-01\n",
+                options->start,
+                formed ? "no day of the calendar" : "not written as year-month-day");
         return SPT_EXIT_USAGE;
     }
     if (options->format != SPT_FORMAT_ICAL && !options->start)

@@ -18,6 +18,8 @@ static double limit(double value, double least, double most)
 
 static void adjust_condition(const struct spt_adjustment *change, struct spt_condition *state)
 {
+    if (state->water_ppm < change->least_water_ppm)
+        state->water_assumed = false; /* the service states it */
     state->water_ppm = limit(state->water_ppm, change->least_water_ppm, change->most_water_ppm);
     state->grease_age_h = limit(state->grease_age_h, change->least_age_h, change->most_age_h);
     if (!isnan(state->contamination_factor))

@@ -222,7 +222,17 @@ static void round_down(const struct spt_case *question, struct spt_greasing *gre
                                                    SPT_DAYS_PER_YEAR * year_h);
 }
 
-static enum spt_greasing_state judge(const struct spt_greasing *greasing)
+/* Days from one greasing to the next at the pace at which it runs; NaN: no yearly hours. */
+static double find_pace_days(const struct spt_case *question, const struct spt_greasing *greasing)
+{
+    const double month_days = SPT_DAYS_PER_YEAR / 12;
+    return spt_season_has(question)
+               ? greasing->kept_h / question->yearly_use_h * question->season.months * month_days
+               : greasing->every_days;
+}
+
+static enum spt_greasing_state judge(const struct spt_case *question,
+                                     const struct spt_greasing *greasing)
 {
     const bool failing = greasing->too_hot || greasing->too_fast;
     if (isnan(greasing->interval_h) && !failing)
@@ -230,7 +240,7 @@ static enum spt_greasing_state judge(const struct spt_greasing *greasing)
     if (failing || isnan(greasing->kept_h))
         return SPT_GREASING_CANNOT;
     bool often = greasing->interval_h < SPT_GREASING_BY_HAND_H ||
-                 greasing->every_days < SPT_GREASING_WEEK_DAYS;
+                 find_pace_days(question, greasing) < SPT_GREASING_WEEK_DAYS;
     return often ? SPT_GREASING_OFTEN : SPT_GREASING_KEPT;
 }
 
@@ -257,7 +267,7 @@ static void finish(const struct spt_case *question, struct spt_greasing *greasin
 {
     if (!isnan(greasing->interval_h))
         round_down(question, greasing);
-    greasing->state = judge(greasing);
+    greasing->state = judge(question, greasing);
 }
 
 struct spt_greasing spt_greasing_of(const struct spt_case *question,

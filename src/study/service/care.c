@@ -7,6 +7,7 @@
 #include "base/table.h"
 #include "spalltime/lubricant.h"
 #include "study/life/greasing.h"
+#include "study/visit/visits.h"
 
 #define NONE ((double)NAN)
 #define OPEN_KM 20000.0       /* of trailers (trade pages) */
@@ -122,13 +123,20 @@ static const struct {
 };
 SPT_ONE_EACH(tasks, SPT_CARE_COUNT);
 
+/* Opening after so many hours, at one of the visits or rounded down to what a workshop keeps. */
+static double keep_opening(const struct spt_schedule *out, double every_h)
+{
+    const double visit_h = spt_visits_multiple(out->visit_h, every_h);
+    return isnan(visit_h) ? spt_regreasing_kept_h(every_h) : visit_h;
+}
+
 /* Hours that depend on the plan. */
 static double find_hours(const struct spt_schedule *out, enum spt_care care)
 {
     if (care == SPT_CARE_LOOK)
         return out->regrease_h;
     if (care == SPT_CARE_OPEN && out->question->road_speed_km_h > 0)
-        return OPEN_KM / out->question->road_speed_km_h;
+        return keep_opening(out, OPEN_KM / out->question->road_speed_km_h);
     return tasks[care].every_h;
 }
 

@@ -14,6 +14,7 @@
 #include "study/service/schedule_oil.h"
 #include "study/service/schedule_policy.h"
 #include "study/service/schedule_survival.h"
+#include "study/service/worst_state.h"
 #include "study/visit/visits.h"
 
 #define NONE ((double)NAN)
@@ -89,11 +90,12 @@ static enum spt_status assess_fresh(struct work *w)
     return SPT_OK;
 }
 
+static const struct spt_service no_service = {
+    .regrease_every_h = NONE, .oil_change_every_h = NONE, .until_h = NONE};
+
 /* The service with its drifts and events, but with the renewals of this plan. */
 static struct spt_service plan_service(const struct work *w, double change_h)
 {
-    static const struct spt_service no_service = {
-        .regrease_every_h = NONE, .oil_change_every_h = NONE, .until_h = NONE};
     const struct spt_schedule *out = w->out;
     struct spt_service service = w->in->service ? *w->in->service : no_service;
     if (!isnan(out->renewed_h))
@@ -232,7 +234,6 @@ static enum spt_status follow_plan(struct work *w, double change_h)
 /* What the life would be if cleaning cured dents. */
 static enum spt_status weigh_dents(const struct work *w)
 {
-    static const struct spt_service no_service;
     const struct spt_service service =
         spt_schedule_service(w->out, w->in->service ? w->in->service : &no_service);
     return spt_schedule_dents(&service, w->in->timeline_workspace, w->out);
@@ -248,18 +249,17 @@ static double age_limit_h(const struct spt_case *question)
     return question->past.hours_run > 0 ? fmax(limit_h - question->past.hours_run, 1) : limit_h;
 }
 
-/* Interval and governor; NaN where there is none. A bearing without a life is inspected at once and
- * at least once a year. */
+/* Interval and governor: at least once a year, without yearly hours in the hours of a year of
+ * running, as for greasing. A bearing without a life is inspected at once. */
 static double find_inspection(const struct spt_schedule *out, enum spt_governor *governor)
 {
     double every_h = isinf(out->fatigue_lives.l1_h) ? NONE : out->fatigue_lives.l1_h;
-    double year_h = out->question->yearly_use_h;
-    *governor = isnan(every_h) ? SPT_GOVERNOR_NO_WEAR : SPT_GOVERNOR_LIFE_99;
-    if (!out->life_known) {
-        *governor = SPT_GOVERNOR_NO_LIFE;
-        return year_h > 0 ? year_h : NONE;
-    }
-    if (!(year_h > 0) || every_h <= year_h)
+    const double yearly_h = out->question->yearly_use_h;
+    const double year_h = yearly_h > 0 ? yearly_h : SPT_YEAR_H;
+    *governor = out->life_known ? SPT_GOVERNOR_LIFE_99 : SPT_GOVERNOR_NO_LIFE;
+    if (!out->life_known)
+        return year_h;
+    if (every_h <= year_h)
         return every_h;
     *governor = SPT_GOVERNOR_YEAR;
     return year_h;
@@ -451,20 +451,6 @@ static void clear(struct spt_schedule *out, const struct spt_case *question)
     out->run_to_failure = out->at_target = out->at_optimum = no_policy;
 }
 
-/* Share of machines in which the grease of any unit fails, with every interval times `factor`. */
-static double find_risk(const struct spt_schedule *out, double hours, double factor)
-{
-    const double units = out->question->units > 0 ? out->question->units : 1;
-    double survival = 1;
-    for (int i = 0; i < out->grease_count; i++) {
-        struct spt_grease_plan plan = out->grease[i];
-        double share;
-        plan.interval_h *= factor;
-        survival *= spt_regreasing_risk(&plan, hours, &share) ? NONE : 1 - share;
-    }
-    return 1 - pow(survival, units);
-}
-
 /* The interval that would keep to the limit of the case. */
 static double find_within(const struct spt_schedule *out)
 {
@@ -482,13 +468,16 @@ static double find_within(const struct spt_schedule *out)
 /* The yearly risk of the greases, whose interval is good to a factor of 2. */
 static void weigh_grease(struct spt_schedule *out)
 {
-    const double year_h = out->question->yearly_use_h;
-    const double hours = year_h > 0 ? year_h : SPT_GREASE_RISK_H;
-    out->grease_risk = (struct spt_grease_risk){hours, NONE, NONE, NONE, NONE};
+    out->grease_risk = spt_schedule_grease_risk(out->question, out->grease, out->grease_count);
     if (out->grease_count)
-        out->grease_risk =
-            (struct spt_grease_risk){hours, find_risk(out, hours, 1), find_risk(out, hours, 2),
-                                     find_risk(out, hours, 0.5), find_within(out)};
+        out->grease_risk.within_h = find_within(out);
+}
+
+/* What the drifts and events of the service bring, beside the life. */
+static enum spt_status weigh_worst(const struct work *w, double change_h)
+{
+    const struct spt_service service = plan_service(w, change_h);
+    return spt_schedule_worst(w->in, &service, w->out);
 }
 
 /* Survival at the target life, where one is stated. */
@@ -571,5 +560,8 @@ enum spt_status spt_schedule(const struct spt_schedule_inputs *inputs,
     if (status)
         return status;
     weigh_grease(schedule);
+    status = weigh_worst(&w, change_h);
+    if (status)
+        return status;
     return inputs->outline ? plan_replacement(&w) : plan_whole(&w);
 }

@@ -5,12 +5,12 @@
 #include <string.h>
 
 #include "base/table.h"
+#include "study/service/worst_state.h"
 
 /* Rules of this tool. */
 #define RISK_MUCH 0.05      /* of the machines in a year */
 #define WATER_NEAR 0.5      /* of the saturation: common practice keeps below it */
 #define WATER_SOAKED 5000.0 /* ppm in grease: the floor of the water factor */
-#define RUNNING_SHARE 0.1   /* of the running time: less is a cold start, no running state */
 
 struct spt_verdict_rule spt_verdict_rule_of(enum spt_flag flag)
 {
@@ -65,14 +65,24 @@ struct facts {
     const struct spt_judgement *known; /* what stands in the judgement already */
 };
 
-static const struct spt_concern_verdict met = {SPT_GRADE_MET, SPT_FLAG_COUNT};
-static const struct spt_concern_verdict absent = {SPT_GRADE_ABSENT, SPT_FLAG_COUNT};
+static const struct spt_concern_verdict met = {SPT_GRADE_MET, SPT_FLAG_COUNT, (double)NAN};
+static const struct spt_concern_verdict absent = {SPT_GRADE_ABSENT, SPT_FLAG_COUNT, (double)NAN};
 
 /* Makes a part worse, never better. */
 static void worsen(struct spt_concern_verdict *part, enum spt_grade grade, enum spt_flag flag)
 {
     if (grade > part->grade)
-        *part = (struct spt_concern_verdict){grade, flag};
+        *part = (struct spt_concern_verdict){grade, flag, (double)NAN};
+}
+
+/* Takes what the service makes of a part where that is worse. */
+static void take_worse(struct spt_concern_verdict *part, const struct spt_concern_verdict *ahead,
+                       double at_h)
+{
+    if (ahead->grade <= part->grade)
+        return;
+    *part = *ahead;
+    part->at_h = at_h;
 }
 
 static bool is_greased(const struct facts *facts)
@@ -89,7 +99,7 @@ static struct spt_concern_verdict judge_fatigue(const struct facts *facts)
     if (!(facts->known->hours_run + facts->known->lower_h >= facts->known->question->target_life_h))
         part.grade = SPT_GRADE_MISSED;
     else if (facts->assessment->phase_dents.changes)
-        part = (struct spt_concern_verdict){SPT_GRADE_CAUTION, SPT_FLAG_PHASE_DENTS};
+        part = (struct spt_concern_verdict){SPT_GRADE_CAUTION, SPT_FLAG_PHASE_DENTS, (double)NAN};
     return part;
 }
 
@@ -105,6 +115,8 @@ static struct spt_concern_verdict judge_life_grease(const struct spt_judgement *
     return part;
 }
 
+/* The interval of the plan is that of the condition as stated; a state ahead that needs another one
+ * is told with it. */
 static struct spt_concern_verdict judge_greasing(const struct facts *facts)
 {
     static const enum spt_grade grades[] = {
@@ -114,108 +126,95 @@ static struct spt_concern_verdict judge_greasing(const struct facts *facts)
         [SPT_GREASING_CANNOT] = SPT_GRADE_UNFIT,
     };
     SPT_ONE_EACH(grades, SPT_GREASING_STATE_COUNT);
-    struct spt_concern_verdict part = met;
-    if (facts->known->question->lubricant.greased_for_life)
-        return judge_life_grease(facts->known);
-    part.grade = grades[facts->known->greasing.state];
+    const struct spt_judgement *known = facts->known;
+    struct spt_concern_verdict part = met, ahead = met;
+    if (known->question->lubricant.greased_for_life)
+        return judge_life_grease(known);
+    part.grade = grades[known->greasing.state];
+    ahead.grade = grades[known->worst.greasing.state];
+    if (known->worst.greasing.kept_h < known->regrease_h)
+        worsen(&ahead, SPT_GRADE_CAUTION, SPT_FLAG_COUNT);
+    if (known->worst.followed && part.grade != SPT_GRADE_ABSENT)
+        take_worse(&part, &ahead, known->worst.greasing_at_h);
     return part;
 }
 
-/* By the limit of the case, else by a rule of this tool; without yearly hours it is told, not
- * judged. */
+/* By the limit of the case, else by a rule of this tool. */
+static enum spt_grade grade_risk(const struct spt_grease_risk *risk, double limit)
+{
+    if (limit > 0)
+        return risk->share <= limit ? SPT_GRADE_MET : SPT_GRADE_MISSED;
+    if (risk->low > RISK_MUCH) /* even with an interval twice as long */
+        return SPT_GRADE_CAUTION;
+    return risk->share > RISK_MUCH ? SPT_GRADE_NOTE : SPT_GRADE_MET;
+}
+
+/* Without yearly hours it is told, not judged. */
 static struct spt_concern_verdict judge_grease_risk(const struct facts *facts)
 {
-    const struct spt_grease_risk *risk = &facts->known->grease_risk;
-    struct spt_concern_verdict part = met;
-    if (isnan(risk->share))
+    const struct spt_judgement *known = facts->known;
+    const double limit = known->question->grease_risk_limit;
+    struct spt_concern_verdict part = met, ahead = met;
+    if (isnan(known->grease_risk.share))
         return absent;
-    if (!(facts->known->question->yearly_use_h > 0))
-        return met;
-    if (facts->known->question->grease_risk_limit > 0) {
-        if (!(risk->share <= facts->known->question->grease_risk_limit))
-            part.grade = SPT_GRADE_MISSED;
+    if (!(known->question->yearly_use_h > 0)) {
+        if (known->grease_risk.share > RISK_MUCH)
+            part.grade = SPT_GRADE_NOTE;
         return part;
     }
-    if (risk->share > RISK_MUCH)
-        part.grade = SPT_GRADE_NOTE;
-    if (risk->low > RISK_MUCH) /* even with an interval twice as long */
-        part.grade = SPT_GRADE_CAUTION;
+    part.grade = grade_risk(&known->grease_risk, limit);
+    ahead.grade = grade_risk(&known->worst.grease_risk, limit);
+    if (known->worst.followed)
+        take_worse(&part, &ahead, known->worst.risk_at_h);
     return part;
-}
-
-/* Temperature of the coldest running phase with a part of the running time of any weight. */
-static double find_running_c(const struct spt_bearing_result *bearing)
-{
-    double running = 0, coldest_c = (double)NAN;
-    for (int i = 0; i < bearing->phase_count; i++)
-        if (bearing->phases[i].phase->speed_rpm > 0)
-            running += bearing->phases[i].phase->time_share;
-    for (int i = 0; i < bearing->phase_count; i++) {
-        const struct spt_phase_result *result = &bearing->phases[i];
-        if (result->phase->speed_rpm > 0 && result->phase->time_share >= RUNNING_SHARE * running)
-            coldest_c = fmin(coldest_c, result->temperature_c); /* fmin ignores a NaN */
-    }
-    return coldest_c;
-}
-
-/* Water over what is dissolved at a temperature; 0 where that is not known. */
-static double saturate(const struct facts *facts, double water_ppm, double temperature_c)
-{
-    double dissolved_ppm;
-    return spt_water_saturation(facts->known->question->lubricant.solubility,
-                                fmax(temperature_c, 0), &dissolved_ppm)
-               ? 0
-               : water_ppm / dissolved_ppm;
-}
-
-/* Water that is stated, in one phase. */
-static void judge_stated_water(const struct facts *facts, const struct spt_condition *state,
-                               double running_c, struct spt_concern_verdict *part)
-{
-    const double cold = saturate(facts, state->water_ppm, state->coldest_c);
-    const bool greased = is_greased(facts);
-    if (cold > WATER_NEAR * SPT_WATER_FINDING)
-        worsen(part, SPT_GRADE_NOTE, SPT_FLAG_WATER_COLD);
-    if (cold > SPT_WATER_FINDING)
-        worsen(part, SPT_GRADE_CAUTION, SPT_FLAG_WATER_COLD);
-    if (saturate(facts, state->water_ppm, running_c) > 1 && part->grade <= SPT_GRADE_CAUTION) {
-        const enum spt_grade wet = greased ? SPT_GRADE_CAUTION : SPT_GRADE_UNFIT;
-        *part = (struct spt_concern_verdict){wet, SPT_FLAG_WATER_SATURATED};
-    }
-    if (greased && state->water_ppm > WATER_SOAKED)
-        worsen(part, SPT_GRADE_MISSED, SPT_FLAG_WATER_FLOOR);
 }
 
 /* Water that is not stated is never found to be too much; only the surroundings speak. */
-static void judge_assumed_water(const struct spt_phase_result *result,
-                                struct spt_concern_verdict *part)
+static struct spt_concern_verdict grade_water(const struct facts *facts,
+                                              const struct spt_water_state *water)
 {
-    if (result->surroundings.moisture == SPT_MOISTURE_CONDENSATION)
-        worsen(part, SPT_GRADE_NOTE, SPT_FLAG_WATER_ASSUMED);
-    if (result->surroundings.moisture > SPT_MOISTURE_CONDENSATION)
-        worsen(part, SPT_GRADE_CAUTION, SPT_FLAG_WATER_ASSUMED);
+    struct spt_concern_verdict part = met;
+    if (water->cold > WATER_NEAR * SPT_WATER_FINDING)
+        worsen(&part, SPT_GRADE_NOTE, SPT_FLAG_WATER_COLD);
+    if (is_greased(facts) && water->unstated_moisture == (int)SPT_MOISTURE_CONDENSATION)
+        worsen(&part, SPT_GRADE_NOTE, SPT_FLAG_WATER_ASSUMED);
+    if (water->cold > SPT_WATER_FINDING)
+        worsen(&part, SPT_GRADE_CAUTION, SPT_FLAG_WATER_COLD);
+    if (is_greased(facts) && water->unstated_moisture > (int)SPT_MOISTURE_CONDENSATION)
+        worsen(&part, SPT_GRADE_CAUTION, SPT_FLAG_WATER_ASSUMED);
+    if (water->running > 1) {
+        part.grade = is_greased(facts) ? SPT_GRADE_CAUTION : SPT_GRADE_UNFIT;
+        part.flag = SPT_FLAG_WATER_SATURATED;
+    }
+    if (is_greased(facts) && water->ppm > WATER_SOAKED)
+        worsen(&part, SPT_GRADE_MISSED, SPT_FLAG_WATER_FLOOR);
+    return part;
 }
 
 static struct spt_concern_verdict judge_water(const struct facts *facts)
 {
-    struct spt_concern_verdict part = met;
-    for (int b = 0; b < facts->assessment->bearing_count; b++) {
-        const struct spt_bearing_result *bearing = &facts->assessment->bearings[b];
-        const double running_c = find_running_c(bearing);
-        for (int i = 0; i < bearing->phase_count; i++) {
-            const struct spt_phase_result *result = &bearing->phases[i];
-            if (!result->phase->condition.water_assumed)
-                judge_stated_water(facts, &result->phase->condition, running_c, &part);
-            else if (is_greased(facts))
-                judge_assumed_water(result, &part);
-        }
-    }
+    const struct spt_worst_state *worst = &facts->known->worst;
+    struct spt_water_state stated = {.unstated_moisture = 0};
+    for (int b = 0; b < facts->assessment->bearing_count; b++)
+        spt_water_state_add(facts->known->question, &facts->assessment->bearings[b], &stated);
+    struct spt_concern_verdict part = grade_water(facts, &stated);
+    const struct spt_concern_verdict ahead = grade_water(facts, &worst->water);
+    if (worst->followed)
+        take_worse(&part, &ahead, worst->water_at_h);
     return part;
 }
 
+/* The oil change of the plan is that of the condition as stated, as the greasing is. */
 static struct spt_concern_verdict judge_oil_heat(const struct facts *facts)
 {
-    return is_greased(facts) ? absent : met;
+    const struct spt_judgement *known = facts->known;
+    struct spt_concern_verdict part = met, ahead = met;
+    if (is_greased(facts))
+        return absent;
+    ahead.grade = SPT_GRADE_CAUTION;
+    if (known->worst.followed && known->worst.oil_kept_h < known->oil_change_h)
+        take_worse(&part, &ahead, known->worst.oil_at_h);
+    return part;
 }
 
 static struct spt_concern_verdict judge_by_flags(const struct facts *facts)
@@ -244,6 +243,19 @@ static void find_bounds(const struct spt_schedule *plan, struct spt_judgement *j
     judgement->stated_renewals_stop = plan->stated_renewals_stop;
 }
 
+static void take_oil_change(const struct spt_schedule *plan, struct spt_judgement *judgement)
+{
+    judgement->oil_change_h = judgement->oil_every_h = judgement->oil_every_days = (double)NAN;
+    for (int i = 0; i < plan->task_count; i++) {
+        const struct spt_schedule_task *task = &plan->tasks[i];
+        if (task->task != SPT_TASK_OIL_CHANGE && task->task != SPT_TASK_OIL_OR_FILTER)
+            continue;
+        judgement->oil_change_h = task->own_h;
+        judgement->oil_every_h = task->every_h;
+        judgement->oil_every_days = task->every_days;
+    }
+}
+
 static void take_plan(const struct spt_schedule *plan, struct spt_judgement *judgement)
 {
     find_bounds(plan, judgement);
@@ -252,8 +264,23 @@ static void take_plan(const struct spt_schedule *plan, struct spt_judgement *jud
     judgement->regrease_own =
         plan->stated_regrease_h > 0 && !(plan->greasing.kept_h <= plan->stated_regrease_h);
     judgement->grease_risk = plan->grease_risk;
+    judgement->worst = plan->worst;
+    take_oil_change(plan, judgement);
     judgement->replace_h = plan->replace_h;
     judgement->replace_governor = plan->replace_governor;
+}
+
+/* The flags that the service brings, where they are worse. */
+static void apply_rules_ahead(struct spt_judgement *judgement)
+{
+    const struct spt_worst_state *worst = &judgement->worst;
+    for (int i = 0; worst->followed && i < worst->notes.count; i++) {
+        const enum spt_flag flag = worst->notes.list[i].flag;
+        const struct spt_verdict_rule rule = spt_verdict_rule_of(flag);
+        const struct spt_concern_verdict ahead = {rule.grade, flag, (double)NAN};
+        if (judgement->parts[rule.part].grade != SPT_GRADE_ABSENT)
+            take_worse(&judgement->parts[rule.part], &ahead, worst->noted_h[i]);
+    }
 }
 
 static void apply_rules(struct spt_judgement *judgement)
@@ -282,6 +309,7 @@ void spt_verdict_of(const struct spt_assessment *assessment, const struct spt_sc
     for (int i = 0; i < SPT_CONCERN_COUNT; i++)
         judgement->parts[i] = judges[i](&facts);
     apply_rules(judgement);
+    apply_rules_ahead(judgement);
     judgement->grade = SPT_GRADE_MET;
     for (int i = 0; i < SPT_CONCERN_COUNT; i++)
         if (judgement->parts[i].grade > SPT_GRADE_NOTE &&

@@ -87,3 +87,22 @@ Test(fleet, what_is_no_fleet_is_refused)
     cr_expect_eq(spt_fleet_stagger(&none, 1, 1, starts, &count, &busiest), SPT_BAD_ARGUMENT);
     cr_expect_eq(spt_fleet_stagger(&many, 1, 1, starts, &count, &busiest), SPT_TOO_SMALL);
 }
+
+/* One visit every two weeks leaves every other week to six machines that come every 24 weeks: a
+ * crew of one suffices, and one of none does not. */
+Test(fleet, the_plan_with_the_fewest_starts_comes_first)
+{
+    static double often[4000], seldom[4000];
+    static struct spt_fleet_start starts[SPT_FLEET_MACHINES_MAX];
+    int count, busiest;
+    const struct spt_fleet_plan plans[] = {{6, draw(168, seldom), seldom, 23},
+                                           {1, draw(14, often), often, 1}};
+    for (int i = 0; i < plans[1].day_count; i++)
+        often[i] *= 1 - 1e-12; /* round-off */
+    for (int crew = 1; crew < 3; crew++) {
+        cr_assert_eq(spt_fleet_stagger(plans, 2, crew, starts, &count, &busiest), SPT_OK);
+        cr_expect_leq(busiest, crew, "%d", busiest);
+        for (int i = 1; i < count; i++)
+            cr_expect_geq(starts[i].plan, starts[i - 1].plan, "in the order of the plans");
+    }
+}

@@ -22,10 +22,10 @@ Test(schedule, oil_without_drifts_leaves_inspection_and_replacement_by_fatigue)
     double l10_h = plan.bearings[0].l10_h;
     /* a1 of 99 % is 0.25 in ISO 281:2007 table 12; the formula behind it by hand:
      * (0.0100503/0.1053605)^(2/3) = 0.20877, x 0.95 = 0.19833, + 0.05 = 0.24833 */
-    cr_expect(near(schedule_task(&plan, SPT_TASK_INSPECT)->raw_h, 0.24833 * l10_h, 5e-5, 0));
-    cr_expect_eq(schedule_task(&plan, SPT_TASK_INSPECT)->every_h,
-                 spt_regreasing_kept_h(schedule_task(&plan, SPT_TASK_INSPECT)->raw_h));
-    cr_expect_eq(schedule_task(&plan, SPT_TASK_INSPECT)->governor, SPT_GOVERNOR_LIFE_99);
+    cr_expect(near(plan.fatigue_lives.l1_h, 0.24833 * l10_h, 5e-5, 0));
+    /* but a year of running comes first, as 12 months of the calendar do */
+    cr_expect(near(schedule_task(&plan, SPT_TASK_INSPECT)->every_h, 8766, 0, 0));
+    cr_expect_eq(schedule_task(&plan, SPT_TASK_INSPECT)->governor, SPT_GOVERNOR_YEAR);
     cr_expect(near(schedule_task(&plan, SPT_TASK_REPLACE)->every_h, l10_h, 1e-9, 0));
     cr_expect_gt(l10_h, SPT_SCHEDULE_FAR_H);
     cr_expect_eq(schedule_task(&plan, SPT_TASK_REPLACE)->governor, SPT_GOVERNOR_FATIGUE_FAR);

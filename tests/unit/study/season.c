@@ -89,3 +89,20 @@ Test(season, each_season_ends_with_a_purge_and_begins_with_a_look)
         cr_expect(near(plan.visit_h * round(2000 / plan.visit_h), 2000, 1e-12, 0));
     }
 }
+
+/* By hand: ten greasings in a month are three days each, though a tenth of a year's mean is 36. */
+Test(season, the_week_of_a_greasing_is_one_of_the_season)
+{
+    struct spt_case question = schedule_case(SPT_LUBRICATION_GREASE);
+    struct spt_greasing greasing;
+    question.yearly_use_h = 700;
+    cr_assert_eq(spt_case_greasing(&question, schedule_results, &greasing), SPT_OK);
+    cr_expect_eq(greasing.state, SPT_GREASING_KEPT);
+    question.season = (struct spt_season){.month = 3, .months = 1};
+    question.yearly_use_h = 10 * greasing.every_h; /* three days each */
+    cr_assert_eq(spt_case_greasing(&question, schedule_results, &greasing), SPT_OK);
+    cr_expect_eq(greasing.state, SPT_GREASING_OFTEN);
+    question.season.months = 11; /* a month each */
+    cr_assert_eq(spt_case_greasing(&question, schedule_results, &greasing), SPT_OK);
+    cr_expect_eq(greasing.state, SPT_GREASING_KEPT);
+}

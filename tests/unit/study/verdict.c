@@ -112,7 +112,7 @@ Test(verdict_parts, grease_risk_is_judged_where_a_year_is_known)
 {
     struct machine *machine = make(SPT_LUBRICATION_GREASE);
     machine->plan.grease_risk = (struct spt_grease_risk){1000, 0.3, 0.08, 0.8, (double)NAN};
-    cr_expect_eq(judge(machine, SPT_CONCERN_GREASE_RISK), SPT_GRADE_MET, "per 1000 h it is told");
+    cr_expect_eq(judge(machine, SPT_CONCERN_GREASE_RISK), SPT_GRADE_NOTE, "per 1000 h it is told");
     machine->question.yearly_use_h = 1000;
     cr_expect_eq(judge(machine, SPT_CONCERN_GREASE_RISK), SPT_GRADE_CAUTION);
     cr_expect_not(spt_verdict_fails(&machine->judgement));
@@ -255,4 +255,42 @@ Test(verdict_parts, the_headline_tells_life_greasing_risk_replacement_and_cautio
                      "the service states; grease risk 0.81 % a year (0.19 % to 4.2 %); replace at "
                      "8 230 h; caution: rust at standstill is not in the life; wear may end it "
                      "first.");
+}
+
+/* What the service brings counts where it is worse than the condition as stated, part by part. */
+Test(verdict_parts, the_worst_that_the_service_brings_counts)
+{
+    char text[SPT_CONCERN_LENGTH];
+    struct machine *machine = make(SPT_LUBRICATION_GREASE);
+    struct spt_worst_state *worst = &machine->plan.worst;
+    machine->plan.regrease_h = 1000;
+    machine->plan.greasing = (struct spt_greasing){.state = SPT_GREASING_KEPT,
+                                                   .interval_h = 1100,
+                                                   .months = 12,
+                                                   .every_h = 1000,
+                                                   .every_days = (double)NAN,
+                                                   .kept_h = 1000};
+    *worst = (struct spt_worst_state){.greasing = machine->plan.greasing,
+                                      .grease_risk = machine->plan.grease_risk,
+                                      .oil_kept_h = (double)NAN};
+    worst->water = (struct spt_water_state){.running = 3, .ppm = 9000};
+    worst->water_at_h = 2000;
+    worst->greasing.kept_h = worst->greasing.every_h = 400;
+    worst->greasing_at_h = 500;
+    cr_expect_eq(judge(machine, SPT_CONCERN_WATER), SPT_GRADE_MET, "nothing is followed");
+    worst->followed = true;
+    cr_expect_eq(judge(machine, SPT_CONCERN_WATER), SPT_GRADE_MISSED);
+    cr_expect(near(machine->judgement.parts[SPT_CONCERN_WATER].at_h, 2000, 0, 0));
+    cr_expect_eq(judge(machine, SPT_CONCERN_GREASING), SPT_GRADE_CAUTION);
+    cr_expect(near(machine->judgement.regrease_h, 1000, 0, 0), "the interval itself stays");
+    cr_expect_str_eq(spt_verdict_part(&machine->judgement, SPT_CONCERN_GREASING, text),
+                     "every 1 000 h or 12 months; the service brings a state that needs it every "
+                     "400 h or 12 months (by 500 h of the service)");
+    spt_notes_add(&worst->notes, SPT_FLAG_DUST_CONTRADICTED, 0, 0);
+    cr_expect_eq(judge(machine, SPT_CONCERN_INPUTS), SPT_GRADE_CAUTION);
+    machine->question.yearly_use_h = 1000;
+    machine->question.grease_risk_limit = 0.02;
+    machine->plan.grease_risk = (struct spt_grease_risk){1000, 0.01, 0.002, 0.05, (double)NAN};
+    worst->grease_risk = (struct spt_grease_risk){1000, 0.03, 0.006, 0.15, (double)NAN};
+    cr_expect_eq(judge(machine, SPT_CONCERN_GREASE_RISK), SPT_GRADE_MISSED);
 }
