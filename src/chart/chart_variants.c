@@ -59,8 +59,8 @@ void spt_chart_variants(struct spt_svg *svg, const struct spt_chart_input *input
     struct spt_rows rows = {
         .ring_words = "basic rating life: load and speed alone",
         .disc_words = report->cases[0].assessment->question->hub
-                          ? "life under the plan, with film, dirt, water and setting"
-                          : "life under the plan, with film, dirt and water",
+                          ? "under the plan, with film, dirt, water, setting"
+                          : "under the plan, with film, dirt and water",
         .triangle_words = "the same, shorter than the target",
         .marks = {{find_common_target(report), "target", "s-rust w2 d1"}, {(double)NAN, "", ""}},
     };
