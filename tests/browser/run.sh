@@ -16,8 +16,7 @@ report() {
     [ $code -le 1 ] || exit $code
 }
 scenarios=""
-for name in beet_trailer_fleet feed_mixer_gearbox gravel_trailer_season lesson_2_debris mixer_gearbox_shaft mooring_winch torn_seal_hub \
-    trailer_hub_setting two_axle_trailer; do
+for name in beet_trailer_fleet lesson_2_debris mixer_gearbox_shaft torn_seal_hub trailer_hub_setting; do
     scenarios="$scenarios scenarios/$name.yaml"
 done
 [ "${3:-}" != whole ] || scenarios=$(echo scenarios/*.yaml)

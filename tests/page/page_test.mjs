@@ -210,7 +210,9 @@ async function theText() {
   const csv = await kept(page, '[data-keep=csv]'), table = ask(['life', '-', '--format', 'csv'], read('mooring_winch.yaml')).body;
   check('the CSV has the columns and rows of the program', csv.text.split('\n').length === table.split('\n').length && csv.text.split('\n')[0] === table.split('\n')[0]);
   await press(page, 'report');
-  const svg = await page.evaluate(() => { document.getElementById('answer').shadowRoot.querySelector('button.svg').id = 'first-svg'; return true; }) && await kept(page, '#first-svg');
+  const svg = await page.evaluate(() => { const answer = document.getElementById('answer').shadowRoot;
+    answer.querySelectorAll('details').forEach((d) => { d.open = true; });
+    answer.querySelector('button.svg').id = 'first-svg'; return true; }) && await kept(page, '#first-svg');
   check('a chart is kept as SVG', svg.name.endsWith('.svg') && svg.text.includes('<svg') && svg.text.trimEnd().endsWith('</svg>'), svg.name);
   // too long for an address
   await putText(page, `${read('mooring_winch.yaml')}\n${Array.from({ length: 900 }, (_, i) => `# ${Math.sin(i)} ${Math.cos(i)}`).join('\n')}`);
