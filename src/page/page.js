@@ -760,8 +760,8 @@
   }
 
   async function keepChart(svg) {
-    const chart = svg.id.split('-')[0], section = svg.closest('section.case');
-    const number = section ? Number(section.id.split('-')[1]) : 0;
+    const [, chart, case_] = /^(?:front-)?([a-z]+)-(\d+)-/.exec(svg.id);
+    const number = Number(case_); // of the scenario as written 0
     const variant = number ? svg.getRootNode().querySelectorAll('nav.cases a')[number].textContent.replace(/^Variant: /, '') : '';
     const words = ['report', '-', '--chart', chart, ...(variant ? ['--variant', variant] : []), '--catalog', 'catalogs'];
     try {
