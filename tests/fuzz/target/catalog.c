@@ -24,7 +24,7 @@ static void show(const struct spt_catalog_answer *answer, struct spt_arena *aren
     fuzz_require(json_skip(text) != NULL);
     free(text);
     fuzz_text_begin(&gathered);
-    spt_page_text(page, &(struct spt_text){gathered.stream, true}, false);
+    spt_page_text(page, &(struct spt_text){gathered.stream, true, 0}, false);
     spt_page_csv(page, gathered.stream);
     spt_page_html(page, gathered.stream, false);
     free(fuzz_text_end(&gathered));

@@ -61,7 +61,7 @@ static void judge_attribute(void *context, const char *element, const char *name
             fuzz_require(end != value && isfinite(number) && (!*end || !strcmp(end, "%")));
         }
     if (!strcmp(name, "d"))
-        fuzz_require(strspn(value, "MLZh0123456789.- ") == strlen(value));
+        fuzz_require(strspn(value, "MLHVZh0123456789.- ") == strlen(value));
 }
 
 /* What every writer owes: a tree of elements, and nothing that XML forbids. */
@@ -357,7 +357,7 @@ static void judge_report(struct fuzz_bytes *in)
         cases[i].zones = &zones;
     }
     cases[1].name = take_text(in, texts[2]);
-    const struct spt_report report = {take_text(in, texts[3]), 2, cases, NULL, NULL};
+    const struct spt_report report = {take_text(in, texts[3]), 2, cases, NULL, NULL, NULL};
     judge_page(&report);
     judge_charts(&report);
 }
