@@ -107,7 +107,7 @@ SANITIZERS = $(subst $(EMPTY) $(EMPTY),$(COMMA) ,$(sort $(subst $(COMMA), ,$(SAN
 $(OUT)/src/cli/version.o: EXTRA_CFLAGS = -DSPT_SANITIZERS='"$(SANITIZERS)"'
 
 # the manual, one file for each command and topic, as arrays of lines
-MANUAL := $(sort $(wildcard src/manual/*.md))
+MANUAL := $(sort $(wildcard src/manual/*/*.md))
 $(OUT)/manual_texts.c: $(MANUAL) src/manual/texts.awk
 	@mkdir -p $(@D)
 	$(Q)awk -f src/manual/texts.awk $(MANUAL) > $@
@@ -242,8 +242,8 @@ install: all ## install under PREFIX (default /usr/local), into DESTDIR for pack
 	install -m 644 $(SCHEMAS) "$(DEST)/share/spalltime/"
 	install -d "$(DEST)/share/bash-completion/completions" \
 	  "$(DEST)/share/zsh/site-functions"
-	for text in $(basename $(notdir $(MANUAL))); do \
-	  section=$$(sed -n '1s/.*(\([1-8]\)).*/\1/p' src/manual/$$text.md); \
+	for path in $(MANUAL); do text=$$(basename $$path .md); \
+	  section=$$(sed -n '1s/.*(\([1-8]\)).*/\1/p' $$path); \
 	  page=spalltime-$$text; [ $$text = spalltime ] && page=spalltime; \
 	  install -d "$(DEST)/share/man/man$$section"; \
 	  $(PROGRAM) help $$text --print man > "$(DEST)/share/man/man$$section/$$page.$$section"; done

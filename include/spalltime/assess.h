@@ -5,7 +5,6 @@
 #include <stdbool.h>
 
 #include "spalltime/bearing.h"
-#include "spalltime/filter.h"
 #include "spalltime/life.h"
 #include "spalltime/lubricant.h"
 #include "spalltime/seal.h"

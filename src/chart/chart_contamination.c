@@ -174,11 +174,10 @@ void spt_chart_contamination(struct spt_svg *svg, const struct spt_chart_input *
           svg->desc);
     draw_ground(svg, map, &x, &y);
     spt_plot_x_axis(svg, &x, top, top + HEIGHT, "kappa: thin film at the left, thick at the right");
-    spt_plot_y_axis(
-        svg, &y, LEFT, RIGHT,
-        !spt_bearing_is_thrust(type) ? "e_C C_u/P: dirt or load at the bottom"
-        : spt_bearing_is_ball(type)  ? "e_C C_u/(3 P): dirt or load at the bottom"
-                                     : "e_C C_u/(2.5 P): dirt or load at the bottom");
+    spt_plot_y_axis(svg, &y, LEFT, RIGHT,
+                    !spt_bearing_is_thrust(type) ? "e_C C_u/P: dirt or load at the bottom"
+                    : spt_bearing_is_ball(type)  ? "e_C C_u/(3 P): dirt or load at the bottom"
+                                                 : "e_C C_u/(2.5 P): dirt or load at the bottom");
     for (int i = 0; i < SPT_CONTOUR_COUNT; i++)
         draw_contour(svg, map, i, &x, &y);
     name_contours(svg, map, &y);

@@ -5,7 +5,7 @@
 #include "cli/options.h"
 
 /* One command; dispatch, help, man page and completion all come from the table in commands.c, what
- * help says from src/manual/NAME.md. */
+ * help says from src/manual/command/NAME.md. */
 struct spt_command {
     const char *name;
     const char *arguments;                         /* "FILE", "[COMMAND]" */

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spalltime/seal.h"
-#include "spalltime/filter.h"
 #include "words/table.h"
 
 SPT_DEFINE_WORDS(

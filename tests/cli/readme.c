@@ -85,7 +85,9 @@ Test(readme, every_text_of_the_manual_shows_two_answers_that_the_program_prints)
 {
     for (int i = 0; i < spt_manual_count; i++) {
         char path[200];
-        snprintf(path, sizeof path, "src/manual/%s.md", spt_manual_texts[i].name);
+        const bool command = spt_manual_section(&spt_manual_texts[i]) == 1;
+        snprintf(path, sizeof path, "src/manual/%s/%s.md", command ? "command" : "topic",
+                 spt_manual_texts[i].name);
         const int commands = check_file(path);
         cr_expect(commands >= 2 || !strcmp(spt_manual_texts[i].name, "spalltime"),
                   "%s: only %d commands found", path, commands);

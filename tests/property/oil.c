@@ -3,8 +3,8 @@
 #include <criterion/criterion.h>
 #include <math.h>
 
-#include "spalltime/filter.h"
 #include "spalltime/lubricant.h"
+#include "spalltime/seal.h"
 #include "spalltime/service.h"
 #include "support/near.h"
 #include "support/schedule_case.h"

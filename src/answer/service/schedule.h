@@ -7,6 +7,7 @@
 #include "format/page/page.h"
 #include "spalltime/ask.h"
 #include "spalltime/cost.h"
+#include "spalltime/fleet.h"
 #include "spalltime/service.h"
 #include "spalltime/uncertainty.h"
 #include "spalltime/verdict.h"

@@ -46,6 +46,9 @@ struct spt_page {
 /* True where the block is left out under --quiet. */
 bool spt_block_is_quiet(const struct spt_block *block);
 
+/* The block after the section that `block` opens. */
+const struct spt_block *spt_block_end(const struct spt_block *block);
+
 /* Where nothing of the section that `*block` begins is shown, moves on to the block after it.
  * Result: true where it did. */
 bool spt_block_skip(const struct spt_block **block, bool quiet);

@@ -52,18 +52,6 @@ const char *spt_page_address(const struct spt_page *page, const struct spt_block
     return address;
 }
 
-/* The first block after a section. */
-static const struct spt_block *skip_section(const struct spt_block *block)
-{
-    int depth = 0;
-    do {
-        depth += block->kind == SPT_BLOCK_OPEN;
-        depth -= block->kind == SPT_BLOCK_CLOSE;
-        block = block->next;
-    } while (block && depth);
-    return block;
-}
-
 /* A list of one would say no more than the section below it. */
 static bool has_several(const struct spt_block *at, bool quiet)
 {
@@ -72,7 +60,7 @@ static bool has_several(const struct spt_block *at, bool quiet)
         if (spt_block_skip(&at, quiet))
             continue;
         count += at->kind == SPT_BLOCK_OPEN && *at->words;
-        at = at->kind == SPT_BLOCK_OPEN ? skip_section(at) : at->next;
+        at = at->kind == SPT_BLOCK_OPEN ? spt_block_end(at) : at->next;
     }
     return count > 1;
 }
@@ -81,7 +69,7 @@ void spt_page_contents(const struct spt_page *page, const struct spt_block *fron
                        bool quiet)
 {
     bool begun = false;
-    const struct spt_block *at = skip_section(front);
+    const struct spt_block *at = spt_block_end(front);
     if (!has_several(at, quiet))
         return;
     while (at) {
@@ -96,7 +84,7 @@ void spt_page_contents(const struct spt_page *page, const struct spt_block *fron
             spt_page_inline(out, at->words);
             fputs("</a></li>\n", out);
         }
-        at = at->kind == SPT_BLOCK_OPEN ? skip_section(at) : at->next;
+        at = at->kind == SPT_BLOCK_OPEN ? spt_block_end(at) : at->next;
     }
     if (begun)
         fputs("</ul>\n</nav>\n", out);

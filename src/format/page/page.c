@@ -228,6 +228,17 @@ static bool is_shown(const struct spt_block *block, bool quiet)
                                           : !quiet || !spt_block_is_quiet(block);
 }
 
+const struct spt_block *spt_block_end(const struct spt_block *block)
+{
+    int depth = 0;
+    do {
+        depth += block->kind == SPT_BLOCK_OPEN;
+        depth -= block->kind == SPT_BLOCK_CLOSE;
+        block = block->next;
+    } while (block && depth);
+    return block;
+}
+
 bool spt_block_skip(const struct spt_block **block, bool quiet)
 {
     const struct spt_block *at = *block;

@@ -350,18 +350,6 @@ static bool is_last_choice(const struct spt_block *block)
     return !is_choice(block);
 }
 
-/* The block after the section that `block` opens. */
-static const struct spt_block *find_end(const struct spt_block *block)
-{
-    int depth = 0;
-    do {
-        depth += block->kind == SPT_BLOCK_OPEN;
-        depth -= block->kind == SPT_BLOCK_CLOSE;
-        block = block->next;
-    } while (block && depth);
-    return block;
-}
-
 static bool write_picture(struct writer *writer, const struct spt_picture *picture)
 {
     FILE *out = writer->out;
@@ -389,7 +377,7 @@ static bool write_picture(struct writer *writer, const struct spt_picture *pictu
 static void open_choices(struct writer *writer, const struct spt_block *block)
 {
     char address[SPT_ADDRESS_LENGTH];
-    if (is_last_choice(find_end(block)))
+    if (is_last_choice(spt_block_end(block)))
         return;
     fputs("<nav class=\"cases\" aria-label=\"The cases of this page\">\n<ul>\n", writer->out);
     for (; block; block = block->next) {

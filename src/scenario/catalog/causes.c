@@ -5,10 +5,9 @@
 #include <stddef.h>
 #include <string.h>
 
-#include "scenario/catalog/search.h"
+#include "scenario/catalog/causes_load.h"
 #include "words/table.h"
 
-#define ONE_WORD_OWNERS_MAX 6
 #define NAMES_MAX 160
 #define WHOLE_TURN_RAD 6.283185307179587
 #define LEAST_CAUSES 3 /* two, and the one that is none of the list */
@@ -34,20 +33,6 @@ struct raw_group {
     int answers, hidden;
     const struct spt_node *words;
 };
-struct raw_modes {
-    const struct spt_node *at;
-    const struct spt_node *levels[SPT_LIKELIHOOD_COUNT];
-};
-struct raw_finding {
-    const struct spt_node *at;
-    const char *group, *remark;
-    int look, base, goes_back, stops;
-    const struct spt_node *levels[SPT_LIKELIHOOD_COUNT];
-    struct raw_modes modes;
-    const struct spt_node *words, *excludes, *implies;
-    double arc_from_rad, arc_to_rad;
-};
-
 #define PLAIN .dimension = SPT_NO_DIMENSION, .other_dimension = SPT_NO_DIMENSION
 #define TEXT(of, k, member, must, ex, text)                                                        \
     {                                                                                              \
@@ -97,11 +82,11 @@ static const struct spt_field group_fields[] = {
         LINES(of, "sometimes", levels[SPT_LIKELIHOOD_SOMETIMES], ex, "0.25"),                      \
         LINES(of, "rarely", levels[SPT_LIKELIHOOD_RARELY], ex, "0.05"),                            \
         LINES(of, "never", levels[SPT_LIKELIHOOD_NEVER], ex, "0.01")
-static const struct spt_field mode_fields[] = {LEVELS(raw_modes, "[creep]")};
+static const struct spt_field mode_fields[] = {LEVELS(spt_raw_modes, "[creep]")};
 
 #define ARC(k, member, text)                                                                       \
     {                                                                                              \
-        .key = k, .kind = SPT_FIELD_QUANTITY, .offset = offsetof(struct raw_finding, member),      \
+        .key = k, .kind = SPT_FIELD_QUANTITY, .offset = offsetof(struct spt_raw_finding, member),  \
         .dimension = SPT_ANGLE, .other_dimension = SPT_NO_DIMENSION, .max = WHOLE_TURN_RAD,        \
         .example = "90 deg", .help = text                                                          \
     }
@@ -109,41 +94,42 @@ static const struct spt_field mode_fields[] = {LEVELS(raw_modes, "[creep]")};
     {                                                                                              \
         name, "", fields, (int)(sizeof(fields) / sizeof *(fields)), sizeof(struct of)              \
     }
-static const struct spt_section section_modes = SECTION("modes", raw_modes, mode_fields);
+static const struct spt_section section_modes = SECTION("modes", spt_raw_modes, mode_fields);
 static const struct spt_field finding_fields[] = {
-    TEXT(raw_finding, "group", group, true, "dirt", "the group that it belongs to"),
-    CHOICE(raw_finding, "look", look, effort_words, true, "open", "what it takes to look"),
-    CHOICE(raw_finding, "base", base, likelihood_words, true, "rarely",
+    TEXT(spt_raw_finding, "group", group, true, "dirt", "the group that it belongs to"),
+    CHOICE(spt_raw_finding, "look", look, effort_words, true, "open", "what it takes to look"),
+    CHOICE(spt_raw_finding, "base", base, likelihood_words, true, "rarely",
            "how likely it is with a cause that is not named"),
-    LEVELS(raw_finding, "[overload]"),
+    LEVELS(spt_raw_finding, "[overload]"),
     {.key = "modes",
      .kind = SPT_FIELD_SECTION,
-     .offset = offsetof(struct raw_finding, modes),
+     .offset = offsetof(struct spt_raw_finding, modes),
      PLAIN,
      .section = &section_modes,
      .example = "{often: [creep]}",
      .help = "how likely it is with a mode of damage"},
-    CHOICE(raw_finding, "goes_back", goes_back, back_words, false, "no",
+    CHOICE(spt_raw_finding, "goes_back", goes_back, back_words, false, "no",
            "what it says alone about further use"),
     {.key = "stops",
      .kind = SPT_FIELD_YES_NO,
-     .offset = offsetof(struct raw_finding, stops),
+     .offset = offsetof(struct spt_raw_finding, stops),
      PLAIN,
      .example = "yes",
      .help = "a wheel bearing is out of service as soon as it is seen"},
-    TEXT(raw_finding, "remark", remark, false, "the loaded row is loud",
+    TEXT(spt_raw_finding, "remark", remark, false, "the loaded row is loud",
          "what it tells beside the cause"),
-    LINES(raw_finding, "words", words, "[spun race]", "what people say, for the search"),
-    LINES(raw_finding, "excludes", excludes, "[greasing overdue]",
+    LINES(spt_raw_finding, "words", words, "[spun race]", "what people say, for the search"),
+    LINES(spt_raw_finding, "excludes", excludes, "[greasing overdue]",
           "findings that cannot be there beside it"),
-    LINES(raw_finding, "implies", implies, "[gritty grease]", "findings that are there with it"),
+    LINES(spt_raw_finding, "implies", implies, "[gritty grease]",
+          "findings that are there with it"),
     ARC("arc_from", arc_from_rad, "shortest worn path with it"),
     ARC("arc_to", arc_to_rad, "longest worn path with it"),
 };
 static const struct spt_section section_cause = SECTION("the cause", raw_cause, cause_fields);
 static const struct spt_section section_group = SECTION("the group", raw_group, group_fields);
 static const struct spt_section section_finding =
-    SECTION("the finding", raw_finding, finding_fields);
+    SECTION("the finding", spt_raw_finding, finding_fields);
 
 const char *spt_likelihood_name(enum spt_likelihood likelihood)
 {
@@ -155,27 +141,12 @@ const char *spt_effort_name(enum spt_effort effort)
     return effort == SPT_EFFORT_OPEN ? "open and wash" : spt_word(&effort_words, (int)effort);
 }
 
-/* Everything while it is read: entries of all folders by name, the first of each. */
-struct loading {
-    struct spt_causes *causes;
-    struct spt_diagnostics *diags;
-    struct spt_diagnosis_cause *cause_list;
-    struct spt_diagnosis_group *group_list;
-    struct spt_diagnosis_finding *finding_list;
-    struct spt_finding_ties *ties;                                /* of the findings */
-    const struct spt_node *group_words[SPT_DIAGNOSIS_GROUPS_MAX]; /* NULL: none */
-    const struct spt_node *finding_keys[SPT_DIAGNOSIS_FINDINGS_MAX];
-    struct raw_finding *raws; /* of the findings */
-    const struct spt_node *cause_keys[SPT_DIAGNOSIS_CAUSES_MAX];
-    const struct spt_node *stops, *synonyms, *everyday, *outside; /* NULL: none */
-};
-
-static int find_cause(const struct loading *loading, const char *name)
+static int find_cause(const struct spt_causes_loading *loading, const char *name)
 {
     return spt_causes_cause(loading->causes, name);
 }
 
-static int find_group(const struct loading *loading, const char *name)
+static int find_group(const struct spt_causes_loading *loading, const char *name)
 {
     for (int i = 0; i < loading->causes->table.group_count; i++)
         if (!strcmp(loading->group_list[i].name, name))
@@ -205,7 +176,7 @@ static bool has_room(int count, int most, const struct spt_node *key, const char
     return count < most;
 }
 
-static void read_cause(struct loading *loading, const struct spt_node *key,
+static void read_cause(struct spt_causes_loading *loading, const struct spt_node *key,
                        const struct spt_node *node)
 {
     struct raw_cause raw;
@@ -224,7 +195,7 @@ static void read_cause(struct loading *loading, const struct spt_node *key,
     };
 }
 
-static void read_group(struct loading *loading, const struct spt_node *key,
+static void read_group(struct spt_causes_loading *loading, const struct spt_node *key,
                        const struct spt_node *node)
 {
     struct raw_group raw;
@@ -246,7 +217,7 @@ static void read_group(struct loading *loading, const struct spt_node *key,
     };
 }
 
-static void keep_finding(struct loading *loading, const struct spt_node *key,
+static void keep_finding(struct spt_causes_loading *loading, const struct spt_node *key,
                          const struct spt_node *node)
 {
     struct spt_diagnosis_table *table = &loading->causes->table;
@@ -259,8 +230,9 @@ static void keep_finding(struct loading *loading, const struct spt_node *key,
     loading->finding_list[table->finding_count++].name = key->text;
 }
 
-static void read_entries(struct loading *loading, const struct spt_node *group, const char *what,
-                         void (*read)(struct loading *, const struct spt_node *,
+static void read_entries(struct spt_causes_loading *loading, const struct spt_node *group,
+                         const char *what,
+                         void (*read)(struct spt_causes_loading *, const struct spt_node *,
                                       const struct spt_node *))
 {
     if (group->kind != SPT_NODE_MAPPING) {
@@ -297,7 +269,7 @@ static void keep_words(const struct spt_node **list, const struct spt_node *node
         *list = node;
 }
 
-static void read_mapping(struct loading *loading, const struct spt_node *node)
+static void read_mapping(struct spt_causes_loading *loading, const struct spt_node *node)
 {
     if (node->kind != SPT_NODE_MAPPING) {
         spt_diagnostics_add(loading->diags, node->mark,
@@ -331,7 +303,7 @@ static void read_mapping(struct loading *loading, const struct spt_node *node)
 }
 
 /* Sets the level of each cause that a list names. */
-static void read_levels(struct loading *loading, const struct spt_node *list,
+static void read_levels(struct spt_causes_loading *loading, const struct spt_node *list,
                         enum spt_likelihood level, enum spt_likelihood *of_cause, bool *named)
 {
     for (int i = 0; list && i < list->count; i++) {
@@ -366,7 +338,7 @@ static int find_mode(const struct spt_causes *causes, const char *name)
     return -1;
 }
 
-static void read_signs(struct loading *loading, const struct raw_modes *raw,
+static void read_signs(struct spt_causes_loading *loading, const struct spt_raw_modes *raw,
                        struct spt_diagnosis_finding *finding)
 {
     struct spt_diagnosis_sign *signs =
@@ -393,7 +365,8 @@ static void read_signs(struct loading *loading, const struct raw_modes *raw,
 }
 
 /* The findings that a list names. Result: their count. */
-static int read_tied(struct loading *loading, const struct spt_node *list, const int **tied)
+static int read_tied(struct spt_causes_loading *loading, const struct spt_node *list,
+                     const int **tied)
 {
     int count = 0;
     int *found = spt_arena_allocate(&loading->causes->arena,
@@ -416,9 +389,9 @@ static int read_tied(struct loading *loading, const struct spt_node *list, const
     return count;
 }
 
-static void read_ties(struct loading *loading, int at)
+static void read_ties(struct spt_causes_loading *loading, int at)
 {
-    const struct raw_finding *raw = &loading->raws[at];
+    const struct spt_raw_finding *raw = &loading->raws[at];
     struct spt_finding_ties *ties = &loading->ties[at];
     ties->excluded_count = read_tied(loading, raw->excludes, &ties->excluded);
     ties->implied_count = read_tied(loading, raw->implies, &ties->implied);
@@ -426,10 +399,10 @@ static void read_ties(struct loading *loading, int at)
     ties->arc_to_rad = raw->arc_to_rad;
 }
 
-static void read_finding(struct loading *loading, int at)
+static void read_finding(struct spt_causes_loading *loading, int at)
 {
     struct spt_causes *causes = loading->causes;
-    const struct raw_finding *raw = &loading->raws[at];
+    const struct spt_raw_finding *raw = &loading->raws[at];
     struct spt_diagnosis_finding *finding = &loading->finding_list[at];
     bool named[SPT_DIAGNOSIS_CAUSES_MAX] = {false};
     enum spt_likelihood *of_cause =
@@ -459,7 +432,7 @@ static void read_finding(struct loading *loading, int at)
 
 /* ---- what has to hold of the whole table ---- */
 
-static void check_shares(struct loading *loading, struct spt_mark mark)
+static void check_shares(struct spt_causes_loading *loading, struct spt_mark mark)
 {
     const struct spt_diagnosis_table *table = &loading->causes->table;
     for (int machine = 0; machine < SPT_MACHINE_COUNT; machine++) {
@@ -474,7 +447,8 @@ static void check_shares(struct loading *loading, struct spt_mark mark)
     }
 }
 
-static void check_only(struct loading *loading, enum spt_cause_time time, struct spt_mark mark)
+static void check_only(struct spt_causes_loading *loading, enum spt_cause_time time,
+                       struct spt_mark mark)
 {
     int count = 0;
     for (int c = 0; c < loading->causes->table.cause_count; c++)
@@ -484,7 +458,7 @@ static void check_only(struct loading *loading, enum spt_cause_time time, struct
                             count, spt_word(&time_words, (int)time));
 }
 
-static void check_groups(struct loading *loading)
+static void check_groups(struct spt_causes_loading *loading)
 {
     const struct spt_diagnosis_table *table = &loading->causes->table;
     int counts[SPT_DIAGNOSIS_GROUPS_MAX] = {0};
@@ -499,146 +473,9 @@ static void check_groups(struct loading *loading)
     }
 }
 
-/* ---- phrases ---- */
-
-static int count_lines(const struct spt_node *list)
-{
-    return list ? list->count : 0;
-}
-
-static int count_phrases(const struct loading *loading)
-{
-    const struct spt_causes *causes = loading->causes;
-    int count = count_lines(loading->outside);
-    for (int f = 0; f < causes->table.finding_count; f++)
-        count += 1 + count_lines(loading->raws[f].words);
-    for (int g = 0; g < causes->table.group_count; g++)
-        count += count_lines(loading->group_words[g]);
-    for (int m = 0; causes->guide && m < causes->guide->count; m++)
-        count += 2 + causes->guide->entries[m].parts[SPT_GUIDE_WORDS].count;
-    return count;
-}
-
-static void add_phrase(struct spt_causes *causes, enum spt_phrase_kind kind, int owner,
-                       const char *text, struct spt_mark mark)
-{
-    struct spt_owned_phrase *one = &causes->phrases[causes->phrase_count];
-    *one = (struct spt_owned_phrase){kind, owner, text, mark, {0}};
-    spt_phrase_read(&causes->vocabulary, text, &one->phrase);
-    causes->phrase_count += one->phrase.count > 0;
-}
-
-static void add_finding_phrases(struct loading *loading, int finding)
-{
-    struct spt_causes *causes = loading->causes;
-    const struct spt_node *key = loading->finding_keys[finding];
-    const struct spt_node *words = loading->raws[finding].words;
-    const int first = causes->phrase_count;
-    add_phrase(causes, SPT_PHRASE_OF_FINDING, finding, key->text, key->mark);
-    for (int i = 0; words && i < words->count; i++)
-        add_phrase(causes, SPT_PHRASE_OF_FINDING, finding, words->items[i]->text,
-                   words->items[i]->mark);
-    bool *had = spt_arena_allocate(&causes->arena, SPT_VOCABULARY_MAX);
-    if (!had)
-        loading->diags->out_of_memory = true;
-    for (int p = first; had && p < causes->phrase_count; p++)
-        for (int i = 0; i < causes->phrases[p].phrase.count; i++) {
-            const int meaning = causes->phrases[p].phrase.words[i];
-            causes->vocabulary.owners[meaning] += !had[meaning];
-            had[meaning] = true;
-        }
-}
-
-static void add_group_phrases(struct loading *loading, int group)
-{
-    const struct spt_node *words = loading->group_words[group];
-    for (int i = 0; words && i < words->count; i++)
-        add_phrase(loading->causes, SPT_PHRASE_OF_GROUP, group, words->items[i]->text,
-                   words->items[i]->mark);
-}
-
-static void add_mode_phrases(struct spt_causes *causes, int mode)
-{
-    const struct spt_guide_entry *entry = &causes->guide->entries[mode];
-    const struct spt_lines *words = &entry->parts[SPT_GUIDE_WORDS];
-    const struct spt_mark none = {NULL, 0, 0};
-    add_phrase(causes, SPT_PHRASE_OF_MODE, mode, entry->name, none);
-    if (!entry->pattern) /* a pattern only belongs to the mode of that name in the standard */
-        add_phrase(causes, SPT_PHRASE_OF_MODE, mode, entry->iso_name, none);
-    for (int i = 0; i < words->count; i++)
-        add_phrase(causes, SPT_PHRASE_OF_MODE, mode, words->lines[i], none);
-}
-
-static void add_phrases(struct loading *loading)
-{
-    struct spt_causes *causes = loading->causes;
-    const struct spt_node *outside = loading->outside;
-    for (int f = 0; f < causes->table.finding_count; f++)
-        add_finding_phrases(loading, f);
-    for (int g = 0; g < causes->table.group_count; g++)
-        add_group_phrases(loading, g);
-    for (int m = 0; causes->guide && m < causes->guide->count; m++)
-        add_mode_phrases(causes, m);
-    for (int i = 0; outside && i < outside->count; i++)
-        add_phrase(causes, SPT_PHRASE_OUTSIDE, i, outside->items[i]->text, outside->items[i]->mark);
-    spt_vocabulary_weigh(&causes->vocabulary, causes->table.finding_count);
-}
-
-/* True for a phrase of a finding or of the group of some. */
-static bool is_of_table(const struct spt_owned_phrase *one)
-{
-    return one->kind == SPT_PHRASE_OF_FINDING || one->kind == SPT_PHRASE_OF_GROUP;
-}
-
-/* True where an earlier phrase of another finding or group has the same words, which is reported.
- */
-static bool repeats(struct loading *loading, int at)
-{
-    const struct spt_causes *causes = loading->causes;
-    const struct spt_owned_phrase *one = &causes->phrases[at];
-    for (int i = 0; i < at; i++) {
-        const struct spt_owned_phrase *other = &causes->phrases[i];
-        if (!is_of_table(other) || (other->kind == one->kind && other->owner == one->owner) ||
-            !spt_phrases_equal(&other->phrase, &one->phrase))
-            continue;
-        spt_diagnostics_add(
-            loading->diags, one->mark,
-            "`%.60s` has the same words as `%.60s` of the %s `%.60s`; take one of "
-            "them out",
-            one->text, other->text, other->kind == SPT_PHRASE_OF_GROUP ? "group" : "finding",
-            other->kind == SPT_PHRASE_OF_GROUP ? causes->table.groups[other->owner].name
-                                               : causes->table.findings[other->owner].name);
-        return true;
-    }
-    return false;
-}
-
-static void check_phrase(struct loading *loading, int at)
-{
-    const struct spt_causes *causes = loading->causes;
-    const struct spt_owned_phrase *one = &causes->phrases[at];
-    struct spt_query query;
-    if (!is_of_table(one) || repeats(loading, at) || one->kind == SPT_PHRASE_OF_GROUP)
-        return;
-    if (one->phrase.count == 1 &&
-        causes->vocabulary.owners[one->phrase.words[0]] > ONE_WORD_OWNERS_MAX) {
-        spt_diagnostics_add(loading->diags, one->mark,
-                            "`%.60s` is one word that more than %d findings have; add a word",
-                            one->text, ONE_WORD_OWNERS_MAX);
-        return;
-    }
-    spt_query_read(&causes->vocabulary, one->text, &query);
-    const int place = spt_search_place(causes, &query, one->owner);
-    if (place < 0 || place > 1)
-        spt_diagnostics_add(loading->diags, one->mark,
-                            "the search for `%.60s` does not find the finding `%.60s` first or "
-                            "second; choose other words",
-                            one->text, causes->table.findings[one->owner].name);
-}
-
 /* ---- loading ---- */
 
-static bool allocate_lists(struct loading *loading)
+static bool allocate_lists(struct spt_causes_loading *loading)
 {
     struct spt_causes *causes = loading->causes;
     struct spt_arena *arena = &causes->arena;
@@ -668,24 +505,8 @@ static bool allocate_lists(struct loading *loading)
     return true;
 }
 
-static bool read_phrases(struct loading *loading)
-{
-    struct spt_causes *causes = loading->causes;
-    const struct spt_node *synonyms = loading->synonyms;
-    spt_vocabulary_stops(&causes->vocabulary, loading->stops);
-    for (int i = 0; synonyms && i < synonyms->count; i++)
-        spt_vocabulary_synonyms(&causes->vocabulary, synonyms->items[i]);
-    spt_vocabulary_everyday(&causes->vocabulary, loading->everyday);
-    causes->phrases = spt_arena_allocate(&causes->arena, (size_t)(count_phrases(loading) + 1) *
-                                                             sizeof *causes->phrases);
-    if (!causes->phrases)
-        return false;
-    add_phrases(loading);
-    return true;
-}
-
 /* Checks what has to hold of all entries together. */
-static void check_table(struct loading *loading, struct spt_mark mark)
+static void check_table(struct spt_causes_loading *loading, struct spt_mark mark)
 {
     if (loading->causes->table.cause_count < LEAST_CAUSES)
         spt_diagnostics_add(loading->diags, mark, "fewer than %d causes; there is nothing to weigh",
@@ -699,7 +520,7 @@ static void check_table(struct loading *loading, struct spt_mark mark)
 bool spt_causes_load(const struct spt_catalog *catalog, const struct spt_guide *guide,
                      struct spt_causes *causes, struct spt_diagnostics *diags)
 {
-    struct loading loading = {.causes = causes, .diags = diags};
+    struct spt_causes_loading loading = {.causes = causes, .diags = diags};
     *causes = (struct spt_causes){.guide = guide};
     if (!allocate_lists(&loading)) {
         diags->out_of_memory = true;
@@ -713,10 +534,7 @@ bool spt_causes_load(const struct spt_catalog *catalog, const struct spt_guide *
         check_table(&loading, catalog->causes->node->mark);
     if (spt_diagnostics_any(diags) || diags->out_of_memory)
         return false;
-    if (!read_phrases(&loading))
-        diags->out_of_memory = true;
-    for (int i = 0; !diags->out_of_memory && i < causes->phrase_count; i++)
-        check_phrase(&loading, i);
+    spt_causes_read_phrases(&loading);
     return !spt_diagnostics_any(diags) && !diags->out_of_memory;
 }
 

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "spalltime/fleet.h"
 #include "spalltime/service.h"
 
 #include <limits.h>

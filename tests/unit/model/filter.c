@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "spalltime/filter.h"
+#include "spalltime/seal.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
